@@ -1,0 +1,227 @@
+"""Finished shapes, their sewn sides moved out by a seam, grain, and cloth cut by a straight line.
+
+`moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy symbols
+for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
+"""
+from fractions import Fraction
+from math import atan2, cos, degrees, hypot, radians, sin
+
+import numpy as np
+
+NEAR = 1e-8          # inches: two points closer than this are one point; far below a thread, far above float noise
+ON_GRAIN = 0.5       # degrees: an edge this close to the threads, or to 45 degrees, is called straight, or bias
+
+
+def square(side):
+    """The corners of a square of this finished `side`, from (0, 0).
+
+    >>> square(3)
+    [(0, 0), (3, 0), (3, 3), (0, 3)]
+    """
+    return rectangle(side, side)
+
+
+def rectangle(width, height):
+    """The corners of a rectangle, from (0, 0).
+
+    >>> rectangle(2, 1)
+    [(0, 0), (2, 0), (2, 1), (0, 1)]
+    """
+    return [(0, 0), (width, 0), (width, height), (0, height)]
+
+
+def right_triangle(across, up):
+    """The corners of a right triangle with its right angle at (0, 0).
+
+    >>> right_triangle(3, 3)
+    [(0, 0), (3, 0), (0, 3)]
+    """
+    return [(0, 0), (across, 0), (0, up)]
+
+
+def moved_out(corners, by):
+    """The corners after each side has been moved out by its seam: a finished shape becomes a cut shape.
+
+    `corners` run counter-clockwise; `by` is one seam for all sides or one for each side, side i running from corner i
+    to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on SymPy numbers and symbols.
+
+    >>> moved_out(square(3.0), 0.25)
+    [(-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25)]
+    >>> moved_out([(0, 0), (0, 0), (1, 1)], 0.25)
+    Traceback (most recent call last):
+    ValueError: a side needs two different ends; side 1 runs from (0, 0) to (0, 0): take one of the corners out
+    """
+    count = len(corners)
+    seams = list(by) if isinstance(by, (list, tuple)) else [by] * count
+    if len(seams) != count:
+        raise ValueError(f"a shape of {count} sides needs {count} seams, one for each side; got {len(seams)}")
+    lines = [_line(corners[i], corners[(i + 1) % count], seams[i], i + 1) for i in range(count)]
+    return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
+
+
+def _line(start, end, out, number):
+    """The side from start to end moved out: (a, b, c) with a x + b y = c and (a, b) the outward unit normal."""
+    (x0, y0), (x1, y1) = start, end
+    a, b = y1 - y0, x0 - x1
+    square_of_length = a * a + b * b
+    if square_of_length == 0:
+        raise ValueError(f"a side needs two different ends; side {number} runs from {start} to {end}: "
+                         "take one of the corners out")
+    length = square_of_length ** Fraction(1, 2)
+    a, b = a / length, b / length
+    return a, b, a * x0 + b * y0 + out
+
+
+def _crossing(one, two, number):
+    a, b, c = one
+    d, e, f = two
+    turn = a * e - b * d
+    if turn == 0:
+        raise ValueError(f"two sides in one line leave corner {number + 1} without a place: "
+                         "join them into one side first")
+    return (c * e - b * f) / turn, (a * f - c * d) / turn
+
+
+def area(corners):
+    """The area inside the corners; negative when they run clockwise.
+
+    >>> area(square(3))
+    9
+    """
+    ends = list(corners[1:]) + [corners[0]]
+    twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(corners, ends))
+    return twice // 2 if isinstance(twice, int) and twice % 2 == 0 else twice / 2
+
+
+def off_grain(start, end, grain=90.0):
+    """How far, in degrees from 0 to 45, the edge from start to end lies off the nearer thread of the cloth.
+
+    `grain` is the direction of the lengthwise thread in degrees; the crosswise thread is square to it.
+
+    >>> round(off_grain((0, 0), (1, 1)), 6)
+    45.0
+    """
+    angle = (degrees(atan2(end[1] - start[1], end[0] - start[0])) - grain) % 90
+    return min(angle, 90 - angle)
+
+
+def grain_of(start, end, grain=90.0):
+    """"straight" when the edge follows a thread, "bias" when it runs at 45 degrees, else its angle off grain.
+
+    >>> grain_of((0, 0), (0, 5)), grain_of((0, 0), (5, 5)), grain_of((0, 0), (2, 1))
+    ('straight', 'bias', 26.57)
+    """
+    off = off_grain(start, end, grain)
+    if off <= ON_GRAIN:
+        return "straight"
+    return "bias" if off >= 45 - ON_GRAIN else round(off, 2)
+
+
+def direction(angle):
+    """The unit vector that points `angle` degrees anticlockwise from the right; exact at the quarter turns.
+
+    >>> direction(90)
+    (0.0, 1.0)
+    """
+    quarters, rest = divmod(angle % 360, 90)
+    if rest == 0:
+        return [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)][int(quarters)]
+    return cos(radians(angle)), sin(radians(angle))
+
+
+def turned(points, angle):
+    """The points (an array whose last axis is x, y) turned anticlockwise by `angle` degrees about (0, 0)."""
+    c, s = direction(angle)
+    x, y = points[..., 0], points[..., 1]
+    return np.stack((x * c - y * s, x * s + y * c), axis=-1)
+
+
+def line_through(start, end):
+    """The line walked from start to end, as (normal, limit): points with normal . p < limit lie on its left.
+
+    >>> line_through((0, 0), (0, 2))
+    ((1.0, 0.0), 0.0)
+    """
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = hypot(dx, dy)
+    if not NEAR < length < float("inf"):
+        raise ValueError(f"a line needs two different points; got {start} and {end}")
+    normal = (dy / length, -dx / length + 0.0)
+    return normal, normal[0] * start[0] + normal[1] * start[1]
+
+
+def beyond(points, normal, limit):
+    """How far each point lies past the line (negative: on the side that is kept)."""
+    return points[..., 0] * normal[0] + points[..., 1] * normal[1] - limit
+
+
+def clipped(polygons, normal, limit):
+    """Convex polygons cut along a line: what lies on its inner side, and the numbers of those with any cloth left.
+
+    `polygons` is an n x k x 2 array; a polygon with fewer than k corners repeats its last one. Returns (m x k' x 2 array,
+    m indices into the input).
+
+    >>> kept, which = clipped(np.array([square(2.0)]), (1.0, 0.0), 0.5)
+    >>> kept.tolist(), which.tolist()
+    ([[[0.0, 0.0], [0.5, 0.0], [0.5, 2.0], [0.0, 2.0]]], [0])
+    """
+    past = beyond(polygons, normal, limit)
+    which = np.flatnonzero((past < -NEAR).any(axis=1))
+    if len(which) != len(polygons):
+        polygons, past = polygons[which], past[which]
+    crossed = np.flatnonzero((past > NEAR).any(axis=1))
+    if len(crossed) == 0:
+        return polygons, which
+    cut = _cut_across(polygons[crossed], past[crossed])
+    polygons = widened(polygons, cut.shape[1]).copy()
+    polygons[crossed] = widened(cut, polygons.shape[1])
+    return polygons, which
+
+
+def _cut_across(polygons, past):
+    """Each polygon's kept corners and the points where its sides cross the line, in order, last corner repeated."""
+    follows, past_next = np.roll(polygons, -1, axis=1), np.roll(past, -1, axis=1)
+    crosses = ((past < -NEAR) & (past_next > NEAR)) | ((past > NEAR) & (past_next < -NEAR))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = np.where(crosses, past / (past - past_next), 0.0)[..., None]
+    points = np.stack((polygons, polygons + share * (follows - polygons)), axis=2).reshape(len(polygons), -1, 2)
+    corner = (past <= NEAR) & ((np.abs(polygons - np.roll(polygons, 1, axis=1)) > NEAR).any(axis=-1))
+    wanted = np.stack((corner, crosses), axis=2).reshape(len(polygons), -1)
+    counts = wanted.sum(axis=1)
+    order = np.argsort(~wanted, axis=1, kind="stable")
+    places = np.minimum(np.arange(counts.max()), counts[:, None] - 1)
+    return np.take_along_axis(points, np.take_along_axis(order, places, axis=1)[..., None], axis=1)
+
+
+def widened(polygons, corners):
+    """The same polygons in an array with room for at least `corners` corners each (the last corner repeated)."""
+    lacking = corners - polygons.shape[1]
+    if lacking <= 0:
+        return polygons
+    return np.concatenate((polygons, np.repeat(polygons[:, -1:], lacking, axis=1)), axis=1)
+
+
+def shortened(segments, normal, limit):
+    """Segments (n x 2 x 2) cut along a line: their parts strictly inside it, and the numbers of those that have one.
+
+    >>> kept, which = shortened(np.array([[(0.0, 0.0), (2.0, 0.0)]]), (1.0, 0.0), 0.5)
+    >>> kept.tolist(), which.tolist()
+    ([[[0.0, 0.0], [0.5, 0.0]]], [0])
+    """
+    past = beyond(segments, normal, limit)
+    which = np.flatnonzero((past < -NEAR).any(axis=1))
+    segments, past = segments[which], past[which]
+    if (past <= NEAR).all():
+        return segments, which
+    segments = segments.copy()
+    for end, other in ((0, 1), (1, 0)):
+        out = past[:, end] > NEAR
+        share = (past[out, end] / (past[out, end] - past[out, other]))[:, None]
+        segments[out, end] += share * (segments[out, other] - segments[out, end])
+    return segments, which
+
+
+def areas(polygons):
+    """The area of each polygon of an n x k x 2 array, in square inches."""
+    x, y = polygons[..., 0], polygons[..., 1]
+    return 0.5 * (x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)).sum(axis=1)
