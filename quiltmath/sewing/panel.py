@@ -1,0 +1,293 @@
+"""A panel of cloth: what it is made of, and what can be read off it."""
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+
+from .. import lengths
+from ..shapes import NEAR, areas, grain_of, off_grain, turned, widened
+from . import edges, knife, seaming
+
+SEAM = 0.25          # inches: the quarter-inch seam, used wherever no other seam is given
+
+
+class CannotSew(ValueError):
+    """The cloth cannot be cut or joined as asked; the message says why and what to do instead."""
+
+
+class Junction(NamedTuple):
+    """A meeting of seams: its point, its depth from the nearest raw edge, and how much of it the next seam takes."""
+    point: tuple
+    depth: float
+    lost_by: float
+
+
+class RawEdge(NamedTuple):
+    """A stretch of raw edge: its ends (cloth on the left, walking from start to end), length in inches, grain."""
+    start: tuple
+    end: tuple
+    length: float
+    grain: object
+
+    @property
+    def off_grain(self):
+        """Degrees off the nearer thread, 0 to 45."""
+        return {"straight": 0.0, "bias": 45.0}.get(self.grain, self.grain)
+
+
+class Seam(NamedTuple):
+    """A sewn seam: its ends, and how much longer the first of the two edges was than the second (finished, inches)."""
+    start: tuple
+    end: tuple
+    difference: float
+
+
+class Patch(NamedTuple):
+    """One visible patch: its corners (n x 2), its fabric, its lengthwise grain in degrees, the part it was cut as."""
+    polygon: np.ndarray
+    fabric: str
+    grain: float
+    part: str
+
+
+class Cut(NamedTuple):
+    """What a patch was cut as: its fabric and the name of the part."""
+    fabric: str
+    part: str
+
+
+@dataclass(frozen=True, eq=False)
+class Panel:
+    """Cloth right side up: what is visible of it, up to its raw edges. Panels never change; each step makes a new one.
+
+    `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread runs;
+    `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points where seams meet;
+    `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed; `lost` (l x 2) the meetings a
+    seam has swallowed and `lost_by` how far they lay past it.
+    """
+    corners: np.ndarray
+    cuts: np.ndarray
+    grains: np.ndarray
+    raw: np.ndarray
+    owner: np.ndarray
+    meets: np.ndarray = field(default_factory=lambda: np.empty((0, 2)))
+    seams: np.ndarray = field(default_factory=lambda: np.empty((0, 2, 2)))
+    differ: np.ndarray = field(default_factory=lambda: np.empty(0))
+    lost: np.ndarray = field(default_factory=lambda: np.empty((0, 2)))
+    lost_by: np.ndarray = field(default_factory=lambda: np.empty(0))
+
+    # -- what you do with it -------------------------------------------------------------------------------------
+
+    def sew(self, other, mine="right", theirs="left", seam=SEAM, align="start"):
+        """This panel with `other` sewn to it, edge to edge; this one stays as it lies and the other turns to meet it.
+
+        An edge is named by the way it faces ("right", "upper left", "long" for the longest, degrees, or two points on
+        it). `align` says which finished corners meet: "start" (the lower or left end), "end", "centre", or a pair
+        (i, j): my i-th seam on that edge matched to their j-th, as nested seams are.
+
+        >>> strip = patch(size=("1 1/2", 6))
+        >>> strip.sew(strip).sew(strip).size
+        (3.5, 6.0)
+        >>> strip.sew(patch(size=(1, 1)), mine="inside")
+        Traceback (most recent call last):
+        quiltmath.sewing.panel.CannotSew: an edge is named left, right, top, bottom, upper left, upper right, \
+lower left, lower right, long, or by an angle in degrees or two points on it; got 'inside'
+        """
+        return seaming.sewn(self, other, mine, theirs, _seam(seam), align).laid_down()
+
+    def cut(self, start, end):
+        """The two panels a straight cut leaves: the one on the left, walking from start to end, then the other.
+
+        Both keep their place on the table, so a second cut can be given in the same coordinates.
+
+        >>> half, other = patch(size=(4, 4)).cut((0, 0), (4, 4))
+        >>> [edge.grain for edge in half.raw_edges()]
+        ['bias', 'straight', 'straight']
+        """
+        return knife.cut(self, start, end)
+
+    def trim(self, left=None, right=None, bottom=None, top=None, seam=SEAM):
+        """What is left after straight cuts at these places (inches, as the panel lies), none, some or all of them.
+
+        A meeting of seams cut off by less than a seam is remembered in `lost`.
+
+        >>> patch(size=(5, 5)).trim(left=1, top=4).size
+        (4.0, 4.0)
+        """
+        return knife.trimmed(self, left, right, bottom, top, _seam(seam))
+
+    def turn(self, angle):
+        """The panel turned anticlockwise by so many degrees and laid down with its lower left corner at (0, 0).
+
+        >>> [round(side, 3) for side in patch(size=(1, 1)).turn(45).size]
+        [1.414, 1.414]
+        """
+        return self.moved(float(angle)).laid_down()
+
+    def bind(self, seam=SEAM):
+        """What you see once every outer edge has gone into its seam or under the binding: no raw edge is left.
+
+        >>> patch(size=(4, 4)).bind().size
+        (3.5, 3.5)
+        """
+        return seaming.bound(self, _seam(seam)).laid_down()
+
+    def mirror(self):
+        """Refused: cloth has a right side.
+
+        >>> patch(size=(1, 1)).mirror()
+        Traceback (most recent call last):
+        quiltmath.sewing.panel.CannotSew: cloth has a right side and can be turned but never mirrored: \
+cut the mirror image as a part of its own
+        """
+        raise CannotSew("cloth has a right side and can be turned but never mirrored: "
+                        "cut the mirror image as a part of its own")
+
+    # -- what you read off it ------------------------------------------------------------------------------------
+
+    @cached_property
+    def size(self):
+        """(width, height) of the cloth as it lies, in inches."""
+        low, high = self.box
+        return float(high[0] - low[0]), float(high[1] - low[1])
+
+    @cached_property
+    def box(self):
+        """The lower left and upper right corners of the space the cloth takes up, as arrays."""
+        points = self.corners.reshape(-1, 2)
+        return points.min(axis=0), points.max(axis=0)
+
+    @cached_property
+    def area(self):
+        """The visible area, in square inches."""
+        return float(areas(self.corners).sum())
+
+    @cached_property
+    def patches(self):
+        """Every visible patch, as a list of `Patch`."""
+        repeats = (np.diff(self.corners, axis=1) == 0).all(axis=-1)
+        counts = self.corners.shape[1] - repeats.sum(axis=1)
+        return [Patch(corners[:count], cut.fabric, float(grain), cut.part)
+                for corners, count, cut, grain in zip(self.corners, counts, self.cuts, self.grains)]
+
+    def count(self, part):
+        """How many visible patches were cut as this part."""
+        return sum(cut.part == part for cut in self.cuts)
+
+    def junctions(self, seam=SEAM):
+        """Where seams meet: three or more patches at a point, or two seams crossing; deepest last.
+
+        The depth is the distance from the nearest raw edge; the next `seam` takes `seam - depth` of it where positive.
+        """
+        depths = self.depths()
+        return [Junction((float(x), float(y)), float(depth), max(0.0, float(_seam(seam) - depth)) if
+                         depth < _seam(seam) - NEAR else 0.0)
+                for (x, y), depth in sorted(zip(self.meets, depths), key=lambda pair: pair[1])]
+
+    def depths(self):
+        """The distance of each of `meets` from the nearest raw edge (infinite on bound cloth), as an array."""
+        return edges.distances(self.meets, self.raw)
+
+    def raw_edges(self):
+        """The raw edges, neighbours in one line and of one grain joined, each with its length and grain."""
+        off = [off_grain(start, end, self.grains[i]) for (start, end), i in zip(self.raw, self.owner)]
+        return [RawEdge(tuple(start.tolist()), tuple(end.tolist()), float(np.hypot(*(end - start))),
+                        grain_of((0, 0), (np.cos(np.radians(angle)), np.sin(np.radians(angle))), 0.0))
+                for start, end, angle in edges.joined(self.raw, off)]
+
+    def sewn_seams(self):
+        """The seams, as a list of `Seam`."""
+        return [Seam(tuple(start.tolist()), tuple(end.tolist()), float(difference))
+                for (start, end), difference in zip(self.seams, self.differ)]
+
+    def edge(self, which, seam=SEAM):
+        """The edge facing that way as the next seam will find it: see `edges.Edge`.
+
+        >>> patch(size=(4, 3)).edge("top").finished_length
+        3.5
+        """
+        return seaming.edge(self, which, _seam(seam))
+
+    # -- how steps are made --------------------------------------------------------------------------------------
+
+    def moved(self, angle=0.0, shift=(0.0, 0.0)):
+        """The panel turned about (0, 0), then shifted, and left there."""
+        def place(points):
+            return (turned(points, angle) if angle % 360 else points) + shift
+        return replace(self, corners=place(self.corners), grains=(self.grains + angle) % 180, raw=place(self.raw),
+                       meets=place(self.meets), seams=place(self.seams), lost=place(self.lost))
+
+    def laid_down(self):
+        """The panel shifted so that its lower left corner is at (0, 0)."""
+        low = self.box[0]
+        return self if not low.any() else self.moved(shift=-low)
+
+    def beside(self, other):
+        """The two panels as one, where they lie: nothing is sewn."""
+        room = max(self.corners.shape[1], other.corners.shape[1])
+        together = {name: np.concatenate((getattr(self, name), getattr(other, name)))
+                    for name in ("cuts", "grains", "raw", "meets", "seams", "differ", "lost", "lost_by")}
+        return Panel(corners=np.concatenate((widened(self.corners, room), widened(other.corners, room))),
+                     owner=np.concatenate((self.owner, other.owner + len(self.corners))), **together)
+
+    def __repr__(self):
+        width, height = self.size
+        return (f"<Panel {width:.4g} x {height:.4g} in, {len(self.corners)} patches, "
+                f"{len(self.meets)} meetings of seams>")
+
+
+def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
+    """A raw patch of cloth: a rectangle of this cut size, or any convex shape by its corners; grain along y unless given.
+
+    Lengths are numbers of inches or text.
+
+    >>> patch(size=("3 1/2", "3.5")).size
+    (3.5, 3.5)
+    >>> patch(corners=[(0, 0), (2, 0), (1, 0.2), (0, 2)])
+    Traceback (most recent call last):
+    quiltmath.sewing.panel.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend inward: \
+make it of several patches
+    """
+    if (size is None) == (corners is None):
+        raise CannotSew("a patch needs its cut size, or its corners: give one of the two")
+    if size is not None:
+        width, height = _inches(size[0], "width"), _inches(size[1], "height")
+        corners = [(0, 0), (width, 0), (width, height), (0, height)]
+    points = _convex(np.array([[float(x), float(y)] for x, y in corners]))
+    ends = np.roll(points, -1, axis=0)
+    cuts = np.empty(1, dtype=object)
+    cuts[0] = Cut(str(fabric), str(part))
+    return Panel(corners=points[None], cuts=cuts, grains=np.array([float(grain)]),
+                 raw=np.stack((points, ends), axis=1), owner=np.zeros(len(points), dtype=int))
+
+
+def _convex(points):
+    sides = np.roll(points, -1, axis=0) - points
+    follows = np.roll(sides, -1, axis=0)
+    bends = sides[:, 0] * follows[:, 1] - sides[:, 1] * follows[:, 0]
+    if len(points) < 3 or not np.isfinite(points).all() or areas(points[None])[0] == 0:
+        raise CannotSew(f"a patch needs at least three corners, not in one line; got {points.tolist()}")
+    if (bends < 0).all():
+        return points[::-1].copy()
+    if not (bends > 0).all():
+        raise CannotSew(f"a patch is convex, cut along straight lines; these {len(points)} corners bend inward: "
+                        "make it of several patches")
+    return points
+
+
+def _inches(length, name):
+    inches = float(lengths.parse(length))
+    if inches <= 0:
+        raise CannotSew(f"the {name} of a patch is more than 0 in; got {length}")
+    return inches
+
+
+def _seam(seam):
+    """A seam as a float; text is read as a length."""
+    if type(seam) is float and seam >= 0:
+        return seam
+    width = float(lengths.parse(seam))
+    if width < 0:
+        raise CannotSew(f"a seam is 0 in or wider; got {seam}")
+    return width
