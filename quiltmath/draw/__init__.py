@@ -1,0 +1,69 @@
+"""Pictures as data: described once, in inches of cloth, then drawn for print or for the live view.
+
+    >>> from quiltmath.draw import Lines, Measure, Picture, Shapes, beside, svg
+    >>> square = [(0, 0), (3, 0), (3, 3), (0, 3)]
+    >>> plain = Picture(
+    ...     [Shapes([square], "blue", label="navy"), Measure((0, 0), (3, 0), "3 in")],
+    ...     alt="A navy square of 3 in.", title="Finished")
+    >>> svg(beside([plain, plain]), width=700).startswith("<svg")            # the live view: one string
+    True
+
+A picture is layers from back to front: Shapes (filled polygons), Lines, Marks (points lost or kept), Words,
+Measure (dimension lines), Repeat (a block defined once, placed many times), CloseUp. Each has a role from
+`draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small multiples:
+give columns=), `close_up` enlarges one spot. Draw with `svg` (fast; also to save), `png` or `figure`
+(matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is true size. `panel_picture`
+pictures sewn cloth (`draw.panels` has its layers one by one) in the colours of `fabric_roles`.
+All functions are pure; matplotlib loads only when it is needed.
+"""
+from importlib import import_module
+
+from .picture import (
+    Board,
+    CloseUp,
+    Lines,
+    Marks,
+    Measure,
+    Picture,
+    Repeat,
+    Shapes,
+    Words,
+    beside,
+    close_up,
+    turned,
+)
+from .roles import FABRICS, ROLES, fabric_roles, role
+from .sheet import lay_out
+from .svg import svg
+
+_LATER = {"figure": "printed", "paint": "printed", "png": "printed", "panel_picture": "panels"}
+__all__ = [
+    "FABRICS",
+    "ROLES",
+    "Board",
+    "CloseUp",
+    "Lines",
+    "Marks",
+    "Measure",
+    "Picture",
+    "Repeat",
+    "Shapes",
+    "Words",
+    "beside",
+    "close_up",
+    "fabric_roles",
+    "figure",
+    "lay_out",
+    "paint",
+    "panel_picture",
+    "png",
+    "role",
+    "svg",
+    "turned",
+]
+
+
+def __getattr__(name):
+    if name in _LATER:
+        return getattr(import_module(f"{__name__}.{_LATER[name]}"), name)
+    raise AttributeError(f"quiltmath.draw has no part called {name!r}; it has {', '.join(__all__)}")

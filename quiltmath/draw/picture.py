@@ -1,0 +1,232 @@
+"""A picture described as data: layers in inches of cloth (y upwards), each with a role; nothing is drawn here."""
+from dataclasses import dataclass, field, replace
+from math import cos, radians, sin
+
+import numpy as np
+
+from .roles import TEXT, role
+
+
+def turned(points, degrees=0.0, at=(0.0, 0.0)):
+    """The n × 2 points turned anticlockwise about (0, 0), then moved by `at`.
+
+    >>> turned([(1, 0)], 90, at=(5, 0)).round(6).tolist()
+    [[5.0, 1.0]]
+    """
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    return np.asarray(points, float) @ np.array([[c, s], [-s, c]]) + np.asarray(at, float)
+
+
+def _gather(rows, least, what):
+    if isinstance(rows, np.ndarray) and rows.ndim == 3:
+        counts, points = (rows.shape[1],) * len(rows), rows.reshape(-1, 2).astype(float)
+    else:
+        rows = [np.asarray(row, float).reshape(-1, 2) for row in rows]
+        counts = tuple(len(row) for row in rows)
+        points = np.concatenate(rows) if rows else np.empty((0, 2))
+    if counts and min(counts) < least:
+        raise ValueError(f"{what} needs {least} points or more; got {min(counts)}: leave empty ones out")
+    if not np.isfinite(points).all():
+        raise ValueError(f"{what} needs finite inches; got {points[~np.isfinite(points).all(1)][0]}: check the sizes")
+    return points, counts
+
+
+@dataclass(frozen=True, eq=False)
+class Shapes:
+    """Filled polygons of one role, each n × 2 inches; `label` names them in the key below the picture.
+
+    >>> Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", label="navy").counts
+    (3,)
+    """
+    polygons: tuple
+    role: str
+    label: str = ""
+    points: np.ndarray = field(init=False, repr=False)
+    counts: tuple = field(init=False, repr=False)
+
+    def __post_init__(self):
+        role(self.role)
+        points, counts = _gather(self.polygons, 3, "a polygon")
+        object.__setattr__(self, "points", points)
+        object.__setattr__(self, "counts", counts)
+
+
+@dataclass(frozen=True, eq=False)
+class Lines:
+    """Open lines of one role through two points or more, in inches."""
+    paths: tuple
+    role: str
+    label: str = ""
+    points: np.ndarray = field(init=False, repr=False)
+    counts: tuple = field(init=False, repr=False)
+
+    def __post_init__(self):
+        role(self.role)
+        points, counts = _gather(self.paths, 2, "a line")
+        object.__setattr__(self, "points", points)
+        object.__setattr__(self, "counts", counts)
+
+
+@dataclass(frozen=True, eq=False)
+class Marks:
+    """Signs of one size on the page, whatever the scale: "lost point" is a cross, "kept point" a ring."""
+    points: np.ndarray
+    role: str
+    label: str = ""
+
+    def __post_init__(self):
+        if not role(self.role).mark:
+            raise ValueError(f"marks are 'lost point' or 'kept point'; got {self.role!r}: draw it as Lines")
+        object.__setattr__(self, "points", _gather([self.points], 0, "a mark")[0])
+
+
+@dataclass(frozen=True)
+class Words:
+    """Text at a spot, of one size on the page; `anchor` says which end and `side` which side sits on the spot.
+
+    >>> Words((0, 0), "A", size=9)
+    Traceback (most recent call last):
+    ValueError: text in a picture is 12 pt or more, so that the back of a class can read it; got 9
+    """
+    at: tuple
+    text: str
+    anchor: str = "middle"
+    side: str = "middle"
+    size: float = 12
+    colour: str = "black"
+    bold: bool = False
+
+    def __post_init__(self):
+        if self.size < 12:
+            raise ValueError(
+                f"text in a picture is 12 pt or more, so that the back of a class can read it; got {self.size}")
+        for value, allowed in ((self.anchor, ("start", "middle", "end")),
+                               (self.side, ("above", "middle", "below")), (self.colour, tuple(TEXT))):
+            if value not in allowed:
+                raise ValueError(f"words are placed and coloured by {', '.join(allowed)}; got {value!r}")
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A dimension line beside start → end with its text; `away` px to its left (negative: to its right).
+
+    >>> Measure((0, 0), (3, 0), "3 in").away
+    -22
+    """
+    start: tuple
+    end: tuple
+    text: str
+    away: float = -22
+    colour: str = "black"
+
+
+@dataclass(frozen=True, eq=False)
+class Repeat:
+    """Shapes and lines defined once and placed many times: `places` holds (x, y, degrees) rows.
+
+    >>> block = Repeat([Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "blue")], [(0, 0, 0), (2, 0, 90)])
+    >>> len(block.expanded()[0].polygons)
+    2
+    """
+    layers: tuple
+    places: np.ndarray
+
+    def __post_init__(self):
+        others = {type(layer).__name__ for layer in self.layers} - {"Shapes", "Lines"}
+        if others:
+            raise ValueError(f"a repeated block is made of Shapes and Lines; got {', '.join(sorted(others))}")
+        object.__setattr__(self, "layers", tuple(self.layers))
+        object.__setattr__(self, "places", np.asarray(self.places, float).reshape(-1, 3))
+
+    def expanded(self):
+        """The same layers with every copy written out."""
+        def copies(layer):
+            rows = layer.polygons if isinstance(layer, Shapes) else layer.paths
+            everywhere = [turned(row, turn, (x, y)) for x, y, turn in self.places for row in rows]
+            return type(layer)(everywhere, layer.role, layer.label)
+        return tuple(copies(layer) for layer in self.layers)
+
+
+@dataclass(frozen=True, eq=False)
+class CloseUp:
+    """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, at (0, 0)."""
+    layers: tuple
+    centre: tuple
+    reach: float
+    times: float
+
+    def __post_init__(self):
+        if not (self.reach > 0 and self.times > 0):
+            raise ValueError(f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}")
+        if any(type(layer) is CloseUp for layer in self.layers):
+            raise ValueError("a close-up of a close-up cannot be drawn: take one close-up with larger times=")
+
+
+@dataclass(frozen=True, eq=False)
+class Picture:
+    """Layers from back to front, and one sentence with the numbers for whoever cannot see it.
+
+    >>> Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="")
+    Traceback (most recent call last):
+    ValueError: a picture needs alt text: one sentence that says what it shows, with its numbers; got ''
+    """
+    layers: tuple
+    alt: str
+    title: str = ""
+    caption: str = ""
+
+    def __post_init__(self):
+        if not self.alt.strip():
+            raise ValueError("a picture needs alt text: one sentence that says what it shows, with its numbers; "
+                             f"got {self.alt!r}")
+        kinds = (Shapes, Lines, Marks, Words, Measure, Repeat, CloseUp)
+        others = {type(layer).__name__ for layer in self.layers if not isinstance(layer, kinds)}
+        if others:
+            raise ValueError(f"a picture is made of {', '.join(kind.__name__ for kind in kinds)}; "
+                             f"got {', '.join(sorted(others))}")
+        object.__setattr__(self, "layers", tuple(self.layers))
+
+    def with_layers(self, *more):
+        """The same picture with more layers on top."""
+        return replace(self, layers=self.layers + more)
+
+
+@dataclass(frozen=True, eq=False)
+class Board:
+    """Several pictures side by side at one scale, `columns` to a row; made by `beside`."""
+    pictures: tuple
+    alt: str
+    columns: int
+    title: str = ""
+
+
+def beside(pictures, columns=None, alt="", title=""):
+    """Pictures side by side at one scale; more than a row of them is a table of small multiples.
+
+    >>> one = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="A triangle of 3 in.")
+    >>> beside([one, one], title="Twins").alt
+    'Twins: A triangle of 3 in. A triangle of 3 in.'
+    """
+    pictures = tuple(pictures)
+    if not pictures:
+        raise ValueError("side by side needs one picture or more; got none")
+    words = alt or (f"{title}: " if title else "") + " ".join(picture.alt for picture in pictures)
+    return Board(pictures, words, columns or len(pictures), title)
+
+
+def close_up(picture, at, reach, times, letter="A"):
+    """The picture with a lettered frame round one spot, and a second picture of that spot, `times` larger.
+
+    `reach` is half the side of the frame, in inches. Put the two side by side with `beside`.
+
+    >>> whole = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="A triangle of 3 in.")
+    >>> close_up(whole, (3, 0), 0.5, 4)[1].title
+    'A, 4 times larger'
+    """
+    x, y = (float(value) for value in at)
+    left, right, low, high = x - reach, x + reach, y - reach, y + reach
+    frame = Lines([[(left, low), (right, low), (right, high), (left, high), (left, low)]], "spot")
+    marked = picture.with_layers(frame, Words((left, high), letter, anchor="end", side="above", bold=True))
+    near = CloseUp(picture.layers, (x, y), float(reach), float(times))
+    alt = f"Close-up {letter}, {times:g} times larger, of: {picture.alt}"
+    return marked, Picture([near], alt, title=f"{letter}, {times:g} times larger")

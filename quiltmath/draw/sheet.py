@@ -1,0 +1,261 @@
+"""Where everything lands on the page: one scale for all pictures, room for text, the key. Lengths here are px.
+
+96 px make an inch and 4/3 px a point, as on the web; both renderers draw what this module lays out.
+"""
+from dataclasses import dataclass
+
+import numpy as np
+
+from .picture import Board, CloseUp, Lines, Marks, Picture, Repeat, Shapes, Words, turned
+from .roles import role
+
+PX_PER_POINT = 4 / 3
+MARGIN = 12
+GAP = 28
+MARK = 8
+KEY_ROW, KEY_SWATCH, KEY_GAP, KEY_SIZE = 26, 26, 22, 12
+TITLE_SIZE, CAPTION_SIZE = 14, 12
+LINE_HEIGHT = 1.3
+
+
+@dataclass(frozen=True, eq=False)
+class Cell:
+    """One picture on the page: a point (x, y) of cloth lands at (left + scale·x, top - scale·y)."""
+    picture: Picture
+    scale: float
+    left: float
+    top: float
+
+    def px(self, points):
+        return np.asarray(points, float) * (self.scale, -self.scale) + (self.left, self.top)
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """A laid-out page: cells, words already in px, and the key as (x, y, role name, label) rows."""
+    width: float
+    height: float
+    alt: str
+    cells: tuple
+    words: tuple
+    key: tuple
+
+
+def lay_out(picture, width=700, height=None, scale=None, key=True):
+    """The page for a Picture or Board: as large as fits `width` and `height` px, or at `scale` px to the inch.
+
+    >>> square = Picture([Shapes([[(0, 0), (3, 0), (3, 3), (0, 3)]], "blue", "navy")], alt="A square of 3 in.")
+    >>> page = lay_out(square, width=300)
+    >>> page.cells[0].scale, page.key[0][2:]
+    (92.0, ('blue', 'navy'))
+    >>> lay_out(square, scale=96).width                    # true size
+    312.0
+    """
+    board = picture if isinstance(picture, Board) else Board((picture,), picture.alt, 1)
+    sizes = [_Size(one) for one in board.pictures]
+    entries = _key_entries(board) if key else []
+    heading = _title_words(board.title, 16) if board.title else None
+    above = MARGIN + (_text_height(heading) + 8 if heading else 0)
+
+    def page(at):
+        columns, rows = _grid(sizes, board.columns, at)
+        across = sum(columns) + GAP * (len(columns) - 1) + 2 * MARGIN
+        room = max(width if scale is None else across, across)
+        return columns, rows, across, above + sum(rows) + GAP * (len(rows) - 1) + MARGIN + _key_height(entries, room)
+
+    def fits(at):
+        *_, across, down = page(at)
+        return across <= width + 1e-9 and (height is None or down <= height + 1e-9)
+
+    chosen = float(scale) if scale is not None else _largest(fits)
+    columns, rows, across, down = page(chosen)
+    full = max(across, float(width)) if scale is None else across
+    if heading:
+        full = max(full, _text_width(heading) + 2 * MARGIN)
+    cells, words = _place(sizes, board.columns, chosen, columns, rows, (full - across) / 2, above)
+    if heading:
+        words.insert(0, _moved_words(heading, full / 2, MARGIN))
+    rows_of_key = _place_key(entries, full, down - _key_height(entries, full))
+    return Sheet(full, down, board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
+
+
+def text_box(words):
+    """How far a text reaches from its spot, in px: left, right, up, down."""
+    wide, high = _text_width(words), _text_height(words)
+    left = {"start": 0, "middle": wide / 2, "end": wide}[words.anchor]
+    up = {"below": -4, "middle": high / 2, "above": high + 4}[words.side]
+    return left, wide - left, up, high - up
+
+
+def measure_parts(px_start, px_end, measure):
+    """A dimension line in px: the moved line, its two extension lines, and the spot of its text."""
+    start, end = np.asarray(px_start, float), np.asarray(px_end, float)
+    along = (end - start) / (np.hypot(*(end - start)) or 1.0)
+    left = np.array([along[1], -along[0]])           # y runs downwards on the page
+    out = np.sign(measure.away) or 1.0
+    first, last = start + measure.away * left, end + measure.away * left
+    reach = left * out
+    ticks = [(start + 3 * reach, first + 5 * reach), (end + 3 * reach, last + 5 * reach)]
+    wide, high = _text_width(_measure_words(measure)), _text_height(_measure_words(measure))
+    clear = 5 + abs(reach[0]) * wide / 2 + abs(reach[1]) * high / 2
+    return (first, last), ticks, (first + last) / 2 + clear * reach
+
+
+def _measure_words(measure):
+    return Words((0, 0), measure.text, colour=measure.colour)
+
+
+def _text_width(words):
+    def wide(char):
+        if char in " .,;:'il|!()[]/jtfrI-′″":
+            return 0.40
+        if char in "mwMW@%—":
+            return 0.95
+        return 0.70 if char.isupper() else 0.64
+    em = words.size * PX_PER_POINT * (1.1 if words.bold else 1)
+    return max(sum(map(wide, line)) for line in words.text.split("\n")) * em
+
+
+def _text_height(words):
+    return len(words.text.split("\n")) * words.size * PX_PER_POINT * LINE_HEIGHT
+
+
+def _title_words(text, size):
+    return Words((0, 0), text, side="below", size=size, bold=True)
+
+
+def _moved_words(words, x, y):
+    return Words((x, y), words.text, words.anchor, words.side, words.size, words.colour, words.bold)
+
+
+class _Size:
+    """How large a picture is at any scale: its corner points in inches, and px that stick out of some of them."""
+
+    def __init__(self, picture):
+        self.picture = picture
+        points, pads = _reach(picture.layers)
+        if not len(points) and not pads:
+            raise ValueError("a picture needs something in it; got no layers with points")
+        box = np.array([points.min(0), points.max(0)]) if len(points) else np.empty((0, 2))
+        self.pads = np.array([(x, y, 0, 0, 0, 0) for x, y in box] + pads, float)
+        self.title = _title_words(picture.title, TITLE_SIZE) if picture.title else None
+        self.caption = Words((0, 0), picture.caption, side="below", size=CAPTION_SIZE) if picture.caption else None
+        self.above = _text_height(self.title) + 10 if self.title else 0
+        self.below = _text_height(self.caption) + 8 if self.caption else 0
+        self.least = max([0] + [_text_width(words) for words in (self.title, self.caption) if words])
+
+    def span(self, scale):
+        x, y, left, right, up, down = self.pads.T
+        ends = ((scale * x - left).min(), (scale * x + right).max(), (scale * y - down).min(), (scale * y + up).max())
+        return [float(end) for end in ends]
+
+    def size(self, scale):
+        x0, x1, y0, y1 = self.span(scale)
+        return max(x1 - x0, self.least), y1 - y0 + self.above + self.below
+
+
+def _reach(layers):
+    points, pads = [np.empty((0, 2))], []
+    for layer in layers:
+        if isinstance(layer, (Shapes, Lines)):
+            points.append(layer.points)
+        elif isinstance(layer, Marks):
+            pads += [(x, y, MARK, MARK, MARK, MARK) for x, y in layer.points]
+        elif isinstance(layer, Repeat):
+            near = np.concatenate([part.points for part in layer.layers])
+            points += [turned(near, turn, (x, y)) for x, y, turn in layer.places]
+        elif isinstance(layer, CloseUp):
+            half = layer.reach * layer.times
+            points.append(np.array([(-half, -half), (half, half)]))
+        elif isinstance(layer, Words):
+            pads.append((*map(float, layer.at), *text_box(layer)))
+        else:
+            pads += _measure_pads(layer)
+    return np.concatenate(points), pads
+
+
+def _measure_pads(measure):
+    start, end = np.array(measure.start, float), np.array(measure.end, float)
+    flat_start, flat_end = start * (1, -1), end * (1, -1)
+    (first, last), ticks, spot = measure_parts(flat_start, flat_end, measure)
+    rows = [(*start, *_pad(first - flat_start)), (*end, *_pad(last - flat_end))]
+    rows += [(*at, *_pad(tick[1] - flat)) for at, flat, tick in ((start, flat_start, ticks[0]),
+                                                               (end, flat_end, ticks[1]))]
+    middle, words = (start + end) / 2, _measure_words(measure)
+    x, y = spot - (flat_start + flat_end) / 2
+    left, right, up, down = text_box(words)
+    rows.append((*middle, left - x, right + x, up - y, down + y))
+    return rows
+
+
+def _pad(step):
+    x, y = step
+    return max(0, -x), max(0, x), max(0, -y), max(0, y)
+
+
+def _grid(sizes, columns, scale):
+    boxes = [size.size(scale) for size in sizes]
+    across = [max(box[0] for box in boxes[column::columns]) for column in range(min(columns, len(boxes)))]
+    down = [max(box[1] for box in boxes[row:row + columns]) for row in range(0, len(boxes), columns)]
+    return across, down
+
+
+def _largest(fits):
+    low, high = 1e-3, 1e4
+    for _ in range(60):
+        middle = (low * high) ** 0.5
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    return float(f"{low:.9g}")
+
+
+def _place(sizes, columns, scale, across, down, left, top):
+    cells, words = [], []
+    for index, size in enumerate(sizes):
+        row, column = divmod(index, columns)
+        x = left + MARGIN + sum(across[:column]) + GAP * column + across[column] / 2
+        y = top + sum(down[:row]) + GAP * row
+        low = y + down[row] - max(one.below for one in sizes[row * columns:(row + 1) * columns])
+        x0, x1, y0, y1 = size.span(scale)
+        cells.append(Cell(size.picture, scale, x - (x0 + x1) / 2, low + y0))
+        if size.title:
+            words.append(_moved_words(size.title, x, low - (y1 - y0) - size.above))
+        if size.caption:
+            words.append(_moved_words(size.caption, x, low + 4))
+    return cells, words
+
+
+def _key_entries(board):
+    entries = {}
+    for picture in board.pictures:
+        for layer in _flat(picture.layers):
+            label = getattr(layer, "label", "")
+            if label:
+                entries.setdefault((layer.role, label))
+    return list(entries)
+
+
+def _flat(layers):
+    for layer in layers:
+        yield from _flat(layer.layers) if isinstance(layer, (Repeat, CloseUp)) else (layer,)
+
+
+def _key_rows(entries, width):
+    rows, x = [], width
+    for name, label in entries:
+        role(name)
+        wide = KEY_SWATCH + 8 + _text_width(Words((0, 0), label, size=KEY_SIZE)) + KEY_GAP
+        if not rows or x + wide - KEY_GAP > width - 2 * MARGIN:
+            rows.append([])
+            x = 0
+        rows[-1].append((x, name, label))
+        x += wide
+    return rows
+
+
+def _key_height(entries, width):
+    return len(_key_rows(entries, width)) * KEY_ROW + MARGIN if entries else 0
+
+
+def _place_key(entries, width, top):
+    return [(MARGIN + x, top + KEY_ROW * row, name, label)
+            for row, line in enumerate(_key_rows(entries, width)) for x, name, label in line]

@@ -1,0 +1,176 @@
+"""A picture as one SVG string for the live view: a path per fabric, a repeated block sent once and used many times."""
+from hashlib import sha1
+from html import escape
+
+import numpy as np
+
+from .picture import Lines, Marks, Measure, Repeat, Shapes, Words
+from .roles import BLACK, TEXT, WHITE, role
+from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
+
+_HATCH = {
+    "rising": (9, '<path d="M-1 1L1 -1M0 9L9 0M8 10L10 8" stroke="{ink}"/>'),
+    "falling": (9, '<path d="M-1 8L1 10M0 0L9 9M8 -1L10 1" stroke="{ink}"/>'),
+    "level": (8, '<path d="M0 4H8" stroke="{ink}"/>'),
+    "upright": (8, '<path d="M4 0V8" stroke="{ink}"/>'),
+    "crossed": (9, '<path d="M0 0L9 9M0 9L9 0" stroke="{ink}"/>'),
+    "dots": (9, '<circle cx="2.5" cy="2.5" r="1.3" fill="{ink}"/><circle cx="7" cy="7" r="1.3" fill="{ink}"/>'),
+}
+
+
+def svg(picture, width=700, height=None, scale=None, key=True, ids=""):
+    """The picture as an SVG string, white ground, alt text as its name; `ids` sets its inner names apart.
+
+    A page can hold many pictures, and their inner names must differ: without `ids` they are made from the content.
+
+    >>> from quiltmath.draw import Picture, Shapes
+    >>> text = svg(Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in."))
+    >>> text[:4], 'aria-label="A triangle of 3 in."' in text
+    ('<svg', True)
+    """
+    page = lay_out(picture, width, height, scale, key)
+    pen = _Pen()
+    body = [pen.cell(cell) for cell in page.cells] + [pen.words(words) for words in page.words]
+    body += [pen.key(*row) for row in page.key]
+    text = "".join(body)
+    defs = "".join(pen.defs)
+    if defs:
+        mark = ids or "q" + sha1((defs + text).encode()).hexdigest()[:8]
+        defs, text = (f"<defs>{defs}</defs>".replace("\0", mark), text.replace("\0", mark))
+    alt = escape(page.alt, quote=True)
+    wide, high = _n(page.width), _n(page.height)
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{alt}" width="{wide}" height="{high}" '
+            f'viewBox="0 0 {wide} {high}" font-family="Verdana, DejaVu Sans, sans-serif">'
+            f'<title>{alt}</title>{defs}<rect width="{wide}" height="{high}" fill="{WHITE}"/>{text}</svg>')
+
+
+class _Pen:
+    """Collects the definitions one picture needs; "\\0" stands for the picture's own prefix until the end."""
+
+    def __init__(self):
+        self.defs, self.known = [], {}
+
+    def define(self, key, markup):
+        if key not in self.known:
+            self.known[key] = f"\0{len(self.known)}"
+            self.defs.append(markup.replace("\1", self.known[key]))
+        return self.known[key]
+
+    def cell(self, cell):
+        return "".join(self.layer(layer, cell.px, cell.scale) for layer in cell.picture.layers)
+
+    def layer(self, layer, px, scale):
+        if isinstance(layer, Shapes):
+            return self.shapes(layer, px)
+        if isinstance(layer, Lines):
+            return _stroked(_path(px(layer.points), layer.counts, ""), role(layer.role))
+        if isinstance(layer, Marks):
+            return "".join(self.mark(point, role(layer.role)) for point in px(layer.points))
+        if isinstance(layer, Words):
+            return self.words(layer, px([layer.at])[0])
+        if isinstance(layer, Measure):
+            return self.measure(layer, px)
+        if isinstance(layer, Repeat):
+            return self.repeat(layer, px, scale)
+        return self.close_up(layer, px, scale)
+
+    def shapes(self, layer, px):
+        kind = role(layer.role)
+        d = _path(px(layer.points), layer.counts, "Z")
+        return f'<path d="{d}" fill="{self.fill(kind)}"{_stroke(kind)} shape-rendering="crispEdges"/>'
+
+    def fill(self, kind):
+        if not kind.hatch:
+            return kind.fill or "none"
+        size, lines = _HATCH[kind.hatch]
+        lines = lines.format(ink=kind.ink)
+        markup = (f'<pattern id="\1" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
+                  f'<rect width="{size}" height="{size}" fill="{kind.fill}"/>{lines}</pattern>')
+        return f"url(#{self.define(('hatch', kind), markup)})"
+
+    def repeat(self, layer, px, scale):
+        def flat(points):
+            return np.asarray(points, float) * (scale, -scale)
+        inner = "".join(self.layer(part, flat, scale) for part in layer.layers)
+        name = self.define(("block", inner), f'<g id="\1">{inner}</g>')
+        spots = px(layer.places[:, :2])
+        return "".join(
+            f'<use href="#{name}" transform="translate({_n(x)} {_n(y)}){_turn(turn)}"/>'
+            for (x, y), turn in zip(spots, layer.places[:, 2]))
+
+    def close_up(self, layer, px, scale):
+        half = layer.reach * layer.times
+        (left, top), (right, low) = px([(-half, half), (half, -half)])
+        box = f'x="{_n(left)}" y="{_n(top)}" width="{_n(right - left)}" height="{_n(low - top)}"'
+        name = self.define(("window", box), f'<clipPath id="\1"><rect {box}/></clipPath>')
+
+        def near(points):
+            return px((np.asarray(points, float) - layer.centre) * layer.times)
+        inner = "".join(self.layer(part, near, scale * layer.times) for part in layer.layers)
+        return (f'<g clip-path="url(#{name})">{inner}</g>'
+                f'<rect {box} fill="none"{_stroke(role("spot"))}/>')
+
+    def mark(self, point, kind):
+        x, y = point
+        halo = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK}" fill="{WHITE}" stroke="{BLACK}"/>'
+        if kind.mark == "cross":
+            r = MARK * 0.55
+            d = f"M{_n(x - r)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}M{_n(x - r)} {_n(y + r)}L{_n(x + r)} {_n(y - r)}"
+            return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
+        return halo + f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK * 0.5:g}" fill="none"{_stroke(kind)}/>'
+
+    def measure(self, layer, px):
+        start, end = px([layer.start, layer.end])
+        line, ticks, spot = measure_parts(start, end, layer)
+        d = "".join(_path(np.array(part), (2,), "") for part in (line, *ticks))
+        ink = TEXT[layer.colour]
+        return (f'<path d="{d}" fill="none" stroke="{ink}" stroke-width="1.5"/>'
+                + self.words(Words((0, 0), layer.text, colour=layer.colour), spot))
+
+    def words(self, words, at=None):
+        x, y = words.at if at is None else at
+        size = words.size * PX_PER_POINT
+        step, lines = size * LINE_HEIGHT, words.text.split("\n")
+        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[words.side]
+        bold = ' font-weight="bold"' if words.bold else ""
+        spans = "".join(f'<tspan x="{_n(x)}" y="{_n(top + step * row + step / 2 + 0.36 * size)}">{escape(line)}</tspan>'
+                        for row, line in enumerate(lines))
+        return (f'<text font-size="{size:g}" text-anchor="{words.anchor}" fill="{TEXT[words.colour]}"{bold} '
+                f'stroke="{WHITE}" stroke-width="4" stroke-linejoin="round" paint-order="stroke">{spans}</text>')
+
+    def key(self, x, y, name, label):
+        kind, middle = role(name), y + KEY_ROW / 2
+        if kind.mark:
+            swatch = self.mark((x + KEY_SWATCH / 2, middle), kind)
+        elif kind.fill:
+            swatch = (f'<rect x="{_n(x)}" y="{_n(middle - 9)}" width="{KEY_SWATCH}" height="18" '
+                      f'fill="{self.fill(kind)}" stroke="{BLACK}"/>')
+        else:
+            swatch = _stroked(f"M{_n(x)} {_n(middle)}h{KEY_SWATCH}", kind)
+        return swatch + self.words(Words((x + KEY_SWATCH + 8, middle), label, "start", size=KEY_SIZE))
+
+
+def _path(px, counts, close):
+    """The SVG path of many polygons or lines, built in one go: writing numbers is what takes the time."""
+    shapes = {count: "M" + " ".join(["%.2f %.2f"] * count) + close for count in set(counts)}
+    return "".join([shapes[count] for count in counts]) % tuple(px.ravel().tolist())
+
+
+def _stroked(d, kind):
+    halo = f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
+    return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
+
+
+def _stroke(kind):
+    if not kind.line:
+        return ""
+    dash = f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
+    return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{dash}'
+
+
+def _turn(degrees):
+    return f" rotate({_n(-degrees)})" if degrees else ""
+
+
+def _n(value):
+    return f"{value:.2f}".rstrip("0").rstrip(".")
