@@ -210,8 +210,9 @@ def shortened(segments, normal, limit):
     """
     past = beyond(segments, normal, limit)
     which = np.flatnonzero((past < -NEAR).any(axis=1))
-    segments, past = segments[which], past[which]
-    if (past <= NEAR).all():
+    if len(which) != len(segments):
+        segments, past = segments[which], past[which]
+    if not (past > NEAR).any():
         return segments, which
     segments = segments.copy()
     for end, other in ((0, 1), (1, 0)):

@@ -10,5 +10,6 @@ line, and whatever goes wrong is read off the cloth afterwards: where seams meet
     (6.5, 3.5)
 """
 from .panel import SEAM, CannotSew, Junction, Panel, Patch, RawEdge, Seam, patch
+from .rows import in_a_row
 
-__all__ = ["SEAM", "CannotSew", "Junction", "Panel", "Patch", "RawEdge", "Seam", "patch"]
+__all__ = ["SEAM", "CannotSew", "Junction", "Panel", "Patch", "RawEdge", "Seam", "in_a_row", "patch"]

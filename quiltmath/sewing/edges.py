@@ -73,9 +73,7 @@ NAMES_IN_ORDER = ["left", "right", "top", "bottom", "upper left", "upper right",
 
 
 def distances(points, segments, block=4096):
-    """The distance of each point from the nearest segment, infinite where there is none."""
-    if len(points) == 0 or len(segments) == 0:
-        return np.full(len(points), np.inf)
+    """The distance of each point from the nearest of at least one segment; points are taken a block at a time."""
     start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
     length2 = (along ** 2).sum(axis=1)
     nearest = np.empty(len(points))

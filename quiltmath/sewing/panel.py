@@ -187,7 +187,10 @@ cut the mirror image as a part of its own
 
     def depths(self):
         """The distance of each of `meets` from the nearest raw edge (infinite on bound cloth), as an array."""
-        return edges.distances(self.meets, self.raw)
+        if len(self.meets) == 0 or len(self.raw) == 0:
+            return np.full(len(self.meets), np.inf)
+        lines = edges.joined(self.raw, np.zeros(len(self.raw)))
+        return edges.distances(self.meets, np.array([(start, end) for start, end, _ in lines]))
 
     def raw_edges(self):
         """The raw edges, neighbours in one line and of one grain joined, each with its length and grain."""

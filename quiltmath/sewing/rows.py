@@ -1,0 +1,35 @@
+"""Many panels sewn one after another, as one chain-pieces a row: what repeats is sewn once and used again."""
+from .panel import SEAM
+
+
+def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn=None):
+    """All the panels sewn together in their order, each by its `theirs` edge to the `mine` edge of what lies before it.
+
+    Neighbours are joined two by two, so a run of panels that comes again (the same objects) is sewn only once; pass one
+    dict as `sewn` to several calls to share those runs between rows.
+
+    >>> from quiltmath import sewing
+    >>> in_a_row([sewing.patch(size=(2, 2))] * 5).size
+    (8.0, 2.0)
+    >>> in_a_row([])
+    Traceback (most recent call last):
+    ValueError: a row needs at least one panel
+    """
+    panels = tuple(panels)
+    if not panels:
+        raise ValueError("a row needs at least one panel")
+    sewn = {} if sewn is None else sewn
+
+    def joined(run):
+        if len(run) == 1:
+            return run[0]
+        key = (tuple(map(id, run)), mine, theirs, seam, align)
+        if key not in sewn:
+            half = 1
+            while 2 * half < len(run):
+                half *= 2
+            result = joined(run[:half]).sew(joined(run[half:]), mine, theirs, seam, align)
+            sewn[key] = run, result                      # the run itself is kept, so that its ids stay its own
+        return sewn[key][1]
+
+    return joined(panels)
