@@ -1,0 +1,189 @@
+"""From a file to a `Sheet`, or to one message that says what is wrong, where, and what to write."""
+import re
+import tomllib
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from .sheet import Sheet
+
+LARGEST = 1_000_000      # bytes: a sheet that a person types has a few thousand
+SHOWN = 60               # characters of a value that a message quotes
+
+
+class Unreadable(ValueError):
+    """A sheet that cannot be read; the message names the file, the line where known, the field, the value, the cure."""
+
+
+def read(path):
+    """The pattern in this TOML file, as a `Sheet`.
+
+    >>> read("no-such-file.toml")
+    Traceback (most recent call last):
+    quiltmath.pattern.reading.Unreadable: no-such-file.toml: there is no such file; check its name and folder
+    """
+    path = Path(path)
+    try:
+        if path.is_dir():
+            raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
+        if path.stat().st_size > LARGEST:
+            raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
+                             f"{path.stat().st_size:,}: is it the right file?")
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise Unreadable(f"{path}: there is no such file; check its name and folder") from None
+    except (OSError, ValueError) as problem:
+        if isinstance(problem, Unreadable):
+            raise
+        raise Unreadable(f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})") \
+            from None
+    if b"\0" in raw:
+        raise Unreadable(f"{path}: this is not a text file; a pattern sheet is TOML text")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Unreadable(f"{path}: this is not UTF-8 text; save the sheet as UTF-8") from None
+    return read_text(text, str(path))
+
+
+def read_text(text, name="sheet"):
+    """The pattern in this TOML text; `name` is what messages call it.
+
+    >>> read_text("title = x\\n")
+    Traceback (most recent call last):
+    quiltmath.pattern.reading.Unreadable: sheet, line 1: this is not TOML (Invalid value); text goes in double quotes, \
+one "name = value" a line
+    """
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as problem:
+        where = re.search(r"\(at line (\d+), column \d+\)", str(problem))
+        line = f", line {where.group(1)}" if where else ""
+        said = re.sub(r"\s*\(at .*\)$", "", str(problem))
+        raise Unreadable(f"{name}{line}: this is not TOML ({shown(said, 200)}); text goes in double quotes, "
+                         'one "name = value" a line') from None
+    except (RecursionError, ValueError):
+        raise Unreadable(f"{name}: this is not a sheet a pattern needs: values are nested too deeply or a number is too "
+                         "long") from None
+    units = data.get("units", "in")
+    try:
+        return Sheet.model_validate(data, context={"units": units if units in ("in", "cm") else "in"})
+    except ValidationError as problem:
+        raise Unreadable(_explained(problem, data, text, name)) from None
+    except (RecursionError, OverflowError):
+        raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
+
+
+def _explained(problem, data, text, name):
+    """The first error of a validation in a sentence, and how many more there are."""
+    errors = problem.errors(include_url=False)
+    error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
+    path = _as_typed(error["loc"], data)
+    line = line_of(text, path)
+    message = _said(error, path)
+    others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
+    more = f" ({len(others)} more to mend after this)" if others else ""
+    field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
+    return f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}{message}{more}"
+
+
+def _as_typed(location, data):
+    """The path of an error as far as the sheet itself has it: no steps of the model's own."""
+    path = []
+    for key in location:
+        inside = isinstance(data, list) and isinstance(key, int) or isinstance(data, dict) and isinstance(key, str)
+        if not inside:
+            break
+        path.append(key)
+        data = data[key] if isinstance(data, list) and key < len(data) else (
+            data.get(key) if isinstance(data, dict) else None)
+    return path
+
+
+def _said(error, path):
+    kind, value = error["type"], error.get("input")
+    if kind == "value_error":
+        return str(error["ctx"]["error"])
+    if kind == "missing":
+        return "this is missing; the sheet needs it"
+    if kind == "extra_forbidden":
+        known = _known_keys(path[:-1])
+        return f"a sheet has no such key here{'; it can have ' + ', '.join(known) if known else ''}"
+    if kind == "literal_error":
+        return f"write {error['ctx']['expected']}; got {shown(repr(value))}"
+    return f"{error['msg'][0].lower()}{error['msg'][1:]}; got {shown(repr(value))}"
+
+
+def _known_keys(path):
+    """The keys the model knows at this place of a sheet."""
+    model = Sheet
+    for key in path:
+        if isinstance(key, str) and key in model.model_fields:
+            model = _model_inside(model.model_fields[key].annotation) or model
+    return [f.alias or n for n, f in model.model_fields.items()]
+
+
+def _model_inside(annotation):
+    if isinstance(annotation, type) and hasattr(annotation, "model_fields"):
+        return annotation
+    for inner in getattr(annotation, "__args__", ()):
+        found = _model_inside(inner)
+        if found:
+            return found
+    return None
+
+
+_HEADER = re.compile(r"""^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?""")
+_KEY = re.compile(r"""^\s*("[^"]*"|'[^']*'|[A-Za-z0-9_-]+)((?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
+
+
+def line_of(text, path):
+    """The number of the line that gives the value at this path of keys and list numbers, or of its table, or None.
+
+    >>> line_of("title = 'x'\\n[[cut]]\\npart = 'A'\\n[[cut]]\\npart = 'B'", ["cut", 1, "part"])
+    5
+    """
+    lines = list(_places(text))
+    for length in range(len(path), 0, -1):
+        for place, number in lines:
+            if place == list(path[:length]):
+                return number
+    return None
+
+
+def _places(text):
+    """The path of every table header and key in the text, with its line."""
+    table, counts = [], {}
+    for number, line in enumerate(text.splitlines(), 1):
+        header = _HEADER.match(line)
+        if header and "=" not in line.split("]")[0]:
+            keys = _keys(header.group(2))
+            if header.group(1) == "[[":
+                counts[tuple(keys)] = counts.get(tuple(keys), -1) + 1
+                table = [*keys, counts[tuple(keys)]]
+            else:
+                table = _inside_lists(keys, counts)
+            yield table, number
+            continue
+        key = _KEY.match(line)
+        if key:
+            yield [*table, *_keys(key.group(1) + key.group(2))], number
+
+
+def _inside_lists(keys, counts):
+    path = []
+    for key in keys:
+        path.append(key)
+        if tuple(path) in counts:
+            path.append(counts[tuple(path)])
+    return path
+
+
+def _keys(dotted):
+    return [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]*\"|'[^']*'|[^.\s]+", dotted)]
+
+
+def shown(value, most=SHOWN):
+    """A value as a message may quote it: one line, printable, cut off where it is long."""
+    text = "".join(char if char.isprintable() else "?" for char in str(value))
+    return text if len(text) <= most else text[:most - 1] + "…"
