@@ -5,6 +5,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from .lines import line_of
+from .names import first_trouble
 from .sheet import Sheet
 
 LARGEST = 1_000_000      # bytes: a sheet that a person types has a few thousand
@@ -67,11 +69,16 @@ one "name = value" a line
                          "long") from None
     units = data.get("units", "in")
     try:
-        return Sheet.model_validate(data, context={"units": units if units in ("in", "cm") else "in"})
+        sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
     except ValidationError as problem:
         raise Unreadable(_explained(problem, data, text, name)) from None
     except (RecursionError, OverflowError):
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
+    sheet.remember(name, text)
+    trouble = first_trouble(sheet)
+    if trouble:
+        raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}")
+    return sheet
 
 
 def _explained(problem, data, text, name):
@@ -131,56 +138,6 @@ def _model_inside(annotation):
         if found:
             return found
     return None
-
-
-_HEADER = re.compile(r"""^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?""")
-_KEY = re.compile(r"""^\s*("[^"]*"|'[^']*'|[A-Za-z0-9_-]+)((?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
-
-
-def line_of(text, path):
-    """The number of the line that gives the value at this path of keys and list numbers, or of its table, or None.
-
-    >>> line_of("title = 'x'\\n[[cut]]\\npart = 'A'\\n[[cut]]\\npart = 'B'", ["cut", 1, "part"])
-    5
-    """
-    lines = list(_places(text))
-    for length in range(len(path), 0, -1):
-        for place, number in lines:
-            if place == list(path[:length]):
-                return number
-    return None
-
-
-def _places(text):
-    """The path of every table header and key in the text, with its line."""
-    table, counts = [], {}
-    for number, line in enumerate(text.splitlines(), 1):
-        header = _HEADER.match(line)
-        if header and "=" not in line.split("]")[0]:
-            keys = _keys(header.group(2))
-            if header.group(1) == "[[":
-                counts[tuple(keys)] = counts.get(tuple(keys), -1) + 1
-                table = [*keys, counts[tuple(keys)]]
-            else:
-                table = _inside_lists(keys, counts)
-            yield table, number
-            continue
-        key = _KEY.match(line)
-        if key:
-            yield [*table, *_keys(key.group(1) + key.group(2))], number
-
-
-def _inside_lists(keys, counts):
-    path = []
-    for key in keys:
-        path.append(key)
-        if tuple(path) in counts:
-            path.append(counts[tuple(path)])
-    return path
-
-
-def _keys(dotted):
-    return [part.strip().strip("\"'") for part in re.findall(r"\"[^\"]*\"|'[^']*'|[^.\s]+", dotted)]
 
 
 def shown(value, most=SHOWN):

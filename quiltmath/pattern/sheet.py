@@ -7,9 +7,10 @@ import re
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PrivateAttr, ValidationInfo, model_validator
 
 from .. import lengths
+from .lines import line_of
 
 LONGEST_NAME = 120
 MOST_PIECES = 100_000
@@ -64,6 +65,23 @@ Size = Annotated[tuple[Length, Length], BeforeValidator(_pair)]
 Name = Annotated[str, BeforeValidator(_name)]
 Count = Annotated[int, Field(strict=True, ge=1, le=MOST_PIECES)]
 Across = Annotated[int, Field(strict=True, ge=1, le=MOST_ACROSS)]
+
+
+EXAMPLE = """\
+title = "Four squares"
+[[cut]]
+part = "A"
+fabric = "navy"
+size = "3 1/2"
+count = 16
+[block.four]
+rows = ["A A", "A A"]
+[setting]
+style = "straight"
+across = 2
+down = 2
+block = "four"
+"""
 
 
 class Part(BaseModel):
@@ -251,6 +269,8 @@ class Sheet(Part):
     block: dict[Name, Block] = {}
     setting: Setting
     step: Annotated[list[Step], Field(max_length=500)] = []
+    _name: str = PrivateAttr("sheet")
+    _text: str = PrivateAttr("")
 
     @model_validator(mode="after")
     def _names_are_known(self):
@@ -268,6 +288,20 @@ class Sheet(Part):
                 raise ValueError(f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; "
                                  f"the sheet has {', '.join(self.fabric)}")
         return self
+
+    def remember(self, name, text):
+        """Keep the file's name and text, so that what is said of the sheet later can name its line."""
+        self._name, self._text = name, text
+
+    def place(self, path):
+        """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".
+
+        >>> from quiltmath import pattern
+        >>> pattern.read_text(EXAMPLE, "small.toml").place(["cut", 0, "size"])
+        'small.toml, line 5'
+        """
+        line = line_of(self._text, path)
+        return f"{self._name}, line {line}" if line else self._name
 
     @property
     def sewing_seam(self):
