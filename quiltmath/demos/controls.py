@@ -1,0 +1,140 @@
+"""What a person sets in an app: whole numbers, lengths and choices, each read from typing and from a slider."""
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .. import lengths
+
+
+@dataclass(frozen=True)
+class Whole:
+    """A whole number from `low` to `high`.
+
+    >>> Whole("n", "Squares along a side", 2, 8, 4).read("5")
+    5
+    >>> Whole("n", "Squares along a side", 2, 8, 4).read("nine")
+    Traceback (most recent call last):
+    ValueError: Squares along a side is a whole number from 2 to 8; got 'nine': type one, for example 4
+    """
+    name: str
+    label: str
+    low: int
+    high: int
+    value: int
+
+    def read(self, typed):
+        """The number that was typed or given."""
+        try:
+            number = int(str(typed).strip())
+        except ValueError:
+            number = None
+        if number is None or not self.low <= number <= self.high:
+            raise ValueError(f"{self.label} is a whole number from {self.low} to {self.high}; got {typed!r}: "
+                             f"type one, for example {self.value}")
+        return number
+
+    def text(self, value):
+        """The number as the box shows it."""
+        return str(value)
+
+    @property
+    def caption(self):
+        return f"{self.label} ({self.low} to {self.high})"
+
+    @property
+    def slider(self):
+        """Least, greatest and step of the slider."""
+        return self.low, self.high, 1
+
+    def from_slider(self, position):
+        return round(position)
+
+    @property
+    def corners(self):
+        """The values at which an app is most likely to fail."""
+        return tuple(dict.fromkeys((self.low, self.value, self.high)))
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length from `low` to `high` in inches, typed as quilters write it; the slider moves by `step`.
+
+    >>> side = Length("side", "Finished square", "1", "4", "1/4", "2")
+    >>> side.read("2 1/2"), side.text(Fraction(5, 2)), side.from_slider(2.5)
+    (Fraction(5, 2), '2 1/2', Fraction(5, 2))
+    >>> side.read("40")
+    Traceback (most recent call last):
+    ValueError: Finished square is from 1 to 4 in; got '40': type a length in that range, for example 2
+    """
+    name: str
+    label: str
+    low: Fraction
+    high: Fraction
+    step: Fraction
+    value: Fraction
+
+    def __post_init__(self):
+        for part in ("low", "high", "step", "value"):
+            object.__setattr__(self, part, lengths.parse(getattr(self, part)))
+
+    def read(self, typed):
+        """The length that was typed or given, in inches."""
+        inches = lengths.parse(typed)
+        if not self.low <= inches <= self.high:
+            raise ValueError(f"{self.label} is from {lengths.text(self.low)} to {lengths.text(self.high)} in; "
+                             f"got {typed!r}: type a length in that range, for example {lengths.text(self.value)}")
+        return inches
+
+    def text(self, value):
+        """The length as the box shows it."""
+        return lengths.text(value)
+
+    @property
+    def caption(self):
+        return f"{self.label} ({lengths.text(self.low)} to {lengths.text(self.high)} in)"
+
+    @property
+    def slider(self):
+        """Least, greatest and step of the slider."""
+        return float(self.low), float(self.high), float(self.step)
+
+    def from_slider(self, position):
+        return self.low + round((Fraction(position) - self.low) / self.step) * self.step
+
+    @property
+    def corners(self):
+        """The values at which an app is most likely to fail."""
+        return tuple(dict.fromkeys((self.low, self.value, self.high)))
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of a few options, shown as they are written.
+
+    >>> Choice("way", "The triangles are", ("cut once", "cut twice"), "cut twice").read("cut in three")
+    Traceback (most recent call last):
+    ValueError: The triangles are: cut once or cut twice; got 'cut in three': choose one of these
+    """
+    name: str
+    label: str
+    options: tuple
+    value: str
+
+    slider = None
+
+    def read(self, typed):
+        """The option that was chosen."""
+        if typed not in self.options:
+            raise ValueError(f"{self.label}: {' or '.join(self.options)}; got {typed!r}: choose one of these")
+        return typed
+
+    def text(self, value):
+        return value
+
+    @property
+    def caption(self):
+        return self.label
+
+    @property
+    def corners(self):
+        """Every option."""
+        return self.options

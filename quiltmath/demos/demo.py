@@ -1,0 +1,90 @@
+"""A demonstration as data: its controls, and one plain function from their values to a picture and a sentence."""
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import product
+from typing import NamedTuple
+
+from ..draw import svg
+
+
+class Shown(NamedTuple):
+    """What a demonstration shows: a Picture or Board, and the result in words."""
+    picture: object
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Demo:
+    """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
+
+    >>> from quiltmath.demos.controls import Whole
+    >>> from quiltmath.draw import Picture, Shapes
+    >>> def squares(n):
+    ...     row = Shapes([[(i, 0), (i + 1, 0), (i + 1, 1), (i, 1)] for i in range(n)], "white")
+    ...     return Shown(Picture([row], alt=f"A row of {n} squares."), f"{n} squares are {n} in long.")
+    >>> demo = Demo("Squares in a row", squares, (Whole("n", "Squares", 1, 9, 3),))
+    >>> demo(n="4").sentence
+    '4 squares are 4 in long.'
+    >>> demo.cases()
+    [{'n': 1}, {'n': 3}, {'n': 9}]
+    >>> demo(m=4)
+    Traceback (most recent call last):
+    ValueError: Squares in a row is set by n; got m: use these names
+    """
+    title: str
+    model: Callable
+    controls: tuple
+    width: int = 860
+    height: int = 620
+
+    def values(self, **given):
+        """The value of every control: what is given, read as if it were typed, and the rest as the app opens."""
+        names = [control.name for control in self.controls]
+        unknown = sorted(set(given) - set(names))
+        if unknown:
+            raise ValueError(f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names")
+        return {control.name: control.read(given[control.name]) if control.name in given else control.value
+                for control in self.controls}
+
+    def __call__(self, **given):
+        """The Shown for these values, without any widget."""
+        return self.model(**self.values(**given))
+
+    def cases(self):
+        """Every combination of the controls' corner values."""
+        names = [control.name for control in self.controls]
+        return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
+
+    def live(self, ids="", **values):
+        """The SVG string and the sentence for these values: what the app shows."""
+        shown = self.model(**values)
+        return svg(shown.picture, self.width, self.height, ids=ids), shown.sentence
+
+    def still(self, **given):
+        """The same as a picture that needs no running kernel: a Still."""
+        shown = self(**given)
+        return Still(shown.picture, shown.sentence, self.width, self.height)
+
+    def app(self, **given):
+        """The app itself, to be the last line of a cell; opens on the given values."""
+        from .app import App
+        return App(self, self.values(**given))
+
+
+@dataclass(frozen=True, eq=False)
+class Still:
+    """A picture with its sentence, shown by a notebook as PNG with alt text and readable before it is run."""
+    picture: object
+    sentence: str = ""
+    width: int = 860
+    height: int | None = None
+
+    def png(self):
+        """The picture as PNG bytes."""
+        from ..draw import png
+        return png(self.picture, self.width, self.height)
+
+    def _repr_mimebundle_(self, include=None, exclude=None):
+        words = self.sentence or self.picture.alt
+        return ({"image/png": self.png(), "text/plain": words},
+                {"image/png": {"alt": self.picture.alt, "width": self.width}})
