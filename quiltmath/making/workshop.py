@@ -1,0 +1,263 @@
+"""Every panel of a sheet, sewn when it is asked for, and what could not be sewn."""
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import sqrt
+from typing import NamedTuple
+
+from ..pattern import Unreadable
+from ..pattern.names import CORNER, SETTING, SIDE, block_counts, final, ingredients, pieces_needed, step_giving
+from ..pattern.sheet import PLACES
+from ..sewing import CannotSew, Panel, in_a_row, patch
+from .on_point import sewn_top
+
+MOST_PATCHES = 200_000
+
+
+class TooLarge(Unreadable):
+    """A sheet that would need more patches than are sewn here."""
+
+
+class Trouble(NamedTuple):
+    """What could not be sewn: the name of the panel, its path in the sheet, and why."""
+    name: str
+    path: list
+    message: str
+
+
+@dataclass
+class Made:
+    """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn."""
+    sheet: object
+    troubles: list = field(default_factory=list)
+    _panels: dict = field(default_factory=dict)
+
+    @property
+    def seam(self):
+        """The seam in inches, as a float."""
+        return float(self.sheet.sewing_seam)
+
+    @property
+    def top(self):
+        """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
+        return self.panel(final(self.sheet))
+
+    @property
+    def bound(self):
+        """The finished top, its outer seam gone, or None where it has no outline that can be bound."""
+        if "bound" not in self._panels:
+            try:
+                self._panels["bound"] = self.top.bind(self.seam) if self.top is not None else None
+            except CannotSew:
+                self._panels["bound"] = None
+        return self._panels["bound"]
+
+    @property
+    def finished(self):
+        """(width, height) of the finished top in inches, or None."""
+        if self.bound is not None:
+            return self.bound.size
+        return None if self.top is None else tuple(side - 2 * self.seam for side in self.top.size)
+
+    def pieces_needed(self):
+        """How many pieces of each part the whole quilt takes."""
+        return pieces_needed(self.sheet)
+
+    def panel(self, name):
+        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
+        if name not in self._panels:
+            try:
+                self._panels.update(_sewn(self, name))
+            except CannotSew as problem:
+                self.troubles.append(Trouble(name, _path(self.sheet, name), str(problem)))
+                self._panels[name] = None
+            except _Missing:
+                self._panels[name] = None
+        return self._panels[name]
+
+    def need(self, name):
+        """The panel of this name, or the signal that what is being sewn lacks it."""
+        panel = self.panel(name)
+        if panel is None:
+            raise _Missing(name)
+        return panel
+
+
+class _Missing(Exception):
+    """A panel needed for another could not be sewn; the trouble is noted with the first one."""
+
+
+def make(sheet):
+    """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> make(pattern.read_text(EXAMPLE)).finished
+    (12.0, 12.0)
+    """
+    wanted = sum(pieces_needed(sheet).values())
+    if wanted > MOST_PATCHES:
+        raise TooLarge(f"{sheet.place(['setting'])}: this quilt would need {wanted:,} patches; at most {MOST_PATCHES:,} are "
+                       "sewn here: check the counts, or review one quarter of it")
+    _rows_match(sheet)
+    return Made(sheet)
+
+
+def _rows_match(sheet):
+    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
+    for name, block in sheet.block.items():
+        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
+        if any(width is None for row in widths for width in row):
+            continue
+        totals = [sum(row) for row in widths]
+        longest, shortest = max(totals), min(totals)
+        smallest = min(width for row in widths for width in row)
+        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
+            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
+            raise Unreadable(
+                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
+                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
+                "or one too many")
+
+
+def _rough_width(sheet, name, turn):
+    """The finished width of a whole rectangle as a row uses it; None for anything else."""
+    cut = sheet.part(name)
+    if cut is None or cut.cut != "whole" or turn % 90:
+        return None
+    return cut.size[1 if turn % 180 else 0] - 2 * sheet.sewing_seam
+
+
+def _path(sheet, name):
+    """Where in the sheet the making of this name is told."""
+    if name in sheet.block:
+        return ["block", name, "rows"]
+    for number, step in enumerate(sheet.step):
+        if name in step.gives:
+            return ["step", number]
+    for number, cut in enumerate(sheet.cut):
+        if cut.part == name:
+            return ["cut", number]
+    return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
+
+
+def _sewn(made, name):
+    """The panel of this name and any other that comes with it, as a dict."""
+    sheet = made.sheet
+    cut = sheet.part(name)
+    if cut is not None:
+        return {name: cut_piece(cut)}
+    if name in sheet.block:
+        return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
+    if name == SETTING:
+        return {name: _setting(made)}
+    if name in (SIDE, CORNER):
+        piece = sheet.setting.sides if name == SIDE else sheet.setting.corners
+        return {name: _edge_triangle(made, piece, name)}
+    return _step(made, step_giving(sheet, name))
+
+
+def cut_piece(cut):
+    """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
+
+    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
+    long edge.
+    """
+    width, height = (float(side) for side in cut.size)
+    about = {"fabric": cut.fabric, "part": cut.part}
+    if cut.cut == "whole":
+        return patch(size=(width, height), **about)
+    if cut.cut == "once":
+        return patch(corners=[(0, 0), (width, 0), (0, height)], **about)
+    if width != height:
+        raise CannotSew(f"only a square is cut twice on the diagonal; part {cut.part!r} is {width:.4g} by {height:.4g} in: "
+                        "cut it as a square")
+    return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
+
+
+def _rows(made, rows):
+    """Rows sewn left to right, then joined from the bottom up."""
+    sewn = {}
+    strips = [in_a_row([_turned(made, item, sewn) for item in row], seam=made.seam, sewn=sewn) for row in rows]
+    return in_a_row(strips[::-1], "top", "bottom", made.seam, sewn=sewn)
+
+
+def _turned(made, item, turned):
+    """The panel of an item as it lies in its row; the same item is the same object each time."""
+    if item.turn % 360 == 0:
+        return made.need(item.name)
+    key = item.name, item.turn
+    if key not in turned:
+        turned[key] = made.need(item.name).turn(item.turn)
+    return turned[key]
+
+
+def _trimmed_to(panel, size):
+    """The panel trimmed evenly on opposite sides to a size, where one is given and there is cloth to trim."""
+    if size is None:
+        return panel
+    over = [max(0.0, (have - float(want)) / 2) for have, want in zip(panel.size, size)]
+    return panel.trim(left=over[0], right=panel.size[0] - over[0], bottom=over[1], top=panel.size[1] - over[1]).laid_down()
+
+
+def _setting(made):
+    setting = made.sheet.setting
+    block = made.need(setting.block)
+    alternate = made.need(setting.alternate) if setting.alternate else block
+    if setting.style == "straight":
+        sewn = {}
+        rows = [in_a_row([alternate if (i + j) % 2 else block for i in range(setting.across)], seam=made.seam, sewn=sewn)
+                for j in range(setting.down)]
+        return in_a_row(rows, "top", "bottom", made.seam, sewn=sewn)
+    corner = made.need(CORNER)
+    side = made.need(SIDE) if setting.across + setting.down > 2 else None
+    return squared_up(sewn_top(setting.across, setting.down, block, alternate, side, corner, made.seam), made.seam)
+
+
+def squared_up(top, seam):
+    """The top trimmed straight, one seam outside the outermost meetings of seams, wherever there is cloth to trim."""
+    if len(top.meets) == 0:
+        return top
+    low, high = top.meets.min(axis=0) - seam, top.meets.max(axis=0) + seam
+    return top.trim(left=low[0], right=high[0], bottom=low[1], top=high[1], seam=seam).laid_down()
+
+
+def _edge_triangle(made, piece, name):
+    """An edge triangle with its right angle at the lower left, by the way the sheet says it comes about."""
+    if piece.how == "plain":
+        return made.need(piece.part)
+    if piece.how == "built":
+        return _rows(made, piece.rows)
+    block = made.need(piece.block or made.sheet.setting.block)
+    width, height = block.size
+    past = float(piece.past) * sqrt(2)
+    _, half = block.cut((past, height), (width, past))
+    if name == SIDE:
+        return half.laid_down()
+    quarter, _ = half.cut((past, 0), (width, height - past))
+    return quarter.turn(225)
+
+
+def _step(made, step):
+    """What an explicit step gives, as a dict of panels."""
+    if step.cut is not None:
+        panel = made.need(step.cut).laid_down()
+        left, right = panel.cut(_point(step.from_, panel), _point(step.to, panel))
+        return {step.gives[0]: left.laid_down(), step.gives[1]: right.laid_down()}
+    if step.turn is not None:
+        return {step.gives[0]: made.need(step.turn).turn(step.by)}
+    if step.trim is not None:
+        panel = made.need(step.trim)
+        width, height = panel.size
+        bounds = {"left": float(step.left), "right": width - float(step.right), "bottom": float(step.bottom),
+                  "top": height - float(step.top)}
+        cuts = {side: bound for side, bound in bounds.items() if getattr(step, side)}
+        return {step.gives[0]: panel.laid_down().trim(**cuts, seam=made.seam).laid_down()}
+    mine, theirs = (made.need(name) for name in step.sew)
+    return {step.gives[0]: mine.sew(theirs, *step.edges, made.seam, step.align)}
+
+
+def _point(place, panel):
+    """A point of a panel in inches from its lower left corner."""
+    if isinstance(place, str):
+        return tuple(float(share) * side for share, side in zip(PLACES[place], panel.size))
+    return tuple(float(part) for part in place)
