@@ -77,8 +77,9 @@ class App(widgets.VBox):
             self._take(control, control.from_slider(position))
 
     def _take(self, control, value):
-        """Hold this value, let box and slider both say so, and redraw once."""
+        """Hold this value, redraw once, and let box and slider both say so."""
         self.now[control.name] = value
+        self.refresh()
         self._linking = True
         try:
             self.boxes[control.name].value = control.text(value)
@@ -87,7 +88,6 @@ class App(widgets.VBox):
                 self.sliders[control.name].value = kind(value)
         finally:
             self._linking = False
-        self.refresh()
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what it opens on, for readers without a kernel."""

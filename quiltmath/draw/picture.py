@@ -140,10 +140,13 @@ class Repeat:
 
     def expanded(self):
         """The same layers with every copy written out."""
+        c, s = np.cos(np.radians(self.places[:, 2])), np.sin(np.radians(self.places[:, 2]))
+        turns = np.stack([np.stack([c, s], 1), np.stack([-s, c], 1)], 1)
+
         def copies(layer):
-            rows = layer.polygons if isinstance(layer, Shapes) else layer.paths
-            everywhere = [turned(row, turn, (x, y)) for x, y, turn in self.places for row in rows]
-            return type(layer)(everywhere, layer.role, layer.label)
+            points = (layer.points @ turns + self.places[:, None, :2]).reshape(-1, 2)
+            rows = np.split(points, np.cumsum(layer.counts * len(self.places))[:-1])
+            return type(layer)(rows, layer.role, layer.label)
         return tuple(copies(layer) for layer in self.layers)
 
 

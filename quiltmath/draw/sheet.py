@@ -57,26 +57,25 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     heading = _title_words(board.title, 16) if board.title else None
     above = MARGIN + (_text_height(heading) + 8 if heading else 0)
 
-    def page(at):
+    def extent(at):
         columns, rows = _grid(sizes, board.columns, at)
-        across = sum(columns) + GAP * (len(columns) - 1) + 2 * MARGIN
-        room = max(width if scale is None else across, across)
-        return columns, rows, across, above + sum(rows) + GAP * (len(rows) - 1) + MARGIN + _key_height(entries, room)
+        return (columns, rows, sum(columns) + GAP * (len(columns) - 1) + 2 * MARGIN,
+                above + sum(rows) + GAP * (len(rows) - 1) + MARGIN)
 
-    def fits(at):
-        *_, across, down = page(at)
-        return across <= width + 1e-9 and (height is None or down <= height + 1e-9)
+    def excess(at):
+        *_, across, down = extent(at)
+        return max(across - width, -1e9 if height is None else down + _key_height(entries, width) - height)
 
-    chosen = float(scale) if scale is not None else _largest(fits)
-    columns, rows, across, down = page(chosen)
+    chosen = _largest(excess, width, height) if scale is None else float(scale)
+    columns, rows, across, down = extent(chosen)
     full = max(across, float(width)) if scale is None else across
     if heading:
         full = max(full, _text_width(heading) + 2 * MARGIN)
     cells, words = _place(sizes, board.columns, chosen, columns, rows, (full - across) / 2, above)
     if heading:
         words.insert(0, _moved_words(heading, full / 2, MARGIN))
-    rows_of_key = _place_key(entries, full, down - _key_height(entries, full))
-    return Sheet(full, down, board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
+    rows_of_key = _place_key(entries, full, down)
+    return Sheet(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
 
 
 def text_box(words):
@@ -163,7 +162,9 @@ def _reach(layers):
             pads += [(x, y, MARK, MARK, MARK, MARK) for x, y in layer.points]
         elif isinstance(layer, Repeat):
             near = np.concatenate([part.points for part in layer.layers])
-            points += [turned(near, turn, (x, y)) for x, y, turn in layer.places]
+            for turn in set(layer.places[:, 2].tolist()):
+                spots, copy = layer.places[layer.places[:, 2] == turn, :2], turned(near, turn)
+                points += [spots + copy.min(0), spots + copy.max(0)]
         elif isinstance(layer, CloseUp):
             half = layer.reach * layer.times
             points.append(np.array([(-half, -half), (half, half)]))
@@ -200,12 +201,19 @@ def _grid(sizes, columns, scale):
     return across, down
 
 
-def _largest(fits):
-    low, high = 1e-3, 1e4
-    for _ in range(60):
-        middle = (low * high) ** 0.5
-        low, high = (middle, high) if fits(middle) else (low, middle)
-    return float(f"{low:.9g}")
+def _largest(excess, width, height):
+    """The scale at which nothing sticks out any more: secants from above, as the excess is convex in the scale."""
+    before, scale = 1e4, 5e3
+    over_before, over = excess(before), excess(scale)
+    while over > 1e-9 and before - scale > 1e-12 * scale:
+        slope = (over_before - over) / (before - scale)
+        if slope <= 0 or scale - over / slope < 1e-3:
+            room = f"{width:g} px" + (f" by {height:g} px" if height else "")
+            raise ValueError(f"the words of this picture alone need more room than the {room} it may take: "
+                             "give it more room, fewer columns or shorter titles")
+        before, scale = scale, scale - over / slope
+        over_before, over = over, excess(scale)
+    return float(f"{scale:.9g}")
 
 
 def _place(sizes, columns, scale, across, down, left, top):

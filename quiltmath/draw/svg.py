@@ -1,10 +1,10 @@
-"""A picture as one SVG string for the live view: a path per fabric, a repeated block sent once and used many times."""
+"""A picture as one SVG string for the live view: a path per fabric, a repeated block written once and started at every place."""
 from hashlib import sha1
 from html import escape
 
 import numpy as np
 
-from .picture import Lines, Marks, Measure, Repeat, Shapes, Words
+from .picture import Lines, Marks, Measure, Repeat, Shapes, Words, turned
 from .roles import BLACK, TEXT, WHITE, role
 from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 
@@ -60,10 +60,9 @@ class _Pen:
         return "".join(self.layer(layer, cell.px, cell.scale) for layer in cell.picture.layers)
 
     def layer(self, layer, px, scale):
-        if isinstance(layer, Shapes):
-            return self.shapes(layer, px)
-        if isinstance(layer, Lines):
-            return _stroked(_path(px(layer.points), layer.counts, ""), role(layer.role))
+        if isinstance(layer, (Shapes, Lines)):
+            closed = isinstance(layer, Shapes)
+            return self.drawn(_path(px(layer.points), layer.counts, "Z" if closed else ""), role(layer.role), closed)
         if isinstance(layer, Marks):
             return "".join(self.mark(point, role(layer.role)) for point in px(layer.points))
         if isinstance(layer, Words):
@@ -74,9 +73,9 @@ class _Pen:
             return self.repeat(layer, px, scale)
         return self.close_up(layer, px, scale)
 
-    def shapes(self, layer, px):
-        kind = role(layer.role)
-        d = _path(px(layer.points), layer.counts, "Z")
+    def drawn(self, d, kind, closed):
+        if not closed:
+            return _stroked(d, kind)
         return f'<path d="{d}" fill="{self.fill(kind)}"{_stroke(kind)} shape-rendering="crispEdges"/>'
 
     def fill(self, kind):
@@ -89,14 +88,18 @@ class _Pen:
         return f"url(#{self.define(('hatch', kind), markup)})"
 
     def repeat(self, layer, px, scale):
-        def flat(points):
-            return np.asarray(points, float) * (scale, -scale)
-        inner = "".join(self.layer(part, flat, scale) for part in layer.layers)
-        name = self.define(("block", inner), f'<g id="\1">{inner}</g>')
-        spots = px(layer.places[:, :2])
-        return "".join(
-            f'<use href="#{name}" transform="translate({_n(x)} {_n(y)}){_turn(turn)}"/>'
-            for (x, y), turn in zip(spots, layer.places[:, 2]))
+        """Each role of the block as one path: its outline is written once, in steps, and starts afresh at every place."""
+        spots, flip = px(layer.places[:, :2]), (scale, -scale)
+        drawn = []
+        for part in layer.layers:
+            d, closed = [], isinstance(part, Shapes)
+            for turn in set(layer.places[:, 2].tolist()):
+                copy = turned(part.points, turn) * flip
+                starts = spots[layer.places[:, 2] == turn] + copy[0]
+                one = "M%.2f %.2f" + _steps(copy, part.counts, "z" if closed else "")
+                d.append(one * len(starts) % tuple(starts.ravel().tolist()))
+            drawn.append(self.drawn("".join(d), role(part.role), closed))
+        return "".join(drawn)
 
     def close_up(self, layer, px, scale):
         half = layer.reach * layer.times
@@ -156,6 +159,18 @@ def _path(px, counts, close):
     return "".join([shapes[count] for count in counts]) % tuple(px.ravel().tolist())
 
 
+def _steps(px, counts, close):
+    """The rest of that path after its first point, in steps from point to point, for any place it may start at."""
+    steps, first, path = np.diff(np.round(px, 2), axis=0), 0, []
+    for count in counts:
+        if first:                                  # closing went back to the first point of the shape before
+            step = px[first] - (px[before] if close else px[first - 1])
+            path.append("m%.2f %.2f" % tuple(step.tolist()))
+        path.append("l" + " ".join(["%.2f %.2f"] * (count - 1)) % tuple(steps[first:first + count - 1].ravel()) + close)
+        before, first = first, first + count
+    return "".join(path)
+
+
 def _stroked(d, kind):
     halo = f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
     return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
@@ -166,10 +181,6 @@ def _stroke(kind):
         return ""
     dash = f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
     return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{dash}'
-
-
-def _turn(degrees):
-    return f" rotate({_n(-degrees)})" if degrees else ""
 
 
 def _n(value):

@@ -1,0 +1,179 @@
+"""Key press to painted picture, in JupyterLab in headless Chromium.
+
+`python -m tests.bench redraw [MODULE] [name=value …] [--presses N]` measures the app `MODULE.DEMO` (any module of
+`quiltmath.demos`; a quilt of some 2,650 patches when none is named), and in the same run the same polygons drawn the
+plain way: `interact`, and `add_patch` once for each polygon.
+"""
+import argparse
+import json
+import statistics
+import tempfile
+import time
+from importlib import import_module
+from pathlib import Path
+
+from quiltmath.draw import Board, Repeat, Shapes
+
+from ..browser import lab
+
+WATCH = """() => {
+  const channel = new MessageChannel(), pictures = 'svg, img'
+  window.painted = []
+  let pressed = null
+  const shows = node => node.matches?.(pictures) || node.querySelector?.(pictures)
+  channel.port1.onmessage = () => {
+    if (pressed !== null) window.painted.push(performance.now() - pressed)
+    pressed = null
+  }
+  document.addEventListener('keydown', () => { pressed = performance.now() }, true)
+  new MutationObserver(async records => {
+    if (pressed === null) return
+    const changed = records.flatMap(record => record.type === 'attributes' ? [record.target] : [...record.addedNodes])
+      .filter(shows)
+    if (!changed.length) return
+    for (const node of changed)
+      for (const image of node.matches('img') ? [node] : node.querySelectorAll('img')) await image.decode()
+    requestAnimationFrame(() => channel.port2.postMessage(null))
+  }).observe(document.querySelector('.jp-Notebook'),
+             {childList: true, subtree: true, attributes: true, attributeFilter: ['src']})
+}"""
+IN_VIEW = """() => {
+  const box = [...document.querySelectorAll('.jp-OutputArea svg[role=img], .jp-OutputArea img')].at(-1)
+    .getBoundingClientRect()
+  return box.top >= 0 && box.bottom <= innerHeight && box.width > 100
+}"""
+
+
+def polygons(picture):
+    """Every polygon of a picture with its fill, each copy of a repeated block written out, in reading order."""
+    pictures = picture.pictures if isinstance(picture, Board) else (picture,)
+    for index, one in enumerate(pictures):
+        for layer in one.layers:
+            for part in layer.expanded() if isinstance(layer, Repeat) else (layer,):
+                if isinstance(part, Shapes):
+                    yield from ((index, points, part.role) for points in part.polygons)
+
+
+def plainly(module, **values):
+    """The same polygons through `interact` and one `add_patch` each: what the bench compares with."""
+    import matplotlib.pyplot as plt
+    from ipywidgets import interact
+    from matplotlib.patches import Polygon
+
+    from quiltmath.draw import role
+
+    demo = import_module(module).DEMO
+    control = next(one for one in demo.controls if one.slider)
+    start = demo.values(**values)
+
+    def draw(position):
+        picture = demo.model(**{**start, control.name: control.from_slider(position)}).picture
+        pieces = list(polygons(picture))
+        count = 1 + max(index for index, *_ in pieces)
+        _, axes = plt.subplots(1, count, figsize=(7, 7), squeeze=False)
+        for index, points, name in pieces:
+            axes[0, index].add_patch(Polygon(points, facecolor=role(name).fill or "none", edgecolor="black"))
+        for one in axes[0]:
+            one.set_aspect("equal")
+            one.autoscale_view()
+        plt.show()
+
+    from ipywidgets import FloatSlider, IntSlider
+    low, high, step = control.slider
+    kind = IntSlider if isinstance(step, int) else FloatSlider
+    interact(draw, position=kind(min=low, max=high, step=step, value=start[control.name]))
+
+
+def main(arguments):
+    args = _read(arguments)
+    lacking = lab.missing()
+    if lacking:
+        print(lacking)
+        return 1
+    demo = import_module(args.module).DEMO
+    count = sum(1 for _ in polygons(demo(**args.values).picture))
+    cells = {
+        "app": f"from {args.module} import DEMO\nDEMO.app(**{args.values!r})",
+        "plain": f"from tests.bench.redraw import plainly\nplainly({args.module!r}, **{args.values!r})",
+    }
+    times = _measure(cells, {"app": args.presses, "plain": min(args.presses, args.plain)})
+    print(f"{args.module} {args.values or ''}: {count} polygons, key press to painted frame")
+    for name, words in (("app", "the app"), ("plain", "interact, one add_patch a polygon")):
+        one = times[name]
+        print(f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)")
+    print(f"  times faster: median {statistics.median(times['plain']) / statistics.median(times['app']):.1f}, "
+          f"p95 {_p95(times['plain']) / _p95(times['app']):.1f}")
+    print(f"  burst of {args.presses} presses at once: last picture after {times['burst'][0]:.0f} ms")
+    return 0
+
+
+def _read(arguments):
+    parser = argparse.ArgumentParser(prog="python -m tests.bench redraw", description=__doc__.split("\n")[0])
+    parser.add_argument("module", nargs="?", default="tests.bench.quilt", help="a module with a DEMO")
+    parser.add_argument("values", nargs="*", metavar="name=value", help="what the app opens on")
+    parser.add_argument("--presses", type=int, default=30)
+    parser.add_argument("--plain", type=int, default=10, help="presses of the plain form, which is slow")
+    args = parser.parse_args(arguments)
+    args.values = dict(value.split("=", 1) for value in args.values)
+    return args
+
+
+def _measure(cells, presses):
+    times = {}
+    with tempfile.TemporaryDirectory() as scratch:
+        notebooks = Path(scratch) / "notebooks"
+        notebooks.mkdir()
+        for name, source in cells.items():
+            (notebooks / f"{name}.ipynb").write_text(json.dumps(_notebook(source)))
+        with lab.jupyterlab(notebooks, scratch) as address, lab.browser_page() as page:
+            for name in cells:
+                lab.open_notebook(page, address, f"{name}.ipynb")
+                lab.run_all(page)
+                page.wait_for_selector(".jp-OutputArea .noUi-handle", timeout=60_000)
+                page.wait_for_timeout(1500)
+                wrong = lab.errors(page)
+                if wrong:
+                    raise RuntimeError(f"the {name} notebook fails: {wrong}")
+                if not page.evaluate(IN_VIEW):
+                    raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
+                times[name] = _presses(page, presses[name])
+                if name == "app":
+                    times["burst"] = [_burst(page, presses[name])]
+                lab.end_kernels(address)
+    return times
+
+
+def _presses(page, count):
+    page.evaluate(WATCH)
+    page.locator(".jp-OutputArea .noUi-handle").first.focus()
+    for number in range(count + 2):
+        page.keyboard.press("ArrowRight" if number < (count + 2) / 2 else "ArrowLeft")
+        page.wait_for_function("count => window.painted.length > count", arg=number, timeout=30_000, polling=20)
+        page.wait_for_timeout(150)
+    return page.evaluate("() => window.painted")[2:]          # the first two warm up
+
+
+def _burst(page, count):
+    """Milliseconds from the first of many presses to the last change of the picture."""
+    page.evaluate("""() => {
+      window.last = performance.now()
+      new MutationObserver(() => { window.last = performance.now() })
+        .observe(document.querySelector('.jp-Notebook'), {childList: true, subtree: true})
+    }""")
+    first = page.evaluate("() => performance.now()")
+    for _ in range(count):
+        page.keyboard.press("ArrowRight")
+    end = time.monotonic() + 30
+    while time.monotonic() < end and page.evaluate("() => performance.now() - window.last") < 1000:
+        page.wait_for_timeout(100)
+    return page.evaluate("() => window.last") - first
+
+
+def _p95(times):
+    return sorted(times)[max(0, round(0.95 * len(times)) - 1)]
+
+
+def _notebook(source):
+    cell = {"cell_type": "code", "execution_count": None, "id": "only", "metadata": {}, "outputs": [], "source": source}
+    kernel = {"display_name": "Python 3", "language": "python", "name": "python3"}
+    return {"cells": [cell], "metadata": {"kernelspec": kernel}, "nbformat": 4, "nbformat_minor": 5}

@@ -1,0 +1,1 @@
+"""The notebooks in a real JupyterLab, driven through headless Chromium."""
