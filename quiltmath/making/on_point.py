@@ -18,7 +18,7 @@ def sewn_top(across, down, block, alternate, side, corner, seam):
     for number, (row, row_begins) in zip(range(2 - across, down), rows[1:]):
         top, begins = _nested(top, begins, row, row_begins, width if number <= 0 else -width, seam)
     for faces in ("left", "right", "top", "bottom"):
-        top = top.sew(corner, faces, "long", seam, "centre")
+        top = top.sew(corner, faces, "upper right", seam, "centre")
     return top.turn(45)
 
 

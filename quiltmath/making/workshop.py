@@ -9,6 +9,7 @@ from ..pattern.names import CORNER, SETTING, SIDE, block_counts, final, ingredie
 from ..pattern.sheet import PLACES
 from ..sewing import CannotSew, Panel, in_a_row, patch
 from .on_point import sewn_top
+from .rounding import sewn_size
 
 MOST_PATCHES = 200_000
 
@@ -145,7 +146,7 @@ def _sewn(made, name):
     sheet = made.sheet
     cut = sheet.part(name)
     if cut is not None:
-        return {name: cut_piece(cut)}
+        return {name: cut_piece(cut, made.seam, sheet.units)}
     if name in sheet.block:
         return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
     if name == SETTING:
@@ -156,13 +157,13 @@ def _sewn(made, name):
     return _step(made, step_giving(sheet, name))
 
 
-def cut_piece(cut):
+def cut_piece(cut, seam, units="in"):
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
     The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
-    long edge.
+    long edge. A triangle is as large as its printed size stands for (see `rounding`).
     """
-    width, height = (float(side) for side in cut.size)
+    width, height = (sewn_size(cut.cut, float(side), seam, units) for side in cut.size)
     about = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)

@@ -1,0 +1,188 @@
+"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
+from ... import proofs
+from ...pattern.names import CORNER, SIDE
+from ...shapes import NEAR, beyond, line_through, off_grain
+from ..finding import said, up
+from .check import SLACK, Check, path_of, some
+from .sizes import block_width
+
+BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
+SHORT_BIAS = 2.0         # inches: less bias than this on the outside is an ear or a corner
+LITTLE_BIAS = 0.02       # of the outside: so little bias is no cause of waves
+
+
+class WrongTriangles(Check):
+    """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
+    name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
+    repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
+
+    def findings(self, made, earlier):
+        setting = made.sheet.setting
+        if setting.style == "straight":
+            return
+        block = block_width(made)
+        sides = 2 * (setting.across + setting.down - 2)
+        for piece, way, proof, what, lies, each, wanted in (
+                (setting.sides, "twice", proofs.side_triangle, "side", "long edge", 4, sides),
+                (setting.corners, "once", proofs.corner_triangle, "corner", "two short edges", 2, 4)):
+            cut = made.sheet.part(piece.part) if piece.how == "plain" else None
+            if cut is None or cut.cut == way or not wanted:
+                continue
+            square = "" if block is None else f" {up(proof.value(block=block, seam=made.seam))} in"
+            yield self.finding(
+                made, [*path_of(made.sheet, cut.part), "cut"],
+                f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
+                f"quilt will lie on stretchy bias. Cut {some(-(-wanted // each), 'square')} of{square} {way} on the diagonal "
+                "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof.name,
+                parts=frozenset([cut.part]), panel=what + " triangle")
+        for name, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
+            if piece.how == "built":
+                yield from self._built(made, name, piece)
+
+    def _built(self, made, name, piece):
+        """Built triangles whose outer pieces were cut so that the outside lies on the bias."""
+        panel = made.panel(name)
+        if panel is None:
+            return
+        outer = {"upper right"} if name == SIDE else {"left", "bottom"}
+        for part, length in _bias_by_part(panel, outer).items():
+            cut = made.sheet.part(part)
+            if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
+                other = "twice" if cut.cut == "once" else "once"
+                yield self.finding(
+                    made, [*path_of(made.sheet, part), "cut"],
+                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {said(length)} in of bias on the outside of each "
+                    f"built {name}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"cut {cut.cut}", f"cut {other}", why="06-building-side-triangles", parts=frozenset([part]), panel=name)
+
+
+class NoAllowance(Check):
+    """An edge that will be sewn was cut on its finished line."""
+    name, title = "no-allowance", "An edge is cut where its seam should run"
+    repair, why = "build the piece, or cut a seam's width past the line", "04-down-the-middle"
+
+    def findings(self, made, earlier):
+        sheet = made.sheet
+        for name, key in ((SIDE, "sides"), (CORNER, "corners")):
+            piece = getattr(sheet.setting, key)
+            if piece is None or piece.how != "cut blocks" or float(piece.past) >= made.seam - SLACK:
+                continue
+            panel = made.panel(name)
+            on_edge = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
+            taken = f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
+            yield self.finding(
+                made, ["setting", key, "how"], f"The {name}s are whole blocks cut from corner to corner. The cut runs on the "
+                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
+                "and edge triangles that own their quarter inch, or cut "
+                f"{said(made.seam)} in past the line and use one half of each block.",
+                f"cut {said(piece.past)} in past the diagonal", f"{said(made.seam)} in past it, or built triangles",
+                panel=name, spots=tuple(j.point for j in on_edge))
+        yield from self._sliced(made)
+
+    def _sliced(self, made):
+        """Explicit cuts through sewn patches that leave meetings of seams nearer their raw edges than a seam."""
+        near = {}
+        for number, step in enumerate(made.sheet.step):
+            for name in step.gives if step.cut is not None and _used_again(made.sheet, step.gives) else ():
+                panel = made.panel(name)
+                shallow = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
+                if shallow:
+                    near[name] = (number, shallow)
+        if near:
+            name, (number, points) = max(near.items(), key=lambda pair: len(pair[1][1]))
+            total = sum(len(shallow) for _, shallow in near.values())
+            yield self.finding(
+                made, ["step", min(number for number, _ in near.values())],
+                f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
+                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
+                "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
+                "cut on the finished line", f"{said(made.seam)} in beyond it", panel=name,
+                spots=tuple(junction.point for junction in points))
+
+
+class LostPoints(Check):
+    """Seams that meet nearer an outer raw edge than one seam."""
+    name, title = "lost-points", "Points will be cut off"
+    repair, why = "give every outer edge its seam allowance beyond the points", "04-down-the-middle"
+    after = ("cut-size", "wrong-triangles", "edges-differ")
+
+    def findings(self, made, earlier):
+        top = made.top
+        if top is None:
+            return
+        near = [j for j in top.junctions(made.seam) if j.lost_by > SLACK]
+        swallowed = [(tuple(point), by) for point, by in zip(top.lost.tolist(), top.lost_by) if by > SLACK]
+        if not near and not swallowed:
+            return
+        deepest = max([j.lost_by for j in near] + [float(by) for _, by in swallowed])
+        sides = _sides_with(top, [j.point for j in near], made.seam)
+        places = [f"{some(len(near), 'point')} on {some(sides, 'outer edge')}"] if near else []
+        places += [f"{some(len(swallowed), 'point')} in seams inside the quilt"] if swallowed else []
+        yield self.finding(
+            made, ["setting"], f"{' and '.join(places)} will be cut off, the worst by {said(deepest)} in: seams meet there nearer to "
+            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
+            "the start and build the side triangles.", f"{said(made.seam - deepest if deepest <= made.seam else 0)} in beyond",
+            f"{said(made.seam)} in beyond every point", spots=tuple([j.point for j in near] + [p for p, _ in swallowed]))
+
+
+class BiasOutside(Check):
+    """Bias on the outside of a block or of the quilt, and how much of it."""
+    name, title = "bias-outside", "The outside lies on stretchy bias"
+    repair, why = "plan the pieces so that the outer edge follows the straight grain", "05-bias-on-the-outside"
+    after = ("wrong-triangles",)
+
+    def findings(self, made, earlier):
+        top = made.top
+        if top is None:
+            return
+        edges = top.raw_edges()
+        bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM]
+        length, whole = sum(edge.length for edge in bias), sum(edge.length for edge in edges)
+        if length <= max(SHORT_BIAS, LITTLE_BIAS * whole):
+            return
+        sides = _sides(bias)
+        yield self.finding(
+            made, ["setting"], f"{said(length)} in of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
+            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
+            "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
+            f"{said(length)} in on the bias", "the outside on straight grain",
+            spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)))
+
+
+def _bias_by_part(panel, facing):
+    """Inches of bias on the edges facing these ways, by the part whose edge it is."""
+    found = {}
+    for which in facing:
+        edge = panel.edge(which)
+        for (start, end), owner in zip(panel.raw, panel.owner):
+            (a, b), _ = line_through(start, end)
+            on = abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3 and a * edge.normal[0] + b * edge.normal[1] > 0.999
+            if on and off_grain(start, end, panel.grains[owner]) >= BIAS_FROM:
+                part = panel.cuts[owner].part
+                found[part] = found.get(part, 0.0) + float(((end - start) ** 2).sum() ** 0.5)
+    return found
+
+
+def _sides(edges):
+    """How many different ways the edges face."""
+    ways = []
+    for edge in edges:
+        normal, _ = line_through(edge.start, edge.end)
+        if not any(normal[0] * x + normal[1] * y > 0.99 for x, y in ways):
+            ways.append(normal)
+    return len(ways)
+
+
+def _sides_with(top, points, seam):
+    """How many outer edges have one of the points nearer than a seam."""
+    near = []
+    for edge in top.raw_edges():
+        normal, limit = line_through(edge.start, edge.end)
+        if any(-seam - NEAR < x * normal[0] + y * normal[1] - limit <= NEAR for x, y in points):
+            near.append(edge)
+    return _sides(near)
+
+
+def _used_again(sheet, names):
+    """Whether any of these panels goes on into the quilt."""
+    return any(name in step.uses for name in names for step in sheet.step) or sheet.step[-1].gives[-1] in names

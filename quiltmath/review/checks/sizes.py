@@ -1,0 +1,248 @@
+"""Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
+from collections import Counter
+
+from ... import lengths, proofs
+from ...making.rounding import ROUNDING, needed_square
+from ...pattern.names import SETTING, ingredients
+from ..finding import said, sizes, up
+from .adding_up import laid, to_blame
+from .check import SLACK, Check, path_of, some
+
+PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
+PRINTED_OFF = 1.0            # inches: past this it is not rounding
+
+
+class CutSize(Check):
+    """A printed cut size cannot give its finished size."""
+    name, title = "cut-size", "A cut size cannot give its finished size"
+    repair, why = "cut the size given here", "half_square"
+    after = ()
+
+    def findings(self, made, earlier):
+        blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
+        for look in (self._printed, self._edge_triangles, self._rows, self._alternate, self._trimmed):
+            for finding in look(made, blamed):
+                blamed |= finding.parts
+                yield finding
+
+    def _printed(self, made, blamed):
+        """Parts that print both their cut and their finished size."""
+        for cut in made.sheet.cut:
+            if cut.finished is None or cut.part in blamed:
+                continue
+            exact = [needed_square(cut.cut, float(side), made.seam) for side in cut.finished]
+            short = max(need - float(have) for need, have in zip(exact, cut.size))
+            over = max(float(have) - need for need, have in zip(exact, cut.size))
+            if short > ROUNDING or (cut.cut == "whole" and over > SLACK and not _trimmed_later(made.sheet, cut.part)):
+                yield self._size(made, cut, exact, f"to finish {sizes(cut.finished)} in")
+
+    def _edge_triangles(self, made, blamed):
+        """Side and corner triangles of an on-point setting, cut from plain cloth."""
+        setting = made.sheet.setting
+        if setting.style == "straight":
+            return
+        block = block_width(made)
+        for piece, way, proof in ((setting.sides, "twice", proofs.side_triangle),
+                                  (setting.corners, "once", proofs.corner_triangle)):
+            cut = made.sheet.part(piece.part) if piece.how == "plain" else None
+            if block is None or cut is None or cut.cut != way or cut.part in blamed:
+                continue
+            exact = proof.value(block=block, seam=made.seam)
+            if exact - float(min(cut.size)) > ROUNDING:
+                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {said(block)} in", why=proof.name)
+
+    def _rows(self, made, blamed):
+        """Rows of blocks and of built edge triangles that do not add up."""
+        for path, label, rows, wanted in _all_rows(made):
+            placed = [[laid(made, item) for item in row] for row in rows]
+            if any(part is None for row in placed for part in row):
+                continue
+            built = path[0] == "setting"
+            if wanted is None and not built:
+                continue                                  # nothing printed to hold it against: its edges will differ
+            want = _corner_widths(placed) if built else wanted
+            blame = to_blame(placed, want)
+            if blame is None or blame.name in blamed:
+                continue
+            cut = made.sheet.part(blame.name)
+            if cut is not None and cut.cut != "whole" and max(blame.width, blame.height) > 0 and built:
+                continue                                  # an edge triangle cut larger is trimmed
+            if cut is not None and (blame.width or blame.height):
+                yield self._blamed(made, cut, blame, rows, label)
+            else:
+                totals = ", ".join(said(sum(part.width for part in row)) for row in placed)
+                aim = said(want[0]) if want and want[0] is not None else "one length"
+                yield self.finding(made, path, f"The rows of {label} sew to {totals} in, but should come to {aim} in finished. "
+                                   "Check the sizes of its parts and that none is left out.", totals, aim,
+                                   parts=frozenset(part.name for row in placed for part in row), panel=label)
+
+    def _alternate(self, made, blamed):
+        """The alternate block against the main one."""
+        setting = made.sheet.setting
+        if setting.alternate is None or setting.alternate in blamed:
+            return
+        main, other = (made.panel(name) for name in (setting.block, setting.alternate))
+        if main is None or other is None:
+            return
+        off = [b - a for a, b in zip(main.size, other.size)]
+        cut = made.sheet.part(setting.alternate)
+        if cut is not None and max(map(abs, off)) > SLACK:
+            yield self._size(made, cut, main.size, f"beside blocks of {sizes(main.size)} in, before they are joined")
+
+    def _trimmed(self, made, blamed):
+        """Units that must be trimmed to a size they do not reach, or to a size that is not the one they need."""
+        for name, block in made.sheet.block.items():
+            if block.trim_to is None or block.finished is None:
+                continue
+            need = [float(side) + 2 * made.seam for side in block.finished]
+            if max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
+                yield self.finding(made, ["block", name, "trim_to"], f"{name!r} is trimmed to {sizes(block.trim_to)} in, but to "
+                                   f"finish {sizes(block.finished)} in it must be {sizes(need)} in with its seams.",
+                                   sizes(block.trim_to), sizes(need), parts=frozenset([name]))
+                continue
+            panel = made.panel(name)
+            if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
+                parts = ingredients(made.sheet, name)
+                yield self.finding(made, ["block", name], f"{name!r} sews to {sizes(panel.size)} in, too small to trim to "
+                                   f"{sizes(block.trim_to)} in. Cut its parts ({', '.join(parts)}) larger.",
+                                   sizes(panel.size), sizes(block.trim_to), parts=frozenset([name, *parts]))
+
+    def _blamed(self, made, cut, blame, rows, label):
+        """The finding on a part whose own error explains why rows do not add up."""
+        turned = any(item.name == cut.part and item.turn % 180 for row in rows for item in row)
+        wide, high = (blame.height, blame.width) if turned else (blame.width, blame.height)
+        if cut.size[0] == cut.size[1]:
+            wide = high = wide or high
+        needed = [float(side) - by for side, by in zip(cut.size, (wide, high))]
+        return self._size(made, cut, needed, f"so that the rows of {label} add up")
+
+    def _size(self, made, cut, exact, aim, **more):
+        """The finding on one line of the cutting list and the exact size (inches) it needs."""
+        whole = cut.cut == "whole"
+        needed = sizes(exact, lambda inches: up(inches - 1e-6, "1/16") if whole else up(inches))
+        manner = "" if whole else f", cut {cut.cut} on the diagonal"
+        short = float(exact[0]) > float(cut.size[0]) or float(exact[1]) > float(cut.size[1])
+        proof = {"whole": "half_square", "once": "half_square", "twice": "quarter_square"}[cut.cut]
+        more.setdefault("why", proof)
+        exactly = "" if whole else f" (exactly {lengths.text(exact[0], places=3).removeprefix('about ')})"
+        return self.finding(
+            made, [*path_of(made.sheet, cut.part), "size"],
+            f"{cut.part!r} is cut {sizes(cut.size)} in{manner}, too {'small' if short else 'large'}: {aim} it needs {needed} in"
+            f"{exactly}. Cut {needed} in instead.", sizes(cut.size), needed, parts=frozenset([cut.part]), **more)
+
+
+class EdgesDiffer(Check):
+    """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
+    name, title = "edges-differ", "Two edges to be joined are not equally long"
+    repair, why = "find the part with the wrong size before joining", "07-sashing-frames-borders"
+
+    def findings(self, made, earlier):
+        explained = {part for finding in earlier if finding.level == "stop" for part in finding.parts}
+        said_already = False
+        for name in _joined_here(made.sheet):
+            panel = made.panel(name)
+            if panel is None or _parts_in(made.sheet, name) & explained:
+                continue
+            off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
+            if not off:
+                continue
+            explained |= _parts_in(made.sheet, name)
+            said_already = True
+            worst = max(off, key=lambda seam: abs(seam.difference))
+            middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
+            yield self.finding(
+                made, _path(made.sheet, name), f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
+                f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
+                "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
+                panel=name, spots=(middle,), parts=frozenset(_parts_in(made.sheet, name)))
+        made.top                                          # whatever cannot be sewn on the way to the top is a trouble
+        if explained and not said_already:
+            return
+        for trouble in made.troubles:
+            yield self.finding(made, trouble.path, f"{trouble.name!r} cannot be sewn as printed: {trouble.message}.",
+                               "as printed", "edges that meet", panel=trouble.name)
+
+
+class FinishedSize(Check):
+    """The printed size against the sewn size."""
+    name, title = "finished-size", "The quilt comes out another size than printed"
+    repair, why = "plan with the size given here", "on_point"
+    after = ("cut-size", "edges-differ", "wrong-triangles")
+
+    def findings(self, made, earlier):
+        printed, sewn = made.sheet.finished, made.finished
+        if printed is None or sewn is None:
+            return
+        best = min((printed, printed[::-1]), key=lambda pair: max(abs(float(a) - b) for a, b in zip(pair, sewn)))
+        off = [float(a) - b for a, b in zip(best, sewn)]
+        if max(map(abs, off)) > PRINTED_ROUND:
+            smaller = max(off, key=abs) > 0
+            yield self.finding(
+                made, ["finished"], f"The pattern promises {sizes(printed)} in; sewn as printed the quilt finishes "
+                f"{sizes(sewn)} in, {'smaller' if smaller else 'larger'} by {said(max(map(abs, off)))} in. Buy borders, "
+                "backing and batting for the real size, or ask which figure is wrong.", sizes(printed), sizes(sewn),
+                level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
+                why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point")
+
+
+def _all_rows(made):
+    """Every list of rows in the sheet: (path, label, rows from the top, wanted finished widths or None)."""
+    sheet = made.sheet
+    for name, block in sheet.block.items():
+        if block.trim_to is None:
+            width = None if block.finished is None else [float(block.finished[0])] * len(block.rows)
+            yield ["block", name, "rows"], repr(name), block.rows, width
+    for key in ("sides", "corners"):
+        piece = getattr(sheet.setting, key)
+        if piece is not None and piece.how == "built":
+            yield ["setting", key, "rows"], f"the built {key[:-1]} triangle", piece.rows, None
+
+
+def _corner_widths(placed):
+    """How wide each row of a built triangle must be, from its tip down: as wide as the rows so far are high."""
+    wanted, so_far = [], 0.0
+    for row in placed:
+        so_far += max(Counter(round(part.height, 3) for part in row).items(), key=lambda pair: (pair[1], pair[0]))[0]
+        wanted.append(so_far)
+    return wanted
+
+
+def block_width(made):
+    """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
+    name = made.sheet.setting.block
+    block = made.sheet.block.get(name)
+    if block is not None and block.finished is not None:
+        return float(block.finished[0])
+    panel = made.panel(name)
+    return None if panel is None else panel.size[0] - 2 * made.seam
+
+
+def _trimmed_later(sheet, part):
+    """Whether the part goes into a unit that is trimmed after sewing."""
+    return any(block.trim_to is not None and part in ingredients(sheet, name) for name, block in sheet.block.items())
+
+
+def _joined_here(sheet):
+    """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
+    names = [name for name, block in sheet.block.items() if block.trim_to is None]
+    if sheet.setting.style == "straight":
+        names.append(SETTING)
+    return names + [step.gives[0] for step in sheet.step if step.sew]
+
+
+def _parts_in(sheet, name, seen=None):
+    """All names that go into a panel, itself included."""
+    seen = set() if seen is None else seen
+    if name not in seen:
+        seen.add(name)
+        for ingredient in ingredients(sheet, name):
+            _parts_in(sheet, ingredient, seen)
+    return seen
+
+
+def _path(sheet, name):
+    if name in sheet.block:
+        return ["block", name, "rows"]
+    if name == SETTING:
+        return ["setting"]
+    return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]

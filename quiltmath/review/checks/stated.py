@@ -1,0 +1,65 @@
+"""What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
+from ...pattern.names import pieces_needed
+from .check import Check, path_of, some
+
+
+class NotStated(Check):
+    """Figures a pattern should print and does not."""
+    name, title = "not-stated", "A figure is missing"
+    level, why = "ask", "09-read-before-you-cut"
+    repair = "ask the designer, or work it out before buying cloth"
+
+    def findings(self, made, earlier):
+        sheet = made.sheet
+        if sheet.seam is None:
+            yield self.finding(made, ["title"], "The pattern does not say which seam it is sewn with; this review took 1/4 in. "
+                               "Every cut size depends on it: ask before you cut.", "no seam", "the seam allowance")
+        if sheet.finished is None:
+            yield self.finding(made, ["title"], "The pattern prints no finished size, so nobody can check that its parts add "
+                               "up. Ask for it, or compare the size sewn here with the cover.", "no finished size",
+                               "width and height of the finished quilt")
+        widthless = [name for name, fabric in sheet.fabric.items() if fabric.bought and not fabric.usable_width]
+        if widthless:
+            yield self.finding(made, ["fabric", widthless[0]], "The pattern says how much cloth to buy but not how wide it "
+                               f"must be ({', '.join(widthless)}). Usable width runs from 40 to 44 in between bolts: ask "
+                               "which one was meant.", "no usable width", "the usable width of the cloth")
+
+
+class PieceCount(Check):
+    """Too few or too many pieces of a part."""
+    name, title = "piece-count", "Too few or too many pieces"
+    repair, why = "cut as many as the layout takes", "03-straight-or-on-point"
+
+    def findings(self, made, earlier):
+        sheet = made.sheet
+        wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
+        for cut in sheet.cut:
+            needed = pieces_needed(sheet)[cut.part]
+            if cut.part in wrong_way:
+                continue
+            gives, path = cut.gives, [*path_of(sheet, cut.part), "count"]
+            each = gives // cut.count
+            enough = -(-needed // each)
+            pieces = "pieces" if each == 1 else "triangles"
+            shape = "" if each == 1 else f" ({some(cut.count, 'square')} cut {cut.cut} give {gives})"
+            if cut.triangles is not None and cut.triangles != gives:
+                yield self.finding(
+                    made, path, f"{some(cut.count, 'square')} cut {cut.cut} give {gives} triangles of {cut.part!r}, not the "
+                    f"{cut.triangles} printed. The quilt takes {needed}: cut {some(enough, 'square')}.",
+                    f"{cut.triangles} triangles", f"{gives} triangles", level="stop" if gives < needed else "note",
+                    parts=frozenset([cut.part]))
+            elif gives < needed:
+                yield self.finding(
+                    made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}, but the quilt takes {needed}: "
+                    f"{needed - gives} short. Cut {enough} instead of {cut.count}.", f"{cut.count}", f"{enough}",
+                    parts=frozenset([cut.part]))
+            elif needed == 0:
+                yield self.finding(made, path, f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
+                                   "step may be missing.", f"{cut.count}", "0", level="note", parts=frozenset([cut.part]))
+            elif cut.count > enough:
+                extra = gives - needed
+                yield self.finding(
+                    made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
+                    f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
+                    f"{cut.count}", f"{enough}", level="note" if extra <= max(4, needed // 4) else "ask",
+                    parts=frozenset([cut.part]))

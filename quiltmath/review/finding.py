@@ -1,0 +1,85 @@
+"""What a review says: findings, and the verdict that follows from them."""
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from .. import lengths
+
+LEVELS = ("stop", "ask", "note")          # do not cut; settle it first; good to know
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing found: which check, how grave, where in the sheet, what is printed, what is needed, and why.
+
+    `message` says it to a new quilter, with what to do; `why` names the proof or the notebook that shows the reason;
+    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about.
+    """
+    check: str
+    level: str
+    where: str
+    printed: str
+    needed: str
+    message: str
+    why: str
+    panel: str = ""
+    spots: tuple = ()
+    parts: frozenset = frozenset()
+
+    def as_dict(self):
+        """The finding as the report prints it: check, level, where, printed, needed, message, why."""
+        return {key: getattr(self, key) for key in ("check", "level", "where", "printed", "needed", "message", "why")}
+
+
+@dataclass(frozen=True)
+class Review:
+    """All that was found on one sheet."""
+    made: object
+    findings: tuple = field(default=())
+
+    @property
+    def sheet(self):
+        """The sheet that was read."""
+        return self.made.sheet
+
+    @cached_property
+    def verdict(self):
+        """"stop" (do not cut), "ask" (settle something first) or "go"; notes alone are a go."""
+        levels = {finding.level for finding in self.findings}
+        return "stop" if "stop" in levels else "ask" if "ask" in levels else "go"
+
+    def as_dict(self):
+        """The whole review as plain data, lengths as text in inches."""
+        size = self.made.finished or (None, None)
+        return {"pattern": self.sheet.title, "verdict": self.verdict,
+                "finished": {"width": said(size[0]), "height": said(size[1])},
+                "findings": [finding.as_dict() for finding in self.findings]}
+
+
+def said(inches, step="1/16"):
+    """A measured length as a quilter reads it: inches to the nearest 1/16, or None.
+
+    >>> said(63.6396), said(None)
+    ('63 5/8', None)
+    """
+    if inches is None:
+        return None
+    return lengths.text(lengths.ruler(float(inches), step=step, rounding="nearest"))
+
+
+def up(inches, step="1/8"):
+    """A needed length rounded up to the ruler, as text.
+
+    >>> up(13.935)
+    '14'
+    """
+    return lengths.text(lengths.ruler(float(inches), step=step, rounding="up"))
+
+
+def sizes(pair, speak=said):
+    """A size in text: one length for a square, else width by height.
+
+    >>> sizes((3.5, 3.5)), sizes((2.5, 4.5))
+    ('3 1/2', '2 1/2 by 4 1/2')
+    """
+    width, height = (speak(side) for side in pair)
+    return width if width == height else f"{width} by {height}"
