@@ -150,7 +150,7 @@ class _Size:
 
     def size(self, scale):
         x0, x1, y0, y1 = self.span(scale)
-        return max(x1 - x0, self.least), y1 - y0 + self.above + self.below
+        return max(x1 - x0, self.least), y1 - y0 + self.above
 
 
 def _reach(layers):
@@ -197,7 +197,8 @@ def _pad(step):
 def _grid(sizes, columns, scale):
     boxes = [size.size(scale) for size in sizes]
     across = [max(box[0] for box in boxes[column::columns]) for column in range(min(columns, len(boxes)))]
-    down = [max(box[1] for box in boxes[row:row + columns]) for row in range(0, len(boxes), columns)]
+    rows = [slice(first, first + columns) for first in range(0, len(boxes), columns)]
+    down = [max(box[1] for box in boxes[row]) + max(size.below for size in sizes[row]) for row in rows]
     return across, down
 
 

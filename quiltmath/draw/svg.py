@@ -161,13 +161,14 @@ def _path(px, counts, close):
 
 def _steps(px, counts, close):
     """The rest of that path after its first point, in steps from point to point, for any place it may start at."""
-    steps, first, path = np.diff(np.round(px, 2), axis=0), 0, []
-    for count in counts:
-        if first:                                  # closing went back to the first point of the shape before
-            step = px[first] - (px[before] if close else px[first - 1])
-            path.append("m%.2f %.2f" % tuple(step.tolist()))
-        path.append("l" + " ".join(["%.2f %.2f"] * (count - 1)) % tuple(steps[first:first + count - 1].ravel()) + close)
-        before, first = first, first + count
+    ends, path, here = np.cumsum(counts), [], px[0]
+    for count, end in zip(counts, ends):
+        points = np.round(px[end - count:end], 2)
+        if len(path):
+            path.append(_path((points[0] - here)[None], (1,), "").lower())
+        steps = np.diff(points, axis=0)
+        path.append("l" + " ".join(["%.2f %.2f"] * len(steps)) % tuple(steps.ravel().tolist()) + close)
+        here = points[0] if close else points[-1]           # closing goes back to where the shape began
     return "".join(path)
 
 
