@@ -214,9 +214,9 @@ def _exact(value):
 
 
 def _any_number(value):
-    """A Fraction for whatever `parse` reads, and to 40 figures for an irrational SymPy number."""
+    """A Fraction for whatever `parse` reads, and to 60 figures for an irrational SymPy number."""
     if getattr(value, "is_number", False) and not isinstance(value, Rational) and value.is_finite and value.is_real:
-        value = Fraction(str(value.evalf(40)))
+        value = Fraction(str(value.evalf(60)))
     return parse(value)
 
 

@@ -1,0 +1,95 @@
+"""A proof as text, the way a lesson reads."""
+import textwrap
+
+from quiltmath import lengths
+from quiltmath.proofs.proof import SEAM, STEP, rational
+from quiltmath.proofs.writing import written
+
+WIDE = 100
+
+
+def printed(proof, values, step=None, unit="in"):
+    """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's rule.
+
+    `values` are the quantities as `Proof.exact` takes them (none of them, or all but the seam).
+    """
+    lines = [proof.title, "=" * len(proof.title), *_wrapped(proof.question), ""]
+    for number, told in enumerate(proof.steps, 1):
+        lines += [*_wrapped(told.words, f"{number}. "), *("      " + line for line in told.lines)]
+    lines.append("")
+    lines += _numbers(proof, values, step, unit) if values else _invitation(proof)
+    return "\n".join([*lines, "", *_sources(proof)])
+
+
+def figure(number, unit="in"):
+    """An exact number as a person reads it: 3 7/8 in, or 3.8536 in for what no ruler shows.
+
+    >>> import sympy
+    >>> figure(sympy.Rational(31, 8)), figure(sympy.sqrt(2), "cm")
+    ('3 7/8 in', 'about 1.4142 cm')
+    """
+    return lengths.text(number * rational(lengths.INCHES[unit]), unit, mark="in" if unit == "in" else "")
+
+
+def _given(proof, values, unit):
+    seam = {"seam": SEAM[unit]} if "seam" in proof.symbols else {}
+    return ", ".join(f"{name} = {value}" if isinstance(value, str) else f"{name} = {written_number(value)}"
+                     for name, value in {**values, **{name: size for name, size in seam.items() if name not in values}}.items())
+
+
+def written_number(value):
+    """A given number as it is written back: a Fraction or float as on a ruler, a SymPy number as a formula."""
+    return written(value) if hasattr(value, "free_symbols") else lengths.text(value)
+
+
+def _numbers(proof, values, step, unit):
+    lines = [f"With {_given(proof, values, unit)}:"]
+    for measure in proof.measures.values():
+        exact = proof.exact(measure.name, unit=unit, **values)
+        lines.append("  " + " = ".join(dict.fromkeys([measure.name, written(measure.formula), written(exact)])))
+        lines += _ruled(proof, measure, exact, values, step, unit)
+        lines += _trade(proof, measure, exact, values, unit)
+    return lines
+
+
+def _ruled(proof, measure, exact, values, step, unit):
+    """The exact number as a person reads it, and on the ruler if it is cut."""
+    if measure.kind in ("count", "number"):
+        return [] if exact.is_Integer else [f"      that is {lengths.text(exact)}"]
+    size = f"      that is {figure(exact, unit)}"
+    if measure.kind == "length":
+        return [size]
+    cut = proof.cut(measure.name, step=step, unit=unit, **values)
+    return [f"{size}; up to the ruler's next {step or STEP[unit]}: {figure(cut, unit)}"]
+
+
+def _trade(proof, measure, exact, values, unit):
+    """The trade's rule of thumb and how far it lies off, where it does."""
+    trade = proof.trade(measure.name, unit=unit, **values)
+    if trade is None or trade == exact:
+        return []
+    gap = trade - exact
+    rule = proof.thumb(measure.name, unit=unit, seam=values.get("seam"))
+    side = "more than" if gap > 0 else "short of"
+    return [f"      the trade says {rule} = {figure(trade, unit)}: {figure(abs(gap), unit)} {side} the exact size"]
+
+
+def _invitation(proof):
+    """What to give for numbers, and the trade's rules."""
+    asked = " and ".join(f"{q.name} ({q.words}; {q.permitted})" for q in proof.quantities if q.given)
+    seam = "; the seam is 1/4 in unless given" if "seam" in proof.symbols else ""
+    rules = ((name, proof.thumb(name)) for name in proof.measures)
+    return [f"Give {asked}{seam}.",
+            *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule)]
+
+
+def _sources(proof):
+    found = proof.source
+    if not found:
+        return ["Source: derived here from the finished shape; no printed figure was found to compare it with."]
+    return ["Source: derived here from the finished shape; compared in the tests with figures printed in",
+            *(f"  {title} ({address})" for title, address in found)]
+
+
+def _wrapped(words, first=""):
+    return textwrap.wrap(words, WIDE, initial_indent=first, subsequent_indent=" " * len(first))

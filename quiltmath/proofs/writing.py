@@ -1,0 +1,129 @@
+"""Formulas as a person writes them: `finished + (2 + √2) × seam`."""
+import sympy as sp
+
+FIRST, LAST = ("x", "y"), ("seam",)
+
+
+def tidy(expression):
+    """A formula multiplied out, without roots under a line; exact.
+
+    >>> block = sp.Symbol("block", positive=True)
+    >>> tidy((block + sp.sqrt(2) * block) / (1 + sp.sqrt(2)))
+    block
+    """
+    expression = sp.sympify(expression)
+    if expression.is_number:
+        return sp.expand(sp.radsimp(expression))
+    seam = next((symbol for symbol in expression.free_symbols if symbol.name == "seam"), None)
+    bare = expression.subs(seam, 0) if seam else expression
+    share = sp.simplify(expression - bare)
+    return _multiplied_out(bare) + (_multiplied_out(share / seam) * seam).expand() if share != 0 else _multiplied_out(bare)
+
+
+def _multiplied_out(expression):
+    return sp.expand(sp.radsimp(sp.simplify(expression)))
+
+
+def written(expression):
+    """A SymPy formula as one line of text; a text passes through.
+
+    >>> finished, seam = sp.symbols("finished seam", positive=True)
+    >>> written(finished + (2 + sp.sqrt(2)) * seam), written(sp.sqrt(2) / 4 + sp.Rational(7, 2))
+    ('finished + (2 + √2) × seam', '7/2 + √2/4')
+    >>> written(finished / sp.sqrt(2) - 2 * seam), written(finished**2 / seam)
+    ('finished / √2 − 2 × seam', 'finished² / seam')
+    """
+    if isinstance(expression, str):
+        return expression
+    terms = sorted(_gathered(sp.sympify(expression)).items(), key=lambda term: _place(term[0]))
+    pieces = [_term(number, rest) for rest, number in terms if number != 0]
+    line = "".join((" − " if minus else " + ") + body for minus, body in pieces) or " + 0"
+    return ("−" if line.startswith(" − ") else "") + line[3:]
+
+
+def _gathered(expression):
+    """The formula as {what the symbols make: its number in front}."""
+    found = {}
+    for term in sp.Add.make_args(expression):
+        number, rest = term.as_independent(*term.free_symbols, as_Add=False) if term.free_symbols else (term, sp.S.One)
+        found[rest] = found.get(rest, 0) + number
+    return found
+
+
+def _place(rest):
+    """Coordinates first, then the sizes, then the seam, then bare numbers."""
+    names = sorted(symbol.name for symbol in rest.free_symbols)
+    if not names:
+        return (3, 0, names)
+    rank = 0 if names[0] in FIRST else 2 if any(name in LAST for name in names) else 1
+    return (rank, -sp.Poly(rest).total_degree() if rest.is_polynomial() else 0, names)
+
+
+def _term(number, rest):
+    """Whether a term is taken away, and its body."""
+    if rest == 1:
+        if number.is_Add:
+            return False, _sum(number)
+        return bool(number < 0), _single(abs(number))
+    if number.is_Add:
+        minus = number < 0 and all(part < 0 for part in number.args)
+        return minus, f"({_sum(-number if minus else number)}) × {_product(rest)}"
+    size = abs(number)
+    whole, root = _root(size)
+    if root != 1 and whole.q == root:
+        front = f"{whole.p} × " if whole.p != 1 else ""
+        return bool(number < 0), f"{front}{_product(rest)} / √{root}"
+    if whole.p == 1 and root == 1 and whole.q != 1:
+        return bool(number < 0), f"{_product(rest)} / {whole.q}"
+    front = "" if size == 1 else f"{_single(size)} × "
+    return bool(number < 0), front + _product(rest)
+
+
+def _sum(number):
+    """A sum of bare numbers, the rational one first."""
+    parts = sorted(number.args, key=lambda part: (bool(part < 0), not part.is_Rational, _root(abs(part))[1]))
+    line = "".join((" − " if part < 0 else " + ") + _single(abs(part)) for part in parts)
+    return ("−" if line.startswith(" − ") else "") + line[3:]
+
+
+def _root(size):
+    """A positive number as (rational, n) for rational × √n; n is 1 for a plain number."""
+    rational, surd = sp.sympify(size).as_coeff_Mul()
+    return rational, (surd**2 if surd.is_Pow else surd)
+
+
+def _single(size):
+    """One positive number without symbols: 7/2, √2/4, 2√3."""
+    rational, root = _root(size)
+    if root == 1:
+        tenths = rational.q % 5 == 0 and 10000 % rational.q == 0
+        return f"{float(rational):g}" if tenths else str(rational)
+    if not getattr(root, "is_Integer", False):
+        return sp.sstr(size)
+    front = "" if rational.p == 1 else str(rational.p)
+    return f"{front}√{root}" + (f"/{rational.q}" if rational.q != 1 else "")
+
+
+def _product(rest):
+    """Symbols multiplied and divided: across × down, finished² / width, √(up² + wide²)."""
+    over, under = [], []
+    for factor in sorted(sp.Mul.make_args(rest), key=lambda f: _place(f)[2]):
+        base, power = factor.as_base_exp()
+        (under if power.is_negative else over).append(_power(base, abs(power)))
+    top = " × ".join(over) or "1"
+    if not under:
+        return top
+    return f"{top} / {under[0]}" if len(under) == 1 else f"{top} / ({' × '.join(under)})"
+
+
+def _power(base, power):
+    if base.func is sp.ceiling:
+        return f"(up to a whole number: {written(base.args[0])})"
+    if not (base.is_Symbol or base.is_Add or base.is_Mul):
+        return sp.sstr(base)
+    if power.is_even and written(base).startswith("−"):
+        base = -base
+    inside = base.name if base.is_Symbol else f"({written(base)})"
+    if power == sp.Rational(1, 2):
+        return f"√{inside}"
+    return inside if power == 1 else f"{inside}{'²' if power == 2 else f'^{written(power)}'}"
