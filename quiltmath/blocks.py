@@ -63,6 +63,14 @@ class Block:
         """Whether the block is one whole square of cloth."""
         return self.pieces == 1
 
+    def part(self, kind):
+        """What a patch of this kind is called in a cutting list and on the sewn panel.
+
+        >>> read("A B | B A", size=6, name="four-patch").part("square")
+        'four-patch: square'
+        """
+        return self.name if self.is_plain else f"{self.name}: {kind}"
+
     def fabrics(self):
         """The fabrics of the block, in the order they are met."""
         return tuple(dict.fromkeys(fabric for row in self.rows for unit in row for fabric in unit.fabrics))
@@ -177,6 +185,11 @@ def as_block(block, name="block", fabric="plain"):
     return block if isinstance(block, Block) else plain(block, fabric, name)
 
 
+def forget_sewn():
+    """Forget the blocks sewn so far, which are kept so that plans can share them."""
+    _sewn.cache_clear()
+
+
 @lru_cache(maxsize=1)
 def _library():
     with open(places.folder("data") / "blocks" / "traditional.toml", "rb") as file:
@@ -237,7 +250,7 @@ def _sewn(block, seam):
     def sewn_unit(unit, width, height):
         key = unit, width, height
         if key not in units:
-            units[key] = unit_panel(unit, float(width), float(height), seam, block.name)
+            units[key] = unit_panel(unit, float(width), float(height), seam, block.part(unit.part))
         return units[key]
 
     rows = [sewing.in_a_row([sewn_unit(unit, width, height) for unit, width in zip(row, block.widths)],
@@ -245,9 +258,8 @@ def _sewn(block, seam):
     return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=seam, sewn=runs)
 
 
-def unit_panel(unit, width, height, seam, name="block"):
-    """One unit sewn from its cut patches, as it lies in the block; each patch bears the part "name: what it is"."""
-    part = f"{name}: {unit.part}" if unit.part != "square" or name != "block" else name
+def unit_panel(unit, width, height, seam, part):
+    """One unit sewn from its cut patches, as it lies in the block; each patch bears the name `part`."""
     if unit.kind == "square":
         return sewing.patch(size=(width + 2 * seam, height + 2 * seam), fabric=unit.fabrics[0], part=part)
     if unit.kind == "quarters":

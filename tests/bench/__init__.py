@@ -2,4 +2,5 @@
 
 BENCHES = {
     "redraw": "key press to painted picture in JupyterLab, beside one patch at a time through interact",
+    "sew": "whole quilts on point sewn in the simulator, and how the time grows",
 }

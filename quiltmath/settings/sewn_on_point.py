@@ -1,0 +1,191 @@
+"""The top of a quilt on point, sewn: rows level on the table, joined, corners last, turned by 45 degrees, squared up."""
+from dataclasses import dataclass, replace
+
+from .. import sewing, shapes
+from . import edge_triangles
+
+HAIR = 1e-9          # inches: less than this is no overhang
+
+
+@dataclass(frozen=True)
+class Band:
+    """Level rows sewn together, and where their lower and upper left finished corners lie (inches, as in `diagonal`)."""
+    panel: sewing.Panel
+    lower: float
+    upper: float
+
+
+def top(plan, cut="exact"):
+    """The sewn top as it hangs, its raw edge one seam outside the finished one."""
+    shop = Workshop(plan, cut)
+    panel = shop.joined(shop.bands()).panel
+    panel = shop.with_corners(panel)
+    return shop.squared_up(panel.turn(45))
+
+
+class Workshop:
+    """The pieces of one plan cut for sewing, and the ways they are joined."""
+
+    def __init__(self, plan, cut):
+        self.plan, self.cut, self.seam = plan, cut, float(plan.seam)
+        self.runs = {}
+        self.leg = edge_triangles.finished_leg(plan, "side triangle", cut) if plan.side_triangles else 0.0
+        self.oversize = cut != "exact" or bool(plan.floating)
+        self.parts = self._parts()
+
+    def _parts(self):
+        """One panel for each part that rows are made of."""
+        plan = self.plan
+        parts = {"block": plan.block.panel(plan.seam), "alternate block": plan.alternate.panel(plan.seam)}
+        if plan.sashing:
+            width, length = plan.line("sash").value
+            parts["sash"] = sewing.patch(size=(width, length), fabric=plan.fabric("sashing"), part="sash")
+            parts["level sash"] = replace(parts["sash"]).turn(-90)
+        if plan.cornerstones:
+            side = plan.line("cornerstone").value[0]
+            parts["cornerstone"] = sewing.patch(size=(side, side), fabric=plan.fabric("cornerstone"), part="cornerstone")
+        if plan.cornerstone_triangles:
+            parts["cornerstone triangle"] = edge_triangles.twice_cut(plan, "cornerstone triangle")
+        if plan.triangle_tips:
+            parts["triangle tip"] = edge_triangles.twice_cut(plan, "triangle tip", self.cut)
+        return parts
+
+    def bands(self):
+        """Every row with its triangles, lowest first; sashing that must be sewn on before the triangles is."""
+        rows = list(self.plan.diagonal_rows)
+        found, taken = [], set()
+        for place, row in enumerate(rows):
+            if row.kind == "blocks" and row.sashing:
+                other = place - 1 if row.sashing == "above" else place + 1
+                taken.update((place, other))
+                found.append((min(place, other), self.block_band(row, rows[other])))
+        for place, row in enumerate(rows):
+            if place not in taken:
+                found.append((place, self.sashing_band(row) if row.kind == "sashing" else self.block_band(row)))
+        return [band for _, band in sorted(found, key=lambda pair: pair[0])][::-1]
+
+    def sashing_band(self, row):
+        """A sashing row with its ends."""
+        height = float(row.height)
+        if row.pieces[0].part == "sashing strip":
+            band = self._strip(row)
+        else:
+            band = self._level(row, [self.parts["level sash" if piece.part == "sash" else piece.part]
+                                     for piece in row.pieces])
+        if row.tip:
+            leg = edge_triangles.finished_leg(self.plan, "triangle tip", self.cut)
+            return self._ended(band, self.parts["triangle tip"], row.tip, "top", leg, height)
+        for end, form in (("left", row.left), ("right", row.right)):
+            if form and row.ends:
+                band = self._ended(band, self.parts["cornerstone triangle"], end, form, height, height)
+        return band
+
+    def block_band(self, row, sashing=None):
+        """A row of blocks with its triangles, sewn before them to the sashing row that belongs to it."""
+        band = self._level(row, [self.parts[piece.part] for piece in row.pieces])
+        height = float(row.height)
+        ends = [(end, form) for end, form in (("left", row.left), ("right", row.right)) if form]
+        if row.tip:
+            form = getattr(row, row.tip)
+            band = self._ended(band, self._side(row.tip, form), row.tip, form, self.leg, height, short=True)
+            ends.remove((row.tip, form))
+        if sashing is not None:
+            strip = self.sashing_band(sashing)
+            band = self.stacked(band, strip) if row.sashing == "above" else self.stacked(strip, band)
+            height += float(sashing.height)
+        for end, form in ends:
+            band = self._ended(band, self._side(end, form), end, form, self.leg, height)
+        return band
+
+    def _side(self, end, form):
+        return self.plan.edge_triangles.side(end, form, self.cut)
+
+    def _level(self, row, pieces):
+        panel = sewing.in_a_row(pieces, seam=self.seam, sewn=self.runs)
+        return Band(panel, float(row.x), float(row.x))
+
+    def _strip(self, row):
+        """One long strip of sashing, its ends slanting where the edge of the quilt crosses them."""
+        height = float(row.height)
+        left, right = float(row.x), float(row.end)
+        out = {"bottom": (height, 0.0), "top": (0.0, height), "": (0.0, 0.0)}
+        lower, upper = zip(out[row.left], out[row.right])
+        finished = [(left - lower[0], 0.0), (right + lower[1], 0.0), (right + upper[1], height), (left - upper[0], height)]
+        panel = sewing.patch(corners=shapes.moved_out(finished, self.seam), fabric=self.plan.fabric("sashing"),
+                             part="sashing strip", grain=0)
+        return Band(panel.laid_down(), finished[0][0], finished[3][0])
+
+    def _ended(self, band, triangle, end, form, leg, height, short=False):
+        """The band with a triangle at one end, its right angle at the band's bottom or top, trimmed level with the band."""
+        faces = "upper left" if (end == "left") == (form == "bottom") else "upper right"
+        panel = band.panel.sew(triangle, end, faces, self.seam, "start" if form == "bottom" else "end")
+        if short or self.oversize:
+            tall, whole = height + 2 * self.seam, panel.size[1]
+            panel = (panel.trim(top=tall) if form == "bottom" else panel.trim(bottom=whole - tall)).laid_down()
+        if end == "right":
+            return Band(panel, band.lower, band.upper)
+        near, far = band.lower - leg, band.lower - leg + height
+        return Band(panel, near, far) if form == "bottom" else Band(panel, far, near)
+
+    def stacked(self, lower, upper):
+        """Two bands sewn together, the second above the first."""
+        along = upper.lower - lower.upper
+        panel = lower.panel.sew(upper.panel, "top", "bottom", self.seam, "start" if abs(along) < HAIR else along)
+        return Band(panel, lower.lower, upper.upper)
+
+    def joined(self, bands):
+        """All bands sewn together, neighbours two by two."""
+        while len(bands) > 1:
+            pairs = [self.stacked(*bands[i:i + 2]) for i in range(0, len(bands) - 1, 2)]
+            bands = pairs + bands[len(pairs) * 2:]
+        return bands[0]
+
+    def with_corners(self, panel):
+        """The joined rows with the four corner triangles; whatever was cut large and stands in their way is cut level."""
+        rows = self.plan.diagonal_rows
+        blocks = [row for row in rows if row.kind == "blocks"]
+        wide = float(max(row.end for row in blocks) - min(row.x for row in blocks)) + 2 * self.seam
+        tall = float(rows[0].y + rows[0].height - rows[-1].y) + 2 * self.seam
+        for faces in ("left", "right", "top", "bottom"):
+            if self.oversize and faces in ("left", "top"):
+                panel = _level_ends(panel, *((wide, 0) if faces == "left" else (tall, 1)))
+            align = self._before_corner(faces) if self.oversize else "centre"
+            panel = panel.sew(self.plan.edge_triangles.corner(faces, self.cut), faces, "long", self.seam, align)
+        return panel
+
+    def _before_corner(self, faces):
+        """How far in from the start of the edge a corner triangle starts, whose middle belongs at the block's middle."""
+        beyond_block = edge_triangles.finished_long(self.plan, "corner triangle", self.cut) - float(self.plan.corner_side)
+        spare, plan = beyond_block / 2, self.plan
+        if plan.sashing and not plan.whole:              # beside it lies a cornerstone or strip cut to its exact size
+            return -spare
+        lone = {"left": plan.across == 1, "right": plan.down == 1, "bottom": plan.across == 1, "top": plan.down == 1}
+        if lone[faces]:                                  # beside it lies another corner, not a side triangle
+            return -spare if faces in ("left", "right") else 0.0
+        return self.leg - float(plan.leg) - spare
+
+    def squared_up(self, panel):
+        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the ruler."""
+        if self.cut == "exact":
+            return panel
+        plan = self.plan
+        corner = plan.line("corner triangle")
+        spare = (float(corner.size[0]) - corner.value[0]) / 2
+        side = plan.line("side triangle") if plan.side_triangles else None
+        spare_side = (float(side.size[0]) - side.value[0]) / 2 if side else 0.0
+        across = max(spare, spare_side if plan.down > 1 else 0.0)
+        down = max(spare, spare_side if plan.across > 1 else 0.0)
+        width, height = panel.size
+        return panel.trim(left=across, right=width - across, bottom=down, top=height - down,
+                          seam=self.seam).laid_down()
+
+
+
+
+def _level_ends(panel, length, axis):
+    """The panel cut level where it stands out, alike at both ends, past this length across (0) or up (1)."""
+    out = (panel.size[axis] - length) / 2
+    if out <= HAIR:
+        return panel
+    low, high = (("left", "right"), ("bottom", "top"))[axis]
+    return panel.trim(**{low: out, high: panel.size[axis] - out}).laid_down()
