@@ -120,6 +120,10 @@ class Proof:
         main = self._answer or next(iter(told))
         return {main: told[main], **told}
 
+    def kind(self, measure=None):
+        """The kind of a measure: "cut", a length to cut; "length", one that results; "count"; "number"."""
+        return self._measure(measure).kind
+
     @property
     def formula(self):
         """The first measure as a SymPy formula in the quantities' plain symbols."""
