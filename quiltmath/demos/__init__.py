@@ -5,7 +5,7 @@ To make an app, write a module here that holds
 * `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what cannot
   be drawn with a ValueError whose words a quilter understands;
 * `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`;
-* `questions()`: a dict of `Question`s, their answers and known mistakes computed from the library;
+* `questions()`: a dict of named `Question`s, their answers and known mistakes computed from the library;
 * the functions a notebook calls, such as `app = DEMO.app`.
 
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
@@ -21,17 +21,30 @@ from .controls import Choice, Length, Whole
 from .demo import Demo, Shown, Still
 from .questions import Question, Reply
 
-__all__ = ["Choice", "Demo", "Length", "Question", "Reply", "Shown", "Still", "Whole", "every_demo"]
-_MACHINERY = {"app", "asking", "controls", "demo", "questions"}
+__all__ = ["Choice", "Demo", "Length", "Question", "Reply", "Shown", "Still", "Whole", "every_demo", "every_question"]
 
 
 def every_demo():
-    """The modules that hold an app, by name: {"down_the_middle": module, ...}."""
-    names = sorted({module.name for module in iter_modules(__path__)} - _MACHINERY)
-    return {name: import_module(f"{__name__}.{name}") for name in names}
+    """Every Demo of every module here, by name: {"down_the_middle.DEMO": Demo(...), ...}."""
+    return {f"{name}.{each}": demo for name, module in _modules().items()
+            for each, demo in vars(module).items() if isinstance(demo, Demo)}
+
+
+def every_question():
+    """Every Question of every module here, by name: {"down_the_middle.guess": Question(...), ...}."""
+    return {f"{name}.{each}": question for name, module in _modules().items() if hasattr(module, "questions")
+            for each, question in module.questions().items()}
+
+
+def _modules():
+    return {name: import_module(f"{__name__}.{name}") for name in _names()}
+
+
+def _names():
+    return sorted(module.name for module in iter_modules(__path__))
 
 
 def __getattr__(name):
-    if name in {module.name for module in iter_modules(__path__)} - _MACHINERY:
+    if name in _names():
         return import_module(f"{__name__}.{name}")
     raise AttributeError(f"quiltmath.demos has no app called {name!r}")

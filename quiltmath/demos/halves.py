@@ -1,0 +1,87 @@
+"""The cloth of "down the middle": a pieced block, its two halves, and the triangle built to take their place."""
+from fractions import Fraction
+from functools import lru_cache
+from math import sqrt
+from typing import NamedTuple
+
+import numpy as np
+
+from .. import sewing
+from ..shapes import moved_out, right_triangle
+
+SEAM = Fraction(1, 4)
+DIAGONAL, BETWEEN = "navy", "gold"      # the squares on the diagonal, and those between them
+
+
+@lru_cache(maxsize=64)
+def block(n, patch):
+    """A block of n × n squares that finish `patch` in a side, sewn from squares cut a seam larger all round.
+
+    >>> block(4, 2).size
+    (8.5, 8.5)
+    """
+    squares, sewn = _squares(patch), {}
+    rows = [sewing.in_a_row([squares[(i + j) % 2] for i in range(n)], sewn=sewn) for j in (0, 1)]
+    return sewing.in_a_row([rows[j % 2] for j in range(n)], mine="top", theirs="bottom", sewn=sewn)
+
+
+@lru_cache(maxsize=64)
+def built(n, patch):
+    """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its edge triangle; long edge at the bottom.
+
+    >>> round(built(4, 2).size[0], 3)                      # 8√2 + 2(1 + √2)/4
+    12.521
+    """
+    corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
+    edge = sewing.patch(corners=corners, fabric=DIAGONAL, part="edge triangle", grain=135)
+    squares, sewn = _squares(patch), {}
+    rows = [edge]
+    for j in reversed(range(n - 1)):
+        run = sewing.in_a_row([squares[(n - 1 - i - j) % 2] for i in range(n - 1 - j)], sewn=sewn)
+        rows.insert(0, run.sew(edge))
+    return sewing.in_a_row(rows, mine="top", theirs="bottom").turn(225)
+
+
+def _squares(patch):
+    side = patch + 2 * SEAM
+    return [sewing.patch(size=(side, side), fabric=fabric, part="square") for fabric in (DIAGONAL, BETWEEN)]
+
+
+class Half(NamedTuple):
+    """Half a block, its long edge at the bottom: as cut, as sewn in, and what became of the points on the diagonal."""
+    cut: sewing.Panel
+    sewn: sewing.Panel
+    kept: int
+    lost: int
+    lost_by: float
+
+    @property
+    def long_edge(self):
+        """The raw long edge of the half as it was cut."""
+        return max(self.cut.raw_edges(), key=lambda edge: edge.length)
+
+
+def halves(n, patch, past):
+    """The half that keeps the seam, cut `past` inches outside the block's diagonal, and the other half.
+
+    >>> [(half.kept, half.lost, half.lost_by) for half in halves(4, 2, Fraction(1, 4))]
+    [(3, 0, 0.0), (0, 3, 0.5)]
+    """
+    whole = block(n, patch)
+    side, step = whole.size[0], float(past) / sqrt(2)
+    on_diagonal = [junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6]
+    kept, other = whole.cut((step, -step), (side + step, side - step))
+    return _half(kept, -45, on_diagonal, past), _half(other, 135, on_diagonal, past)
+
+
+def _half(panel, turn, on_diagonal, past):
+    """A point that was cut off lay `past` inches outside this half, so the seam hides it by that much more."""
+    met = {_spot(junction.point): junction.lost_by for junction in panel.junctions()}
+    lost_by = [met.get(_spot(point), float(SEAM + past)) for point in on_diagonal]
+    lost = sum(by > 0 for by in lost_by)
+    cut = panel.turn(turn)
+    return Half(cut, cut.bind(), len(lost_by) - lost, lost, max(lost_by))
+
+
+def _spot(point):
+    return tuple(np.round(point, 6).tolist())

@@ -1,0 +1,113 @@
+"""The pictures of "down the middle": the block with its cut, and each triangle in the place it is to fill."""
+from dataclasses import replace
+from math import sqrt
+
+from .. import lengths
+from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up
+from ..draw.panels import fabric_layers
+from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
+
+FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
+NEW_LINE = "\n"
+REACH = 0.75          # inches from the middle of the close-up to its frame
+
+
+def block_with_cut(n, patch, past, kept):
+    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to come."""
+    whole = block(n, patch).turn(-45)
+    width, seam = whole.size[0], float(SEAM)
+    middle, cut = width / 2, width / 2 - float(past)
+    points = [(middle + (k - n / 2) * float(patch) * sqrt(2), middle) for k in range(1, n)]
+    cloth = [*fabric_layers(whole, FABRICS), Lines(whole.seams, "seam")]
+    knife = [Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"), _marks(points, kept.lost)]
+    said = f"Block of {n} × {n} squares with a cut {past_words(past)}."
+    x, y = spot = _middle(points)
+    seams = Lines([[(x - 2, side), (x + 2, side)] for side in (cut + seam, cut - seam)], "finished line",
+                  "where the seams will run")
+    by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
+    return (_framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot),
+            _near(Picture([*cloth, seams, *knife, *by], said), spot, float(patch) * n * sqrt(2)))
+
+
+def built_half(n, patch):
+    """The built triangle, read like a half of a block."""
+    triangle = built(n, patch)
+    outer = triangle.junctions()[:n - 1]
+    lost = sum(junction.lost_by > 0 for junction in outer)
+    return Half(triangle, triangle.bind(), n - 1 - lost, lost, outer[0].lost_by)
+
+
+def in_its_place(half, n, patch, title, letter=""):
+    """A half once it is sewn in, in the place it is to fill: what is missing, and the points that should show.
+
+    With a letter it comes as a pair: the picture, measured and framed, and the close-up without the marks.
+    """
+    width, high = half.sewn.size
+    wanted, leg = float(patch) * n * sqrt(2), float(patch) * n / sqrt(2)
+    bottom, left = high - leg, (width - wanted) / 2
+    cloth = [*fabric_layers(half.sewn, FABRICS), Lines(half.sewn.seams, "seam")]
+    if bottom < -1e-6:
+        missing = [(left, bottom), (left + wanted, bottom), (width, 0), (0, 0)]
+        cloth.append(Shapes([missing], "lost cloth", "cloth missing from its place"))
+    cloth.append(Lines([[(left, bottom), (left + wanted, bottom), (width / 2, high), (left, bottom)]], "outline"))
+    points = [(left + k * wanted / n, bottom) for k in range(1, n)]
+    said, marks = f"{title.replace(NEW_LINE, ' ')}: {points_words(half)}.", _marks(points, half.lost)
+    if not letter:
+        return Picture([*cloth, marks], said, title, _short(half))
+    x, y = _middle(points)
+    spot = x, y + REACH / 2
+    measure = Measure((0, bottom), (width, bottom), f"{inches(width)} in", away=-24)
+    return (_framed(Picture([*cloth, marks, measure], said, title, _short(half)), spot, letter),
+            _near(Picture(cloth, said), spot, wanted, letter))
+
+
+def _middle(points):
+    return points[(len(points) - 1) // 2]
+
+
+def _framed(picture, spot, letter="A"):
+    return close_up(picture, spot, REACH, 1, letter)[0]
+
+
+def _near(picture, spot, wanted, letter="A"):
+    times = max(2, round(0.85 * wanted / (2 * REACH)))
+    near = close_up(picture, spot, REACH, times, letter)[1]
+    return replace(near, title=f"{letter}, {times} times\nlarger")
+
+
+def points_words(half):
+    """What became of the points, in words.
+
+    >>> from quiltmath.demos.halves import halves
+    >>> points_words(halves(4, 2, 0)[0])
+    '3 of 3 points lost, 1/4 in deep'
+    """
+    count = half.lost + half.kept
+    if half.lost:
+        return f"{half.lost} of {count} point{'s' if count > 1 else ''} lost, {depth(half.lost_by)} deep"
+    return f"{half.kept} of {count} point{'s' if count > 1 else ''} kept"
+
+
+def past_words(past):
+    """Where the cut runs, in words."""
+    return f"{lengths.text(past)} in past its diagonal" if past else "exactly on its diagonal"
+
+
+def inches(value):
+    """A length to the nearest 1/16 in, as text."""
+    return lengths.text(lengths.ruler(float(value), step="1/16", rounding="nearest"))
+
+
+def depth(value):
+    """A depth to the nearest 1/32 in, as text with its unit."""
+    return lengths.text(lengths.ruler(float(value), step="1/32", rounding="nearest"), mark="in")
+
+
+def _short(half):
+    count = half.lost + half.kept
+    points = "point" if count == 1 else "points"
+    return f"{count} {points} lost,\n{depth(half.lost_by)} deep" if half.lost else f"{count} {points} kept"
+
+
+def _marks(points, lost):
+    return Marks(points, "lost point", "point lost") if lost else Marks(points, "kept point", "point kept")
