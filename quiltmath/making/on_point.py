@@ -1,57 +1,124 @@
 """An on-point top sewn in its diagonal rows, from panels that are what they are: nothing is assumed to fit.
 
-Edge triangles come lying with their right angle at the lower left. Rows are counted from the lower right corner of the
-quilt; on the table they lie level, and the top is turned by 45 degrees when it is done.
+Edge triangles come lying with their right angle at the lower left. Rows are counted from the lower right corner of the quilt;
+on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the rows: block u
+of a row lies right of column line u, with its sash, if there is one, left of that line.
 """
+from typing import NamedTuple
+
 import numpy as np
 
 from ..sewing import in_a_row
+from .straight import as_long
 
 
-def sewn_top(across, down, block, alternate, side, corner, seam):
+class Pieces(NamedTuple):
+    """The panels an on-point top is sewn from; `stone` or `strip` (or neither, without sashing) crosses between the sashes."""
+    block: object
+    alternate: object
+    side: object
+    corner: object
+    sash: object = None
+    stone: object = None
+    strip: object = None
+
+
+class Level(NamedTuple):
+    """A row on the table: its panel, and which column line lies at which place (inches) of it."""
+    panel: object
+    column: int
+    place: float
+
+
+def sewn_top(across, down, pieces, seam):
     """The top of `across` by `down` blocks on point (and the alternate ones between), corners last, as it lies on a wall."""
-    sewn = {}
-    sides = {turn: side.turn(turn) for turn in (0, 90, 180, 270)} if side is not None else {}
-    rows = [_row(number, across, down, block, alternate, sides, seam, sewn) for number in range(1 - across, down)]
-    width = block.edge("bottom", seam).finished_length
-    top, begins = rows[0]
-    for number, (row, row_begins) in zip(range(2 - across, down), rows[1:]):
-        top, begins = _nested(top, begins, row, row_begins, width if number <= 0 else -width, seam)
+    table = _Table(across, down, pieces, seam)
+    rows = table.rows()
+    top = rows[0]
+    for row in rows[1:]:
+        top = table.joined(top, row)
+    panel = top.panel
     for faces in ("left", "right", "top", "bottom"):
-        top = top.sew(corner, faces, "upper right", seam, "centre")
-    return top.turn(45)
+        panel = panel.sew(pieces.corner, faces, "upper right", seam, "centre")
+    return panel.turn(45)
 
 
-def _row(number, across, down, block, alternate, sides, seam, sewn):
-    """One diagonal row: a side triangle or nothing, blocks, a side triangle or nothing; and where its first block begins.
+class _Table:
+    """One on-point top being sewn: its panels, how wide they finish, and the rows already sewn."""
 
-    Row 0 starts at the quilt's lower left corner; a place (x, y) counts half diagonals from there, so both numbers are odd
-    for the main blocks and even for the alternate ones.
-    """
-    x = max(0, -2 * number)
-    blocks = []
-    while x + 1 < 2 * across and x + 1 + 2 * number < 2 * down:
-        x += 1
-        blocks.append(block if x % 2 else alternate)
-    row, begins = in_a_row(blocks, seam=seam, sewn=sewn), seam
-    if number != 0:
-        start = sides[180 if number < 0 else 90]
-        begins = start.edge("right", seam).limit - seam
-        row = start.sew(row, "right", "left", seam, "end" if number < 0 else "start")
-    if number != down - across:
-        end = sides[270 if number < down - across else 0]
-        row = row.sew(end, "right", "left", seam, "end" if number < down - across else "start")
-    return row, begins
+    def __init__(self, across, down, pieces, seam):
+        self.across, self.down, self.pieces, self.seam = across, down, pieces, seam
+        self.sashed = pieces.sash is not None
+        self.width = pieces.block.edge("bottom", seam).finished_length
+        self.sash_width = pieces.sash.edge("bottom", seam).finished_length if self.sashed else 0.0
+        self.sides = {turn: pieces.side.turn(turn) for turn in (0, 90, 180, 270)} if pieces.side is not None else {}
+        self.sewn = {}
+
+    def rows(self):
+        """All rows from the bottom up: blocks, and sashing between, below and above them if there is any."""
+        numbers = range(1 - self.across, self.down)
+        blocks = [self._blocks(number) for number in numbers]
+        if not self.sashed:
+            return blocks
+        spans = [self._span(number) for number in numbers]
+        lows, highs = zip(spans[0], *spans, spans[-1])
+        between = [self._sashing(min(lows[i:i + 2]), max(highs[i:i + 2])) for i in range(len(spans) + 1)]
+        return [row for pair in zip(between, blocks) for row in pair] + between[-1:]
+
+    def _span(self, number):
+        """The column lines left and right of the blocks of a row."""
+        first = 1 + abs(number)
+        ends = min(2 * self.across, 2 * self.down - 2 * number)
+        return first, first + ends - max(0, -2 * number) - 1
+
+    def _blocks(self, number):
+        """A row of blocks, a side triangle at each end that is not a corner of the quilt."""
+        first, last = self._span(number)
+        run = [self.pieces.alternate if i % 2 else self.pieces.block for i in range(last - first)]
+        if self.sashed:
+            run = [part for block in run for part in (self.pieces.sash, block)] + [self.pieces.sash]
+        row, place = in_a_row(run, seam=self.seam, sewn=self.sewn), self.seam + self.sash_width
+        if number != 0:
+            start = self.sides[180 if number < 0 else 90]
+            place += start.edge("right", self.seam).limit - 2 * self.seam
+            row = start.sew(row, "right", "left", self.seam, "end" if number < 0 else "start")
+        if number != self.down - self.across:
+            end = self.sides[270 if number < self.down - self.across else 0]
+            row = row.sew(end, "right", "left", self.seam, "end" if number < self.down - self.across else "start")
+        return Level(row, first, place)
+
+    def _sashing(self, first, last):
+        """A sashing row from the cornerstone left of one column line to the one left of another."""
+        if self.pieces.strip is not None:
+            length = (last - first) * (self.width + self.sash_width) + self.sash_width + 2 * self.seam
+            return Level(as_long(self.pieces.strip, length), first, self.seam + self.sash_width)
+        if "level" not in self.sewn:
+            self.sewn["level"] = self.pieces.sash.turn(90)
+        run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [self.pieces.stone]
+        return Level(in_a_row(run, seam=self.seam, sewn=self.sewn), first, self.seam + self.sash_width)
+
+    def joined(self, top, row):
+        """A row sewn above the top: the seams at one column line that both have are nested."""
+        mine, theirs = top.panel.edge("top", self.seam), row.panel.edge("bottom", self.seam)
+        pitch = self.width + self.sash_width
+        best = None
+        for column in range(min(top.column, row.column), max(top.column, row.column) + 2):
+            here = top.place + (column - top.column) * pitch
+            there = row.place + (column - row.column) * pitch
+            off, pair = _nearest(mine.breaks, theirs.breaks, here, there)
+            if best is None or off < best[0] - self.seam / 4:
+                best = off, pair, here - there
+        slide = best[2]
+        if best[1] is not None:
+            i, j = best[1]
+            slide = mine.breaks[i] - theirs.breaks[j]
+        panel = top.panel.sew(row.panel, "top", "bottom", self.seam, best[1] or "centre")
+        return Level(panel, row.column, row.place + slide - min(0.0, slide))
 
 
-def _nested(top, top_begins, row, row_begins, step, seam):
-    """A row sewn above the top by nesting the seam at the first block of one into the seam one block along in the other.
-
-    The row's first block begins `step` to the left of the first block of the row below it. Returns the top and where the
-    new row's first block begins in it.
-    """
-    mine, theirs = top.edge("top", seam).breaks, row.edge("bottom", seam).breaks
-    i = int(np.argmin(np.abs(mine - top_begins - max(0.0, -step))))
-    j = int(np.argmin(np.abs(theirs - row_begins - max(0.0, step))))
-    left = mine[i] - theirs[j]
-    return top.sew(row, "top", "bottom", seam, (i, j)), left + row_begins - min(0.0, left)
+def _nearest(mine, theirs, here, there):
+    """The pair of seams nearest to two places that belong together, and how far off the worse of them lies."""
+    if len(mine) == 0 or len(theirs) == 0:
+        return np.inf, None
+    i, j = int(np.argmin(np.abs(mine - here))), int(np.argmin(np.abs(theirs - there)))
+    return max(abs(mine[i] - here), abs(theirs[j] - there)), (i, j)

@@ -1,14 +1,16 @@
 """Every panel of a sheet, sewn when it is asked for, and what could not be sewn."""
 from dataclasses import dataclass, field
-from fractions import Fraction
 from math import sqrt
 from typing import NamedTuple
 
+import numpy as np
+
+from .. import proofs
 from ..pattern import Unreadable
-from ..pattern.names import CORNER, SETTING, SIDE, block_counts, final, ingredients, pieces_needed, step_giving
-from ..pattern.sheet import PLACES
-from ..sewing import CannotSew, Panel, in_a_row, patch
-from .on_point import sewn_top
+from ..pattern.names import CORNER, QUILT, SETTING, SIDE, at_a_time as at_once, centre, edge_piece, final, pieces_needed, step_giving
+from ..pattern.fields import PLACES
+from ..sewing import CannotSew, in_a_row, patch
+from . import on_point, straight, units
 from .rounding import sewn_size
 
 MOST_PATCHES = 200_000
@@ -30,6 +32,7 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn."""
     sheet: object
     troubles: list = field(default_factory=list)
+    border_strips: list = field(default_factory=list)
     _panels: dict = field(default_factory=dict)
 
     @property
@@ -41,6 +44,11 @@ class Made:
     def top(self):
         """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
         return self.panel(final(self.sheet))
+
+    @property
+    def centre(self):
+        """The top without its borders, or None."""
+        return self.panel(centre(self.sheet))
 
     @property
     def bound(self):
@@ -125,13 +133,16 @@ def _rough_width(sheet, name, turn):
     cut = sheet.part(name)
     if cut is None or cut.cut != "whole" or turn % 90:
         return None
-    return cut.size[1 if turn % 180 else 0] - 2 * sheet.sewing_seam
+    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam
 
 
 def _path(sheet, name):
     """Where in the sheet the making of this name is told."""
     if name in sheet.block:
         return ["block", name, "rows"]
+    for kind in ("unit", "strip_set"):
+        if name in getattr(sheet, kind):
+            return [kind, name]
     for number, step in enumerate(sheet.step):
         if name in step.gives:
             return ["step", number]
@@ -146,24 +157,75 @@ def _sewn(made, name):
     sheet = made.sheet
     cut = sheet.part(name)
     if cut is not None:
-        return {name: cut_piece(cut, made.seam, sheet.units)}
+        return {name: cut_piece(cut, sheet.cut_size(cut), made.seam, sheet.units)}
     if name in sheet.block:
         return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
+    if name in sheet.unit:
+        return {name: _unit(made, name)}
+    if name in sheet.strip_set:
+        strips = [made.need(strip) for strip in sheet.strip_set[name].strips]
+        return {name: units.sub_cut_piece(strips, float(sheet.strip_set[name].sub_cut), made.seam)}
     if name == SETTING:
         return {name: _setting(made)}
-    if name in (SIDE, CORNER):
-        piece = sheet.setting.sides if name == SIDE else sheet.setting.corners
-        return {name: _edge_triangle(made, piece, name)}
+    if name == QUILT:
+        return {name: _with_borders(made)}
+    piece = edge_piece(sheet, name)
+    if piece is not None:
+        return {name: _framed(made, _edge_triangle(made, piece, name), piece.frame)}
     return _step(made, step_giving(sheet, name))
 
 
-def cut_piece(cut, seam, units="in"):
+def _unit(made, name):
+    """The panel of a unit, trimmed if the sheet says so."""
+    unit = made.sheet.unit[name]
+    one, other = (made.need(part) for part in unit.parts)
+    whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
+    at_a_time = at_once(made.sheet, unit) if whole else 0
+    return _trimmed_to(units.sewn_unit(unit, one, other, at_a_time, made.seam), unit.trim_to)
+
+
+def _with_borders(made):
+    """The top with its borders; how long each strip must be is kept in `border_strips`."""
+    names = {name for border in made.sheet.border for name in (border.sides, border.top, border.corner) if name}
+    panels = {name: made.need(name) for name in names}
+    top, made.border_strips = straight.bordered(made.need(centre(made.sheet)), made.sheet.border, panels, made.seam)
+    return top
+
+
+def _framed(made, triangle, frame):
+    """An edge triangle with frame strips on its two short edges, the left one first, trimmed in line with its long edge.
+
+    The strips are sewn as long as they must be to reach past that trim; whether the printed ones do is for the review to say.
+    """
+    if frame is None:
+        return triangle
+    needed = frame_lengths(made, triangle, frame)
+    left, level = (straight.as_long(made.need(name), needed[name, place], upright=place == "left")
+                   for name, place in zip(frame, ("left", "bottom")))
+    outside = triangle.edge("upper right", made.seam)
+    limit = outside.limit + (left.size[0] - 2 * made.seam) * outside.normal[0] + (level.size[1] - 2 * made.seam) * outside.normal[1]
+    panel = triangle.sew(left, "left", "right", made.seam, "start").sew(level, "bottom", "top", made.seam, "start")
+    corner = np.array(outside.normal) * limit
+    along = np.array((-outside.normal[1], outside.normal[0]))
+    return panel.cut(corner, corner + along)[0].laid_down()
+
+
+def frame_lengths(made, triangle, frame):
+    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, "left" or "bottom"): length}."""
+    leg = triangle.edge("left", made.seam).finished_length
+    first, second = (min(made.need(name).size) - 2 * made.seam for name in frame)
+    reach = proofs.frame_end.value
+    return {(frame[0], "left"): reach(leg=leg, width=first, seam=made.seam),
+            (frame[1], "bottom"): reach(leg=leg + first, width=second, seam=made.seam)}
+
+
+def cut_piece(cut, size, seam, unit="in"):
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
     The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
     long edge. A triangle is as large as its printed size stands for (see `rounding`).
     """
-    width, height = (sewn_size(cut.cut, float(side), seam, units) for side in cut.size)
+    width, height = (sewn_size(cut.cut, float(side), seam, unit) for side in size)
     about = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
@@ -201,24 +263,33 @@ def _trimmed_to(panel, size):
 
 
 def _setting(made):
+    """The setting sewn from its blocks, sashes and edge triangles; an on-point one is squared up."""
     setting = made.sheet.setting
     block = made.need(setting.block)
     alternate = made.need(setting.alternate) if setting.alternate else block
+    sash, stone, strip = _sashes(made)
     if setting.style == "straight":
-        sewn = {}
-        rows = [in_a_row([alternate if (i + j) % 2 else block for i in range(setting.across)], seam=made.seam, sewn=sewn)
-                for j in range(setting.down)]
-        return in_a_row(rows, "top", "bottom", made.seam, sewn=sewn)
-    corner = made.need(CORNER)
+        return straight.sewn_top(setting, block, alternate, sash, stone, strip, made.seam)
     side = made.need(SIDE) if setting.across + setting.down > 2 else None
-    return squared_up(sewn_top(setting.across, setting.down, block, alternate, side, corner, made.seam), made.seam)
+    pieces = on_point.Pieces(block, alternate, side, made.need(CORNER), sash, stone, strip)
+    return squared_up(on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating))
 
 
-def squared_up(top, seam):
-    """The top trimmed straight, one seam outside the outermost meetings of seams, wherever there is cloth to trim."""
+def _sashes(made):
+    """The sash, upright, the cornerstone and the long strip of a setting; None for each it does not have."""
+    sashing = made.sheet.setting.sashing
+    if sashing is None:
+        return None, None, None
+    sash, stone, strip = (made.need(name) if name else None for name in (sashing.part, sashing.cornerstone, sashing.strip))
+    return (sash if sash.size[0] <= sash.size[1] else sash.turn(90)), stone, strip
+
+
+def squared_up(top, seam, floating=0.0):
+    """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams, wherever there
+    is cloth to trim."""
     if len(top.meets) == 0:
         return top
-    low, high = top.meets.min(axis=0) - seam, top.meets.max(axis=0) + seam
+    low, high = top.meets.min(axis=0) - seam - floating, top.meets.max(axis=0) + seam + floating
     return top.trim(left=low[0], right=high[0], bottom=low[1], top=high[1], seam=seam).laid_down()
 
 

@@ -2,23 +2,84 @@
 from collections import Counter
 from difflib import get_close_matches
 
-SETTING, SIDE, CORNER = "setting", "side triangle", "corner triangle"
-MADE_BY_SETTING = (SETTING, SIDE, CORNER)
+SETTING, SIDE, CORNER, QUILT = "setting", "side triangle", "corner triangle", "quilt"
+MADE_BY_SETTING = (SETTING, SIDE, CORNER, QUILT)
 
 
 def ingredients(sheet, name):
-    """The names a panel of this name is made from, each as often as it is needed; empty for a part cut from cloth."""
+    """The names one going of this panel is made from, each as often as it is needed; empty for a part cut from cloth.
+
+    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip set.
+    """
     if name in sheet.block:
         return Counter(item.name for row in sheet.block[name].rows for item in row)
+    if name in sheet.unit:
+        return _of_unit(sheet, sheet.unit[name])
+    if name in sheet.strip_set:
+        return Counter(sheet.strip_set[name].strips)
     step = step_giving(sheet, name)
     if step is not None:
         return Counter(step.uses)
     if name == SETTING:
         return _of_setting(sheet.setting)
+    if name == QUILT:
+        return Counter([centre(sheet)]) + _of_borders(sheet)
     if name in (SIDE, CORNER):
-        piece = sheet.setting.sides if name == SIDE else sheet.setting.corners
-        return _of_edge_piece(piece, sheet.setting)
+        piece = edge_piece(sheet, name)
+        return Counter() if piece is None else _of_edge_piece(piece, sheet.setting)
     return Counter()
+
+
+def batch(sheet, name):
+    """How many panels of this name one going of its `ingredients` gives."""
+    if name in sheet.unit:
+        unit = sheet.unit[name]
+        return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
+    if name in sheet.strip_set:
+        strip_set = sheet.strip_set[name]
+        width = min(sheet.usable_width(sheet.part(strip).fabric) for strip in strip_set.strips if sheet.part(strip))
+        return max(1, int(width // strip_set.sub_cut))
+    piece = edge_piece(sheet, name)
+    if piece is not None and piece.how == "cut blocks" and piece.past == 0:
+        return 2 if name == SIDE else 4
+    return 1
+
+
+def edge_piece(sheet, name):
+    """What the sheet says of the side or the corner triangle; None for other names and in straight settings."""
+    return {SIDE: sheet.setting.sides, CORNER: sheet.setting.corners}.get(name)
+
+
+def at_a_time(sheet, unit):
+    """How many units come from one going where whole squares are sewn first and cut then."""
+    if unit.at_a_time is not None:
+        return unit.at_a_time
+    if unit.kind == "flying geese":
+        goose = sheet.part(unit.parts[0])
+        return 4 if goose is not None and sheet.cut_size(goose)[0] == sheet.cut_size(goose)[1] else 1
+    return 2
+
+
+def _sewn_first(sheet, unit):
+    """Whether the unit starts from whole squares rather than from triangles."""
+    first = sheet.part(unit.parts[0])
+    return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
+
+
+def _of_unit(sheet, unit):
+    one, other = unit.parts
+    if unit.kind == "half-square" or (unit.kind == "quarter-square" and _sewn_first(sheet, unit)):
+        return Counter([one, other])
+    if unit.kind == "quarter-square":
+        return Counter([one, one, other, other])
+    if unit.kind == "flying geese":
+        return Counter([one] + [other] * (4 if batch_of_geese(sheet, unit) == 4 else 2))
+    return Counter([one] + [other] * 4)
+
+
+def batch_of_geese(sheet, unit):
+    """1, or 4 where flying geese are made four at a time from one large and four small squares."""
+    return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
 
 
 def _of_setting(setting):
@@ -29,7 +90,38 @@ def _of_setting(setting):
     if setting.style == "on point":
         wanted[SIDE] = 2 * (setting.across + setting.down - 2)
         wanted[CORNER] = 4
+    if setting.sashing is not None:
+        wanted += _of_sashing(setting)
     return +wanted
+
+
+def _of_sashing(setting):
+    """Sashes, cornerstones and long strips of a setting."""
+    across, down, sashing = setting.across, setting.down, setting.sashing
+    if setting.style == "on point":
+        wanted = Counter({sashing.part: 4 * across * down})
+        if sashing.cornerstone:
+            wanted[sashing.cornerstone] += 2 * across * down + across + down
+        else:
+            wanted[sashing.strip] += across + down
+        return wanted
+    out = 1 if sashing.around else -1
+    wanted = Counter({sashing.part: down * (across + out)})
+    if sashing.cornerstone:
+        wanted[sashing.part] += across * (down + out)
+        wanted[sashing.cornerstone] += (across + out) * (down + out)
+    else:
+        wanted[sashing.strip] += down + out
+    return wanted
+
+
+def _of_borders(sheet):
+    """Border pieces cut to length; those cut as strips across the width are measured when the top is there."""
+    wanted = Counter()
+    for border in sheet.border:
+        wanted.update([border.sides, border.sides, border.top, border.top] + [border.corner] * (4 if border.corner else 0))
+    return Counter({name: count for name, count in wanted.items()
+                    if sheet.part(name) is None or sheet.part(name).strip is None})
 
 
 def block_counts(setting):
@@ -41,11 +133,12 @@ def block_counts(setting):
 
 
 def _of_edge_piece(piece, setting):
+    frame = Counter(piece.frame or ())
     if piece.how == "plain":
-        return Counter([piece.part])
+        return Counter([piece.part]) + frame
     if piece.how == "built":
-        return Counter(item.name for row in piece.rows for item in row)
-    return Counter([piece.block or setting.block])
+        return Counter(item.name for row in piece.rows for item in row) + frame
+    return Counter([piece.block or setting.block]) + frame
 
 
 def step_giving(sheet, name):
@@ -53,18 +146,24 @@ def step_giving(sheet, name):
     return next((step for step in sheet.step if name in step.gives), None)
 
 
-def final(sheet):
-    """The name of the panel that is the quilt top: what the last step gives, or else the setting."""
+def centre(sheet):
+    """The name of the panel inside the borders: what the last step gives, or else the setting."""
     return sheet.step[-1].gives[-1] if sheet.step else SETTING
+
+
+def final(sheet):
+    """The name of the panel that is the whole quilt top."""
+    return QUILT if sheet.border else centre(sheet)
 
 
 def first_trouble(sheet):
     """The first name that nothing makes, or thing made from itself, as (path in the sheet, message); else None."""
-    known = {cut.part for cut in sheet.cut} | set(sheet.block) | {n for step in sheet.step for n in step.gives}
+    known = {cut.part for cut in sheet.cut} | set(sheet.block) | set(sheet.unit) | set(sheet.strip_set)
+    known |= {name for step in sheet.step for name in step.gives}
     for clash in MADE_BY_SETTING:
         if clash in known:
-            return [], f"{clash!r} is what the setting itself makes: give the part, block or step another name"
-    known |= set(MADE_BY_SETTING if sheet.setting.style == "on point" else [SETTING])
+            return [], f"{clash!r} is what the setting itself makes: give your part, block or step another name"
+    known |= {SETTING, SIDE, CORNER} if sheet.setting.style == "on point" else {SETTING}
     for path, name in _mentions(sheet):
         if name not in known:
             near = get_close_matches(name, known, 1)
@@ -72,7 +171,7 @@ def first_trouble(sheet):
             return path, (f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)")
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
-        return ["step"] if sheet.step else ["block"], (
+        return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
             f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut")
     return None
 
@@ -81,7 +180,16 @@ def _mentions(sheet):
     """Every use of a name, as (path, name)."""
     for name, block in sheet.block.items():
         yield from ((["block", name, "rows"], item.name) for row in block.rows for item in row)
+    for name, unit in sheet.unit.items():
+        yield from ((["unit", name, "parts"], part) for part in unit.parts)
+    for name, strip_set in sheet.strip_set.items():
+        yield from ((["strip_set", name, "strips"], part) for part in strip_set.strips)
+    for number, border in enumerate(sheet.border):
+        yield from ((["border", number], name) for name in (border.sides, border.top, border.corner) if name)
     setting = sheet.setting
+    if setting.sashing is not None:
+        yield from ((["setting", "sashing"], name) for name in (
+            setting.sashing.part, setting.sashing.cornerstone, setting.sashing.strip) if name)
     yield ["setting", "block"], setting.block
     if setting.alternate:
         yield ["setting", "alternate"], setting.alternate
@@ -97,7 +205,7 @@ def _mentions(sheet):
 def _loop(sheet, parts):
     """A chain of names in which the last is made from the first, or None."""
     finished = set(parts)
-    for start in [*sheet.block, *(name for step in sheet.step for name in step.gives)]:
+    for start in [*sheet.block, *sheet.unit, *(name for step in sheet.step for name in step.gives)]:
         trail, stack = [], [(start, iter(ingredients(sheet, start)))]
         on_trail = {start}
         trail.append(start)
@@ -122,18 +230,10 @@ def pieces_needed(sheet):
     """How many pieces of each part the whole quilt takes, as a Counter of part names."""
     wanted = Counter({final(sheet): 1})
     for names in _from_the_top(sheet):
-        times = -(-max(wanted[name] for name in names) // _pieces_from_one(sheet, names[0]))
+        times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
         for ingredient, each in ingredients(sheet, names[0]).items():
             wanted[ingredient] += times * each
     return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
-
-
-def _pieces_from_one(sheet, name):
-    """How many edge triangles one whole block gives when blocks are cut for the edge."""
-    piece = {SIDE: sheet.setting.sides, CORNER: sheet.setting.corners}.get(name)
-    if piece is None or piece.how != "cut blocks":
-        return 1
-    return (2 if name == SIDE else 4) if piece.past == 0 else 1
 
 
 def _from_the_top(sheet):

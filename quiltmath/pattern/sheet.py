@@ -3,69 +3,16 @@
 Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in the
 sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 """
-import re
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PrivateAttr, ValidationInfo, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 
-from .. import lengths
+from .fields import Across, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text
 from .lines import line_of
+from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
-LONGEST_NAME = 120
-MOST_PIECES = 100_000
-MOST_ACROSS = 400
-PLACES = {"lower left": (0, 0), "lower right": (1, 0), "upper left": (0, 1), "upper right": (1, 1),
-          "bottom middle": (Fraction(1, 2), 0), "top middle": (Fraction(1, 2), 1),
-          "left middle": (0, Fraction(1, 2)), "right middle": (1, Fraction(1, 2))}
-
-
-def _length(value, info: ValidationInfo):
-    unit = (info.context or {}).get("units", "in")
-    return lengths.parse(value, unit=unit)
-
-
-def _positive(value):
-    if value <= 0:
-        raise ValueError(f"a size is more than 0; got {lengths.text(value)}: write the size as the pattern prints it")
-    return value
-
-
-def _not_negative(value):
-    if value < 0:
-        raise ValueError(f"a length here is 0 or more; got {lengths.text(value)}")
-    return value
-
-
-def _pair(value):
-    if isinstance(value, (list, tuple)):
-        if len(value) != 2:
-            raise ValueError(f"a size is one length (a square) or two, [width, height]; got {len(value)} of them")
-        return list(value)
-    if isinstance(value, str):
-        parts = re.split(r"\s*[x×]\s*", value.strip())
-        if len(parts) == 2:
-            return parts
-    return [value, value]
-
-
-def _name(value):
-    if not isinstance(value, str):
-        raise ValueError(f"a name is text in quotes; got {value!r}")
-    if not value.strip() or len(value) > LONGEST_NAME or not value.isprintable():
-        raise ValueError(f"a name is 1 to {LONGEST_NAME} printable characters; got {len(value)}: shorten it")
-    return value.strip()
-
-
-Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive),
-                   Field(json_schema_extra={"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]})]
-Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative),
-                     Field(json_schema_extra={"type": ["string", "number"], "examples": ["0", "1/4"]})]
-Size = Annotated[tuple[Length, Length], BeforeValidator(_pair)]
-Name = Annotated[str, BeforeValidator(_name)]
-Count = Annotated[int, Field(strict=True, ge=1, le=MOST_PIECES)]
-Across = Annotated[int, Field(strict=True, ge=1, le=MOST_ACROSS)]
-
+USABLE_WIDTH = Fraction(40)      # inches: what is taken where no width is printed; printed widths run from 40 to 44
 
 EXAMPLE = """\
 title = "Four squares"
@@ -84,98 +31,23 @@ block = "four"
 """
 
 
-class Part(BaseModel):
-    """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+class Sashing(Part):
+    """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
 
-
-class Fabric(Part):
-    """One cloth as the pattern asks for it: `bought` length, `usable_width`, whether its print has a direction."""
-    bought: Length | None = None
-    usable_width: Length | None = None
-    directional: bool = False
-    colour: Name | None = None
-
-
-class Cut(Part):
-    """One line of the printed cutting list.
-
-    `size` is one length for a square or [width, height], lengthwise grain along the height; `cut` says what becomes of each
-    piece: "whole", "once" on the diagonal (two triangles) or "twice" (four). `finished` is the printed finished size where
-    there is one, `triangles` the printed number of triangles.
+    Without cornerstones the strips between rows are one long `strip` part. `around`: also round the outside (straight
+    settings). `edge`, on point: the quilt's edge runs through the cornerstones' centres ("half") or outside them ("whole").
     """
     part: Name
-    fabric: Name
-    size: Size
-    count: Count
-    cut: Literal["whole", "once", "twice"] = "whole"
-    finished: Size | None = None
-    triangles: Count | None = None
-
-    @property
-    def gives(self):
-        """How many pieces this line gives: 1, 2 or 4 from each one cut."""
-        return self.count * {"whole": 1, "once": 2, "twice": 4}[self.cut]
-
-
-class Item(Part):
-    """One place in a row: a part, unit or block by its name, turned anticlockwise by some degrees."""
-    name: Name
-    turn: float = 0.0
-
-
-def _row(value):
-    words = value.split() if isinstance(value, str) else value
-    if not isinstance(words, list) or not words:
-        raise ValueError('a row names its parts from left to right, as in "A B A" (a turned part as "T:90")')
-    return [_item(word) for word in words]
-
-
-def _item(word):
-    if not isinstance(word, str):
-        return word
-    name, _, turn = word.partition(":")
-    try:
-        angle = float(turn) if turn else 0.0
-    except ValueError:
-        raise ValueError(f'a part is turned by degrees anticlockwise, as in "T:90"; got {word[:40]!r}') from None
-    if not -360 <= angle <= 360:
-        raise ValueError(f"a part is turned by -360 to 360 degrees; got {word[:40]!r}")
-    return {"name": name, "turn": angle}
-
-
-Row = Annotated[list[Item], BeforeValidator(_row)]
-
-
-class Block(Part):
-    """A block, or a unit of one: rows from top to bottom, each a list of parts from left to right.
-
-    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.
-    """
-    rows: Annotated[list[Row], Field(min_length=1, max_length=200)]
-    finished: Size | None = None
-    trim_to: Size | None = None
-    count: Count | None = None
-
-
-class EdgePiece(Part):
-    """Where the triangles at the edge of an on-point setting come from.
-
-    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, square corner at the lower left),
-    "cut blocks" (whole blocks cut from corner to corner, or `past` that line).
-    """
-    how: Literal["plain", "built", "cut blocks"] = "plain"
-    part: Name | None = None
-    rows: list[Row] | None = None
-    block: Name | None = None
-    past: Distance = Fraction(0)
+    cornerstone: Name | None = None
+    strip: Name | None = None
+    around: bool = True
+    edge: Literal["half", "whole"] = "half"
 
     @model_validator(mode="after")
-    def _says_how(self):
-        wanted = {"plain": "part", "built": "rows"}.get(self.how)
-        if wanted and getattr(self, wanted) is None:
-            raise ValueError(f'edge triangles that are "{self.how}" need {wanted}: name '
-                             + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from"))
+    def _crossings(self):
+        if (self.cornerstone is None) == (self.strip is None):
+            raise ValueError("sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or "
+                             "strip")
         return self
 
 
@@ -186,13 +58,15 @@ class Setting(Part):
     down: Across
     block: Name
     alternate: Name | None = None
+    sashing: Sashing | None = None
     sides: EdgePiece | None = None
     corners: EdgePiece | None = None
+    floating: Distance = Fraction(0)
 
     @model_validator(mode="after")
     def _edges_fit_style(self):
-        if self.style == "straight" and (self.sides or self.corners):
-            raise ValueError("a straight setting has no side or corner triangles: take them out, or write "
+        if self.style == "straight" and (self.sides or self.corners or self.floating):
+            raise ValueError("a straight setting has no side or corner triangles and nothing floats: take them out, or write "
                              'style = "on point"')
         if self.style == "on point" and (self.sides is None or self.corners is None):
             raise ValueError("an on-point setting needs [setting.sides] and [setting.corners]: say how its edge "
@@ -200,17 +74,34 @@ class Setting(Part):
         return self
 
 
-def _place(value, info: ValidationInfo):
-    if isinstance(value, str) and value.strip() in PLACES:
-        return value.strip()
-    if isinstance(value, (list, tuple)) and len(value) == 2:
-        return [_length(part, info) for part in value]
-    raise ValueError(f"a point is one of {', '.join(PLACES)}, or two lengths [from the left, from the bottom]; "
-                     f"got {str(value)[:60]!r}")
+class Border(Part):
+    """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
+
+    `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or mitred.
+    """
+    sides: Name
+    top: Name
+    corner: Name | None = None
+    ends: Literal["butted", "mitred"] = "butted"
+    first: Literal["sides", "top"] = "sides"
 
 
-Place = Annotated[Any, BeforeValidator(_place)]
-EdgeName = str | float | int
+class Binding(Part):
+    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or straight."""
+    fabric: Name
+    strip: Length
+    count: Count
+    style: Literal["straight", "bias"] = "straight"
+    join: Literal["diagonal", "straight"] = "diagonal"
+
+
+class Lining(Part):
+    """The backing or the batting: its printed `size`, or for a backing the cloth `bought` in `panels` lengths."""
+    size: Size | None = None
+    fabric: Name | None = None
+    bought: Length | None = None
+    usable_width: Length | None = None
+    panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
 
 
 class Step(Part):
@@ -220,7 +111,6 @@ class Step(Part):
     panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a panel,
     taking off the lengths named left, right, top and bottom.
     """
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
     cut: Name | None = None
     from_: Place | None = Field(None, alias="from")
     to: Place | None = None
@@ -234,7 +124,7 @@ class Step(Part):
     right: Distance = Fraction(0)
     top: Distance = Fraction(0)
     bottom: Distance = Fraction(0)
-    gives: Annotated[list[Name], BeforeValidator(lambda value: [value] if isinstance(value, str) else value)]
+    gives: Names
 
     @model_validator(mode="after")
     def _one_thing(self):
@@ -257,18 +147,40 @@ class Step(Part):
         return [name for name in (self.cut, self.turn, self.trim) if name] + list(self.sew or ())
 
 
+class OtherSize(Part):
+    """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
+
+    `counts` gives the number of pieces of a part, `fabric` the cloth bought.
+    """
+    name: Name
+    across: Across | None = None
+    down: Across | None = None
+    finished: Size | None = None
+    counts: dict[Name, Count] = {}
+    sizes: dict[Name, Size] = {}
+    bought: dict[Name, Length] = {}
+
+
 class Sheet(Part):
     """A whole pattern as it is printed."""
     title: Name
     units: Literal["in", "cm"] = "in"
     seam: Length | None = None
     finished: Size | None = None
-    note: str | None = Field(None, max_length=2000)
+    note: Text | None = None
+    instructions: Annotated[list[Text], Field(max_length=200)] = []
     fabric: dict[Name, Fabric] = {}
     cut: Annotated[list[Cut], Field(min_length=1, max_length=500)]
+    strip_set: dict[Name, StripSet] = {}
+    unit: dict[Name, Unit] = {}
     block: dict[Name, Block] = {}
     setting: Setting
     step: Annotated[list[Step], Field(max_length=500)] = []
+    border: Annotated[list[Border], Field(max_length=20)] = []
+    binding: Binding | None = None
+    backing: Lining | None = None
+    batting: Lining | None = None
+    other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
     _text: str = PrivateAttr("")
 
@@ -276,13 +188,10 @@ class Sheet(Part):
     def _names_are_known(self):
         parts = [cut.part for cut in self.cut]
         given = [name for step in self.step for name in step.gives]
-        for kind, names in (("part", parts), ("step", given)):
-            twice = next((name for name in names if names.count(name) > 1), None)
-            if twice:
-                raise ValueError(f"two {kind}s are called {twice!r}: give each a name of its own")
-        clash = next((name for name in self.block if name in parts), None)
-        if clash:
-            raise ValueError(f"a block and a part are both called {clash!r}: rename one")
+        made = [*parts, *self.strip_set, *self.unit, *self.block, *given]
+        twice = next((name for name in made if made.count(name) > 1), None)
+        if twice:
+            raise ValueError(f"two parts, units, blocks or steps are called {twice!r}: give each a name of its own")
         for cut in self.cut:
             if self.fabric and cut.fabric not in self.fabric:
                 raise ValueError(f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; "
@@ -311,6 +220,15 @@ class Sheet(Part):
     def part(self, name):
         """The line of the cutting list that cuts this part, or None."""
         return next((cut for cut in self.cut if cut.part == name), None)
+
+    def usable_width(self, fabric):
+        """The usable width of a fabric in inches: as printed, or the least that is usual."""
+        printed = self.fabric.get(fabric)
+        return printed.usable_width if printed is not None and printed.usable_width else USABLE_WIDTH
+
+    def cut_size(self, cut):
+        """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""
+        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cut.strip)
 
 
 def json_schema():

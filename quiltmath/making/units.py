@@ -1,0 +1,93 @@
+"""Traditional units sewn from their parts. Triangles come lying with their right angle at the lower left."""
+from math import sqrt
+
+from ..sewing import CannotSew, in_a_row, patch
+from .rounding import needed_square
+
+
+def triangle(panel, leg, grain):
+    """A raw triangle with this leg, cut from the same cloth as the panel, its right angle at the lower left."""
+    cut = panel.cuts[0]
+    return patch(corners=[(0, 0), (leg, 0), (0, leg)], grain=grain, fabric=cut.fabric, part=cut.part)
+
+
+def half_square(one, other, seam):
+    """Two triangles sewn along their long edges; the first lies at the lower left."""
+    return one.sew(other.turn(180), "upper right", "lower left", seam, "centre")
+
+
+def half_squares_at_once(one, other, at_a_time, seam):
+    """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
+    side = min(one.size[0], other.size[0])
+    if at_a_time == 4:
+        leg = needed_square("once", (side - 2 * seam) / sqrt(2) - 2 * seam, seam)
+        return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)
+    leg = side if at_a_time == 2 else side / 2
+    return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
+
+
+def quarter_square(one, other, seam):
+    """Four triangles cut twice, the first fabric above and below, the second left and right."""
+    half = other.turn(90).sew(one, "right", "left", seam, "centre")
+    return half.sew(half.turn(180), "bottom", "top", seam, "centre").turn(45)
+
+
+def flying_geese(goose, sky, seam):
+    """A goose pointing up between two pieces of sky."""
+    unit = goose.turn(225).sew(sky.turn(270), "upper left", "lower right", seam, "centre")
+    return unit.sew(sky.turn(180), "upper right", "lower left", seam, "centre")
+
+
+def square_in_a_square(centre, corner, seam):
+    """A centre square on point with a corner triangle on each side."""
+    for faces in ("left", "right", "top", "bottom"):
+        centre = centre.sew(corner, faces, "upper right", seam, "centre")
+    return centre.turn(45)
+
+
+def snowball(block, corner, seam):
+    """A block with a corner square sewn across each corner on its diagonal and folded back."""
+    size = min(corner.size)
+    leg = size + seam * sqrt(2)
+    if 2 * (size - seam * sqrt(2)) > min(block.size):
+        raise CannotSew(f"the corner squares of {size:.4g} in would meet across this block of {block.size[0]:.4g} in: cut them at "
+                        "most half as wide as the block")
+    flap = triangle(corner, leg, 90)
+    for _ in range(4):
+        at = size - seam * sqrt(2)
+        _, rest = block.cut((at, 0), (0, at))
+        block = rest.laid_down().sew(flap, "lower left", "upper right", seam, "centre").turn(90)
+    return block
+
+
+def from_whole_squares(unit, one, other, at_a_time, seam):
+    """A unit whose parts are whole pieces: sewn as the triangles that come of them once they are sewn and cut."""
+    if unit.kind == "half-square":
+        return half_squares_at_once(one, other, at_a_time, seam)
+    if unit.kind == "quarter-square":
+        side = min(one.size[0], other.size[0]) / sqrt(2)
+        return quarter_square(triangle(one, side, 45), triangle(other, side, 45), seam)
+    if at_a_time == 4:
+        goose, sky = one.size[0] / sqrt(2), other.size[0]
+    else:
+        goose = needed_square("twice", one.size[0] - 2 * seam, seam) / sqrt(2)
+        sky = needed_square("once", other.size[0] - 2 * seam, seam)
+    return flying_geese(triangle(one, goose, 45), triangle(other, sky, 90), seam)
+
+
+def sewn_unit(unit, one, other, at_a_time, seam):
+    """The panel of a unit from the panels of its two parts; `at_a_time` is 0 where the parts are triangles already."""
+    if unit.kind == "square in a square":
+        return square_in_a_square(one, other, seam)
+    if unit.kind == "snowball":
+        return snowball(one, other, seam)
+    if at_a_time:
+        return from_whole_squares(unit, one, other, at_a_time, seam)
+    make = {"half-square": half_square, "quarter-square": quarter_square, "flying geese": flying_geese}[unit.kind]
+    return make(one, other, seam)
+
+
+def sub_cut_piece(strips, sub_cut, seam):
+    """One piece cut across a strip set: the strips from top to bottom, as wide as the sub-cut."""
+    pieces = [patch(size=(sub_cut, strip.size[1]), fabric=strip.cuts[0].fabric, part=strip.cuts[0].part) for strip in strips]
+    return in_a_row(pieces[::-1], "top", "bottom", seam)

@@ -1,0 +1,128 @@
+"""The kinds of values a sheet has: lengths, sizes, names, counts, rows of parts, points. Each refusal teaches."""
+import re
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    WithJsonSchema,
+)
+
+from .. import lengths
+
+LONGEST_NAME = 120
+LONGEST_TEXT = 2000
+MOST_PIECES = 100_000
+MOST_ACROSS = 400
+PLACES = {"lower left": (0, 0), "lower right": (1, 0), "upper left": (0, 1), "upper right": (1, 1),
+          "bottom middle": (Fraction(1, 2), 0), "top middle": (Fraction(1, 2), 1),
+          "left middle": (0, Fraction(1, 2)), "right middle": (1, Fraction(1, 2))}
+
+
+class Part(BaseModel):
+    """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
+
+
+def _length(value, info: ValidationInfo):
+    return lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+
+
+def _positive(value):
+    if value <= 0:
+        raise ValueError(f"a size is more than 0; got {lengths.text(value)}: write the size as the pattern prints it")
+    return value
+
+
+def _not_negative(value):
+    if value < 0:
+        raise ValueError(f"a length here is 0 or more; got {lengths.text(value)}")
+    return value
+
+
+def _pair(value):
+    if isinstance(value, (list, tuple)):
+        if len(value) != 2:
+            raise ValueError(f"a size is one length (a square) or two, [width, height]; got {len(value)} of them")
+        return list(value)
+    if isinstance(value, str):
+        parts = re.split(r"\s*[x×]\s*", value.strip())
+        if len(parts) == 2:
+            return parts
+    return [value, value]
+
+
+def _name(value):
+    if not isinstance(value, str):
+        raise ValueError(f"a name is text in quotes; got {str(value)[:60]}")  # noqa: TRY004 - pydantic wants ValueError
+    if not value.strip() or len(value) > LONGEST_NAME or not value.isprintable():
+        raise ValueError(f"a name is 1 to {LONGEST_NAME} printable characters; got {len(value)}: shorten it")
+    return value.strip()
+
+
+def _names(value):
+    return [value] if isinstance(value, str) else value
+
+
+def _row(value):
+    words = value.split() if isinstance(value, str) else value
+    if not isinstance(words, list) or not words:
+        raise ValueError('a row names its parts from left to right, as in "A B A" (a turned part as "T:90")')
+    return [_item(word) for word in words]
+
+
+def _item(word):
+    if not isinstance(word, str):
+        return word
+    name, _, turn = word.partition(":")
+    try:
+        angle = float(turn) if turn else 0.0
+    except ValueError:
+        raise ValueError(f'a part is turned by degrees anticlockwise, as in "T:90"; got {word[:40]!r}') from None
+    if not -360 <= angle <= 360:
+        raise ValueError(f"a part is turned by -360 to 360 degrees; got {word[:40]!r}")
+    return {"name": name, "turn": angle}
+
+
+def _place(value, info: ValidationInfo):
+    if isinstance(value, str) and value.strip() in PLACES:
+        return value.strip()
+    if isinstance(value, (list, tuple)) and len(value) == 2:
+        return [_length(part, info) for part in value]
+    raise ValueError(f"a point is one of {', '.join(PLACES)}, or two lengths [from the left, from the bottom]; "
+                     f"got {str(value)[:60]!r}")
+
+
+class Item(Part):
+    """One place in a row: a part, unit or block by its name, turned anticlockwise by some degrees."""
+    name: Annotated[str, BeforeValidator(_name)]
+    turn: float = 0.0
+
+
+_WRITTEN_LENGTH = {"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]}
+_TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxItems": 2}
+_WRITTEN_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
+
+Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), WithJsonSchema(_WRITTEN_LENGTH)]
+Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
+Size = Annotated[tuple[Length, Length], BeforeValidator(_pair),
+                 WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})]
+Name = Annotated[str, BeforeValidator(_name), WithJsonSchema(_WRITTEN_NAME)]
+Names = Annotated[list[Name], BeforeValidator(_names), Field(min_length=1, max_length=60),
+                  WithJsonSchema({"anyOf": [_WRITTEN_NAME, {"type": "array", "items": _WRITTEN_NAME}]})]
+Count = Annotated[int, Field(strict=True, ge=1, le=MOST_PIECES)]
+Across = Annotated[int, Field(strict=True, ge=1, le=MOST_ACROSS)]
+Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
+Row = Annotated[list[Item], BeforeValidator(_row),
+                WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {
+                    "anyOf": [{"type": "string"}, {"type": "object", "properties": {
+                        "name": {"type": "string"}, "turn": {"type": "number"}}}]}}]})]
+Rows = Annotated[list[Row], Field(min_length=1, max_length=200)]
+Place = Annotated[Any, BeforeValidator(_place),
+                  WithJsonSchema({"anyOf": [{"type": "string", "enum": list(PLACES)}, _TWO_LENGTHS]})]
+EdgeName = str | float | int

@@ -1,0 +1,112 @@
+"""The smaller things a sheet tells of: cloth, lines of the cutting list, strip sets, units and blocks."""
+from fractions import Fraction
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from .fields import Count, Distance, Length, Name, Names, Part, Rows, Size
+
+PIECES = {"whole": 1, "once": 2, "twice": 4}
+
+
+class Fabric(Part):
+    """One cloth as the pattern asks for it: `bought` length, `usable_width`, whether its print has a direction."""
+    bought: Length | None = None
+    usable_width: Length | None = None
+    directional: bool = False
+
+
+class Cut(Part):
+    """One line of the printed cutting list.
+
+    `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole width
+    of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on the diagonal
+    (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the unit, or of the
+    long side for "twice"), `triangles` the printed number of triangles.
+    """
+    part: Name
+    fabric: Name
+    size: Size | None = None
+    strip: Length | None = None
+    count: Count
+    cut: Literal["whole", "once", "twice"] = "whole"
+    finished: Size | None = None
+    triangles: Count | None = None
+
+    @model_validator(mode="after")
+    def _one_size(self):
+        if (self.size is None) == (self.strip is None):
+            raise ValueError("a line of the cutting list gives either size (a piece) or strip (the height of a strip across the "
+                             "whole width of the cloth)")
+        if self.strip is not None and self.cut != "whole":
+            raise ValueError("a strip across the width is not cut on the diagonal: give the squares it is cut into as a line of "
+                             "their own")
+        return self
+
+    @property
+    def gives(self):
+        """How many pieces this line gives: 1, 2 or 4 from each one cut."""
+        return self.count * PIECES[self.cut]
+
+
+class StripSet(Part):
+    """Strips across the width sewn side by side (`strips`, top to bottom), then cut across into pieces `sub_cut` wide.
+
+    `sets` is the printed number of strip sets, `pieces` the printed number of pieces.
+    """
+    strips: Names
+    sub_cut: Length
+    sets: Count | None = None
+    pieces: Count | None = None
+
+
+KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
+
+
+class Unit(Part):
+    """A traditional unit, made of two parts.
+
+    "half-square" and "quarter-square" take [one, other]; "flying geese" [goose, sky]; "square in a square" and "snowball"
+    [centre, corners]. Parts may be triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units
+    come from one go (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
+    """
+    kind: Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"]
+    parts: Annotated[list[Name], Field(min_length=2, max_length=2)]
+    at_a_time: Literal[1, 2, 4, 8] | None = None
+    finished: Size | None = None
+    trim_to: Size | None = None
+    count: Count | None = None
+
+
+class Block(Part):
+    """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.
+
+    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.
+    """
+    rows: Rows
+    finished: Size | None = None
+    trim_to: Size | None = None
+    count: Count | None = None
+
+
+class EdgePiece(Part):
+    """Where the triangles at the edge of an on-point setting come from.
+
+    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, square corner at the lower left),
+    "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn to the two short
+    edges before the 45-degree trim, the left one first.
+    """
+    how: Literal["plain", "built", "cut blocks"] = "plain"
+    part: Name | None = None
+    rows: Rows | None = None
+    block: Name | None = None
+    past: Distance = Fraction(0)
+    frame: Annotated[list[Name], Field(min_length=2, max_length=2)] | None = None
+
+    @model_validator(mode="after")
+    def _says_how(self):
+        wanted = {"plain": "part", "built": "rows"}.get(self.how)
+        if wanted and getattr(self, wanted) is None:
+            raise ValueError(f'edge triangles that are "{self.how}" need {wanted}: name '
+                             + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from"))
+        return self
