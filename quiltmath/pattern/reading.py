@@ -31,7 +31,8 @@ def read(path):
         if path.stat().st_size > LARGEST:
             raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
                              f"{path.stat().st_size:,}: is it the right file?")
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)          # a device or a pipe tells no size and may never end
     except FileNotFoundError:
         raise Unreadable(f"{path}: there is no such file; check its name and folder") from None
     except (OSError, ValueError) as problem:
@@ -41,6 +42,9 @@ def read(path):
             from None
     if b"\0" in raw:
         raise Unreadable(f"{path}: this is not a text file; a pattern sheet is TOML text")
+    if len(raw) > LARGEST:
+        raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: "
+                         "is it the right file?")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:

@@ -43,13 +43,13 @@ def written_number(value):
 
 
 def _numbers(proof, values, step, unit):
-    lines = [f"With {_given(proof, values, unit)}:"]
+    lines = []
     for measure in proof.measures.values():
         exact = proof.exact(measure.name, unit=unit, **values)
         lines.append("  " + " = ".join(dict.fromkeys([measure.name, written(measure.formula), written(exact)])))
         lines += _ruled(proof, measure, exact, values, step, unit)
         lines += _trade(proof, measure, exact, values, unit)
-    return lines
+    return [f"With {_given(proof, values, unit)}:", *lines]
 
 
 def _ruled(proof, measure, exact, values, step, unit):
