@@ -1,0 +1,53 @@
+"""What fills a width best: an exact bounded knapsack in whole units, for many sets of values at once."""
+from fractions import Fraction
+from math import gcd, lcm
+
+import numpy as np
+
+
+def grid(sizes, finest):
+    """The largest unit of which all sizes are multiples; no smaller than the largest size / `finest`.
+
+    >>> grid([Fraction(7, 2), Fraction(42)], 4096), grid([Fraction(1, 10**6), Fraction(42)], 4096)
+    (Fraction(7, 2), Fraction(21, 2048))
+    """
+    over = lcm(*(size.denominator for size in sizes))
+    unit = Fraction(gcd(*(int(size * over) for size in sizes)), over)
+    return max(unit, max(sizes) / finest)
+
+
+def best_fill(sizes, most, values, capacity):
+    """For each row of `values`, the greatest value of items whose sizes add up to `capacity` at most, and how many of each.
+
+    `sizes` (whole units) and `most` (copies at hand) have one entry an item; `values` is rows × items, whole numbers.
+
+    >>> best_fill([3, 5], [10, 1], np.array([[3, 6], [1, 0]]), 11)
+    (array([12,  3]), array([[2, 1],
+           [3, 0]]))
+    """
+    values = np.asarray(values, dtype=np.int64)
+    best = np.zeros((len(values), capacity + 1), dtype=np.int64)
+    steps = []
+    for item, size in enumerate(sizes):
+        for copies in _doubling(min(most[item], capacity // size)):
+            reach, before = copies * size, best
+            best = before.copy()
+            np.maximum(best[:, reach:], before[:, :capacity + 1 - reach] + copies * values[:, item, None],
+                       out=best[:, reach:])
+            steps.append((item, copies, reach, before, best))
+    counts = np.zeros(values.shape, dtype=np.int64)
+    rows, at = np.arange(len(values)), np.full(len(values), capacity)
+    for item, copies, reach, before, after in reversed(steps):
+        taken = after[rows, at] != before[rows, at]
+        counts[taken, item] += copies
+        at[taken] -= reach
+    return best[:, capacity], counts
+
+
+def _doubling(most):
+    """Group sizes 1, 2, 4, … that can make every number up to `most` and none above it."""
+    size = 1
+    while most > 0:
+        yield min(size, most)
+        most -= size
+        size *= 2

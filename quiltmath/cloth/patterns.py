@@ -1,0 +1,94 @@
+"""Which ways one strip can be sub-cut: its height, and how many columns of each piece stand side by side in it.
+
+A pattern is (height, columns), one number of columns for each `Way`. A strip `height` high is cut along the selvage
+into columns; a column gives as many pieces as fit one above another.
+"""
+from itertools import islice
+
+from .filling import best_fill, grid
+
+MOST_HEIGHTS = 48
+MOST_PATTERNS = 1200
+MOST_LOOKED_AT = 6000
+FINEST = 4096
+
+
+class Strips:
+    """The strips that can be cut from cloth of one width: what heights make sense, and how each can be filled."""
+
+    def __init__(self, ways, demand, width):
+        self.ways, self.demand, self.width = ways, demand, width
+        unit = grid([width, *(way.across for way in ways)], FINEST)
+        self.room = int(width / unit)
+        self.across = [-int(-(way.across / unit) // 1) for way in ways]
+        self.need = [demand[way.piece] for way in ways]
+        self.heights, self.all_heights = _heights(ways, self.need)
+
+    def stack(self, height):
+        """How many pieces each way gives in one column of a strip this high."""
+        return [int(height // way.along) for way in self.ways]
+
+    def gives(self, height, columns):
+        """How many pieces of each kind a pattern gives."""
+        given = [0] * len(self.demand)
+        for way, each, stood in zip(self.ways, self.stack(height), columns):
+            given[way.piece] += each * stood
+        return given
+
+    def one_kind(self):
+        """For each way the strip of that piece alone: what a plan part by part uses."""
+        for number, way in enumerate(self.ways):
+            columns = [0] * len(self.ways)
+            columns[number] = min(self.room // self.across[number], self.need[number])
+            yield way.along, tuple(columns)
+
+    def every(self):
+        """All patterns to which no column can be added; None if there are too many to look at."""
+        if not self.all_heights:
+            return None
+        looked_at = [filled for height in self.heights
+                     for filled in islice(self._fillings(height), MOST_LOOKED_AT // len(self.heights) + 1)]
+        found = [filled for filled in looked_at if filled]
+        return found if len(looked_at) <= MOST_LOOKED_AT and len(found) <= MOST_PATTERNS else None
+
+    def _fillings(self, height):
+        """Each way to fill a strip as (height, columns), widest first; None where a column could still be added."""
+        stack = self.stack(height)
+        most = [-(-need // each) if each else 0 for need, each in zip(self.need, stack)]
+        order = sorted((n for n, each in enumerate(stack) if each), key=lambda n: -self.across[n])
+        columns = [0] * len(stack)
+
+        def fill(depth, room, narrowest_left):
+            if depth == len(order):
+                yield (height, tuple(columns)) if room < narrowest_left else None
+                return
+            way = order[depth]
+            across = self.across[way]
+            fit = min(most[way], room // across)
+            for count in range(fit, fit - 1 if depth == len(order) - 1 else -1, -1):
+                columns[way] = count
+                left = across if count < most[way] else narrowest_left
+                yield from fill(depth + 1, room - count * across, min(narrowest_left, left))
+            columns[way] = 0
+        yield from fill(0, self.room, self.room + 1)
+
+    def fullest(self, worth):
+        """For each height the columns worth most, where one piece of each kind is worth so much (whole numbers)."""
+        stacks = [self.stack(height) for height in self.heights]
+        values = [[each * worth[way.piece] for each, way in zip(stack, self.ways)] for stack in stacks]
+        best, columns = best_fill(self.across, self.need, values, self.room)
+        return [(int(value), height, tuple(int(n) for n in row))
+                for value, height, row in zip(best, self.heights, columns)]
+
+
+def _heights(ways, need):
+    """The heights a strip may have: stacks of one piece, the lower ones first; and whether these are all there are."""
+    single = sorted({way.along for way in ways})
+    tallest = max(single, default=0)
+    stacks = sorted({way.along * copies for way, most in zip(ways, need)
+                     for copies in range(2, min(most, MOST_HEIGHTS) + 1)} - set(single))
+    low = [height for height in stacks if height <= tallest]
+    high = [height for height in stacks if height > tallest]
+    chosen = (single + low + high)[:max(MOST_HEIGHTS, len(single))]
+    complete = len(chosen) == len(single) + len(stacks) and max(need, default=0) <= MOST_HEIGHTS
+    return chosen, complete
