@@ -8,7 +8,8 @@ from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy as np
 
-NEAR = 1e-8          # inches: two points closer than this are one point; far below a thread, far above float noise
+NEAR = 1e-6          # inches: two points closer than this are one point; far below a thread, far above float noise
+IN_LINE = 1e-9       # as a sine: two sides that turn by less than this lie in one line
 ON_GRAIN = 0.5       # degrees: an edge this close to the threads, or to 45 degrees, is called straight, or bias
 
 
@@ -50,12 +51,17 @@ def moved_out(corners, by):
     >>> moved_out([(0, 0), (0, 0), (1, 1)], 0.25)
     Traceback (most recent call last):
     ValueError: a side needs two different ends; side 1 runs from (0, 0) to (0, 0): take one of the corners out
+
+    Refused besides: two neighbouring sides in one line, corners that run clockwise. A seam moved in so far that a side
+    is used up turns that side round, which is not refused.
     """
     count = len(corners)
     seams = list(by) if isinstance(by, (list, tuple)) else [by] * count
     if len(seams) != count:
         raise ValueError(f"a shape of {count} sides needs {count} seams, one for each side; got {len(seams)}")
     lines = [_line(corners[i], corners[(i + 1) % count], seams[i], i + 1) for i in range(count)]
+    if _negative(area(corners)):
+        raise ValueError("corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them")
     return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
 
 
@@ -76,10 +82,15 @@ def _crossing(one, two, number):
     a, b, c = one
     d, e, f = two
     turn = a * e - b * d
-    if turn == 0:
+    if turn == 0 or isinstance(turn, float) and abs(turn) < IN_LINE:
         raise ValueError(f"two sides in one line leave corner {number + 1} without a place: "
                          "join them into one side first")
     return (c * e - b * f) / turn, (a * f - c * d) / turn
+
+
+def _negative(number):
+    """Whether a number is below 0, also a SymPy one; a symbol of which that cannot be told is not."""
+    return number.is_negative is True if hasattr(number, "is_negative") else number < 0
 
 
 def area(corners):
@@ -111,7 +122,15 @@ def grain_of(start, end, grain=90.0):
     >>> grain_of((0, 0), (0, 5)), grain_of((0, 0), (5, 5)), grain_of((0, 0), (2, 1))
     ('straight', 'bias', 26.57)
     """
-    off = off_grain(start, end, grain)
+    return named_grain(off_grain(start, end, grain))
+
+
+def named_grain(off):
+    """What an edge so many degrees (0 to 45) off grain is called: "straight", "bias", or the angle itself.
+
+    >>> named_grain(0.2), named_grain(44.6), named_grain(30)
+    ('straight', 'bias', 30)
+    """
     if off <= ON_GRAIN:
         return "straight"
     return "bias" if off >= 45 - ON_GRAIN else round(off, 2)
@@ -153,6 +172,19 @@ def line_through(start, end):
 def beyond(points, normal, limit):
     """How far each point lies past the line (negative: on the side that is kept)."""
     return points[..., 0] * normal[0] + points[..., 1] * normal[1] - limit
+
+
+def ranked(values, within=NEAR):
+    """The number of each value (any shape) counted from the smallest; neighbours closer than `within` share a number.
+
+    >>> ranked(np.array([3.0, 1.0, 1.0 + 1e-12])).tolist()
+    [1, 0, 0]
+    """
+    flat = values.ravel()
+    order = np.argsort(flat, kind="stable")
+    numbers = np.empty(len(flat), dtype=int)
+    numbers[order] = np.cumsum(np.diff(flat[order], prepend=flat[order[:1]]) > within)
+    return numbers.reshape(values.shape)
 
 
 def clipped(polygons, normal, limit):

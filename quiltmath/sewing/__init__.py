@@ -9,7 +9,8 @@ line, and whatever goes wrong is read off the cloth afterwards: where seams meet
     >>> row.size
     (6.5, 3.5)
 """
-from .panel import SEAM, CannotSew, Junction, Panel, Patch, RawEdge, Seam, patch
+from .asked import CannotSew
+from .panel import SEAM, Junction, Panel, Patch, RawEdge, Seam, patch
 from .rows import in_a_row
 
 __all__ = ["SEAM", "CannotSew", "Junction", "Panel", "Patch", "RawEdge", "Seam", "in_a_row", "patch"]

@@ -1,15 +1,19 @@
 """The edges of a panel: which one is meant, how long it is, what lies on it."""
-from math import atan2, degrees
+from numbers import Real
 from typing import NamedTuple
 
 import numpy as np
 
-from ..shapes import NEAR, direction, line_through
+from ..shapes import NEAR, beyond, line_through, ranked
+from . import asked
+from .asked import CannotSew
 
-NAMES = {"right": 0, "upper right": 45, "top": 90, "upper left": 135,
-         "left": 180, "lower left": 225, "bottom": 270, "lower right": 315}
+NAMES = {"left": 180, "right": 0, "top": 90, "bottom": 270,
+         "upper left": 135, "upper right": 45, "lower left": 225, "lower right": 315}
 WITHIN = 30          # degrees: a named edge may face this far from its name
-SAME_WAY = 1e-7      # as the cosine's distance from 1: edges that face one way
+SAME_WAY = 1e-4      # degrees: edges whose outward normals differ by less face one way
+TYPED = 1e-3         # inches: how far off an edge its points may be given
+EARS = 2.0           # seams: how far cloth may stand out past an edge and still be an ear to trim, not a set-in corner
 
 
 class Edge(NamedTuple):
@@ -27,49 +31,128 @@ class Edge(NamedTuple):
         return self.end - self.start
 
 
-def line_of(panel, which):
-    """The raw line of the edge that is meant, as (outward normal, limit).
+class RawLines(NamedTuple):
+    """The n straight lines the raw edges of a panel lie on: the outward normals (n x 2) and limits (n) with
+    normal . p = limit, the ways they face (degrees), a number for each way, and the inches of raw edge on each."""
+    normals: np.ndarray
+    limits: np.ndarray
+    angles: np.ndarray
+    facing: np.ndarray
+    held: np.ndarray
 
-    Where the raw edges that face one way do not lie in one line, the line that holds the most edge is meant.
-    """
-    along = panel.raw[:, 1] - panel.raw[:, 0]
+    def only(self, which):
+        """Those of the lines that a mask or their numbers pick."""
+        return RawLines(*(column[which] for column in self))
+
+
+def raw_lines(raw):
+    """The lines on which these raw edges lie; the longest edge facing one way tells that way best."""
+    along = raw[:, 1] - raw[:, 0]
     long = np.hypot(along[:, 0], along[:, 1])
     normals = np.stack((along[:, 1], -along[:, 0]), axis=1) / long[:, None]
-    normal = normals[_facing(normals, long, panel.raw, which)]
-    same = np.flatnonzero(normals @ normal > 1 - SAME_WAY)
-    limits = panel.raw[same].sum(axis=1) @ normal / 2
-    order = np.argsort(limits)
-    first = np.concatenate(([True], np.diff(limits[order]) > NEAR))
-    held = np.bincount(np.cumsum(first) - 1, weights=long[same][order])
-    lines = limits[order][first]
-    return normal, float(lines[np.flatnonzero(held > held.max() - NEAR)[-1]])
+    angles = np.degrees(np.arctan2(normals[:, 1], normals[:, 0]))
+    facing = ranked(np.where(angles > 180 - SAME_WAY, angles - 360, angles), SAME_WAY)
+    shortest_first = np.argsort(long, kind="stable")
+    longest = np.empty(facing.max() + 1, dtype=int)
+    longest[facing[shortest_first]] = shortest_first
+    limits = (raw[:, 0] * normals[longest[facing]]).sum(axis=1)
+    places = ranked(limits)
+    _, first, line = np.unique(facing * (places.max() + 1) + places, return_index=True, return_inverse=True)
+    best = longest[facing[first]]
+    return RawLines(normals[best], limits[first], angles[best], facing[first], np.bincount(line, weights=long))
 
 
-def _facing(normals, long, raw, which):
-    """The number of a raw edge on the side that is meant."""
-    from .panel import CannotSew
-    if which == "long":
-        return int(np.argmax(long))
+def line_of(panel, which, seam):
+    """The raw line of the edge that is meant, as (outward normal, limit).
+
+    Of several lines that face one way the one that holds the most raw edge is meant, among those past which no more
+    cloth stands out than an ear.
+    """
+    if len(panel.raw) == 0:
+        raise CannotSew("bound cloth has no raw edge left: sew it before you bind it")
+    lines = _meant(raw_lines(panel.raw), which)
+    stands_out = past(lines, panel.corners)
+    free = stands_out <= EARS * seam + NEAR
+    if not free.any():
+        raise CannotSew(f"a seam runs along a whole straight edge, but cloth of this panel stands {stands_out.min():.3g} in "
+                        f"past its {_called(which)} edge: a set-in seam cannot be simulated; join the parts in another "
+                        "order, or trim that edge straight first")
+    return most_held(lines.only(free))
+
+
+def most_held(lines):
+    """The line that holds the most raw edge, the outermost of several, as (outward normal, limit)."""
+    most = np.flatnonzero(lines.held > lines.held.max() - NEAR)
+    meant = most[np.argmax(lines.limits[most])]
+    return lines.normals[meant], float(lines.limits[meant])
+
+
+def past(lines, corners):
+    """How far the cloth stands out past each line, in inches."""
+    return (corners.reshape(-1, 2) @ lines.normals.T).max(axis=0) - lines.limits
+
+
+def _called(which):
+    return which if isinstance(which, str) else f"{which!r}"
+
+
+def _meant(lines, which):
+    """The lines that face the way that is meant, or the one line given by its points."""
+    if isinstance(which, str) and which == "long":
+        longest = np.flatnonzero(lines.held > lines.held.max() - NEAR)
+        _only_one(lines, longest, "are the longest")
+        return lines.only(longest)
     if isinstance(which, (tuple, list)) and len(which) == 2:
-        (a, b), limit = line_through(*which)
-        off = np.abs(raw @ np.array((a, b)) - limit).max(axis=1)
-        if off.min() > 1e-3:
-            raise CannotSew(f"no raw edge runs through {which[0]} and {which[1]}: the nearest lies {off.min():.3g} in off")
-        return int(np.argmin(off))
-    angle = NAMES.get(which) if isinstance(which, str) else which
-    if angle is None or isinstance(angle, bool) or not isinstance(angle, (int, float)):
-        raise CannotSew(f"an edge is named {', '.join([*NAMES_IN_ORDER, 'long'])}, or by an angle in degrees or two "
-                        f"points on it; got {which!r}")
-    towards = normals @ np.array(direction(angle))
-    best = int(np.argmax(np.round(towards, 7) + 1e-9 * long / long.max()))
-    if towards[best] < np.cos(np.radians(WITHIN)):
-        ways = sorted({round(degrees(atan2(y, x)) % 360) for x, y in normals})
-        raise CannotSew(f"no edge of this panel faces {which}; its edges face {', '.join(map(str, ways))} degrees "
+        return _through(lines, *(asked.point(end, "a point on an edge") for end in which))
+    named = isinstance(which, str) and which in NAMES
+    if not named and (not isinstance(which, Real) or isinstance(which, bool)):
+        raise CannotSew(f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points on it; "
+                        f"got {which!r}")
+    faces = NAMES[which] if named else asked.angle(which, "the way an edge faces")
+    off = np.abs((lines.angles - faces + 180) % 360 - 180)
+    if off.min() > WITHIN + SAME_WAY:
+        raise CannotSew(f"no edge of this panel faces {which}; its edges face {_ways(lines)} degrees "
                         "(0 is right, 90 is up): name one of them")
-    return best
+    nearest = np.flatnonzero(off < off.min() + SAME_WAY)
+    _only_one(lines, nearest, f"face {which} alike")
+    return lines.only(nearest)
 
 
-NAMES_IN_ORDER = ["left", "right", "top", "bottom", "upper left", "upper right", "lower left", "lower right"]
+def _only_one(lines, numbers, alike):
+    """Refused where the lines picked face different ways."""
+    if len(set(lines.facing[numbers])) > 1:
+        raise CannotSew(f"one edge is sewn at a time, and the edges of this panel that face "
+                        f"{_ways(lines.only(numbers))} degrees {alike} (0 is right, 90 is up): name one of them by its angle")
+
+
+def _through(lines, start, end):
+    """The one line nearest to both points."""
+    line_through(start, end)
+    off = np.abs(lines.normals @ np.array((start, end)).T - lines.limits[:, None]).max(axis=1)
+    if off.min() > TYPED:
+        raise CannotSew(f"no raw edge runs through {start} and {end}: the nearest lies {off.min():.3g} in off; "
+                        "raw_edges() lists them all")
+    return lines.only([np.argmin(off)])
+
+
+def _ways(lines):
+    return ", ".join(map(str, sorted({round(angle) % 360 for angle in lines.angles.tolist()})))
+
+
+def reach(corners, normal, limit, along):
+    """From where to where the patches that touch a line do so, in order along it: two arrays, and the patches' numbers."""
+    on = np.abs(beyond(corners, normal, limit)) <= NEAR
+    owner = np.flatnonzero(on.any(axis=1))
+    places, on = corners[owner] @ along, on[owner]
+    low, high = np.where(on, places, np.inf).min(axis=1), np.where(on, places, -np.inf).max(axis=1)
+    order = np.argsort(low, kind="stable")
+    return low[order], high[order], owner[order]
+
+
+def meet(places, low, high):
+    """Which of these places of a line at least three patches touch, given from where to where each patch does so."""
+    places = places[:, None]
+    return ((low <= places + NEAR) & (places <= high + NEAR)).sum(axis=1) >= 3
 
 
 def distances(points, segments, block=4096):
@@ -85,31 +168,37 @@ def distances(points, segments, block=4096):
     return nearest
 
 
-def joined(raw, labels):
-    """Raw edges that continue each other in one line and bear one label, joined: a list of (start, end, label)."""
-    from_start = {}
-    for number, (start, _) in enumerate(raw):
-        from_start.setdefault(_key(start), []).append(number)
-    following = {}
-    for number, (start, end) in enumerate(raw):
-        for other in from_start.get(_key(end), ()):
-            if other != number and abs(labels[other] - labels[number]) < 0.01 and _straight(raw[number], raw[other]):
-                following[number] = other
-    has_one_before = set(following.values())
-    runs = []
-    for number in range(len(raw)):
-        if number not in has_one_before:
-            last = number
-            while last in following:
-                last = following[last]
-            runs.append((raw[number][0], raw[last][1], labels[number]))
-    return runs
+def walked(raw, labels):
+    """The raw edges as one walks round the cloth, with it on the left, from the lowest corner (the leftmost of several).
+
+    Edges that continue each other in one line and bear one label are one. Returns segments (n x 2 x 2) and their labels.
+    """
+    if len(raw) == 0:
+        return raw, labels
+    order = np.fromiter(_walk(raw), dtype=int)
+    raw, labels = raw[order], labels[order]
+    along = raw[:, 1] - raw[:, 0]
+    along = along / np.hypot(along[:, 0], along[:, 1])[:, None]
+    one, two = along[:-1], along[1:]
+    bend = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
+    continues = ((bend < NEAR) & ((one * two).sum(axis=1) > 0) & (np.abs(np.diff(labels)) < 0.01)
+                 & (np.abs(raw[1:, 0] - raw[:-1, 1]).max(axis=1) <= NEAR))
+    first = np.flatnonzero(np.concatenate(([True], ~continues)))
+    last = np.append(first[1:], len(raw)) - 1
+    return np.stack((raw[first, 0], raw[last, 1]), axis=1), labels[first]
 
 
-def _key(point):
-    return round(float(point[0]), 6), round(float(point[1]), 6)
-
-
-def _straight(one, two):
-    a, b = one[1] - one[0], two[1] - two[0]
-    return abs(a[0] * b[1] - a[1] * b[0]) < 1e-6 * np.hypot(*a) * np.hypot(*b) and a @ b > 0
+def _walk(raw):
+    """The numbers of the raw edges in walking order."""
+    across, up = ranked(raw[..., 0]), ranked(raw[..., 1])
+    begins, ends = (up * (across.max() + 1) + across).T.tolist()
+    waiting = {}
+    for number in reversed(range(len(raw))):
+        waiting.setdefault(begins[number], []).append(number)
+    for lowest in sorted(waiting):
+        while waiting[lowest]:
+            corner = lowest
+            while waiting.get(corner):
+                number = waiting[corner].pop()
+                yield number
+                corner = ends[number]

@@ -4,74 +4,102 @@ from dataclasses import replace
 import numpy as np
 
 from ..shapes import NEAR, beyond, clipped, line_through, shortened
+from . import asked
+from .asked import CannotSew
+from .edges import meet, reach
 
 
 def cut(panel, start, end):
     """The part on the left of the walk from start to end, and the part on its right."""
-    from .panel import CannotSew
-    normal, limit = line_through([float(v) for v in start], [float(v) for v in end])
+    start, end = asked.point(start), asked.point(end)
+    normal, limit = line_through(start, end)
     left = kept(panel, normal, limit)
     right = kept(panel, (-normal[0], -normal[1]), -limit)
     if left is None or right is None:
-        width, height = panel.size
-        raise CannotSew(f"a cut goes through the cloth; the line from {tuple(start)} to {tuple(end)} misses this panel "
-                        f"of {width:.4g} x {height:.4g} in: give two points on the line where it crosses the panel")
+        raise CannotSew(f"a cut goes through the cloth; the line from {start} to {end} misses this panel "
+                        f"{_lying(panel)}: give two points on the line where it crosses the panel")
     return left, right
 
 
 def trimmed(panel, left, right, bottom, top, seam):
     """What is left inside the given bounds; meetings of seams cut off by less than a seam are noted as lost."""
-    from .panel import CannotSew
-    for normal, bound in (((-1.0, 0.0), left), ((1.0, 0.0), right), ((0.0, -1.0), bottom), ((0.0, 1.0), top)):
+    for normal, bound, name in (((-1.0, 0.0), left, "left"), ((1.0, 0.0), right, "right"),
+                                ((0.0, -1.0), bottom, "bottom"), ((0.0, 1.0), top, "top")):
         if bound is None:
             continue
-        limit = float(bound) * (normal[0] + normal[1])
+        limit = asked.length(bound, name) * (normal[0] + normal[1])
+        inside = kept(panel, normal, limit)
+        if inside is None:
+            raise CannotSew(f"trimming the {name} at {bound} in leaves no cloth of this panel {_lying(panel)}: "
+                            "choose a place inside it")
         past = beyond(panel.meets, normal, limit)
-        gone = (past > NEAR) & (past < seam - NEAR)
-        points = panel.meets[gone] - past[gone, None] * np.array(normal)
-        before, panel = panel, kept(panel, normal, limit)
-        if panel is None:
-            raise CannotSew(f"trimming at {bound} in leaves no cloth of a panel of {before.size[0]:.4g} x "
-                            f"{before.size[1]:.4g} in: choose a place inside it")
-        panel = replace(panel, lost=np.concatenate((panel.lost, points)),
-                        lost_by=np.concatenate((panel.lost_by, past[gone] + seam)))
+        past_again = beyond(panel.lost, normal, limit)
+        newly = (past > NEAR) & (past < seam - NEAR)
+        again = (past_again > NEAR) & (past_again < seam - NEAR) & (panel.lost_by + past_again < 2 * seam - NEAR)
+        inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
+        panel = _losing(inside, panel.lost[again], past_again[again], panel.lost_by[again] + past_again[again], normal)
     return panel
 
 
 def kept(panel, normal, limit):
     """The cloth inside a line, raw along it; None where nothing is left."""
-    corners, which = clipped(panel.corners, normal, limit)
-    if len(which) == 0:
+    inside = _inside(panel, normal, limit)
+    if inside is None:
         return None
-    inside = _inside(panel, corners, which, normal, limit)
-    edges, owner = _on_line(corners, normal, limit)
-    return replace(inside, raw=np.concatenate((inside.raw, edges)), owner=np.concatenate((inside.owner, owner)),
-                   meets=panel.meets[beyond(panel.meets, normal, limit) <= NEAR])
+    edges, owner = _on_line(inside.corners, normal, limit)
+    return replace(inside, raw=np.concatenate((inside.raw, edges)), owner=np.concatenate((inside.owner, owner)))
 
 
 def folded(panel, normal, limit):
-    """The cloth inside a seam line, its allowance pressed under: nothing raw along it, meetings in it lost."""
+    """The cloth inside a seam line, its allowance pressed under: nothing raw along it, meetings in it lost; or None."""
+    inside = _inside(panel, normal, limit)
+    if inside is None:
+        return None
+    past, past_again = beyond(panel.meets, normal, limit), beyond(panel.lost, normal, limit)
+    newly, again = past > NEAR, past_again > NEAR
+    inside = _losing(inside, panel.meets[newly], past[newly], past[newly], normal)
+    return _losing(inside, panel.lost[again], past_again[again], panel.lost_by[again], normal)
+
+
+def _lying(panel):
+    """The space a panel takes up, for a message."""
+    (left, bottom), (right, top) = panel.box
+    return f"of {right - left:.4g} x {top - bottom:.4g} in, which lies from ({left:.4g}, {bottom:.4g}) to ({right:.4g}, {top:.4g})"
+
+
+def _losing(panel, points, past, by, normal):
+    """The panel with these meetings lost, each noted where it comes nearest: on the line it lies past."""
+    if len(points) == 0:
+        return panel
+    return replace(panel, lost=np.concatenate((panel.lost, points - past[:, None] * np.array(normal))),
+                   lost_by=np.concatenate((panel.lost_by, by)))
+
+
+def _inside(panel, normal, limit):
+    """The panel reduced to the cloth inside the line, with the raw edges, seams and meetings there; None if there is none."""
     corners, which = clipped(panel.corners, normal, limit)
     if len(which) == 0:
         return None
-    inside = _inside(panel, corners, which, normal, limit)
-    past = beyond(panel.meets, normal, limit)
-    gone = past > NEAR
-    points = panel.meets[gone] - past[gone, None] * np.array(normal)
-    return replace(inside, meets=panel.meets[past < -NEAR], lost=np.concatenate((inside.lost, points)),
-                   lost_by=np.concatenate((inside.lost_by, past[gone])))
-
-
-def _inside(panel, corners, which, normal, limit):
-    """The panel reduced to these clipped patches, with the raw edges and seams that lie inside the line."""
     number = np.full(len(panel.corners), -1)
     number[which] = np.arange(len(which))
     raw, stays = shortened(panel.raw, normal, limit)
-    owner = number[panel.owner[stays]]
     seams, seam_stays = shortened(panel.seams, normal, limit)
     lost = beyond(panel.lost, normal, limit) <= NEAR
-    return replace(panel, corners=corners, cuts=panel.cuts[which], grains=panel.grains[which], raw=raw, owner=owner,
+    return replace(panel, corners=corners, cuts=panel.cuts[which], grains=panel.grains[which], raw=raw,
+                   owner=number[panel.owner[stays]], meets=_meetings(panel.meets, corners, normal, limit),
                    seams=seams, differ=panel.differ[seam_stays], lost=panel.lost[lost], lost_by=panel.lost_by[lost])
+
+
+def _meetings(meets, corners, normal, limit):
+    """The meetings inside the line, and those on it where at least three of the patches that are left still meet."""
+    past = beyond(meets, normal, limit)
+    on = np.flatnonzero(np.abs(past) <= NEAR)
+    stays = past <= NEAR
+    if len(on):
+        along = np.array((-normal[1], normal[0]))
+        low, high, _ = reach(corners, normal, limit, along)
+        stays[on] = meet(meets[on] @ along, low, high)
+    return meets[stays]
 
 
 def _on_line(corners, normal, limit):

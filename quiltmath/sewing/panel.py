@@ -5,15 +5,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import lengths
-from ..shapes import NEAR, areas, grain_of, off_grain, turned, widened
-from . import edges, knife, seaming
+from ..shapes import NEAR, areas, named_grain, off_grain, turned, widened
+from . import asked, edges, knife, seaming
+from .asked import CannotSew
 
 SEAM = 0.25          # inches: the quarter-inch seam, used wherever no other seam is given
-
-
-class CannotSew(ValueError):
-    """The cloth cannot be cut or joined as asked; the message says why and what to do instead."""
 
 
 class Junction(NamedTuple):
@@ -91,10 +87,12 @@ class Panel:
         (3.5, 6.0)
         >>> strip.sew(patch(size=(1, 1)), mine="inside")
         Traceback (most recent call last):
-        quiltmath.sewing.panel.CannotSew: an edge is named left, right, top, bottom, upper left, upper right, \
+        quiltmath.sewing.asked.CannotSew: an edge is named left, right, top, bottom, upper left, upper right, \
 lower left, lower right, long, or by an angle in degrees or two points on it; got 'inside'
         """
-        return seaming.sewn(self, other, mine, theirs, _seam(seam), align).laid_down()
+        if not isinstance(other, Panel):
+            raise CannotSew(f"a panel is sewn to a panel; got {other!r}: make one with patch()")
+        return seaming.sewn(self, other, mine, theirs, asked.seam_width(seam), align).laid_down()
 
     def cut(self, start, end):
         """The two panels a straight cut leaves: the one on the left, walking from start to end, then the other.
@@ -115,7 +113,7 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         >>> patch(size=(5, 5)).trim(left=1, top=4).size
         (4.0, 4.0)
         """
-        return knife.trimmed(self, left, right, bottom, top, _seam(seam))
+        return knife.trimmed(self, left, right, bottom, top, asked.seam_width(seam))
 
     def turn(self, angle):
         """The panel turned anticlockwise by so many degrees and laid down with its lower left corner at (0, 0).
@@ -123,7 +121,7 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         >>> [round(side, 3) for side in patch(size=(1, 1)).turn(45).size]
         [1.414, 1.414]
         """
-        return self.moved(float(angle)).laid_down()
+        return self.moved(asked.angle(angle)).laid_down()
 
     def bind(self, seam=SEAM):
         """What you see once every outer edge has gone into its seam or under the binding: no raw edge is left.
@@ -131,14 +129,14 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         >>> patch(size=(4, 4)).bind().size
         (3.5, 3.5)
         """
-        return seaming.bound(self, _seam(seam)).laid_down()
+        return seaming.bound(self, asked.seam_width(seam)).laid_down()
 
     def mirror(self):
         """Refused: cloth has a right side.
 
         >>> patch(size=(1, 1)).mirror()
         Traceback (most recent call last):
-        quiltmath.sewing.panel.CannotSew: cloth has a right side and can be turned but never mirrored: \
+        quiltmath.sewing.asked.CannotSew: cloth has a right side and can be turned but never mirrored: \
 cut the mirror image as a part of its own
         """
         raise CannotSew("cloth has a right side and can be turned but never mirrored: "
@@ -176,28 +174,35 @@ cut the mirror image as a part of its own
         return sum(cut.part == part for cut in self.cuts)
 
     def junctions(self, seam=SEAM):
-        """Where seams meet: three or more patches at a point, or two seams crossing; deepest last.
+        """Where seams meet (three or more patches at a point), as a list of `Junction`, the least deep first.
 
-        The depth is the distance from the nearest raw edge; the next `seam` takes `seam - depth` of it where positive.
+        The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes `seam - depth`
+        of it where that is more than nothing.
         """
-        depths = self.depths()
-        return [Junction((float(x), float(y)), float(depth), max(0.0, float(_seam(seam) - depth)) if
-                         depth < _seam(seam) - NEAR else 0.0)
-                for (x, y), depth in sorted(zip(self.meets, depths), key=lambda pair: pair[1])]
+        depths, seam = self.depths(), asked.seam_width(seam)
+        order = np.lexsort((self.meets[:, 0], self.meets[:, 1], depths.round(6)))
+        return [Junction((x, y), depth, seam - depth if depth < seam - NEAR else 0.0)
+                for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())]
 
     def depths(self):
         """The distance of each of `meets` from the nearest raw edge (infinite on bound cloth), as an array."""
         if len(self.meets) == 0 or len(self.raw) == 0:
             return np.full(len(self.meets), np.inf)
-        lines = edges.joined(self.raw, np.zeros(len(self.raw)))
-        return edges.distances(self.meets, np.array([(start, end) for start, end, _ in lines]))
+        return edges.distances(self.meets, edges.walked(self.raw, np.zeros(len(self.raw)))[0])
 
     def raw_edges(self):
-        """The raw edges, neighbours in one line and of one grain joined, each with its length and grain."""
-        off = [off_grain(start, end, self.grains[i]) for (start, end), i in zip(self.raw, self.owner)]
-        return [RawEdge(tuple(start.tolist()), tuple(end.tolist()), float(np.hypot(*(end - start))),
-                        grain_of((0, 0), (np.cos(np.radians(angle)), np.sin(np.radians(angle))), 0.0))
-                for start, end, angle in edges.joined(self.raw, off)]
+        """The raw edges as a list of `RawEdge`, walking anticlockwise from the lowest corner (the leftmost of several).
+
+        Neighbours in one line and of one grain count as one edge.
+
+        >>> [edge.length for edge in patch(size=(4, 3)).raw_edges()]
+        [4.0, 3.0, 4.0, 3.0]
+        """
+        off = np.array([off_grain(start, end, self.grains[i]) for (start, end), i in zip(self.raw, self.owner)])
+        segments, off = edges.walked(self.raw, off)
+        lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T).tolist()
+        return [RawEdge(tuple(start), tuple(end), length, named_grain(angle))
+                for (start, end), length, angle in zip(segments.tolist(), lengths, off.tolist())]
 
     def sewn_seams(self):
         """The seams, as a list of `Seam`."""
@@ -210,7 +215,7 @@ cut the mirror image as a part of its own
         >>> patch(size=(4, 3)).edge("top").finished_length
         3.5
         """
-        return seaming.edge(self, which, _seam(seam))
+        return seaming.edge(self, which, asked.seam_width(seam))
 
     # -- how steps are made --------------------------------------------------------------------------------------
 
@@ -249,48 +254,37 @@ def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
     (3.5, 3.5)
     >>> patch(corners=[(0, 0), (2, 0), (1, 0.2), (0, 2)])
     Traceback (most recent call last):
-    quiltmath.sewing.panel.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend inward: \
+    quiltmath.sewing.asked.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend inward: \
 make it of several patches
     """
     if (size is None) == (corners is None):
         raise CannotSew("a patch needs its cut size, or its corners: give one of the two")
     if size is not None:
-        width, height = _inches(size[0], "width"), _inches(size[1], "height")
-        corners = [(0, 0), (width, 0), (width, height), (0, height)]
-    points = _convex(np.array([[float(x), float(y)] for x, y in corners]))
+        width, height = asked.size(size)
+        corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
+    points = _convex(np.array([asked.point(corner, "a corner of a patch") for corner in corners]))
     ends = np.roll(points, -1, axis=0)
     cuts = np.empty(1, dtype=object)
     cuts[0] = Cut(str(fabric), str(part))
-    return Panel(corners=points[None], cuts=cuts, grains=np.array([float(grain)]),
+    return Panel(corners=points[None], cuts=cuts, grains=np.array([asked.angle(grain, "the grain") % 180]),
                  raw=np.stack((points, ends), axis=1), owner=np.zeros(len(points), dtype=int))
 
 
 def _convex(points):
+    """The corners anticlockwise; refused unless they bound a convex patch with something in it."""
+    if len(points) < 3:
+        raise CannotSew(f"a patch needs at least three corners; got {points.tolist()}: give one more")
     sides = np.roll(points, -1, axis=0) - points
     follows = np.roll(sides, -1, axis=0)
-    bends = sides[:, 0] * follows[:, 1] - sides[:, 1] * follows[:, 0]
-    if len(points) < 3 or not np.isfinite(points).all() or areas(points[None])[0] == 0:
-        raise CannotSew(f"a patch needs at least three corners, not in one line; got {points.tolist()}")
-    if (bends < 0).all():
-        return points[::-1].copy()
-    if not (bends > 0).all():
+    across = sides[:, 0] * follows[:, 1] - sides[:, 1] * follows[:, 0]
+    longs = np.hypot(sides[:, 0], sides[:, 1])
+    if longs.min() <= NEAR or np.abs(across / np.maximum(longs, np.roll(longs, -1))).min() <= NEAR:
+        raise CannotSew("the corners of a patch lie apart, and no three in a row in one line; "
+                        f"got {points.tolist()}: take one of them out")
+    turns = np.degrees(np.arctan2(across, (sides * follows).sum(axis=1)))
+    if (turns < 0).all():
+        points, turns = points[::-1].copy(), -turns
+    if not (turns > 0).all() or turns.sum() > 361:       # a star turns one way too, but more than once round
         raise CannotSew(f"a patch is convex, cut along straight lines; these {len(points)} corners bend inward: "
                         "make it of several patches")
     return points
-
-
-def _inches(length, name):
-    inches = float(lengths.parse(length))
-    if inches <= 0:
-        raise CannotSew(f"the {name} of a patch is more than 0 in; got {length}")
-    return inches
-
-
-def _seam(seam):
-    """A seam as a float; text is read as a length."""
-    if type(seam) is float and seam >= 0:
-        return seam
-    width = float(lengths.parse(seam))
-    if width < 0:
-        raise CannotSew(f"a seam is 0 in or wider; got {seam}")
-    return width

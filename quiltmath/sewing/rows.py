@@ -15,7 +15,7 @@ def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn
     Traceback (most recent call last):
     ValueError: a row needs at least one panel
     """
-    panels = tuple(panels)
+    panels, mine, theirs, align = tuple(panels), _fixed(mine), _fixed(theirs), _fixed(align)
     if not panels:
         raise ValueError("a row needs at least one panel")
     sewn = {} if sewn is None else sewn
@@ -33,3 +33,8 @@ def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn
         return sewn[key][1]
 
     return joined(panels)
+
+
+def _fixed(asked):
+    """What was asked for, in a form that can be remembered."""
+    return tuple(map(_fixed, asked)) if isinstance(asked, (list, tuple)) else asked
