@@ -15,7 +15,7 @@ def printed(proof, values, step=None, unit="in"):
     """
     lines = [proof.title, "=" * len(proof.title), *_wrapped(proof.question), ""]
     for number, told in enumerate(proof.steps, 1):
-        lines += [*_wrapped(told.words, f"{number}. "), *("      " + line for line in told.lines)]
+        lines += [*_wrapped(told.words, f"{number}. "), *(line for sides in told.sides for line in _equation(sides))]
     lines.append("")
     lines += _numbers(proof, values, step, unit) if values else _invitation(proof)
     return "\n".join([*lines, "", *_sources(proof)])
@@ -46,7 +46,7 @@ def _numbers(proof, values, step, unit):
     lines = []
     for measure in proof.measures.values():
         exact = proof.exact(measure.name, unit=unit, **values)
-        lines.append("  " + " = ".join(dict.fromkeys([measure.name, written(measure.formula), written(exact)])))
+        lines += _equation(dict.fromkeys([measure.name, written(measure.formula), written(exact)]), "  ")
         lines += _ruled(proof, measure, exact, values, step, unit)
         lines += _trade(proof, measure, exact, values, unit)
     return [f"With {_given(proof, values, unit)}:", *lines]
@@ -76,10 +76,9 @@ def _trade(proof, measure, exact, values, unit):
 
 def _invitation(proof):
     """What to give for numbers, and the trade's rules."""
-    asked = " and ".join(f"{q.name} ({q.words}; {q.permitted})" for q in proof.quantities if q.given)
-    seam = "; the seam is 1/4 in unless given" if "seam" in proof.symbols else ""
     rules = ((name, proof.thumb(name)) for name in proof.measures)
-    return [f"Give {asked}{seam}.",
+    return ["Give" if "seam" not in proof.symbols else "Give (the seam is 1/4 in unless given)",
+            *(f"  {q.name}: {q.words}; {q.permitted}" for q in proof.quantities),
             *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule)]
 
 
@@ -89,6 +88,13 @@ def _sources(proof):
         return ["Source: derived here from the finished shape; no printed figure was found to compare it with."]
     return ["Source: derived here from the finished shape; compared in the tests with figures printed in",
             *(f"  {title} ({address})" for title, address in found)]
+
+
+def _equation(sides, indent="      "):
+    """Equal sides on one line, or each on its own where they are long."""
+    first, *rest = sides
+    line = indent + " = ".join([first, *rest])
+    return [line] if len(line) <= WIDE else [f"{indent}{first}", *(f"{indent}    = {side}" for side in rest)]
 
 
 def _wrapped(words, first=""):

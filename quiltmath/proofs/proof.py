@@ -150,11 +150,10 @@ class Proof:
 
         The step is 1/8 in (1 mm in metric) unless given.
         """
-        found = self._measure(measure)
+        found, size = self._measure(measure), self.exact(measure, unit=unit, **quantities)
         if found.kind not in ("cut", "length"):
             raise ValueError(f"only a length is cut along a ruler; {found.name!r} of {self.name} is a {found.kind}; "
                              f"write {self.name}.exact({found.name!r}, …)")
-        size = self.exact(measure, unit=unit, **quantities)
         inches = lengths.INCHES[unit]
         return lengths.ruler(size * rational(inches), step or STEP[unit], rounding) / inches
 
@@ -262,10 +261,16 @@ class Proof:
     def _check(self, asked):
         for q in self.quantities:
             number = asked[q.name]
-            inside = (1 <= number <= MOST) if q.kind == "count" else number >= 0 if q.zero else number > 0
-            if not (inside and all(number * parts <= asked[other] for parts, other in q.limits)):
-                raise ValueError(f"{q.name} ({q.words}) must be {q.permitted}; got {_shown(number, q)}; "
-                                 f"{_remedy(q, asked)}")
+            if not ((1 <= number <= MOST) if q.kind == "count" else number >= 0 if q.zero else number > 0):
+                self._refuse(q, asked)
+        for q in self.quantities:
+            if not all(asked[q.name] * parts <= asked[other] for parts, other in q.limits):
+                self._refuse(q, asked)
+
+    def _refuse(self, q, asked):
+        number = asked[q.name]
+        raise ValueError(f"{q.name} ({q.words}) must be {q.permitted}; got "
+                         f"{number if q.kind == 'count' else lengths.text(number)}; {_remedy(q, asked)}")
 
 
 def _number(q, given, unit):
@@ -297,17 +302,13 @@ def rational(number):
     return number if isinstance(number, sp.Expr) else sp.Rational(number.numerator, number.denominator)
 
 
-def _shown(number, q):
-    return str(number) if q.kind == "count" else lengths.text(number)
-
-
 def _remedy(q, asked):
     """What to write instead: a value inside the range."""
     if q.kind == "count":
         return f"write for example {q.name}=5"
     most = min((asked[other] / parts for parts, other in q.limits), default=0)
     if most > 0 and asked[q.name] > most:
-        return f"write {q.name}={lengths.text(most)!r} or less"
+        return f"write {q.name}={lengths.text(lengths.ruler(most, '1/64', 'down'))!r} or less"
     return f"write for example {q.name}={'1/4' if q.zero else '3 1/2'!r}"
 
 

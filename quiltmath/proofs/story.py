@@ -37,9 +37,14 @@ class Step:
     equations: tuple = ()
 
     @property
+    def sides(self):
+        """The equations as text, each a list of equal sides; a side that reads like another is left out."""
+        return [list(dict.fromkeys(written(side) for side in sides)) for sides in self.equations]
+
+    @property
     def lines(self):
-        """The equations as text, one line each; a side that reads like the one before it is left out."""
-        return [" = ".join(dict.fromkeys(written(side) for side in sides)) for sides in self.equations]
+        """The equations as text, one line each."""
+        return [" = ".join(sides) for sides in self.sides]
 
     def __str__(self):
         return "\n".join([self.words, *("    " + line for line in self.lines)])
@@ -146,8 +151,9 @@ class Story:
         return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind, at=((x0, y0), (x0, y1)))
 
     def _taken(self, high, low):
-        """The subtraction behind a reading, as text; nothing where it starts at 0."""
-        return [f"({written(high)}) − ({written(low)})"] if self.symbolic and low != 0 else []
+        """The subtraction behind a reading, as text; nothing where it starts at 0 or would not fit on a line."""
+        worked = f"({written(high)}) − ({written(low)})" if self.symbolic and low != 0 else ""
+        return [worked] if 0 < len(worked) <= 80 else []
 
     def give(self, name, words, value, *worked, kind="cut", at=None, plain=False):
         """Keep a result as a measure; `worked` are the sides of its equation before the last one.

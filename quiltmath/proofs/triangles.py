@@ -82,7 +82,7 @@ def half_rectangle(story, across, up, seam):
                 "the rectangle may be cut straight from corner to corner.", wide * up, high * across)
 
 
-@proof("Equilateral triangle from a strip", finished=length("the height of the finished triangle", seams=1))
+@proof("Equilateral triangle from a strip", finished=length("the height of the finished triangle"))
 def equilateral(story, finished, seam):
     """How wide a strip, and how long a side, gives a triangle with three equal sides?"""
     side = story.tidy(2 * finished / root(story.number(3)))

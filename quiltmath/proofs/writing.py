@@ -72,9 +72,9 @@ def _term(number, rest):
     whole, root = _root(size)
     if root != 1 and whole.q == root:
         front = f"{whole.p} × " if whole.p != 1 else ""
-        return bool(number < 0), f"{front}{_product(rest)} / √{root}"
+        return bool(number < 0), front + _product(rest, f"√{root}")
     if whole.p == 1 and root == 1 and whole.q != 1:
-        return bool(number < 0), f"{_product(rest)} / {whole.q}"
+        return bool(number < 0), _product(rest, str(whole.q))
     front = "" if size == 1 else f"{_single(size)} × "
     return bool(number < 0), front + _product(rest)
 
@@ -104,9 +104,9 @@ def _single(size):
     return f"{front}√{root}" + (f"/{rational.q}" if rational.q != 1 else "")
 
 
-def _product(rest):
+def _product(rest, *divisors):
     """Symbols multiplied and divided: across × down, finished² / width, √(up² + wide²)."""
-    over, under = [], []
+    over, under = [], list(divisors)
     for factor in sorted(sp.Mul.make_args(rest), key=lambda f: _place(f)[2]):
         base, power = factor.as_base_exp()
         (under if power.is_negative else over).append(_power(base, abs(power)))
