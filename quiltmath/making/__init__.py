@@ -5,6 +5,6 @@
 
 Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth.
 """
-from .workshop import MOST_PATCHES, Made, TooLarge, Trouble, make
+from .workshop import MOST_PATCHES, Made, TooLarge, Trouble, frame_lengths, make, unframed
 
-__all__ = ["MOST_PATCHES", "Made", "TooLarge", "Trouble", "make"]
+__all__ = ["MOST_PATCHES", "Made", "TooLarge", "Trouble", "frame_lengths", "make", "unframed"]

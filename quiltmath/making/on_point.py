@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..sewing import in_a_row
+from ..shapes import NEAR
 from .straight import as_long
 
 
@@ -37,10 +38,21 @@ def sewn_top(across, down, pieces, seam):
     top = rows[0]
     for row in rows[1:]:
         top = table.joined(top, row)
-    panel = top.panel
-    for faces in ("left", "right", "top", "bottom"):
-        panel = panel.sew(pieces.corner, faces, "upper right", seam, "centre")
+    panel = table.between_the_corners(top)
+    for one, other, axis in (("left", "right", 1), ("bottom", "top", 0)):
+        for faces in (one, other):
+            panel = _with_corner(panel, pieces.corner, faces, axis, seam)
     return panel.turn(45)
+
+
+def _with_corner(panel, corner, faces, axis, seam):
+    """The panel with a corner triangle; what stands out past its ends, along the other edges, is trimmed level."""
+    low, high = panel.box[0][axis], panel.box[1][axis]
+    there = panel.seams[0, 0, axis] if len(panel.seams) else (low + high) / 2
+    joined = panel.sew(corner, faces, "upper right", seam, "centre")
+    moved = joined.seams[0, 0, axis] - there if len(panel.seams) else (joined.size[axis] - high + low) / 2
+    ends = ("left", "right") if axis == 0 else ("bottom", "top")
+    return joined.trim(**dict(zip(ends, (low + moved, high + moved)))).laid_down()
 
 
 class _Table:
@@ -78,14 +90,23 @@ class _Table:
         if self.sashed:
             run = [part for block in run for part in (self.pieces.sash, block)] + [self.pieces.sash]
         row, place = in_a_row(run, seam=self.seam, sewn=self.sewn), self.seam + self.sash_width
+        tall = row.size[1]
         if number != 0:
             start = self.sides[180 if number < 0 else 90]
             place += start.edge("right", self.seam).limit - 2 * self.seam
-            row = start.sew(row, "right", "left", self.seam, "end" if number < 0 else "start")
+            row = self._ended(start, row, "end" if number < 0 else "start", tall)
         if number != self.down - self.across:
             end = self.sides[270 if number < self.down - self.across else 0]
-            row = row.sew(end, "right", "left", self.seam, "end" if number < self.down - self.across else "start")
+            row = self._ended(row, end, "end" if number < self.down - self.across else "start", tall)
         return Level(row, first, place)
+
+    def _ended(self, left, right, align, tall):
+        """A row and the triangle at its end, the triangle's far tip trimmed level with the row where it stands out."""
+        row = left.sew(right, "right", "left", self.seam, align)
+        if row.size[1] <= tall + NEAR:
+            return row
+        bounds = {"top": tall} if align == "start" else {"bottom": row.size[1] - tall}
+        return row.trim(**bounds).laid_down()
 
     def _sashing(self, first, last):
         """A sashing row from the cornerstone left of one column line to the one left of another."""
@@ -96,6 +117,14 @@ class _Table:
             self.sewn["level"] = self.pieces.sash.turn(90)
         run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [self.pieces.stone]
         return Level(in_a_row(run, seam=self.seam, sewn=self.sewn), first, self.seam + self.sash_width)
+
+    def between_the_corners(self, top):
+        """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no triangle."""
+        pitch = self.width + self.sash_width
+        last = self._span(self.down - self.across)[1]
+        left = top.place + (1 - top.column) * pitch - self.sash_width - self.seam
+        right = top.place + (last - top.column) * pitch + self.seam
+        return top.panel.trim(left=left, right=right).laid_down()
 
     def joined(self, top, row):
         """A row sewn above the top: the seams at one column line that both have are nested."""

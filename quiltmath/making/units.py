@@ -2,7 +2,7 @@
 from math import sqrt
 
 from ..sewing import CannotSew, in_a_row, patch
-from .rounding import needed_square
+from .rounding import needed_square, sewn_size
 
 
 def triangle(panel, leg, grain):
@@ -16,13 +16,13 @@ def half_square(one, other, seam):
     return one.sew(other.turn(180), "upper right", "lower left", seam, "centre")
 
 
-def half_squares_at_once(one, other, at_a_time, seam):
+def half_squares_at_once(one, other, at_a_time, seam, unit="in"):
     """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
     side = min(one.size[0], other.size[0])
     if at_a_time == 4:
         leg = needed_square("once", (side - 2 * seam) / sqrt(2) - 2 * seam, seam)
         return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)
-    leg = side if at_a_time == 2 else side / 2
+    leg = sewn_size("once", side if at_a_time == 2 else side / 2, seam, unit)
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
 
 
@@ -60,29 +60,33 @@ def snowball(block, corner, seam):
     return block
 
 
-def from_whole_squares(unit, one, other, at_a_time, seam):
+def from_whole_squares(unit, one, other, at_a_time, seam, measured):
     """A unit whose parts are whole pieces: sewn as the triangles that come of them once they are sewn and cut."""
     if unit.kind == "half-square":
-        return half_squares_at_once(one, other, at_a_time, seam)
+        return half_squares_at_once(one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square":
-        side = min(one.size[0], other.size[0]) / sqrt(2)
+        side = sewn_size("twice", min(one.size[0], other.size[0]), seam, measured) / sqrt(2)
         return quarter_square(triangle(one, side, 45), triangle(other, side, 45), seam)
     if at_a_time == 4:
-        goose, sky = one.size[0] / sqrt(2), other.size[0]
+        goose = sewn_size("twice", one.size[0], seam, measured) / sqrt(2)
+        sky = sewn_size("once", other.size[0], seam, measured)
     else:
         goose = needed_square("twice", one.size[0] - 2 * seam, seam) / sqrt(2)
         sky = needed_square("once", other.size[0] - 2 * seam, seam)
     return flying_geese(triangle(one, goose, 45), triangle(other, sky, 90), seam)
 
 
-def sewn_unit(unit, one, other, at_a_time, seam):
-    """The panel of a unit from the panels of its two parts; `at_a_time` is 0 where the parts are triangles already."""
+def sewn_unit(unit, one, other, at_a_time, seam, measured="in"):
+    """The panel of a unit from the panels of its two parts; `at_a_time` is 0 where the parts are triangles already.
+
+    `measured` is the unit of length ("in" or "cm") in which the pattern rounds its sizes.
+    """
     if unit.kind == "square in a square":
         return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
         return snowball(one, other, seam)
     if at_a_time:
-        return from_whole_squares(unit, one, other, at_a_time, seam)
+        return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     make = {"half-square": half_square, "quarter-square": quarter_square, "flying geese": flying_geese}[unit.kind]
     return make(one, other, seam)
 

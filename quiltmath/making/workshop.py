@@ -181,7 +181,7 @@ def _unit(made, name):
     one, other = (made.need(part) for part in unit.parts)
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
-    return _trimmed_to(units.sewn_unit(unit, one, other, at_a_time, made.seam), unit.trim_to)
+    return _trimmed_to(units.sewn_unit(unit, one, other, at_a_time, made.seam, made.sheet.units), unit.trim_to)
 
 
 def _with_borders(made):
@@ -208,6 +208,14 @@ def _framed(made, triangle, frame):
     corner = np.array(outside.normal) * limit
     along = np.array((-outside.normal[1], outside.normal[0]))
     return panel.cut(corner, corner + along)[0].laid_down()
+
+
+def unframed(made, name):
+    """The side or corner triangle of a sheet before its frame is sewn on, or None where it cannot be sewn."""
+    try:
+        return _edge_triangle(made, edge_piece(made.sheet, name), name)
+    except (CannotSew, _Missing):
+        return None
 
 
 def frame_lengths(made, triangle, frame):

@@ -30,14 +30,14 @@ def laid(made, item):
         return None
     cut, seam = made.sheet.part(item.name), made.seam
     if cut is None:
-        block = made.sheet.block.get(item.name)
+        block = made.sheet.block.get(item.name) or made.sheet.unit.get(item.name)
         panel = made.panel(item.name)
         if panel is None:
             return None
         size = block.finished if block is not None and block.finished else [side - 2 * seam for side in panel.size]
         width, height = map(float, size)
     else:
-        width, height = (finished_size(cut.cut, float(side), seam, made.sheet.units) for side in cut.size)
+        width, height = (finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut))
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
     if item.turn % 180:

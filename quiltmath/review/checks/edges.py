@@ -1,14 +1,14 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 from ... import proofs
-from ...pattern.names import CORNER, SIDE
+from ...pattern.names import CORNER, SIDE, centre
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
 from .check import SLACK, Check, path_of, some
 from .sizes import block_width
 
 BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
-SHORT_BIAS = 2.0         # inches: less bias than this on the outside is an ear or a corner
-LITTLE_BIAS = 0.02       # of the outside: so little bias is no cause of waves
+SHORT_BIAS = 2.0         # inches: less bias than this is an ear or a corner
+LONG_BIAS = 5.0          # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
 
 
 class WrongTriangles(Check):
@@ -132,20 +132,28 @@ class BiasOutside(Check):
     after = ("wrong-triangles",)
 
     def findings(self, made, earlier):
-        top = made.top
+        top = made.centre
         if top is None:
             return
         edges = top.raw_edges()
-        bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM]
+        bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)]
         length, whole = sum(edge.length for edge in bias), sum(edge.length for edge in edges)
-        if length <= max(SHORT_BIAS, LITTLE_BIAS * whole):
+        if not bias:
             return
         sides = _sides(bias)
+        past = made.sheet.setting.sides
+        if past is not None and past.how == "cut blocks" and float(past.past) >= made.seam - SLACK:
+            yield self.finding(
+                made, ["setting", "sides"], f"Side triangles cut from whole blocks keep their points, but {said(length)} in of the outer "
+                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a border soon; "
+                "or build the triangles from squares and edge triangles.", f"{said(length)} in on the bias",
+                "the outside on straight grain", level="ask", panel=centre(made.sheet))
+            return
         yield self.finding(
             made, ["setting"], f"{said(length)} in of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
             f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
             "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
-            f"{said(length)} in on the bias", "the outside on straight grain",
+            f"{said(length)} in on the bias", "the outside on straight grain", panel=centre(made.sheet),
             spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)))
 
 

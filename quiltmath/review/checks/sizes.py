@@ -2,6 +2,7 @@
 from collections import Counter
 
 from ... import lengths, proofs
+from ...making.needs import unit_needs
 from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import SETTING, ingredients
 from ..finding import said, sizes, up
@@ -9,6 +10,7 @@ from .adding_up import laid, to_blame
 from .check import SLACK, Check, path_of, some
 
 PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
+LARGE = 1 / 8                # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 PRINTED_OFF = 1.0            # inches: past this it is not rounding
 
 
@@ -20,7 +22,7 @@ class CutSize(Check):
 
     def findings(self, made, earlier):
         blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
-        for look in (self._printed, self._edge_triangles, self._rows, self._alternate, self._trimmed):
+        for look in (self._printed, self._edge_triangles, self._units, self._rows, self._alternate, self._sashing, self._trimmed):
             for finding in look(made, blamed):
                 blamed |= finding.parts
                 yield finding
@@ -28,7 +30,7 @@ class CutSize(Check):
     def _printed(self, made, blamed):
         """Parts that print both their cut and their finished size."""
         for cut in made.sheet.cut:
-            if cut.finished is None or cut.part in blamed:
+            if cut.finished is None or cut.size is None or cut.part in blamed:
                 continue
             exact = [needed_square(cut.cut, float(side), made.seam) for side in cut.finished]
             short = max(need - float(have) for need, have in zip(exact, cut.size))
@@ -48,8 +50,28 @@ class CutSize(Check):
             if block is None or cut is None or cut.cut != way or cut.part in blamed:
                 continue
             exact = proof.value(block=block, seam=made.seam)
-            if exact - float(min(cut.size)) > ROUNDING:
+            if exact - float(min(made.sheet.cut_size(cut))) > ROUNDING:
                 yield self._size(made, cut, (exact, exact), f"beside blocks that finish {said(block)} in", why=proof.name)
+
+    def _units(self, made, blamed):
+        """Parts of units that print their finished size."""
+        for name, unit in made.sheet.unit.items():
+            if unit.finished is not None:
+                yield from self._unit(made, name, unit.finished, blamed)
+
+    def _unit(self, made, name, finished, blamed):
+        """Parts of one unit that cannot give it this finished size."""
+        unit = made.sheet.unit[name]
+        for part, exact in unit_needs(made.sheet, unit, finished, made.seam).items():
+            cut = made.sheet.part(part)
+            if cut is None or part in blamed:
+                continue
+            off = [float(have) - need for have, need in zip(made.sheet.cut_size(cut), exact)]
+            whole_piece = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
+            too_large = max(off) > (SLACK if whole_piece else LARGE) and unit.trim_to is None
+            if min(off) < -ROUNDING or too_large:
+                blamed = blamed | {part}
+                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {sizes(finished)} in")
 
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
@@ -65,6 +87,11 @@ class CutSize(Check):
             if blame is None or blame.name in blamed:
                 continue
             cut = made.sheet.part(blame.name)
+            if blame.name in made.sheet.unit:
+                found = list(self._unit_in_rows(made, blame, placed, blamed))
+                if found:
+                    yield from found
+                    continue
             if cut is not None and cut.cut != "whole" and max(blame.width, blame.height) > 0 and built:
                 continue                                  # an edge triangle cut larger is trimmed
             if cut is not None and (blame.width or blame.height):
@@ -75,6 +102,12 @@ class CutSize(Check):
                 yield self.finding(made, path, f"The rows of {label} sew to {totals} in, but should come to {aim} in finished. "
                                    "Check the sizes of its parts and that none is left out.", totals, aim,
                                    parts=frozenset(part.name for row in placed for part in row), panel=label)
+
+    def _unit_in_rows(self, made, blame, placed, blamed):
+        """A unit to blame, said of the parts it is made of."""
+        there = next(part for row in placed for part in row if part.name == blame.name)
+        wanted = there.width - blame.width, there.height - (blame.height or blame.width)
+        yield from self._unit(made, blame.name, wanted, blamed)
 
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
@@ -89,21 +122,41 @@ class CutSize(Check):
         if cut is not None and max(map(abs, off)) > SLACK:
             yield self._size(made, cut, main.size, f"beside blocks of {sizes(main.size)} in, before they are joined")
 
+    def _sashing(self, made, blamed):
+        """Sashes against the side of the block they lie along, cornerstones against the width of the sashes."""
+        sashing, block = made.sheet.setting.sashing, block_width(made)
+        if sashing is None or block is None:
+            return
+        cut = made.sheet.part(sashing.part)
+        if cut is not None and cut.size is not None and cut.part not in blamed:
+            wide, long = sorted(map(float, cut.size))
+            need = block + 2 * made.seam
+            if abs(long - need) > SLACK:
+                exact = (wide, need) if cut.size[0] <= cut.size[1] else (need, wide)
+                yield self._size(made, cut, exact, f"beside blocks that finish {said(block)} in", why="07-sashing-frames-borders")
+        stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
+        if stone is not None and cut is not None and stone.size is not None and stone.part not in blamed:
+            width = float(min(made.sheet.cut_size(cut)))
+            if max(abs(float(side) - width) for side in stone.size) > SLACK:
+                yield self._size(made, stone, (width, width), f"where sashes {said(width)} in wide cross",
+                                 why="07-sashing-frames-borders")
+
     def _trimmed(self, made, blamed):
         """Units that must be trimmed to a size they do not reach, or to a size that is not the one they need."""
-        for name, block in made.sheet.block.items():
+        for kind, name, block in [("block", n, b) for n, b in made.sheet.block.items()] + [
+                ("unit", n, u) for n, u in made.sheet.unit.items()]:
             if block.trim_to is None or block.finished is None:
                 continue
             need = [float(side) + 2 * made.seam for side in block.finished]
             if max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
-                yield self.finding(made, ["block", name, "trim_to"], f"{name!r} is trimmed to {sizes(block.trim_to)} in, but to "
+                yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {sizes(block.trim_to)} in, but to "
                                    f"finish {sizes(block.finished)} in it must be {sizes(need)} in with its seams.",
                                    sizes(block.trim_to), sizes(need), parts=frozenset([name]))
                 continue
             panel = made.panel(name)
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
                 parts = ingredients(made.sheet, name)
-                yield self.finding(made, ["block", name], f"{name!r} sews to {sizes(panel.size)} in, too small to trim to "
+                yield self.finding(made, [kind, name], f"{name!r} sews to {sizes(panel.size)} in, too small to trim to "
                                    f"{sizes(block.trim_to)} in. Cut its parts ({', '.join(parts)}) larger.",
                                    sizes(panel.size), sizes(block.trim_to), parts=frozenset([name, *parts]))
 
@@ -111,24 +164,28 @@ class CutSize(Check):
         """The finding on a part whose own error explains why rows do not add up."""
         turned = any(item.name == cut.part and item.turn % 180 for row in rows for item in row)
         wide, high = (blame.height, blame.width) if turned else (blame.width, blame.height)
-        if cut.size[0] == cut.size[1]:
+        if cut.size is None:
+            wide, high = 0.0, high or wide
+        elif cut.size[0] == cut.size[1]:
             wide = high = wide or high
-        needed = [float(side) - by for side, by in zip(cut.size, (wide, high))]
+        needed = [float(side) - by for side, by in zip(made.sheet.cut_size(cut), (wide, high))]
         return self._size(made, cut, needed, f"so that the rows of {label} add up")
 
     def _size(self, made, cut, exact, aim, **more):
         """The finding on one line of the cutting list and the exact size (inches) it needs."""
-        whole = cut.cut == "whole"
+        whole, size = cut.cut == "whole", made.sheet.cut_size(cut)
+        if cut.strip is not None:
+            exact, size = (exact[1], exact[1]), (cut.strip, cut.strip)
         needed = sizes(exact, lambda inches: up(inches - 1e-6, "1/16") if whole else up(inches))
         manner = "" if whole else f", cut {cut.cut} on the diagonal"
-        short = float(exact[0]) > float(cut.size[0]) or float(exact[1]) > float(cut.size[1])
+        short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
         proof = {"whole": "half_square", "once": "half_square", "twice": "quarter_square"}[cut.cut]
         more.setdefault("why", proof)
         exactly = "" if whole else f" (exactly {lengths.text(exact[0], places=3).removeprefix('about ')})"
         return self.finding(
-            made, [*path_of(made.sheet, cut.part), "size"],
-            f"{cut.part!r} is cut {sizes(cut.size)} in{manner}, too {'small' if short else 'large'}: {aim} it needs {needed} in"
-            f"{exactly}. Cut {needed} in instead.", sizes(cut.size), needed, parts=frozenset([cut.part]), **more)
+            made, [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
+            f"{cut.part!r} is cut {sizes(size)} in{manner}, too {'small' if short else 'large'}: {aim} it needs {needed} in"
+            f"{exactly}. Cut {needed} in instead.", sizes(size), needed, parts=frozenset([cut.part]), **more)
 
 
 class EdgesDiffer(Check):
@@ -155,8 +212,7 @@ class EdgesDiffer(Check):
                 f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
                 "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
                 panel=name, spots=(middle,), parts=frozenset(_parts_in(made.sheet, name)))
-        made.top                                          # whatever cannot be sewn on the way to the top is a trouble
-        if explained and not said_already:
+        if made.top is not None or (explained and not said_already):
             return
         for trouble in made.troubles:
             yield self.finding(made, trouble.path, f"{trouble.name!r} cannot be sewn as printed: {trouble.message}.",
@@ -218,13 +274,14 @@ def block_width(made):
 
 
 def _trimmed_later(sheet, part):
-    """Whether the part goes into a unit that is trimmed after sewing."""
-    return any(block.trim_to is not None and part in ingredients(sheet, name) for name, block in sheet.block.items())
+    """Whether the part goes into a unit or block that is trimmed after sewing."""
+    return any(made.trim_to is not None and part in ingredients(sheet, name)
+               for kind in (sheet.unit, sheet.block) for name, made in kind.items())
 
 
 def _joined_here(sheet):
     """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
-    names = [name for name, block in sheet.block.items() if block.trim_to is None]
+    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
     if sheet.setting.style == "straight":
         names.append(SETTING)
     return names + [step.gives[0] for step in sheet.step if step.sew]
@@ -243,6 +300,8 @@ def _parts_in(sheet, name, seen=None):
 def _path(sheet, name):
     if name in sheet.block:
         return ["block", name, "rows"]
+    if name in sheet.unit:
+        return ["unit", name, "parts"]
     if name == SETTING:
         return ["setting"]
     return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]

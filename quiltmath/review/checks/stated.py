@@ -33,9 +33,11 @@ class PieceCount(Check):
     def findings(self, made, earlier):
         sheet = made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
+        counts = pieces_needed(sheet)
+        measured = {name for border in sheet.border for name in (border.sides, border.top)}
         for cut in sheet.cut:
-            needed = pieces_needed(sheet)[cut.part]
-            if cut.part in wrong_way:
+            needed = counts[cut.part]
+            if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or _is_binding(sheet, cut))):
                 continue
             gives, path = cut.gives, [*path_of(sheet, cut.part), "count"]
             each = gives // cut.count
@@ -63,3 +65,8 @@ class PieceCount(Check):
                     f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
                     f"{cut.count}", f"{enough}", level="note" if extra <= max(4, needed // 4) else "ask",
                     parts=frozenset([cut.part]))
+
+
+def _is_binding(sheet, cut):
+    """Whether a line of the cutting list cuts the binding strips."""
+    return sheet.binding is not None and (sheet.binding.fabric, sheet.binding.strip) == (cut.fabric, cut.strip)

@@ -1,0 +1,147 @@
+"""What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
+from fractions import Fraction
+
+from ... import cloth, lengths
+from ..finding import said, sizes
+from .check import Check, some
+
+LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
+LEAST_OVER = Fraction(4)         # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
+MOST_TO_PLAN = 20_000            # pieces of one cloth: more are compared by area alone
+
+
+class FabricShort(Check):
+    """Less cloth bought than the cutting list takes."""
+    name, title = "fabric-short", "The cloth will not do"
+    repair, why = "buy the length given", "08-cloth-to-buy"
+
+    def findings(self, made, earlier):
+        sheet = made.sheet
+        for name, fabric in sheet.fabric.items():
+            pieces = _pieces(sheet, name, fabric)
+            if fabric.bought is None or not pieces:
+                continue
+            if sum(piece.count for piece in pieces) > MOST_TO_PLAN:
+                least = plan = sum(piece.count * piece.width * piece.height for piece in pieces) / sheet.usable_width(name)
+            else:
+                found = cloth.length_needed(pieces, usable_width=sheet.usable_width(name))
+                least, plan = found.at_least, found.length
+            buy = lengths.ruler(plan, step="1/8 yd", rounding="up")
+            if fabric.bought >= plan:
+                continue
+            have, need = _yards(fabric.bought), _yards(buy)
+            if fabric.bought < least:
+                yield self.finding(
+                    made, ["fabric", name, "bought"], f"{have} of {name!r} will not do: its pieces take at least "
+                    f"{said(least)} in of cloth {said(sheet.usable_width(name))} in wide, cut as well as can be, and "
+                    f"{said(fabric.bought)} in are bought. Buy {need}.", have, need)
+            else:
+                yield self.finding(
+                    made, ["fabric", name, "bought"], f"{have} of {name!r} is tight: cut in strips its pieces take {said(plan)} in and "
+                    f"{said(fabric.bought)} in are bought. It may just do with great care; buy {need} to be safe.", have, need,
+                    level="ask")
+
+
+class BindingShort(Check):
+    """Too few binding strips for the way round the quilt."""
+    name, title = "binding-short", "The binding does not reach round"
+    repair, why = "cut the strips given", "binding"
+    after = ("finished-size",)
+
+    def findings(self, made, earlier):
+        sheet, binding, size = made.sheet, made.sheet.binding, made.finished
+        if binding is None or size is None:
+            return
+        round_it = 2 * sum(size)
+        width = float(sheet.usable_width(binding.fabric))
+        if binding.style == "bias":
+            width *= 2 ** 0.5
+        strip = float(binding.strip)
+        lost = strip if binding.join == "diagonal" else 2 * made.seam
+        have = binding.count * width - binding.count * lost
+        needed = round_it + float(LEAST_EXTRA)
+        if have >= needed:
+            return
+        enough = binding.count
+        while enough * (width - lost) < needed:
+            enough += 1
+        yield self.finding(
+            made, ["binding", "count"], f"{some(binding.count, 'strip')} of {said(width)} in, joined, give {said(have)} in of binding; "
+            f"the quilt is {said(round_it)} in round and a binding needs at least {said(LEAST_EXTRA)} in more to close. Cut {enough} "
+            "strips.", some(binding.count, "strip"), some(enough, "strip"))
+
+
+class _Larger(Check):
+    """Something that must be larger than the quilt all round."""
+    thing = ""
+
+    def _size(self, made, lining):
+        """Its printed (width, height), or None."""
+        return lining.size
+
+    def findings(self, made, earlier):
+        lining, quilt = getattr(made.sheet, self.thing), made.finished
+        if lining is None or quilt is None:
+            return
+        size = self._size(made, lining)
+        if size is None:
+            return
+        if not any(all(float(have) >= side + float(LEAST_OVER) - 1 / 16 for have, side in zip(way, quilt))
+                   for way in (size, size[::-1])):
+            needed = tuple(side + float(LEAST_OVER) for side in quilt)
+            yield self.finding(
+                made, [self.thing], f"The {self.thing} of {sizes(size)} in is too small for a quilt of {sizes(quilt)} in: it must be "
+                f"larger all round, at least {sizes(needed)} in, and more if it goes to a frame.", sizes(size), sizes(needed))
+
+
+class BackingSmall(_Larger):
+    """A backing that is not larger than the quilt all round."""
+    name, title, thing = "backing-small", "The backing is too small", "backing"
+    repair, why = "buy enough for the size given", "08-cloth-to-buy"
+    after = ("finished-size",)
+
+    def _size(self, made, lining):
+        """The printed size, or what the bought length gives in its panels, sewn side by side."""
+        if lining.size is not None or lining.bought is None:
+            return lining.size
+        width = lining.usable_width or made.sheet.usable_width(lining.fabric or "")
+        most = None
+        for panels in [lining.panels] if lining.panels else range(1, 7):
+            size = panels * width - 2 * (panels - 1) * made.sheet.sewing_seam, lining.bought / panels
+            if most is None or _fits_better(size, most, made.finished):
+                most = size
+        return most
+
+
+class BattingSmall(_Larger):
+    """A batting that is not larger than the quilt all round."""
+    name, title, thing = "batting-small", "The batting is too small", "batting"
+    repair, why = "buy the size given or larger", "08-cloth-to-buy"
+    after = ("finished-size",)
+
+
+def _fits_better(size, other, quilt):
+    """Whether one size leaves more room round the quilt than another, whichever way round."""
+    def room(pair):
+        return max(min(float(have) - side for have, side in zip(way, quilt)) for way in (pair, pair[::-1]))
+    return room(size) > room(other)
+
+
+def _pieces(sheet, name, fabric):
+    """All that is cut from one cloth, as `cloth.Piece`s."""
+    pieces = [cloth.Piece(*sheet.cut_size(cut), cut.count, cut.part, any_way=not fabric.directional)
+              for cut in sheet.cut if cut.fabric == name]
+    binding = sheet.binding
+    if binding is not None and binding.fabric == name and binding.style == "straight" and not _listed(sheet, binding):
+        pieces.append(cloth.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
+    return pieces
+
+
+def _listed(sheet, binding):
+    """Whether the cutting list has the binding's strips already."""
+    return any(cut.fabric == binding.fabric and cut.strip == binding.strip and cut.count == binding.count for cut in sheet.cut)
+
+
+def _yards(inches):
+    """A length of cloth in yards, as text."""
+    return lengths.text(inches, unit="yd")

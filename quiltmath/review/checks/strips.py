@@ -1,0 +1,138 @@
+"""Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
+import re
+from collections import defaultdict
+
+from ... import making
+from ...pattern.names import CORNER, SIDE, edge_piece
+from ..finding import said, up
+from .check import SLACK, Check, path_of, some
+
+
+class StripShort(Check):
+    """A frame, sashing or border that ends before its 45-degree trim or mitre."""
+    name, title = "strip-short", "A strip ends before its 45-degree trim"
+    repair, why = "cut the strip as long as the proof says", "frame_end"
+
+    def findings(self, made, earlier):
+        for name in (SIDE, CORNER):
+            piece = edge_piece(made.sheet, name)
+            if piece is not None and piece.frame is not None:
+                yield from self._frames(made, name, piece)
+        if made.top is None:
+            return
+        for strip in made.border_strips:
+            border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
+            if border.ends == "mitred" and cut is not None and cut.size is not None:
+                yield from self._short(made, cut, strip.length, f"the mitre of border {strip.border + 1}", "mitred_strip")
+
+    def _frames(self, made, name, piece):
+        """Frame strips on the short edges of an edge triangle."""
+        triangle = making.unframed(made, name)
+        if triangle is None:
+            return
+        for (part, _), needed in making.frame_lengths(made, triangle, piece.frame).items():
+            cut = made.sheet.part(part)
+            if cut is not None and cut.size is not None:
+                yield from self._short(made, cut, needed, f"its 45-degree trim on the {name}", "frame_end")
+
+    def _short(self, made, cut, needed, where, proof):
+        have = float(max(cut.size))
+        if needed - have > SLACK:
+            yield self.finding(
+                made, [*path_of(made.sheet, cut.part), "size"], f"{cut.part!r} is cut {said(have)} in long and ends before {where}: it "
+                f"needs {up(needed)} in. Cut it {up(needed)} in or longer, and trim after sewing.", said(have), up(needed),
+                why=proof, parts=frozenset([cut.part]))
+
+
+class BorderLength(Check):
+    """Borders that are shorter than the edge they are sewn to."""
+    name, title = "border-length", "A border is shorter than its edge"
+    repair, why = "measure the top, then cut the borders", "07-sashing-frames-borders"
+    after = ("cut-size", "edges-differ", "wrong-triangles")
+
+    def findings(self, made, earlier):
+        if made.top is None:
+            return
+        total = defaultdict(float)
+        for strip in made.border_strips:
+            cut = made.sheet.part(strip.part)
+            if cut is None:
+                continue
+            if cut.strip is not None:
+                total[cut.part] += 2 * strip.length
+            elif made.sheet.border[strip.border].ends == "butted":
+                have = max(map(float, cut.size))
+                if strip.length - have > SLACK:
+                    edges = "left and right" if strip.where == "sides" else "top and bottom"
+                    yield self.finding(
+                        made, [*path_of(made.sheet, cut.part), "size"], f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
+                        f"{said(have)} in long, but the edge it is sewn to measures {said(strip.length)} in. Cut borders after "
+                        f"measuring the made top; cut these {up(strip.length)} in.", said(have), up(strip.length),
+                        parts=frozenset([cut.part]))
+        for part, needed in total.items():
+            yield from self._strips(made, made.sheet.part(part), needed)
+
+    def _strips(self, made, cut, needed):
+        """Borders joined from strips across the cloth: whether there are enough of them."""
+        width = float(made.sheet.cut_size(cut)[0])
+        have = cut.count * width - (cut.count - 1) * 2 * made.seam
+        if needed > have + SLACK:
+            enough = cut.count
+            while enough * width - (enough - 1) * 2 * made.seam < needed:
+                enough += 1
+            yield self.finding(
+                made, [*path_of(made.sheet, cut.part), "count"], f"The borders cut from {cut.part!r} measure {said(needed)} in in all, "
+                f"but {some(cut.count, 'strip')} of {said(width)} in give {said(have)} in once joined. Cut {enough} strips.",
+                some(cut.count, "strip"), some(enough, "strip"), parts=frozenset([cut.part]))
+
+
+class PrintTurned(Check):
+    """A directional print set on point."""
+    name, title = "print-turned", "A directional print will lie askew"
+    level, why = "ask", "03-straight-or-on-point"
+    repair = "cut those patches on the diagonal of the cloth, or choose a print without direction"
+
+    def findings(self, made, earlier):
+        directional = {name for name, fabric in made.sheet.fabric.items() if fabric.directional}
+        if not directional or made.top is None:
+            return
+        turned = defaultdict(int)
+        for cut, grain in zip(made.top.cuts, made.top.grains):
+            if cut.fabric in directional and 20 < grain % 90 < 70:
+                turned[cut.fabric] += 1
+        for fabric, count in turned.items():
+            yield self.finding(
+                made, ["fabric", fabric], f"{fabric!r} has a direction, and {some(count, 'patch', 'patches')} of it will lie turned by "
+                "45 degrees in the quilt. Ask whether that is meant; if not, choose a print without direction.",
+                "directional print", "a print without direction, or a straight setting")
+
+
+class OrderOfWork(Check):
+    """Steps told in an order that spoils the work, where the pattern's instructions are in the sheet."""
+    name, title = "order-of-work", "The work is told in the wrong order"
+    level, why = "note", "05-bias-on-the-outside"
+    repair = "stay-stitch before a bias cut; measure the top before cutting borders"
+
+    def findings(self, made, earlier):
+        told = [line.lower() for line in made.sheet.instructions]
+        if not told:
+            return
+        bias_cut = _first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
+        stay = _first(told, r"stay.?stitch")
+        slices = any(step.cut is not None for step in made.sheet.step) or any(
+            piece is not None and piece.how == "cut blocks" for piece in (made.sheet.setting.sides, made.sheet.setting.corners))
+        if slices and bias_cut is not None and (stay is None or stay > bias_cut):
+            yield self.finding(made, ["instructions"], "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
+                               "inch inside the line first, then cut, so that the edge cannot stretch.", f"line {bias_cut + 1}",
+                               "stay-stitching before it")
+        cut_border = _first(told, r"\bcut\b.*\bborder")
+        measure = _first(told, r"\bmeasure\b")
+        if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
+            yield self.finding(made, ["instructions"], "Borders are cut before the top is measured. Measure the made top through its "
+                               "middle first and cut the borders to that.", f"line {cut_border + 1}", "measuring before it",
+                               why="07-sashing-frames-borders")
+
+
+def _first(lines, pattern):
+    """The number of the first line in which the pattern is found, or None."""
+    return next((number for number, line in enumerate(lines) if re.search(pattern, line[:500])), None)
