@@ -5,8 +5,11 @@
     >>> plan.blocks, plan.side_triangles, plan.corner_triangles, plan.width, plan.height
     (50, 18, 4, 45*sqrt(2), 54*sqrt(2))
 """
-from .ask import on_point
+from .ask import on_point, straight
+from .borders import Border, border
+from .frames import Trial, trial
 from .on_point import OnPoint
 from .plan import Plan
+from .straight import Straight
 
-__all__ = ["OnPoint", "Plan", "on_point"]
+__all__ = ["Border", "OnPoint", "Plan", "Straight", "Trial", "border", "on_point", "straight", "trial"]

@@ -1,15 +1,19 @@
-"""Asking for a plan: lengths as numbers or text, blocks or sizes of blocks; what cannot exist is refused with its limit."""
+"""Asking for a plan: lengths as numbers or text, blocks or their sizes; what cannot exist is refused with its limit."""
 from . import asked
-from .on_point import OnPoint
+from .borders import read as read_borders
+from .on_point import EDGES, OnPoint
+from .straight import Straight
 
 
-def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre", alternate=None, floating=0, seam="1/4",
-             unit="in", fabrics=None):
-    """A quilt set on point: `across` blocks along its top edge, `down` along its side, and others in the gaps between.
+def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre", alternate=None, frame=0,
+             edges="plain", floating=0, borders=(), seam="1/4", unit="in", fabrics=None):
+    """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps between.
 
-    `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, goes into the gaps. With `sashing` the
-    `edge` runs through the "centre" of the outer cornerstones or past them, "whole". Blocks float inside the edge by
-    `floating`. `fabrics` names the cloth for "setting", "sashing", "cornerstone".
+    `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, goes into the gaps. With
+    `sashing` the `edge` runs through the "centre" of the outer cornerstones or past them, "whole". `frame` is the
+    finished width of strips round every block. `edges` says how the edge triangles come about: "plain", "framed" as the
+    blocks are, "built" from the block's own squares, or cut from "half blocks"; plain ones can be larger, so that the
+    blocks float inside the edge by `floating`. `fabrics` names the cloth for "setting", "sashing", "cornerstone", "frame".
 
     >>> plan = on_point(across=4, down=4, block=10, alternate="plain")
     >>> plan.main_blocks, plan.alternate_blocks, plan.side_triangles, plan.width
@@ -19,30 +23,44 @@ def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre"
     ValueError: sashing is at most as wide as the block it goes round, 6 in; got 7 in: choose a narrower sashing or a \
 larger block
     """
-    given = {name: value for name, value in locals().items()}
+    given = dict(locals())
     main = asked.block(block, unit)
-    whole = asked.one_of(edge, ("centre", "whole"), "edge") == "whole"
-    strip = asked.sashing(sashing, main.size, unit)
-    plan = OnPoint(across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
-                   alternate=_alternate(alternate, main, fabrics), sashing=strip, has_cornerstones=bool(cornerstones),
-                   edge=edge, floating=_floating(floating, main.size, strip, whole, unit),
-                   seam=asked.seam(seam, main.size, unit), unit=unit, fabrics=dict(fabrics or {}), asked=given,
-                   make=on_point)
+    strips = asked.frame(frame, main.size, unit)
+    cell = main.size + 2 * strips
+    sash = asked.sashing(sashing, cell, unit)
+    plan = OnPoint(
+        across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
+        alternate=asked.alternate(alternate, main, fabrics), sashing=sash, has_cornerstones=bool(cornerstones),
+        edge=asked.one_of(edge, ("centre", "whole"), "edge"), frame=strips,
+        edges=asked.one_of(edges, tuple(EDGES), "edges"),
+        floating=asked.floating(floating, cell + sash * (edge == "whole"), unit),
+        borders=read_borders(borders, unit), seam=asked.seam(seam, main.size, unit), unit=unit,
+        fabrics=dict(fabrics or {}), asked=given, make=on_point)
+    asked.edges_that_fit(plan)
     asked.few_enough(plan.patches)
     return plan
 
 
-def _alternate(other, main, fabrics):
-    if other is None:
-        return main
-    if other == "plain":
-        return asked.plain_alternate(main.size, (fabrics or {}).get("alternate", "plain"))
-    return asked.same_size(asked.block(other, name="alternate block"), main)
+def straight(across, down, block, sashing=0, *, cornerstones=True, all_round=False, alternate=None, frame=0, borders=(),
+             seam="1/4", unit="in", fabrics=None):
+    """A straight-set quilt of `across` by `down` blocks.
 
+    `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, takes every other place. `sashing`
+    lies between the blocks, and with `all_round` outside the outer ones too. `frame` and `fabrics` are as for `on_point`.
 
-def _floating(value, cell, strip, whole, unit):
-    by = asked.floating(value, cell, unit)
-    if by and strip and not whole:
-        raise ValueError('blocks with sashing float inside whole cornerstones only; got an edge through their centres: '
-                         'write edge="whole"')
-    return by
+    >>> plan = straight(across=4, down=5, block=9, sashing=2, all_round=True)
+    >>> plan.blocks, plan.sashes, plan.cornerstones, plan.width, plan.height
+    (20, 49, 30, 46, 57)
+    """
+    given = dict(locals())
+    main = asked.block(block, unit)
+    strips = asked.frame(frame, main.size, unit)
+    plan = Straight(
+        across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
+        alternate=asked.alternate(alternate, main, fabrics),
+        sashing=asked.sashing(sashing, main.size + 2 * strips, unit),
+        has_cornerstones=bool(cornerstones), all_round=bool(all_round), frame=strips,
+        borders=read_borders(borders, unit), seam=asked.seam(seam, main.size, unit), unit=unit,
+        fabrics=dict(fabrics or {}), asked=given, make=straight)
+    asked.few_enough(plan.patches)
+    return plan

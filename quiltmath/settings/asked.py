@@ -4,6 +4,7 @@ from numbers import Integral
 
 from .. import lengths
 from ..blocks import Block, as_block, plain
+from .built import fabrics_of_squares
 
 MOST_PATCHES = 200_000
 """No plan has more patches than this: about ten times the largest quilt a person pieces."""
@@ -35,17 +36,30 @@ def block(value, unit="in", name="block"):
     return as_block(value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name)
 
 
-def plain_alternate(size, fabric):
-    """The plain block that lies between pieced ones."""
-    return plain(size, fabric, "alternate block")
-
-
 def same_size(other, main):
     """The other block of a plan, refused unless it finishes at the size of the main one."""
     if other.size != main.size:
         raise ValueError(f"all blocks of a plan finish at one size; {main.name} finishes at {lengths.text(main.size)} in "
                          f"and {other.name} at {lengths.text(other.size)} in: resize one of them")
     return other
+
+
+def alternate(value, main, fabrics):
+    """The block that lies between the main ones: the same, a plain one, or another of the same size."""
+    if value is None:
+        return main
+    if isinstance(value, str) and value == "plain":
+        return plain(main.size, (fabrics or {}).get("alternate", "plain"), "alternate block")
+    return same_size(block(value, name="alternate block"), main)
+
+
+def frame(value, size, unit="in"):
+    """A frame no wider than the block inside it."""
+    width = length(value, "frame", unit)
+    if width > size:
+        raise ValueError(f"a frame is at most as wide as the block inside it, {lengths.text(size)} in; got "
+                         f"{lengths.text(width)} in: choose a narrower frame or a larger block")
+    return width
 
 
 def sashing(value, cell, unit="in"):
@@ -74,6 +88,26 @@ def seam(value, cell, unit="in"):
         raise ValueError(f"a seam is at most half as wide as the block, {lengths.text(cell / 2)} in; got "
                          f"{lengths.text(width)} in: the usual seam is 1/4 in")
     return width
+
+
+def edges_that_fit(plan):
+    """Refuse edge triangles that do not go with the rest of a plan on point."""
+    if plan.floating and plan.sashing and not plan.whole:
+        raise ValueError('sashed blocks float inside whole cornerstones only; got an edge through their centres: write '
+                         'edge="whole"')
+    if plan.edges == "plain":
+        return
+    if plan.floating:
+        raise ValueError(f'only plain edge triangles can be cut larger to let blocks float; got edges="{plan.edges}" '
+                         f"and a float of {lengths.text(plan.floating)} in: leave one of the two out")
+    if plan.whole:
+        raise ValueError(f'edge triangles that are {plan.edges} are as large as half a block; with whole cornerstones '
+                         'they would have to be larger: write edge="centre"')
+    if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
+        raise ValueError(f'edges="framed" goes with framed blocks, and built edges with blocks without a frame; got '
+                         f'edges="{plan.edges}" and a frame of {lengths.text(plan.frame)} in: change one of them')
+    if plan.edges.startswith("built"):
+        fabrics_of_squares(plan.block)
 
 
 def few_enough(patches):

@@ -17,6 +17,11 @@ class Plain:
         """How many patches all edge triangles have together."""
         return self.plan.side_triangles + self.plan.corner_triangles + self.plan.triangle_tips
 
+    @property
+    def bias(self):
+        """The length of bias they leave on the outside, as a Root2 length: none."""
+        return Root2()
+
     def lines(self):
         """Their lines of the cutting list."""
         plan, found = self.plan, []
@@ -42,8 +47,8 @@ class Plain:
         return twice_cut(self.plan, "side triangle", cut)
 
     def corner(self, faces, cut):
-        """A corner triangle for the corner on this side of the level rows; the same cloth for every corner."""
-        return once_cut(self.plan, "corner triangle", cut)
+        """A corner triangle for the corner on this side of the level rows, its long side up; the same cloth for all."""
+        return once_cut(self.plan, "corner triangle", cut).turn(45)
 
 
 def twice_cut(plan, part, cut="exact"):

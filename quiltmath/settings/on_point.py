@@ -1,9 +1,9 @@
 """Quilts set on point: how many pieces of each kind, how large, in which rows."""
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, partial
 
-from . import diagonal, edge_triangles, sewn_on_point, to_cut
+from . import built, diagonal, edge_triangles, frames, halves, sewn_on_point, to_cut
 from .plan import Plan
 from .root2 import Root2
 
@@ -16,6 +16,7 @@ class OnPoint(Plan):
     """
     floating: Fraction = Fraction(0)
     edge: str = "centre"
+    edges: str = "plain"
 
     style = "on point"
 
@@ -131,12 +132,22 @@ long side, centred.']
     @cached_property
     def edge_triangles(self):
         """How its edge triangles come about: see `edge_triangles`."""
-        return edge_triangles.Plain(self)
+        return EDGES[self.edges](self)
 
     @property
     def edge_patches(self):
         """How many patches the edge triangles have."""
         return self.edge_triangles.patches
+
+    @property
+    def cut_blocks(self):
+        """How many more blocks are sewn and cut up for the edge."""
+        return getattr(self.edge_triangles, "blocks", 0)
+
+    def bias_outside(self):
+        """The length of bias along the outside of the top, without borders, as a Root2 length."""
+        strips = Root2(root=2 * self.sashing_strips * self.sashing * (not self.whole))
+        return self.edge_triangles.bias + strips
 
     def edge_lines(self):
         """The cutting list of the edge triangles."""
@@ -149,6 +160,10 @@ long side, centred.']
     def sewn_top(self, cut="exact"):
         """The top without borders, sewn and lying as it hangs."""
         return sewn_on_point.top(self, cut)
+
+
+EDGES = {"plain": edge_triangles.Plain, "framed": frames.Framed, "built": built.Built,
+         "built, bias outside": partial(built.Built, ends="half"), "half blocks": halves.Halves}
 
 
 def diagonal_sashing(plan):

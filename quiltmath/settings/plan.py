@@ -6,7 +6,7 @@ from functools import cached_property
 
 from .. import lengths
 from ..blocks import Block
-from . import to_cut
+from . import borders, frames, to_cut
 
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
@@ -18,6 +18,8 @@ class Plan(ABC):
     alternate: Block
     sashing: Fraction = Fraction(0)
     has_cornerstones: bool = True
+    frame: Fraction = Fraction(0)
+    borders: tuple = ()
     seam: Fraction = Fraction(1, 4)
     unit: str = "in"
     fabrics: dict = field(default_factory=dict)
@@ -27,8 +29,8 @@ class Plan(ABC):
 
     @property
     def cell(self):
-        """The finished side of what repeats: the block."""
-        return self.block.size
+        """The finished side of what repeats: the block and its frame, if it has one."""
+        return self.block.size + 2 * self.frame
 
     @property
     def pitch(self):
@@ -48,7 +50,8 @@ class Plan(ABC):
     def patches(self):
         """How many patches the plan has, borders included."""
         return (self.main_blocks * self.block.pieces + self.alternate_blocks * self.alternate.pieces + self.sashes
-                + self.sashing_strips + self.crossings + self.edge_patches)
+                + self.sashing_strips + self.crossings + self.edge_patches + 4 * self.blocks * bool(self.frame)
+                + 4 * len(self.borders))
 
     @property
     @abstractmethod
@@ -58,7 +61,7 @@ class Plan(ABC):
     @property
     def finished(self):
         """The finished (width, height), borders included, as Root2 lengths."""
-        return self.top_size
+        return borders.around(self.top_size, self.borders)
 
     @property
     def size(self):
@@ -90,12 +93,12 @@ class Plan(ABC):
 
     @cached_property
     def _cutting(self):
-        lines = to_cut.block_lines(self.block, self.main_blocks, self)
-        if self.alternate is not self.block and self.alternate_blocks:
+        same = self.alternate is self.block
+        lines = to_cut.block_lines(self.block, self.blocks if same else self.main_blocks, self)
+        if not same and self.alternate_blocks:
             lines += to_cut.block_lines(self.alternate, self.alternate_blocks, self)
-        elif self.alternate_blocks:
-            lines = to_cut.block_lines(self.block, self.blocks, self)
-        return lines + self.edge_lines() + self.sashing_lines()
+        return (lines + frames.block_lines(self) + self.edge_lines() + self.sashing_lines()
+                + borders.lines(self, self.top_size, self.borders))
 
     def cutting_list(self):
         """What to cut: see `to_cut.ToCut`; blocks first, then edge triangles, sashing and borders."""
@@ -110,7 +113,7 @@ class Plan(ABC):
 
         `cut` is "exact", or "ruler" for edge triangles cut to the ruler's step and trimmed.
         """
-        return self.sewn_top(cut)
+        return borders.sewn_on(self.sewn_top(cut), self, self.top_size, self.borders)
 
     def __str__(self):
         width, height = (lengths.text(lengths.ruler(side, "1/16", "nearest")) for side in self.size)

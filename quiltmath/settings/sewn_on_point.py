@@ -2,7 +2,7 @@
 from dataclasses import dataclass, replace
 
 from .. import sewing, shapes
-from . import edge_triangles
+from . import edge_triangles, frames
 
 HAIR = 1e-9          # inches: less than this is no overhang
 
@@ -29,14 +29,16 @@ class Workshop:
     def __init__(self, plan, cut):
         self.plan, self.cut, self.seam = plan, cut, float(plan.seam)
         self.runs = {}
-        self.leg = edge_triangles.finished_leg(plan, "side triangle", cut) if plan.side_triangles else 0.0
-        self.oversize = cut != "exact" or bool(plan.floating)
+        self.oversize = plan.edges == "plain" and (cut != "exact" or bool(plan.floating))
+        self.leg = edge_triangles.finished_leg(plan, "side triangle", cut) if self._large_sides() else float(plan.leg)
         self.parts = self._parts()
 
     def _parts(self):
         """One panel for each part that rows are made of."""
         plan = self.plan
-        parts = {"block": plan.block.panel(plan.seam), "alternate block": plan.alternate.panel(plan.seam)}
+        parts = {"block": frames.framed(plan, plan.block)}
+        if plan.alternate is not plan.block:
+            parts["alternate block"] = frames.framed(plan, plan.alternate)
         if plan.sashing:
             width, length = plan.line("sash").value
             parts["sash"] = sewing.patch(size=(width, length), fabric=plan.fabric("sashing"), part="sash")
@@ -49,6 +51,9 @@ class Workshop:
         if plan.triangle_tips:
             parts["triangle tip"] = edge_triangles.twice_cut(plan, "triangle tip", self.cut)
         return parts
+
+    def _large_sides(self):
+        return self.oversize and self.plan.side_triangles
 
     def bands(self):
         """Every row with its triangles, lowest first; sashing that must be sewn on before the triangles is."""
@@ -150,7 +155,7 @@ class Workshop:
             if self.oversize and faces in ("left", "top"):
                 panel = _level_ends(panel, *((wide, 0) if faces == "left" else (tall, 1)))
             align = self._before_corner(faces) if self.oversize else "centre"
-            panel = panel.sew(self.plan.edge_triangles.corner(faces, self.cut), faces, "long", self.seam, align)
+            panel = panel.sew(self.plan.edge_triangles.corner(faces, self.cut), faces, "top", self.seam, align)
         return panel
 
     def _before_corner(self, faces):
@@ -166,7 +171,7 @@ class Workshop:
 
     def squared_up(self, panel):
         """The turned top, trimmed one seam outside its finished edge where triangles were cut to the ruler."""
-        if self.cut == "exact":
+        if self.cut == "exact" or not self.oversize:
             return panel
         plan = self.plan
         corner = plan.line("corner triangle")

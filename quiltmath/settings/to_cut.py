@@ -98,23 +98,25 @@ def triangles(part, fabric, count, cut, finished, plan, grain, note="", proof=No
     return ToCut(part, fabric, count, cut, ((name, None, {quantity: finished}),), grain, plan.seam, plan.unit, note)
 
 
-def slanted(part, fabric, count, width, inner, plan, note="the ends are trimmed at 45 degrees"):
-    """A line of strips whose ends are both trimmed at 45 degrees; `inner` is the finished length between the slants."""
+def slanted(part, fabric, count, width, inner, plan, proof="frame_both_ends"):
+    """A line of strips trimmed at 45 degrees at both ends, or one; `inner` is the finished length beside the slant."""
     quantities = {"leg": inner, "width": width}
-    sides = (("frame_both_ends", "strip width", quantities), ("frame_both_ends", "strip", quantities))
-    return ToCut(part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, note)
+    ends = "both ends are" if proof == "frame_both_ends" else "one end is"
+    sides = ((proof, "strip width", quantities), (proof, "strip", quantities))
+    return ToCut(part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, f"{ends} trimmed at 45 degrees")
 
 
-def block_lines(block, count, plan):
+def block_lines(block, count, plan, note=""):
     """The lines for so many copies of a block; the fabrics and parts are those of its sewn panel."""
     found = []
     for patches in block.patches():
         part = block.part(patches.part)
         number = patches.count * count
         if patches.part == "square":
-            found.append(whole(part, patches.fabric, number, patches.width, patches.height, plan))
+            found.append(whole(part, patches.fabric, number, patches.width, patches.height, plan,
+                               note=note))
         elif patches.part == "half-square triangle":
-            found.append(triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN))
+            found.append(triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN, note))
         else:
-            found.append(triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN))
+            found.append(triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN, note))
     return found

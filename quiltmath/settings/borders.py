@@ -1,0 +1,101 @@
+"""Borders round a top, one after another: butted strips, or strips whose corners are mitred."""
+from fractions import Fraction
+from typing import NamedTuple
+
+from .. import lengths, sewing
+from . import mitres, to_cut
+from .root2 import root2
+
+MEASURE = "measure the sewn top before you cut them"
+
+
+class Border(NamedTuple):
+    """One border: its finished width in inches, butted or mitred, its fabric, and which butted strips go on first."""
+    width: Fraction
+    mitred: bool = False
+    fabric: str = "border"
+    first: str = "sides"
+
+
+def border(width, mitred=False, fabric=None, first="sides", unit="in"):
+    """A border of this finished width, butted (its `first` strips on the "sides" or on the "ends") or mitred.
+
+    >>> border("3 1/2", mitred=True).width
+    Fraction(7, 2)
+    """
+    if first not in ("sides", "ends"):
+        raise ValueError(f'the strips sewn on first are those of the "sides" or of the "ends"; got {first!r}')
+    inches = lengths.parse(width, unit, name="border", above=0)
+    return Border(inches, bool(mitred), str(fabric or "border"), first)
+
+
+def read(given, unit="in"):
+    """The borders of a plan, innermost first: each a `Border`, or the finished width of a butted one.
+
+    >>> [found.width for found in read(["2", border(5)])]
+    [Fraction(2, 1), Fraction(5, 1)]
+    """
+    if isinstance(given, (str, int, float, Fraction, Border)):
+        given = [given]
+    return tuple(item if isinstance(item, Border) else border(item, unit=unit) for item in given)
+
+
+def around(size, borders):
+    """The finished (width, height) with the borders, as Root2 lengths."""
+    both = 2 * sum((found.width for found in borders), Fraction(0))
+    return tuple(side + both for side in size)
+
+
+def lines(plan, size, borders):
+    """The cutting list of the borders round a top of this finished size."""
+    found = []
+    for number, one in enumerate(borders, start=1):
+        width, height = around(size, borders[:number - 1])
+        for part, length in zip(_parts(one, number), _finished_lengths(one, width, height)):
+            found.append(_line(plan, one, part, length))
+    return found
+
+
+def _parts(one, number):
+    return [f"border {number} {which} strip" for which in ("side", "end")]
+
+
+def _finished_lengths(one, width, height):
+    """How long the strips of the sides and of the ends finish; a mitred strip's inner side."""
+    if one.mitred:
+        return root2(height), root2(width)
+    more = 2 * one.width
+    return (root2(height), width + more) if one.first == "sides" else (height + more, root2(width))
+
+
+def _line(plan, one, part, length):
+    if not one.mitred:
+        return to_cut.whole(part, one.fabric, 2, one.width, length, plan, to_cut.LENGTHWISE, MEASURE)
+    quantities = {"side": length, "width": one.width}
+    sides = (("mitred_strip", "strip width", quantities), ("mitred_strip", "strip", quantities))
+    return to_cut.ToCut(part, one.fabric, 2, "whole", sides, to_cut.LENGTHWISE, plan.seam, plan.unit,
+                        f"both ends are mitred; {MEASURE}")
+
+
+def sewn_on(panel, plan, size, borders):
+    """The sewn top with its borders, strips cut to their exact lengths."""
+    seam, cut = float(plan.seam), {line.part: line for line in lines(plan, size, borders)}
+    for number, one in enumerate(borders, start=1):
+        side, end = (cut[part] for part in _parts(one, number))
+        if one.mitred:
+            panel = mitres.mitred_on(panel, float(one.width), one.fabric, seam, parts=(side.part, end.part),
+                                     strips=(side.value[1], end.value[1]))
+            continue
+        order = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
+        for line, faces in [*order[0], *order[1]] if one.first == "sides" else [*order[1], *order[0]]:
+            panel = _butted(panel, line, faces, seam)
+    return panel
+
+
+def _butted(panel, line, faces, seam):
+    width, length = line.value
+    upright = faces in ("left", "right")
+    strip = sewing.patch(size=(width, length) if upright else (length, width), fabric=line.fabric, part=line.part,
+                         grain=90 if upright else 0)
+    opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[faces]
+    return panel.sew(strip, faces, opposite, seam)
