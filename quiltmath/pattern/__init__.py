@@ -2,9 +2,11 @@
 
     sheet = pattern.read("data/patterns/sound/lap-quilt.toml")
 
-`sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line.
+`sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
+`writing.py` writes a sheet back as text.
 """
 from .reading import Unreadable, read, read_text
 from .sheet import Sheet, json_schema
+from .writing import as_data, changed, text
 
-__all__ = ["Sheet", "Unreadable", "json_schema", "read", "read_text"]
+__all__ = ["Sheet", "Unreadable", "as_data", "changed", "json_schema", "read", "read_text", "text"]
