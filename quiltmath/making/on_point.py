@@ -141,7 +141,8 @@ class _Table:
         if best[1] is not None:
             i, j = best[1]
             slide = mine.breaks[i] - theirs.breaks[j]
-        panel = top.panel.sew(row.panel, "top", "bottom", self.seam, best[1] or "centre")
+        align = best[1] or slide - mine.start + theirs.start          # a plain strip has no seam to nest with
+        panel = top.panel.sew(row.panel, "top", "bottom", self.seam, align)
         return Level(panel, row.column, row.place + slide - min(0.0, slide))
 
 

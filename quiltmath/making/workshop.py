@@ -245,11 +245,11 @@ def cut_piece(cut, size, seam, unit="in"):
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
-def _rows(made, rows):
+def _rows(made, rows, align="start"):
     """Rows sewn left to right, then joined from the bottom up."""
     sewn = {}
     strips = [in_a_row([_turned(made, item, sewn) for item in row], seam=made.seam, sewn=sewn) for row in rows]
-    return in_a_row(strips[::-1], "top", "bottom", made.seam, sewn=sewn)
+    return in_a_row(strips[::-1], "top", "bottom", made.seam, align, sewn)
 
 
 def _turned(made, item, turned):
@@ -305,8 +305,10 @@ def _edge_triangle(made, piece, name):
     """An edge triangle with its right angle at the lower left, by the way the sheet says it comes about."""
     if piece.how == "plain":
         return made.need(piece.part)
-    if piece.how == "built":
+    if piece.how == "built" and name == SIDE:
         return _rows(made, piece.rows)
+    if piece.how == "built":
+        return _rows(made, piece.rows, "centre").turn(135)
     block = made.need(piece.block or made.sheet.setting.block)
     width, height = block.size
     past = float(piece.past) * sqrt(2)

@@ -92,8 +92,8 @@ class Block(Part):
 class EdgePiece(Part):
     """Where the triangles at the edge of an on-point setting come from.
 
-    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, square corner at the lower left),
-    "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn to the two short
+    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square corner at
+    the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn to the two short
     edges before the 45-degree trim, the left one first.
     """
     how: Literal["plain", "built", "cut blocks"] = "plain"

@@ -15,7 +15,20 @@ def text(sheet, comment=""):
     title = "Four squares"
     """
     head = "".join(f"# {line}\n" for line in comment.splitlines())
-    return head + tomli_w.dumps(as_data(sheet))
+    return head + _toml(as_data(sheet))
+
+
+def _toml(data):
+    """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
+    lists = {key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)}
+    head = {key: value for key, value in data.items() if not isinstance(value, (list, dict))}
+    tables = {key: value for key, value in data.items() if key not in lists and key not in head}
+    parts = [tomli_w.dumps(head)]
+    parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
+    plain = {key: value for key, value in tables.items() if isinstance(value, list)}
+    parts.insert(1, tomli_w.dumps(plain) if plain else "")
+    parts.append(tomli_w.dumps({key: value for key, value in tables.items() if key not in plain}))
+    return "\n".join(part for part in parts if part)
 
 
 def as_data(sheet):
@@ -30,7 +43,8 @@ def _plain(model, units):
         value = getattr(model, name)
         if value == field.get_default(call_default_factory=True):
             continue
-        table[field.alias or name] = _value(value, units)
+        unit = "yd" if name == "bought" and units == "in" else units
+        table[field.alias or name] = _value(value, unit)
     return table
 
 
@@ -39,7 +53,7 @@ def _value(value, units):
         return _length(value, units)
     if isinstance(value, tuple) and len(value) == 2 and all(isinstance(side, Fraction) for side in value):
         width, height = (_length(side, units) for side in value)
-        return width if width == height else [width, height]
+        return width if width == height else f"{width} x {height}"
     if isinstance(value, list) and value and type(value[0]).__name__ == "Item":
         return _row(value)
     if isinstance(value, (list, tuple)):
@@ -52,6 +66,8 @@ def _value(value, units):
 def _length(inches, units):
     """A length as a person writes it, exact: a ruler fraction, a decimal, or else a fraction of an inch."""
     written = lengths.text(inches, unit=units)
+    if units == "yd" and written.startswith("about"):
+        written = lengths.text(inches, mark="in")
     if not written.startswith("about"):
         return written
     return f"{inches.numerator}/{inches.denominator} in"
@@ -80,4 +96,4 @@ def changed(sheet, *changes):
             place.append(value)
         else:
             place[path[-1]] = value
-    return read_text(tomli_w.dumps(data), sheet.title)
+    return read_text(_toml(data), sheet.title)

@@ -11,6 +11,7 @@ order in which a cause comes before what follows from it.
 """
 from .checks import CHECKS
 from .finding import LEVELS, Finding, Review
+from .putting_right import PutRight, put_right
 from .reading import review
 
-__all__ = ["CHECKS", "LEVELS", "Finding", "Review", "review"]
+__all__ = ["CHECKS", "LEVELS", "Finding", "PutRight", "Review", "put_right", "review"]

@@ -12,7 +12,8 @@ class Finding:
     """One thing found: which check, how grave, where in the sheet, what is printed, what is needed, and why.
 
     `message` says it to a new quilter, with what to do; `why` names the proof or the notebook that shows the reason;
-    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about.
+    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about; `mend` the
+    changes to the sheet, (path, new value) each, that put it right where that is plain.
     """
     check: str
     level: str
@@ -24,6 +25,7 @@ class Finding:
     panel: str = ""
     spots: tuple = ()
     parts: frozenset = frozenset()
+    mend: tuple = ()
 
     def as_dict(self):
         """The finding as the report prints it: check, level, where, printed, needed, message, why."""

@@ -2,7 +2,7 @@
 from fractions import Fraction
 
 from ... import cloth, lengths
-from ..finding import said, sizes
+from ..finding import said, sizes, up
 from .check import Check, some
 
 LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
@@ -34,12 +34,12 @@ class FabricShort(Check):
                 yield self.finding(
                     made, ["fabric", name, "bought"], f"{have} of {name!r} will not do: its pieces take at least "
                     f"{said(least)} in of cloth {said(sheet.usable_width(name))} in wide, cut as well as can be, and "
-                    f"{said(fabric.bought)} in are bought. Buy {need}.", have, need)
+                    f"{said(fabric.bought)} in are bought. Buy {need}.", have, need, mend=((("fabric", name, "bought"), need),))
             else:
                 yield self.finding(
                     made, ["fabric", name, "bought"], f"{have} of {name!r} is tight: cut in strips its pieces take {said(plan)} in and "
                     f"{said(fabric.bought)} in are bought. It may just do with great care; buy {need} to be safe.", have, need,
-                    level="ask")
+                    level="ask", mend=((("fabric", name, "bought"), need),))
 
 
 class BindingShort(Check):
@@ -68,7 +68,7 @@ class BindingShort(Check):
         yield self.finding(
             made, ["binding", "count"], f"{some(binding.count, 'strip')} of {said(width)} in, joined, give {said(have)} in of binding; "
             f"the quilt is {said(round_it)} in round and a binding needs at least {said(LEAST_EXTRA)} in more to close. Cut {enough} "
-            "strips.", some(binding.count, "strip"), some(enough, "strip"))
+            "strips.", some(binding.count, "strip"), some(enough, "strip"), mend=((("binding", "count"), enough),))
 
 
 class _Larger(Check):
@@ -91,7 +91,9 @@ class _Larger(Check):
             needed = tuple(side + float(LEAST_OVER) for side in quilt)
             yield self.finding(
                 made, [self.thing], f"The {self.thing} of {sizes(size)} in is too small for a quilt of {sizes(quilt)} in: it must be "
-                f"larger all round, at least {sizes(needed)} in, and more if it goes to a frame.", sizes(size), sizes(needed))
+                f"larger all round, at least {sizes(needed)} in, and more if it goes to a frame.", sizes(size), sizes(needed),
+                mend=tuple(((self.thing, key), value) for key, value in (
+                    ("size", f"{up(needed[0])} x {up(needed[1])}"), ("bought", None), ("panels", None))))
 
 
 class BackingSmall(_Larger):

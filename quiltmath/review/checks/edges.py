@@ -28,13 +28,16 @@ class WrongTriangles(Check):
             cut = made.sheet.part(piece.part) if piece.how == "plain" else None
             if cut is None or cut.cut == way or not wanted:
                 continue
-            square = "" if block is None else f" {up(proof.value(block=block, seam=made.seam))} in"
+            size = None if block is None else up(proof.value(block=block, seam=made.seam))
+            square = "" if size is None else f" {size} in"
+            squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
             yield self.finding(
                 made, [*path_of(made.sheet, cut.part), "cut"],
                 f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
-                f"quilt will lie on stretchy bias. Cut {some(-(-wanted // each), 'square')} of{square} {way} on the diagonal "
+                f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
                 "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof.name,
-                parts=frozenset([cut.part]), panel=what + " triangle")
+                parts=frozenset([cut.part]), panel=what + " triangle", mend=() if size is None else (
+                    ((*path, "cut"), way), ((*path, "size"), size), ((*path, "count"), squares), ((*path, "triangles"), None)))
         for name, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
             if piece.how == "built":
                 yield from self._built(made, name, piece)

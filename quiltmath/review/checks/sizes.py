@@ -82,7 +82,7 @@ class CutSize(Check):
             built = path[0] == "setting"
             if wanted is None and not built:
                 continue                                  # nothing printed to hold it against: its edges will differ
-            want = _corner_widths(placed) if built else wanted
+            want = _built_widths(placed, 2 if path[1] == "corners" else 1) if built else wanted
             blame = to_blame(placed, want)
             if blame is None or blame.name in blamed:
                 continue
@@ -151,7 +151,8 @@ class CutSize(Check):
             if max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
                 yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {sizes(block.trim_to)} in, but to "
                                    f"finish {sizes(block.finished)} in it must be {sizes(need)} in with its seams.",
-                                   sizes(block.trim_to), sizes(need), parts=frozenset([name]))
+                                   sizes(block.trim_to), sizes(need), parts=frozenset([name]),
+                                   mend=(((kind, name, "trim_to"), f"{said(need[0])} x {said(need[1])}"),))
                 continue
             panel = made.panel(name)
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
@@ -181,6 +182,7 @@ class CutSize(Check):
         short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
         proof = {"whole": "half_square", "once": "half_square", "twice": "quarter_square"}[cut.cut]
         more.setdefault("why", proof)
+        more.setdefault("mend", _new_size(made.sheet, cut, exact, whole))
         exactly = "" if whole else f" (exactly {lengths.text(exact[0], places=3).removeprefix('about ')})"
         return self.finding(
             made, [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
@@ -238,7 +240,18 @@ class FinishedSize(Check):
                 f"{sizes(sewn)} in, {'smaller' if smaller else 'larger'} by {said(max(map(abs, off)))} in. Buy borders, "
                 "backing and batting for the real size, or ask which figure is wrong.", sizes(printed), sizes(sewn),
                 level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
+                mend=((("finished",), f"{said(sewn[0], '1/8')} x {said(sewn[1], '1/8')}"),),
                 why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point")
+
+
+def _new_size(sheet, cut, exact, whole):
+    """The change to the sheet that gives this part its exact size, up to the ruler."""
+    step = "1/16" if whole and sheet.units == "in" else "1/8" if sheet.units == "in" else "1 mm"
+    sizes = [lengths.text(lengths.ruler(side - (1e-6 if whole else 0), step=step), unit=sheet.units) for side in exact]
+    path = tuple(path_of(sheet, cut.part))
+    if cut.strip is not None:
+        return (((*path, "strip"), sizes[1]),)
+    return (((*path, "size"), sizes[0] if sizes[0] == sizes[1] else f"{sizes[0]} x {sizes[1]}"),)
 
 
 def _all_rows(made):
@@ -254,12 +267,12 @@ def _all_rows(made):
             yield ["setting", key, "rows"], f"the built {key[:-1]} triangle", piece.rows, None
 
 
-def _corner_widths(placed):
-    """How wide each row of a built triangle must be, from its tip down: as wide as the rows so far are high."""
+def _built_widths(placed, slopes):
+    """How wide each row of a built triangle must be, from its tip down: as wide as the rows so far are high, for each slope."""
     wanted, so_far = [], 0.0
     for row in placed:
         so_far += max(Counter(round(part.height, 3) for part in row).items(), key=lambda pair: (pair[1], pair[0]))[0]
-        wanted.append(so_far)
+        wanted.append(slopes * so_far)
     return wanted
 
 

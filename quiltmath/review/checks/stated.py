@@ -42,6 +42,7 @@ class PieceCount(Check):
             gives, path = cut.gives, [*path_of(sheet, cut.part), "count"]
             each = gives // cut.count
             enough = -(-needed // each)
+            mend = ((tuple(path), enough), ((*path[:-1], "triangles"), None)) if enough else ()
             pieces = "pieces" if each == 1 else "triangles"
             shape = "" if each == 1 else f" ({some(cut.count, 'square')} cut {cut.cut} give {gives})"
             if cut.triangles is not None and cut.triangles != gives:
@@ -49,22 +50,22 @@ class PieceCount(Check):
                     made, path, f"{some(cut.count, 'square')} cut {cut.cut} give {gives} triangles of {cut.part!r}, not the "
                     f"{cut.triangles} printed. The quilt takes {needed}: cut {some(enough, 'square')}.",
                     f"{cut.triangles} triangles", f"{gives} triangles", level="stop" if gives < needed else "note",
-                    parts=frozenset([cut.part]))
+                    parts=frozenset([cut.part]), mend=mend)
             elif gives < needed:
                 yield self.finding(
                     made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}, but the quilt takes {needed}: "
                     f"{needed - gives} short. Cut {enough} instead of {cut.count}.", f"{cut.count}", f"{enough}",
-                    parts=frozenset([cut.part]))
+                    parts=frozenset([cut.part]), mend=mend)
             elif needed == 0:
                 yield self.finding(made, path, f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
-                                   "step may be missing.", f"{cut.count}", "0", level="note", parts=frozenset([cut.part]))
+                                   "step may be missing.", f"{cut.count}", "0", level="note", parts=frozenset([cut.part]), mend=mend)
             elif cut.count > enough:
                 extra = gives - needed
                 yield self.finding(
                     made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
                     f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
                     f"{cut.count}", f"{enough}", level="note" if extra <= max(4, needed // 4) else "ask",
-                    parts=frozenset([cut.part]))
+                    parts=frozenset([cut.part]), mend=mend)
 
 
 def _is_binding(sheet, cut):

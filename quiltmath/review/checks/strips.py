@@ -2,7 +2,7 @@
 import re
 from collections import defaultdict
 
-from ... import making
+from ... import lengths, making
 from ...pattern.names import CORNER, SIDE, edge_piece
 from ..finding import said, up
 from .check import SLACK, Check, path_of, some
@@ -41,7 +41,7 @@ class StripShort(Check):
             yield self.finding(
                 made, [*path_of(made.sheet, cut.part), "size"], f"{cut.part!r} is cut {said(have)} in long and ends before {where}: it "
                 f"needs {up(needed)} in. Cut it {up(needed)} in or longer, and trim after sewing.", said(have), up(needed),
-                why=proof, parts=frozenset([cut.part]))
+                why=proof, parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, needed))
 
 
 class BorderLength(Check):
@@ -68,7 +68,7 @@ class BorderLength(Check):
                         made, [*path_of(made.sheet, cut.part), "size"], f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
                         f"{said(have)} in long, but the edge it is sewn to measures {said(strip.length)} in. Cut borders after "
                         f"measuring the made top; cut these {up(strip.length)} in.", said(have), up(strip.length),
-                        parts=frozenset([cut.part]))
+                        parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, strip.length))
         for part, needed in total.items():
             yield from self._strips(made, made.sheet.part(part), needed)
 
@@ -83,7 +83,8 @@ class BorderLength(Check):
             yield self.finding(
                 made, [*path_of(made.sheet, cut.part), "count"], f"The borders cut from {cut.part!r} measure {said(needed)} in in all, "
                 f"but {some(cut.count, 'strip')} of {said(width)} in give {said(have)} in once joined. Cut {enough} strips.",
-                some(cut.count, "strip"), some(enough, "strip"), parts=frozenset([cut.part]))
+                some(cut.count, "strip"), some(enough, "strip"), parts=frozenset([cut.part]),
+                mend=(((*path_of(made.sheet, cut.part), "count"), enough),))
 
 
 class PrintTurned(Check):
@@ -131,6 +132,14 @@ class OrderOfWork(Check):
             yield self.finding(made, ["instructions"], "Borders are cut before the top is measured. Measure the made top through its "
                                "middle first and cut the borders to that.", f"line {cut_border + 1}", "measuring before it",
                                why="07-sashing-frames-borders")
+
+
+def _longer(sheet, cut, needed):
+    """The change to the sheet that makes this strip as long as needed, up to the ruler."""
+    width, height = cut.size
+    long = lengths.text(lengths.ruler(needed), unit=sheet.units)
+    short = lengths.text(min(width, height), unit=sheet.units)
+    return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
 
 
 def _first(lines, pattern):
