@@ -8,23 +8,10 @@ GO, NOT_YET, UNREADABLE = 0, 1, 2
 
 def main(arguments=None):
     """Run one command; the exit code is 0 for go, 1 for ask or stop, 2 for what cannot be read or done."""
-    parser = argparse.ArgumentParser(
-        prog="quiltmath", description="Reads a quilt pattern before anyone cuts, shows why, and gives numbers that work.")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    opening = commands.add_parser("open", help="open the notebooks in JupyterLab, on a working copy of your own")
-    opening.add_argument("notebook", nargs="?", default="", help="the notebook to open, by its number or name")
-    opening.add_argument("--folder", help="where your working copy is kept (default: quiltmath-notebooks in this folder)")
-    opening.set_defaults(run=_open)
-    reviewing = commands.add_parser("review", help="read pattern sheets (TOML) and say go, ask or stop")
-    reviewing.add_argument("sheets", nargs="*", metavar="SHEET", help="pattern sheets, .toml files")
-    reviewing.add_argument("--json", action="store_true", help="print the findings as JSON")
-    reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
-    reviewing.set_defaults(run=_review)
-    asking = commands.add_parser("why", help="print where a number comes from, step by step")
-    asking.add_argument("proof", nargs="?", help="the name of a proof (none: list them all)")
-    asking.add_argument("values", nargs="*", metavar="name=value", help="the quantities it takes, such as block=12")
-    asking.set_defaults(run=_why)
-    asked = parser.parse_args(arguments)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")         # a terminal that has no "√" shows "?" for it
+    asked = _parser().parse_args(arguments)
     try:
         return asked.run(asked)
     except BrokenPipeError:
@@ -33,6 +20,42 @@ def main(arguments=None):
     except KeyboardInterrupt:
         print("\nStopped.", file=sys.stderr)
         return UNREADABLE
+
+
+def _parser():
+    from . import __version__
+    parser = argparse.ArgumentParser(
+        prog="quiltmath",
+        description="Reads a quilt pattern before anyone cuts, shows why, and gives numbers that work.")
+    parser.add_argument("--version", action="version", version=f"quiltmath {__version__}")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    opening = commands.add_parser("open", help="open the notebooks in JupyterLab, on your own working copy")
+    opening.add_argument("notebook", nargs="?", default="",
+                         help="the notebook to open, by its number or name (default: the first)")
+    opening.add_argument("--folder", help="where your working copy is kept (default: quiltmath-notebooks)")
+    opening.add_argument("--port", type=_port, help="the port to try first (default: 8888)")
+    opening.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
+    opening.set_defaults(run=_open)
+    reviewing = commands.add_parser("review", help="read pattern sheets (TOML) and say go, ask or stop")
+    reviewing.add_argument("sheets", nargs="*", metavar="SHEET", help="pattern sheets, .toml files")
+    reviewing.add_argument("--json", action="store_true",
+                           help="print the findings as JSON: one object, or a list for several sheets")
+    reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
+    reviewing.set_defaults(run=_review)
+    asking = commands.add_parser("why", help="print where a number comes from, step by step")
+    asking.add_argument("proof", nargs="?", help="the name of a proof (none: list them all)")
+    asking.add_argument("values", nargs="*", metavar="name=value",
+                        help="the quantities it takes, such as block=12; also unit=cm, step=1/4")
+    asking.set_defaults(run=_why)
+    return parser
+
+
+def _port(text):
+    port = int(text) if text.isascii() and text.isdigit() else 0
+    if not 1 <= port <= 65535:
+        raise argparse.ArgumentTypeError(f"a port is a number from 1 to 65535; got {text[:20]!r}: "
+                                         "write for example 8900")
+    return port
 
 
 def _review(asked):
@@ -54,8 +77,10 @@ def _review(asked):
             reports.append(found.as_dict())
         else:
             print(text(found), end="\n\n" if path != asked.sheets[-1] else "\n")
-    if asked.json and reports:
-        print(json.dumps(reports[0] if len(asked.sheets) == 1 else reports, indent=2, ensure_ascii=False))
+    if asked.json and len(asked.sheets) > 1:
+        print(json.dumps(reports, indent=2))
+    elif reports:
+        print(json.dumps(reports[0], indent=2))
     return worst
 
 
@@ -75,6 +100,8 @@ def _why(asked):
         for proof in proofs.all():
             print(f"{proof.name:24}{proof.title}")
         return GO
+    if asked.proof[:2].isdigit():
+        return _refused(f"{asked.proof[:60]!r} names a notebook; open it: quiltmath open {asked.proof[:2]}")
     values = {}
     for pair in asked.values:
         name, equals, value = pair.partition("=")
@@ -82,16 +109,21 @@ def _why(asked):
             return _refused(f"a quantity is written name=value, such as block=12; got {pair[:60]!r}")
         values[name] = value
     try:
-        print(proofs.find(asked.proof).printed(**values))
+        proof = proofs.find(asked.proof)
     except ValueError as problem:
-        return _refused(str(problem))
+        return _refused(f"{problem} (as does the command quiltmath why, alone)")
+    try:
+        print(proof.printed(**values))
+    except ValueError as problem:
+        takes = " ".join(f"{quantity.name}=…" for quantity in proof.quantities if quantity.given)
+        return _refused(f"{problem} (as a command: quiltmath why {proof.name} {takes})")
     return GO
 
 
 def _open(asked):
     from .opening import CannotOpen, open_lab
     try:
-        return open_lab(asked.notebook, asked.folder)
+        return open_lab(asked.notebook, asked.folder, asked.port, asked.browser)
     except CannotOpen as problem:
         return _refused(str(problem))
 

@@ -1,0 +1,366 @@
+"""The commands as typed: what they print, their exit codes, and that nothing typed brings a traceback."""
+import json
+import os
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import jsonschema
+import pytest
+from hypothesis import HealthCheck, example, given, settings
+from hypothesis import strategies as st
+
+from quiltmath import opening, pattern, proofs, review
+from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
+from quiltmath.pattern.sheet import EXAMPLE
+from quiltmath.places import folder
+from quiltmath.review.writing import VERDICTS
+
+PATTERNS = folder("data") / "patterns"
+SOUND = str(PATTERNS / "sound" / "library-lap-quilt.toml")
+FAULTY = str(PATTERNS / "faulty" / "cut-size-small-corners.toml")
+FINDING = ("check", "level", "where", "printed", "needed", "message", "why")
+NOTEBOOKS = ["00-start-here.ipynb", "04-down-the-middle.ipynb", "05-bias-on-the-outside.ipynb"]
+
+
+AGAIN = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]      # one capture serves all examples
+
+
+def almost_sheets():
+    """The text of a sheet with one line left out, doubled or cut short."""
+    def spoilt(line):
+        return st.sampled_from([EXAMPLE.replace(line, ""), EXAMPLE + line, EXAMPLE.replace(line, line[:-3])])
+    return st.sampled_from(EXAMPLE.splitlines(keepends=True)).flatmap(spoilt)
+
+
+@pytest.fixture
+def typed(capsys):
+    """Run a command; returns its exit code, what it printed, and what it complained of."""
+    def run(*arguments):
+        try:
+            code = main([str(argument) for argument in arguments])
+        except SystemExit as ended:
+            code = ended.code
+        out, err = capsys.readouterr()
+        assert "Traceback" not in err
+        return code, out, err
+    return run
+
+
+@pytest.fixture
+def sheet(tmp_path):
+    """Write a file; returns its path as text."""
+    def write(content, name="sheet.toml"):
+        file = tmp_path / name
+        file.write_bytes(content if isinstance(content, bytes) else content.encode())
+        return str(file)
+    return write
+
+
+class TestReview:
+    def test_a_sound_pattern_is_a_go(self, typed):
+        code, out, err = typed("review", SOUND)
+        assert (code, err) == (GO, "")
+        assert out.splitlines()[:2] == ["Lap quilt for a draughty library", VERDICTS["go"]]
+
+    def test_a_faulty_one_is_a_stop_that_says_what_to_do_and_why(self, typed):
+        code, out, err = typed("review", FAULTY)
+        assert (code, err) == (NOT_YET, "")
+        assert out.splitlines()[1] == VERDICTS["stop"]
+        assert f"Stop (cut-size), {FAULTY}, line " in out
+        assert "Cut 7 1/4 in instead." in out and "why: quiltmath why corner_triangle" in out
+
+    def test_what_must_be_asked_first_is_no_go(self, typed, sheet):
+        code, out, _ = typed("review", sheet(EXAMPLE))
+        assert code == NOT_YET and VERDICTS["ask"] in out
+
+    def test_several_are_reviewed_in_turn_and_the_worst_counts(self, typed):
+        code, out, _ = typed("review", SOUND, FAULTY)
+        assert code == NOT_YET
+        assert out.index(VERDICTS["go"]) < out.index(VERDICTS["stop"])
+
+    def test_no_sheet_is_answered_with_an_example(self, typed):
+        said = "name at least one pattern sheet, for example: quiltmath review lap-quilt.toml"
+        assert typed("review") == (UNREADABLE, "", f"quiltmath: {said}\n")
+
+    def test_every_reason_it_names_can_be_asked(self, typed):
+        found = [review.review(pattern.read(path)).findings for path in sorted(PATTERNS.rglob("*.toml"))]
+        reasons = {finding.why for findings in found for finding in findings}
+        assert len(reasons) > 3
+        for why in sorted(reasons):
+            if why[:2].isdigit():
+                assert opening.chosen(why, opening.names()) == f"{why}.ipynb"
+            else:
+                code, out, _ = typed("why", why)
+                assert code == GO and out.startswith(proofs.find(why).title)
+
+
+class TestJson:
+    def test_one_sheet_gives_one_object(self, typed):
+        code, out, err = typed("review", "--json", FAULTY)
+        found = json.loads(out)
+        assert (code, err) == (NOT_YET, "")
+        assert list(found) == ["pattern", "verdict", "finished", "findings"]
+        assert found["pattern"] == "Reading room, corners too small" and found["verdict"] == "stop"
+        assert found["finished"] == {"width": "63 5/8", "height": "76 3/8"}
+        assert [tuple(finding) for finding in found["findings"]] == [FINDING]
+        assert all(isinstance(value, str) for value in found["findings"][0].values())
+
+    def test_several_give_a_list_the_unreadable_left_out(self, typed, sheet):
+        code, out, err = typed("review", "--json", FAULTY, sheet("title =\n"), SOUND)
+        assert code == UNREADABLE and "sheet.toml, line 1" in err
+        assert [found["verdict"] for found in json.loads(out)] == ["stop", "go"]
+        code, out, _ = typed("review", "--json", sheet("title =\n"), sheet("x", "other.toml"))
+        assert (code, json.loads(out)) == (UNREADABLE, [])
+
+    def test_one_unreadable_sheet_gives_no_json(self, typed, sheet):
+        code, out, err = typed("review", "--json", sheet("title =\n"))
+        assert (code, out) == (UNREADABLE, "") and err
+
+    def test_it_is_plain_ascii_whatever_the_title(self, typed, sheet):
+        _, out, _ = typed("review", "--json", sheet(EXAMPLE.replace("Four squares", "Vier Würfel ⅞")))
+        assert out.isascii() and json.loads(out)["pattern"] == "Vier Würfel ⅞"
+
+    def test_the_schema_is_one_and_every_sheet_of_the_kit_obeys_it(self, typed):
+        code, out, _ = typed("review", "--schema")
+        schema = json.loads(out)
+        jsonschema.Draft202012Validator.check_schema(schema)
+        assert code == GO and schema["title"] == "Sheet"
+        for path in sorted(PATTERNS.rglob("*.toml")):
+            jsonschema.validate(tomllib.loads(path.read_text("utf-8")), schema)
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate({"title": "no cutting list"}, schema)
+
+
+class TestUnreadable:
+    def test_one_among_good_ones_does_not_stop_the_others(self, typed, sheet):
+        bad = sheet("title =\n")
+        code, out, err = typed("review", bad, SOUND)
+        assert code == UNREADABLE
+        assert VERDICTS["go"] in out
+        assert err.startswith(f"quiltmath: {bad}, line 1: this is not TOML")
+
+    def test_a_missing_file(self, typed):
+        assert typed("review", "nowhere.toml") == (
+            UNREADABLE, "", "quiltmath: nowhere.toml: there is no such file; check its name and folder\n")
+
+    def test_a_folder(self, typed):
+        code, _, err = typed("review", PATTERNS)
+        assert code == UNREADABLE and "this is a folder; name one pattern sheet in it (a .toml file)" in err
+
+    def test_a_picture(self, typed):
+        code, _, err = typed("review", folder("data").joinpath("pictures", "half-or-built.png"))
+        assert code == UNREADABLE and "this is not a text file" in err
+
+    def test_text_in_another_encoding(self, typed, sheet):
+        code, _, err = typed("review", sheet("title = 'Würfel'".encode("latin-1")))
+        assert code == UNREADABLE and "this is not UTF-8 text; save the sheet as UTF-8" in err
+
+    def test_a_file_larger_than_any_sheet(self, typed, sheet):
+        code, _, err = typed("review", sheet(b"#" * 1_000_001))
+        assert code == UNREADABLE
+        assert "at most 1,000,000 bytes; this file has 1,000,001: is it the right file?" in err
+
+    @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="this system has no /dev/zero")
+    def test_a_device_that_never_ends(self, typed):
+        code, _, err = typed("review", "/dev/zero")
+        assert code == UNREADABLE and "this is not a text file" in err
+
+    def test_a_byte_order_mark_is_no_trouble(self, typed, sheet):
+        code, out, _ = typed("review", sheet(b"\xef\xbb\xbf" + Path(SOUND).read_bytes()))
+        assert code == GO and out.startswith("Lap quilt")
+
+    @pytest.mark.parametrize("written", [r"\u001b[31mred", r"a\u0007", r"a\u009b2J", r"a\u202eb", r"a\nb"])
+    def test_control_characters_in_a_title_do_not_reach_the_terminal(self, typed, sheet, written):
+        code, out, err = typed("review", sheet(EXAMPLE.replace("Four squares", written)))
+        assert code == UNREADABLE and "a name is 1 to 120 printable characters" in err
+        assert (out + err).replace("\n", "").isprintable()
+
+    def test_control_characters_in_a_file_name_do_not_reach_the_terminal(self, typed, sheet):
+        _, out, err = typed("review", sheet(EXAMPLE, "a\x1b[31m.toml"), "b\x1b[2J.toml")
+        assert out and (out + err).replace("\n", "").isprintable()
+
+    @settings(suppress_health_check=AGAIN, max_examples=60)
+    @given(text=st.text() | st.text("abc[]{}=\"'.#\n 1") | almost_sheets())
+    @example(text="a = " + "[" * 5000)
+    @example(text="seam = 1" + "0" * 5000)
+    def test_no_text_at_all_brings_a_traceback(self, typed, sheet, text):
+        code, out, err = typed("review", sheet(text.encode("utf-8", "surrogatepass")))
+        assert code in (GO, NOT_YET, UNREADABLE)
+        assert (code == UNREADABLE) == err.startswith("quiltmath: ")
+        assert (out + err).replace("\n", "").isprintable()
+
+
+class TestWhy:
+    def test_alone_it_lists_every_proof(self, typed):
+        code, out, _ = typed("why")
+        assert code == GO
+        assert [line.split()[0] for line in out.splitlines()] == [proof.name for proof in proofs.all()]
+        assert all(len(line.split()) > 1 for line in out.splitlines())
+
+    def test_a_size_comes_with_its_derivation(self, typed):
+        code, out, err = typed("why", "side_triangle", "block=12")
+        assert (code, err) == (GO, "")
+        assert "up to the ruler's next 1/8: 18 1/4 in" in out
+        assert "square = √2 × block + (2 + 2√2) × seam" in out
+        assert out.index("1. ") < out.index("With block = 12") < out.index("Source: ")
+
+    @pytest.mark.parametrize("name", [proof.name for proof in proofs.all()])
+    def test_every_proof_is_printed(self, typed, name):
+        code, out, err = typed("why", name)
+        assert (code, err) == (GO, "") and out.startswith(proofs.find(name).title)
+
+    def test_a_name_may_be_written_as_one_says_it(self, typed):
+        assert typed("why", "Side triangle") == typed("why", "side_triangle")
+
+    def test_units_and_steps_can_be_given(self, typed):
+        code, out, _ = typed("why", "half_square", "finished=10", "unit=cm")
+        assert code == GO and "up to the ruler's next 1 mm: 12.6 cm" in out
+
+    @pytest.mark.parametrize("asked, said", [
+        (["nonsense"], "no proof is called 'nonsense'; the nearest are "),
+        (["04"], "'04' names a notebook; open it: quiltmath open 04"),
+        (["side_triangle", "12"], "a quantity is written name=value, such as block=12; got '12'"),
+        (["side_triangle", "bloc=12"], "side_triangle takes block and seam; got 'bloc'"),
+        (["side_triangle", "block=-1"], "block (the side of the finished block) must be more than 0"),
+        (["side_triangle", "block=12", "unit=furlong"], "a proof is asked in in, cm and mm; got 'furlong'"),
+        (["side_triangle", "seam=3/8"], "side_triangle needs block"),
+        (["side_triangle", "self=3"], "side_triangle takes block and seam; got 'self'"),
+    ])
+    def test_what_cannot_be_answered_is_said_with_what_to_write(self, typed, asked, said):
+        code, out, err = typed("why", *asked)
+        assert (code, out) == (UNREADABLE, "")
+        assert err.startswith(f"quiltmath: {said}")
+
+    @settings(suppress_health_check=AGAIN, max_examples=50)
+    @given(value=st.text(max_size=30) | (st.integers() | st.floats() | st.fractions()).map(str))
+    @example(value="9" * 9000)
+    @example(value="1e999999999")
+    def test_no_value_at_all_brings_a_traceback(self, typed, value):
+        code, out, err = typed("why", "side_triangle", f"block={value}")
+        assert (code, bool(out), bool(err)) in ((GO, True, False), (UNREADABLE, False, True))
+        assert (out + err).replace("\n", "").isprintable()
+
+
+class TestOpen:
+    @pytest.fixture
+    def lab(self, monkeypatch, tmp_path):
+        """JupyterLab replaced by a list of what it was told, each with the settings folder it was given."""
+        told = []
+        monkeypatch.chdir(tmp_path)
+        monkeypatch.setattr("jupyterlab.labapp.main", lambda arguments: told.append(arguments))
+        monkeypatch.setattr(opening, "names", lambda: NOTEBOOKS)
+        kit = tmp_path / "kit"
+        kit.mkdir()
+        for name in NOTEBOOKS:
+            (kit / name).write_text(f"{name} as it comes")
+        monkeypatch.setattr(opening, "folder", lambda which: kit if which == "notebooks" else folder(which))
+        monkeypatch.setenv("JUPYTER_CONFIG_PATH", "/etc/lab")
+        return told
+
+    def test_it_makes_a_working_copy_and_opens_the_first_notebook(self, typed, lab, tmp_path):
+        code, out, err = typed("open")
+        copy = tmp_path / "quiltmath-notebooks"
+        assert (code, err) == (GO, "")
+        assert sorted(path.name for path in copy.iterdir()) == NOTEBOOKS
+        assert f"Your working copy of the notebooks: {copy}" in out and "press Ctrl+C" in out
+        assert lab[0][-2:] == [
+            f"--ServerApp.root_dir={copy}", "--LabApp.default_url=/lab/tree/00-start-here.ipynb"]
+
+    def test_a_working_copy_is_never_overwritten(self, typed, lab, tmp_path):
+        typed("open")
+        mine = tmp_path / "quiltmath-notebooks" / NOTEBOOKS[1]
+        mine.write_text("my own work")
+        (tmp_path / "quiltmath-notebooks" / NOTEBOOKS[0]).unlink()
+        _, out, _ = typed("open", "04")
+        assert mine.read_text() == "my own work"
+        assert (tmp_path / "quiltmath-notebooks" / NOTEBOOKS[0]).read_text() == f"{NOTEBOOKS[0]} as it comes"
+        assert "(1 added, none overwritten)" in out
+
+    def test_news_and_questions_are_kept_away(self, typed, lab):
+        typed("open")
+        assert "--LabApp.news_url=" in lab[0]
+        assert "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate" in lab[0]
+        ours, *others = os.environ["JUPYTER_CONFIG_PATH"].split(os.pathsep)
+        assert others == ["/etc/lab"]
+        settings = json.loads((Path(ours) / "labconfig" / "default_setting_overrides.json").read_text())
+        assert settings["@jupyterlab/apputils-extension:notification"]["fetchNews"] == "false"
+
+    def test_another_folder_port_and_no_browser(self, typed, lab, tmp_path):
+        typed("open", NOTEBOOKS[2], "--folder", tmp_path / "class", "--port", 8900, "--no-browser")
+        assert (tmp_path / "class" / NOTEBOOKS[2]).is_file()
+        assert {"--ServerApp.port=8900", "--ServerApp.open_browser=False"} <= set(lab[0])
+
+    @pytest.mark.parametrize("name", ["04", "04-down-the-middle", "04-down-the-middle.ipynb", "middle"])
+    def test_a_notebook_is_named_by_number_name_or_part(self, typed, lab, name):
+        assert typed("open", name)[0] == GO
+        assert lab[0][-1].endswith("/04-down-the-middle.ipynb")
+
+    @pytest.mark.parametrize("name, said", [
+        ("99", "no notebook is called '99'; there are 00-start-here, 04-down-the-middle, 05-bias-"),
+        ("the-", "2 notebooks are called 'the-'; there are 04-down-the-middle, 05-bias-on-the-outside"),
+        ("../etc/passwd", "no notebook is called '../etc/passwd'"),
+    ])
+    def test_a_name_that_fits_none_or_several_is_answered_with_the_list(self, typed, lab, name, said):
+        code, out, err = typed("open", name)
+        assert (code, out, lab) == (UNREADABLE, "", [])
+        assert err.startswith(f"quiltmath: {said}")
+        assert not Path("quiltmath-notebooks").exists()
+
+    def test_a_folder_that_cannot_be_made(self, typed, lab, tmp_path):
+        (tmp_path / "taken").write_text("a file")
+        code, _, err = typed("open", "--folder", "taken")
+        assert code == UNREADABLE and "the working copy cannot be made in taken" in err and "--folder" in err
+
+    def test_without_jupyterlab_it_says_what_to_install(self, typed, lab, monkeypatch):
+        monkeypatch.setattr(opening, "find_spec", lambda name: None)
+        code, _, err = typed("open")
+        assert code == UNREADABLE and 'pip install "quiltmath[lab]"' in err
+
+    def test_when_jupyterlab_fails_it_says_what_to_try(self, typed, lab, monkeypatch):
+        monkeypatch.setattr("jupyterlab.labapp.main", lambda told: sys.exit(1))
+        code, _, err = typed("open")
+        assert code == UNREADABLE
+        assert "JupyterLab ended with exit code 1" in err and "quiltmath open --port 8900" in err
+
+    @pytest.mark.parametrize("port", ["0", "65536", "-1", "x", "٣"])
+    def test_a_port_is_a_number(self, typed, lab, port):
+        code, _, err = typed("open", f"--port={port}")
+        assert code == UNREADABLE and "a port is a number from 1 to 65535" in err
+
+
+class TestProgram:
+    """The commands as programs of their own."""
+
+    def run(self, *arguments, **more):
+        return subprocess.run([sys.executable, "-m", "quiltmath", *arguments], check=False, timeout=120,
+                              **{"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **more})
+
+    def test_the_exit_code_is_that_of_the_verdict(self):
+        assert [self.run("review", path).returncode for path in (SOUND, FAULTY, "nowhere.toml")] == [0, 1, 2]
+
+    def test_no_command_or_a_strange_one_is_an_error_with_the_list(self):
+        for arguments in ((), ("rewiev",)):
+            ended = self.run(*arguments)
+            assert ended.returncode == UNREADABLE
+            assert re.search(rb"usage: quiltmath .*COMMAND", ended.stderr)
+
+    def test_help_names_every_command(self):
+        ended = self.run("--help")
+        assert ended.returncode == 0
+        for name in (b"open", b"review", b"why"):
+            assert re.search(rb"^ +" + name + b" ", ended.stdout, re.MULTILINE)
+
+    def test_a_terminal_without_the_signs_gets_a_question_mark(self):
+        ended = self.run("why", "side_triangle", "block=12", env={**os.environ, "PYTHONIOENCODING": "ascii"})
+        assert (ended.returncode, ended.stderr) == (GO, b"")
+        assert b"square = ?2 ? block + (2 + 2?2) ? seam" in ended.stdout
+
+    def test_a_closed_pipe_is_no_trouble(self):
+        read, write = os.pipe()
+        os.close(read)
+        with os.fdopen(write, "wb") as closed:
+            ended = self.run("why", stdout=closed)
+        assert (ended.returncode, ended.stderr) == (GO, b"")

@@ -1,0 +1,193 @@
+"""The kit as it is handed out: what an import loads, what the wheel carries, what the repository holds."""
+import ast
+import json
+import os
+import re
+import subprocess
+import sys
+import tomllib
+import venv
+import zipfile
+from itertools import chain
+from pathlib import Path
+
+import pytest
+
+import quiltmath
+
+ROOT = Path(__file__).parents[1]
+VISIBLE = {"README.md", "DEVELOPERS.md", "pyproject.toml", "quiltmath", "notebooks", "tests", "data"}
+ABOUT = f"quiltmath-{quiltmath.__version__}.dist-info"
+HEAVY = ("sympy", "matplotlib", "pydantic", "scipy", "ipywidgets")
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+EXTRAS = PROJECT["optional-dependencies"]
+
+
+def run(*command, **more):
+    """Run a program to its end; returns what it printed."""
+    ended = subprocess.run([str(word) for word in command], check=False, capture_output=True, text=True,
+                           timeout=300, **more)
+    assert ended.returncode == 0, ended.stdout + ended.stderr
+    return ended.stdout
+
+
+def loaded_by(statement):
+    """Which of the heavy packages a fresh Python holds after this statement."""
+    then = f"import sys; print(*[name for name in {HEAVY} if name in sys.modules])"
+    return run(sys.executable, "-c", f"{statement}\n{then}").split()
+
+
+def imports(path):
+    """The packages a file imports, by their top names."""
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (name.name.split(".")[0] for name in node.names)
+        elif isinstance(node, ast.ImportFrom) and not node.level:
+            yield node.module.split(".")[0]
+
+
+class TestImport:
+    @pytest.mark.parametrize("statement", [
+        "import quiltmath", "from quiltmath import lengths, shapes, sewing", "from quiltmath import blocks",
+        "from quiltmath import draw", "import quiltmath.places, quiltmath.opening, quiltmath.__main__"])
+    def test_it_loads_nothing_heavy(self, statement):
+        assert loaded_by(statement) == []
+
+    @pytest.mark.parametrize("statement, needed", [
+        ("from quiltmath import proofs", "sympy"), ("from quiltmath import pattern", "pydantic")])
+    def test_a_part_loads_what_it_needs_when_it_is_first_used(self, statement, needed):
+        assert needed in loaded_by(statement)
+
+    def test_a_part_is_not_loaded_before_it_is_asked_for(self):
+        asked = "print('quiltmath.sewing' in sys.modules)"
+        printed = run(sys.executable, "-c", f"import sys, quiltmath\n{asked}\nquiltmath.sewing\n{asked}")
+        assert printed.split() == ["False", "True"]
+
+    @pytest.mark.parametrize("name", quiltmath.MODULES)
+    def test_every_part_it_names_is_there(self, name):
+        assert getattr(quiltmath, name).__name__ == f"quiltmath.{name}"
+        assert getattr(quiltmath, name).__doc__
+        assert name in dir(quiltmath)
+
+    def test_a_strange_name_is_answered_with_those_there_are(self):
+        with pytest.raises(AttributeError, match="no part called 'patchwork'; it has .*lengths"):
+            getattr(quiltmath, "patchwork")  # noqa: B009, the name is wrong on purpose
+
+
+class TestMetadata:
+    def test_the_version_is_one(self):
+        assert PROJECT["version"] == quiltmath.__version__
+
+    def test_every_package_has_a_lower_bound_and_no_pin(self):
+        for requirement in [*PROJECT["dependencies"], *chain(*EXTRAS.values())]:
+            assert re.fullmatch(r"[a-z-]+>=[0-9.]+|quiltmath\[lab\]", requirement), requirement
+
+    @pytest.mark.parametrize("folder, extras", [("quiltmath", ["lab"]), ("tests", ["lab", "test"])])
+    def test_every_package_that_is_imported_is_declared(self, folder, extras):
+        declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
+        named = {re.match("[a-z-]+", name)[0].replace("-", "_") for name in declared}
+        come_along = {"PIL", "IPython", "nbclient", "nbformat"}         # with matplotlib and with jupyterlab
+        imported = {module for path in (ROOT / folder).rglob("*.py") for module in imports(path)}
+        assert imported - named - come_along - {*sys.stdlib_module_names, "quiltmath", "tests"} == set()
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory):
+    """The wheel, built as pip builds it, and nothing left behind in the checkout."""
+    before = set(os.listdir(ROOT))
+    out = tmp_path_factory.mktemp("wheel")
+    run(sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", out, cwd=ROOT)
+    assert set(os.listdir(ROOT)) == before
+    built, = out.glob("*.whl")
+    return built
+
+
+@pytest.fixture(scope="module")
+def installed(wheel, tmp_path_factory):
+    """Runs a program of a fresh environment that has the wheel in it; the other packages are lent."""
+    home = tmp_path_factory.mktemp("fresh")
+    venv.create(home, with_pip=False)
+    python = home / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+    run(sys.executable, "-m", "pip", "--python", python, "install", "-q", "--no-deps", "--no-index",
+        "--disable-pip-version-check", wheel)
+    packages = Path(run(python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))").strip())
+    lent = [place for place in sys.path if place.endswith("site-packages")]
+    (packages / "lent.pth").write_text("\n".join(lent))
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+
+    def go(program, *arguments, codes=(0,), **environment):
+        mine = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+        ended = subprocess.run([str(python.parent / program), *map(str, arguments)], check=False, timeout=300,
+                               cwd=elsewhere, env={**mine, "PYTHONUTF8": "1", **environment},
+                               capture_output=True, text=True, encoding="utf-8")
+        assert ended.returncode in codes, ended.stdout + ended.stderr
+        return ended.stdout
+    go.elsewhere = elsewhere
+    return go
+
+
+class TestWheel:
+    def test_it_carries_every_file_of_the_package_the_notebooks_and_the_data(self, wheel):
+        tracked = run("git", "ls-files", "quiltmath", "notebooks", "data", cwd=ROOT).splitlines()
+        expected = {name if name.startswith("quiltmath/") else f"quiltmath/{name}" for name in tracked
+                    if (ROOT / name).exists()}
+        names = set(zipfile.ZipFile(wheel).namelist())
+        assert expected <= names
+        assert {name.split("/")[0] for name in names} == {"quiltmath", ABOUT}
+        assert not any(".ipynb_checkpoints" in name or "__pycache__" in name for name in names)
+
+    def test_the_kit_is_found_in_the_wheel_and_not_in_the_checkout(self, installed):
+        package, *folders = installed("python", "-c", "import quiltmath.places as p; print(p.PACKAGE, "
+                                      "p.folder('data'), p.folder('notebooks'), sep='\\n')").splitlines()
+        assert ROOT not in Path(package).parents
+        assert folders == [str(Path(package) / name) for name in ("data", "notebooks")]
+
+    def test_it_reviews_a_sheet_it_brought_along(self, installed):
+        data = installed("python", "-c", "import quiltmath.places as p; print(p.folder('data'))").strip()
+        sound, faulty = (Path(data, "patterns", name) for name in (
+            "sound/built-triangles.toml", "faulty/no-allowance-halved-blocks.toml"))
+        assert "GO: " in installed("quiltmath", "review", sound)
+        assert json.loads(installed("quiltmath", "review", "--json", faulty, codes=(1,)))["verdict"] == "stop"
+
+    def test_it_says_why(self, installed):
+        assert "18 1/4 in" in installed("quiltmath", "why", "side_triangle", "block=12")
+
+    def test_it_opens_its_notebooks_on_a_working_copy(self, installed, tmp_path):
+        fake = tmp_path / "jupyterlab"
+        fake.mkdir()
+        (fake / "__init__.py").touch()
+        (fake / "labapp.py").write_text("import json\ndef main(told):\n    print(json.dumps(told))\n")
+        mine = installed.elsewhere / "quiltmath-notebooks" / "04-down-the-middle.ipynb"
+        out = installed("quiltmath", "open", "04", PYTHONPATH=str(tmp_path))
+        told = json.loads(out.splitlines()[-1])
+        assert told[-1] == "--LabApp.default_url=/lab/tree/04-down-the-middle.ipynb"
+        assert f"--ServerApp.root_dir={mine.parent}" in told
+        assert mine.read_bytes() == (ROOT / "notebooks" / mine.name).read_bytes()
+        mine.write_text("my own work")
+        assert "(0 added, none overwritten)" in installed("quiltmath", "open", "04", PYTHONPATH=str(tmp_path))
+        assert mine.read_text() == "my own work"
+
+    def test_its_page_has_the_readme_and_the_licence(self, wheel):
+        archive = zipfile.ZipFile(wheel)
+        page = archive.read(f"{ABOUT}/METADATA").decode()
+        assert "License-Expression: MIT" in page and "# Quiltmath" in page
+
+
+@pytest.fixture(scope="module")
+def files():
+    """Every file of the repository: what git knows, and what it would be told of."""
+    names = run("git", "ls-files", "--cached", "--others", "--exclude-standard", cwd=ROOT).splitlines()
+    return [ROOT / name for name in names if (ROOT / name).is_file()]
+
+
+class TestRepository:
+    def test_nothing_else_is_visible_at_the_top(self, files):
+        tops = {path.relative_to(ROOT).parts[0] for path in files}
+        assert {top for top in tops if not top.startswith(".")} == VISIBLE
+
+    def test_nothing_is_left_undone_and_no_folder_outside_is_named(self, files):
+        left = re.compile(r"\bTO[D]O\b|\bFIX[M]E\b|\bXX[X]\b|Not[I]mplementedError|assert Tr[u]e\b|"
+                          r"lorem ips[u]m|/wo[r]k/|/ro[o]t/|\.\./sh[a]red|sh[a]red/(published|design|style)", re.IGNORECASE)
+        found = [f"{path.relative_to(ROOT)}: {line.strip()[:90]}" for path in files if path.suffix != ".png"
+                 for line in path.read_text("utf-8").splitlines() if left.search(line)]
+        assert found == []
