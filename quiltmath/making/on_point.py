@@ -14,11 +14,12 @@ from .straight import as_long
 
 
 class Pieces(NamedTuple):
-    """The panels an on-point top is sewn from; `stone` or `strip` (or neither, without sashing) crosses between the sashes."""
+    """The panels an on-point top is sewn from. `sides` and `corners` are those for the top, left, bottom and right (corners: the
+    upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes."""
     block: object
     alternate: object
-    side: object
-    corner: object
+    sides: list
+    corners: list
     sash: object = None
     stone: object = None
     strip: object = None
@@ -39,9 +40,9 @@ def sewn_top(across, down, pieces, seam):
     for row in rows[1:]:
         top = table.joined(top, row)
     panel = table.between_the_corners(top)
-    for one, other, axis in (("left", "right", 1), ("bottom", "top", 0)):
-        for faces in (one, other):
-            panel = _with_corner(panel, pieces.corner, faces, axis, seam)
+    corners = dict(zip(("top", "left", "bottom", "right"), pieces.corners))
+    for faces, axis in (("left", 1), ("right", 1), ("bottom", 0), ("top", 0)):
+        panel = _with_corner(panel, corners[faces], faces, axis, seam)
     return panel.turn(45)
 
 
@@ -63,7 +64,7 @@ class _Table:
         self.sashed = pieces.sash is not None
         self.width = pieces.block.edge("bottom", seam).finished_length
         self.sash_width = pieces.sash.edge("bottom", seam).finished_length if self.sashed else 0.0
-        self.sides = {turn: pieces.side.turn(turn) for turn in (0, 90, 180, 270)} if pieces.side is not None else {}
+        self.sides = {turn: side.turn(turn) for turn, side in zip((0, 90, 180, 270), pieces.sides or ())}
         self.sewn = {}
 
     def rows(self):

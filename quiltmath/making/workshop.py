@@ -7,7 +7,21 @@ import numpy as np
 
 from .. import proofs
 from ..pattern import Unreadable
-from ..pattern.names import CORNER, QUILT, SETTING, SIDE, at_a_time as at_once, centre, edge_piece, final, pieces_needed, step_giving
+from ..pattern.names import (
+    CORNER,
+    EDGES,
+    QUILT,
+    SETTING,
+    SIDE,
+    centre,
+    edge_name,
+    edge_piece,
+    final,
+    pieces_needed,
+    step_giving,
+    where_of,
+)
+from ..pattern.names import at_a_time as at_once
 from ..pattern.fields import PLACES
 from ..sewing import CannotSew, in_a_row, patch
 from . import on_point, straight, units
@@ -82,6 +96,19 @@ class Made:
             except _Missing:
                 self._panels[name] = None
         return self._panels[name]
+
+    def edge_triangle(self, kind, where):
+        """The side or corner triangle at the "top", "left", "bottom" or "right", lying with its right angle at the lower left.
+
+        Where whole blocks are cut for the edge, each is cut as it would lie in the quilt, so that its patches run on.
+        """
+        piece = edge_piece(self.sheet, kind)
+        if piece.how == "cut blocks" and where != "top":
+            key = f"{where} {kind}"
+            if key not in self._panels:
+                self._panels[key] = _framed(self, _edge_triangle(self, piece, kind, where), piece.frame)
+            return self._panels[key]
+        return self.need(edge_name(self.sheet, kind, where))
 
     def need(self, name):
         """The panel of this name, or the signal that what is being sewn lacks it."""
@@ -171,7 +198,7 @@ def _sewn(made, name):
         return {name: _with_borders(made)}
     piece = edge_piece(sheet, name)
     if piece is not None:
-        return {name: _framed(made, _edge_triangle(made, piece, name), piece.frame)}
+        return {name: _framed(made, _edge_triangle(made, piece, name, where_of(name)), piece.frame)}
     return _step(made, step_giving(sheet, name))
 
 
@@ -213,7 +240,7 @@ def _framed(made, triangle, frame):
 def unframed(made, name):
     """The side or corner triangle of a sheet before its frame is sewn on, or None where it cannot be sewn."""
     try:
-        return _edge_triangle(made, edge_piece(made.sheet, name), name)
+        return _edge_triangle(made, edge_piece(made.sheet, name), name, where_of(name))
     except (CannotSew, _Missing):
         return None
 
@@ -278,8 +305,9 @@ def _setting(made):
     sash, stone, strip = _sashes(made)
     if setting.style == "straight":
         return straight.sewn_top(setting, block, alternate, sash, stone, strip, made.seam)
-    side = made.need(SIDE) if setting.across + setting.down > 2 else None
-    pieces = on_point.Pieces(block, alternate, side, made.need(CORNER), sash, stone, strip)
+    sides = [made.edge_triangle(SIDE, where) for where in EDGES] if setting.across + setting.down > 2 else None
+    corners = [made.edge_triangle(CORNER, where) for where in EDGES]
+    pieces = on_point.Pieces(block, alternate, sides, corners, sash, stone, strip)
     return squared_up(on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating))
 
 
@@ -301,19 +329,19 @@ def squared_up(top, seam, floating=0.0):
     return top.trim(left=low[0], right=high[0], bottom=low[1], top=high[1], seam=seam).laid_down()
 
 
-def _edge_triangle(made, piece, name):
+def _edge_triangle(made, piece, name, where):
     """An edge triangle with its right angle at the lower left, by the way the sheet says it comes about."""
+    side = name.endswith(SIDE)
     if piece.how == "plain":
         return made.need(piece.part)
-    if piece.how == "built" and name == SIDE:
-        return _rows(made, piece.rows)
     if piece.how == "built":
-        return _rows(made, piece.rows, "centre").turn(135)
-    block = made.need(piece.block or made.sheet.setting.block)
+        return _rows(made, piece.rows_at(where)) if side else _rows(made, piece.rows_at(where), "centre").turn(135)
+    around = 90 * EDGES.index(where)
+    block = made.need(piece.block or made.sheet.setting.block).turn(-around if side else -90 - around)
     width, height = block.size
     past = float(piece.past) * sqrt(2)
     _, half = block.cut((past, height), (width, past))
-    if name == SIDE:
+    if side:
         return half.laid_down()
     quarter, _ = half.cut((past, 0), (width, height - past))
     return quarter.turn(225)

@@ -3,7 +3,8 @@ from collections import Counter
 from difflib import get_close_matches
 
 SETTING, SIDE, CORNER, QUILT = "setting", "side triangle", "corner triangle", "quilt"
-MADE_BY_SETTING = (SETTING, SIDE, CORNER, QUILT)
+EDGES = ("top", "left", "bottom", "right")
+MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
 
 def ingredients(sheet, name):
@@ -21,13 +22,11 @@ def ingredients(sheet, name):
     if step is not None:
         return Counter(step.uses)
     if name == SETTING:
-        return _of_setting(sheet.setting)
+        return _of_setting(sheet)
     if name == QUILT:
         return Counter([centre(sheet)]) + _of_borders(sheet)
-    if name in (SIDE, CORNER):
-        piece = edge_piece(sheet, name)
-        return Counter() if piece is None else _of_edge_piece(piece, sheet.setting)
-    return Counter()
+    piece = edge_piece(sheet, name)
+    return Counter() if piece is None else _of_edge_piece(piece, sheet.setting, where_of(name))
 
 
 def batch(sheet, name):
@@ -41,13 +40,31 @@ def batch(sheet, name):
         return max(1, int(width // strip_set.sub_cut))
     piece = edge_piece(sheet, name)
     if piece is not None and piece.how == "cut blocks" and piece.past == 0:
-        return 2 if name == SIDE else 4
+        return 2 if name.endswith(SIDE) else 4
     return 1
 
 
 def edge_piece(sheet, name):
-    """What the sheet says of the side or the corner triangle; None for other names and in straight settings."""
-    return {SIDE: sheet.setting.sides, CORNER: sheet.setting.corners}.get(name)
+    """What the sheet says of a side or a corner triangle; None for other names and in straight settings."""
+    if name not in MADE_BY_SETTING:
+        return None
+    return sheet.setting.sides if name.endswith(SIDE) else sheet.setting.corners if name.endswith(CORNER) else None
+
+
+def where_of(name):
+    """The edge an edge triangle's name speaks of; "top" where it names none."""
+    return next((where for where in EDGES if name.startswith(where + " ")), "top")
+
+
+def edge_name(sheet, kind, where):
+    """The name of the side or corner triangle at one edge: its own where it is built otherwise than the one at the top."""
+    piece = edge_piece(sheet, kind)
+    return f"{where} {kind}" if where != "top" and piece is not None and getattr(piece, where) else kind
+
+
+def edge_names(sheet, kind):
+    """The names of all the different side or corner triangles of a sheet."""
+    return list(dict.fromkeys(edge_name(sheet, kind, where) for where in EDGES)) if edge_piece(sheet, kind) else []
 
 
 def at_a_time(sheet, unit):
@@ -82,14 +99,16 @@ def batch_of_geese(sheet, unit):
     return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
 
 
-def _of_setting(setting):
+def _of_setting(sheet):
+    setting = sheet.setting
     main, other = block_counts(setting)
     wanted = Counter({setting.block: main})
     if other:
         wanted[setting.alternate or setting.block] += other
     if setting.style == "on point":
-        wanted[SIDE] = 2 * (setting.across + setting.down - 2)
-        wanted[CORNER] = 4
+        for where in EDGES:
+            wanted[edge_name(sheet, SIDE, where)] += (setting.across if where in ("top", "bottom") else setting.down) - 1
+            wanted[edge_name(sheet, CORNER, where)] += 1
     if setting.sashing is not None:
         wanted += _of_sashing(setting)
     return +wanted
@@ -132,12 +151,12 @@ def block_counts(setting):
     return (across * down + 1) // 2, across * down // 2
 
 
-def _of_edge_piece(piece, setting):
+def _of_edge_piece(piece, setting, where="top"):
     frame = Counter(piece.frame or ())
     if piece.how == "plain":
         return Counter([piece.part]) + frame
     if piece.how == "built":
-        return Counter(item.name for row in piece.rows for item in row) + frame
+        return Counter(item.name for row in piece.rows_at(where) for item in row) + frame
     return Counter([piece.block or setting.block]) + frame
 
 
@@ -163,7 +182,7 @@ def first_trouble(sheet):
     for clash in MADE_BY_SETTING:
         if clash in known:
             return [], f"{clash!r} is what the setting itself makes: give your part, block or step another name"
-    known |= {SETTING, SIDE, CORNER} if sheet.setting.style == "on point" else {SETTING}
+    known |= set(MADE_BY_SETTING) - {QUILT} if sheet.setting.style == "on point" else {SETTING}
     for path, name in _mentions(sheet):
         if name not in known:
             near = get_close_matches(name, known, 1)
@@ -196,8 +215,8 @@ def _mentions(sheet):
     for key in ("sides", "corners"):
         piece = getattr(setting, key)
         if piece is not None:
-            for name in _of_edge_piece(piece, setting):
-                yield ["setting", key], name
+            for where in EDGES:
+                yield from ((["setting", key], name) for name in _of_edge_piece(piece, setting, where))
     for number, step in enumerate(sheet.step):
         yield from ((["step", number], name) for name in step.uses)
 

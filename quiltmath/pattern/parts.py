@@ -94,7 +94,9 @@ class EdgePiece(Part):
 
     `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square corner at
     the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn to the two short
-    edges before the 45-degree trim, the left one first.
+    edges before the 45-degree trim, the left one first. Built triangles that differ from edge to edge give the `rows` of the top
+    edge and those of `left`, `bottom` and `right` where they are others (for corners: the upper left one, lower left, lower
+    right, upper right); all are written lying the same way, and turned when they are sewn on.
     """
     how: Literal["plain", "built", "cut blocks"] = "plain"
     part: Name | None = None
@@ -102,6 +104,9 @@ class EdgePiece(Part):
     block: Name | None = None
     past: Distance = Fraction(0)
     frame: Annotated[list[Name], Field(min_length=2, max_length=2)] | None = None
+    left: Rows | None = None
+    bottom: Rows | None = None
+    right: Rows | None = None
 
     @model_validator(mode="after")
     def _says_how(self):
@@ -109,4 +114,11 @@ class EdgePiece(Part):
         if wanted and getattr(self, wanted) is None:
             raise ValueError(f'edge triangles that are "{self.how}" need {wanted}: name '
                              + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from"))
+        if self.how != "built" and (self.left or self.bottom or self.right):
+            raise ValueError(f'edge triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
+                             'write how = "built"')
         return self
+
+    def rows_at(self, where):
+        """The rows of a built triangle at the "top", "left", "bottom" or "right"."""
+        return (None if where == "top" else getattr(self, where)) or self.rows

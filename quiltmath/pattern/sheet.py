@@ -68,9 +68,10 @@ class Setting(Part):
         if self.style == "straight" and (self.sides or self.corners or self.floating):
             raise ValueError("a straight setting has no side or corner triangles and nothing floats: take them out, or write "
                              'style = "on point"')
-        if self.style == "on point" and (self.sides is None or self.corners is None):
-            raise ValueError("an on-point setting needs [setting.sides] and [setting.corners]: say how its edge "
-                             "triangles come about")
+        missing = [f"[setting.{key}]" for key in ("sides", "corners")
+                   if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)]
+        if self.style == "on point" and missing:
+            raise ValueError(f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about")
         return self
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from .. import lengths, pattern, proofs
-from ..pattern.names import CORNER, SIDE
+from ..pattern.names import CORNER, EDGES, SIDE
 from .finding import said
 from .reading import review
 
@@ -164,14 +164,27 @@ def _built_edges(sheet):
         names = squares(sheet, piece.block or sheet.setting.block)
         if names is None:
             return None
-        rows = side_rows(names) if name == SIDE else corner_rows(names)
-        data["setting"][key] = {"how": "built", "rows": rows}
-        _cut_edges(sheet, data, rows, names[0][0])
+        make, first = (side_rows, 0) if name == SIDE else (corner_rows, 1)
+        rows = {where: make(turned(names, first + around)) for around, where in enumerate(EDGES)}
+        own = {where: own for where, own in rows.items() if where != "top" and own != rows["top"]}
+        data["setting"][key] = {"how": "built", "rows": rows["top"], **own}
+        _cut_edges(sheet, data, [row for those in rows.values() for row in those], names[0][0])
         told.append(f"no-allowance: the {name}s are no longer cut from whole blocks but built from the block's own squares and edge "
                     "triangles that own their quarter inch, the outside on straight grain")
     if not told:
         return None
     return pattern.changed(sheet, (("setting",), data["setting"]), (("cut",), data["cut"])), told
+
+
+def turned(names, quarters):
+    """A block of squares turned clockwise by so many quarter turns.
+
+    >>> turned([["A", "B"], ["C", "D"]], 1)
+    [['C', 'A'], ['D', 'B']]
+    """
+    for _ in range(quarters % 4):
+        names = [list(row) for row in zip(*names[::-1])]
+    return names
 
 
 def side_rows(names):

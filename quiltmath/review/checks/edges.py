@@ -1,10 +1,10 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 from ... import proofs
-from ...pattern.names import CORNER, SIDE, centre
+from ...pattern.names import CORNER, SIDE, centre, edge_names
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
 from .check import SLACK, Check, path_of, some
-from .sizes import block_width
+from .sizes import block_width, plain_piece
 
 BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
 SHORT_BIAS = 2.0         # inches: less bias than this is an ear or a corner
@@ -25,7 +25,7 @@ class WrongTriangles(Check):
         for piece, way, proof, what, lies, each, wanted in (
                 (setting.sides, "twice", proofs.side_triangle, "side", "long edge", 4, sides),
                 (setting.corners, "once", proofs.corner_triangle, "corner", "two short edges", 2, 4)):
-            cut = made.sheet.part(piece.part) if piece.how == "plain" else None
+            cut = plain_piece(made.sheet, piece)
             if cut is None or cut.cut == way or not wanted:
                 continue
             size = None if block is None else up(proof.value(block=block, seam=made.seam))
@@ -38,16 +38,20 @@ class WrongTriangles(Check):
                 "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof.name,
                 parts=frozenset([cut.part]), panel=what + " triangle", mend=() if size is None else (
                     ((*path, "cut"), way), ((*path, "size"), size), ((*path, "count"), squares), ((*path, "triangles"), None)))
-        for name, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
-            if piece.how == "built":
-                yield from self._built(made, name, piece)
+        told = set()
+        for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
+            for name in edge_names(made.sheet, kind) if piece is not None and piece.how == "built" else ():
+                for finding in self._built(made, kind, name):
+                    if not finding.parts <= told:
+                        told |= finding.parts
+                        yield finding
 
-    def _built(self, made, name, piece):
+    def _built(self, made, kind, name):
         """Built triangles whose outer pieces were cut so that the outside lies on the bias."""
         panel = made.panel(name)
         if panel is None:
             return
-        outer = {"upper right"} if name == SIDE else {"left", "bottom"}
+        outer = {"upper right"} if kind == SIDE else {"left", "bottom"}
         for part, length in _bias_by_part(panel, outer).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
@@ -55,7 +59,7 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made, [*path_of(made.sheet, part), "cut"],
                     f"The edge triangles {part!r} are cut {cut.cut}, which puts {said(length)} in of bias on the outside of each "
-                    f"built {name}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"built {kind}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
                     f"cut {cut.cut}", f"cut {other}", why="06-building-side-triangles", parts=frozenset([part]), panel=name)
 
 

@@ -46,7 +46,7 @@ class CutSize(Check):
         block = block_width(made)
         for piece, way, proof in ((setting.sides, "twice", proofs.side_triangle),
                                   (setting.corners, "once", proofs.corner_triangle)):
-            cut = made.sheet.part(piece.part) if piece.how == "plain" else None
+            cut = plain_piece(made.sheet, piece)
             if block is None or cut is None or cut.cut != way or cut.part in blamed:
                 continue
             exact = proof.value(block=block, seam=made.seam)
@@ -264,7 +264,9 @@ def _all_rows(made):
     for key in ("sides", "corners"):
         piece = getattr(sheet.setting, key)
         if piece is not None and piece.how == "built":
-            yield ["setting", key, "rows"], f"the built {key[:-1]} triangle", piece.rows, None
+            for where in ("rows", "left", "bottom", "right"):
+                if getattr(piece, where):
+                    yield ["setting", key, where], f"the built {key[:-1]} triangle", getattr(piece, where), None
 
 
 def _built_widths(placed, slopes):
@@ -284,6 +286,11 @@ def block_width(made):
         return float(block.finished[0])
     panel = made.panel(name)
     return None if panel is None else panel.size[0] - 2 * made.seam
+
+
+def plain_piece(sheet, piece):
+    """The line of the cutting list that cuts a plain edge triangle; None for another kind of edge, or none at all."""
+    return sheet.part(piece.part) if piece is not None and piece.how == "plain" else None
 
 
 def _trimmed_later(sheet, part):
