@@ -144,7 +144,7 @@ def direction(angle):
     """
     quarters, rest = divmod(angle % 360, 90)
     if rest == 0:
-        return [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)][int(quarters)]
+        return [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)][int(quarters) % 4]
     return cos(radians(angle)), sin(radians(angle))
 
 

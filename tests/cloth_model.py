@@ -123,8 +123,11 @@ class Cloth:
         pieces = inside(self.pieces, normal, limit)
         if not pieces:
             raise Refused("nothing left")
-        past = [dot(point, normal) - limit for point in self.junctions()]
-        return Cloth(pieces, [p + seam for p in past if CLOSE < p < seam - CLOSE])
+        trimmed = Cloth(pieces)
+        still = trimmed.junctions()
+        gone = [dot(point, normal) - limit for point in self.junctions()
+                if all(hypot(point[0] - other[0], point[1] - other[1]) > CLOSE for other in still)]
+        return Cloth(pieces, [max(0.0, past) + seam for past in gone if past < seam - CLOSE])
 
     def lines(self):
         """The lines raw edges lie on: [angle, normal, limit, length held]."""

@@ -32,9 +32,9 @@ def trimmed(panel, left, right, bottom, top, seam):
         if inside is None:
             raise CannotSew(f"trimming the {name} at {bound} in leaves no cloth of this panel {_lying(panel)}: "
                             "choose a place inside it")
-        past = beyond(panel.meets, normal, limit)
+        past = np.maximum(beyond(panel.meets, normal, limit), 0.0)
         past_again = beyond(panel.lost, normal, limit)
-        newly = (past > NEAR) & (past < seam - NEAR)
+        newly = ~_stay(panel.meets, inside.corners, normal, limit) & (past < seam - NEAR)
         again = (past_again > NEAR) & (past_again < seam - NEAR) & (panel.lost_by + past_again < 2 * seam - NEAR)
         inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
         panel = _losing(inside, panel.lost[again], past_again[again], panel.lost_by[again] + past_again[again], normal)
@@ -86,12 +86,12 @@ def _inside(panel, normal, limit):
     seams, seam_stays = shortened(panel.seams, normal, limit)
     lost = beyond(panel.lost, normal, limit) <= NEAR
     return replace(panel, corners=corners, cuts=panel.cuts[which], grains=panel.grains[which], raw=raw,
-                   owner=number[panel.owner[stays]], meets=_meetings(panel.meets, corners, normal, limit),
+                   owner=number[panel.owner[stays]], meets=panel.meets[_stay(panel.meets, corners, normal, limit)],
                    seams=seams, differ=panel.differ[seam_stays], lost=panel.lost[lost], lost_by=panel.lost_by[lost])
 
 
-def _meetings(meets, corners, normal, limit):
-    """The meetings inside the line, and those on it where at least three of the patches that are left still meet."""
+def _stay(meets, corners, normal, limit):
+    """Which meetings lie inside the line, or on it where at least three of the patches that are left still meet."""
     past = beyond(meets, normal, limit)
     on = np.flatnonzero(np.abs(past) <= NEAR)
     stays = past <= NEAR
@@ -99,7 +99,7 @@ def _meetings(meets, corners, normal, limit):
         along = np.array((-normal[1], normal[0]))
         low, high, _ = reach(corners, normal, limit, along)
         stays[on] = meet(meets[on] @ along, low, high)
-    return meets[stays]
+    return stays
 
 
 def _on_line(corners, normal, limit):

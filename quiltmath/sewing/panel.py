@@ -79,8 +79,9 @@ class Panel:
         """This panel with `other` sewn to it, edge to edge; this one stays as it lies and the other turns to meet it.
 
         An edge is named by the way it faces ("right", "upper left", "long" for the longest, degrees, or two points on
-        it). `align` says which finished corners meet: "start" (the lower or left end), "end", "centre", or a pair
-        (i, j): my i-th seam on that edge matched to their j-th, as nested seams are.
+        it). `align` says which finished corners meet: "start" (the lower or left end), "end", "centre", by how many inches
+        their start comes after mine, or a pair (i, j): my i-th seam on that edge matched to their j-th, as nested seams
+        are.
 
         >>> strip = patch(size=("1 1/2", 6))
         >>> strip.sew(strip).sew(strip).size

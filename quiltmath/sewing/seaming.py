@@ -1,11 +1,12 @@
 """Seams: two panels joined along an edge, or an outer edge gone into its binding."""
 from dataclasses import replace
 from math import atan2, degrees
+from numbers import Real
 
 import numpy as np
 
 from ..shapes import NEAR, beyond, ranked
-from . import knife
+from . import asked, knife
 from .asked import CannotSew
 from .edges import EARS, Edge, line_of, meet, most_held, past, raw_lines, reach
 
@@ -83,8 +84,8 @@ def _turn(one, two):
 
 def _aligned(ours, yours, align):
     """How far along the seam line the other panel slides."""
-    if isinstance(align, (int, float)) and not isinstance(align, bool):
-        return ours.start + align - yours.start
+    if isinstance(align, Real) and not isinstance(align, bool):
+        return ours.start + asked.length(align, "inches from the start") - yours.start
     if isinstance(align, (tuple, list)) and len(align) == 2:
         try:
             return ours.breaks[align[0]] - yours.breaks[align[1]]
@@ -94,8 +95,8 @@ def _aligned(ours, yours, align):
     slides = {"start": ours.start - yours.start, "end": ours.end - yours.end}
     slides["centre"] = (slides["start"] + slides["end"]) / 2
     if not isinstance(align, str) or align not in slides:
-        raise CannotSew(f"edges are aligned at their start, end or centre, by inches from the start, or by a pair "
-                    f"of seams; got {align!r}")
+        raise CannotSew("edges are aligned at their start, end or centre, by inches from the start, or by a pair of "
+                        f"seams; got {align!r}")
     return slides[align]
 
 
@@ -145,15 +146,15 @@ def _overhang(low, high, owner, left, right):
 
 def bound(panel, seam):
     """The panel with every outer edge moved in by its seam; refused where edges do not form one straight-sided outline."""
+    inside = panel
     for normal, limit in _outline(panel, seam):
-        folded = knife.folded(panel, normal, limit - seam)
-        if folded is None:
+        inside = knife.folded(inside, normal, limit - seam)
+        if inside is None:
             raise CannotSew(f"a seam of {seam:.4g} in all round leaves nothing of this panel of {panel.size[0]:.4g} x "
                             f"{panel.size[1]:.4g} in: cut it larger")
-        panel = folded
-    if len(panel.raw):
+    if len(inside.raw):
         raise CannotSew("only straight edges round an outline without inner corners can be bound: trim the panel first")
-    return panel
+    return inside
 
 
 def _outline(panel, seam):
