@@ -247,12 +247,18 @@ def _loop(sheet, parts):
 
 def pieces_needed(sheet):
     """How many pieces of each part the whole quilt takes, as a Counter of part names."""
+    wanted = all_needed(sheet)
+    return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
+
+
+def all_needed(sheet):
+    """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
     wanted = Counter({final(sheet): 1})
     for names in _from_the_top(sheet):
         times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
         for ingredient, each in ingredients(sheet, names[0]).items():
             wanted[ingredient] += times * each
-    return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
+    return wanted
 
 
 def _from_the_top(sheet):

@@ -1,5 +1,5 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
-from ... import proofs
+from ...making.needs import edge_square
 from ...pattern.names import CORNER, SIDE, centre, edge_names
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
@@ -22,20 +22,20 @@ class WrongTriangles(Check):
             return
         block = block_width(made)
         sides = 2 * (setting.across + setting.down - 2)
-        for piece, way, proof, what, lies, each, wanted in (
-                (setting.sides, "twice", proofs.side_triangle, "side", "long edge", 4, sides),
-                (setting.corners, "once", proofs.corner_triangle, "corner", "two short edges", 2, 4)):
+        for kind, piece, way, proof, what, lies, each, wanted in (
+                (SIDE, setting.sides, "twice", "side_triangle", "side", "long edge", 4, sides),
+                (CORNER, setting.corners, "once", "corner_triangle", "corner", "two short edges", 2, 4)):
             cut = plain_piece(made.sheet, piece)
             if cut is None or cut.cut == way or not wanted:
                 continue
-            size = None if block is None else up(proof.value(block=block, seam=made.seam))
+            size = None if block is None else up(edge_square(made, kind, block))
             square = "" if size is None else f" {size} in"
             squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
             yield self.finding(
                 made, [*path_of(made.sheet, cut.part), "cut"],
                 f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
                 f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
-                "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof.name,
+                "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof,
                 parts=frozenset([cut.part]), panel=what + " triangle", mend=() if size is None else (
                     ((*path, "cut"), way), ((*path, "size"), size), ((*path, "count"), squares), ((*path, "triangles"), None)))
         told = set()

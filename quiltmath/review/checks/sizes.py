@@ -1,10 +1,10 @@
 """Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
 from collections import Counter
 
-from ... import lengths, proofs
-from ...making.needs import unit_needs
+from ... import lengths
+from ...making.needs import edge_square, unit_needs
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import SETTING, ingredients
+from ...pattern.names import CORNER, SETTING, SIDE, ingredients
 from ..finding import said, sizes, up
 from .adding_up import laid, to_blame
 from .check import SLACK, Check, path_of, some
@@ -44,14 +44,14 @@ class CutSize(Check):
         if setting.style == "straight":
             return
         block = block_width(made)
-        for piece, way, proof in ((setting.sides, "twice", proofs.side_triangle),
-                                  (setting.corners, "once", proofs.corner_triangle)):
+        for kind, piece, way, proof in ((SIDE, setting.sides, "twice", "side_triangle"),
+                                        (CORNER, setting.corners, "once", "corner_triangle")):
             cut = plain_piece(made.sheet, piece)
             if block is None or cut is None or cut.cut != way or cut.part in blamed:
                 continue
-            exact = proof.value(block=block, seam=made.seam)
+            exact = edge_square(made, kind, block)
             if exact - float(min(made.sheet.cut_size(cut))) > ROUNDING:
-                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {said(block)} in", why=proof.name)
+                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {said(block)} in", why=proof)
 
     def _units(self, made, blamed):
         """Parts of units that print their finished size."""

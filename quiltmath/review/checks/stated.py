@@ -1,5 +1,5 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
-from ...pattern.names import pieces_needed
+from ...pattern.names import all_needed, batch, pieces_needed
 from .check import Check, path_of, some
 
 
@@ -66,6 +66,24 @@ class PieceCount(Check):
                     f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
                     f"{cut.count}", f"{enough}", level="note" if extra <= max(4, needed // 4) else "ask",
                     parts=frozenset([cut.part]), mend=mend)
+        yield from self._made(made, wrong_way)
+
+    def _made(self, made, wrong_way):
+        """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
+        sheet, needed = made.sheet, all_needed(made.sheet)
+        things = [("unit", name, "count", unit.count, needed[name]) for name, unit in sheet.unit.items()]
+        things += [("block", name, "count", block.count, needed[name]) for name, block in sheet.block.items()]
+        for name, strip_set in sheet.strip_set.items():
+            things.append(("strip_set", name, "pieces", strip_set.pieces, needed[name]))
+            things.append(("strip_set", name, "sets", strip_set.sets, -(-needed[name] // batch(sheet, name))))
+        for kind, name, key, printed, enough in things:
+            if printed is not None and enough and printed != enough and name not in wrong_way:
+                short = printed < enough
+                what = {"sets": "strip sets for", "pieces": "pieces of"}.get(key, "")
+                yield self.finding(
+                    made, [kind, name, key], f"The pattern makes {printed} {what} {name!r}, but the quilt takes {enough}. "
+                    + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."), str(printed),
+                    str(enough), level="stop" if short else "note", parts=frozenset([name]), mend=(((kind, name, key), enough),))
 
 
 def _is_binding(sheet, cut):
