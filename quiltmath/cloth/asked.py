@@ -17,6 +17,10 @@ USABLE_WIDTH = Fraction(40)
 SEAM = Fraction(1, 4)
 
 
+class DoesNotFit(ValueError):
+    """A piece is larger than the cloth it is to be cut from; the message says what to do instead."""
+
+
 @dataclass(frozen=True)
 class Piece:
     """So many alike pieces of cloth: raw width and height in inches, the height along the lengthwise grain (selvage).
@@ -111,6 +115,17 @@ def usable(value):
     ValueError: the usable width must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
     return lengths.parse(value, name="the usable width", above=0)
+
+
+def size(value, name, least=None):
+    """A length in inches; an irrational SymPy number (a size on point) is rounded up to a 64th.
+
+    >>> size("50 7/8", "the quilt's width")
+    Fraction(407, 8)
+    """
+    if getattr(value, "is_number", False) and not getattr(value, "is_Rational", False):
+        value = lengths.ruler(value, step="1/64", rounding="up")
+    return lengths.parse(value, name=name, **({"above": 0} if least is None else {"least": least}))
 
 
 def one_of(value, choices, name):

@@ -1,91 +1,19 @@
 """How much cloth the pieces need: a plan of strips across the width, sub-cut, and a length no cutter gets under."""
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd
 
 from .. import lengths
 from . import asked
+from .asked import Piece
 from .bounds import at_least
-from .searching import search
+from .patterns import Strips
+from .plan import Cut, Plan, Strip
+from .searching import improved, start
 from .ways import joined, refuse_what_fits_no_way, ways
 
-
-@dataclass(frozen=True)
-class Cut:
-    """What one strip is sub-cut into: `pieces` of a Piece, in `columns` side by side; `turned` a quarter or not."""
-    piece: asked.Piece
-    pieces: int
-    columns: int
-    turned: bool = False
-
-    @property
-    def across(self):
-        """The width of one column, in inches."""
-        return self.piece.height if self.turned else self.piece.width
-
-    @property
-    def along(self):
-        """How far one piece runs along the selvage, in inches."""
-        return self.piece.width if self.turned else self.piece.height
-
-
-@dataclass(frozen=True)
-class Strip:
-    """`count` strips alike, `height` inches high, across the whole width; `cuts` is what each of them gives.
-
-    Strips that are `joined` end to end first give together what `cuts` says.
-    """
-    height: Fraction
-    count: int
-    cuts: tuple
-    joined: bool = False
-
-    @property
-    def sentence(self):
-        """The strip in words."""
-        strips = f"{asked.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
-        gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "")
-                          for cut in self.cuts)
-        if self.joined:
-            return f"{strips}, joined end to end: {gives}"
-        return f"{strips}{', each' if self.count > 1 else ''}: {gives}"
-
-
-@dataclass(frozen=True)
-class Plan:
-    """A cutting plan: strips across the width that hold every piece once.
-
-    `length` is inches of cloth along the selvage, `at_least` what no cutter gets under (both exact Fractions). `proved`
-    says that no plan of such strips is shorter.
-    """
-    pieces: tuple
-    usable_width: Fraction
-    strips: tuple
-    at_least: Fraction
-    proved: bool
-
-    @property
-    def length(self):
-        """Inches of cloth along the selvage that this plan takes, exactly."""
-        return sum((strip.height * strip.count for strip in self.strips), Fraction(0))
-
-    @property
-    def yards(self):
-        """The length as bought: yards, rounded up to the next eighth."""
-        return asked.yards(self.length)
-
-    @property
-    def sentence(self):
-        """The plan in one sentence."""
-        said = (f"{asked.several(sum(strip.count for strip in self.strips), 'strip')} across "
-                f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of cloth: "
-                f"buy {asked.yards_text(self.length)}")
-        if self.at_least == self.length:
-            return said + "; no cutter needs less"
-        least = lengths.ruler(self.at_least, step="1/8", rounding="down")
-        return said + f"; no cutter can do with less than {lengths.text(least, mark='in')}"
-
-    def __str__(self):
-        return "\n".join([self.sentence, *("  " + strip.sentence for strip in self.strips)])
+FAT_QUARTER = Fraction(21), Fraction(18)
+"""A fat quarter: half the usable width, half a yard. 18 × 21 or 18 × 22 in by source; the smaller one is relied on."""
 
 
 def length_needed(pieces, usable_width=asked.USABLE_WIDTH, *, join="straight", seam=asked.SEAM):
@@ -100,42 +28,53 @@ def length_needed(pieces, usable_width=asked.USABLE_WIDTH, *, join="straight", s
       1 strip 14 in high: 3 × side (14 × 14)
       3 strips 3 1/2 in high, each: 12 × A (3 1/2 × 3 1/2)
       1 strip 3 1/2 in high: 4 × A (3 1/2 × 3 1/2)
+    >>> print(length_needed([Piece(60, 3, 4, "border")], 42))
+    6 strips across 42 in take 18 in of cloth: buy 1/2 yd; no cutter needs less
+      6 strips 3 in high, joined end to end: 4 × border (60 × 3)
     >>> length_needed([Piece(50, 30)], 42)
     Traceback (most recent call last):
-    ValueError: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it (any_way=True) if its grain may \
-run the other way, piece it, or take wider cloth
+    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it \
+(any_way=True) if its grain may run the other way, piece it, or take wider cloth
     """
     pieces, width = asked.pieces(pieces), asked.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
-    joints = joined(pieces, width, asked.one_of(join, ("straight", "diagonal"), "join"), seam)
+    return _planned(pieces, width, joined(pieces, width, asked.one_of(join, ("straight", "diagonal"), "join"), seam))
+
+
+def _planned(pieces, width, joints=()):
     lying = ways(pieces, width)
     refuse_what_fits_no_way(pieces, width, lying, joints)
     if not pieces:
         return Plan((), width, (), Fraction(0), True)
-    demand = [piece.count for piece in pieces]
-    found, strips = search(lying, joints, demand, width)
-    laid = _laid(pieces, found, strips)
-    plan = Plan(pieces, width, laid, Fraction(0), found.proved)
-    return Plan(pieces, width, laid, at_least(pieces, width, plan.length, joints), found.proved)
+    strips = Strips(lying, [piece.count for piece in pieces], width)
+    first = start(strips, joints)
+    least = at_least(pieces, width, first.length, joints)
+    found = improved(strips, joints, first, least)
+    return Plan(pieces, width, _laid(pieces, found, strips), least, found.proved)
 
 
 def _laid(pieces, found, strips):
     """The strips as they are cut: each piece once, each strip no higher than what is in it."""
     left = [piece.count for piece in pieces]
     laid = []
-    for one, count, made in found.joined:
-        made = min(made, left[one.piece])
+    for one, _, made in found.joined:
         left[one.piece] -= made
-        if made:
-            laid.append(Strip(one.broad, one.strips(made), (Cut(pieces[one.piece], made, 1, False),), joined=True))
-    for height, columns, times in sorted(found.patterns, key=_full_first):
+        cut = Cut(pieces[one.piece], made, 1, one.broad != pieces[one.piece].height)
+        laid.append(Strip(one.broad, one.strips(made), (cut,), joined=True))
+    for height, columns, times in sorted((_layers(strips, *pattern) for pattern in found.patterns), key=_full_first):
         for _ in range(times):
             strip = _one_strip(pieces, strips, height, columns, left)
-            if strip and laid and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts):
+            if strip and laid and not laid[-1].joined and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts):
                 laid[-1] = Strip(strip.height, laid[-1].count + 1, strip.cuts)
             elif strip:
                 laid.append(strip)
     return tuple(laid)
+
+
+def _layers(strips, height, columns, times):
+    """The same strip in thinner ones, where its columns all divide alike."""
+    layers = gcd(*(each for each, stood in zip(strips.stack(height), columns) if stood))
+    return height / layers, columns, times * layers
 
 
 def _full_first(pattern):
@@ -153,11 +92,56 @@ def _one_strip(pieces, strips, height, columns, left):
     if not cuts:
         return None
     tallest = max(way.along * -(-made // stood) for way, made, stood in cuts)
-    return Strip(tallest, 1, tuple(_cut(pieces, way, made, tallest) for way, made, _ in cuts))
+    return Strip(tallest, 1, tuple(Cut(pieces[way.piece], made, -(-made // int(tallest // way.along)), way.turned)
+                                   for way, made, _ in cuts))
 
 
-def _cut(pieces, way, made, height):
-    return Cut(pieces[way.piece], made, -(-made // int(height // way.along)), way.turned)
+@dataclass(frozen=True)
+class Fit:
+    """Whether a piece of cloth holds the pieces: "yes" (`plan` shows how), "no" (proved), "perhaps" (no plan found).
+
+    `along_the_selvage` says that the plan's strips run along the cloth, so that its widths lie along and its heights
+    across.
+    """
+    answer: str
+    plan: Plan | None
+    sentence: str
+    along_the_selvage: bool = False
+
+    def __bool__(self):
+        return self.answer == "yes"
 
 
-Piece = asked.Piece
+def holds(pieces, width=FAT_QUARTER[0], length=FAT_QUARTER[1]):
+    """Whether a piece of cloth, `width` across and `length` along the selvage, holds the pieces: a `Fit`.
+
+    A fat quarter unless sizes are given. Strips are tried across it and along it; nothing is joined to length.
+
+    >>> holds([Piece("4 7/8", "4 7/8", 12)], width=22).answer, holds([Piece("4 7/8", "4 7/8", 13)], width=22).answer
+    ('yes', 'no')
+    >>> print(holds([Piece(10, 10, 3)]).sentence)
+    21 × 18 in does not hold them: cloth 21 in wide would have to be at least 20 in long
+    """
+    pieces = asked.pieces(pieces)
+    across, along = asked.usable(width), lengths.parse(length, name="the length of cloth", above=0)
+    size = f"{lengths.text(across)} × {lengths.text(along, mark='in')}"
+    for one in pieces:
+        if not (_goes_in(one.width, one.height, across, along)
+                or one.any_way and _goes_in(one.height, one.width, across, along)):
+            return Fit("no", None, f"{size} does not hold {one.name}: it is larger than the cloth")
+    turned = tuple(Piece(one.height, one.width, one.count, one.part, one.any_way) for one in pieces)
+    plan, sideways = _planned(pieces, across), _planned(turned, along)
+    if plan.length <= along:
+        return Fit("yes", plan, f"{size} holds them: {plan.sentence}")
+    if sideways.length <= across:
+        return Fit("yes", sideways, f"{size} holds them, in strips along the selvage", along_the_selvage=True)
+    for tried, room, wide, long in ((plan, along, "wide", "long"), (sideways, across, "long", "wide")):
+        if tried.at_least > room:
+            return Fit("no", None, f"{size} does not hold them: cloth {lengths.text(tried.usable_width, mark='in')} "
+                                   f"{wide} would have to be at least {lengths.text(tried.least_on_ruler, mark='in')} "
+                                   f"{long}")
+    return Fit("perhaps", None, f"{size} may just hold them: no plan of strips does, and nothing shows that none can")
+
+
+def _goes_in(width, height, across, along):
+    return width <= across and height <= along

@@ -1,19 +1,19 @@
-"""The strips that use least cloth: tallest first as a start, then HiGHS over the patterns of a strip.
+"""The strips that use least cloth: tallest first as a start, then HiGHS prices patterns and a small tree rounds them.
 
-Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, and a search tree of at
-most `NODES` nodes. What comes out is a plan that can be cut; it is the shortest of its kind only where that is said.
+Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, and a tree of at most
+`NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's own
+tree search (`milp`) is not used: it prints to standard output now and then, and cannot be handed a start.
 """
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from math import ceil, lcm
 
 import numpy as np
 
-from .patterns import Strips
-
 ROUNDS = 30
-NODES = 400
+NODES = 30
 WORTH = 10**6
+HAIR = 1e-6
 
 
 @dataclass(frozen=True)
@@ -30,33 +30,43 @@ class Found:
                 + sum(one.broad * strips for one, strips, _ in self.joined))
 
 
-def search(ways, joints, demand, width):
-    """The best strips found for so many of each piece, and the `Strips` they were chosen from."""
-    strips = Strips(ways, demand, width)
-    start = min((_tallest_first(strips, joints, demand, key) for key in _CHOICES), key=lambda found: found.length)
-    if not ways:
-        return Found(start.patterns, start.joined, proved=True), strips
+def start(strips, joints):
+    """A plan by the cutter's rule alone, the best of three ways to lay what may be turned."""
+    return _filled_up(strips, joints, strips.demand)
+
+
+def improved(strips, joints, plan, least):
+    """The shortest plan found, from `plan` on; `least` is a length that none gets under."""
+    if plan.length <= least or not strips.ways:
+        return Found(plan.patterns, plan.joined, proved=True)
     every = strips.every()
-    patterns = every if every is not None else _priced(strips, joints, demand, start)
-    chosen, is_least = _least(strips, joints, demand, patterns)
-    best = chosen if chosen and chosen.length < start.length else start
-    return Found(best.patterns, best.joined, proved=every is not None and is_least), strips
+    patterns = every if every is not None else _priced(strips, joints, plan)
+    best, is_least = _rounded(strips, joints, patterns, plan, least)
+    return Found(best.patterns, best.joined, proved=best.length <= least or every is not None and is_least)
 
 
 _CHOICES = (lambda way: way.turned, lambda way: way.along, lambda way: way.across)
 """Which way to lay a piece that may be turned, for the start: as given, the lower, the narrower."""
 
 
-def _tallest_first(strips, joints, demand, key):
+def _filled_up(strips, joints, demand, begun=Found([], [])):
+    """The shortest of the plans tallest first for so many of each piece, after what is begun."""
+    plans = (_tallest_first(strips, joints, demand, key, begun) for key in _CHOICES)
+    return min(plans, key=lambda plan: plan.length)
+
+
+def _tallest_first(strips, joints, demand, key, begun):
     """A plan by the cutter's rule: the tallest piece left makes a strip, whatever fits beside it fills it."""
     chosen = {}
     for number, way in enumerate(strips.ways):
         if way.piece not in chosen or key(way) < key(strips.ways[chosen[way.piece]]):
             chosen[way.piece] = number
-    left, plan = list(demand), []
-    joined = [(one, one.strips(demand[one.piece]), demand[one.piece]) for one in joints if one.piece not in chosen]
-    for one, _, _ in joined:
-        left[one.piece] = 0
+    left, plan = list(demand), list(begun.patterns)
+    made = {one.piece: pieces for one, _, pieces in begun.joined}
+    for one in joints:
+        if one.piece not in chosen:
+            made[one.piece] = made.get(one.piece, 0) + left[one.piece]
+            left[one.piece] = 0
     while any(left):
         height = max(strips.ways[number].along for piece, number in chosen.items() if left[piece])
         columns = _filled(strips, chosen.values(), height, left)
@@ -64,7 +74,7 @@ def _tallest_first(strips, joints, demand, key):
         times = max(1, min(have // give for have, give in zip(left, given) if give))
         plan.append((height, columns, times))
         left = [max(0, have - times * give) for have, give in zip(left, given)]
-    return Found(plan, joined)
+    return Found(plan, [(one, one.strips(made[one.piece]), made[one.piece]) for one in joints if made.get(one.piece)])
 
 
 def _filled(strips, chosen, height, left):
@@ -80,17 +90,17 @@ def _filled(strips, chosen, height, left):
     return tuple(columns)
 
 
-def _priced(strips, joints, demand, start):
+def _priced(strips, joints, start):
     """Patterns worth having: those of the start and of single pieces, then whatever the linear programme asks for."""
     from scipy.optimize import linprog
     patterns = list(dict.fromkeys([*((height, columns) for height, columns, _ in start.patterns),
                                    *strips.one_kind()]))
     for _ in range(ROUNDS):
-        cost, give, least, _ = _programme(strips, joints, demand, patterns)
+        cost, give, least, _ = _programme(strips, joints, patterns)
         answer = linprog(cost, A_ub=-give, b_ub=-least, method="highs")
         if answer.status:
             break
-        worth = [int(price * WORTH) for price in -answer.ineqlin.marginals[:len(demand)]]
+        worth = [int(price * WORTH) for price in -answer.ineqlin.marginals[:len(strips.demand)]]
         known = set(patterns)
         fresh = [(height, columns) for value, height, columns in strips.fullest(worth)
                  if value > height * WORTH * (1 + 1e-6) and (height, columns) not in known]
@@ -100,8 +110,9 @@ def _priced(strips, joints, demand, start):
     return patterns
 
 
-def _programme(strips, joints, demand, patterns):
+def _programme(strips, joints, patterns):
     """Heights to add up, what each column gives, and what is needed: patterns, then strips and pieces joined."""
+    demand = strips.demand
     columns = len(patterns) + 2 * len(joints)
     cost, most = np.zeros(columns), np.zeros(columns)
     give = np.zeros((len(demand) + len(joints), columns))
@@ -120,27 +131,38 @@ def _programme(strips, joints, demand, patterns):
     return cost, give, least, most
 
 
-def _least(strips, joints, demand, patterns):
-    """Whole numbers of these patterns that take least cloth; None if HiGHS found none. And whether it proved that."""
-    from scipy.optimize import Bounds, LinearConstraint, milp
-    cost, give, least, most = _programme(strips, joints, demand, patterns)
-    whole = lcm(*(height.denominator for height, _ in patterns), *(one.broad.denominator for one in joints))
-    answer = milp(cost * whole, constraints=LinearConstraint(give, lb=least), bounds=Bounds(0, most),
-                  integrality=np.ones(len(cost)), options={"node_limit": NODES, "mip_rel_gap": 0})
-    if answer.x is None:
-        return None, False
-    counts = np.rint(answer.x).astype(int).tolist()
-    plan = [(*pattern, times) for pattern, times in zip(patterns, counts) if times]
-    made = counts[len(patterns) + 1::2]
-    joined = [(one, one.strips(pieces), pieces) for one, pieces in zip(joints, made) if pieces]
-    return (Found(plan, joined), answer.status == 0) if _holds(strips, plan, joined, demand) else (None, False)
+def _rounded(strips, joints, patterns, plan, least):
+    """Whole numbers of these patterns: a search tree, each of its plans finished tallest first. And whether it ended."""
+    from scipy.optimize import linprog
+    cost, give, needed, most = _programme(strips, joints, patterns)
+    step = Fraction(1, lcm(*(height.denominator for height, _ in patterns), *(one.broad.denominator for one in joints)))
+    best, nodes = plan, [(np.zeros(len(cost)), most)]
+    for _ in range(NODES):
+        if not nodes or best.length <= least:
+            break
+        low, high = nodes.pop()
+        answer = linprog(cost, A_ub=-give, b_ub=-needed, bounds=np.column_stack([low, high]), method="highs")
+        if answer.status or ceil(answer.fun / float(step) - HAIR) * step >= best.length:
+            continue
+        counts = np.floor(answer.x + HAIR)
+        best = min(best, _finished(strips, joints, patterns, counts.astype(int).tolist()), key=lambda plan: plan.length)
+        at = int(np.argmax(answer.x - counts))
+        if answer.x[at] - counts[at] > HAIR:
+            fewer, more = high.copy(), low.copy()
+            fewer[at], more[at] = counts[at], counts[at] + 1
+            nodes += [(low, fewer), (more, high)]
+    return best, not nodes
 
 
-def _holds(strips, plan, joined, demand):
-    """Count again in whole numbers: the solver works in floating point."""
-    given = [0] * len(demand)
-    for height, columns, times in plan:
-        given = [have + times * more for have, more in zip(given, strips.gives(height, columns))]
-    for one, _, pieces in joined:
-        given[one.piece] += pieces
-    return all(have >= need for have, need in zip(given, demand))
+def _finished(strips, joints, patterns, counts):
+    """The plan of so many of each pattern, and what it lacks."""
+    left = list(strips.demand)
+    begun = [(*pattern, times) for pattern, times in zip(patterns, counts) if times]
+    for height, columns, times in begun:
+        left = [max(0, have - times * give) for have, give in zip(left, strips.gives(height, columns))]
+    joined = []
+    for one, pieces in zip(joints, counts[len(patterns) + 1::2]):
+        pieces = min(pieces, left[one.piece])
+        left[one.piece] -= pieces
+        joined.append((one, one.strips(pieces), pieces))
+    return _filled_up(strips, joints, left, Found(begun, joined))

@@ -1,0 +1,131 @@
+"""A cutting plan as it is read and cut: strips across the cloth, and what each of them is sub-cut into."""
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .. import lengths
+from . import asked
+
+
+@dataclass(frozen=True)
+class Cut:
+    """What one strip is sub-cut into: `pieces` of a Piece, in `columns` side by side; `turned` a quarter or not."""
+    piece: asked.Piece
+    pieces: int
+    columns: int
+    turned: bool = False
+
+    @property
+    def across(self):
+        """The width of one column, in inches."""
+        return self.piece.height if self.turned else self.piece.width
+
+    @property
+    def along(self):
+        """How far one piece runs along the selvage, in inches."""
+        return self.piece.width if self.turned else self.piece.height
+
+
+@dataclass(frozen=True)
+class Strip:
+    """`count` strips alike, `height` inches high, across the whole width; `cuts` is what each of them gives.
+
+    Strips that are `joined` end to end first give together what `cuts` says.
+    """
+    height: Fraction
+    count: int
+    cuts: tuple
+    joined: bool = False
+
+    @property
+    def sentence(self):
+        """The strip in words."""
+        strips = f"{asked.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
+        gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "")
+                          for cut in self.cuts)
+        if self.joined:
+            return f"{strips}, joined end to end: {gives}"
+        return f"{strips}{', each' if self.count > 1 else ''}: {gives}"
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where one piece lies: its lower left corner `x` across and `y` along the cloth, its `width` and `height`, inches.
+
+    A strip that is joined to others before it is cut lies there whole.
+    """
+    piece: asked.Piece
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+    joined: bool = False
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A cutting plan: strips across the width that hold every piece once.
+
+    `at_least` is inches of cloth that no cutter gets under (an exact Fraction). `proved` says that no plan of such strips
+    is shorter.
+    """
+    pieces: tuple
+    usable_width: Fraction
+    strips: tuple
+    at_least: Fraction
+    proved: bool
+
+    @property
+    def length(self):
+        """Inches of cloth along the selvage that this plan takes, exactly."""
+        return sum((strip.height * strip.count for strip in self.strips), Fraction(0))
+
+    @property
+    def yards(self):
+        """The length as bought: yards, rounded up to the next eighth."""
+        return asked.yards(self.length)
+
+    @property
+    def waste(self):
+        """Which share of the cloth is no piece, from 0 to 1, exactly; what joins use up counts as waste."""
+        cloth = self.length * self.usable_width
+        return 1 - sum(piece.area for piece in self.pieces) / cloth if cloth else Fraction(0)
+
+    @property
+    def sentence(self):
+        """The plan in one sentence."""
+        said = (f"{asked.several(sum(strip.count for strip in self.strips), 'strip')} across "
+                f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of cloth: "
+                f"buy {asked.yards_text(self.length)}")
+        if self.at_least == self.length:
+            return said + "; no cutter needs less"
+        return said + f"; no cutter can do with less than {lengths.text(self.least_on_ruler, mark='in')}"
+
+    @property
+    def least_on_ruler(self):
+        """`at_least` rounded down to an eighth of an inch."""
+        return lengths.ruler(self.at_least, step="1/8", rounding="down")
+
+    def __str__(self):
+        return "\n".join([self.sentence, *("  " + strip.sentence for strip in self.strips)])
+
+    def places(self):
+        """Where each piece lies on the cloth, as a list of `Place`, strip by strip from one cut end."""
+        found, y = [], Fraction(0)
+        for strip in self.strips:
+            for _ in range(strip.count):
+                if strip.joined:
+                    found.append(Place(strip.cuts[0].piece, Fraction(0), y, self.usable_width, strip.height, True))
+                else:
+                    found += _in_strip(strip, y)
+                y += strip.height
+        return found
+
+
+def _in_strip(strip, y):
+    x = Fraction(0)
+    for cut in strip.cuts:
+        stack = strip.height // cut.along
+        for number in range(cut.pieces):
+            column, step = divmod(number, stack)
+            yield Place(cut.piece, x + column * cut.across, y + step * cut.along, cut.across, cut.along)
+        x += cut.columns * cut.across
