@@ -1,7 +1,8 @@
-"""Reading and writing lengths: ruler fractions, decimals, yards and metric, exactly; rounding is always named.
+"""Reading and writing lengths: ruler fractions, decimals, yards and metric, exactly; rounding is always
+named.
 
-Every length inside the kit is a number of inches. What is read becomes a `Fraction`, so nothing is lost on the
-way in; what is written is either exact or begins with the word "about".
+Every length inside the kit is a number of inches. What is read becomes a `Fraction`, so nothing is lost on
+the way in; what is written is either exact or begins with the word "about".
 
     >>> parse("3 7/8"), parse("3⅞"), parse('3-7/8"'), parse(3.875)
     (Fraction(31, 8), Fraction(31, 8), Fraction(31, 8), Fraction(31, 8))
@@ -27,12 +28,13 @@ LONGEST = 1_000_000
 HAIR = Fraction(1, 10**9)
 """The named tolerance of `ruler`: a value this little (inches) past a step counts as on the step.
 
-Binary arithmetic misses a ruler's step by some 1e-15 in; cloth is cut to perhaps 1/64 in. A billionth of an inch
-lies far from both, so it forgives the machine and hides nothing a quilter could see.
+Binary arithmetic misses a ruler's step by some 1e-15 in; cloth is cut to perhaps 1/64 in. A billionth of an
+inch lies far from both, so it forgives the machine and hides nothing a quilter could see.
 """
 
 _SPELLINGS = {
-    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in", "''": "in",
+    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in",
+              "''": "in",
     "yd": "yd", "yd.": "yd", "yds": "yd", "yds.": "yd", "yard": "yd", "yards": "yd",
     "cm": "cm", "centimeter": "cm", "centimeters": "cm", "centimetre": "cm", "centimetres": "cm",
     "mm": "mm", "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm",
@@ -54,10 +56,10 @@ _WRITE = "write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd"
 def parse(value, unit="in", *, name="length", least=None, above=None):
     """Read a length, as a person writes it or as a number, and give it in inches as an exact Fraction.
 
-    Text may be a mixed number ("3 7/8", "3-7/8", "3⅞"), a fraction or a decimal, then one unit: inches (in, inches,
-    ", ″), yards, cm, mm or m. Numbers (int, float, Fraction, Decimal, a rational SymPy or NumPy number) are lengths in
-    `unit`; a float counts as the decimal it is written with, so 0.1 is 1/10. `least` and `above` set a lower limit
-    in inches, and `name` is what an error calls the length.
+    Text may be a mixed number ("3 7/8", "3-7/8", "3⅞"), a fraction or a decimal, then one unit: inches (in,
+    inches, ", ″), yards, cm, mm or m. Numbers (int, float, Fraction, Decimal, a rational SymPy or NumPy
+    number) are lengths in `unit`; a float counts as the decimal it is written with, so 0.1 is 1/10. `least`
+    and `above` set a lower limit in inches, and `name` is what an error calls the length.
 
         >>> parse("2 1/2 inches"), parse("1 1/2 yd"), parse("2.54 cm"), parse("5/8-inch"), parse(0.1)
         (Fraction(5, 2), Fraction(54, 1), Fraction(1, 1), Fraction(5, 8), Fraction(1, 10))
@@ -68,10 +70,11 @@ def parse(value, unit="in", *, name="length", least=None, above=None):
         ValueError: a fraction has a number above 0 under its line; got '3 9/0'; write for example 3 7/8
         >>> parse("-2", name="block", above=0)
         Traceback (most recent call last):
-        ValueError: block must be more than 0 in; got -2 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+        ValueError: block must be more than 0 in; got -2 in; write for example 3 7/8, 3.875, 9.8 cm or \
+1 1/2 yd
 
-    Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity, anything
-    past a million inches.
+    Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity,
+    anything past a million inches.
     """
     size = _inches(unit)
     if isinstance(value, str):
@@ -80,7 +83,8 @@ def parse(value, unit="in", *, name="length", least=None, above=None):
         number = _exact(value)
     inches = number * size
     if abs(inches) > LONGEST:
-        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; check the number and its unit")
+        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; "
+                         "check the number and its unit")
     if above is not None and inches <= above or least is not None and inches < least:
         limit = f"more than {text(above)}" if above is not None else f"{text(least)} or more"
         raise ValueError(f"{name} must be {limit} in; got {text(inches, mark='in')}; {_WRITE}")
@@ -88,12 +92,14 @@ def parse(value, unit="in", *, name="length", least=None, above=None):
 
 
 def text(value, unit="in", *, unicode=False, mark="", places=4):
-    """Write a length (inches, or anything `parse` reads) the way a ruler shows it; "about" if that is not exact.
+    """Write a length (inches, or anything `parse` reads) the way a ruler shows it; "about" if that is not
+    exact.
 
-    Inches come as ruler fractions down to 1/64 and yards as halves, thirds, quarters and eighths; both, and the
-    metric units, otherwise as a decimal. Only a decimal with no more than `places` places is exact, any other begins
-    with "about" and is rounded to nearest. Other units than inches always carry their name; for inches `mark` adds
-    one: "in", '"' or "″". What is written without "about" is read back by `parse` as the very same length.
+    Inches come as ruler fractions down to 1/64 and yards as halves, thirds, quarters and eighths; both, and
+    the metric units, otherwise as a decimal. Only a decimal with no more than `places` places is exact, any
+    other begins with "about" and is rounded to nearest. Other units than inches always carry their name; for
+    inches `mark` adds one: "in", '"' or "″". What is written without "about" is read back by `parse` as the
+    very same length.
 
         >>> text(Fraction(31, 8)), text("3.875", unicode=True), text(3.875, mark='"'), text(Fraction(-1, 2))
         ('3 7/8', '3⅞', '3 7/8"', '-1/2')
@@ -104,7 +110,8 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
     """
     number = _any_number(value) / _inches(unit)
     if unit == "in" and mark not in ("", "in", '"', "″"):
-        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of those")
+        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of "
+                         f"those")
     sign, size = "-" if number < 0 else "", abs(number)
     whole, part = divmod(size, 1)
     if part.denominator in _DENOMINATORS.get(unit, {1}):
@@ -117,14 +124,15 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
 
 
 def ruler(value, step="1/8", rounding="up"):
-    """Round a length (inches) to the ruler's step, "up", "nearest" (halves go up) or "down"; a Fraction of inches.
+    """Round a length (inches) to the ruler's step, "up", "nearest" (halves go up) or "down"; a Fraction of
+    inches.
 
-    `value` may be a number, a SymPy number such as 10*sqrt(2), or text; `step` any length: "1/8", "1/16", "1/4",
-    "0.5 cm", "1 mm". A value within `HAIR` (1e-9 in) of a step is on that step, so that a float a hair above 9 3/8
-    stays 9 3/8 in all three roundings.
+    `value` may be a number, a SymPy number such as 10*sqrt(2), or text; `step` any length: "1/8", "1/16",
+    "1/4", "0.5 cm", "1 mm". A value within `HAIR` (1e-9 in) of a step is on that step, so that a float a hair
+    above 9 3/8 stays 9 3/8 in all three roundings.
 
-        >>> ruler(15.349, step="1/8", rounding="up"), ruler(15.349, "1/8", "nearest"), ruler(15.349, "1/4", "down")
-        (Fraction(123, 8), Fraction(123, 8), Fraction(61, 4))
+        >>> ruler(15.349, step="1/8", rounding="up"), ruler(15.349, "1/4", "down")
+        (Fraction(123, 8), Fraction(61, 4))
         >>> ruler(9.375 + 1e-14) == ruler(9.375) == Fraction(75, 8)
         True
         >>> text(ruler("9.62 cm", step="0.5 cm"), unit="cm")
@@ -147,7 +155,8 @@ def ruler(value, step="1/8", rounding="up"):
 def _inches(unit):
     """Inches in one of a unit."""
     if unit not in tuple(INCHES):
-        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {_shown(unit)}; write for example unit='cm'")
+        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {_shown(unit)}; write for example "
+                         f"unit='cm'")
     return INCHES[unit]
 
 
@@ -215,7 +224,8 @@ def _exact(value):
 
 def _any_number(value):
     """A Fraction for whatever `parse` reads, and to 60 figures for an irrational SymPy number."""
-    if getattr(value, "is_number", False) and not isinstance(value, Rational) and value.is_finite and value.is_real:
+    irrational = getattr(value, "is_number", False) and not isinstance(value, Rational)
+    if irrational and value.is_finite and value.is_real:
         value = Fraction(str(value.evalf(60)))
     return parse(value)
 

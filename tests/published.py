@@ -1,4 +1,5 @@
-"""Printed figures against the kit: what each row of data/published/figures.csv asks, and how the answer compares."""
+"""Printed figures against the kit: what each row of data/published/figures.csv asks, and how the answer
+compares."""
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -43,7 +44,8 @@ class Compared:
 
 def compared(row):
     """A row of the published figures, compared."""
-    return Compared(row, lengths.parse(row["printed"]), answer(row["ask"]), rounded(row["ask"], row["rounding"]))
+    return Compared(row, lengths.parse(row["printed"]), answer(row["ask"]),
+                    rounded(row["ask"], row["rounding"]))
 
 
 def all_compared():
@@ -58,10 +60,12 @@ def answer(ask, basis="exact"):
 
 
 def rounded(ask, rounding):
-    """The answer after a named rounding such as "exact up 1/8"; "" is none, and None an answer no figure can equal."""
+    """The answer after a named rounding such as "exact up 1/8"; "" is none, and None an answer no figure can
+    equal."""
     basis, *how = rounding.split() or ["exact"]
     if basis not in BASES or len(how) not in (0, 2):
-        raise ValueError(f"a rounding is a basis ({', '.join(BASES)}), a direction and a step; got {rounding!r}")
+        raise ValueError(f"a rounding is a basis ({', '.join(BASES)}), a direction and a step; got "
+                         f"{rounding!r}")
     number = answer(ask, basis)
     if how:
         return lengths.ruler(number, how[1], how[0])

@@ -21,21 +21,25 @@ def on_a_ruler():
 
 class TestParse:
     @pytest.mark.parametrize("written", [
-        "3 7/8", "3⅞", "3 ⅞", "3-7/8", '3-7/8"', "3–7/8", "3 7/8 in", "3 7/8 inches", "3-7/8-inch", "3 7/8″", "3 7/8''",
-        "3 7⁄8", "31/8", "3.875", " 3.875 in. ", "3 7/8”", "9.8425 cm", 3.875, Fraction(31, 8), Decimal("3.875"),
+        "3 7/8", "3⅞", "3 ⅞", "3-7/8", '3-7/8"', "3–7/8", "3 7/8 in", "3 7/8 inches", "3-7/8-inch", "3 7/8″",
+                                         "3 7/8''",
+        "3 7⁄8", "31/8", "3.875", " 3.875 in. ", "3 7/8”", "9.8425 cm", 3.875, Fraction(31, 8),
+                                         Decimal("3.875"),
         np.float64(3.875), sympy.Rational(31, 8), "  3\t7 / 8  ", "3\xa07/8"])
     def test_every_way_to_write_three_and_seven_eighths(self, written):
         assert parse(written) == THREE_AND_SEVEN_EIGHTHS
 
     @pytest.mark.parametrize(("written", "inches"), [
-        ("0", 0), ("½", Fraction(1, 2)), (".5", Fraction(1, 2)), ("3.", 3), ("2½yd", 90), ("2 yards", 72), ("⅓ yd", 12),
+        ("0", 0), ("½", Fraction(1, 2)), (".5", Fraction(1, 2)), ("3.", 3), ("2½yd", 90), ("2 yards", 72),
+                                                     ("⅓ yd", 12),
         ("2.54 cm", 1), ("25.4mm", 1), ("1 m", Fraction(5000, 127)), (np.int64(7), 7), (0.1, Fraction(1, 10)),
         (np.float32(0.1), Fraction(1, 10)), ("-3 7/8", Fraction(-31, 8)), ("−3⅞", Fraction(-31, 8)), (3, 3)])
     def test_the_exact_inches(self, written, inches):
         assert parse(written) == inches and type(parse(written)) is Fraction
 
     def test_an_inch_is_2_54_cm(self):
-        """36 in is 91.44 cm: NIST LC 1137, Metric Style Guide (quoted), a row of data/published/figures.csv."""
+        """36 in is 91.44 cm: NIST LC 1137, Metric Style Guide (quoted), a row of
+        data/published/figures.csv."""
         assert parse("91.44 cm") == parse("914.4 mm") == parse("1 yd") == 36
 
     def test_a_unit_for_bare_numbers_only(self):
@@ -48,10 +52,13 @@ class TestParse:
         ("3 9/8", "write 4 1/8 if that is what you mean"), ("3,5", "write a decimal with a point"),
         ("1e400", "write the number out, without a power of ten"), ("1e5", "without a power of ten"),
         ("nan", "got 'nan'; write for example 3 7/8"), ("inf", "got 'inf'"), ("", "nothing is written there"),
-        ("  ", "nothing is written there"), ("4 x 5", "one length at a time"), ("4 × 5", "one length at a time"),
+        ("  ", "nothing is written there"), ("4 x 5", "one length at a time"),
+                                                     ("4 × 5", "one length at a time"),
         ("about 3", "got 'about 3'"), ("3 - 7/8", "write for example"), ("--3", "write for example"),
-        ("3 in in", "one unit"), ("½⅓", "a length is a whole number, a fraction or a decimal"), ("⅟", "got '⅟'"),
-        ("²", "got '²'"), ("१", "got '१'"), ("three", "got 'three'"), ("3 7/8/2", "got"), ("/8", "got"), ("in", "got"),
+        ("3 in in", "one unit"), ("½⅓", "a length is a whole number, a fraction or a decimal"),
+                                                     ("⅟", "got '⅟'"),
+        ("²", "got '²'"), ("१", "got '१'"), ("three", "got 'three'"), ("3 7/8/2", "got"), ("/8", "got"),
+                                                     ("in", "got"),
         *((char * 10_000, "10,000 characters") for char in ("x", "9", " ", "⅞", "-")),
         ("1/" * 5000, "10,000 characters"), ("1" * 60, "at most 1,000,000 in")])
     def test_text_that_is_no_length_gets_a_lesson(self, written, lesson):
@@ -61,8 +68,10 @@ class TestParse:
         assert len(str(refused.value)) < 300
 
     @pytest.mark.parametrize("value", [
-        None, True, float("nan"), float("inf"), -float("inf"), 10**400, 10**5000, Fraction(10)**5000, Decimal("nan"),
-        Decimal("1e999999999"), Decimal("1e-999999999"), sympy.sqrt(2), sympy.Symbol("x"), sympy.nan, sympy.oo, [1],
+        None, True, float("nan"), float("inf"), -float("inf"), 10**400, 10**5000, Fraction(10)**5000,
+                                       Decimal("nan"),
+        Decimal("1e999999999"), Decimal("1e-999999999"), sympy.sqrt(2), sympy.Symbol("x"), sympy.nan,
+                                       sympy.oo, [1],
         [1] * 10_000, 1j, object(), b"3", 1e300], ids=lambda value: type(value).__name__)
     def test_what_is_no_number_is_refused(self, value):
         with pytest.raises(ValueError, match="a length is") as refused:
@@ -94,14 +103,18 @@ class TestParse:
 class TestText:
     @pytest.mark.parametrize(("value", "options", "written"), [
         (THREE_AND_SEVEN_EIGHTHS, {}, "3 7/8"), (THREE_AND_SEVEN_EIGHTHS, {"unicode": True}, "3⅞"),
-        (THREE_AND_SEVEN_EIGHTHS, {"mark": '"'}, '3 7/8"'), (THREE_AND_SEVEN_EIGHTHS, {"mark": "″"}, "3 7/8″"),
-        (THREE_AND_SEVEN_EIGHTHS, {"mark": "in"}, "3 7/8 in"), (0, {}, "0"), (Fraction(1, 2), {"unicode": True}, "½"),
-        (Fraction(-7, 8), {}, "-7/8"), (Fraction(51, 16), {"unicode": True}, "3 3/16"), (54, {"unit": "yd"}, "1 1/2 yd"),
+        (THREE_AND_SEVEN_EIGHTHS, {"mark": '"'}, '3 7/8"'),
+        (THREE_AND_SEVEN_EIGHTHS, {"mark": "″"}, "3 7/8″"),
+        (THREE_AND_SEVEN_EIGHTHS, {"mark": "in"}, "3 7/8 in"), (0, {}, "0"),
+        (Fraction(1, 2), {"unicode": True}, "½"),
+        (Fraction(-7, 8), {}, "-7/8"), (Fraction(51, 16), {"unicode": True}, "3 3/16"),
+        (54, {"unit": "yd"}, "1 1/2 yd"),
         (48, {"unit": "yd", "unicode": True}, "1⅓ yd"), ("9.8 cm", {"unit": "cm"}, "9.8 cm"),
         ("10 cm", {"unit": "mm"}, "100 mm"), (Fraction(1, 3), {}, "about 0.3333"), (0.8535, {}, "0.8535"),
         (0.85355, {}, "about 0.8536"), (0.85355, {"places": 2, "mark": "in"}, "about 0.85 in"),
         (sympy.sqrt(2), {}, "about 1.4142"), (Fraction(1, 10**500), {}, "about 0"), (-1e-9, {}, "about 0"),
-        (Fraction(1, 128), {}, "about 0.0078"), (2.5, {"places": 0}, "2 1/2"), (2.3, {"places": 0}, "about 2")])
+        (Fraction(1, 128), {}, "about 0.0078"), (2.5, {"places": 0}, "2 1/2"),
+        (2.3, {"places": 0}, "about 2")])
     def test_written(self, value, options, written):
         assert text(value, **options) == written
 
@@ -118,7 +131,8 @@ class TestText:
     def test_what_is_not_exact_says_about(self, inches, unit):
         written = text(inches, unit)
         if written.startswith("about "):
-            assert abs(parse(written.removeprefix("about ")) - inches) <= Fraction(1, 20_000) * lengths.INCHES[unit]
+            off = abs(parse(written.removeprefix("about ")) - inches)
+            assert off <= Fraction(1, 20_000) * lengths.INCHES[unit]
         else:
             assert parse(written) == inches
 
@@ -132,7 +146,8 @@ class TestRuler:
         (15.349, "1/8", "up", Fraction(123, 8)), (15.349, "1/8", "down", Fraction(61, 4)),
         (15.349, "1/4", "nearest", Fraction(61, 4)), (9.3125, "1/8", "nearest", Fraction(75, 8)),
         (sympy.sqrt(2) / 4 + sympy.Rational(7, 2), "1/8", "up", THREE_AND_SEVEN_EIGHTHS),
-        (sympy.Float(3.875), "1/8", "up", THREE_AND_SEVEN_EIGHTHS), ("3 7/8", "1/4", "up", 4), (-3.9, "1/8", "up", -3.875),
+        (sympy.Float(3.875), "1/8", "up", THREE_AND_SEVEN_EIGHTHS), ("3 7/8", "1/4", "up", 4),
+        (-3.9, "1/8", "up", -3.875),
         (np.float32(3.2), "1/16", "up", Fraction(13, 4))])
     def test_rounded(self, value, step, rounding, on_it):
         assert ruler(value, step=step, rounding=rounding) == on_it
@@ -159,7 +174,8 @@ class TestRuler:
         assert (near / size).denominator == 1
 
     @pytest.mark.parametrize(("options", "lesson"), [
-        ({"rounding": "roughly"}, "a rounding is 'up', 'nearest' or 'down'"), ({"step": 0}, "a ruler's step must be more"),
+        ({"rounding": "roughly"}, "a rounding is 'up', 'nearest' or 'down'"),
+                                                     ({"step": 0}, "a ruler's step must be more"),
         ({"step": "-1/8"}, "a ruler's step must be more"), ({"step": "x"}, "a length is")])
     def test_refusals(self, options, lesson):
         with pytest.raises(ValueError, match=lesson):

@@ -23,21 +23,28 @@ SQUARE, LEG, WIDTH, SIDE, ACROSS, DOWN, SASH, LENGTH = PLAIN
 ALL = pytest.mark.parametrize("proof", proofs.all(), ids=lambda proof: proof.name)
 
 CLOSED_FORMS = [
-    ("half_square", None, FINISHED + SEAM * (2 + R2)), ("quarter_square", None, FINISHED + SEAM * (2 + 2 * R2)),
-    ("side_triangle", None, BLOCK * R2 + SEAM * (2 + 2 * R2)), ("corner_triangle", None, BLOCK / R2 + SEAM * (2 + R2)),
+    ("half_square", None, FINISHED + SEAM * (2 + R2)),
+                ("quarter_square", None, FINISHED + SEAM * (2 + 2 * R2)),
+    ("side_triangle", None, BLOCK * R2 + SEAM * (2 + 2 * R2)),
+                ("corner_triangle", None, BLOCK / R2 + SEAM * (2 + R2)),
     ("equilateral", None, FINISHED + 3 * SEAM), ("equilateral", "side", FINISHED * 2 / R3 + 2 * R3 * SEAM),
-    ("on_point", "blocks", ACROSS * DOWN + (ACROSS - 1) * (DOWN - 1)), ("on_point", None, ACROSS * BLOCK * R2),
+    ("on_point", "blocks", ACROSS * DOWN + (ACROSS - 1) * (DOWN - 1)),
+                ("on_point", None, ACROSS * BLOCK * R2),
     ("on_point", "side triangles", 2 * (ACROSS + DOWN - 2)), ("sashed_on_point", "sashes", 4 * ACROSS * DOWN),
     ("sashed_on_point", "cornerstones", 2 * ACROSS * DOWN + ACROSS + DOWN),
     ("sashed_on_point", None, ACROSS * (BLOCK + SASH) * R2),
     ("sashed_on_point", "width with whole cornerstones", (ACROSS * (BLOCK + SASH) + SASH) * R2),
     ("sashed_on_point", "side triangle's leg", BLOCK + SASH),
     ("sashed_on_point", "corner triangle's long side", BLOCK + 2 * SASH),
-    ("half_block_loss", "finished leg", BLOCK - SEAM * R2), ("half_block_loss", "long edge", BLOCK * R2 - 2 * SEAM),
-    ("half_block_past", "other leg", BLOCK - 2 * R2 * SEAM), ("frame_end", None, LEG + WIDTH + SEAM * (2 + R2)),
+    ("half_block_loss", "finished leg", BLOCK - SEAM * R2),
+                ("half_block_loss", "long edge", BLOCK * R2 - 2 * SEAM),
+    ("half_block_past", "other leg", BLOCK - 2 * R2 * SEAM),
+                ("frame_end", None, LEG + WIDTH + SEAM * (2 + R2)),
     ("mitred_strip", None, SIDE + 2 * WIDTH + SEAM * (2 + 2 * R2)), ("bias_strip", None, WIDTH * R2),
-    ("continuous_bias", None, (SQUARE - 2 * SEAM) ** 2 / WIDTH), ("half_squares_four", None, FINISHED * R2 + SEAM * (2 + 2 * R2)),
-    ("half_squares_eight", None, 2 * (FINISHED + SEAM * (2 + R2))), ("diamond_45", "star", FINISHED * (2 + R2)),
+    ("continuous_bias", None, (SQUARE - 2 * SEAM) ** 2 / WIDTH),
+                ("half_squares_four", None, FINISHED * R2 + SEAM * (2 + 2 * R2)),
+    ("half_squares_eight", None, 2 * (FINISHED + SEAM * (2 + R2))),
+                ("diamond_45", "star", FINISHED * (2 + R2)),
     ("hexagon", "finished flats", FINISHED * R3), ("diagonal_join", "lost in a join", WIDTH),
 ]
 
@@ -60,10 +67,12 @@ class TestResults:
         assert proofs.quarter_square.thumb() == "finished + 1 1/4"
         assert proofs.equilateral.thumb("side") == "2 × finished / √3 + 7/8"
 
-    @pytest.mark.parametrize("block", [Fraction(5, 2), 4, Fraction(11, 2), 7, Fraction(17, 2), 10, Fraction(23, 2), 13,
+    @pytest.mark.parametrize("block",
+                             [Fraction(5, 2), 4, Fraction(11, 2), 7, Fraction(17, 2), 10, Fraction(23, 2), 13,
                                        Fraction(29, 2), 16, 17, Fraction(37, 2), 20, Fraction(43, 2), 23])
     def test_exact_rounded_up_is_smaller_than_the_trades_square_at_these_blocks(self, block):
-        """The eighth-inch sizes at which trade constants, rounded up, give a larger side square (worked out by hand)."""
+        """The eighth-inch sizes at which trade constants, rounded up, give a larger side square (worked out
+        by hand)."""
         trade = proofs.side_triangle.trade(block=block)
         from quiltmath.lengths import ruler
         assert proofs.side_triangle.cut(block=block) < ruler(trade)
@@ -76,14 +85,17 @@ class TestResults:
 
     def test_the_popular_factor_for_four_is_no_constant(self):
         factors = [proofs.four_from_a_square.exact("factor", square=square) for square in (4, 5, 10, 20)]
-        assert factors == sorted(factors) and len(set(factors)) == 4 and all(factor < 1 / R2 for factor in factors)
-        assert abs(factors[1] - sp.Rational(64, 100)) < sp.Rational(1, 200) < abs(factors[2] - sp.Rational(64, 100))
+        assert factors == sorted(factors) and len(set(factors)) == 4
+        assert all(factor < 1 / R2 for factor in factors)
+        five, ten = (abs(factor - sp.Rational(64, 100)) for factor in factors[1:3])
+        assert five < sp.Rational(1, 200) < ten
 
     def test_metric_with_its_own_seam(self):
         assert proofs.half_square.exact(finished=10, unit="cm") == 10 + sp.Rational(3, 4) * (2 + R2)
         assert proofs.half_square.cut(finished=10, unit="cm") == Fraction("12.6")
         assert proofs.half_square.cut(finished=100, seam="7.5", unit="mm") == 126
-        assert proofs.half_square.cut(finished="10 cm", seam="0.75 cm", step="1 mm") == Fraction("12.6") / Fraction("2.54")
+        assert proofs.half_square.cut(finished="10 cm", seam="0.75 cm",
+                                      step="1 mm") == Fraction("12.6") / Fraction("2.54")
         for proof, short in ((proofs.half_square, "2.5"), (proofs.quarter_square, "3.5")):
             assert proof.trade(finished=10, unit="cm") - 10 == sp.Rational(short)
             assert proof.trade(finished=10, unit="cm") < proof.exact(finished=10, unit="cm")
@@ -91,22 +103,23 @@ class TestResults:
             assert "short of the exact size" in proof.printed(finished=10, unit="cm")
 
     def test_text_numbers_and_sympy_numbers_mean_the_same(self):
-        same = {proofs.half_square.exact(finished=value) for value in ("3 1/2", 3.5, Fraction(7, 2), sp.Rational(7, 2), "3½")}
-        assert len(same) == 1
+        ways = ("3 1/2", 3.5, Fraction(7, 2), sp.Rational(7, 2), "3½")
+        assert len({proofs.half_square.exact(finished=value) for value in ways}) == 1
         assert proofs.square_in_square.exact("finished centre", finished=5 * R2) == 5
         assert proofs.on_point.exact("blocks", across="5", down=6.0, block=9) == 50
 
 
 class TestOnePrinciple:
     def test_no_constant_is_typed_in(self):
-        """In the rooms of proofs stand whole numbers to 5 only (halves, squares, corners), no decimals; the trade's own
-        rules, in `rules=`, and the doctests are not looked at."""
+        """In the rooms of proofs stand whole numbers to 5 only (halves, squares, corners), no decimals; the
+        trade's own rules, in `rules=`, and the doctests are not looked at."""
         for room in proofs.ROOMS:
             tree = ast.parse(Path(room.__file__).read_text(encoding="utf-8"))
-            rules = {id(node) for call in ast.walk(tree) if isinstance(call, ast.keyword) and call.arg == "rules"
+            nodes = list(ast.walk(tree))
+            rules = {id(node) for call in nodes if isinstance(call, ast.keyword) and call.arg == "rules"
                      for node in ast.walk(call)}
-            numbers = [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in rules
-                       and type(node.value) in (int, float)]
+            numbers = [node.value for node in nodes if isinstance(node, ast.Constant)
+                       and id(node) not in rules and type(node.value) in (int, float)]
             halves = [number for number in numbers if isinstance(number, float)]
             assert set(halves) <= {0.5} and max(numbers) <= 5, room.__name__
 
@@ -124,7 +137,8 @@ class TestOnePrinciple:
             bare = {**asked(proof, which), "seam": 0}
             for name, measure in proof.measures.items():
                 if measure.kind == "cut":
-                    assert proof.trade(name, **bare) in (None, proof.exact(name, **bare)) or name in proof._rules
+                    assert proof.trade(name, **bare) in (None,
+                                                         proof.exact(name, **bare)) or name in proof._rules
 
     @ALL
     def test_a_derivation_is_told_once(self, proof):
@@ -144,9 +158,10 @@ class TestFloats:
         """Within 1e-9 in: what some thirty float operations can lose on sizes of a quilt."""
         for which in range(3):
             values = asked(proof, which)
-            quick = {name: value if isinstance(value, int) else float(value) for name, value in values.items()}
+            quick = {name: size if isinstance(size, int) else float(size) for name, size in values.items()}
             for measure in proof.measures:
-                assert proof.value(measure, **quick) == pytest.approx(float(proof.exact(measure, **values)), abs=1e-9)
+                exact = float(proof.exact(measure, **values))
+                assert proof.value(measure, **quick) == pytest.approx(exact, abs=1e-9)
 
     def test_the_ruler_forgives_binary_noise(self):
         assert proofs.patch.cut(width=1.1 + 2.2, height=1, step="0.1") == Fraction(38, 10)
@@ -155,7 +170,8 @@ class TestFloats:
 class TestPictures:
     @ALL
     def test_pictures_are_plain_data(self, proof):
-        for picture in proof.pictures(**{**asked(proof, 1), **({"seam": 0.25} if "seam" in proof.symbols else {})}):
+        for picture in proof.pictures(**{**asked(proof, 1),
+                                         **({"seam": 0.25} if "seam" in proof.symbols else {})}):
             assert picture.title and picture.polygons
             for role, corners in picture.polygons:
                 assert role in ("finished", "cut", "cloth", "block") and Polygon(corners).is_valid
@@ -192,17 +208,24 @@ class TestWords:
 
     def test_the_lesson_of_the_side_triangle(self):
         lesson = proofs.side_triangle.printed(block="12")
-        for line in ("long side = √(block² + block²) = √2 × block", "the line x − y = 0 moves to x − y = −√2 × seam",
-                     "square = √2 × block + (2 + 2√2) × seam = 1/2 + 25√2/2", "up to the ruler's next 1/8: 18 1/4 in",
-                     "the trade says √2 × block + 1 1/4 = about 18.2206 in: about 0.0429 in more than the exact size"):
+        for line in ("long side = √(block² + block²) = √2 × block",
+                     "the line x − y = 0 moves to x − y = −√2 × seam",
+                     "square = √2 × block + (2 + 2√2) × seam = 1/2 + 25√2/2",
+                     "up to the ruler's next 1/8: 18 1/4 in",
+                     ("the trade says √2 × block + 1 1/4 = about 18.2206 in: about 0.0429 in more than the "
+                     "exact size")):
             assert line in lesson
 
     @pytest.mark.parametrize(("formula", "line"), [
-        (sp.S.Zero, "0"), (-SEAM, "−seam"), (R2 / 2 * BLOCK, "block / √2"), (sp.Rational(3, 2) * BLOCK, "3/2 × block"),
-        (12 - R2 / 4, "12 − √2/4"), (R3 / 2, "√3/2"), ((SQUARE - 2 * SEAM) ** 2 / WIDTH, "(square − 2 × seam)² / width"),
+        (sp.S.Zero, "0"), (-SEAM, "−seam"), (R2 / 2 * BLOCK, "block / √2"),
+                                                   (sp.Rational(3, 2) * BLOCK, "3/2 × block"),
+        (12 - R2 / 4, "12 − √2/4"), (R3 / 2, "√3/2"),
+                                                   ((SQUARE - 2 * SEAM) ** 2 / WIDTH,
+                                                    "(square − 2 × seam)² / width"),
         (SEAM * (2 * R2 - 2), "(2√2 − 2) × seam"), (sp.Rational(16, 25) * SQUARE, "0.64 × square"),
         (sp.sqrt(ACROSS**2 + DOWN**2), "√(across² + down²)"), (-SEAM * (1 + R2), "−(1 + √2) × seam"),
-        (sp.sin(SEAM), "sin(seam)"), ("as it is", "as it is"), (BLOCK / (WIDTH * LENGTH), "block / (length × width)")])
+        (sp.sin(SEAM), "sin(seam)"), ("as it is", "as it is"),
+                                                   (BLOCK / (WIDTH * LENGTH), "block / (length × width)")])
     def test_written(self, formula, line):
         assert written(formula) == line
 
@@ -221,7 +244,8 @@ class TestAsking:
     @ALL
     def test_a_missing_quantity_is_named(self, proof):
         first = next(q for q in proof.quantities if q.given)
-        with pytest.raises(ValueError, match=rf"{proof.name} needs {first.name} \({re.escape(first.words)}; .*\)"):
+        with pytest.raises(ValueError, match=rf"{proof.name} needs {first.name} \({re.escape(first.words)}; "
+                                             rf".*\)"):
             proof.exact()
 
     @ALL
@@ -242,7 +266,8 @@ class TestAsking:
                     proof.value(**{**asked(proof, 0), quantity.name: bad})
 
     @ALL
-    @pytest.mark.parametrize("bad", [float("nan"), float("inf"), 1e400, "", "three", None, [3], sp.Symbol("q"), sp.I, True])
+    @pytest.mark.parametrize("bad", [
+        float("nan"), float("inf"), 1e400, "", "three", None, [3], sp.Symbol("q"), sp.I, True])
     def test_what_is_no_size_is_refused(self, proof, bad):
         for quantity in proof.quantities:
             if quantity.given:
@@ -252,8 +277,8 @@ class TestAsking:
 
     @pytest.mark.parametrize("seam", ["1 9/16", 2, sp.Rational(8, 5)])
     def test_a_seam_wider_than_half_the_shape_is_refused(self, seam):
-        with pytest.raises(ValueError, match=r"seam \(the seam allowance\) must be 0 or more and at most 1/2 of finished; "
-                                             r"got .*; write seam='1 1/2' or less"):
+        with pytest.raises(ValueError, match=r"seam \(the seam allowance\) must be 0 or more and at most 1/2 "
+                                             r"of finished; got .*; write seam='1 1/2' or less"):
             proofs.half_square.exact(finished=3, seam=seam)
 
     def test_half_the_shape_is_still_permitted(self):
@@ -267,11 +292,12 @@ class TestAsking:
 
     @pytest.mark.parametrize("bad", [2.5, "x", 1001, "1e9", True, sp.Rational(1, 2)])
     def test_counts_are_whole_numbers(self, bad):
-        with pytest.raises(ValueError, match=r"across \(blocks along the top row\) must be a whole number from 1 to 1000"):
+        with pytest.raises(ValueError, match=r"across \(blocks along the top row\) must be a whole number "
+                                             r"from 1 to 1000"):
             proofs.on_point.exact(across=bad, down=2, block=6)
 
     def test_a_corner_is_at_most_half_its_block(self):
-        with pytest.raises(ValueError, match="corner .* at most 1/2 of finished; got 4; write corner='3' or less"):
+        with pytest.raises(ValueError, match="corner .* at most 1/2 of finished; got 4; write corner='3'"):
             proofs.snowball.exact(finished=6, corner=4)
 
     def test_a_count_is_not_cut(self):

@@ -1,4 +1,5 @@
-"""Each proof against an independent drawing: Shapely's mitred offset of a shape typed in here, and counts by hand.
+"""Each proof against an independent drawing: Shapely's mitred offset of a shape typed in here, and counts by
+hand.
 
 Nothing here uses the kit's own geometry. Shapely: https://shapely.readthedocs.io (constructive operations).
 """
@@ -18,7 +19,7 @@ AGREE = 1e-9          # inches: floats of Shapely against exact numbers
 FAR = 1000
 
 
-# -- a drawing by Shapely, and a ruler laid on it ----------------------------------------------------------------------
+# -- a drawing by Shapely, and a ruler laid on it ------------------------------------------------------------
 
 def cut(corners, seam):
     """The shape with all its sides out by a seam."""
@@ -68,22 +69,25 @@ def quarter(long_side):
 
 def diamond(side, degrees):
     slant = degrees * pi / 180
-    return [(0, 0), (side, 0), (side + side * cos(slant), side * sin(slant)), (side * cos(slant), side * sin(slant))]
+    return [(0, 0), (side, 0), (side + side * cos(slant), side * sin(slant)),
+            (side * cos(slant), side * sin(slant))]
 
 
 def ring(side, count):
     """A regular polygon with this side, flat side down."""
     radius = side / (2 * sin(pi / count))
     turn = -pi / 2 - pi / count
-    return [(radius * cos(turn + 2 * pi * i / count), radius * sin(turn + 2 * pi * i / count)) for i in range(count)]
+    return [(radius * cos(turn + 2 * pi * i / count),
+             radius * sin(turn + 2 * pi * i / count)) for i in range(count)]
 
 
 def trapezoid(short, height, left=45, right=45):
     """A trapezoid, its longer side down, its ends at 45 degrees or square."""
-    return [(-height if left == 45 else 0, 0), (short + (height if right == 45 else 0), 0), (short, height), (0, height)]
+    return [(-height if left == 45 else 0, 0), (short + (height if right == 45 else 0), 0), (short, height),
+            (0, height)]
 
 
-# -- the answers of the drawing, by proof ------------------------------------------------------------------------------
+# -- the answers of the drawing, by proof --------------------------------------------------------------------
 
 def leg(shape):
     return min(sides(shape))
@@ -98,7 +102,8 @@ def geese(finished, seam):
 
 
 def snowball(finished, corner, seam):
-    """Lay the square on the block's raw corner: its diagonal must leave a finished corner with the wanted leg."""
+    """Lay the square on the block's raw corner: its diagonal must leave a finished corner with the wanted
+    leg."""
     square = proofs.snowball.value(finished=finished, corner=corner, seam=seam)
     seen = box(seam, seam, seam + finished, seam + finished).intersection(Polygon(right(square, square)))
     assert leg(seen) == pytest.approx(corner, abs=AGREE)
@@ -130,13 +135,15 @@ def star(finished, seam):
     points = unary_union([affinity.rotate(one, 45 * turn, origin=(0, 0)) for turn in range(8)])
     block = points.minimum_rotated_rectangle
     shape = cut(diamond(finished, 45), seam)
-    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0], "along the strip": sides(shape)[0],
+    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0],
+            "along the strip": sides(shape)[0],
             "finished strip": high(one), "star": sides(block)[0]}
 
 
 def diamond_60(finished, seam):
     shape = cut(diamond(finished, 60), seam)
-    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0], "along the strip": sides(shape)[0]}
+    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0],
+            "along the strip": sides(shape)[0]}
 
 
 def hexagon(finished, seam):
@@ -168,7 +175,8 @@ def frame(inner, width, seam, left):
 
 def half_block(block, seam):
     seen = without(Polygon(right(block, block)), [(block, 0), (0, block)], seam)
-    return {"leg lost": block - leg(seen), "finished leg": leg(seen), "long edge": long_side(seen), "seam to add": seam}
+    return {"leg lost": block - leg(seen), "finished leg": leg(seen), "long edge": long_side(seen),
+            "seam to add": seam}
 
 
 def half_block_past(block, seam):
@@ -184,7 +192,8 @@ def bias_strip(width):
 
 
 def diagonal_join(strip, width, strips):
-    """Fold the second strip open about the seam, a diagonal of the square the ends share; so on with each strip."""
+    """Fold the second strip open about the seam, a diagonal of the square the ends share; so on with each
+    strip."""
     first, second = box(0, 0, strip, width), box(strip - width, 0, strip, strip)
     corner = (strip - width, 0)
     folded = affinity.rotate(affinity.scale(second, yfact=-1, origin=corner), 90, origin=corner)
@@ -193,12 +202,14 @@ def diagonal_join(strip, width, strips):
 
 
 def continuous_bias(square, width, seam):
-    """The two halves sewn side by side, the tube's two seam lines drawn: the cloth between them, in strips."""
+    """The two halves sewn side by side, the tube's two seam lines drawn: the cloth between them, in
+    strips."""
     first = Polygon([(0, 0), (square, 0), (square, square)]).intersection(box(0, 0, square - seam, square))
     second = affinity.translate(Polygon([(0, 0), (square, square), (0, square)]), square - 2 * seam)
     sewn = first.union(second.intersection(box(square - seam, 0, FAR, square)))
     tube = sewn.intersection(box(-FAR, seam, FAR, square - seam))
-    between = Point(0, 0).distance(LineString([(square - 2 * seam - FAR, -FAR), (square - 2 * seam + FAR, FAR)]))
+    between = Point(0,
+                    0).distance(LineString([(square - 2 * seam - FAR, -FAR), (square - 2 * seam + FAR, FAR)]))
     line = LineString([(0, 0), (square, square)]).intersection(box(-FAR, seam, FAR, square - seam))
     return {"length": tube.area / width, "between the bias edges": between, "along each line": line.length,
             "by area": square**2 / width}
@@ -216,7 +227,8 @@ def binding(width, height, strip, cloth, extra):
     while joined < length - AGREE:
         strips, joined = strips + 1, joined + cloth - strip
     return {"perimeter": length - extra, "length": length, "strips": strips, "cloth": strips * strip,
-            "strips, not rounded": length / (cloth - strip), "area": length * strip, "bias square": sqrt(length * strip),
+            "strips, not rounded": length / (cloth - strip), "area": length * strip,
+            "bias square": sqrt(length * strip),
             "least extra": strip}
 
 
@@ -236,7 +248,8 @@ def on_point(across, down, block):
     quarters = sum(abs(area - block**2 / 4) < 1e-3 for area in gaps)
     assert halves + quarters == len(gaps)
     return {"width": wide(top), "height": high(top), "blocks": len(blocks), "side triangles": halves,
-            "corner triangles": quarters, "squares for sides": ceil(halves / 4), "squares for corners": quarters / 2}
+            "corner triangles": quarters, "squares for sides": ceil(halves / 4),
+            "squares for corners": quarters / 2}
 
 
 def sashed_on_point(across, down, block, sash, seam):
@@ -247,7 +260,8 @@ def sashed_on_point(across, down, block, sash, seam):
               for (dx, dy), (ex, ey) in zip(around, around[1:] + around[:1])}
     on_edge = [(x, y) for x, y in stones if x in (0, 2 * across) or y in (0, 2 * down)]
     xs, ys = [x * half for x, _ in stones], [y * half for _, y in stones]
-    whole = unary_union([affinity.translate(affinity.rotate(box(-sash / 2, -sash / 2, sash / 2, sash / 2), 45), x * half,
+    whole = unary_union([affinity.translate(affinity.rotate(box(-sash / 2, -sash / 2, sash / 2, sash / 2),
+                                                            45), x * half,
                                             y * half) for x, y in stones])
     plain = on_point(across, down, block)
     side, corner = setting_triangles(block, sash)
@@ -260,16 +274,21 @@ def sashed_on_point(across, down, block, sash, seam):
             "corner square": leg(cut(half_of_square(block / sqrt(2)), seam)),
             "side square with whole cornerstones": long_side(cut(quarter(side * sqrt(2)), seam)),
             "corner square with whole cornerstones": leg(cut(half_of_square(corner / sqrt(2)), seam)),
-            **{name: plain[name] for name in ("blocks", "side triangles", "corner triangles", "squares for sides",
+            **{name: plain[name] for name in ("blocks", "side triangles", "corner triangles",
+                                              "squares for sides",
                                               "squares for corners")}}
 
 
 def setting_triangles(block, sash):
-    """What is left between the sashing and an edge along the outer points of whole cornerstones: (leg, long side)."""
+    """What is left between the sashing and an edge along the outer points of whole cornerstones: (leg, long
+    side)."""
     half, reach = (block + sash) / sqrt(2), sash / sqrt(2)
+
     def strip(x0, y0, x1, y1):
-        return LineString([(x0 * half, y0 * half), (x1 * half, y1 * half)]).buffer(sash / 2, cap_style="square")
-    lattice = unary_union([strip(1, 0, 0, 1), strip(1, 0, 2, 1), strip(2, 1, 3, 0), strip(0, 1, 1, 2), strip(1, 2, 2, 1)])
+        middle = LineString([(x0 * half, y0 * half), (x1 * half, y1 * half)])
+        return middle.buffer(sash / 2, cap_style="square")
+    lattice = unary_union([strip(1, 0, 0, 1), strip(1, 0, 2, 1), strip(2, 1, 3, 0), strip(0, 1, 1, 2),
+                           strip(1, 2, 2, 1)])
     quilt = box(-reach, -reach, 3 * half, 3 * half)
     gaps = quilt.difference(lattice).geoms
     corner = next(gap for gap in gaps if gap.contains(Point(0.1 * half, 0.1 * half)))
@@ -285,7 +304,8 @@ ORACLE = {
     "half_square": lambda finished, seam: {"square": leg(cut(half_of_square(finished), seam)), "pieces": 2},
     "quarter_square": lambda finished, seam: {"square": long_side(cut(quarter(finished), seam)), "pieces": 4},
     "side_triangle": lambda block, seam: {"square": long_side(cut(right(block, block), seam)), "pieces": 4},
-    "corner_triangle": lambda block, seam: {"square": leg(cut(right(block / sqrt(2), block / sqrt(2)), seam)), "pieces": 2},
+    "corner_triangle": lambda block,
+          seam: {"square": leg(cut(right(block / sqrt(2), block / sqrt(2)), seam)), "pieces": 2},
     "half_rectangle": lambda across, up, seam: {"cut across": wide(cut(right(across, up), seam)),
                                                 "cut up": high(cut(right(across, up), seam))},
     "equilateral": lambda finished, seam: {"strip": high(cut(ring(finished * 2 / sqrt(3), 3), seam)),
@@ -299,9 +319,11 @@ ORACLE = {
         "rectangle across": wide(cut(box(0, 0, finished, finished / 2).exterior, seam)),
         "rectangle up": high(cut(box(0, 0, finished, finished / 2).exterior, seam)),
         "square": snowball(finished, finished / 2, seam)["corner square"]},
-    "geese_four_at_a_time": lambda finished, seam: dict(zip(["large square", "small square"], geese(finished, seam))),
+    "geese_four_at_a_time": lambda finished,
+          seam: dict(zip(["large square", "small square"], geese(finished, seam))),
     "square_in_square": lambda finished, seam: {
-        "centre": leg(cut([(finished / 2, 0), (finished, finished / 2), (finished / 2, finished), (0, finished / 2)], seam)),
+        "centre": leg(cut([(finished / 2, 0), (finished, finished / 2), (finished / 2, finished),
+                           (0, finished / 2)], seam)),
         "corner square": leg(cut(right(finished / 2, finished / 2), seam)),
         "finished centre": hypot(finished / 2, finished / 2)},
     "snowball": snowball,
@@ -326,7 +348,8 @@ ORACLE = {
     "half_block_loss": half_block,
     "half_block_past": half_block_past,
     "bias_strip": bias_strip,
-    "bias_length": lambda across: {"strip": LineString([(0, 0), (FAR, FAR)]).intersection(box(0, -FAR, across, FAR)).length},
+    "bias_length": lambda across: {
+        "strip": LineString([(0, 0), (FAR, FAR)]).intersection(box(0, -FAR, across, FAR)).length},
     "diagonal_join": diagonal_join,
     "continuous_bias": continuous_bias,
     "continuous_bias_square": continuous_bias_square,
@@ -338,15 +361,16 @@ ORACLE = {
 VALUES = {      # three values each; sizes not listed take the default
     "width": {"kite": [3, 2, 5.5], "frame_end": [1, 2.5, 0.75], "frame_both_ends": [1, 2.5, 0.75],
               "mitred_strip": [5, 3.5, 1.25], "bias_strip": [2, 2.5, 1.5], "diagonal_join": [3, 5, 1.5],
-              "continuous_bias": [2, 2.5, 1.5], "continuous_bias_square": [2, 2.5, 1.5], "binding": [50, 63.5, 46],
-              "patch": [4, 2.5, 1]},
+              "continuous_bias": [2, 2.5, 1.5], "continuous_bias_square": [2, 2.5, 1.5],
+              "binding": [50, 63.5, 46], "patch": [4, 2.5, 1]},
     "height": {"trapezoid": [1, 2.5, 3], "binding": [60, 42.75, 46], "patch": [4, 5, 7.5]},
     "length": {"continuous_bias_square": [110, 220, 340]}, "square": {"continuous_bias": [12, 18, 36.5]},
     "corner": {"snowball": [1, 2, 2.25]}, "strip": {"binding": [2, 2.5, 2.25], "diagonal_join": [10, 7, 20]},
-    "cloth": {"binding": [40, 42, 44]}, "extra": {"binding": [0, 10, 20]}, "sash": {"sashed_on_point": [2, 1, 1.5]},
+    "cloth": {"binding": [40, 42, 44]}, "extra": {"binding": [0, 10, 20]},
+    "sash": {"sashed_on_point": [2, 1, 1.5]},
     "across": {"on_point": [1, 3, 5], "sashed_on_point": [1, 3, 2], "grid": [3, 4, 5]},
-    "down": {"on_point": [1, 4, 6], "sashed_on_point": [2, 2, 4]}, "strips": {"strip_set": [3, 2, 10],
-                                                                              "diagonal_join": [2, 3, 9]},
+    "down": {"on_point": [1, 4, 6], "sashed_on_point": [2, 2, 4]},
+    "strips": {"strip_set": [3, 2, 10], "diagonal_join": [2, 3, 9]},
 }
 DEFAULT = [3, 4.5, 12]
 SEAMS = [Fraction(1, 4), Fraction(3, 8), Fraction(1, 16)]
@@ -354,9 +378,11 @@ SEAMS = [Fraction(1, 4), Fraction(3, 8), Fraction(1, 16)]
 
 def asked(proof, which):
     """The quantities of one of three questions to a proof, exact."""
-    values = {q.name: Fraction(VALUES.get(q.name, {}).get(proof.name, DEFAULT)[which]) for q in proof.quantities if q.given}
-    values = {q.name: int(values[q.name]) if q.kind == "count" else values[q.name]
-              for q in proof.quantities if q.given}
+    values = {}
+    for q in proof.quantities:
+        if q.given:
+            value = Fraction(VALUES.get(q.name, {}).get(proof.name, DEFAULT)[which])
+            values[q.name] = int(value) if q.kind == "count" else value
     return {**values, "seam": SEAMS[which]} if "seam" in proof.symbols else values
 
 
@@ -376,10 +402,11 @@ def test_a_proof_gives_what_the_drawing_gives(proof, which):
         assert proof.value(measure, **values) == pytest.approx(size, abs=AGREE), measure
 
 
-# -- exactly, by sympy.geometry ----------------------------------------------------------------------------------------
+# -- exactly, by sympy.geometry ------------------------------------------------------------------------------
 
 def offset_triangle(corners, seam):
-    """A triangle's corners after each side moved out by a seam: parallels through points a seam outside, crossed."""
+    """A triangle's corners after each side moved out by a seam: parallels through points a seam outside,
+    crossed."""
     triangle = sympy.Triangle(*corners)
     moved = []
     for side in triangle.sides:
@@ -389,7 +416,8 @@ def offset_triangle(corners, seam):
     return [moved[i - 1].intersection(moved[i])[0] for i in range(3)]
 
 
-@pytest.mark.parametrize(("size", "seam"), [(3, sympy.Rational(1, 4)), (7, sympy.Rational(3, 16)), (12, sympy.Rational(3, 4))])
+@pytest.mark.parametrize(("size", "seam"),
+                         [(3, sympy.Rational(1, 4)), (7, sympy.Rational(3, 16)), (12, sympy.Rational(3, 4))])
 def test_the_four_triangles_exactly(size, seam):
     """sympy.geometry: exact lines and intersections; the results are equal as numbers, not nearly so."""
     half, long = sympy.Rational(size, 2), size * sympy.sqrt(2)

@@ -11,7 +11,11 @@ from tests.published import all_compared, answer, rounded
 ROWS = rows()
 
 
-@pytest.mark.parametrize("each", all_compared(), ids=lambda each: f"{each.row['topic']}: {each.row['input'][:60]}")
+def named(each):
+    return f"{each.row['topic']}: {each.row['input'][:60]}"
+
+
+@pytest.mark.parametrize("each", all_compared(), ids=named)
 def test_every_printed_figure_agrees_or_has_its_reason(each):
     if each.row["reason"]:
         assert each.verdict == "differs", f"listed as differing, but agrees now: {each}"
@@ -28,7 +32,8 @@ def test_every_row_has_its_source():
 
 
 def test_the_topics_are_complete():
-    """Counts of the collection the rows were taken from: setting triangles, units, counts, binding, standards."""
+    """Counts of the collection the rows were taken from: setting triangles, units, counts, binding,
+    standards."""
     counts = {topic: sum(row["topic"] == topic for row in ROWS) for topic in "abcfj"}
     assert counts == {"a": 103, "b": 71, "c": 11, "f": 50, "j": 22}
 

@@ -1,13 +1,16 @@
 """Why each cut size is what it is: proofs derived by SymPy from the finished shape.
 
-One principle gives them all: draw the finished shape, move each side that will be sewn out by one seam, read the
-size off the ruler. No size is typed in anywhere; each proof runs that principle on symbols when first asked.
+One principle gives them all: draw the finished shape, move each side that will be sewn out by one seam, read
+the size off the ruler. No size is typed in anywhere; each proof runs that principle on symbols when first
+asked.
 
     >>> from quiltmath import proofs
     >>> proofs.half_square.exact(finished=3)
     sqrt(2)/4 + 7/2
-    >>> proofs.half_square.cut(finished=3), proofs.half_square.cut(finished="10 cm", seam="0.75 cm", step="1 mm")
-    (Fraction(31, 8), Fraction(630, 127))
+    >>> proofs.half_square.cut(finished=3)
+    Fraction(31, 8)
+    >>> proofs.half_square.cut(finished="10 cm", seam="0.75 cm", step="1 mm")        # in inches
+    Fraction(630, 127)
     >>> proofs.half_square.cut(finished=10, unit="cm"), proofs.half_square.trade(finished=10, unit="cm")
     (Fraction(63, 5), 25/2)
     >>> proofs.find("side triangle").thumb()
@@ -39,8 +42,8 @@ def find(name):
     'half_square'
     >>> find("half sqare")
     Traceback (most recent call last):
-    ValueError: no proof is called 'half sqare'; the nearest are half_square, half_squares_two, half_squares_four; \
-proofs.all() lists every one
+    ValueError: no proof is called 'half sqare'; the nearest are half_square, \
+half_squares_two, half_squares_four; proofs.all() lists every one
     """
     key = "_".join(str(name)[:60].lower().replace("-", " ").replace("_", " ").split())
     if key in _PROOFS:

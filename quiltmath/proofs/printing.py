@@ -9,13 +9,15 @@ WIDE = 100
 
 
 def printed(proof, values, step=None, unit="in"):
-    """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's rule.
+    """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's
+    rule.
 
     `values` are the quantities as `Proof.exact` takes them (none of them, or all but the seam).
     """
     lines = [proof.title, "=" * len(proof.title), *_wrapped(proof.question), ""]
     for number, told in enumerate(proof.steps, 1):
-        lines += [*_wrapped(told.words, f"{number}. "), *(line for sides in told.sides for line in _equation(sides))]
+        lines += [*_wrapped(told.words, f"{number}. "),
+                  *(line for sides in told.sides for line in _equation(sides))]
     lines.append("")
     lines += _numbers(proof, values, step, unit) if values else _invitation(proof)
     return "\n".join([*lines, "", *_sources(proof)])
@@ -34,11 +36,14 @@ def figure(number, unit="in"):
 def _given(proof, values, unit):
     seam = {"seam": SEAM[unit]} if "seam" in proof.symbols else {}
     return ", ".join(f"{name} = {value}" if isinstance(value, str) else f"{name} = {written_number(value)}"
-                     for name, value in {**values, **{name: size for name, size in seam.items() if name not in values}}.items())
+                     for name,
+                     value in {**values,
+                               **{name: size for name, size in seam.items() if name not in values}}.items())
 
 
 def written_number(value):
-    """A given number as it is written back: a Fraction or float as on a ruler, a SymPy number as a formula."""
+    """A given number as it is written back: a Fraction or float as on a ruler, a SymPy number as a
+    formula."""
     return written(value) if hasattr(value, "free_symbols") else lengths.text(value)
 
 
@@ -71,7 +76,8 @@ def _trade(proof, measure, exact, values, unit):
     gap = trade - exact
     rule = proof.thumb(measure.name, unit=unit, seam=values.get("seam"))
     side = "more than" if gap > 0 else "short of"
-    return [f"      the trade says {rule} = {figure(trade, unit)}: {figure(abs(gap), unit)} {side} the exact size"]
+    return [(f"      the trade says {rule} = {figure(trade, unit)}: {figure(abs(gap), unit)} {side} the exact "
+             f"size")]
 
 
 def _invitation(proof):
@@ -85,7 +91,8 @@ def _invitation(proof):
 def _sources(proof):
     found = proof.source
     if not found:
-        return ["Source: derived here from the finished shape; no printed figure was found to compare it with."]
+        return [("Source: derived here from the finished shape; no printed figure was found to compare it "
+                "with.")]
     return ["Source: derived here from the finished shape; compared in the tests with figures printed in",
             *(f"  {title} ({address})" for title, address in found)]
 

@@ -18,7 +18,8 @@ STEP = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 """The ruler's step where none is given."""
 
 THUMB = {"in": ("1/8", "up"), "cm": ("0.5 cm", "nearest"), "mm": ("0.5 cm", "nearest")}
-"""How the trade rounds the seam's share: inch tables up to an eighth, metric tables to the nearest half centimetre.
+"""How the trade rounds the seam's share: inch tables up to an eighth, metric tables to the nearest half
+centimetre.
 
 Metric tables thereby come out short where the share lies just above a half centimetre (2.5 cm for 2.5607 cm).
 """
@@ -28,9 +29,11 @@ MOST = 1000          # the largest count a proof takes: more pieces than any qui
 
 @dataclass(frozen=True)
 class Quantity:
-    """One quantity a proof takes: its name, what it is, its kind ("length" or "count") and its permitted range.
+    """One quantity a proof takes: its name, what it is, its kind ("length" or "count") and its permitted
+    range.
 
-    `limits` are (parts, other) pairs: `parts` of it fit into another quantity. `seams` is how many seams must fit in it.
+    `limits` are (parts, other) pairs: `parts` of it fit into another quantity. `seams` is how many seams must
+    fit in it.
     """
     name: str
     words: str
@@ -65,10 +68,12 @@ def count(words):
 
 
 def proof(title, answer=None, rules=(), **quantities):
-    """Make a `Proof` of a derivation `tell(story, *quantities)`; it is told when first asked, never on import.
+    """Make a `Proof` of a derivation `tell(story, *quantities)`; it is told when first asked, never on
+    import.
 
-    `answer` names the measure that is meant when none is named (else the first one told). `rules` gives the trade's own
-    rule for a measure, as a function of the same quantities, where the trade does not just round the seam's share.
+    `answer` names the measure that is meant when none is named (else the first one told). `rules` gives the
+    trade's own rule for a measure, as a function of the same quantities, where the trade does not just round
+    the seam's share.
     """
     def made(tell):
         names = list(inspect.signature(tell).parameters)[1:]
@@ -76,15 +81,15 @@ def proof(title, answer=None, rules=(), **quantities):
         if "seam" in names:
             limits = tuple((q.seams, q.name) for q in takes if q.seams)
             takes.append(Quantity("seam", "the seam allowance", zero=True, limits=limits, given=False))
-        return Proof(tell.__name__, title, inspect.cleandoc(tell.__doc__), tuple(takes), tell, answer, rules)
+        return Proof(tell.__name__, title, " ".join(tell.__doc__.split()), tuple(takes), tell, answer, rules)
     return made
 
 
 class Proof:
     """A cut size with its reason: derived from the finished shape by SymPy, once, when first asked.
 
-    Every method takes the quantities by name, as numbers or text in `unit` ("in", "cm" or "mm"); the seam is 1/4 in
-    (0.75 cm) unless given. A proof with several results takes the name of one of its `measures` first.
+    Every method takes the quantities by name, as numbers or text in `unit` ("in", "cm" or "mm"); the seam is
+    1/4 in (0.75 cm) unless given. A proof with several results takes the name of one of its `measures` first.
     """
 
     def __init__(self, name, title, question, quantities, tell, answer=None, rules=()):
@@ -146,14 +151,15 @@ class Proof:
         return tidy(self._measure(measure).formula.xreplace(self._asked(quantities, unit)))
 
     def cut(self, measure=None, /, *, step=None, rounding="up", unit="in", **quantities):
-        """A measure on the ruler, as a Fraction in `unit`: exact, then `rounding` ("up" unless given) to the `step`.
+        """A measure on the ruler, as a Fraction in `unit`: exact, then `rounding` ("up" unless given) to the
+        `step`.
 
         The step is 1/8 in (1 mm in metric) unless given.
         """
         found, size = self._measure(measure), self.exact(measure, unit=unit, **quantities)
         if found.kind not in ("cut", "length"):
-            raise ValueError(f"only a length is cut along a ruler; {found.name!r} of {self.name} is a {found.kind}; "
-                             f"write {self.name}.exact({found.name!r}, …)")
+            raise ValueError(f"only a length is cut along a ruler; {found.name!r} of {self.name} is a "
+                             f"{found.kind}; write {self.name}.exact({found.name!r}, …)")
         inches = lengths.INCHES[unit]
         return lengths.ruler(size * rational(inches), step or STEP[unit], rounding) / inches
 
@@ -172,9 +178,11 @@ class Proof:
         return tuple(story.pictures)
 
     def trade(self, measure=None, /, *, unit="in", **quantities):
-        """What the trade's rule of thumb gives, as an exact SymPy number in `unit`; None where it has no rule.
+        """What the trade's rule of thumb gives, as an exact SymPy number in `unit`; None where it has no
+        rule.
 
-        Where the seam adds the same to every size, the trade rounds that share and leaves the rest alone (`THUMB`).
+        Where the seam adds the same to every size, the trade rounds that share and leaves the rest alone
+        (`THUMB`).
         """
         asked = self._asked(quantities, unit)
         rule = self._rule(measure, unit, asked.get(self.symbols.get("seam")))
@@ -191,7 +199,8 @@ class Proof:
         return " + ".join(parts + [figure] if share else parts)
 
     def _rule(self, measure, unit, given):
-        """The trade's rule: its own formula and 0, or the formula without seam and the seam's share, rounded."""
+        """The trade's rule: its own formula and 0, or the formula without seam and the seam's share,
+        rounded."""
         found = self._measure(measure)
         if found.name in self._rules:
             return self._rules[found.name](*self.symbols.values()), Fraction(0)
@@ -205,7 +214,8 @@ class Proof:
         return bare, lengths.ruler(share.xreplace({seam: size}) * rational(inches), step, rounding) / inches
 
     def printed(self, values=None, /, *, step=None, unit="in", **quantities):
-        """The derivation as text: steps, formulas and, where values are given, the numbers and the trade's rule."""
+        """The derivation as text: steps, formulas and, where values are given, the numbers and the trade's
+        rule."""
         from quiltmath.proofs.printing import printed
         return printed(self, {**(values or {}), **quantities}, step, unit)
 
@@ -214,7 +224,8 @@ class Proof:
 
     @property
     def source(self):
-        """Where its figures are printed: (title, address) of each published table or example it is compared with."""
+        """Where its figures are printed: (title, address) of each published table or example it is compared
+        with."""
         from quiltmath.proofs.sources import sources
         return sources(self.name)
 
@@ -223,23 +234,26 @@ class Proof:
         if name is None:
             return told[self._answer or next(iter(told))]
         if name not in told:
-            raise ValueError(f"{self.name} measures {_listed(self.measures)}; got {name!r}; name one of these first")
+            raise ValueError(f"{self.name} measures {_listed(self.measures)}; got {name!r}; name one of "
+                             f"these first")
         return told[name]
 
     def _names(self, given):
         for name in given:
             if name not in self.symbols:
-                raise ValueError(f"{self.name} takes {_listed(self.symbols)}; got {name!r}; leave it out or name one "
+                raise ValueError(f"{self.name} takes {_listed(self.symbols)}; got {name!r}; leave it out or "
+                                 f"name one "
                                  "of these")
         for q in self.quantities:
             if q.given and given.get(q.name) is None:
-                raise ValueError(f"{self.name} needs {q.name} ({q.words}; {q.permitted}); nothing was given; write "
-                                 f"{self.name}.exact({q.name}=…)")
+                raise ValueError(f"{self.name} needs {q.name} ({q.words}; {q.permitted}); nothing was given; "
+                                 f"write {self.name}.exact({q.name}=…)")
 
     def _asked(self, given, unit):
         """The quantities as {symbol: exact SymPy number}, all checked against their ranges."""
         if unit not in SEAM:
-            raise ValueError(f"a proof is asked in {_listed(SEAM)}; got {unit!r}; write for example unit='cm'")
+            raise ValueError(f"a proof is asked in {_listed(SEAM)}; got {unit!r}; write for example "
+                             f"unit='cm'")
         self._names(given)
         asked = {q.name: _number(q, given.get(q.name, SEAM[unit] if q.name == "seam" else None), unit)
                  for q in self.quantities}
@@ -252,7 +266,8 @@ class Proof:
         asked = {}
         for q in self.quantities:
             number = given.get(q.name, 0.25 if q.name == "seam" else None)
-            if type(number) is not int and (q.kind == "count" or type(number) is not float or not isfinite(number)):
+            plain = type(number) is int or type(number) is float and q.kind != "count" and isfinite(number)
+            if not plain:
                 number = _number(q, number, "in")
             asked[q.name] = int(number) if q.kind == "count" else float(number)
         self._check(asked)

@@ -1,4 +1,5 @@
-"""Printed figures: rows of published tables and worked examples, each with its source, and what they ask of a proof."""
+"""Printed figures: rows of published tables and worked examples, each with its source, and what they ask of a
+proof."""
 import csv
 import re
 from functools import cache
@@ -15,7 +16,8 @@ def rows():
 
 @cache
 def sources(name):
-    """The (title, address) of each source with a printed figure for the proof of this name, in the order of the data.
+    """The (title, address) of each source with a printed figure for the proof of this name, in the order of
+    the data.
 
     >>> sources("side_triangle")[0][0]
     'Piecing a Quilt on Point (tutorial page), phoebemoon.com'

@@ -1,7 +1,7 @@
 """Telling a proof: draw the finished shape, move its sewn sides out by a seam, read the size off.
 
-A derivation is one function that talks to a `Story`. Told with SymPy symbols it yields the steps and the formulas; told
-with numbers, the pictures. There is no other place from which a cut size comes.
+A derivation is one function that talks to a `Story`. Told with SymPy symbols it yields the steps and the
+formulas; told with numbers, the pictures. There is no other place from which a cut size comes.
 """
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,8 +12,8 @@ from quiltmath.proofs.writing import tidy, written
 from quiltmath.shapes import moved_out
 
 HALF = Fraction(1, 2)
-MOVE = ("Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam square to "
-        "it is more than one seam along the ruler.")
+MOVE = ("Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
+        "square to it is more than one seam along the ruler.")
 
 
 def root(number):
@@ -27,7 +27,8 @@ def root(number):
 
 @dataclass(frozen=True)
 class Step:
-    """One step of a proof: a sentence or two, and the equations that belong to them, each a tuple of equal sides.
+    """One step of a proof: a sentence or two, and the equations that belong to them, each a tuple of equal
+    sides.
 
     >>> print(Step("Two seams.", (("cut", "finished + 2 × seam"),)))
     Two seams.
@@ -76,7 +77,8 @@ class Picture:
 class Story:
     """Collects the steps, the measures and the pictures while a derivation is told.
 
-    `symbolic` tells whether the derivation runs on SymPy symbols (steps and formulas) or on floats (pictures).
+    `symbolic` tells whether the derivation runs on SymPy symbols (steps and formulas) or on floats
+    (pictures).
     """
 
     def __init__(self, symbolic):
@@ -120,16 +122,20 @@ class Story:
         self._picture("Draw the finished shape", ("finished", shape))
         return shape
 
-    def move(self, shape, seams, words=MOVE):
-        """The shape with its sides moved out (one seam for all, or one for each); says how each line moved."""
+    def move(self, shape, seams, words=MOVE, title="Move each sewn side out by one seam", role="cut"):
+        """The shape with its sides moved out (one seam for all, or one for each); says how each line moved.
+
+        `title` and the `role` of the moved shape are for its picture.
+        """
         cut = [(self.tidy(x), self.tidy(y)) for x, y in moved_out(shape, seams)]
         if self.symbolic:
             self.say(words, *(_moved(shape, cut, side) for side in range(len(shape))))
-        self._picture("Move each sewn side out by one seam", ("cut", cut), ("finished", shape))
+        self._picture(title, (role, cut), ("finished", shape))
         return cut
 
     def read(self, name, words, cut, start, end, kind="cut"):
-        """Read a length off the ruler, laid from one corner of the cut shape to another, and keep it as a measure."""
+        """Read a length off the ruler, laid from one corner of the cut shape to another, and keep it as a
+        measure."""
         (x0, y0), (x1, y1) = cut[start], cut[end]
         across, up = self.tidy(x1 - x0), self.tidy(y1 - y0)
         if up == 0:
@@ -142,16 +148,27 @@ class Story:
 
     def width(self, name, words, cut, left, right, kind="cut"):
         """Read a width off the ruler: how far corner `right` lies to the right of corner `left`."""
-        (x0, y0), (x1, _) = cut[left], cut[right]
-        return self.give(name, words, x1 - x0, *self._taken(x1, x0), kind=kind, at=((x0, y0), (x1, y0)))
+        x0, x1 = cut[left][0], cut[right][0]
+        return self.give(name, words, x1 - x0, *self._taken(x1, x0), kind=kind,
+                         at=self._beside(cut, 1, x0, x1))
 
     def height(self, name, words, cut, low, high, kind="cut"):
         """Read a height off the ruler: how far corner `high` lies above corner `low`."""
-        (x0, y0), (_, y1) = cut[low], cut[high]
-        return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind, at=((x0, y0), (x0, y1)))
+        y0, y1 = cut[low][1], cut[high][1]
+        return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind,
+                         at=self._beside(cut, 0, y0, y1))
+
+    def _beside(self, cut, axis, start, end):
+        """Where a ruler lies that measures the shape from outside: left of it (axis 0) or below it (axis
+        1)."""
+        if self.symbolic:
+            return None
+        edge = min(corner[axis] for corner in cut)
+        return ((edge, start), (edge, end)) if axis == 0 else ((start, edge), (end, edge))
 
     def _taken(self, high, low):
-        """The subtraction behind a reading, as text; nothing where it starts at 0 or would not fit on a line."""
+        """The subtraction behind a reading, as text; nothing where it starts at 0 or would not fit on a
+        line."""
         worked = f"({written(high)}) − ({written(low)})" if self.symbolic and low != 0 else ""
         return [worked] if 0 < len(worked) <= 80 else []
 
@@ -171,7 +188,8 @@ class Story:
         return value
 
     def show(self, title, polygons):
-        """A further picture: `polygons` is a function giving (role, corners) pairs, called only for a picture."""
+        """A further picture: `polygons` is a function giving (role, corners) pairs, called only for a
+        picture."""
         if not self.symbolic:
             self._picture(title, *polygons())
 
@@ -186,7 +204,8 @@ def _point(corner):
 
 
 def _moved(shape, cut, side):
-    """How the line of one side moved: `x + y = finished` to `x + y = finished + √2 × seam`, as equal sides."""
+    """How the line of one side moved: `x + y = finished` to `x + y = finished + √2 × seam`, as equal
+    sides."""
     (x0, y0), (x1, y1) = shape[side], shape[(side + 1) % len(shape)]
     a, b = y1 - y0, x0 - x1
     lead = a if a != 0 else b

@@ -15,9 +15,11 @@ def tidy(expression):
     if expression.is_number:
         return sp.expand(sp.radsimp(expression))
     seam = next((symbol for symbol in expression.free_symbols if symbol.name == "seam"), None)
-    bare = expression.subs(seam, 0) if seam else expression
-    share = sp.simplify(expression - bare)
-    return _multiplied_out(bare) + (_multiplied_out(share / seam) * seam).expand() if share != 0 else _multiplied_out(bare)
+    if seam is None:
+        return _multiplied_out(expression)
+    bare = expression.subs(seam, 0)
+    share = _multiplied_out((expression - bare) / seam)
+    return _multiplied_out(bare) + sp.expand(share * seam)
 
 
 def _multiplied_out(expression):
@@ -45,7 +47,8 @@ def _gathered(expression):
     """The formula as {what the symbols make: its number in front}."""
     found = {}
     for term in sp.Add.make_args(expression):
-        number, rest = term.as_independent(*term.free_symbols, as_Add=False) if term.free_symbols else (term, sp.S.One)
+        letters = term.free_symbols
+        number, rest = term.as_independent(*letters, as_Add=False) if letters else (term, sp.S.One)
         found[rest] = found.get(rest, 0) + number
     return found
 

@@ -1,0 +1,181 @@
+"""Where the eighths come from: a finished triangle, its sides moved out by a seam, and what that adds along
+the ruler."""
+from fractions import Fraction
+
+from .. import lengths
+from ..draw import Measure, Picture, Shapes, Words, beside
+from .controls import Length
+from .demo import Demo, Shown, Still
+from .questions import Question
+
+TRIANGLES = ("half_square", "quarter_square")
+SEAMS = [Fraction(k, 8) for k in (1, 2, 3, 4)]
+
+
+def model(finished, seam):
+    """Both triangles, finished and as cut: what the seam adds at each corner, and to the whole side."""
+    drawn = [_drawn(name, finished, seam) for name in TRIANGLES]
+    words = " ".join(sentence for _, sentence in drawn)
+    return Shown(beside([picture for picture, _ in drawn], alt=words), words)
+
+
+def first_model(seam):
+    """Only the half-square triangle, for a finished side of 3 in."""
+    picture, words = _drawn("half_square", Fraction(3), seam)
+    return Shown(picture, words)
+
+
+SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
+DEMO = Demo("Where the eighths come from", model,
+            (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM),
+            height=460)
+FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=420)
+app, first_look = DEMO.app, FIRST.app
+
+
+def all_at_once(finished=3):
+    """Both triangles for four seams, on one scale: a Still.
+
+    >>> all_at_once().sentence
+    'Whatever the seam, the half-square triangle grows by 3.414 seams and the quarter-square triangle \
+by 4.828.'
+    """
+    pictures = [_small(name, Fraction(finished), seam) for name in TRIANGLES for seam in SEAMS]
+    grown = [f"{_seams(name):.3f}" for name in TRIANGLES]
+    words = (f"Whatever the seam, the half-square triangle grows by {grown[0]} seams and the quarter-square "
+             f"triangle by {grown[1]}.")
+    told = " ".join(f"{picture.alt}" for picture in pictures)
+    return Still(beside(pictures, columns=len(SEAMS), alt=f"{words} {told}"), words)
+
+
+def questions():
+    """The guess before the reveal, and the puzzles after it."""
+    from .. import proofs
+    half, quarter = proofs.half_square, proofs.quarter_square
+    added = lengths.text(half.cut(finished=3) - 3, mark="in")
+    more = lengths.text(quarter.cut(finished=3) - 3, mark="in")
+    wide = Fraction(3, 8)
+    return {
+        "guess": Question(
+            "Half of a square unit is to finish 3 in along each of its two short sides, and all three sides "
+            "will be sewn with a 1/4 in seam. How much longer than 3 in do you cut a short side, to the next "
+            "eighth?",
+            added, choices=("1/4 in", "1/2 in", added, more),
+            mistakes=(("1/4 in", "That is one seam, but the side has two ends."),
+                      ("1/2 in",
+                       ("That is one seam at each end: right for a square, but one end here is a sharp "
+                       "point."))),
+            hint="Draw the three sides a quarter inch further out, and see where they meet.",
+            why="The sharp point moves out much further than one seam. See for yourself:"),
+        "seams": Question(
+            "A quarter-square triangle lies on its long side, and both ends of that side are sharp points. "
+            "By how many seams does the side grow? (Three decimals will do.)",
+            _seams("quarter_square"), close="1/20",
+            mistakes=((2, "That is one seam at each end, as for a square. These ends are sharp."),
+                      (_seams("half_square"),
+                       "That is the half-square triangle: one sharp end and one square end."),
+                      (4, "Nearly five, not four: each sharp end adds 1 + √2 seams.")),
+            hint="A sharp end adds 2.414 seams. How many sharp ends are there?",
+            why="Twice 1 + √2: with a seam of 1/4 in that is 1.2071, on the ruler 1 1/4."),
+        "hourglass": Question(
+            "An hourglass unit is to finish 5 in. What size of square do you cut on both diagonals for it, "
+            "with 1/4 in seams? Round up to the next 1/8 in.",
+            quarter.cut(finished=5), unit="in",
+            mistakes=((half.cut(finished=5),
+                       "That is 7/8 added to the long side: 7/8 belongs to a side with one sharp end."),
+                      (Fraction(11, 2),
+                       "That is one seam at each end: the two ends are sharp and need more.")),
+            hint="Which side of the triangle lies along the edge of the unit, and what are its ends like?",
+            why=f"{quarter.thumb()}; exactly {lengths.text(quarter.exact(finished=5))} in."),
+        "wide": Question(
+            "Someone sews with a 3/8 in seam. What size of square do they cut on one diagonal, for a "
+            "half-square unit that finishes 4 in? Round up to the next 1/8 in.",
+            half.cut(finished=4, seam=wide), unit="in",
+            mistakes=((half.cut(finished=4), "7/8 holds for a seam of 1/4 in only: count in seams."),
+                      (4 + 2 * wide, "That is one seam at each end: one of them is a sharp point.")),
+            hint="The half-square triangle grows by 3.414 seams. How long is one seam here?",
+            why=f"3.414 × 3/8, and 4: {lengths.text(half.exact(finished=4, seam=wide))} in."),
+    }
+
+
+def ask(name, reveal=None):
+    """The question of that name as a widget; see `questions`."""
+    return questions()[name].ask(reveal)
+
+
+def guess():
+    """The guess, which uncovers the first look once an answer is given."""
+    return ask("guess", reveal=first_look())
+
+
+def _drawn(name, finished, seam):
+    """One triangle with its seam allowance, and its sentence."""
+    title, corners, cut = _shapes(name, finished, seam)
+    words = _sentence(name, title, finished, seam)
+    left, right = cut[0], cut[1]
+    layers = [*_cloth(corners, cut, seam), _inside(corners, finished)]
+    if seam:
+        ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
+        layers += [Measure(left, right, f"{_inches(right[0] - left[0])} in", away=-30),
+                   Words((left[0], left[1]), f"{ends[0]} ", anchor="end", side="above"),
+                   Words((right[0], right[1]), f" {ends[1]}", anchor="start", side="above")]
+    return Picture(layers, words, title), words
+
+
+def _inside(corners, finished):
+    """The finished size, written just above the side it belongs to."""
+    across = sum(x for x, _ in corners) / len(corners)
+    return Words((across, corners[0][1]), f"{lengths.text(finished)} in", side="above")
+
+
+def _small(name, finished, seam):
+    """One triangle of the small multiples."""
+    title, corners, cut = _shapes(name, finished, seam)
+    grown = cut[1][0] - cut[0][0] - float(finished)
+    size = lengths.text(finished)
+    caption = f"{size} + {grown:.4f}\n= {size} + {grown / float(seam):.3f} seams"
+    alt = (f"{title}, seam {lengths.text(seam)} in: {lengths.text(finished)} in finished is cut "
+           f"{_inches(cut[1][0] - cut[0][0])} in, {grown / float(seam):.3f} seams more.")
+    return Picture(_cloth(corners, cut, seam), alt, f"seam {lengths.text(seam)} in", caption)
+
+
+def _cloth(corners, cut, seam):
+    """The cut shape with the finished one on it, and where the finished side ends."""
+    layers = [Shapes([cut], "added cloth", "seam allowance")] if seam else []
+    return [*layers, Shapes([corners], "paper", "finished triangle")]
+
+
+def _shapes(name, finished, seam):
+    """A proof's title, its finished shape and its cut shape, from its own pictures."""
+    from .. import proofs
+    proof = getattr(proofs, name)
+    shapes = dict(proof.pictures(finished=float(finished), seam=float(seam))[-1].polygons)
+    return proof.title, shapes["finished"], shapes["cut"]
+
+
+def _sentence(name, title, finished, seam):
+    from .. import proofs
+    proof = getattr(proofs, name)
+    if not seam:
+        return f"{title}: without a seam it is cut as it finishes, {lengths.text(finished)} in."
+    exact = proof.value(finished=finished, seam=seam)
+    ruled = lengths.text(lengths.ruler(exact))
+    return (f"{title}: {lengths.text(finished)} in finished is cut {_inches(exact)} in, that is "
+            f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in.")
+
+
+def _seams(name):
+    """By how many seams the measured side of a triangle grows."""
+    from .. import proofs
+    proof = getattr(proofs, name)
+    return proof.value(finished=8, seam=1) - 8
+
+
+def _end(out, seam):
+    """How far a corner moved along the ruler, in seams."""
+    seams = round(out / float(seam), 3)
+    return "1 seam" if seams == 1 else f"{seams:.3f} seams"
+
+
+def _inches(size):
+    return f"{size:.4f}".rstrip("0").rstrip(".")
