@@ -1,6 +1,8 @@
-"""The exact cut sizes a unit's parts need for its finished size, by the proofs."""
+"""The exact cut sizes that units and edge triangles need for what they are sewn to, by the proofs."""
+from math import sqrt
+
 from .. import proofs
-from ..pattern.names import at_a_time
+from ..pattern.names import SIDE, at_a_time
 
 
 def unit_needs(sheet, unit, finished, seam):
@@ -35,3 +37,24 @@ def _geese(sheet, unit, width, height, whole, seam):
     large = proofs.quarter_square.value(finished=width, seam=seam)
     small = proofs.half_square.value(finished=height, seam=seam)
     return {goose: (large, large), sky: (small, small)}
+
+
+def edge_square(made, kind, block):
+    """The exact square (inches) that plain side or corner triangles are cut from, beside blocks that finish `block` inches.
+
+    A frame on the triangle's short edges takes its width off; whole cornerstones at the quilt's edge and blocks that float
+    inside it ask for more.
+    """
+    setting, seam = made.sheet.setting, made.seam
+    piece, sashing = (setting.sides if kind == SIDE else setting.corners), setting.sashing
+    frame = sum(_finished_width(made, name) for name in piece.frame or ())
+    sash = _finished_width(made, sashing.part) if sashing is not None and sashing.edge == "whole" else 0.0
+    floating = 2 * float(setting.floating)
+    if kind == SIDE:
+        return proofs.side_triangle.value(block=block + sash - frame, seam=seam) + floating
+    return proofs.corner_triangle.value(block=block + 2 * sash - sqrt(2) * frame, seam=seam) + floating
+
+
+def _finished_width(made, name):
+    panel = made.panel(name)
+    return 0.0 if panel is None else min(panel.size) - 2 * made.seam
