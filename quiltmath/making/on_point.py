@@ -9,13 +9,15 @@ from typing import NamedTuple
 import numpy as np
 
 from ..sewing import in_a_row
-from ..shapes import NEAR
+from .rounding import needed_square
 from .straight import as_long
+from .units import triangle
 
 
 class Pieces(NamedTuple):
     """The panels an on-point top is sewn from. `sides` and `corners` are those for the top, left, bottom and right (corners: the
-    upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes."""
+    upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes. Where the
+    quilt's edge runs outside whole cornerstones (`whole`), side triangles are a sash longer than the blocks."""
     block: object
     alternate: object
     sides: list
@@ -23,6 +25,7 @@ class Pieces(NamedTuple):
     sash: object = None
     stone: object = None
     strip: object = None
+    whole: bool = False
 
 
 class Level(NamedTuple):
@@ -52,6 +55,8 @@ def _with_corner(panel, corner, faces, axis, seam):
     there = panel.seams[0, 0, axis] if len(panel.seams) else (low + high) / 2
     joined = panel.sew(corner, faces, "upper right", seam, "centre")
     moved = joined.seams[0, 0, axis] - there if len(panel.seams) else (joined.size[axis] - high + low) / 2
+    if max(low + moved, joined.size[axis] - high - moved) <= seam:
+        return joined                                     # an ear, which still holds allowance of the quilt's edge
     ends = ("left", "right") if axis == 0 else ("bottom", "top")
     return joined.trim(**dict(zip(ends, (low + moved, high + moved)))).laid_down()
 
@@ -75,7 +80,7 @@ class _Table:
             return blocks
         spans = [self._span(number) for number in numbers]
         lows, highs = zip(spans[0], *spans, spans[-1])
-        between = [self._sashing(min(lows[i:i + 2]), max(highs[i:i + 2])) for i in range(len(spans) + 1)]
+        between = [self._sashing(min(lows[i:i + 2]), max(highs[i:i + 2]), i + 1 - self.across) for i in range(len(spans) + 1)]
         return [row for pair in zip(between, blocks) for row in pair] + between[-1:]
 
     def _span(self, number):
@@ -104,20 +109,44 @@ class _Table:
     def _ended(self, left, right, align, tall):
         """A row and the triangle at its end, the triangle's far tip trimmed level with the row where it stands out."""
         row = left.sew(right, "right", "left", self.seam, align)
-        if row.size[1] <= tall + NEAR:
-            return row
+        if row.size[1] <= tall + self.seam:
+            return row                                    # an ear, which still holds allowance of the quilt's edge
         bounds = {"top": tall} if align == "start" else {"bottom": row.size[1] - tall}
         return row.trim(**bounds).laid_down()
 
-    def _sashing(self, first, last):
+    def _sashing(self, first, last, above):
+        """The sashing row below row number `above`, with the tips of the side triangles that reach past whole cornerstones."""
+        row, place = self._sashes(first, last), self.seam + self.sash_width
+        tall, middle = row.size[1], self.down - self.across
+        if self.pieces.whole:
+            start = 180 if 1 - self.across <= above < 0 else 90 if above - 1 > 0 else None
+            end = 270 if above < min(middle, self.down) else 0 if above - 1 > middle else None
+            if start is not None:
+                tip = self._tip(start)
+                place += tip.edge("right", self.seam).limit - 2 * self.seam
+                row = self._ended(tip, row, "end" if start == 180 else "start", tall)
+            if end is not None:
+                row = self._ended(row, self._tip(end), "end" if end == 270 else "start", tall)
+        return Level(row, first, place)
+
+    def _tip(self, turn):
+        """The tip of the side triangle lying at this turn, as far as it reaches beside a cornerstone.
+
+        In one piece with its triangle on the quilt; cut off here, so that rows can be sewn whole.
+        """
+        side = self.sides[turn]
+        leg = needed_square("once", self.sash_width, self.seam)
+        return triangle(side, leg, side.grains[0] - turn).turn(turn)
+
+    def _sashes(self, first, last):
         """A sashing row from the cornerstone left of one column line to the one left of another."""
         if self.pieces.strip is not None:
             length = (last - first) * (self.width + self.sash_width) + self.sash_width + 2 * self.seam
-            return Level(as_long(self.pieces.strip, length), first, self.seam + self.sash_width)
+            return as_long(self.pieces.strip, length)
         if "level" not in self.sewn:
             self.sewn["level"] = self.pieces.sash.turn(90)
         run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [self.pieces.stone]
-        return Level(in_a_row(run, seam=self.seam, sewn=self.sewn), first, self.seam + self.sash_width)
+        return in_a_row(run, seam=self.seam, sewn=self.sewn)
 
     def between_the_corners(self, top):
         """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no triangle."""
@@ -125,7 +154,9 @@ class _Table:
         last = self._span(self.down - self.across)[1]
         left = top.place + (1 - top.column) * pitch - self.sash_width - self.seam
         right = top.place + (last - top.column) * pitch + self.seam
-        return top.panel.trim(left=left, right=right).laid_down()
+        low, high = top.panel.box[0][0], top.panel.box[1][0]
+        return top.panel.trim(left=left if left - low > self.seam else None,
+                              right=right if high - right > self.seam else None).laid_down()
 
     def joined(self, top, row):
         """A row sewn above the top: the seams at one column line that both have are nested."""

@@ -307,7 +307,8 @@ def _setting(made):
         return straight.sewn_top(setting, block, alternate, sash, stone, strip, made.seam)
     sides = [made.edge_triangle(SIDE, where) for where in EDGES] if setting.across + setting.down > 2 else None
     corners = [made.edge_triangle(CORNER, where) for where in EDGES]
-    pieces = on_point.Pieces(block, alternate, sides, corners, sash, stone, strip)
+    whole = setting.sashing is not None and setting.sashing.edge == "whole"
+    pieces = on_point.Pieces(block, alternate, sides, corners, sash, stone, strip, whole)
     return squared_up(on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating))
 
 

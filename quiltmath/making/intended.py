@@ -1,0 +1,154 @@
+"""The quilt as its designer means it: every part at its finished size, every point whole.
+
+It is sewn like the real one (see `workshop`), but from finished shapes with seams that take nothing: so a block cut from corner
+to corner, or a top sliced and turned, gives the picture on the cover.
+"""
+from dataclasses import dataclass, field
+from math import sqrt
+
+import numpy as np
+
+from ..pattern.fields import PLACES
+from ..pattern.names import edge_piece, step_giving
+from ..sewing import CannotSew, patch
+from . import units
+from .rounding import finished_size
+from .workshop import Made
+
+SNAP = 1.5               # seams: a cut this near a corner of a patch is meant to run through it
+TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
+
+
+def intended(made):
+    """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does not tell.
+
+    `made` is the sheet with its real cloth; give one whose printed sizes are mended where they are known to be wrong.
+
+    >>> from quiltmath import making, pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> intended(making.make(pattern.read_text(EXAMPLE))).size
+    (12.0, 12.0)
+    """
+    return _Cover(_plain(made.sheet), made=made).bound
+
+
+def _plain(sheet):
+    """The sheet without what only raw cloth needs: sizes to trim to, cuts past a line."""
+    def without(piece):
+        return piece and piece.model_copy(update={"past": 0})
+    setting = sheet.setting.model_copy(update={"sides": without(sheet.setting.sides), "corners": without(sheet.setting.corners)})
+    blocks = {name: block.model_copy(update={"trim_to": None}) for name, block in sheet.block.items()}
+    sets = {name: one.model_copy(update={"sub_cut": one.sub_cut - 2 * sheet.sewing_seam}) for name, one in sheet.strip_set.items()}
+    return sheet.model_copy(update={"setting": setting, "block": blocks, "strip_set": sets})
+
+
+@dataclass
+class _Cover(Made):
+    """A sheet sewn from finished shapes; `made` is the same sheet in real cloth."""
+    made: Made = field(kw_only=True)
+
+    @property
+    def seam(self):
+        """Nothing: finished shapes have no allowance."""
+        return 0.0
+
+    def panel(self, name):
+        """The finished panel of this name; None on trouble."""
+        if name not in self._panels:
+            try:
+                found = self._finished(name)
+            except CannotSew:
+                found = {name: None}
+            if found is None:
+                return super().panel(name)
+            self._panels.update(found)
+        return self._panels[name]
+
+    def _finished(self, name):
+        """What finished shapes are made otherwise than cloth: parts, units, cuts and trims; None for the rest."""
+        sheet, step = self.sheet, step_giving(self.sheet, name)
+        if sheet.part(name) is not None:
+            return {name: self._part(sheet.part(name))}
+        if name in sheet.unit:
+            return {name: self._unit(sheet.unit[name], self._unit_size(name))}
+        if step is not None and step.cut is not None and self.panel(step.cut) is not None:
+            panel = self.panel(step.cut).laid_down()
+            pieces = panel.cut(self._place(step.from_, panel), self._place(step.to, panel))
+            return dict(zip(step.gives, (piece.laid_down() for piece in pieces)))
+        if step is not None and step.trim is not None and self.panel(step.trim) is not None:
+            return {step.gives[0]: self._trimmed(step, self.panel(step.trim).laid_down())}
+        return None
+
+    def _part(self, cut):
+        """A part at its finished size, triangles with their right angle at the lower left."""
+        width, height = (finished_size(cut.cut, float(side), self.made.seam, self.sheet.units)
+                         for side in self.sheet.cut_size(cut))
+        if cut.cut == "twice":
+            width = height = max(width, self._edge(cut, "sides", sqrt(2))) / sqrt(2)
+        elif cut.cut == "once":
+            width = height = max(width, self._edge(cut, "corners", sqrt(1 / 2)))
+        return _shape(width, height, TRIANGLE[cut.cut], cut)
+
+    def _edge(self, cut, key, times):
+        """The least size of a plain edge triangle: its long side, or its leg, against the block it lies beside."""
+        piece, block = getattr(self.sheet.setting, key), self.made.panel(self.sheet.setting.block)
+        if piece is None or piece.part != cut.part or block is None:
+            return 0.0
+        return (block.size[0] - 2 * self.made.seam) * times
+
+    def _unit_size(self, name):
+        """The finished (width, height) of a unit: as printed, or as it is trimmed or sews."""
+        unit, seam = self.sheet.unit[name], self.made.seam
+        if unit.finished is not None:
+            return tuple(map(float, unit.finished))
+        panel = self.made.panel(name)
+        raw = unit.trim_to or (panel.size if panel is not None else None)
+        if raw is None:
+            raise CannotSew(f"the unit {name!r} cannot be sewn, so its size is not known")
+        return tuple(float(side) - 2 * seam for side in raw)
+
+    def _unit(self, unit, size):
+        """A unit from finished shapes."""
+        width, height = size
+        one, other = (self.sheet.part(name) for name in unit.parts)
+        if one is None or other is None:
+            return units.sewn_unit(unit, *(self.need(name) for name in unit.parts), 0, 0.0, self.sheet.units)
+        if unit.kind == "half-square":
+            return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
+        if unit.kind == "quarter-square":
+            return units.quarter_square(*(_shape(width / sqrt(2), width / sqrt(2), 45, cut) for cut in (one, other)), 0.0)
+        if unit.kind == "flying geese":
+            return units.flying_geese(_shape(width / sqrt(2), width / sqrt(2), 45, one), _shape(height, height, 90, other), 0.0)
+        if unit.kind == "square in a square":
+            return units.square_in_a_square(_shape(width / sqrt(2), width / sqrt(2), None, one),
+                                            _shape(width / 2, width / 2, 90, other), 0.0)
+        tip = float(min(self.sheet.cut_size(other))) - 2 * self.made.seam
+        return units.snowball(_shape(width, height, None, one), _shape(tip, tip, None, other), 0.0)
+
+    def _place(self, place, panel):
+        """A point on a finished panel: the one printed for the raw cloth, less its seam, or the corner of a patch beside it."""
+        if isinstance(place, str):
+            return tuple(float(share) * side for share, side in zip(PLACES[place], panel.size))
+        point = np.array([float(part) - self.made.seam for part in place])
+        corners = panel.corners.reshape(-1, 2)
+        away = np.hypot(*(corners - point).T)
+        return tuple(corners[away.argmin()] if away.min() <= SNAP * self.made.seam else point)
+
+    def _trimmed(self, step, panel):
+        """A panel trimmed as a step says, but through points, not past them."""
+        bounds = {}
+        for axis, low, high in ((0, "left", "right"), (1, "bottom", "top")):
+            for side, start, way in ((low, 0.0, 1), (high, panel.size[axis], -1)):
+                if getattr(step, side):
+                    at, lines = start + way * float(getattr(step, side)), panel.meets[:, axis]
+                    near = lines[np.abs(lines - at) <= SNAP * self.made.seam]
+                    bounds[side] = way * float((way * near).min()) if len(near) else at
+        return panel.trim(**bounds, seam=0.0).laid_down()
+
+
+def _shape(width, height, grain, cut):
+    """A finished rectangle (no grain), or right triangle with its thread this way, of the cloth a part is cut from."""
+    about = {"fabric": cut.fabric, "part": cut.part}
+    if grain is None:
+        return patch(size=(width, height), **about)
+    return patch(corners=[(0, 0), (width, 0), (0, height)], grain=grain, **about)
