@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..sewing import in_a_row
+from ..sewing.seaming import sewn
 from .rounding import needed_square
 from .straight import as_long
 from .units import triangle
@@ -42,23 +43,27 @@ def sewn_top(across, down, pieces, seam):
     top = rows[0]
     for row in rows[1:]:
         top = table.joined(top, row)
-    panel = table.between_the_corners(top)
-    corners = dict(zip(("top", "left", "bottom", "right"), pieces.corners))
-    for faces, axis in (("left", 1), ("right", 1), ("bottom", 0), ("top", 0)):
-        panel = _with_corner(panel, corners[faces], faces, axis, seam)
-    return panel.turn(45)
+    return with_corners(table.between_the_corners(top), pieces.corners, table.sashed, seam).turn(45)
 
 
-def _with_corner(panel, corner, faces, axis, seam):
-    """The panel with a corner triangle; what stands out past its ends, along the other edges, is trimmed level."""
-    low, high = panel.box[0][axis], panel.box[1][axis]
-    there = panel.seams[0, 0, axis] if len(panel.seams) else (low + high) / 2
-    joined = panel.sew(corner, faces, "upper right", seam, "centre")
-    moved = joined.seams[0, 0, axis] - there if len(panel.seams) else (joined.size[axis] - high + low) / 2
-    if max(low + moved, joined.size[axis] - high - moved) <= seam:
-        return joined                                     # an ear, which still holds allowance of the quilt's edge
-    ends = ("left", "right") if axis == 0 else ("bottom", "top")
-    return joined.trim(**dict(zip(ends, (low + moved, high + moved)))).laid_down()
+def with_corners(panel, corners, sashed, seam):
+    """The joined rows with their four corner triangles, each in the middle of its edge; the rows stay where they lie.
+
+    What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
+    holds allowance of the quilt's edge.
+    """
+    edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
+    corners = dict(zip(("top", "left", "bottom", "right"), corners))
+    for faces, edge in edges.items():
+        corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
+        low, high = panel.box
+        ends = edge.breaks[[0, -1]] if sashed else (edge.start, edge.end)
+        middle, half = sum(ends) / 2, corner.edge("upper right", seam).finished_length / 2
+        panel = sewn(panel, corner, faces, "upper right", seam, middle - half - panel.edge(faces, seam).start)
+        if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
+            ends = ("left", "right") if axis == 0 else ("bottom", "top")
+            panel = panel.trim(**dict(zip(ends, (low[axis], high[axis]))))
+    return panel.laid_down()
 
 
 class _Table:
