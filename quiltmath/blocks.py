@@ -1,7 +1,8 @@
 """Pieced blocks, written as a small grid of letters: their patches, their cutting, the block sewn.
 
-A letter is a fabric. `A` is a square, `A/B` and `A\\B` a square of two half-square triangles (the stroke is the seam, the
-first letter lies on its left), `A:B:C:D` a square of four quarter-square triangles (top, right, bottom, left).
+A letter is a fabric. `A` is a square, `A/B` and `A\\B` a square of two half-square triangles (the stroke is
+the seam, the first letter lies on its left), `A:B:C:D` a square of four quarter-square triangles (top, right,
+bottom, left).
 
     >>> nine = read("A B A | B A B | A B A", size=9, name="nine-patch")
     >>> nine.pieces, nine.panel().size
@@ -11,7 +12,7 @@ import tomllib
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import NamedTuple
 
@@ -21,18 +22,22 @@ SEAM = Fraction(1, 4)
 
 
 class Unit(NamedTuple):
-    """One unit of a block: "square", "/" , "\\\\" or "quarters", and its fabrics (left then right; clockwise from the top)."""
+    """One unit of a block: "square", "/" , "\\\\" or "quarters", and its fabrics (left then right; clockwise
+    from the top)."""
     kind: str
     fabrics: tuple
 
     @property
     def part(self):
         """What the patches of this unit are called in a cutting list."""
-        return {"square": "square", "quarters": "quarter-square triangle"}.get(self.kind, "half-square triangle")
+        return {"square": "square", "quarters": "quarter-square triangle"}.get(
+            self.kind, "half-square triangle"
+        )
 
 
 class Patches(NamedTuple):
-    """So many equal patches of a block: part, fabric, finished width and height (the square a triangle fits in), count."""
+    """So many equal patches of a block: part, fabric, finished width and height (the square a triangle fits
+    in), count."""
     part: str
     fabric: str
     width: Fraction
@@ -42,13 +47,14 @@ class Patches(NamedTuple):
 
 @dataclass(frozen=True)
 class Block:
-    """A square block: rows of units (top row first), the finished widths of its columns and heights of its rows in inches."""
+    """A square block: rows of units (top row first), the finished widths of its columns and heights of its
+    rows in inches."""
     name: str
     rows: tuple
     widths: tuple
     heights: tuple
 
-    @property
+    @cached_property
     def size(self):
         """The finished side, an exact Fraction of inches."""
         return sum(self.widths)
@@ -91,7 +97,8 @@ class Block:
         return [Patches(*key, count) for key, count in counted.items()]
 
     def polygons(self):
-        """The finished patches as (fabric, corners in inches), from the lower left corner of the block at (0, 0).
+        """The finished patches as (fabric, corners in inches), from the lower left corner of the block at (0,
+        0).
 
         >>> read("A/B", size=2).polygons()
         [('A', [(0.0, 0.0), (2.0, 2.0), (0.0, 2.0)]), ('B', [(0.0, 0.0), (2.0, 0.0), (2.0, 2.0)])]
@@ -126,30 +133,31 @@ def plain(size, fabric="plain", name="block"):
 def read(grid, size=None, widths=None, heights=None, fabrics=None, name="block"):
     """A block from its grid: rows top to bottom, one to a line or parted by "|", units parted by spaces.
 
-    Give its finished `size` for equal units, or the finished `widths` of the columns (and `heights` of the rows, if they
-    differ). `fabrics` says which cloth each letter is.
+    Give its finished `size` for equal units, or the finished `widths` of the columns (and `heights` of the
+    rows, if they differ). `fabrics` says which cloth each letter is.
 
     >>> star = read("A B/A A | A/B B B\\\\A | A A\\\\B A", size=6, fabrics={"A": "cream", "B": "navy"})
     >>> star.fabrics()
     ('cream', 'navy')
     >>> read("A B | A", size=6)
     Traceback (most recent call last):
-    ValueError: every row of a block has as many units as the first; row 2 has 1 and row 1 has 2: add or take out units
+    ValueError: every row of a block has as many units as the first; row 2 has 1 and row 1 has 2: add or \
+take out units
     """
     rows = [line.split() for line in str(grid).replace("|", "\n").splitlines() if line.strip()]
     if not rows:
         raise ValueError('a block has at least one unit; got none: write for example "A B | B A"')
     for number, row in enumerate(rows, start=1):
         if len(row) != len(rows[0]):
-            raise ValueError(f"every row of a block has as many units as the first; row {number} has {len(row)} and "
-                             f"row 1 has {len(rows[0])}: add or take out units")
+            raise ValueError(f"every row of a block has as many units as the first; row {number} has "
+                             f"{len(row)} and row 1 has {len(rows[0])}: add or take out units")
     units = tuple(tuple(_unit(text, fabrics or {}) for text in row) for row in rows)
     across, down = _sides(len(rows[0]), len(rows), size, widths, heights)
     for row, height in zip(units, down):
         for unit, width in zip(row, across):
             if unit.kind != "square" and width != height:
-                raise ValueError(f"a unit of triangles is square; got {lengths.text(width)} x {lengths.text(height)} in: "
-                                 "use whole patches there, or change the widths")
+                raise ValueError(f"a unit of triangles is square; got {lengths.text(width)} x "
+                                 f"{lengths.text(height)} in: use whole patches there, or change the widths")
     return Block(str(name), units, across, down)
 
 
@@ -202,7 +210,8 @@ def _unit(text, fabrics):
         if sign in text:
             kind, letters = called, text.split(sign)
             if len(letters) != count or not all(letters):
-                raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for each patch")
+                raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for "
+                                 "each patch")
     if not all(letter.replace("_", "").replace("-", "").isalnum() for letter in letters):
         raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for each patch")
     return Unit(kind, tuple(str(fabrics.get(letter, letter)) for letter in letters))
@@ -210,18 +219,19 @@ def _unit(text, fabrics):
 
 def _sides(columns, rows, size, widths, heights):
     if (size is None) == (widths is None):
-        raise ValueError("a block needs its finished size, or the finished widths of its columns: give one of the two")
+        raise ValueError("a block needs its finished size, or the finished widths of its columns: give one "
+                         "of the two")
     if size is not None:
         side = lengths.parse(size, name="block", above=0)
         return (side / columns,) * columns, (side / rows,) * rows
     across = tuple(lengths.parse(width, name="a column's width", above=0) for width in widths)
     down = tuple(lengths.parse(height, name="a row's height", above=0) for height in (heights or widths))
     if (len(across), len(down)) != (columns, rows):
-        raise ValueError(f"a block of {columns} columns and {rows} rows needs as many widths and heights; got "
-                         f"{len(across)} and {len(down)}")
+        raise ValueError(f"a block of {columns} columns and {rows} rows needs as many widths and heights; "
+                         f"got {len(across)} and {len(down)}")
     if sum(across) != sum(down):
-        raise ValueError(f"a block is square; its widths add up to {lengths.text(sum(across))} in and its heights to "
-                         f"{lengths.text(sum(down))} in: change one of them")
+        raise ValueError(f"a block is square; its widths add up to {lengths.text(sum(across))} in and its "
+                         f"heights to {lengths.text(sum(down))} in: change one of them")
     return across, down
 
 
@@ -264,16 +274,21 @@ def unit_panel(unit, width, height, seam, part):
         return sewing.patch(size=(width + 2 * seam, height + 2 * seam), fabric=unit.fabrics[0], part=part)
     if unit.kind == "quarters":
         return _quarters(unit.fabrics, width, seam, part)
-    left, right = (sewing.patch(corners=shapes.moved_out(shapes.right_triangle(width, width), seam), fabric=fabric,
-                                part=part) for fabric in unit.fabrics)
+    left, right = (
+        sewing.patch(
+            corners=shapes.moved_out(shapes.right_triangle(width, width), seam), fabric=fabric, part=part
+        )
+        for fabric in unit.fabrics
+    )
     turn, faces = (-90, "lower right") if unit.kind == "/" else (0, "upper right")
     return left.turn(turn).sew(right, mine=faces, theirs="upper right", seam=seam, align="centre")
 
 
 def _quarters(fabrics, side, seam, part):
     finished = [(0.0, 0.0), (side, 0.0), (side / 2, side / 2)]
-    top, right, bottom, left = (sewing.patch(corners=shapes.moved_out(finished, seam), fabric=fabric, part=part)
-                                for fabric in fabrics)
+    top, right, bottom, left = (
+        sewing.patch(corners=shapes.moved_out(finished, seam), fabric=fabric, part=part) for fabric in fabrics
+    )
     lower, upper = (one.sew(two, mine="upper right", theirs="upper left", seam=seam, align="end")
                     for one, two in ((bottom, right), (top, left)))
     return lower.sew(upper, mine="upper left", theirs="upper left", seam=seam, align=(0, 0))

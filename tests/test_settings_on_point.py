@@ -1,4 +1,5 @@
-"""Plans on point: formulas held against the sewn top, for every small quilt and both ways the edge can run."""
+"""Plans on point: formulas held against the sewn top, for every small quilt and both ways the edge can
+run."""
 from itertools import product
 
 import pytest
@@ -14,9 +15,16 @@ STYLES = {
     "strips, through the centres": {"sashing": 2, "cornerstones": False},
     "strips, whole": {"sashing": 2, "cornerstones": False, "edge": "whole"},
 }
-PARTS = {"blocks": "block", "side_triangles": "side triangle", "corner_triangles": "corner triangle", "sashes": "sash",
-         "cornerstones": "cornerstone", "cornerstone_triangles": "cornerstone triangle",
-         "triangle_tips": "triangle tip", "sashing_strips": "sashing strip"}
+PARTS = {
+    "blocks": "block",
+    "side_triangles": "side triangle",
+    "corner_triangles": "corner triangle",
+    "sashes": "sash",
+    "cornerstones": "cornerstone",
+    "cornerstone_triangles": "cornerstone triangle",
+    "triangle_tips": "triangle tip",
+    "sashing_strips": "sashing strip",
+}
 EXACT = 1e-9         # inches: float noise of a few hundred seams
 
 

@@ -6,10 +6,39 @@
     (50, 18, 4, 45*sqrt(2), 54*sqrt(2))
 """
 from .ask import on_point, straight
+from .beds import bed, mattresses, throw
 from .borders import Border, border
+from .compared import side_by_side
+from .directional import turned_prints, upright_squares
+from .fitting import Fit, fit, sizes
 from .frames import Trial, trial
+from .medallion import Medallion, medallion, middle_for
 from .on_point import OnPoint
 from .plan import Plan
 from .straight import Straight
+from .turned_top import cut_and_turn
 
-__all__ = ["Border", "OnPoint", "Plan", "Straight", "Trial", "border", "on_point", "straight", "trial"]
+__all__ = [
+    "Border",
+    "Fit",
+    "Medallion",
+    "OnPoint",
+    "Plan",
+    "Straight",
+    "Trial",
+    "bed",
+    "border",
+    "cut_and_turn",
+    "fit",
+    "mattresses",
+    "medallion",
+    "middle_for",
+    "on_point",
+    "side_by_side",
+    "sizes",
+    "straight",
+    "throw",
+    "trial",
+    "turned_prints",
+    "upright_squares",
+]

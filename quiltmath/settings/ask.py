@@ -1,4 +1,5 @@
-"""Asking for a plan: lengths as numbers or text, blocks or their sizes; what cannot exist is refused with its limit."""
+"""Asking for a plan: lengths as numbers or text, blocks or their sizes; what cannot exist is refused with its
+limit."""
 from . import asked
 from .borders import read as read_borders
 from .on_point import EDGES, OnPoint
@@ -7,21 +8,23 @@ from .straight import Straight
 
 def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre", alternate=None, frame=0,
              edges="plain", floating=0, borders=(), seam="1/4", unit="in", fabrics=None):
-    """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps between.
+    """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps
+    between.
 
     `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, goes into the gaps. With
-    `sashing` the `edge` runs through the "centre" of the outer cornerstones or past them, "whole". `frame` is the
-    finished width of strips round every block. `edges` says how the edge triangles come about: "plain", "framed" as the
-    blocks are, "built" from the block's own squares, or cut from "half blocks"; plain ones can be larger, so that the
-    blocks float inside the edge by `floating`. `fabrics` names the cloth for "setting", "sashing", "cornerstone", "frame".
+    `sashing` the `edge` runs through the "centre" of the outer cornerstones or past them, "whole". `frame` is
+    the finished width of strips round every block. `edges` says how the edge triangles come about: "plain",
+    "framed" as the blocks are, "built" from the block's own squares, or cut from "half blocks"; plain ones
+    can be larger, so that the blocks float inside the edge by `floating`. `fabrics` names the cloth for
+    "setting", "sashing", "cornerstone", "frame".
 
     >>> plan = on_point(across=4, down=4, block=10, alternate="plain")
     >>> plan.main_blocks, plan.alternate_blocks, plan.side_triangles, plan.width
     (16, 9, 12, 40*sqrt(2))
     >>> on_point(across=3, down=3, block=6, sashing=7)
     Traceback (most recent call last):
-    ValueError: sashing is at most as wide as the block it goes round, 6 in; got 7 in: choose a narrower sashing or a \
-larger block
+    ValueError: sashing is at most as wide as the block it goes round, 6 in; got 7 in: choose a narrower \
+sashing or a larger block
     """
     given = dict(locals())
     main = asked.block(block, unit)
@@ -29,24 +32,48 @@ larger block
     cell = main.size + 2 * strips
     sash = asked.sashing(sashing, cell, unit)
     plan = OnPoint(
-        across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
-        alternate=asked.alternate(alternate, main, fabrics), sashing=sash, has_cornerstones=bool(cornerstones),
-        edge=asked.one_of(edge, ("centre", "whole"), "edge"), frame=strips,
+        across=asked.count(across, "across"),
+        down=asked.count(down, "down"),
+        block=main,
+        alternate=asked.alternate(alternate, main, fabrics),
+        sashing=sash,
+        has_cornerstones=bool(cornerstones),
+        edge=asked.one_of(edge, ("centre", "whole"), "edge"),
+        frame=strips,
         edges=asked.one_of(edges, tuple(EDGES), "edges"),
         floating=asked.floating(floating, cell + sash * (edge == "whole"), unit),
-        borders=read_borders(borders, unit), seam=asked.seam(seam, main.size, unit), unit=unit,
-        fabrics=dict(fabrics or {}), asked=given, make=on_point)
+        borders=read_borders(borders, unit),
+        seam=asked.seam(seam, main.size, unit),
+        unit=unit,
+        fabrics=dict(fabrics or {}),
+        asked=given,
+        make=on_point,
+    )
     asked.edges_that_fit(plan)
     asked.few_enough(plan.patches)
     return plan
 
 
-def straight(across, down, block, sashing=0, *, cornerstones=True, all_round=False, alternate=None, frame=0, borders=(),
-             seam="1/4", unit="in", fabrics=None):
+def straight(
+    across,
+    down,
+    block,
+    sashing=0,
+    *,
+    cornerstones=True,
+    all_round=False,
+    alternate=None,
+    frame=0,
+    borders=(),
+    seam="1/4",
+    unit="in",
+    fabrics=None,
+):
     """A straight-set quilt of `across` by `down` blocks.
 
-    `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, takes every other place. `sashing`
-    lies between the blocks, and with `all_round` outside the outer ones too. `frame` and `fabrics` are as for `on_point`.
+    `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, takes every other place.
+    `sashing` lies between the blocks, and with `all_round` outside the outer ones too. `frame` and `fabrics`
+    are as for `on_point`.
 
     >>> plan = straight(across=4, down=5, block=9, sashing=2, all_round=True)
     >>> plan.blocks, plan.sashes, plan.cornerstones, plan.width, plan.height

@@ -21,8 +21,8 @@ def count(value, name):
     ValueError: across is a whole number of blocks from 1 to 1000; got 0: write for example across=5
     """
     if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_ACROSS:
-        raise ValueError(f"{name} is a whole number of blocks from 1 to {MOST_ACROSS}; got {str(value)[:40]}: "
-                         f"write for example {name}=5")
+        raise ValueError(f"{name} is a whole number of blocks from 1 to {MOST_ACROSS}; got "
+                         f"{str(value)[:40]}: write for example {name}=5")
     return int(value)
 
 
@@ -33,14 +33,17 @@ def length(value, name, unit="in"):
 
 def block(value, unit="in", name="block"):
     """A block as it is, or a plain one of this finished size."""
-    return as_block(value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name)
+    return as_block(
+        value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name
+    )
 
 
 def same_size(other, main):
     """The other block of a plan, refused unless it finishes at the size of the main one."""
     if other.size != main.size:
-        raise ValueError(f"all blocks of a plan finish at one size; {main.name} finishes at {lengths.text(main.size)} in "
-                         f"and {other.name} at {lengths.text(other.size)} in: resize one of them")
+        raise ValueError(f"all blocks of a plan finish at one size; {main.name} finishes at "
+                         f"{lengths.text(main.size)} in and {other.name} at {lengths.text(other.size)} in: "
+                         "resize one of them")
     return other
 
 
@@ -66,8 +69,8 @@ def sashing(value, cell, unit="in"):
     """A sashing no wider than the block it goes round."""
     width = length(value, "sashing", unit)
     if width > cell:
-        raise ValueError(f"sashing is at most as wide as the block it goes round, {lengths.text(cell)} in; got "
-                         f"{lengths.text(width)} in: choose a narrower sashing or a larger block")
+        raise ValueError(f"sashing is at most as wide as the block it goes round, {lengths.text(cell)} in; "
+                         f"got {lengths.text(width)} in: choose a narrower sashing or a larger block")
     return width
 
 
@@ -76,8 +79,9 @@ def floating(value, leg, unit="in"):
     by = length(value, "floating", unit)
     if 2 * by ** 2 > leg ** 2:
         limit = lengths.ruler((float(leg) ** 2 / 2) ** 0.5, rounding="down")
-        raise ValueError(f"blocks float by no more than the side triangle is high, {lengths.text(limit)} in here; got "
-                         f"{lengths.text(by)} in: choose a smaller float, and add the rest as a border")
+        raise ValueError(f"blocks float by no more than the side triangle is high, {lengths.text(limit)} in "
+                         f"here; got {lengths.text(by)} in: choose a smaller float, and add the rest as a "
+                         "border")
     return by
 
 
@@ -93,19 +97,21 @@ def seam(value, cell, unit="in"):
 def edges_that_fit(plan):
     """Refuse edge triangles that do not go with the rest of a plan on point."""
     if plan.floating and plan.sashing and not plan.whole:
-        raise ValueError('sashed blocks float inside whole cornerstones only; got an edge through their centres: write '
-                         'edge="whole"')
+        raise ValueError('sashed blocks float inside whole cornerstones only; got an edge through their '
+                         'centres: write edge="whole"')
     if plan.edges == "plain":
         return
     if plan.floating:
-        raise ValueError(f'only plain edge triangles can be cut larger to let blocks float; got edges="{plan.edges}" '
+        raise ValueError('only plain edge triangles can be cut larger to let blocks float; got '
+                         f'edges="{plan.edges}" '
                          f"and a float of {lengths.text(plan.floating)} in: leave one of the two out")
     if plan.whole:
-        raise ValueError(f'edge triangles that are {plan.edges} are as large as half a block; with whole cornerstones '
-                         'they would have to be larger: write edge="centre"')
+        raise ValueError(f'edge triangles that are {plan.edges} are as large as half a block; with whole '
+                         'cornerstones they would have to be larger: write edge="centre"')
     if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
-        raise ValueError(f'edges="framed" goes with framed blocks, and built edges with blocks without a frame; got '
-                         f'edges="{plan.edges}" and a frame of {lengths.text(plan.frame)} in: change one of them')
+        raise ValueError('edges="framed" goes with framed blocks, and built edges with blocks without a '
+                         f'frame; got edges="{plan.edges}" and a frame of {lengths.text(plan.frame)} in: '
+                         'change one of them')
     if plan.edges.startswith("built"):
         fabrics_of_squares(plan.block)
 
@@ -113,8 +119,8 @@ def edges_that_fit(plan):
 def few_enough(patches):
     """Refuse a plan of too many patches before any of them is made."""
     if patches > MOST_PATCHES:
-        raise ValueError(f"a plan has at most {MOST_PATCHES:,} patches; this one would have {patches:,}: take fewer or "
-                         "larger blocks")
+        raise ValueError(f"a plan has at most {MOST_PATCHES:,} patches; this one would have {patches:,}: "
+                         "take fewer or larger blocks")
     return patches
 
 

@@ -10,7 +10,8 @@ MEASURE = "measure the sewn top before you cut them"
 
 
 class Border(NamedTuple):
-    """One border: its finished width in inches, butted or mitred, its fabric, and which butted strips go on first."""
+    """One border: its finished width in inches, butted or mitred, its fabric, and which butted strips go on
+    first."""
     width: Fraction
     mitred: bool = False
     fabric: str = "border"
@@ -48,16 +49,14 @@ def around(size, borders):
 
 def lines(plan, size, borders):
     """The cutting list of the borders round a top of this finished size."""
-    found = []
-    for number, one in enumerate(borders, start=1):
-        width, height = around(size, borders[:number - 1])
-        for part, length in zip(_parts(one, number), _finished_lengths(one, width, height)):
-            found.append(_line(plan, one, part, length))
-    return found
+    return [line for number, one in enumerate(borders) for line in
+            one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))]
 
 
-def _parts(one, number):
-    return [f"border {number} {which} strip" for which in ("side", "end")]
+def one_round(plan, one, name, width, height):
+    """The two lines, side strips and end strips, of one border round a rectangle of this finished size."""
+    ends = zip(("side", "end"), _finished_lengths(one, width, height))
+    return [_line(plan, one, f"{name} {which} strip", length) for which, length in ends]
 
 
 def _finished_lengths(one, width, height):
@@ -79,23 +78,32 @@ def _line(plan, one, part, length):
 
 def sewn_on(panel, plan, size, borders):
     """The sewn top with its borders, strips cut to their exact lengths."""
-    seam, cut = float(plan.seam), {line.part: line for line in lines(plan, size, borders)}
-    for number, one in enumerate(borders, start=1):
-        side, end = (cut[part] for part in _parts(one, number))
-        if one.mitred:
-            panel = mitres.mitred_on(panel, float(one.width), one.fabric, seam, parts=(side.part, end.part),
-                                     strips=(side.value[1], end.value[1]))
-            continue
-        order = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
-        for line, faces in [*order[0], *order[1]] if one.first == "sides" else [*order[1], *order[0]]:
-            panel = _butted(panel, line, faces, seam)
+    for number, one in enumerate(borders):
+        cut = one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))
+        panel = sewn_round(panel, one, cut, float(plan.seam))
+    return panel
+
+
+def sewn_round(panel, one, cut, seam):
+    """The panel with one border, its side and end strips cut as these two lines say."""
+    side, end = cut
+    if one.mitred:
+        return mitres.mitred_on(panel, float(one.width), one.fabric, seam, parts=(side.part, end.part),
+                                strips=(side.value[1], end.value[1]))
+    sides, ends = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
+    for line, faces in [*sides, *ends] if one.first == "sides" else [*ends, *sides]:
+        panel = _butted(panel, line, faces, seam)
     return panel
 
 
 def _butted(panel, line, faces, seam):
     width, length = line.value
     upright = faces in ("left", "right")
-    strip = sewing.patch(size=(width, length) if upright else (length, width), fabric=line.fabric, part=line.part,
-                         grain=90 if upright else 0)
+    strip = sewing.patch(
+        size=(width, length) if upright else (length, width),
+        fabric=line.fabric,
+        part=line.part,
+        grain=90 if upright else 0,
+    )
     opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[faces]
     return panel.sew(strip, faces, opposite, seam)

@@ -16,7 +16,8 @@ STAY = "the edge of the quilt is bias: stay-stitch it"
 
 
 class Built:
-    """Side triangles that are half a block and corner triangles that are a quarter, sewn from squares and triangles."""
+    """Side triangles that are half a block and corner triangles that are a quarter, sewn from squares and
+    triangles."""
 
     def __init__(self, plan, ends="quarter"):
         self.plan, self.ends = plan, ends
@@ -33,12 +34,15 @@ class Built:
 
     @property
     def bias(self):
-        """The length of bias they leave on the outside, as a Root2 length: none, or all but the corners' points."""
+        """The length of bias they leave on the outside, as a Root2 length: none, or all but the corners'
+        points."""
         plan = self.plan
         if self.ends == "quarter":
             return Root2()
         points = len(self.grids[0]) % 2 * plan.corner_triangles * self.unit
-        return Root2(root=plan.side_triangles * plan.block.size + plan.corner_triangles * plan.block.size - points)
+        return Root2(
+            root=plan.side_triangles * plan.block.size + plan.corner_triangles * plan.block.size - points
+        )
 
     @property
     def _counts(self):
@@ -63,9 +67,13 @@ class Built:
         if part == SQUARE:
             return to_cut.whole(part, fabric, count, unit, unit, plan)
         if part == POINT:
-            return to_cut.triangles(part, fabric, count, "once", Root2(root=unit / 2), plan, to_cut.LEGS_ON_GRAIN)
+            return to_cut.triangles(
+                part, fabric, count, "once", Root2(root=unit / 2), plan, to_cut.LEGS_ON_GRAIN
+            )
         if self.ends == "quarter":
-            return to_cut.triangles(part, fabric, count, "twice", Root2(root=unit), plan, to_cut.LONG_ON_GRAIN)
+            return to_cut.triangles(
+                part, fabric, count, "twice", Root2(root=unit), plan, to_cut.LONG_ON_GRAIN
+            )
         return to_cut.triangles(part, fabric, count, "once", unit, plan, to_cut.LEGS_ON_GRAIN, STAY)
 
     def side(self, end, form, cut="exact"):
@@ -73,7 +81,9 @@ class Built:
         rows = []
         for first, *squares in half(self.grids[HALVES[end, form]]):
             if squares:
-                rows.append(self._level(squares).sew(self._end(first), "left", "upper left", self._seam, "start"))
+                rows.append(
+                    self._level(squares).sew(self._end(first), "left", "upper left", self._seam, "start")
+                )
             else:
                 rows.append(self._end(first).turn(-135))
         return self._stacked(rows).turn(135)
@@ -106,9 +116,12 @@ class Built:
                                 for side, (part, fabric) in sides], seam=self._seam)
 
     def _end(self, piece):
-        """An end triangle lying on its long side; its thread runs with that side, or with its legs if cut once."""
+        """An end triangle lying on its long side; its thread runs with that side, or with its legs if cut
+        once."""
         long, grain = (self._cut(piece), 90) if self.ends == "quarter" else (self._cut(piece) * 2 ** 0.5, 45)
-        return sewing.patch(corners=[(0, 0), (long, 0), (long / 2, long / 2)], fabric=piece[1], part=END, grain=grain)
+        return sewing.patch(
+            corners=[(0, 0), (long, 0), (long / 2, long / 2)], fabric=piece[1], part=END, grain=grain
+        )
 
     def _point(self, piece):
         """The point of a corner triangle, its long side up."""
@@ -123,7 +136,8 @@ def fabrics_of_squares(block):
     """The grid of fabrics of a block of equal squares; refused for any other block."""
     plain = all(unit.kind == "square" for row in block.rows for unit in row)
     if not plain or len({*block.widths, *block.heights}) > 1:
-        raise ValueError(f"edge triangles are built from a block of equal squares; {block.name} has other units: take "
+        raise ValueError(f"edge triangles are built from a block of equal squares; {block.name} has other "
+                         "units: take "
                          'plain edge triangles, edges="plain", or half blocks, edges="half blocks"')
     return [[unit.fabrics[0] for unit in row] for row in block.rows]
 
@@ -149,7 +163,8 @@ def half(grid):
 
 
 def quarter(grid):
-    """The pieces of the upper quarter of a block, row by row from the top: end triangles about squares, or a point.
+    """The pieces of the upper quarter of a block, row by row from the top: end triangles about squares, or a
+    point.
 
     >>> [len(row) for row in quarter([["a"] * 5] * 5)]
     [5, 3, 1]

@@ -1,7 +1,9 @@
-"""Where every piece of a top on point lies, row by row, as the rows lie level on the table before the top is turned.
+"""Where every piece of a top on point lies, row by row, as the rows lie level on the table before the top is
+turned.
 
-Places are exact: in the level rows every seam between blocks, sashes and cornerstones lies at a rational place. Row `k`
-runs from -(down - 1), the single block in the quilt's upper left corner, to across - 1, the one in its lower right.
+Places are exact: in the level rows every seam between blocks, sashes and cornerstones lies at a rational
+place. Row `k` runs from -(down - 1), the single block in the quilt's upper left corner, to across - 1, the
+one in its lower right.
 """
 from fractions import Fraction
 from itertools import groupby
@@ -16,12 +18,13 @@ class Piece(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A row as it is sewn: its number from the upper left corner, "blocks" or "sashing", its pieces left to right.
+    """A row as it is sewn: its number from the upper left corner, "blocks" or "sashing", its pieces left to
+    right.
 
-    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends`
-    names that triangle (a strip's own slanting end has no name).
-    `sashing` names the sashing row sewn on before the triangles, "above", "below" or "". `tip` is the end ("left" or
-    "right") where a side triangle is cut off level with the row and its tip ends the next sashing row instead.
+    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for
+    none; `ends` names that triangle (a strip's own slanting end has no name). `sashing` names the sashing row
+    sewn on before the triangles, "above", "below" or "". `tip` is the end ("left" or "right") where a side
+    triangle is cut off level with the row and its tip ends the next sashing row instead.
     """
     number: int
     kind: str
@@ -73,12 +76,14 @@ def rows(plan):
 
 
 def form(place):
-    """Where the right angle of an end triangle lies, for a row so many rows past the one that ends in a corner."""
+    """Where the right angle of an end triangle lies, for a row so many rows past the one that ends in a
+    corner."""
     return "bottom" if place < 0 else "top" if place > 0 else ""
 
 
 def _span(plan, k):
-    """The numbers of the first and last block of row k, counted in pitches from the quilt's lower left corner."""
+    """The numbers of the first and last block of row k, counted in pitches from the quilt's lower left
+    corner."""
     first, last = max(0, k), min(plan.across - 1, plan.down - 1 + k)
     return 2 * first - k, 2 * last - k
 
@@ -89,14 +94,16 @@ def _cell(plan, number):
 
 
 def _blocks(plan, k, low, high):
-    pieces = []
-    for number in range(low, high + 1):
-        left = _cell(plan, number)
-        if plan.sashing:
-            pieces.append(Piece("sash", left - plan.sashing, plan.sashing))
-        pieces.append(Piece(plan.part_at(number - low), left, plan.cell))
-    if plan.sashing:
-        pieces.append(Piece("sash", left + plan.cell, plan.sashing))
+    pieces, place, sash, cell = [], _cell(plan, low) - plan.sashing, plan.sashing, plan.cell
+    parts = plan.part_at(0), plan.part_at(1)
+    for number in range(high - low + 1):
+        if sash:
+            pieces.append(Piece("sash", place, sash))
+            place += sash
+        pieces.append(Piece(parts[number % 2], place, cell))
+        place += cell
+    if sash:
+        pieces.append(Piece("sash", place, sash))
     left, right = form(k), form(k - plan.across + plan.down)
     y = -k * plan.pitch - plan.cell / 2
     with_sashing, tip = "", ""

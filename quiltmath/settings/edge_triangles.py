@@ -7,7 +7,8 @@ from .root2 import Root2
 
 
 class Plain:
-    """Side triangles cut twice and corner triangles cut once, so that the outside of the quilt lies on the straight grain."""
+    """Side triangles cut twice and corner triangles cut once, so that the outside of the quilt lies on the
+    straight grain."""
 
     def __init__(self, plan):
         self.plan = plan
@@ -30,7 +31,11 @@ class Plain:
         def twice(part, count, leg):
             proof = ("side_triangle", "block") if not oversize else None
             finished = leg if not oversize else Root2(oversize, leg)
-            found.append(to_cut.triangles(part, cloth, count, "twice", finished, plan, to_cut.LONG_ON_GRAIN, proof=proof))
+            found.append(
+                to_cut.triangles(
+                    part, cloth, count, "twice", finished, plan, to_cut.LONG_ON_GRAIN, proof=proof
+                )
+            )
 
         if plan.side_triangles:
             twice("side triangle", plan.side_triangles, plan.leg)
@@ -47,7 +52,8 @@ class Plain:
         return twice_cut(self.plan, "side triangle", cut)
 
     def corner(self, faces, cut):
-        """A corner triangle for the corner on this side of the level rows, its long side up; the same cloth for all."""
+        """A corner triangle for the corner on this side of the level rows, its long side up; the same cloth
+        for all."""
         return once_cut(self.plan, "corner triangle", cut).turn(45)
 
 
@@ -70,7 +76,8 @@ def _side(line, cut):
 
 
 def finished_leg(plan, part, cut="exact"):
-    """The finished leg a triangle cut twice really gives (a float): what its cut side leaves after both seams."""
+    """The finished leg a triangle cut twice really gives (a float): what its cut side leaves after both
+    seams."""
     return (_side(plan.line(part), cut) - 2 * float(plan.seam) * (1 + sqrt(2))) / sqrt(2)
 
 

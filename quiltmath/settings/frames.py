@@ -1,4 +1,5 @@
-"""Frames: strips round every block, and round the legs of the edge triangles so that they go on to the edge."""
+"""Frames: strips round every block, and round the legs of the edge triangles so that they go on to the
+edge."""
 from math import sqrt
 from typing import NamedTuple
 
@@ -14,8 +15,10 @@ def block_lines(plan):
     if not plan.frame:
         return []
     cloth, side, width = plan.fabric("frame"), plan.block.size, plan.frame
-    return [to_cut.whole(part, cloth, 2 * (plan.blocks + plan.cut_blocks), width, length, plan, to_cut.LENGTHWISE)
-            for part, length in ((SHORT, side), (LONG, side + 2 * width))]
+    return [
+        to_cut.whole(part, cloth, 2 * (plan.blocks + plan.cut_blocks), width, length, plan, to_cut.LENGTHWISE)
+        for part, length in ((SHORT, side), (LONG, side + 2 * width))
+    ]
 
 
 def framed(plan, block):
@@ -27,13 +30,16 @@ def framed(plan, block):
                                (LONG, "top", "bottom"), (LONG, "bottom", "top")):
         width, length = plan.line(part).value
         size = (width, length) if part == SHORT else (length, width)
-        strip = sewing.patch(size=size, fabric=plan.fabric("frame"), part=part, grain=90 if part == SHORT else 0)
+        strip = sewing.patch(
+            size=size, fabric=plan.fabric("frame"), part=part, grain=90 if part == SHORT else 0
+        )
         panel = panel.sew(strip, faces, meets, seam)
     return panel
 
 
 def finished(plan, block):
-    """The finished patches of a block with its frame as (fabric, corners), from its lower left corner at (0, 0)."""
+    """The finished patches of a block with its frame as (fabric, corners), from its lower left corner at (0,
+    0)."""
     width, side, cloth = float(plan.frame), float(plan.block.size), plan.fabric("frame")
     if not width:
         return block.polygons()
@@ -45,7 +51,8 @@ def finished(plan, block):
 
 
 class Framed(edge_triangles.Plain):
-    """Edge triangles with the blocks' frame on their legs, its ends trimmed at 45 degrees along the quilt's edge."""
+    """Edge triangles with the blocks' frame on their legs, its ends trimmed at 45 degrees along the quilt's
+    edge."""
 
     first, second, across = "frame end strip, first", "frame end strip, second", "frame corner strip"
 
@@ -56,7 +63,8 @@ class Framed(edge_triangles.Plain):
 
     @property
     def bias(self):
-        """The length of bias they leave on the outside, as a Root2 length: the slanting ends of the strips."""
+        """The length of bias they leave on the outside, as a Root2 length: the slanting ends of the
+        strips."""
         ends = 2 * self.plan.side_triangles + 2 * self.plan.corner_triangles
         return Root2(root=ends * self.plan.frame)
 
@@ -66,17 +74,39 @@ class Framed(edge_triangles.Plain):
         cloth, frame, side, width = plan.fabric("setting"), plan.fabric("frame"), plan.block.size, plan.frame
         found = []
         if plan.side_triangles:
-            found = [to_cut.triangles("side triangle", cloth, plan.side_triangles, "twice", side, plan,
-                                      to_cut.LONG_ON_GRAIN, proof=("side_triangle", "block")),
-                     to_cut.slanted(self.first, frame, plan.side_triangles, width, side, plan, "frame_end"),
-                     to_cut.slanted(self.second, frame, plan.side_triangles, width, side + width, plan, "frame_end")]
+            found = [
+                to_cut.triangles(
+                    "side triangle",
+                    cloth,
+                    plan.side_triangles,
+                    "twice",
+                    side,
+                    plan,
+                    to_cut.LONG_ON_GRAIN,
+                    proof=("side_triangle", "block"),
+                ),
+                to_cut.slanted(self.first, frame, plan.side_triangles, width, side, plan, "frame_end"),
+                to_cut.slanted(
+                    self.second, frame, plan.side_triangles, width, side + width, plan, "frame_end"
+                ),
+            ]
         return found + [
-            to_cut.triangles("corner triangle", cloth, plan.corner_triangles, "once", side, plan, to_cut.LEGS_ON_GRAIN,
-                             proof=("corner_triangle", "block")),
-            to_cut.slanted(self.across, frame, plan.corner_triangles, width, side, plan)]
+            to_cut.triangles(
+                "corner triangle",
+                cloth,
+                plan.corner_triangles,
+                "once",
+                side,
+                plan,
+                to_cut.LEGS_ON_GRAIN,
+                proof=("corner_triangle", "block"),
+            ),
+            to_cut.slanted(self.across, frame, plan.corner_triangles, width, side, plan),
+        ]
 
     def side(self, end, form, cut="exact", short=0.0):
-        """A side triangle with a strip on each leg, trimmed along its long side; strips cut `short` by so much."""
+        """A side triangle with a strip on each leg, trimmed along its long side; strips cut `short` by so
+        much."""
         panel, seam = edge_triangles.twice_cut(self.plan, "side triangle", cut), float(self.plan.seam)
         for part, faces in ((self.first, "upper right"), (self.second, "upper left")):
             panel = panel.sew(self._strip(part, short), faces, "bottom", seam, "end")
@@ -88,13 +118,15 @@ class Framed(edge_triangles.Plain):
         panel, seam = edge_triangles.once_cut(self.plan, "corner triangle", cut), float(self.plan.seam)
         strip = self._strip(self.across)
         panel = panel.sew(strip, "long", "bottom", seam, "centre")
-        high = float(self.plan.cell) / 2 + seam * (1 + sqrt(2))          # raw, from the right angle to the strip
+        high = float(self.plan.cell) / 2 + seam * (1 + sqrt(2))  # raw, from the right angle to the strip
         legs = panel.size[0] - (high + strip.size[0] / 2) / sqrt(2)
         return panel.trim(left=legs, bottom=legs).turn(45)
 
     def _strip(self, part, short=0.0):
         width, length = self.plan.line(part).value
-        return sewing.patch(size=(length - short, width), fabric=self.plan.fabric("frame"), part=part, grain=0)
+        return sewing.patch(
+            size=(length - short, width), fabric=self.plan.fabric("frame"), part=part, grain=0
+        )
 
 
 class Trial(NamedTuple):
@@ -116,12 +148,12 @@ def trial(plan, short=0):
     [0.0, 0.0, 0.1464, 0.6464]
     """
     if plan.style != "on point" or plan.edges != "framed":
-        raise ValueError('strips are tried short on the framed triangles of a plan on point; write settings.on_point(…, '
-                         'frame=1, edges="framed")')
+        raise ValueError('strips are tried short on the framed triangles of a plan on point; write '
+                         'settings.on_point(…, frame=1, edges="framed")')
     less = float(lengths.parse(short, plan.unit, name="short", least=0))
     if less > float(plan.block.size):
-        raise ValueError(f"strips are tried short by at most the side of the block, {lengths.text(plan.block.size)} in; "
-                         f"got {lengths.text(short)} in")
+        raise ValueError("strips are tried short by at most the side of the block, "
+                         f"{lengths.text(plan.block.size)} in; got {lengths.text(short)} in")
     seam = float(plan.seam)
     side = Framed(plan).side("left", "top", short=less)
     row = framed(plan, plan.block).sew(side, "left", "upper right", seam, "end")

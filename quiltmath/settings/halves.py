@@ -36,10 +36,15 @@ class Halves:
                 + sum(self._shown(turn, half=False) for turn in CORNERS.values()))
 
     def _shown(self, turn, half):
-        """How many patches of the block, turned, lie in its lower right half or its upper quarter, a seam included."""
+        """How many patches of the block, turned, lie in its lower right half or its upper quarter, a seam
+        included."""
         middle = float(self.plan.cell) / 2
         polygons = shapes.turned(self._polygons - middle, turn)
-        lines = [(135, float(self.plan.seam))] if half else [(-45, float(self.plan.seam)), (-135, float(self.plan.seam))]
+        lines = (
+            [(135, float(self.plan.seam))]
+            if half
+            else [(-45, float(self.plan.seam)), (-135, float(self.plan.seam))]
+        )
         for angle, limit in lines:
             polygons, _ = shapes.clipped(polygons, shapes.direction(angle), limit)
         return len(polygons)
@@ -56,14 +61,19 @@ class Halves:
 
     @property
     def waste(self):
-        """The cloth thrown away, in square inches: what is left of each block beside its good half or quarter."""
+        """The cloth thrown away, in square inches: what is left of each block beside its good half or
+        quarter."""
         whole, plan = self._block.area, self.plan
-        halves = plan.side_triangles * (whole - self.side("left", "bottom").area) if plan.side_triangles else 0.0
+        halves = (
+            plan.side_triangles * (whole - self.side("left", "bottom").area) if plan.side_triangles else 0.0
+        )
         return halves + plan.corner_triangles * (whole - self.corner("bottom").area)
 
     def lines(self):
         """Their lines of the cutting list: the patches of the blocks to cut up."""
-        return to_cut.block_lines(self.plan.block, self.blocks, self.plan, "for blocks that are cut up for the edge")
+        return to_cut.block_lines(
+            self.plan.block, self.blocks, self.plan, "for blocks that are cut up for the edge"
+        )
 
     @cached_property
     def _block(self):

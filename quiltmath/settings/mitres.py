@@ -1,8 +1,9 @@
-"""Mitred corners, simulated: four strips sewn to the four sides, each stopping at the corner, then the 45-degree seams.
+"""Mitred corners, simulated: four strips sewn to the four sides, each stopping at the corner, then the
+45-degree seams.
 
-The corner of a mitre is a set-in seam, which the simulator's edge-to-edge seams cannot make. Here every strip is laid where
-its seam puts it, pressed under along the side of the top and along both mitres, and the pressed pieces are put
-together; a strip too short for its mitre leaves the hole it would leave in cloth.
+The corner of a mitre is a set-in seam, which the simulator's edge-to-edge seams cannot make. Here every strip
+is laid where its seam puts it, pressed under along the side of the top and along both mitres, and the pressed
+pieces are put together; a strip too short for its mitre leaves the hole it would leave in cloth.
 """
 from dataclasses import replace
 
@@ -14,7 +15,8 @@ from ..shapes import direction
 
 
 def mitred_on(panel, width, fabric, seam=0.25, parts=("border strip", "border strip"), strips=None):
-    """A rectangular raw panel with a mitred border of this finished width; `strips` are the cut (side, end) lengths.
+    """A rectangular raw panel with a mitred border of this finished width; `strips` are the cut (side, end)
+    lengths.
 
     >>> top = sewing.patch(size=(12.5, 10.5))
     >>> mitred_on(top, 2, "navy").size
@@ -30,7 +32,9 @@ def mitred_on(panel, width, fabric, seam=0.25, parts=("border strip", "border st
         top = folded(top, direction(angle), limit)
     for turn, length, end, shift in ((0, across, 1, (0, 0)), (90, up, 0, (across, 0)),
                                      (180, across, 1, (across, up)), (270, up, 0, (0, up))):
-        top = top.beside(_strip(length, given[end], width, fabric, parts[end], seam).moved(turn, np.array(shift, float)))
+        top = top.beside(
+            _strip(length, given[end], width, fabric, parts[end], seam).moved(turn, np.array(shift, float))
+        )
     seams = _seams(across, up, width, seam)
     return replace(top, meets=np.concatenate((top.meets, places)), seams=np.concatenate((top.seams, seams)),
                    differ=np.concatenate((top.differ, np.zeros(len(seams))))).laid_down()
@@ -63,7 +67,12 @@ def _meets(panel, seam, across, up):
 
 def _seams(across, up, width, seam):
     """The four seams along the top and the four mitres."""
-    a, b, c, d = corners = [(seam, seam), (across - seam, seam), (across - seam, up - seam), (seam, up - seam)]
+    a, b, c, d = corners = [
+        (seam, seam),
+        (across - seam, seam),
+        (across - seam, up - seam),
+        (seam, up - seam),
+    ]
     out = [(-1, -1), (1, -1), (1, 1), (-1, 1)]
     mitres = [((x, y), (x + i * width, y + j * width)) for (x, y), (i, j) in zip(corners, out)]
     return np.array([(a, b), (b, c), (c, d), (d, a), *mitres])
@@ -75,5 +84,5 @@ def _rectangle(panel):
     ends = panel.raw.reshape(-1, 2)
     on_edge = (np.abs(ends - [0, 0]) < 1e-6) | (np.abs(ends - [across, up]) < 1e-6)
     if not on_edge.any(axis=1).all():
-        raise sewing.CannotSew(f"mitred borders go round a rectangle; the outline of this panel of {across:.4g} x {up:.4g} "
-                               "in is not one: square it up first")
+        raise sewing.CannotSew("mitred borders go round a rectangle; the outline of this panel of "
+                               f"{across:.4g} x {up:.4g} in is not one: square it up first")

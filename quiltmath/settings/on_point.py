@@ -3,14 +3,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, partial
 
-from . import built, diagonal, edge_triangles, frames, halves, sewn_on_point, to_cut
+from ..blocks import plain
+from . import built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
 from .plan import Plan
 from .root2 import Root2
 
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
 class OnPoint(Plan):
-    """A quilt set on point: `across` blocks along the top, `down` along the side, others in the gaps between them.
+    """A quilt set on point: `across` blocks along the top, `down` along the side, others in the gaps between
+    them.
 
     Made by `settings.on_point`; lengths are exact Fractions of inches.
     """
@@ -86,7 +88,8 @@ class OnPoint(Plan):
 
     @property
     def triangle_tips(self):
-        """How many side triangles end level with their row, their tips ending the next sashing row instead."""
+        """How many side triangles end level with their row, their tips ending the next sashing row
+        instead."""
         return max(0, abs(self.across - self.down) - 1) if self.whole else 0
 
     @property
@@ -116,14 +119,14 @@ class OnPoint(Plan):
         """How the top is put together once its rows are sewn, in words.
 
         >>> from quiltmath import settings
-        >>> settings.on_point(across=2, down=3, block=9).steps()[-2:]
-        ['Sew the rows to each other in order, matching the seams.', 'Sew on the four corner triangles last, each by its \
-long side, centred.']
+        >>> settings.on_point(across=2, down=3, block=9).steps()[-1]
+        'Sew on the four corner triangles last, each by its long side, centred.'
         """
         said = ["Sew each row from left to right."]
         said += [f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
                  for row in self.diagonal_rows if row.sashing]
-        said += [f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row "
+        said += [f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next "
+                 "sashing row "
                  "with its tip: whole, it would have to be set in." for row in self.diagonal_rows
                  if row.kind == "blocks" and row.tip]
         return said + ["Sew the rows to each other in order, matching the seams.",
@@ -138,6 +141,15 @@ long side, centred.']
     def edge_patches(self):
         """How many patches the edge triangles have."""
         return self.edge_triangles.patches
+
+    @cached_property
+    def setting_block(self):
+        """A plain block of the cloth of the edge triangles."""
+        return plain(self.block.size, self.fabric("setting"))
+
+    def placed(self):
+        """The finished top as few shapes placed many times, quickly, for pictures: see `placed.Placed`."""
+        return placed.on_point(self)
 
     @property
     def cut_blocks(self):
@@ -193,4 +205,7 @@ def _strips(plan, width, fabric):
     if plan.whole:
         return [to_cut.whole("sashing strip", fabric, count, width, length, plan, to_cut.LENGTHWISE)
                 for length, count in counts.items()]
-    return [to_cut.slanted("sashing strip", fabric, count, width, length, plan) for length, count in counts.items()]
+    return [
+        to_cut.slanted("sashing strip", fabric, count, width, length, plan)
+        for length, count in counts.items()
+    ]

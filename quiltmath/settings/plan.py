@@ -1,4 +1,5 @@
-"""What every plan can be asked: its size, its pieces, its cutting list, its sewn panel, and what if it were different."""
+"""What every plan can be asked: its size, its pieces, its cutting list, its sewn panel, and what if it were
+different."""
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -11,7 +12,8 @@ from . import borders, frames, to_cut
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
 class Plan(ABC):
-    """A quilt top that can be made: the parts that straight and on-point plans share. Lengths are Fractions of inches."""
+    """A quilt top that can be made: the parts that straight and on-point plans share. Lengths are Fractions
+    of inches."""
     across: int
     down: int
     block: Block
@@ -27,18 +29,19 @@ class Plan(ABC):
     make: object = None
     edge_style: object = None
 
-    @property
+    @cached_property
     def cell(self):
         """The finished side of what repeats: the block and its frame, if it has one."""
         return self.block.size + 2 * self.frame
 
-    @property
+    @cached_property
     def pitch(self):
         """The step from one block to the next."""
         return self.cell + self.sashing
 
     def part_at(self, place):
-        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is one."""
+        """What stands at this place of a row, counted from 0: every other block is the alternate one, if
+        there is one."""
         return "block" if place % 2 == 0 or self.alternate is self.block else "alternate block"
 
     @property
@@ -49,9 +52,16 @@ class Plan(ABC):
     @property
     def patches(self):
         """How many patches the plan has, borders included."""
-        return (self.main_blocks * self.block.pieces + self.alternate_blocks * self.alternate.pieces + self.sashes
-                + self.sashing_strips + self.crossings + self.edge_patches + 4 * self.blocks * bool(self.frame)
-                + 4 * len(self.borders))
+        return (
+            self.main_blocks * self.block.pieces
+            + self.alternate_blocks * self.alternate.pieces
+            + self.sashes
+            + self.sashing_strips
+            + self.crossings
+            + self.edge_patches
+            + 4 * self.blocks * bool(self.frame)
+            + 4 * len(self.borders)
+        )
 
     @property
     @abstractmethod
@@ -79,7 +89,8 @@ class Plan(ABC):
         return self.finished[1].exact()
 
     def fabric(self, role):
-        """The cloth that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless named)."""
+        """The cloth that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless
+        named)."""
         return self.fabrics.get(role, role)
 
     def what_if(self, **changes):
@@ -98,7 +109,11 @@ class Plan(ABC):
         if not same and self.alternate_blocks:
             lines += to_cut.block_lines(self.alternate, self.alternate_blocks, self)
         return (lines + frames.block_lines(self) + self.edge_lines() + self.sashing_lines()
-                + borders.lines(self, self.top_size, self.borders))
+                + self.border_lines())
+
+    def border_lines(self):
+        """The cutting list of the borders alone."""
+        return borders.lines(self, self.top_size, self.borders)
 
     def cutting_list(self):
         """What to cut: see `to_cut.ToCut`; blocks first, then edge triangles, sashing and borders."""
@@ -117,8 +132,8 @@ class Plan(ABC):
 
     def __str__(self):
         width, height = (lengths.text(lengths.ruler(side, "1/16", "nearest")) for side in self.size)
-        return (f"{self.across} x {self.down} blocks of {lengths.text(self.block.size)} in {self.style}: {self.blocks} "
-                f"blocks, about {width} x {height} in")
+        return (f"{self.across} x {self.down} blocks of {lengths.text(self.block.size)} in {self.style}: "
+                f"{self.blocks} blocks, about {width} x {height} in")
 
     def __repr__(self):
         return f"<{self}>"

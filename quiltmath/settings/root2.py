@@ -1,4 +1,5 @@
-"""Lengths of a quilt on point, kept exactly: a + b√2 with Fractions a and b, without SymPy until it is asked for."""
+"""Lengths of a quilt on point, kept exactly: a + b√2 with Fractions a and b, without SymPy until it is asked
+for."""
 from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt

@@ -1,4 +1,5 @@
-"""The top of a quilt on point, sewn: rows level on the table, joined, corners last, turned by 45 degrees, squared up."""
+"""The top of a quilt on point, sewn: rows level on the table, joined, corners last, turned by 45 degrees,
+squared up."""
 from dataclasses import dataclass, replace
 
 from .. import sewing, shapes
@@ -9,7 +10,8 @@ HAIR = 1e-9          # inches: less than this is no overhang
 
 @dataclass(frozen=True)
 class Band:
-    """Level rows sewn together, and where their lower and upper left finished corners lie (inches, as in `diagonal`)."""
+    """Level rows sewn together, and where their lower and upper left finished corners lie (inches, as in
+    `diagonal`)."""
     panel: sewing.Panel
     lower: float
     upper: float
@@ -30,7 +32,11 @@ class Workshop:
         self.plan, self.cut, self.seam = plan, cut, float(plan.seam)
         self.runs = {}
         self.oversize = plan.edges == "plain" and (cut != "exact" or bool(plan.floating))
-        self.leg = edge_triangles.finished_leg(plan, "side triangle", cut) if self._large_sides() else float(plan.leg)
+        self.leg = (
+            edge_triangles.finished_leg(plan, "side triangle", cut)
+            if self._large_sides()
+            else float(plan.leg)
+        )
         self.parts = self._parts()
 
     def _parts(self):
@@ -45,7 +51,9 @@ class Workshop:
             parts["level sash"] = replace(parts["sash"]).turn(-90)
         if plan.cornerstones:
             side = plan.line("cornerstone").value[0]
-            parts["cornerstone"] = sewing.patch(size=(side, side), fabric=plan.fabric("cornerstone"), part="cornerstone")
+            parts["cornerstone"] = sewing.patch(
+                size=(side, side), fabric=plan.fabric("cornerstone"), part="cornerstone"
+            )
         if plan.cornerstone_triangles:
             parts["cornerstone triangle"] = edge_triangles.twice_cut(plan, "cornerstone triangle")
         if plan.triangle_tips:
@@ -56,7 +64,8 @@ class Workshop:
         return self.oversize and self.plan.side_triangles
 
     def bands(self):
-        """Every row with its triangles, lowest first; sashing that must be sewn on before the triangles is."""
+        """Every row with its triangles, lowest first; sashing that must be sewn on before the triangles
+        is."""
         rows = list(self.plan.diagonal_rows)
         found, taken = [], set()
         for place, row in enumerate(rows):
@@ -66,7 +75,9 @@ class Workshop:
                 found.append((min(place, other), self.block_band(row, rows[other])))
         for place, row in enumerate(rows):
             if place not in taken:
-                found.append((place, self.sashing_band(row) if row.kind == "sashing" else self.block_band(row)))
+                found.append(
+                    (place, self.sashing_band(row) if row.kind == "sashing" else self.block_band(row))
+                )
         return [band for _, band in sorted(found, key=lambda pair: pair[0])][::-1]
 
     def sashing_band(self, row):
@@ -115,18 +126,30 @@ class Workshop:
         left, right = float(row.x), float(row.end)
         out = {"bottom": (height, 0.0), "top": (0.0, height), "": (0.0, 0.0)}
         lower, upper = zip(out[row.left], out[row.right])
-        finished = [(left - lower[0], 0.0), (right + lower[1], 0.0), (right + upper[1], height), (left - upper[0], height)]
-        panel = sewing.patch(corners=shapes.moved_out(finished, self.seam), fabric=self.plan.fabric("sashing"),
-                             part="sashing strip", grain=0)
+        finished = [
+            (left - lower[0], 0.0),
+            (right + lower[1], 0.0),
+            (right + upper[1], height),
+            (left - upper[0], height),
+        ]
+        panel = sewing.patch(
+            corners=shapes.moved_out(finished, self.seam),
+            fabric=self.plan.fabric("sashing"),
+            part="sashing strip",
+            grain=0,
+        )
         return Band(panel.laid_down(), finished[0][0], finished[3][0])
 
     def _ended(self, band, triangle, end, form, leg, height, short=False):
-        """The band with a triangle at one end, its right angle at the band's bottom or top, trimmed level with the band."""
+        """The band with a triangle at one end, its right angle at the band's bottom or top, trimmed level
+        with the band."""
         faces = "upper left" if (end == "left") == (form == "bottom") else "upper right"
         panel = band.panel.sew(triangle, end, faces, self.seam, "start" if form == "bottom" else "end")
         if short or self.oversize:
             tall, whole = height + 2 * self.seam, panel.size[1]
-            panel = (panel.trim(top=tall) if form == "bottom" else panel.trim(bottom=whole - tall)).laid_down()
+            panel = (
+                panel.trim(top=tall) if form == "bottom" else panel.trim(bottom=whole - tall)
+            ).laid_down()
         if end == "right":
             return Band(panel, band.lower, band.upper)
         near, far = band.lower - leg, band.lower - leg + height
@@ -135,7 +158,9 @@ class Workshop:
     def stacked(self, lower, upper):
         """Two bands sewn together, the second above the first."""
         along = upper.lower - lower.upper
-        panel = lower.panel.sew(upper.panel, "top", "bottom", self.seam, "start" if abs(along) < HAIR else along)
+        panel = lower.panel.sew(
+            upper.panel, "top", "bottom", self.seam, "start" if abs(along) < HAIR else along
+        )
         return Band(panel, lower.lower, upper.upper)
 
     def joined(self, bands):
@@ -146,7 +171,8 @@ class Workshop:
         return bands[0]
 
     def with_corners(self, panel):
-        """The joined rows with the four corner triangles; whatever was cut large and stands in their way is cut level."""
+        """The joined rows with the four corner triangles; whatever was cut large and stands in their way is
+        cut level."""
         rows = self.plan.diagonal_rows
         blocks = [row for row in rows if row.kind == "blocks"]
         wide = float(max(row.end for row in blocks) - min(row.x for row in blocks)) + 2 * self.seam
@@ -155,22 +181,33 @@ class Workshop:
             if self.oversize and faces in ("left", "top"):
                 panel = _level_ends(panel, *((wide, 0) if faces == "left" else (tall, 1)))
             align = self._before_corner(faces) if self.oversize else "centre"
-            panel = panel.sew(self.plan.edge_triangles.corner(faces, self.cut), faces, "top", self.seam, align)
+            panel = panel.sew(
+                self.plan.edge_triangles.corner(faces, self.cut), faces, "top", self.seam, align
+            )
         return panel
 
     def _before_corner(self, faces):
-        """How far in from the start of the edge a corner triangle starts, whose middle belongs at the block's middle."""
-        beyond_block = edge_triangles.finished_long(self.plan, "corner triangle", self.cut) - float(self.plan.corner_side)
+        """How far in from the start of the edge a corner triangle starts, whose middle belongs at the block's
+        middle."""
+        beyond_block = edge_triangles.finished_long(self.plan, "corner triangle", self.cut) - float(
+            self.plan.corner_side
+        )
         spare, plan = beyond_block / 2, self.plan
-        if plan.sashing and not plan.whole:              # beside it lies a cornerstone or strip cut to its exact size
+        if plan.sashing and not plan.whole:  # beside it lies a cornerstone or strip cut to its exact size
             return -spare
-        lone = {"left": plan.across == 1, "right": plan.down == 1, "bottom": plan.across == 1, "top": plan.down == 1}
+        lone = {
+            "left": plan.across == 1,
+            "right": plan.down == 1,
+            "bottom": plan.across == 1,
+            "top": plan.down == 1,
+        }
         if lone[faces]:                                  # beside it lies another corner, not a side triangle
             return -spare if faces in ("left", "right") else 0.0
         return self.leg - float(plan.leg) - spare
 
     def squared_up(self, panel):
-        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the ruler."""
+        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the
+        ruler."""
         if self.cut == "exact" or not self.oversize:
             return panel
         plan = self.plan

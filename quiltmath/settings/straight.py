@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from .. import sewing
-from . import frames, to_cut
+from . import frames, placed, to_cut
 from .plan import Plan
 from .root2 import Root2
 
@@ -86,10 +86,13 @@ class Straight(Plan):
         parts = ("sashing strip",)
         if self.has_cornerstones:
             parts = self._among(["sash"] * self.across, ["cornerstone"] * self.columns)
-        return self._among(block_rows, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)])
+        return self._among(
+            block_rows, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)]
+        )
 
     def _among(self, things, sashing):
-        """The things with the sashing between them, or before, between and after them where it goes all round."""
+        """The things with the sashing between them, or before, between and after them where it goes all
+        round."""
         if not sashing:
             return tuple(things)
         first, second = (sashing, things) if self.all_round else (things, sashing)
@@ -118,11 +121,17 @@ class Straight(Plan):
             found.append(to_cut.whole("sash", self.fabric("sashing"), self.sashes, width, self.cell, self,
                                       to_cut.LENGTHWISE))
         if self.cornerstones:
-            found.append(to_cut.whole("cornerstone", self.fabric("cornerstone"), self.cornerstones, width, width, self))
+            found.append(
+                to_cut.whole("cornerstone", self.fabric("cornerstone"), self.cornerstones, width, width, self)
+            )
         if self.sashing_strips:
             found.append(to_cut.whole("sashing strip", self.fabric("sashing"), self.sashing_strips, width,
                                       self.top_size[0].plain, self, to_cut.LENGTHWISE))
         return found
+
+    def placed(self):
+        """The finished top as few shapes placed many times, quickly, for pictures: see `placed.Placed`."""
+        return placed.straight(self)
 
     def bias_outside(self):
         """The length of bias along the outside of the top, without borders: none."""
@@ -130,7 +139,10 @@ class Straight(Plan):
 
     def steps(self):
         """How the top is put together once its rows are sewn, in words."""
-        return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
+        return [
+            "Sew each row from left to right.",
+            "Sew the rows to each other in order, matching the seams.",
+        ]
 
     def sewn_top(self, cut="exact"):
         """The top without borders, sewn."""
@@ -141,7 +153,10 @@ class Straight(Plan):
         parts.update(self._sashing_parts())
         rows = []
         for row in self.level_rows:
-            pieces = [parts["level sash" if part == "sash" and row.kind == "sashing" else part] for part in row.parts]
+            pieces = [
+                parts["level sash" if part == "sash" and row.kind == "sashing" else part]
+                for part in row.parts
+            ]
             rows.append(sewing.in_a_row(pieces, seam=seam, sewn=runs))
         return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=seam, sewn=runs)
 
@@ -151,7 +166,9 @@ class Straight(Plan):
         for line in self.sashing_lines():
             width, length = line.value if len(line.value) == 2 else line.value * 2
             if line.part == "sash":
-                found["level sash"] = sewing.patch(size=(length, width), fabric=line.fabric, part="sash", grain=0)
+                found["level sash"] = sewing.patch(
+                    size=(length, width), fabric=line.fabric, part="sash", grain=0
+                )
             if line.part == "sashing strip":
                 width, length = length, width
             found[line.part] = sewing.patch(size=(width, length), fabric=line.fabric, part=line.part,

@@ -1,4 +1,5 @@
-"""What to cut for a plan: each line of its cutting list, exact and on the ruler, with the proof that gives the size."""
+"""What to cut for a plan: each line of its cutting list, exact and on the ruler, with the proof that gives
+the size."""
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import ceil
@@ -18,8 +19,8 @@ LENGTHWISE = "length along the lengthwise grain, where the cloth allows"
 class ToCut:
     """One line of a cutting list: so many patches of one part, cut whole or as squares cut once or twice.
 
-    `sides` holds one (proof, measure, quantities) for a square and two for a strip, width first; sizes come from nowhere
-    else.
+    `sides` holds one (proof, measure, quantities) for a square and two for a strip, width first; sizes come
+    from nowhere else.
 
     >>> from quiltmath import settings
     >>> line = settings.on_point(across=5, down=6, block=10).cutting_list()[1]
@@ -44,13 +45,17 @@ class ToCut:
     @cached_property
     def exact(self):
         """The exact cut size: one SymPy number for a square, (width, length) for a strip."""
-        return tuple(proof.exact(measure, **self._exactly(quantities)) for proof, measure, quantities in self._proofs())
+        return tuple(
+            proof.exact(measure, **self._exactly(quantities)) for proof, measure, quantities in self._proofs()
+        )
 
     @cached_property
     def value(self):
         """The same as floats, quickly: what the simulator cuts."""
-        return tuple(proof.value(measure, seam=float(self.seam), **{k: float(v) for k, v in quantities.items()})
-                     for proof, measure, quantities in self._proofs())
+        return tuple(
+            proof.value(measure, seam=float(self.seam), **{k: float(v) for k, v in quantities.items()})
+            for proof, measure, quantities in self._proofs()
+        )
 
     @cached_property
     def size(self):
@@ -65,20 +70,29 @@ class ToCut:
 
     def why(self):
         """The derivations of the size, as text."""
-        return "\n\n".join(proof.printed(**self._exactly(quantities)) for proof, _, quantities in self._proofs())
+        return "\n\n".join(
+            proof.printed(**self._exactly(quantities)) for proof, _, quantities in self._proofs()
+        )
 
     def _proofs(self):
         from .. import proofs
         return [(getattr(proofs, name), measure, quantities) for name, measure, quantities in self.sides]
 
     def _exactly(self, quantities):
-        sizes = {name: exact(value) if isinstance(value, Root2) else value for name, value in quantities.items()}
+        sizes = {
+            name: exact(value) if isinstance(value, Root2) else value for name, value in quantities.items()
+        }
         return {**sizes, "seam": self.seam}
 
     def __str__(self):
-        how = {"whole": "", "once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
+        how = {
+            "whole": "",
+            "once": ", each cut once on the diagonal",
+            "twice": ", each cut twice on the diagonals",
+        }
         shape = "squares" if len(self.sides) == 1 else "strips"
-        words = (f"{self.part}: {self.squares} {shape} of {self.text}{'' if self.unit != 'in' else ' in'} from "
+        words = (f"{self.part}: {self.squares} {shape} of {self.text}{'' if self.unit != 'in' else ' in'} "
+                 "from "
                  f"{self.fabric}{how[self.cut]}; {self.grain}")
         spare = self.squares * GIVES[self.cut] - self.count
         return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
@@ -93,17 +107,25 @@ def whole(part, fabric, count, width, height, plan, grain=ON_GRAIN, note=""):
 
 
 def triangles(part, fabric, count, cut, finished, plan, grain, note="", proof=None):
-    """A line of triangles from squares cut once (`finished` is a leg) or twice (`finished` is the long side)."""
-    name, quantity = proof or (("half_square", "finished") if cut == "once" else ("quarter_square", "finished"))
-    return ToCut(part, fabric, count, cut, ((name, None, {quantity: finished}),), grain, plan.seam, plan.unit, note)
+    """A line of triangles from squares cut once (`finished` is a leg) or twice (`finished` is the long
+    side)."""
+    name, quantity = proof or (
+        ("half_square", "finished") if cut == "once" else ("quarter_square", "finished")
+    )
+    return ToCut(
+        part, fabric, count, cut, ((name, None, {quantity: finished}),), grain, plan.seam, plan.unit, note
+    )
 
 
 def slanted(part, fabric, count, width, inner, plan, proof="frame_both_ends"):
-    """A line of strips trimmed at 45 degrees at both ends, or one; `inner` is the finished length beside the slant."""
+    """A line of strips trimmed at 45 degrees at both ends, or one; `inner` is the finished length beside the
+    slant."""
     quantities = {"leg": inner, "width": width}
     ends = "both ends are" if proof == "frame_both_ends" else "one end is"
     sides = ((proof, "strip width", quantities), (proof, "strip", quantities))
-    return ToCut(part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, f"{ends} trimmed at 45 degrees")
+    return ToCut(
+        part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, f"{ends} trimmed at 45 degrees"
+    )
 
 
 def block_lines(block, count, plan, note=""):
@@ -116,7 +138,11 @@ def block_lines(block, count, plan, note=""):
             found.append(whole(part, patches.fabric, number, patches.width, patches.height, plan,
                                note=note))
         elif patches.part == "half-square triangle":
-            found.append(triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN, note))
+            found.append(
+                triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN, note)
+            )
         else:
-            found.append(triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN, note))
+            found.append(
+                triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN, note)
+            )
     return found

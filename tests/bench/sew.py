@@ -1,7 +1,8 @@
 """Sewing whole quilts in the simulator: how long a plan's top takes, and how the time grows with the quilt.
 
-`python -m tests.bench sew [SIZE …]` sews tops on point of so many nine-patches across and down and prints, for each, the
-median time of three runs, each a fresh plan whose blocks are sewn anew, and its ratio to the first size for each patch.
+`python -m tests.bench sew [SIZE …]` sews tops on point of so many nine-patches across and down and prints,
+for each, the median time of three runs, each a fresh plan whose blocks are sewn anew, and its ratio to the
+first size for each patch.
 """
 import statistics
 import time
@@ -26,12 +27,15 @@ def seconds(size):
 
 def main(arguments):
     sizes = [int(text) for text in arguments] or SIZES
-    settings.on_point(2, 2, blocks.named("nine-patch")).panel()          # the first plan loads SymPy and tells the proofs
+    settings.on_point(
+        2, 2, blocks.named("nine-patch")
+    ).panel()  # the first plan loads SymPy and tells the proofs
     print(f"{'blocks':>9} {'patches':>8} {'ms':>8} {'µs a patch':>11} {'ratio':>6}")
     first = None
     for size in sizes:
         patches, taken = seconds(size)
         each = taken / patches
         first = first or each
-        print(f"{f'{size} x {size}':>9} {patches:>8,} {1000 * taken:>8.0f} {1e6 * each:>11.1f} {each / first:>6.2f}")
-    print("ratio: time for each patch beside the first size; below or near 1 means that the time grows with the patches")
+        name, ratio = f"{size} x {size}", each / first
+        print(f"{name:>9} {patches:>8,} {1000 * taken:>8.0f} {1e6 * each:>11.1f} {ratio:>6.2f}")
+    print("ratio: time for each patch beside the first size; about 1 or less: the time grows no faster")

@@ -1,0 +1,104 @@
+"""The same blocks set straight and on point, side by side: size, pieces, cloth, bias, cost."""
+from dataclasses import dataclass
+from math import prod
+
+from .. import lengths
+from . import ask, fitting
+
+
+@dataclass(frozen=True, eq=False)
+class Column:
+    """One plan of a comparison: the cloth it takes, cut to the ruler, and its cost where a price was given.
+
+    `cloth` and `finished` are square inches; `yards` is the least length of the usable width that holds this
+    much cloth, before strips leave any over.
+    """
+    name: str
+    plan: object
+    usable: float
+    price: object = None
+
+    @property
+    def cloth(self):
+        """Square inches of all squares and strips cut, spare triangles included."""
+        return sum(
+            line.squares * prod(map(float, line.size * (3 - len(line.size))))
+            for line in self.plan.cutting_list()
+        )
+
+    @property
+    def finished(self):
+        """Square inches of the finished top."""
+        return prod(self.plan.size)
+
+    @property
+    def yards(self):
+        """The least yards of cloth that hold the pieces."""
+        return self.cloth / (36 * self.usable)
+
+    @property
+    def cost(self):
+        """What the least yards cost, or None where no price was given."""
+        return None if self.price is None else self.yards * float(self.price)
+
+    @property
+    def triangles(self):
+        """How many triangles it has along its edge."""
+        return self.plan.side_triangles + self.plan.corner_triangles
+
+    def rows(self):
+        """The figures as (what, value in words)."""
+        width, height = (lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in self.plan.size)
+        found = [("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
+                 ("finished size", f"about {width} x {height} in"), ("patches", f"{self.plan.patches:,}"),
+                 ("edge triangles", str(self.triangles)), ("cloth cut", f"{self.cloth / 1296:.2f} sq yd"),
+                 ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
+                 ("yards at the least", f"{self.yards:.2f}")]
+        return found + ([("cost at the least", f"{self.cost:.2f}")] if self.cost is not None else [])
+
+
+@dataclass(frozen=True, eq=False)
+class Comparison:
+    """Plans beside each other: `columns`, and `rows()` with one line for each figure."""
+    columns: tuple
+
+    def rows(self):
+        """(what, value in each column …), one for each figure."""
+        return [
+            (cells[0][0], *(value for _, value in cells))
+            for cells in zip(*(one.rows() for one in self.columns))
+        ]
+
+    def __str__(self):
+        table = [("", *(one.name for one in self.columns)), *self.rows()]
+        wide = [max(len(row[place]) for row in table) for place in range(len(table[0]))]
+        return "\n".join(
+            "  ".join(cell.ljust(width) for cell, width in zip(row, wide)).rstrip() for row in table
+        )
+
+
+def side_by_side(across, down, block, sashing=0, usable="40", price=None, **both):
+    """The same blocks set straight, on point, and straight again as near the size of the one on point as may
+    be.
+
+    `usable` is the usable width of cloth, `price` that of a yard in any money; `both` goes to both plans
+    (alternate, frame, borders, seam, unit, fabrics).
+
+    >>> print(side_by_side(4, 5, 9))
+                        straight          on point                  straight, as large
+    blocks              4 x 5: 20         4 x 5: 32                 6 x 7: 42
+    finished size       about 36 x 45 in  about 50 7/8 x 63 5/8 in  about 54 x 63 in
+    patches             20                50                        42
+    edge triangles      0                 18                        0
+    cloth cut           1.39 sq yd        2.91 sq yd                2.92 sq yd
+    of it in the top    90 %              86 %                      90 %
+    yards at the least  1.25              2.62                      2.63
+    """
+    wide = float(lengths.parse(usable, both.get("unit", "in"), name="usable", above=0))
+    level = ask.straight(across, down, block, sashing, **both)
+    turned = ask.on_point(across, down, block, sashing, **both)
+    width, height = map(float, turned.top_size)
+    like = fitting.fit(width, height, [level.cell], ["straight"], [level.sashing], best=1)[0]
+    large = level.what_if(across=like.across, down=like.down)
+    columns = (("straight", level), ("on point", turned), ("straight, as large", large))
+    return Comparison(tuple(Column(name, plan, wide, price) for name, plan in columns))

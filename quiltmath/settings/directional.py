@@ -1,0 +1,46 @@
+"""Directional prints on point: which patches end up turned by 45 degrees, and which can still stand
+upright."""
+from . import built
+
+UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle", built.POINT}
+
+
+def turned_prints(plan):
+    """The parts of a plan whose print is turned by 45 degrees, as (part, fabric, how many).
+
+    On point these are all pieces of the blocks, sashes and cornerstones; a print that runs one way looks
+    tilted there.
+
+    >>> from quiltmath import settings
+    >>> settings.turned_prints(settings.on_point(3, 3, 6, sashing=1))
+    [('block', 'plain', 13), ('sash', 'sashing', 36), ('cornerstone', 'cornerstone', 12)]
+    >>> settings.turned_prints(settings.straight(3, 3, 6))
+    []
+    """
+    if plan.style != "on point":
+        return []
+    border_parts = {line.part for line in plan.border_lines()}
+    return [(line.part, line.fabric, line.count) for line in plan.cutting_list()
+            if line.part not in border_parts and not _upright(plan, line.part)]
+
+
+def _upright(plan, part):
+    if part == built.END:
+        return plan.edge_triangles.ends == "quarter"
+    return part in UPRIGHT
+
+
+def upright_squares(plan):
+    """How many squares give all plain side triangles with the print upright: a square cut twice has one for
+    each side.
+
+    >>> from quiltmath import settings
+    >>> plan = settings.on_point(3, 8, 6)
+    >>> plan.line("side triangle").squares, settings.upright_squares(plan)
+    (5, 7)
+    """
+    if plan.style != "on point" or plan.edges not in ("plain", "framed"):
+        raise ValueError("squares for upright side triangles are counted for a plan on point with plain or "
+                         "framed ones; got one that is "
+                         f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}")
+    return max(plan.across, plan.down) - 1
