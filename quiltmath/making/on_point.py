@@ -57,7 +57,7 @@ def with_corners(panel, corners, sashed, seam):
     for faces, edge in edges.items():
         corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
-        ends = edge.breaks[[0, -1]] if sashed else (edge.start, edge.end)
+        ends = edge.breaks[[0, -1]] if sashed and len(edge.breaks) > 1 else (edge.start, edge.end)
         middle, half = sum(ends) / 2, corner.edge("upper right", seam).finished_length / 2
         panel = sewn(panel, corner, faces, "upper right", seam, middle - half - panel.edge(faces, seam).start)
         if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
