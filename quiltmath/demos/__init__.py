@@ -11,17 +11,19 @@ To make an app, write a module here that holds
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
 `DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges every
 question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A picture that
-moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `python -m tests.bench redraw
-quiltmath.demos.NAME` measures its redraw in a browser.
+moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `explain(proof, **values)` tells a
+proof. `python -m tests.bench redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
 """
 from importlib import import_module
 from pkgutil import iter_modules
 
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown, Still
+from .explained import explain
 from .questions import Question, Reply
 
-__all__ = ["Choice", "Demo", "Length", "Question", "Reply", "Shown", "Still", "Whole", "every_demo", "every_question"]
+__all__ = ["Choice", "Demo", "Length", "Question", "Reply", "Shown", "Still", "Whole", "every_demo", "every_question",
+           "explain"]
 
 
 def every_demo():

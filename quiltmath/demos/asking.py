@@ -20,7 +20,7 @@ class Asking(widgets.VBox):
     def check(self):
         """Judge what the box holds now."""
         answer = self.box.value
-        if answer is None:
+        if answer == "" and self.question.choices:
             self._say("Choose an answer first.")
             return
         if answer not in self.given:
@@ -38,8 +38,8 @@ class Asking(widgets.VBox):
     def _box(self):
         wide, style = widgets.Layout(width="28em"), {"description_width": "9em"}
         if self.question.choices:
-            return widgets.Dropdown(options=[("choose …", None), *((one, one) for one in self.question.choices)],
-                                    value=None, description="Your answer", layout=wide, style=style)
+            return widgets.Dropdown(options=[("choose …", ""), *((one, one) for one in self.question.choices)],
+                                    value="", description="Your answer", layout=wide, style=style)
         label = "Your answer (in)" if self.question.unit else "Your answer"
         return widgets.Text(description=label, continuous_update=False, layout=wide, style=style,
                             placeholder="for example 3 7/8" if self.question.unit else "a number")

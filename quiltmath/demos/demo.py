@@ -1,6 +1,8 @@
 """A demonstration as data: its controls, and one plain function from their values to a picture and a sentence."""
+from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import dataclass
+from html import escape
 from itertools import product
 from typing import NamedTuple
 
@@ -85,6 +87,9 @@ class Still:
         return png(self.picture, self.width, self.height)
 
     def _repr_mimebundle_(self, include=None, exclude=None):
-        words = self.sentence or self.picture.alt
-        return ({"image/png": self.png(), "text/plain": words},
-                {"image/png": {"alt": self.picture.alt, "width": self.width}})
+        """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab shows."""
+        data, alt = self.png(), self.picture.alt
+        image = (f'<img alt="{escape(alt)}" width="{self.width}" '
+                 f'src="data:image/png;base64,{b64encode(data).decode()}">')
+        return ({"text/html": image, "image/png": data, "text/plain": self.sentence or alt},
+                {"image/png": {"alt": alt, "width": self.width}})

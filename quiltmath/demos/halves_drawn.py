@@ -19,14 +19,15 @@ def block_with_cut(n, patch, past, kept):
     middle, cut = width / 2, width / 2 - float(past)
     points = [(middle + (k - n / 2) * float(patch) * sqrt(2), middle) for k in range(1, n)]
     cloth = [*fabric_layers(whole, FABRICS), Lines(whole.seams, "seam")]
-    knife = [Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"), _marks(points, kept.lost)]
+    knife = [Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut")]
+    marks = _marks(points, kept.lost)
     said = f"Block of {n} × {n} squares with a cut {past_words(past)}."
     x, y = spot = _middle(points)
     seams = Lines([[(x - 2, side), (x + 2, side)] for side in (cut + seam, cut - seam)], "finished line",
                   "where the seams will run")
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
-    return (_framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot),
-            _near(Picture([*cloth, seams, *knife, *by], said), spot, float(patch) * n * sqrt(2)))
+    return (_framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
+            _near(Picture([*cloth, seams, *knife, *by, marks], said), spot, float(patch) * n * sqrt(2)))
 
 
 def built_half(n, patch):
@@ -57,7 +58,7 @@ def in_its_place(half, n, patch, title, letter=""):
     x, y = _middle(points)
     spot = x, y + REACH / 2
     measure = Measure((0, bottom), (width, bottom), f"{inches(width)} in", away=-24)
-    return (_framed(Picture([*cloth, marks, measure], said, title, _short(half)), spot, letter),
+    return (_framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
             _near(Picture(cloth, said), spot, wanted, letter))
 
 

@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path
 from matplotlib.patheffects import withStroke
+from PIL import Image
 
 from .picture import Lines, Marks, Measure, Repeat, Shapes, Words
 from .roles import BLACK, TEXT, WHITE, role
@@ -48,10 +49,12 @@ def paint(axes, page):
 
 
 def png(picture, width=700, height=None, scale=None, key=True, dpi=144):
-    """The picture as PNG bytes."""
-    fig, out = figure(picture, width, height, scale, key), BytesIO()
-    FigureCanvasAgg(fig)
-    fig.savefig(out, format="png", dpi=dpi, metadata={"Software": None})
+    """The picture as PNG bytes, of at most 128 colours: flat cloth needs no more, and a notebook stays small."""
+    canvas = FigureCanvasAgg(figure(picture, width, height, scale, key))
+    canvas.figure.set_dpi(dpi)
+    canvas.draw()
+    image, out = Image.fromarray(np.asarray(canvas.buffer_rgba())).convert("RGB"), BytesIO()
+    image.quantize(128, dither=Image.Dither.NONE).save(out, format="png", optimize=True, dpi=(dpi, dpi))
     return out.getvalue()
 
 

@@ -10,12 +10,14 @@ import statistics
 import tempfile
 import time
 from importlib import import_module
+from itertools import islice
 from pathlib import Path
 
 from quiltmath.draw import Board, Repeat, Shapes
 
 from ..browser import lab
 
+WARM = 2                # presses before the counting begins
 WATCH = """() => {
   const channel = new MessageChannel(), pictures = 'svg, img'
   window.painted = []
@@ -54,16 +56,28 @@ def polygons(picture):
                     yield from ((index, points, part.role) for points in part.polygons)
 
 
-def plainly(module, **values):
+def slid(demo, name=""):
+    """The control to move: the one of that name, or the one whose slider has the most stops; and its number."""
+    sliders = [control for control in demo.controls if control.slider]
+    chosen = [control for control in sliders if control.name == name] or [max(sliders, key=_stops)]
+    return chosen[0], sliders.index(chosen[0])
+
+
+def _stops(control):
+    low, high, step = control.slider
+    return round((high - low) / step)
+
+
+def plainly(module, slider, **values):
     """The same polygons through `interact` and one `add_patch` each: what the bench compares with."""
     import matplotlib.pyplot as plt
-    from ipywidgets import interact
+    from ipywidgets import FloatSlider, IntSlider, interact
     from matplotlib.patches import Polygon
 
     from quiltmath.draw import role
 
     demo = import_module(module).DEMO
-    control = next(one for one in demo.controls if one.slider)
+    control, _ = slid(demo, slider)
     start = demo.values(**values)
 
     def draw(position):
@@ -78,7 +92,6 @@ def plainly(module, **values):
             one.autoscale_view()
         plt.show()
 
-    from ipywidgets import FloatSlider, IntSlider
     low, high, step = control.slider
     kind = IntSlider if isinstance(step, int) else FloatSlider
     interact(draw, position=kind(min=low, max=high, step=step, value=start[control.name]))
@@ -91,13 +104,16 @@ def main(arguments):
         print(lacking)
         return 1
     demo = import_module(args.module).DEMO
+    control, number = slid(demo, args.slider)
+    keys = _keys(control, demo.values(**args.values)[control.name])
     count = sum(1 for _ in polygons(demo(**args.values).picture))
     cells = {
         "app": f"from {args.module} import DEMO\nDEMO.app(**{args.values!r})",
-        "plain": f"from tests.bench.redraw import plainly\nplainly({args.module!r}, **{args.values!r})",
+        "plain": f"from tests.bench.redraw import plainly\nplainly({args.module!r}, {control.name!r}, **{args.values!r})",
     }
-    times = _measure(cells, {"app": args.presses, "plain": min(args.presses, args.plain)})
-    print(f"{args.module} {args.values or ''}: {count} polygons, key press to painted frame")
+    runs = {"app": (args.presses, number), "plain": (min(args.presses, args.plain), 0)}
+    times = _measure(cells, runs, keys)
+    print(f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to painted frame")
     for name, words in (("app", "the app"), ("plain", "interact, one add_patch a polygon")):
         one = times[name]
         print(f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)")
@@ -111,6 +127,7 @@ def _read(arguments):
     parser = argparse.ArgumentParser(prog="python -m tests.bench redraw", description=__doc__.split("\n")[0])
     parser.add_argument("module", nargs="?", default="tests.bench.quilt", help="a module with a DEMO")
     parser.add_argument("values", nargs="*", metavar="name=value", help="what the app opens on")
+    parser.add_argument("--slider", default="", help="the name of the control to move (the one with the most stops)")
     parser.add_argument("--presses", type=int, default=30)
     parser.add_argument("--plain", type=int, default=10, help="presses of the plain form, which is slow")
     args = parser.parse_args(arguments)
@@ -118,42 +135,55 @@ def _read(arguments):
     return args
 
 
-def _measure(cells, presses):
-    times = {}
+def _keys(control, value):
+    """Arrow keys that move the slider at every press, to and fro between its ends; begins at `value`."""
+    low, _, step = control.slider
+    place, way, stops = round((float(value) - float(low)) / step), 1, _stops(control)
+    while True:
+        if not 0 <= place + way <= stops:
+            way = -way
+        place += way
+        yield "ArrowRight" if way > 0 else "ArrowLeft"
+
+
+def _measure(cells, runs, keys):
+    times, keys = {}, list(islice(keys, 1 + 2 * max(presses for presses, _ in runs.values()) + WARM))
     with tempfile.TemporaryDirectory() as scratch:
         notebooks = Path(scratch) / "notebooks"
         notebooks.mkdir()
         for name, source in cells.items():
             (notebooks / f"{name}.ipynb").write_text(json.dumps(_notebook(source)))
-        with lab.jupyterlab(notebooks, scratch) as address, lab.browser_page() as page:
-            for name in cells:
+        with lab.jupyterlab(notebooks, scratch) as address, lab.chromium_running() as browser:
+            page = browser.new_page(viewport=lab.VIEW)
+            for name, (presses, number) in runs.items():
                 lab.open_notebook(page, address, f"{name}.ipynb")
                 lab.run_all(page)
-                page.wait_for_selector(".jp-OutputArea .noUi-handle", timeout=60_000)
+                handle = page.locator(".jp-OutputArea .noUi-handle").nth(number)
+                handle.wait_for(timeout=60_000)
                 page.wait_for_timeout(1500)
                 wrong = lab.errors(page)
                 if wrong:
                     raise RuntimeError(f"the {name} notebook fails: {wrong}")
                 if not page.evaluate(IN_VIEW):
                     raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
-                times[name] = _presses(page, presses[name])
+                times[name] = _presses(page, handle, keys[:presses + WARM])
                 if name == "app":
-                    times["burst"] = [_burst(page, presses[name])]
+                    times["burst"] = [_burst(page, keys[presses + WARM:2 * presses + WARM])]
                 lab.end_kernels(address)
     return times
 
 
-def _presses(page, count):
+def _presses(page, handle, keys):
     page.evaluate(WATCH)
-    page.locator(".jp-OutputArea .noUi-handle").first.focus()
-    for number in range(count + 2):
-        page.keyboard.press("ArrowRight" if number < (count + 2) / 2 else "ArrowLeft")
+    handle.focus()
+    for number, key in enumerate(keys):
+        page.keyboard.press(key)
         page.wait_for_function("count => window.painted.length > count", arg=number, timeout=30_000, polling=20)
         page.wait_for_timeout(150)
-    return page.evaluate("() => window.painted")[2:]          # the first two warm up
+    return page.evaluate("() => window.painted")[WARM:]
 
 
-def _burst(page, count):
+def _burst(page, keys):
     """Milliseconds from the first of many presses to the last change of the picture."""
     page.evaluate("""() => {
       window.last = performance.now()
@@ -161,8 +191,8 @@ def _burst(page, count):
         .observe(document.querySelector('.jp-Notebook'), {childList: true, subtree: true})
     }""")
     first = page.evaluate("() => performance.now()")
-    for _ in range(count):
-        page.keyboard.press("ArrowRight")
+    for key in keys:
+        page.keyboard.press(key)
     end = time.monotonic() + 30
     while time.monotonic() < end and page.evaluate("() => performance.now() - window.last") < 1000:
         page.wait_for_timeout(100)

@@ -21,11 +21,13 @@ READY = """() => {
   return panel?.content?.widgets?.length && context?.isReady
     && context.session?.kernel?.connectionStatus === 'connected' && context.session.kernel.status === 'idle'
 }"""
-RAN = """() => {
-  const panel = window.jupyterapp.shell.currentWidget
-  return panel.sessionContext.session.kernel.status === 'idle' && panel.content.widgets.every(cell =>
-    cell.model.type !== 'code' || !cell.model.sharedModel.getSource().trim() || cell.model.executionCount)
-}"""
+RUN = """timeout => Promise.race([
+  window.jupyterapp.commands.execute('notebook:run-all-cells').then(() => 'ran'),
+  new Promise(resolve => setTimeout(() => resolve('late'), timeout))])"""
+IDLE = "() => window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'"
+NOT_RUN = """() => window.jupyterapp.shell.currentWidget.content.widgets.filter(cell =>
+  cell.model.type === 'code' && cell.model.sharedModel.getSource().trim() && !cell.model.executionCount)
+  .map(cell => cell.model.sharedModel.getSource())"""
 ERRORS = """() => [...document.querySelectorAll(
   '.jp-OutputArea-output[data-mime-type$="stderr"], .jp-OutputArea-output[data-mime-type$="jupyter.error"],'
   + ' .jp-OutputArea-output [role=alert]')].map(element => element.innerText)"""
@@ -75,14 +77,14 @@ def jupyterlab(notebooks, scratch):
 
 
 @contextmanager
-def browser_page():
-    """A page of headless Chromium, tall enough for a whole app."""
+def chromium_running():
+    """A headless Chromium, to open pages in."""
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
         try:
-            yield browser.new_page(viewport=VIEW)
+            yield browser
         finally:
             browser.close()
 
@@ -95,14 +97,15 @@ def open_notebook(page, address, name):
 
 
 def run_all(page, timeout=180_000):
-    """Run every cell, and wait until the last has run."""
-    page.evaluate("() => window.jupyterapp.commands.execute('notebook:run-all-cells')")
-    page.wait_for_function(RAN, timeout=timeout)
+    """Run every cell and wait until the last has run, or one has failed; refuses a notebook that takes too long."""
+    if page.evaluate(RUN, timeout) == "late":
+        raise TimeoutError(f"the notebook has not run to its end after {timeout / 1000:.0f} s")
+    page.wait_for_function(IDLE, timeout=60_000)
 
 
 def errors(page):
-    """The text of every error output, every line on stderr and every alert an app shows."""
-    return page.evaluate(ERRORS)
+    """The text of every error output, every line on stderr and every alert an app shows; and cells that never ran."""
+    return page.evaluate(ERRORS) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
 
 
 def end_kernels(address):
