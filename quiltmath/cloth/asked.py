@@ -75,7 +75,7 @@ def pieces(given):
     if isinstance(given, Piece):
         given = [given]
     if isinstance(given, (str, bytes)) or not hasattr(given, "__iter__"):
-        raise ValueError(f"pieces are a list of cloth.Piece; got {str(given)[:40]!r}: "
+        raise ValueError(f"pieces are a list of cloth.Piece; got {repr(given)[:60]}: "
                          'write for example [cloth.Piece("3 1/2", "3 1/2", 24)]')
     read = []
     for one in given:
@@ -95,7 +95,7 @@ def _piece(one):
         return one
     if isinstance(one, (tuple, list)) and 2 <= len(one) <= 5:
         return Piece(*one)
-    raise ValueError(f"a piece is a cloth.Piece or (width, height, count); got {str(one)[:40]!r}: "
+    raise ValueError(f"a piece is a cloth.Piece or (width, height, count); got {repr(one)[:60]}: "
                      'write for example cloth.Piece("3 1/2", "3 1/2", 24)')
 
 
