@@ -1,16 +1,16 @@
 """Finished shapes, their sewn sides moved out by a seam, grain, and cloth cut by a straight line.
 
-`moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy symbols
-for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
+`moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy
+symbols for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
 """
 from fractions import Fraction
 from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy as np
 
-NEAR = 1e-6          # inches: two points closer than this are one point; far below a thread, far above float noise
+NEAR = 1e-6          # inches: points closer than this are one; far below a thread, far above float noise
 IN_LINE = 1e-9       # as a sine: two sides that turn by less than this lie in one line
-ON_GRAIN = 0.5       # degrees: an edge this close to the threads, or to 45 degrees, is called straight, or bias
+ON_GRAIN = 0.5       # degrees: an edge this close to a thread, or to 45 degrees, is called straight, or bias
 
 
 def square(side):
@@ -43,17 +43,19 @@ def right_triangle(across, up):
 def moved_out(corners, by):
     """The corners after each side has been moved out by its seam: a finished shape becomes a cut shape.
 
-    `corners` run counter-clockwise; `by` is one seam for all sides or one for each side, side i running from corner i
-    to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on SymPy numbers and symbols.
+    `corners` run counter-clockwise; `by` is one seam for all sides or one for each side, side i running from
+    corner i to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on SymPy
+    numbers and symbols.
 
     >>> moved_out(square(3.0), 0.25)
     [(-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25)]
     >>> moved_out([(0, 0), (0, 0), (1, 1)], 0.25)
     Traceback (most recent call last):
-    ValueError: a side needs two different ends; side 1 runs from (0, 0) to (0, 0): take one of the corners out
+    ValueError: a side needs two different ends; side 1 runs from (0, 0) to (0, 0): \
+take one of the corners out
 
-    Refused besides: two neighbouring sides in one line, corners that run clockwise. A seam moved in so far that a side
-    is used up turns that side round, which is not refused.
+    Refused besides: two neighbouring sides in one line, corners that run clockwise. A seam moved in so far
+    that a side is used up turns that side round, which is not refused.
     """
     count = len(corners)
     seams = list(by) if isinstance(by, (list, tuple)) else [by] * count
@@ -61,12 +63,13 @@ def moved_out(corners, by):
         raise ValueError(f"a shape of {count} sides needs {count} seams, one for each side; got {len(seams)}")
     lines = [_line(corners[i], corners[(i + 1) % count], seams[i], i + 1) for i in range(count)]
     if _negative(area(corners)):
-        raise ValueError("corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them")
+        raise ValueError("corners run counter-clockwise, so that a seam goes outward; these run clockwise: "
+                         "reverse them")
     return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
 
 
 def _line(start, end, out, number):
-    """The side from start to end moved out: (a, b, c) with a x + b y = c and (a, b) the outward unit normal."""
+    """The side from start to end moved out: (a, b, c) with a x + b y = c, (a, b) the outward unit normal."""
     (x0, y0), (x1, y1) = start, end
     a, b = y1 - y0, x0 - x1
     square_of_length = a * a + b * b
@@ -175,7 +178,7 @@ def beyond(points, normal, limit):
 
 
 def ranked(values, within=NEAR):
-    """The number of each value (any shape) counted from the smallest; neighbours closer than `within` share a number.
+    """The number of each value counted from the smallest; neighbours closer than `within` share a number.
 
     >>> ranked(np.array([3.0, 1.0, 1.0 + 1e-12])).tolist()
     [1, 0, 0]
@@ -188,20 +191,20 @@ def ranked(values, within=NEAR):
 
 
 def clipped(polygons, normal, limit):
-    """Convex polygons cut along a line: what lies on its inner side, and the numbers of those with any cloth left.
+    """Convex polygons cut along a line: what lies on its inner side, and which have any cloth left.
 
-    `polygons` is an n x k x 2 array; a polygon with fewer than k corners repeats its last one. Returns (m x k' x 2 array,
-    m indices into the input).
+    `polygons` is an n x k x 2 array; a polygon with fewer than k corners repeats its last one. Returns an
+    m x k' x 2 array and the m numbers of these polygons in the input.
 
     >>> kept, which = clipped(np.array([square(2.0)]), (1.0, 0.0), 0.5)
     >>> kept.tolist(), which.tolist()
     ([[[0.0, 0.0], [0.5, 0.0], [0.5, 2.0], [0.0, 2.0]]], [0])
     """
     past = beyond(polygons, normal, limit)
-    which = np.flatnonzero((past < -NEAR).any(axis=1))
+    which = np.flatnonzero(past.min(axis=1) < -NEAR)
     if len(which) != len(polygons):
         polygons, past = polygons[which], past[which]
-    crossed = np.flatnonzero((past > NEAR).any(axis=1))
+    crossed = np.flatnonzero(past.max(axis=1) > NEAR)
     if len(crossed) == 0:
         return polygons, which
     cut = _cut_across(polygons[crossed], past[crossed])
@@ -211,12 +214,13 @@ def clipped(polygons, normal, limit):
 
 
 def _cut_across(polygons, past):
-    """Each polygon's kept corners and the points where its sides cross the line, in order, last corner repeated."""
+    """Each polygon's kept corners and its crossings with the line, in order, the last corner repeated."""
     follows, past_next = np.roll(polygons, -1, axis=1), np.roll(past, -1, axis=1)
     crosses = ((past < -NEAR) & (past_next > NEAR)) | ((past > NEAR) & (past_next < -NEAR))
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(crosses, past / (past - past_next), 0.0)[..., None]
-    points = np.stack((polygons, polygons + share * (follows - polygons)), axis=2).reshape(len(polygons), -1, 2)
+    crossings = polygons + share * (follows - polygons)
+    points = np.stack((polygons, crossings), axis=2).reshape(len(polygons), -1, 2)
     corner = (past <= NEAR) & ((np.abs(polygons - np.roll(polygons, 1, axis=1)) > NEAR).any(axis=-1))
     wanted = np.stack((corner, crosses), axis=2).reshape(len(polygons), -1)
     counts = wanted.sum(axis=1)
@@ -226,7 +230,7 @@ def _cut_across(polygons, past):
 
 
 def widened(polygons, corners):
-    """The same polygons in an array with room for at least `corners` corners each (the last corner repeated)."""
+    """The same polygons in an array with room for this many corners each, the last corner repeated."""
     lacking = corners - polygons.shape[1]
     if lacking <= 0:
         return polygons
@@ -234,17 +238,17 @@ def widened(polygons, corners):
 
 
 def shortened(segments, normal, limit):
-    """Segments (n x 2 x 2) cut along a line: their parts strictly inside it, and the numbers of those that have one.
+    """Segments (n x 2 x 2) cut along a line: their parts strictly inside it, and which of them have one.
 
     >>> kept, which = shortened(np.array([[(0.0, 0.0), (2.0, 0.0)]]), (1.0, 0.0), 0.5)
     >>> kept.tolist(), which.tolist()
     ([[[0.0, 0.0], [0.5, 0.0]]], [0])
     """
     past = beyond(segments, normal, limit)
-    which = np.flatnonzero((past < -NEAR).any(axis=1))
+    which = np.flatnonzero(past.min(axis=1) < -NEAR)
     if len(which) != len(segments):
         segments, past = segments[which], past[which]
-    if not (past > NEAR).any():
+    if len(which) == 0 or past.max() <= NEAR:
         return segments, which
     segments = segments.copy()
     for end, other in ((0, 1), (1, 0)):

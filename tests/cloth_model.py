@@ -1,8 +1,9 @@
 """An independent model of sewn cloth for the tests: Shapely polygons, and raw edges found by brute force.
 
-It follows the same steps as `quiltmath.sewing` and shares no code with it: patches are cut with Shapely, an edge is raw
-where no other patch lies across it, and seams meet where three patches touch.
-"""
+It follows the same steps as `quiltmath.sewing` and shares no code with it: patches are cut with Shapely, an
+edge is raw where no other patch lies across it, and seams meet where three patches touch."""
+
+import itertools
 from math import atan2, cos, degrees, hypot, radians, sin
 
 import shapely
@@ -10,8 +11,16 @@ from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
-WAYS = {"left": 180, "right": 0, "top": 90, "bottom": 270,
-        "upper left": 135, "upper right": 45, "lower left": 225, "lower right": 315}
+WAYS = {
+    "left": 180,
+    "right": 0,
+    "top": 90,
+    "bottom": 270,
+    "upper left": 135,
+    "upper right": 45,
+    "lower left": 225,
+    "lower right": 315,
+}
 CLOSE = 1e-6
 FAR = 1000.0
 
@@ -43,20 +52,28 @@ def inside(polygons, normal, limit):
 def without_doubles(polygon):
     """The polygon without corners that lie on the one before: cuts through a corner leave such."""
     corners = list(polygon.exterior.coords)[:-1]
-    return Polygon([c for before, c in zip([corners[-1], *corners], corners) if hypot(c[0] - before[0], c[1] - before[1]) > CLOSE])
+    return Polygon(
+        [
+            c
+            for before, c in zip([corners[-1], *corners], corners)
+            if hypot(c[0] - before[0], c[1] - before[1]) > CLOSE
+        ]
+    )
 
 
 class Cloth:
-    """Polygons that lie side by side; `newly_lost` is what the last step alone has swallowed, as depths past its line."""
+    """Polygons that lie side by side; `newly_lost` is what the last step alone has swallowed, as depths past
+    its line."""
 
     def __init__(self, pieces, newly_lost=()):
         self.pieces = [orient(piece) for piece in pieces]
         self.newly_lost = sorted(newly_lost)
 
-    # -- what can be read off ------------------------------------------------------------------------------------
+    # -- what can be read off
 
     def union(self):
-        """The cloth as one Shapely shape; first each corner is put into every side it touches, so that nothing gapes."""
+        """The cloth as one Shapely shape; first each corner is put into every side it touches, so that
+        nothing gapes."""
         corners = shapely.MultiPoint(self.corners())
         return shapely.union_all([shapely.snap(piece, corners, CLOSE) for piece in self.pieces])
 
@@ -65,8 +82,12 @@ class Cloth:
 
     def sides(self):
         """Every side of every piece: (piece number, start, end)."""
-        return [(number, a, b) for number, piece in enumerate(self.pieces)
-                for a, b in zip(piece.exterior.coords, piece.exterior.coords[1:]) if hypot(b[0] - a[0], b[1] - a[1]) > CLOSE]
+        return [
+            (number, a, b)
+            for number, piece in enumerate(self.pieces)
+            for a, b in zip(piece.exterior.coords, piece.exterior.coords[1:])
+            if hypot(b[0] - a[0], b[1] - a[1]) > CLOSE
+        ]
 
     def raw(self):
         """The stretches of sides with no other piece across them: (start, end), cloth on the left."""
@@ -76,11 +97,21 @@ class Cloth:
             way = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
             free = [(0.0, long)]
             for other, c, d in sides:
-                if other == number or any(abs((p[0] - a[0]) * way[1] - (p[1] - a[1]) * way[0]) > CLOSE for p in (c, d)):
+                if other == number or any(
+                    abs((p[0] - a[0]) * way[1] - (p[1] - a[1]) * way[0]) > CLOSE for p in (c, d)
+                ):
                     continue
                 low, high = sorted((p[0] - a[0]) * way[0] + (p[1] - a[1]) * way[1] for p in (c, d))
-                free = [piece for f, t in free for piece in ((f, min(t, low)), (max(f, high), t)) if piece[1] - piece[0] > CLOSE]
-            found += [((a[0] + f * way[0], a[1] + f * way[1]), (a[0] + t * way[0], a[1] + t * way[1])) for f, t in free]
+                free = [
+                    piece
+                    for f, t in free
+                    for piece in ((f, min(t, low)), (max(f, high), t))
+                    if piece[1] - piece[0] > CLOSE
+                ]
+            found += [
+                ((a[0] + f * way[0], a[1] + f * way[1]), (a[0] + t * way[0], a[1] + t * way[1]))
+                for f, t in free
+            ]
         return found
 
     def corners(self):
@@ -94,12 +125,16 @@ class Cloth:
 
     def junctions(self):
         """The points where three or more pieces touch."""
-        return [c for c in self.corners() if (shapely.distance(self.pieces, shapely.Point(c)) <= CLOSE).sum() >= 3]
+        return [
+            c for c in self.corners() if (shapely.distance(self.pieces, shapely.Point(c)) <= CLOSE).sum() >= 3
+        ]
 
-    # -- steps ---------------------------------------------------------------------------------------------------
+    # -- steps
 
     def placed(self, c=1.0, s=0.0, dx=0.0, dy=0.0):
-        return Cloth([affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], self.newly_lost)
+        return Cloth(
+            [affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], self.newly_lost
+        )
 
     def laid_down(self):
         left, bottom, _, _ = self.box()
@@ -112,7 +147,10 @@ class Cloth:
         long = hypot(end[0] - start[0], end[1] - start[1])
         normal = ((end[1] - start[1]) / long, (start[0] - end[0]) / long)
         limit = dot(normal, start)
-        left, right = inside(self.pieces, normal, limit), inside(self.pieces, (-normal[0], -normal[1]), -limit)
+        left, right = (
+            inside(self.pieces, normal, limit),
+            inside(self.pieces, (-normal[0], -normal[1]), -limit),
+        )
         if not left or not right:
             raise Refused("misses")
         return Cloth(left), Cloth(right)
@@ -125,14 +163,19 @@ class Cloth:
             raise Refused("nothing left")
         trimmed = Cloth(pieces)
         still = trimmed.junctions()
-        gone = [dot(point, normal) - limit for point in self.junctions()
-                if all(hypot(point[0] - other[0], point[1] - other[1]) > CLOSE for other in still)]
+        gone = [
+            dot(point, normal) - limit
+            for point in self.junctions()
+            if all(hypot(point[0] - other[0], point[1] - other[1]) > CLOSE for other in still)
+        ]
         return Cloth(pieces, [max(0.0, past) + seam for past in gone if past < seam - CLOSE])
 
     def lines(self):
         """The lines raw edges lie on: [angle, normal, limit, length held]."""
         found = []
-        for a, b in sorted(self.raw(), key=lambda side: -hypot(side[1][0] - side[0][0], side[1][1] - side[0][1])):
+        for a, b in sorted(
+            self.raw(), key=lambda side: -hypot(side[1][0] - side[0][0], side[1][1] - side[0][1])
+        ):
             long = hypot(b[0] - a[0], b[1] - a[1])
             normal = ((b[1] - a[1]) / long, (a[0] - b[0]) / long)
             angle = degrees(atan2(normal[1], normal[0])) % 360
@@ -157,12 +200,17 @@ class Cloth:
             lines = [line for line, o in zip(lines, off) if o < min(off) + 1e-4]
         if any(apart(line[0], lines[0][0]) > 1e-4 for line in lines):
             raise Refused("two edges alike")
-        out = [max(dot(p, n) for piece in self.pieces for p in piece.exterior.coords) - limit for _, n, limit, _ in lines]
+        out = [
+            max(dot(p, n) for piece in self.pieces for p in piece.exterior.coords) - limit
+            for _, n, limit, _ in lines
+        ]
         lines = [line for line, o in zip(lines, out) if o <= 2 * seam + CLOSE]
         if not lines:
             raise Refused("set in")
         most = max(line[3] for line in lines)
-        _, normal, limit, _ = max((line for line in lines if line[3] > most - CLOSE), key=lambda line: line[2])
+        _, normal, limit, _ = max(
+            (line for line in lines if line[3] > most - CLOSE), key=lambda line: line[2]
+        )
         return normal, limit
 
     def folded(self, normal, limit):
@@ -173,19 +221,21 @@ class Cloth:
         return Cloth(pieces, [p for p in past if p > CLOSE])
 
     def on_line(self, normal, limit, way):
-        """From where to where the cloth lies along a line, the places of its seams there, and the raw edges that end there."""
+        """From where to where the cloth lies along a line, the places of its seams there, and the raw edges
+        that end there."""
         spans = []
         for piece in self.pieces:
             places = [dot(p, way) for p in piece.exterior.coords if abs(dot(p, normal) - limit) <= CLOSE]
             if places and max(places) - min(places) > CLOSE:
                 spans.append((min(places), max(places)))
         spans.sort()
-        if not spans or any(b[0] - a[1] > CLOSE for a, b in zip(spans, spans[1:])):
+        if not spans or any(b[0] - a[1] > CLOSE for a, b in itertools.pairwise(spans)):
             raise Refused("gap")
         return spans[0][0], spans[-1][1], [span[0] for span in spans[1:]]
 
     def finished_corner(self, normal, limit, way, place, inward, seam):
-        """Where a raw edge that ends at this place of the seam line, moved in by its seam, crosses the seam line."""
+        """Where a raw edge that ends at this place of the seam line, moved in by its seam, crosses the seam
+        line."""
         corners = []
         for a, b in self.raw():
             ends = [abs(dot(p, normal) - limit) <= CLOSE for p in (a, b)]
@@ -210,8 +260,15 @@ class Cloth:
         ours, yours = self.folded(normal, limit - seam), other.folded(back, their_limit - seam)
         for cloth, n, line in ((ours, normal, limit - seam), (yours, back, their_limit - seam)):
             low, high, breaks = cloth.on_line(n, line, way)
-            places.append((low, high, cloth.finished_corner(n, line, way, low, 1, seam),
-                           cloth.finished_corner(n, line, way, high, -1, seam), breaks))
+            places.append(
+                (
+                    low,
+                    high,
+                    cloth.finished_corner(n, line, way, low, 1, seam),
+                    cloth.finished_corner(n, line, way, high, -1, seam),
+                    breaks,
+                )
+            )
         (low, high, start, end, breaks), (low2, high2, start2, end2, breaks2) = places
         if align == "start":
             slide = start - start2

@@ -1,4 +1,5 @@
 """Hypothesis strategies shared by the tests."""
+
 from math import atan2, cos, degrees, radians, sin, sqrt
 
 from hypothesis import strategies as st
@@ -11,36 +12,44 @@ def eighths(least=1, most=64):
     return st.integers(least, most).map(lambda count: count / 8)
 
 
-SIDE_TRIANGLE = (1 + sqrt(2)) / 2       # what a quarter-square triangle's long edge takes for quarter-inch seams
-CORNER_TRIANGLE = (2 + sqrt(2)) / 4     # what a half-square triangle's legs take
+SIDE_TRIANGLE = (1 + sqrt(2)) / 2  # what a quarter-square triangle's long edge takes for quarter-inch seams
+CORNER_TRIANGLE = (2 + sqrt(2)) / 4  # what a half-square triangle's legs take
 
 
-# -- shapes ------------------------------------------------------------------------------------------------------------
+# -- shapes
+
 
 def rectangles(least=8, most=48):
     """Corners of rectangles, sides in eighths of an inch between the limits."""
     return st.tuples(eighths(least, most), eighths(least, most)).map(
-        lambda size: [(0.0, 0.0), (size[0], 0.0), size, (0.0, size[1])])
+        lambda size: [(0.0, 0.0), (size[0], 0.0), size, (0.0, size[1])]
+    )
 
 
 def right_triangles(least=16, most=48):
     """Corners of right triangles with legs in eighths of an inch."""
     return st.tuples(eighths(least, most), eighths(least, most)).map(
-        lambda legs: [(0.0, 0.0), (legs[0], 0.0), (0.0, legs[1])])
+        lambda legs: [(0.0, 0.0), (legs[0], 0.0), (0.0, legs[1])]
+    )
 
 
 def finished_triangles():
-    """Corners of the two triangles of the trade, cut exactly for a finished leg: (corners, grain in degrees)."""
+    """Corners of the two triangles of the trade, cut exactly for a finished leg: (corners, grain in
+    degrees)."""
     legs = st.sampled_from([2.0, 3.0, 4.5])
-    half = legs.map(lambda leg: ([(0.0, 0.0), (leg + CORNER_TRIANGLE, 0.0), (0.0, leg + CORNER_TRIANGLE)], 90.0))
+    half = legs.map(
+        lambda leg: ([(0.0, 0.0), (leg + CORNER_TRIANGLE, 0.0), (0.0, leg + CORNER_TRIANGLE)], 90.0)
+    )
     quarter = legs.map(lambda leg: (leg * sqrt(2) + SIDE_TRIANGLE) / sqrt(2)).map(
-        lambda leg: ([(0.0, 0.0), (leg, 0.0), (0.0, leg)], 45.0))
+        lambda leg: ([(0.0, 0.0), (leg, 0.0), (0.0, leg)], 45.0)
+    )
     return half | quarter
 
 
 @st.composite
 def convex_shapes(draw, least=3, most=8):
-    """Corners of convex polygons of one to some twenty inches, anticlockwise, no side short and no corner flat."""
+    """Corners of convex polygons of one to some twenty inches, anticlockwise, no side short and no corner
+    flat."""
     count = draw(st.integers(least, most))
     gaps = draw(st.lists(st.integers(5, 20), min_size=count, max_size=count))
     turn = draw(st.integers(0, 359))
@@ -60,7 +69,7 @@ def half_planes(draw):
     return (cos(angle), sin(angle)), draw(st.integers(-64, 64)) / 8
 
 
-# -- sewing ------------------------------------------------------------------------------------------------------------
+# -- sewing
 
 EDGES = ["right", "left", "top", "bottom"]
 
@@ -87,15 +96,19 @@ def step_done(kind, panel, *rest):
         (x, y), (z, w), right_half = rest
         return panel.cut((x * width, y * height), (z * width, w * height))[right_half].laid_down()
     side, off = rest
-    return panel.trim(**{side: {"left": off, "bottom": off, "right": width - off, "top": height - off}[side]}).laid_down()
+    return panel.trim(
+        **{side: {"left": off, "bottom": off, "right": width - off, "top": height - off}[side]}
+    ).laid_down()
 
 
 @st.composite
 def _seams(draw, panel, other):
     """How two panels are sewn: usually along edges they have, now and then by names that may not fit."""
     edges = [[*EDGES, "long"] if draw(st.integers(0, 5)) == 0 else _ways(each) for each in (panel, other)]
-    return (*(draw(st.sampled_from(names)) for names in edges),
-            draw(st.sampled_from(["start"] * 6 + ["end"] * 3 + ["centre"] * 2 + [(0, 0), (1, 0)])))
+    return (
+        *(draw(st.sampled_from(names)) for names in edges),
+        draw(st.sampled_from(["start"] * 6 + ["end"] * 3 + ["centre"] * 2 + [(0, 0), (1, 0)])),
+    )
 
 
 @st.composite
@@ -111,18 +124,21 @@ def _cuts_and_turns(draw):
 
 def _ways(panel):
     """The ways the edges of a panel face, in whole degrees."""
-    return sorted({round(degrees(atan2(edge.start[0] - edge.end[0], edge.end[1] - edge.start[1]))) % 360
-                   for edge in panel.raw_edges()})
+    return sorted(
+        {
+            round(degrees(atan2(edge.start[0] - edge.end[0], edge.end[1] - edge.start[1]))) % 360
+            for edge in panel.raw_edges()
+        }
+    )
 
 
 @st.composite
 def constructions(draw, most=9):
     """How a panel comes about, as nested tuples: patches, sewn, cut, turned and trimmed in any order.
 
-    ("patch", corners, grain) · ("sew", first, second, mine, theirs, align) · ("turn", panel, degrees) · ("cut", panel,
-    from, to, the half kept; points as shares of its size) · ("trim", panel, side, inches off). Steps the library refuses
-    stay in, and leave their first panel as it was.
-    """
+    ("patch", corners, grain) · ("sew", first, second, mine, theirs, align) · ("turn", panel, degrees) ·
+    ("cut", panel, from, to, the half kept; points as shares of its size) · ("trim", panel, side, inches off).
+    Steps the library refuses stay in, and leave their first panel as it was."""
     made, panel = draw(_pieces())
     for _ in range(draw(st.integers(1, most))):
         if draw(st.integers(0, 3)):

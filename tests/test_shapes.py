@@ -1,4 +1,5 @@
 """Shapes: sides moved out, clipping, grain and turning, against Shapely, SymPy's geometry and each other."""
+
 from math import cos, degrees, isclose, radians, sin
 
 import numpy as np
@@ -11,18 +12,38 @@ from shapely.affinity import rotate
 from shapely.geometry import LineString, Polygon
 
 from quiltmath import shapes
-from quiltmath.shapes import NEAR, area, clipped, grain_of, moved_out, named_grain, off_grain, ranked, right_triangle
-from quiltmath.shapes import shortened, square, turned, widened
+from quiltmath.shapes import (
+    NEAR,
+    area,
+    clipped,
+    grain_of,
+    moved_out,
+    named_grain,
+    off_grain,
+    ranked,
+    right_triangle,
+    shortened,
+    square,
+    turned,
+    widened,
+)
 from tests.strategies import convex_shapes, eighths, half_planes
 
-EXACT = 1e-9         # inches, square inches, degrees: what float arithmetic leaves on shapes of some twenty inches
+EXACT = 1e-9  # inches, square inches, degrees: what float arithmetic leaves on shapes of some twenty inches
 FAR = 1000.0
 
 
 def half_plane(normal, limit):
     """A very large Shapely box for normal . p <= limit."""
     n, t = np.array(normal), np.array((-normal[1], normal[0]))
-    return Polygon([n * limit + FAR * t, n * limit + FAR * t - FAR * n, n * limit - FAR * t - FAR * n, n * limit - FAR * t])
+    return Polygon(
+        [
+            n * limit + FAR * t,
+            n * limit + FAR * t - FAR * n,
+            n * limit - FAR * t - FAR * n,
+            n * limit - FAR * t,
+        ]
+    )
 
 
 def same_shape(corners, polygon):
@@ -40,7 +61,9 @@ class TestMovedOut:
         wanted = Polygon(corners).buffer(-seam, join_style="mitre", mitre_limit=1e6)
         inward = moved_out(corners, -seam)
         sides = zip(corners, corners[1:] + corners[:1], inward, inward[1:] + inward[:1])
-        assume(all((b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) > 1e-3 for a, b, c, d in sides))
+        assume(
+            all((b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) > 1e-3 for a, b, c, d in sides)
+        )
         assert same_shape(inward, wanted)
 
     @given(convex_shapes(), st.data())
@@ -61,10 +84,14 @@ class TestMovedOut:
 
     @given(convex_shapes(), eighths(1, 8), eighths(1, 8))
     def test_seams_add_up_and_can_be_taken_back(self, corners, one, two):
-        assert np.allclose(moved_out(moved_out(corners, one), two), moved_out(corners, one + two), rtol=0, atol=EXACT)
+        assert np.allclose(
+            moved_out(moved_out(corners, one), two), moved_out(corners, one + two), rtol=0, atol=EXACT
+        )
         assert np.allclose(moved_out(moved_out(corners, one), -one), corners, rtol=0, atol=EXACT)
 
-    @given(st.lists(st.tuples(st.integers(-9, 9), st.integers(-9, 9)), min_size=3, max_size=3), st.integers(1, 8))
+    @given(
+        st.lists(st.tuples(st.integers(-9, 9), st.integers(-9, 9)), min_size=3, max_size=3), st.integers(1, 8)
+    )
     @settings(max_examples=5)
     def test_exact_numbers_agree_with_sympys_lines(self, corners, eighth):
         assume(area(corners) != 0)
@@ -73,7 +100,9 @@ class TestMovedOut:
         lines = []
         for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1]):
             side = sympy.Line((x0, y0), (x1, y1))
-            foot = sympy.Point(x0, y0) + sympy.Point(y1 - y0, x0 - x1) * seam / sympy.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2)
+            foot = sympy.Point(x0, y0) + sympy.Point(y1 - y0, x0 - x1) * seam / sympy.sqrt(
+                (x1 - x0) ** 2 + (y1 - y0) ** 2
+            )
             lines.append(side.parallel_line(foot))
         for got, one, two in zip(moved_out(corners, seam), [lines[-1], *lines], lines):
             wanted = one.intersection(two)[0]
@@ -93,22 +122,43 @@ class TestMovedOut:
         for shape in (square, lambda side: right_triangle(side, side)):
             exact = moved_out(shape(f), s)
             numbers = moved_out(shape(finished), seam)
-            assert np.allclose([[float(v.subs({f: finished, s: seam})) for v in p] for p in exact], numbers, rtol=0, atol=EXACT)
+            assert np.allclose(
+                [[float(v.subs({f: finished, s: seam})) for v in p] for p in exact],
+                numbers,
+                rtol=0,
+                atol=EXACT,
+            )
 
     def test_a_concave_shape_keeps_its_inner_corner(self):
         corner = [(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 4.0), (2.0, 2.0), (0.0, 2.0)]
         wanted = Polygon(corner).buffer(0.25, join_style="mitre", mitre_limit=1e6)
         assert same_shape(moved_out(corner, 0.25), wanted)
 
-    @pytest.mark.parametrize("corners, by, said", [
-        (square(3), [0.25] * 3, "a shape of 4 sides needs 4 seams, one for each side; got 3"),
-        ([(0, 0), (1, 0), (2, 0), (0, 2)], 0.25, "two sides in one line leave corner 2 without a place: "
-                                                "join them into one side first"),
-        ([(0, 0), (0.1, 0.1), (0.3, 0.3), (0, 1)], 0.25, "two sides in one line leave corner 2 without a place"),
-        ([(0.0, 0.0), (0.0, 3.0), (3.0, 3.0), (3.0, 0.0)], 0.25, "corners run counter-clockwise, so that a seam goes outward; "
-                                                                 "these run clockwise: reverse them"),
-        ([(0, 0), (0, sympy.sqrt(2)), (1, 1)], 0.25, "these run clockwise"),
-    ])
+    @pytest.mark.parametrize(
+        "corners, by, said",
+        [
+            (square(3), [0.25] * 3, "a shape of 4 sides needs 4 seams, one for each side; got 3"),
+            (
+                [(0, 0), (1, 0), (2, 0), (0, 2)],
+                0.25,
+                "two sides in one line leave corner 2 without a place: join them into one side first",
+            ),
+            (
+                [(0, 0), (0.1, 0.1), (0.3, 0.3), (0, 1)],
+                0.25,
+                "two sides in one line leave corner 2 without a place",
+            ),
+            (
+                [(0.0, 0.0), (0.0, 3.0), (3.0, 3.0), (3.0, 0.0)],
+                0.25,
+                (
+                    "corners run counter-clockwise, so that a seam goes outward; "
+                    "these run clockwise: reverse them"
+                ),
+            ),
+            ([(0, 0), (0, sympy.sqrt(2)), (1, 1)], 0.25, "these run clockwise"),
+        ],
+    )
     def test_refused(self, corners, by, said):
         with pytest.raises(ValueError) as problem:
             moved_out(corners, by)
@@ -126,7 +176,9 @@ class TestClipped:
         for corners, number in zip(kept, which):
             assert same_shape(corners, wanted[number])
         left = sum(wanted[i].area for i in range(len(wanted)) if i not in which)
-        assert left < 1e-4 and np.allclose(shapes.areas(kept), [wanted[i].area for i in which], rtol=0, atol=EXACT)
+        assert left < 1e-4 and np.allclose(
+            shapes.areas(kept), [wanted[i].area for i in which], rtol=0, atol=EXACT
+        )
 
     @given(st.lists(convex_shapes(), min_size=1, max_size=4), st.lists(half_planes(), min_size=1, max_size=6))
     def test_many_cuts_leave_convex_polygons_without_doubled_corners(self, polygons, lines):
@@ -135,8 +187,8 @@ class TestClipped:
             cloth, _ = clipped(cloth, normal, limit)
         for corners in cloth:
             different = (np.abs(np.diff(corners, axis=0)) > 0).any(axis=1)
-            own = corners[:1 + different.sum()]
-            assert not different[len(own) - 1:].any(), "only the last corner is repeated"
+            own = corners[: 1 + different.sum()]
+            assert not different[len(own) - 1 :].any(), "only the last corner is repeated"
             assert len(own) >= 3 and Polygon(own).is_valid and Polygon(own).exterior.is_ccw
             ring = np.concatenate((own, own[:1]))
             assert np.hypot(*np.diff(ring, axis=0).T).min() > NEAR
@@ -153,15 +205,21 @@ class TestClipped:
             assert isclose(shapes.areas(left).sum() + shapes.areas(right).sum(), area(corners), abs_tol=EXACT)
 
     def test_through_two_corners(self):
-        kept, _ = clipped(np.array([square(2.0)]), (2 ** -0.5, -2 ** -0.5), 0.0)
-        assert kept.tolist() == [[[0.0, 0.0], [2.0, 2.0], [0.0, 2.0], [0.0, 2.0]]]     # the last corner fills up
+        kept, _ = clipped(np.array([square(2.0)]), (2**-0.5, -(2**-0.5)), 0.0)
+        assert kept.tolist() == [[[0.0, 0.0], [2.0, 2.0], [0.0, 2.0], [0.0, 2.0]]]  # the last corner fills up
 
     def test_nothing_left(self):
         kept, which = clipped(np.array([square(2.0)]), (1.0, 0.0), 0.0)
         assert len(kept) == len(which) == 0
 
-    @given(st.lists(st.tuples(eighths(-80, 80), eighths(-80, 80), eighths(-80, 80), eighths(-80, 80)), min_size=1, max_size=8),
-           half_planes())
+    @given(
+        st.lists(
+            st.tuples(eighths(-80, 80), eighths(-80, 80), eighths(-80, 80), eighths(-80, 80)),
+            min_size=1,
+            max_size=8,
+        ),
+        half_planes(),
+    )
     def test_segments_are_shapelys_too(self, ends, line):
         normal, limit = line
         segments = np.array(ends).reshape(-1, 2, 2)
@@ -172,7 +230,9 @@ class TestClipped:
             if number in which:
                 got = LineString(kept[list(which).index(number)])
                 assert shapely.hausdorff_distance(got, wanted) < EXACT
-                assert np.dot(np.subtract(*got.coords), np.subtract(*segment)) > 0, "it still runs the same way"
+                assert np.dot(np.subtract(*got.coords), np.subtract(*segment)) > 0, (
+                    "it still runs the same way"
+                )
             else:
                 assert (segment @ np.array(normal) > limit - NEAR).all()
 
@@ -190,11 +250,23 @@ class TestGrain:
         threads = [abs(cos(radians(way - grain))), abs(sin(radians(way - grain)))]
         off = off_grain((0, 0), end, grain)
         assert isclose(off, degrees(np.arctan2(min(threads), max(threads))), abs_tol=1e-6)
-        assert isclose(off_grain(end, (0, 0), grain), off, abs_tol=1e-6), "walking the other way changes nothing"
+        assert isclose(off_grain(end, (0, 0), grain), off, abs_tol=1e-6), (
+            "walking the other way changes nothing"
+        )
         assert isclose(off_grain((0, 0), end, grain + 90), off, abs_tol=1e-6), "both threads count alike"
 
-    @pytest.mark.parametrize("off, name", [(0, "straight"), (0.5, "straight"), (0.51, 0.51), (22.5, 22.5), (44.49, 44.49),
-                                           (44.5, "bias"), (45, "bias")])
+    @pytest.mark.parametrize(
+        "off, name",
+        [
+            (0, "straight"),
+            (0.5, "straight"),
+            (0.51, 0.51),
+            (22.5, 22.5),
+            (44.49, 44.49),
+            (44.5, "bias"),
+            (45, "bias"),
+        ],
+    )
     def test_names(self, off, name):
         assert named_grain(off) == name
 
@@ -206,13 +278,19 @@ class TestGrain:
 class TestPlaces:
     @given(convex_shapes(), st.integers(-1440, 1440).map(lambda half: half / 2))
     def test_turned_is_shapelys_rotation(self, corners, angle):
-        assert np.allclose(turned(np.array(corners), angle), rotate(Polygon(corners), angle, origin=(0, 0)).exterior.coords[:-1],
-                           rtol=0, atol=EXACT)
+        assert np.allclose(
+            turned(np.array(corners), angle),
+            rotate(Polygon(corners), angle, origin=(0, 0)).exterior.coords[:-1],
+            rtol=0,
+            atol=EXACT,
+        )
 
     @given(st.integers(-8, 8))
     def test_quarter_turns_are_exact(self, quarters):
         x, y = shapes.direction(90 * quarters)
-        assert (x, y) in [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)] and isclose(x, round(cos(radians(90 * quarters))))
+        assert (x, y) in [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)] and isclose(
+            x, round(cos(radians(90 * quarters)))
+        )
 
     @given(st.lists(st.integers(-50, 50), min_size=1, max_size=30), st.randoms(use_true_random=False))
     def test_ranked_forgets_only_noise(self, numbers, random):
@@ -226,7 +304,9 @@ class TestPlaces:
         assert isclose(area(corners[::-1]), -Polygon(corners).area, abs_tol=EXACT)
         assert isclose(shapes.areas(np.array([corners]))[0], area(corners), abs_tol=EXACT)
 
-    @pytest.mark.parametrize("start, end", [((0, 0), (0, 0)), ((0, 0), (float("nan"), 1)), ((0, 0), (float("inf"), 1))])
+    @pytest.mark.parametrize(
+        "start, end", [((0, 0), (0, 0)), ((0, 0), (float("nan"), 1)), ((0, 0), (float("inf"), 1))]
+    )
     def test_a_line_needs_two_points(self, start, end):
         with pytest.raises(ValueError, match="a line needs two different points; got "):
             shapes.line_through(start, end)

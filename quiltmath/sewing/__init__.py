@@ -1,7 +1,8 @@
 """Cloth as it is sewn: panels of raw patches that can be cut, turned, sewn edge to edge, trimmed and bound.
 
-Nothing here knows a quilting rule. A seam eats its allowance from both panels, a cut leaves a raw edge exactly on its
-line, and whatever goes wrong is read off the cloth afterwards: where seams meet, how deep, what lies on the bias.
+Nothing here knows a quilting rule. A seam eats its allowance from both panels, a cut leaves a raw edge
+exactly on its line, and whatever goes wrong is read off the cloth afterwards: where seams meet, how deep,
+what lies on the bias.
 
     >>> from quiltmath import sewing
     >>> navy = sewing.patch(size=("3 1/2", "3 1/2"), fabric="navy")

@@ -16,8 +16,9 @@ def length(value, name="length", above=None, least=None):
     3.5
     >>> length(float("nan"), "width")
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: width: a length is a whole number, a fraction or a decimal, alone (inches) or \
-followed by one unit: in, yd, cm, mm or m; got nan; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    quiltmath.sewing.asked.CannotSew: width: a length is a whole number, a fraction or a decimal, alone \
+(inches) or followed by one unit: in, yd, cm, mm or m; got nan; write for example \
+3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
     plain = isinstance(value, float) and abs(value) <= lengths.LONGEST
     if plain and (above is None or value > above) and (least is None or value >= least):
@@ -45,8 +46,8 @@ def size(value):
 
     >>> size(("3 1/2", 0))
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: the height of a patch must be more than 0 in; got 0 in; write for example 3 7/8, \
-3.875, 9.8 cm or 1 1/2 yd
+    quiltmath.sewing.asked.CannotSew: the height of a patch must be more than 0 in; got 0 in; write \
+for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
     width, height = _pair(value, "a size")
     return length(width, "the width of a patch", above=0), length(height, "the height of a patch", above=0)
@@ -76,7 +77,8 @@ def angle(value, name="an angle"):
 
     >>> angle("ninety")
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: an angle is a number of degrees, anticlockwise; got 'ninety': write for example 45
+    quiltmath.sewing.asked.CannotSew: an angle is a number of degrees, anticlockwise; got 'ninety': \
+write for example 45
     """
     if not isinstance(value, Real) or isinstance(value, bool) or not isfinite(value):
         raise CannotSew(f"{name} is a number of degrees, anticlockwise; got {value!r}: write for example 45")

@@ -13,12 +13,15 @@ NAMES = {"left": 180, "right": 0, "top": 90, "bottom": 270,
 WITHIN = 30          # degrees: a named edge may face this far from its name
 SAME_WAY = 1e-4      # degrees: edges whose outward normals differ by less face one way
 TYPED = 1e-3         # inches: how far off an edge its points may be given
-EARS = 2.0           # seams: how far cloth may stand out past an edge and still be an ear to trim, not a set-in corner
+EARS = 2.0           # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
 
 
 class Edge(NamedTuple):
-    """One edge of a panel, before it is sewn: the raw line (normal . p = limit), the ends of the coming seam's finished
-    length along it, and the places of the seams that run into it, all measured along the edge in inches."""
+    """One edge of a panel before it is sewn.
+
+    Its raw line (outward normal . p = limit), the finished corners of the coming seam and the places of the
+    seams that run into it, measured along the edge in inches.
+    """
     normal: tuple
     limit: float
     start: float
@@ -32,8 +35,11 @@ class Edge(NamedTuple):
 
 
 class RawLines(NamedTuple):
-    """The n straight lines the raw edges of a panel lie on: the outward normals (n x 2) and limits (n) with
-    normal . p = limit, the ways they face (degrees), a number for each way, and the inches of raw edge on each."""
+    """The n straight lines the raw edges of a panel lie on.
+
+    Their outward normals (n x 2) and limits (n) with normal . p = limit, the ways they face (degrees), a
+    number for each way, and the inches of raw edge on each.
+    """
     normals: np.ndarray
     limits: np.ndarray
     angles: np.ndarray
@@ -59,24 +65,25 @@ def raw_lines(raw):
     places = ranked(limits)
     _, first, line = np.unique(facing * (places.max() + 1) + places, return_index=True, return_inverse=True)
     best = longest[facing[first]]
-    return RawLines(normals[best], limits[first], angles[best], facing[first], np.bincount(line, weights=long))
+    held = np.bincount(line, weights=long)
+    return RawLines(normals[best], limits[first], angles[best], facing[first], held)
 
 
 def line_of(panel, which, seam):
     """The raw line of the edge that is meant, as (outward normal, limit).
 
-    Of several lines that face one way the one that holds the most raw edge is meant, among those past which no more
-    cloth stands out than an ear.
+    Of several lines that face one way the one that holds the most raw edge is meant, among those past which
+    no more cloth stands out than an ear.
     """
     if len(panel.raw) == 0:
         raise CannotSew("bound cloth has no raw edge left: sew it before you bind it")
-    lines = _meant(raw_lines(panel.raw), which)
+    lines = _meant(panel.raw_lines, which)
     stands_out = past(lines, panel.corners)
     free = stands_out <= EARS * seam + NEAR
     if not free.any():
-        raise CannotSew(f"a seam runs along a whole straight edge, but cloth of this panel stands {stands_out.min():.3g} in "
-                        f"past its {_called(which)} edge: a set-in seam cannot be simulated; join the parts in another "
-                        "order, or trim that edge straight first")
+        raise CannotSew("a seam runs along a whole straight edge, but cloth of this panel stands "
+                        f"{stands_out.min():.3g} in past its {which} edge: a set-in seam cannot be "
+                        "simulated; join the parts in another order, or trim that edge straight first")
     return most_held(lines.only(free))
 
 
@@ -92,10 +99,6 @@ def past(lines, corners):
     return (corners.reshape(-1, 2) @ lines.normals.T).max(axis=0) - lines.limits
 
 
-def _called(which):
-    return which if isinstance(which, str) else f"{which!r}"
-
-
 def _meant(lines, which):
     """The lines that face the way that is meant, or the one line given by its points."""
     if isinstance(which, str) and which == "long":
@@ -106,8 +109,8 @@ def _meant(lines, which):
         return _through(lines, *(asked.point(end, "a point on an edge") for end in which))
     named = isinstance(which, str) and which in NAMES
     if not named and (not isinstance(which, Real) or isinstance(which, bool)):
-        raise CannotSew(f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points on it; "
-                        f"got {which!r}")
+        raise CannotSew(f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points "
+                        f"on it; got {which!r}")
     faces = NAMES[which] if named else asked.angle(which, "the way an edge faces")
     off = np.abs((lines.angles - faces + 180) % 360 - 180)
     if off.min() > WITHIN + SAME_WAY:
@@ -122,7 +125,8 @@ def _only_one(lines, numbers, alike):
     """Refused where the lines picked face different ways."""
     if len(set(lines.facing[numbers])) > 1:
         raise CannotSew(f"one edge is sewn at a time, and the edges of this panel that face "
-                        f"{_ways(lines.only(numbers))} degrees {alike} (0 is right, 90 is up): name one of them by its angle")
+                        f"{_ways(lines.only(numbers))} degrees {alike} (0 is right, 90 is up): "
+                        "name one of them by its angle")
 
 
 def _through(lines, start, end):
@@ -130,8 +134,8 @@ def _through(lines, start, end):
     line_through(start, end)
     off = np.abs(lines.normals @ np.array((start, end)).T - lines.limits[:, None]).max(axis=1)
     if off.min() > TYPED:
-        raise CannotSew(f"no raw edge runs through {start} and {end}: the nearest lies {off.min():.3g} in off; "
-                        "raw_edges() lists them all")
+        raise CannotSew(f"no raw edge runs through {start} and {end}: the nearest lies {off.min():.3g} in "
+                        "off; raw_edges() lists them all")
     return lines.only([np.argmin(off)])
 
 
@@ -140,7 +144,7 @@ def _ways(lines):
 
 
 def reach(corners, normal, limit, along):
-    """From where to where the patches that touch a line do so, in order along it: two arrays, and the patches' numbers."""
+    """Where each patch that touches a line begins and ends to do so, in order, and the patches' numbers."""
     on = np.abs(beyond(corners, normal, limit)) <= NEAR
     owner = np.flatnonzero(on.any(axis=1))
     places, on = corners[owner] @ along, on[owner]
@@ -150,13 +154,13 @@ def reach(corners, normal, limit, along):
 
 
 def meet(places, low, high):
-    """Which of these places of a line at least three patches touch, given from where to where each patch does so."""
+    """Which places of a line three or more patches touch, given where each patch begins and ends to do so."""
     places = places[:, None]
     return ((low <= places + NEAR) & (places <= high + NEAR)).sum(axis=1) >= 3
 
 
 def distances(points, segments, block=4096):
-    """The distance of each point from the nearest of at least one segment; points are taken a block at a time."""
+    """The distance of each point from the nearest of at least one segment, a block of points at a time."""
     start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
     length2 = (along ** 2).sum(axis=1)
     nearest = np.empty(len(points))
@@ -169,9 +173,10 @@ def distances(points, segments, block=4096):
 
 
 def walked(raw, labels):
-    """The raw edges as one walks round the cloth, with it on the left, from the lowest corner (the leftmost of several).
+    """The raw edges as one walks round the cloth, with it on the left, from the lowest corner.
 
-    Edges that continue each other in one line and bear one label are one. Returns segments (n x 2 x 2) and their labels.
+    Of several lowest corners the leftmost is taken. Edges that continue each other in one line and bear one
+    label are one. Returns segments (n x 2 x 2) and labels.
     """
     if len(raw) == 0:
         return raw, labels

@@ -1,4 +1,4 @@
-"""The rotary cutter: a panel cut along a straight line. (Cut away from yourself, close the blade after every cut.)"""
+"""The rotary cutter: a panel cut along a line. (Cut away from yourself, close the blade after every cut.)"""
 from dataclasses import replace
 
 import numpy as np
@@ -22,7 +22,7 @@ def cut(panel, start, end):
 
 
 def trimmed(panel, left, right, bottom, top, seam):
-    """What is left inside the given bounds; meetings of seams cut off by less than a seam are noted as lost."""
+    """What is left inside the given bounds; meetings cut off by less than a seam are noted as lost."""
     for normal, bound, name in (((-1.0, 0.0), left, "left"), ((1.0, 0.0), right, "right"),
                                 ((0.0, -1.0), bottom, "bottom"), ((0.0, 1.0), top, "top")):
         if bound is None:
@@ -30,14 +30,15 @@ def trimmed(panel, left, right, bottom, top, seam):
         limit = asked.length(bound, name) * (normal[0] + normal[1])
         inside = kept(panel, normal, limit)
         if inside is None:
-            raise CannotSew(f"trimming the {name} at {bound} in leaves no cloth of this panel {_lying(panel)}: "
-                            "choose a place inside it")
+            raise CannotSew(f"trimming the {name} at {bound} in leaves no cloth of this panel "
+                            f"{_lying(panel)}: choose a place inside it")
         past = np.maximum(beyond(panel.meets, normal, limit), 0.0)
-        past_again = beyond(panel.lost, normal, limit)
         newly = ~_stay(panel.meets, inside.corners, normal, limit) & (past < seam - NEAR)
-        again = (past_again > NEAR) & (past_again < seam - NEAR) & (panel.lost_by + past_again < 2 * seam - NEAR)
         inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
-        panel = _losing(inside, panel.lost[again], past_again[again], panel.lost_by[again] + past_again[again], normal)
+        past = beyond(panel.lost, normal, limit)
+        lost_by = panel.lost_by + past
+        again = (past > NEAR) & (past < seam - NEAR) & (lost_by < 2 * seam - NEAR)
+        panel = _losing(inside, panel.lost[again], past[again], lost_by[again], normal)
     return panel
 
 
@@ -47,24 +48,28 @@ def kept(panel, normal, limit):
     if inside is None:
         return None
     edges, owner = _on_line(inside.corners, normal, limit)
-    return replace(inside, raw=np.concatenate((inside.raw, edges)), owner=np.concatenate((inside.owner, owner)))
+    return replace(inside, raw=np.concatenate((inside.raw, edges)),
+                   owner=np.concatenate((inside.owner, owner)))
 
 
 def folded(panel, normal, limit):
-    """The cloth inside a seam line, its allowance pressed under: nothing raw along it, meetings in it lost; or None."""
+    """The cloth inside a seam line, nothing raw along it, meetings in its allowance lost; or None."""
     inside = _inside(panel, normal, limit)
     if inside is None:
         return None
-    past, past_again = beyond(panel.meets, normal, limit), beyond(panel.lost, normal, limit)
-    newly, again = past > NEAR, past_again > NEAR
+    past = beyond(panel.meets, normal, limit)
+    newly = past > NEAR
     inside = _losing(inside, panel.meets[newly], past[newly], past[newly], normal)
-    return _losing(inside, panel.lost[again], past_again[again], panel.lost_by[again], normal)
+    past = beyond(panel.lost, normal, limit)
+    again = past > NEAR
+    return _losing(inside, panel.lost[again], past[again], panel.lost_by[again], normal)
 
 
 def _lying(panel):
     """The space a panel takes up, for a message."""
     (left, bottom), (right, top) = panel.box
-    return f"of {right - left:.4g} x {top - bottom:.4g} in, which lies from ({left:.4g}, {bottom:.4g}) to ({right:.4g}, {top:.4g})"
+    return (f"of {right - left:.4g} x {top - bottom:.4g} in, which lies from ({left:.4g}, {bottom:.4g}) "
+            f"to ({right:.4g}, {top:.4g})")
 
 
 def _losing(panel, points, past, by, normal):
@@ -76,7 +81,7 @@ def _losing(panel, points, past, by, normal):
 
 
 def _inside(panel, normal, limit):
-    """The panel reduced to the cloth inside the line, with the raw edges, seams and meetings there; None if there is none."""
+    """The panel reduced to the cloth inside a line, and what lies on it there; None where none is left."""
     corners, which = clipped(panel.corners, normal, limit)
     if len(which) == 0:
         return None
@@ -85,13 +90,14 @@ def _inside(panel, normal, limit):
     raw, stays = shortened(panel.raw, normal, limit)
     seams, seam_stays = shortened(panel.seams, normal, limit)
     lost = beyond(panel.lost, normal, limit) <= NEAR
+    meets = panel.meets[_stay(panel.meets, corners, normal, limit)]
     return replace(panel, corners=corners, cuts=panel.cuts[which], grains=panel.grains[which], raw=raw,
-                   owner=number[panel.owner[stays]], meets=panel.meets[_stay(panel.meets, corners, normal, limit)],
-                   seams=seams, differ=panel.differ[seam_stays], lost=panel.lost[lost], lost_by=panel.lost_by[lost])
+                   owner=number[panel.owner[stays]], meets=meets, seams=seams,
+                   differ=panel.differ[seam_stays], lost=panel.lost[lost], lost_by=panel.lost_by[lost])
 
 
 def _stay(meets, corners, normal, limit):
-    """Which meetings lie inside the line, or on it where at least three of the patches that are left still meet."""
+    """Which meetings lie inside the line, or on it where three or more of the patches left still meet."""
     past = beyond(meets, normal, limit)
     on = np.flatnonzero(np.abs(past) <= NEAR)
     stays = past <= NEAR

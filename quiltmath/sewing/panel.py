@@ -13,14 +13,14 @@ SEAM = 0.25          # inches: the quarter-inch seam, used wherever no other sea
 
 
 class Junction(NamedTuple):
-    """A meeting of seams: its point, its depth from the nearest raw edge, and how much of it the next seam takes."""
+    """A meeting of seams: its point, its depth from the nearest raw edge, and what the next seam takes."""
     point: tuple
     depth: float
     lost_by: float
 
 
 class RawEdge(NamedTuple):
-    """A stretch of raw edge: its ends (cloth on the left, walking from start to end), length in inches, grain."""
+    """A stretch of raw edge: its ends (walking from start to end, cloth on the left), inches, and grain."""
     start: tuple
     end: tuple
     length: float
@@ -33,14 +33,14 @@ class RawEdge(NamedTuple):
 
 
 class Seam(NamedTuple):
-    """A sewn seam: its ends, and how much longer the first of the two edges was than the second (finished, inches)."""
+    """A sewn seam: its ends, and by how many finished inches the first edge was longer than the second."""
     start: tuple
     end: tuple
     difference: float
 
 
 class Patch(NamedTuple):
-    """One visible patch: its corners (n x 2), its fabric, its lengthwise grain in degrees, the part it was cut as."""
+    """A visible patch: its corners (n x 2), fabric, lengthwise grain (degrees) and the part it was cut as."""
     polygon: np.ndarray
     fabric: str
     grain: float
@@ -55,12 +55,12 @@ class Cut(NamedTuple):
 
 @dataclass(frozen=True, eq=False)
 class Panel:
-    """Cloth right side up: what is visible of it, up to its raw edges. Panels never change; each step makes a new one.
+    """Cloth right side up: what is visible of it, up to its raw edges. Each step makes a new panel.
 
-    `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread runs;
-    `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points where seams meet;
-    `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed; `lost` (l x 2) the meetings a
-    seam has swallowed and `lost_by` how far they lay past it.
+    `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread
+    runs; `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points
+    where seams meet; `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed;
+    `lost` (l x 2) the meetings a seam has swallowed and `lost_by` how far they lay past it.
     """
     corners: np.ndarray
     cuts: np.ndarray
@@ -73,30 +73,30 @@ class Panel:
     lost: np.ndarray = field(default_factory=lambda: np.empty((0, 2)))
     lost_by: np.ndarray = field(default_factory=lambda: np.empty(0))
 
-    # -- what you do with it -------------------------------------------------------------------------------------
+    # -- what you do with it ---------------------------------------------------------------------------------
 
     def sew(self, other, mine="right", theirs="left", seam=SEAM, align="start"):
-        """This panel with `other` sewn to it, edge to edge; this one stays as it lies and the other turns to meet it.
+        """This panel with `other` sewn to it, edge to edge; the other turns to meet this one.
 
-        An edge is named by the way it faces ("right", "upper left", "long" for the longest, degrees, or two points on
-        it). `align` says which finished corners meet: "start" (the lower or left end), "end", "centre", by how many inches
-        their start comes after mine, or a pair (i, j): my i-th seam on that edge matched to their j-th, as nested seams
-        are.
+        An edge is named by the way it faces ("right", "upper left", "long" for the longest, degrees, or two
+        points on it). `align` says which finished corners meet: "start" (the lower or left end), "end",
+        "centre", by how many inches their start comes after mine, or a pair (i, j): my i-th seam on that edge
+        matched to their j-th, as nested seams are.
 
         >>> strip = patch(size=("1 1/2", 6))
         >>> strip.sew(strip).sew(strip).size
         (3.5, 6.0)
         >>> strip.sew(patch(size=(1, 1)), mine="inside")
         Traceback (most recent call last):
-        quiltmath.sewing.asked.CannotSew: an edge is named left, right, top, bottom, upper left, upper right, \
-lower left, lower right, long, or by an angle in degrees or two points on it; got 'inside'
+        quiltmath.sewing.asked.CannotSew: an edge is named left, right, top, bottom, upper left, \
+upper right, lower left, lower right, long, or by an angle in degrees or two points on it; got 'inside'
         """
         if not isinstance(other, Panel):
             raise CannotSew(f"a panel is sewn to a panel; got {other!r}: make one with patch()")
         return seaming.sewn(self, other, mine, theirs, asked.seam_width(seam), align).laid_down()
 
     def cut(self, start, end):
-        """The two panels a straight cut leaves: the one on the left, walking from start to end, then the other.
+        """The two panels a straight cut leaves: first the one on the left, walking from start to end.
 
         Both keep their place on the table, so a second cut can be given in the same coordinates.
 
@@ -107,7 +107,7 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         return knife.cut(self, start, end)
 
     def trim(self, left=None, right=None, bottom=None, top=None, seam=SEAM):
-        """What is left after straight cuts at these places (inches, as the panel lies), none, some or all of them.
+        """What is left after straight cuts at any of these places, in inches as the panel lies.
 
         A meeting of seams cut off by less than a seam is remembered in `lost`.
 
@@ -117,7 +117,7 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         return knife.trimmed(self, left, right, bottom, top, asked.seam_width(seam))
 
     def turn(self, angle):
-        """The panel turned anticlockwise by so many degrees and laid down with its lower left corner at (0, 0).
+        """The panel turned anticlockwise by so many degrees, its lower left corner laid at (0, 0).
 
         >>> [round(side, 3) for side in patch(size=(1, 1)).turn(45).size]
         [1.414, 1.414]
@@ -125,7 +125,7 @@ lower left, lower right, long, or by an angle in degrees or two points on it; go
         return self.moved(asked.angle(angle)).laid_down()
 
     def bind(self, seam=SEAM):
-        """What you see once every outer edge has gone into its seam or under the binding: no raw edge is left.
+        """What you see once every outer edge has gone into a seam or under the binding: no edge is raw.
 
         >>> patch(size=(4, 4)).bind().size
         (3.5, 3.5)
@@ -143,7 +143,7 @@ cut the mirror image as a part of its own
         raise CannotSew("cloth has a right side and can be turned but never mirrored: "
                         "cut the mirror image as a part of its own")
 
-    # -- what you read off it ------------------------------------------------------------------------------------
+    # -- what you read off it --------------------------------------------------------------------------------
 
     @cached_property
     def size(self):
@@ -156,6 +156,11 @@ cut the mirror image as a part of its own
         """The lower left and upper right corners of the space the cloth takes up, as arrays."""
         points = self.corners.reshape(-1, 2)
         return points.min(axis=0), points.max(axis=0)
+
+    @cached_property
+    def raw_lines(self):
+        """The straight lines its raw edges lie on: see `edges.RawLines`."""
+        return edges.raw_lines(self.raw)
 
     @cached_property
     def area(self):
@@ -177,8 +182,8 @@ cut the mirror image as a part of its own
     def junctions(self, seam=SEAM):
         """Where seams meet (three or more patches at a point), as a list of `Junction`, the least deep first.
 
-        The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes `seam - depth`
-        of it where that is more than nothing.
+        The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes
+        `seam - depth` of it where that is more than nothing.
         """
         depths, seam = self.depths(), asked.seam_width(seam)
         order = np.lexsort((self.meets[:, 0], self.meets[:, 1], depths.round(6)))
@@ -186,20 +191,22 @@ cut the mirror image as a part of its own
                 for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())]
 
     def depths(self):
-        """The distance of each of `meets` from the nearest raw edge (infinite on bound cloth), as an array."""
+        """The distance of each of `meets` from the nearest raw edge, infinite on bound cloth."""
         if len(self.meets) == 0 or len(self.raw) == 0:
             return np.full(len(self.meets), np.inf)
         return edges.distances(self.meets, edges.walked(self.raw, np.zeros(len(self.raw)))[0])
 
     def raw_edges(self):
-        """The raw edges as a list of `RawEdge`, walking anticlockwise from the lowest corner (the leftmost of several).
+        """The raw edges as a list of `RawEdge`, walking anticlockwise from the lowest corner.
 
-        Neighbours in one line and of one grain count as one edge.
+        Of several lowest corners the leftmost is taken. Neighbours in one line and of one grain count as one
+        edge.
 
         >>> [edge.length for edge in patch(size=(4, 3)).raw_edges()]
         [4.0, 3.0, 4.0, 3.0]
         """
-        off = np.array([off_grain(start, end, self.grains[i]) for (start, end), i in zip(self.raw, self.owner)])
+        grains = self.grains[self.owner]
+        off = np.array([off_grain(start, end, grain) for (start, end), grain in zip(self.raw, grains)])
         segments, off = edges.walked(self.raw, off)
         lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T).tolist()
         return [RawEdge(tuple(start), tuple(end), length, named_grain(angle))
@@ -218,14 +225,15 @@ cut the mirror image as a part of its own
         """
         return seaming.edge(self, which, asked.seam_width(seam))
 
-    # -- how steps are made --------------------------------------------------------------------------------------
+    # -- how steps are made ----------------------------------------------------------------------------------
 
     def moved(self, angle=0.0, shift=(0.0, 0.0)):
         """The panel turned about (0, 0), then shifted, and left there."""
         def place(points):
             return (turned(points, angle) if angle % 360 else points) + shift
-        return replace(self, corners=place(self.corners), grains=(self.grains + angle) % 180, raw=place(self.raw),
-                       meets=place(self.meets), seams=place(self.seams), lost=place(self.lost))
+        return replace(self, corners=place(self.corners), grains=(self.grains + angle) % 180,
+                       raw=place(self.raw), meets=place(self.meets), seams=place(self.seams),
+                       lost=place(self.lost))
 
     def laid_down(self):
         """The panel shifted so that its lower left corner is at (0, 0)."""
@@ -247,16 +255,16 @@ cut the mirror image as a part of its own
 
 
 def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
-    """A raw patch of cloth: a rectangle of this cut size, or any convex shape by its corners; grain along y unless given.
+    """A raw patch of cloth: a rectangle of this cut size, or any convex shape by its corners.
 
-    Lengths are numbers of inches or text.
+    Lengths are numbers of inches or text; the lengthwise grain is an angle in degrees, along y unless given.
 
     >>> patch(size=("3 1/2", "3.5")).size
     (3.5, 3.5)
     >>> patch(corners=[(0, 0), (2, 0), (1, 0.2), (0, 2)])
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend inward: \
-make it of several patches
+    quiltmath.sewing.asked.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend \
+inward: make it of several patches
     """
     if (size is None) == (corners is None):
         raise CannotSew("a patch needs its cut size, or its corners: give one of the two")
@@ -286,6 +294,6 @@ def _convex(points):
     if (turns < 0).all():
         points, turns = points[::-1].copy(), -turns
     if not (turns > 0).all() or turns.sum() > 361:       # a star turns one way too, but more than once round
-        raise CannotSew(f"a patch is convex, cut along straight lines; these {len(points)} corners bend inward: "
-                        "make it of several patches")
+        raise CannotSew(f"a patch is convex, cut along straight lines; these {len(points)} corners bend "
+                        "inward: make it of several patches")
     return points

@@ -3,10 +3,10 @@ from .panel import SEAM
 
 
 def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn=None):
-    """All the panels sewn together in their order, each by its `theirs` edge to the `mine` edge of what lies before it.
+    """All the panels sewn in their order, each by its `theirs` edge to the `mine` edge of those before it.
 
-    Neighbours are joined two by two, so a run of panels that comes again (the same objects) is sewn only once; pass one
-    dict as `sewn` to several calls to share those runs between rows.
+    Neighbours are joined two by two, so a run of panels that comes again (the same objects) is sewn only
+    once; pass one dict as `sewn` to several calls to share those runs between rows.
 
     >>> from quiltmath import sewing
     >>> in_a_row([sewing.patch(size=(2, 2))] * 5).size
@@ -29,7 +29,7 @@ def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn
             while 2 * half < len(run):
                 half *= 2
             result = joined(run[:half]).sew(joined(run[half:]), mine, theirs, seam, align)
-            sewn[key] = run, result                      # the run itself is kept, so that its ids stay its own
+            sewn[key] = run, result                  # the run itself is kept, so that its ids stay its own
         return sewn[key][1]
 
     return joined(panels)

@@ -8,23 +8,24 @@ import numpy as np
 from ..shapes import NEAR, beyond, ranked
 from . import asked, knife
 from .asked import CannotSew
-from .edges import EARS, Edge, line_of, meet, most_held, past, raw_lines, reach
+from .edges import EARS, Edge, line_of, meet, most_held, past, reach
 
 
 class Fold:
     """A panel with one edge pressed under along its seam line, and what lies on that line.
 
-    Places along the line are measured by `along . p`, so that the start is the lower end, or the left end of a level edge.
-    `low`, `high` and `owner` tell where each patch lies on it, in order, and `touches` where each begins and ends to touch
-    it, if only with a corner; `start` and `end` are the finished corners.
+    Places along the line are measured by `along . p`, so that the start is the lower end, or the left end of
+    a level edge. `low`, `high` and `owner` tell where each patch lies on it, in order, and `touches` where
+    each begins and ends to touch it, if only with a corner; `start` and `end` are the finished corners.
     """
 
     def __init__(self, panel, normal, raw_limit, which, seam):
         self.normal, self.raw_limit, self.limit = normal, raw_limit, raw_limit - seam
         self.panel = knife.folded(panel, normal, self.limit)
         if self.panel is None:
-            raise CannotSew(f"a seam of {seam:.4g} in on the {which} edge takes all the cloth of this panel of "
-                            f"{panel.size[0]:.4g} x {panel.size[1]:.4g} in: cut it wider")
+            width, height = panel.size
+            raise CannotSew(f"a seam of {seam:.4g} in on the {which} edge takes all the cloth of this panel "
+                            f"of {width:.4g} x {height:.4g} in: cut it wider")
         across = np.array((-normal[1], normal[0]))
         self.forward = bool(across[1] > NEAR or (abs(across[1]) <= NEAR and across[0] > 0))
         self.along = across if self.forward else -across
@@ -33,8 +34,9 @@ class Fold:
         self.touches = np.stack((low, high))
         self.low, self.high, self.owner = low[lies], high[lies], owner[lies]
         if len(self.owner) == 0 or (self.low[1:] - self.high[:-1] > NEAR).any():
-            raise CannotSew(f"on the {which} edge some cloth is cut short by more than the {seam:.4g} in seam, so the seam "
-                            "misses it and leaves a hole: cut all parts of that edge to one line")
+            raise CannotSew(f"on the {which} edge some cloth is cut short by more than the {seam:.4g} in "
+                            "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
+                            "line")
         self.start = self.low[0] + seam * self._slant(self.low[0])
         self.end = self.high[-1] - seam * self._slant(self.high[-1])
 
@@ -90,23 +92,23 @@ def _aligned(ours, yours, align):
         try:
             return ours.breaks[align[0]] - yours.breaks[align[1]]
         except (IndexError, TypeError):
-            raise CannotSew(f"seams on an edge are counted from 0 at its start; asked for {tuple(align)}, and the edges "
-                            f"have {len(ours.breaks)} and {len(yours.breaks)} seams") from None
+            raise CannotSew(f"seams on an edge are counted from 0 at its start; asked for {tuple(align)}, "
+                            f"and the edges have {len(ours.breaks)} and {len(yours.breaks)} seams") from None
     slides = {"start": ours.start - yours.start, "end": ours.end - yours.end}
     slides["centre"] = (slides["start"] + slides["end"]) / 2
     if not isinstance(align, str) or align not in slides:
-        raise CannotSew("edges are aligned at their start, end or centre, by inches from the start, or by a pair of "
-                        f"seams; got {align!r}")
+        raise CannotSew("edges are aligned at their start, end or centre, by inches from the start, or by a "
+                        f"pair of seams; got {align!r}")
     return slides[align]
 
 
 def _joined(ours, yours, theirs, slide):
-    """Both folded panels as one: the seam between them, the meetings on it, and the raw edges of what overhangs."""
+    """Both folded panels as one: the seam, the meetings on it, and the raw edges of what overhangs."""
     low, high = yours.low + slide, yours.high + slide
     left, right = max(ours.low[0], low[0]), min(ours.high[-1], high[-1])
     if right - left <= NEAR:
-        raise CannotSew(f"two edges sewn together lie side by side; aligned like this one ends {max(0.0, left - right):.3g} in "
-                        "before the other begins: choose other seams to align them by")
+        raise CannotSew("two edges sewn together lie side by side; aligned like this one ends "
+                        f"{max(0.0, left - right):.3g} in before the other begins: align them otherwise")
     whole = ours.panel.beside(theirs)
     origin = ours.limit * ours.normal
 
@@ -114,7 +116,8 @@ def _joined(ours, yours, theirs, slide):
         return np.asarray(places)[..., None] * ours.along + origin
 
     mine_over, my_owner = _overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
-    their_over, their_owner = _overhang(low, high, yours.owner + len(ours.panel.corners), ours.low[0], ours.high[-1])
+    their_numbers = yours.owner + len(ours.panel.corners)
+    their_over, their_owner = _overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
     if ours.forward:                                     # raw edges keep their cloth on the left
         their_over = their_over[:, ::-1]
     else:
@@ -145,15 +148,17 @@ def _overhang(low, high, owner, left, right):
 
 
 def bound(panel, seam):
-    """The panel with every outer edge moved in by its seam; refused where edges do not form one straight-sided outline."""
+    """The panel with every outer edge moved in by its seam; refused where they form no such outline."""
     inside = panel
     for normal, limit in _outline(panel, seam):
         inside = knife.folded(inside, normal, limit - seam)
         if inside is None:
-            raise CannotSew(f"a seam of {seam:.4g} in all round leaves nothing of this panel of {panel.size[0]:.4g} x "
-                            f"{panel.size[1]:.4g} in: cut it larger")
+            width, height = panel.size
+            raise CannotSew(f"a seam of {seam:.4g} in all round leaves nothing of this panel of "
+                            f"{width:.4g} x {height:.4g} in: cut it larger")
     if len(inside.raw):
-        raise CannotSew("only straight edges round an outline without inner corners can be bound: trim the panel first")
+        raise CannotSew("only straight edges round an outline without inner corners can be bound: "
+                        "trim the panel first")
     return inside
 
 
@@ -161,7 +166,6 @@ def _outline(panel, seam):
     """The lines of the outer edges: of each way they face the one `line_of` means, where there is one."""
     if len(panel.raw) == 0:
         return
-    lines = raw_lines(panel.raw)
-    lines = lines.only(past(lines, panel.corners) <= EARS * seam + NEAR)
+    lines = panel.raw_lines.only(past(panel.raw_lines, panel.corners) <= EARS * seam + NEAR)
     for facing in np.unique(lines.facing):
         yield most_held(lines.only(lines.facing == facing))
