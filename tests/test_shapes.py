@@ -92,7 +92,7 @@ class TestMovedOut:
     @given(
         st.lists(st.tuples(st.integers(-9, 9), st.integers(-9, 9)), min_size=3, max_size=3), st.integers(1, 8)
     )
-    @settings(max_examples=5)
+    @settings(max_examples=3)
     def test_exact_numbers_agree_with_sympys_lines(self, corners, eighth):
         assume(area(corners) != 0)
         corners = [tuple(map(sympy.Integer, p)) for p in (corners if area(corners) > 0 else corners[::-1])]
