@@ -273,8 +273,13 @@ def test_no_pieces_need_no_cloth():
 def test_many_pieces_are_planned():
     plan = length_needed([Piece("1 1/2", "1 1/2", 60_000), Piece("2 1/2", "1 1/2", 40_000)], 42)
     assert plan.at_least <= plan.length <= plan.at_least * Fraction(101, 100)
-    many = [Piece(Fraction(8 + n % 40, 4), Fraction(8 + n // 3, 4), 1 + n % 5) for n in range(120)]
-    assert length_needed(many, 42).length < sum(one.height * one.count for one in many)
+
+
+def test_a_long_cutting_list_is_planned_by_the_cutter_s_rule():
+    many = [Piece(Fraction(8 + n * 7 % 40, 4), Fraction(8 + n // 3, 4), 1 + n % 5) for n in range(300)]
+    plan = length_needed(many, 42)
+    assert not plan.proved and plan.at_least == sum(one.area for one in many) / 42
+    assert plan.length < plan.at_least * Fraction(11, 10)
 
 
 def test_the_same_question_gets_the_same_plan():

@@ -18,6 +18,9 @@ import numpy as np
 
 from .filling import best_fill, grid
 
+MOST_WAYS = 80
+"""More ways to lie than this, and only the area and the tallest piece count."""
+
 ROUNDS = 25
 HALVINGS = 4
 FINEST_ACROSS = 4096
@@ -34,15 +37,22 @@ ENDLESS = 10**9
 def at_least(pieces, width, enough, joints=()):
     """Inches of cloth, `width` wide, that these pieces need at the very least; `enough` is a length that will do."""
     turns = [_turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
-    area = sum((piece.area for piece in pieces), Fraction(0)) / width
+    low = max(sum((piece.area for piece in pieces), Fraction(0)) / width, *map(_height, turns))
+    if low >= enough or sum(map(len, turns)) > MOST_WAYS:
+        return min(low, enough)
     across = Line([[turn[0] for turn in ways] for ways in turns], turns, width, FINEST_ACROSS)
-    low, worth = across.most([[_inches(high) * much for _, high, much, _ in ways] for ways in turns],
-                             ceil(width / across.unit))
-    low = max(low, area)
+    length, worth = across.most([[_inches(high) * much for _, high, much, _ in ways] for ways in turns],
+                                ceil(width / across.unit))
+    low = max(low, length)
     if low >= enough:
         return enough
     worths = [lambda size: _inches(size) / width, *([worth.get] if worth else [])]
     return min(enough, max(low, _least_along(turns, worths, low, enough)))
+
+
+def _height(ways):
+    """How far along the selvage a piece runs at least."""
+    return min(0 if high is ANY else high for _, high, *_ in ways)
 
 
 def _inches(size):

@@ -10,6 +10,9 @@ from math import ceil, lcm
 
 import numpy as np
 
+MOST_WAYS = 40
+"""More ways to lay the pieces than this, and the plan by the cutter's rule is left as it is."""
+
 ROUNDS = 30
 NODES = 30
 WORTH = 10**6
@@ -39,6 +42,8 @@ def improved(strips, joints, plan, least):
     """The shortest plan found, from `plan` on; `least` is a length that none gets under."""
     if plan.length <= least or not strips.ways:
         return Found(plan.patterns, plan.joined, proved=True)
+    if len(strips.ways) > MOST_WAYS:
+        return plan
     every = strips.every()
     patterns = every if every is not None else _priced(strips, joints, plan)
     best, is_least = _rounded(strips, joints, patterns, plan, least)
