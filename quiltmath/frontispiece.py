@@ -9,7 +9,7 @@ from .places import folder
 
 SQUARES, FINISHED = 4, 3          # a block of 4 × 4 squares that finish 3 in
 WIDTH = 900
-SHOWN = ("seams", "edges", "finished", "lost points", "kept points")
+SHOWN = ("seams", "edges", "finished", "kept points")          # and the points lost
 LIES = {"straight": "on the straight grain", "bias": "on the bias"}
 PLACE = ("pictures", "half-or-built.png")
 
