@@ -1,4 +1,6 @@
 """Where the kit's own files lie: inside the package once installed, beside it in a checkout."""
+import os
+import tempfile
 from pathlib import Path
 
 PACKAGE = Path(__file__).parent
@@ -18,3 +20,30 @@ def folder(name):
             return home / name
     raise FileNotFoundError(
         f"this copy of quiltmath carries no folder {name!r}; install it again from the wheel or the checkout")
+
+
+class AlreadyThere(FileExistsError):
+    """A file that would be written over; nothing was written."""
+
+
+def save(path, content, over=False):
+    """Write bytes to a file all at once: a reader never finds it half written, and it is never written over unless told to.
+
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as empty:
+    ...     save(Path(empty) / "sheet.toml", b"title = 'x'")
+    ...     save(Path(empty) / "sheet.toml", b"")
+    Traceback (most recent call last):
+    quiltmath.places.AlreadyThere: sheet.toml is there already; give another name, or say that it may be written over
+    """
+    path = Path(path)
+    if path.exists() and not over:
+        raise AlreadyThere(f"{path.name} is there already; give another name, or say that it may be written over")
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as draft:
+        draft.write(content)
+    try:
+        os.chmod(draft.name, 0o644)
+        os.replace(draft.name, path)
+    except OSError:
+        os.unlink(draft.name)
+        raise

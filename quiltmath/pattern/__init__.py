@@ -5,8 +5,8 @@
 `sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
 `writing.py` writes a sheet back as text.
 """
-from .reading import Unreadable, read, read_text
+from .reading import Unreadable, read, read_text, tables
 from .sheet import Sheet, json_schema
-from .writing import as_data, changed, text
+from .writing import as_data, changed, text, toml
 
-__all__ = ["Sheet", "Unreadable", "as_data", "changed", "json_schema", "read", "read_text", "text"]
+__all__ = ["Sheet", "Unreadable", "as_data", "changed", "json_schema", "read", "read_text", "tables", "text", "toml"]

@@ -14,7 +14,14 @@ SHOWN = 60               # characters of a value that a message quotes
 
 
 class Unreadable(ValueError):
-    """A sheet that cannot be read; the message names the file, the line where known, the field, the value, the cure."""
+    """A sheet that cannot be read; the message names the file, the line where known, the field, the value, the cure.
+
+    `path` is where in the sheet it is, as keys and list numbers, and `said` the message without file and field.
+    """
+
+    def __init__(self, message, path=(), said=""):
+        super().__init__(message)
+        self.path, self.said = tuple(path), said or message
 
 
 def read(path):
@@ -24,7 +31,16 @@ def read(path):
     Traceback (most recent call last):
     quiltmath.pattern.reading.Unreadable: no-such-file.toml: there is no such file; check its name and folder
     """
-    path = Path(path)
+    return read_text(_file_text(Path(path)), str(path))
+
+
+def tables(path):
+    """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still wrong."""
+    return _loaded(_file_text(Path(path)), str(path))
+
+
+def _file_text(path):
+    """The text of a file that may be a sheet."""
     try:
         if path.is_dir():
             raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
@@ -46,10 +62,9 @@ def read(path):
         raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: "
                          "is it the right file?")
     try:
-        text = raw.decode("utf-8-sig")
+        return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise Unreadable(f"{path}: this is not UTF-8 text; save the sheet as UTF-8") from None
-    return read_text(text, str(path))
 
 
 def read_text(text, name="sheet"):
@@ -60,8 +75,25 @@ def read_text(text, name="sheet"):
     quiltmath.pattern.reading.Unreadable: sheet, line 1: this is not TOML (Invalid value); text goes in double quotes, \
 one "name = value" a line
     """
+    data = _loaded(text, name)
+    units = data.get("units", "in")
     try:
-        data = tomllib.loads(text)
+        sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
+    except ValidationError as problem:
+        raise _explained(problem, data, text, name) from None
+    except (RecursionError, OverflowError):
+        raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
+    sheet.remember(name, text)
+    trouble = first_trouble(sheet)
+    if trouble:
+        raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}", *trouble)
+    return sheet
+
+
+def _loaded(text, name):
+    """The tables of a TOML text, or what is wrong with it."""
+    try:
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as problem:
         where = re.search(r"\(at line (\d+), column \d+\)", str(problem))
         line = f", line {where.group(1)}" if where else ""
@@ -71,22 +103,10 @@ one "name = value" a line
     except (RecursionError, ValueError):
         raise Unreadable(f"{name}: this is not a sheet a pattern needs: values are nested too deeply or a number is too "
                          "long") from None
-    units = data.get("units", "in")
-    try:
-        sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
-    except ValidationError as problem:
-        raise Unreadable(_explained(problem, data, text, name)) from None
-    except (RecursionError, OverflowError):
-        raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
-    sheet.remember(name, text)
-    trouble = first_trouble(sheet)
-    if trouble:
-        raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}")
-    return sheet
 
 
 def _explained(problem, data, text, name):
-    """The first error of a validation in a sentence, and how many more there are."""
+    """The first error of a validation as an `Unreadable`, and how many more there are."""
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
     path = _as_typed(error["loc"], data)
@@ -95,7 +115,8 @@ def _explained(problem, data, text, name):
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""
     field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
-    return f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}{message}{more}"
+    where = f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}"
+    return Unreadable(f"{where}{message}{more}", path, message)
 
 
 def _as_typed(location, data):

@@ -15,10 +15,10 @@ def text(sheet, comment=""):
     title = "Four squares"
     """
     head = "".join(f"# {line}\n" for line in comment.splitlines())
-    return head + _toml(as_data(sheet))
+    return head + toml(as_data(sheet))
 
 
-def _toml(data):
+def toml(data):
     """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
     lists = {key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)}
     head = {key: value for key, value in data.items() if not isinstance(value, (list, dict))}
@@ -96,4 +96,4 @@ def changed(sheet, *changes):
             place.append(value)
         else:
             place[path[-1]] = value
-    return read_text(_toml(data), sheet.title)
+    return read_text(toml(data), sheet.title)

@@ -1,0 +1,198 @@
+"""The form of a pattern sheet: for people who will not type TOML. What is typed is read as it is typed, and kept whatever it is."""
+import asyncio
+from html import escape
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from .. import making, pattern, review
+from ..draw import panel_picture, svg
+from ..places import AlreadyThere, save
+from ..review.writing import LEVEL_WORDS, VERDICTS, reason
+from . import form_fields as fields
+
+PAUSE = 0.4              # seconds without a key before the cloth is sewn again
+WIDE = {"title": "24em", "rows": "26em", "part": "9em", "finished": "11em", "size": "11em", "name": "9em", "parts": "12em"}
+WRONG = "2px solid #D55E00"
+
+
+def form(sheet=None):
+    """The form, empty or filled from a pattern sheet (a `Sheet`, or the path of its file)."""
+    return Form(pattern.read(sheet) if isinstance(sheet, (str, Path)) else sheet)
+
+
+class Form(widgets.VBox):
+    """Fields in the order of a printed pattern, what the review says of them as they are typed, and the quilt as it would come
+    out. A wrong field is marked and named; it and all others stay as they were typed."""
+
+    def __init__(self, sheet=None):
+        self.boxes, self.aside, self._filling, self._waiting = {}, {}, False, None
+        self.sections = {table.key: widgets.VBox() for table in fields.TABLES}
+        self.says = widgets.HTML()
+        self.picture = widgets.HTML(layout=widgets.Layout(min_height="420px"))
+        self.file = widgets.Text("my-pattern.toml", description="Sheet file", layout=widgets.Layout(width="24em"))
+        self.over = widgets.Checkbox(False, description="replace a file of that name", indent=False)
+        self.told = widgets.HTML()
+        buttons = [self._button("Load", self.load, "Fill the form from this sheet file"),
+                   self._button("Save", self.save, "Write the form to this sheet file")]
+        typed = widgets.VBox([self.sections[table.key] for table in fields.TABLES])
+        super().__init__([widgets.HBox([self.file, *buttons, self.over]), self.told, typed, self.says, self.picture])
+        self.fill(sheet)
+
+    # -- filling and reading -------------------------------------------------------------------------------------
+
+    def fill(self, sheet=None):
+        """Fill every field from a sheet, or empty them."""
+        values, self.aside = (fields.empty(), {}) if sheet is None else fields.filled_from(sheet)
+        self._filling = True
+        for table in fields.TABLES:
+            self.boxes[table.key] = []
+            for line in values[table.key]:
+                self._add(table, line)
+            self._lay_out(table)
+        self._filling = False
+        self.check()
+
+    @property
+    def values(self):
+        """What is typed in every field: {table key: list of lines}."""
+        return {table.key: [{key: box.value for key, box in line.items()} for line in self.boxes[table.key]]
+                for table in fields.TABLES}
+
+    def check(self):
+        """Read the fields and say what the review says of them, or which field cannot be read and why."""
+        self._mark(None)
+        values = self.values
+        if values == fields.empty():
+            self.says.value = _status("Type what the pattern prints, from the top. What is missing or wrong is said here.")
+            return
+        try:
+            found = review.review(fields.read(values, self.aside))
+            self.says.value = _said(found)
+            self._draw(found.made)
+        except pattern.Unreadable as problem:
+            place, words = fields.where(values, problem.path, self.aside)
+            self._mark(place)
+            self.says.value = _status(f"<strong>{escape(words)}:</strong> {escape(problem.said)}.")
+        except Exception as problem:
+            self.says.value = _status(escape(f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}"))
+            raise
+
+    def _draw(self, made):
+        """The quilt as it would come out, if it can be sewn."""
+        if isinstance(made, making.Made) and made.top is not None:
+            self.picture.value = svg(panel_picture(made.top, name="The quilt top"), 700, 700, ids=f"form-{self.model_id[:8]}-")
+
+    # -- files ---------------------------------------------------------------------------------------------------
+
+    def load(self, _=None):
+        """Fill the form from the named file, also where a field in it is still wrong; a file that is no sheet changes nothing."""
+        path = self.file.value.strip()
+        try:
+            self.fill(pattern.read(path))
+        except pattern.Unreadable as problem:
+            try:
+                self.fill(pattern.tables(path))
+            except (pattern.Unreadable, AttributeError, TypeError, KeyError):
+                self._tell(problem)
+                return
+        self._tell(f"Loaded {path}.")
+
+    def save(self, _=None):
+        """Write the fields as a sheet, also where a field is still wrong: nothing typed is lost."""
+        path = self.file.value.strip() or "my-pattern.toml"
+        try:
+            data, _lines = fields.sheet_data(self.values, self.aside)
+            save(path, pattern.toml(data).encode(), over=self.over.value)
+        except AlreadyThere:
+            self._tell(f"{path} is there already: tick “replace a file of that name”, or give another name.")
+        except (OSError, ValueError) as problem:
+            self._tell(f"{path} cannot be written ({getattr(problem, 'strerror', None) or problem}): give another name.")
+        else:
+            self._tell(f"Saved {path}.")
+
+    def _tell(self, words):
+        self.told.value = _status(escape(str(words)))
+
+    # -- widgets -------------------------------------------------------------------------------------------------
+
+    def _button(self, words, do, hint):
+        button = widgets.Button(description=words, tooltip=hint)
+        button.on_click(do)
+        return button
+
+    def _lay_out(self, table):
+        """The widgets of one group of fields."""
+        head = [widgets.HTML(f"<h3 style='margin:8px 0 2px'>{escape(table.title)}</h3>")]
+        lines = [widgets.HBox([self._labelled(column, line[column.key]) for column in table.columns]
+                              + ([self._taker(table, number)] if table.many else []),
+                              layout=widgets.Layout(flex_flow="row wrap"))
+                 for number, line in enumerate(self.boxes[table.key])]
+        more = [self._button("Add a line", lambda _: self._one_more(table), f"Another line of {table.title}")] if table.many else []
+        self.sections[table.key].children = [*head, *lines, *more]
+
+    def _labelled(self, column, box):
+        label = widgets.HTML(f"<span style='font-size:14px'>{escape(column.label)}</span>", layout=widgets.Layout(margin="0 0 -4px"))
+        return widgets.VBox([label, box])
+
+    def _taker(self, table, number):
+        def take(_):
+            del self.boxes[table.key][number]
+            if not self.boxes[table.key]:
+                self._add(table, fields.blank(table))
+            self._lay_out(table)
+            self.check()
+        button = self._button("Take out", take, f"Take out line {number + 1} of {table.title}")
+        button.layout = widgets.Layout(width="6em", align_self="flex-end")
+        return button
+
+    def _one_more(self, table):
+        self._add(table, fields.blank(table))
+        self._lay_out(table)
+
+    def _add(self, table, line):
+        """One more line of boxes, watched."""
+        boxes = {}
+        for column in table.columns:
+            layout = widgets.Layout(width=WIDE.get(column.key, "8em"))
+            hint = f"{table.title}: {column.label}"
+            if column.choices:
+                box = widgets.Dropdown(options=column.choices, value=line[column.key], tooltip=hint, layout=layout)
+            else:
+                box = widgets.Text(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
+            box.observe(self._typed, "value")
+            boxes[column.key] = box
+        self.boxes[table.key].append(boxes)
+
+    def _typed(self, _):
+        """Check soon, once the keys rest; at once where no kernel loop runs."""
+        if self._filling:
+            return
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            self.check()
+            return
+        if self._waiting is not None:
+            self._waiting.cancel()
+        self._waiting = loop.call_later(PAUSE, self.check)
+
+    def _mark(self, place):
+        """Mark the field at (table, line, column), and no other."""
+        for table, lines in self.boxes.items():
+            for number, line in enumerate(lines):
+                for key, box in line.items():
+                    box.layout.border = WRONG if place == (table, number, key) else None
+
+
+def _status(html):
+    return f'<div role="status" style="font-size:16px;line-height:1.5">{html}</div>'
+
+
+def _said(found):
+    """The review in words, the verdict first."""
+    size = found.as_dict()["finished"]
+    sewn = f"Sewn as printed it finishes {size['width']} by {size['height']} in." if size["width"] else ""
+    items = "".join(f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
+                    f"<code>{escape(reason(finding.why))}</code></li>" for finding in found.findings)
+    return _status(f"<p><strong>{escape(VERDICTS[found.verdict])}</strong> {escape(sewn)}</p><ul>{items}</ul>")

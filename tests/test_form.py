@@ -1,0 +1,100 @@
+"""The form of a pattern sheet: what it reads, what it keeps, what it says."""
+import pytest
+
+from quiltmath import pattern
+from quiltmath.demos import form_fields as fields
+from quiltmath.demos.reading_form import WRONG, form
+from quiltmath.places import folder
+
+SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
+SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
+CORNER = 4               # the line of the cutting list whose size is wrong in SMALL
+
+
+@pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
+def test_a_sheet_filled_in_and_read_back_is_the_same_sheet(path):
+    sheet = pattern.read(path)
+    values, aside = fields.filled_from(sheet)
+    assert fields.read(values, aside).model_dump() == sheet.model_dump()
+
+
+def test_an_empty_form_says_where_to_begin_and_its_first_gap():
+    empty = form()
+    assert "Type what the pattern prints" in empty.says.value
+    empty.boxes[""][0]["title"].value = "Small"
+    assert "Cutting list" in empty.says.value and "missing" in empty.says.value
+
+
+def test_findings_follow_the_typing():
+    open_form = form(SMALL)
+    assert "STOP" in open_form.says.value and "cut-size" in open_form.says.value
+    open_form.boxes["cut"][CORNER]["size"].value = "7 1/4"
+    assert "GO" in open_form.says.value
+
+
+def test_a_wrong_field_is_marked_and_named_and_everything_stays_as_typed():
+    open_form = form(SMALL)
+    before = open_form.values
+    open_form.boxes["cut"][CORNER]["size"].value = "7 1/"
+    assert "Cutting list, line 5, Size of a piece" in open_form.says.value
+    assert open_form.boxes["cut"][CORNER]["size"].layout.border_top == WRONG
+    before["cut"][CORNER]["size"] = "7 1/"
+    assert open_form.values == before
+    open_form.boxes["cut"][CORNER]["size"].value = "7 1/4"
+    assert open_form.boxes["cut"][CORNER]["size"].layout.border_top is None
+
+
+def test_a_form_with_wrong_fields_is_saved_and_loaded_whole(tmp_path):
+    first, second = form(SMALL), form()
+    first.boxes["cut"][CORNER]["size"].value = "7 1/"
+    first.boxes["setting"][0]["across"].value = "five"
+    first.file.value = second.file.value = str(tmp_path / "sheet.toml")
+    first.save()
+    second.load()
+    assert second.values == first.values
+
+
+def test_a_file_is_never_written_over_unless_ticked(tmp_path):
+    there = tmp_path / "sheet.toml"
+    there.write_text("mine")
+    open_form = form(SMALL)
+    open_form.file.value = str(there)
+    open_form.save()
+    assert there.read_text() == "mine" and "is there already" in open_form.told.value
+    open_form.over.value = True
+    open_form.save()
+    assert pattern.read(there).title == pattern.read(SMALL).title
+
+
+@pytest.mark.parametrize("name", ["no-such.toml", "."])
+def test_what_cannot_be_loaded_changes_nothing(name, tmp_path):
+    open_form = form(SMALL)
+    before = open_form.values
+    open_form.file.value = str(tmp_path / name)
+    open_form.load()
+    assert open_form.values == before and ("no such file" in open_form.told.value or "folder" in open_form.told.value)
+
+
+def test_steps_the_form_has_no_fields_for_are_kept(tmp_path):
+    path = folder("data") / "patterns" / "faulty" / "bias-outside-sliced-and-turned.toml"
+    open_form = form(path)
+    open_form.file.value = str(tmp_path / "again.toml")
+    open_form.save()
+    assert pattern.read(tmp_path / "again.toml").step == pattern.read(path).step
+
+
+def test_lines_are_added_and_taken_out():
+    open_form = form(SMALL)
+    lines = len(open_form.boxes["cut"])
+    add = open_form.sections["cut"].children[-1]
+    add.click()
+    assert len(open_form.boxes["cut"]) == lines + 1
+    take_out = open_form.sections["cut"].children[1 + lines].children[-1]
+    take_out.click()
+    assert len(open_form.boxes["cut"]) == lines
+
+
+def test_hostile_text_is_shown_as_text():
+    open_form = form(SMALL)
+    open_form.boxes["cut"][0]["part"].value = "<script>alert(1)</script>"
+    assert "<script>" not in open_form.says.value + open_form.picture.value
