@@ -14,6 +14,7 @@ question's own answer and mistakes. The controls' values arrive parsed (lengths 
 moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `explain(proof, **values)` tells a
 proof. `python -m tests.bench redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
 """
+
 from importlib import import_module
 from pkgutil import iter_modules
 
@@ -22,20 +23,39 @@ from .demo import Demo, Shown, Still
 from .explained import explain
 from .questions import Question, Reply
 
-__all__ = ["Choice", "Demo", "Length", "Question", "Reply", "Shown", "Still", "Whole", "every_demo", "every_question",
-           "explain"]
+__all__ = [
+    "Choice",
+    "Demo",
+    "Length",
+    "Question",
+    "Reply",
+    "Shown",
+    "Still",
+    "Whole",
+    "every_demo",
+    "every_question",
+    "explain",
+]
 
 
 def every_demo():
     """Every Demo of every module here, by name: {"down_the_middle.DEMO": Demo(...), ...}."""
-    return {f"{name}.{each}": demo for name, module in _modules().items()
-            for each, demo in vars(module).items() if isinstance(demo, Demo)}
+    return {
+        f"{name}.{each}": demo
+        for name, module in _modules().items()
+        for each, demo in vars(module).items()
+        if isinstance(demo, Demo)
+    }
 
 
 def every_question():
     """Every Question of every module here, by name: {"down_the_middle.guess": Question(...), ...}."""
-    return {f"{name}.{each}": question for name, module in _modules().items() if hasattr(module, "questions")
-            for each, question in module.questions().items()}
+    return {
+        f"{name}.{each}": question
+        for name, module in _modules().items()
+        if hasattr(module, "questions")
+        for each, question in module.questions().items()
+    }
 
 
 def _modules():
