@@ -7,7 +7,7 @@ from .straight import Straight
 
 
 def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre", alternate=None, frame=0,
-             edges="plain", floating=0, borders=(), seam="1/4", unit="in", fabrics=None):
+             edges="plain", floating=0, borders=(), seam=None, unit="in", fabrics=None):
     """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps
     between.
 
@@ -27,6 +27,7 @@ def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre"
 sashing or a larger block
     """
     given = dict(locals())
+    asked.unit(unit)
     main = asked.block(block, unit)
     strips = asked.frame(frame, main.size, unit)
     cell = main.size + 2 * strips
@@ -35,7 +36,7 @@ sashing or a larger block
         across=asked.count(across, "across"),
         down=asked.count(down, "down"),
         block=main,
-        alternate=asked.alternate(alternate, main, fabrics),
+        alternate=asked.alternate(alternate, main, fabrics, unit),
         sashing=sash,
         has_cornerstones=bool(cornerstones),
         edge=asked.one_of(edge, ("centre", "whole"), "edge"),
@@ -65,7 +66,7 @@ def straight(
     alternate=None,
     frame=0,
     borders=(),
-    seam="1/4",
+    seam=None,
     unit="in",
     fabrics=None,
 ):
@@ -80,11 +81,12 @@ def straight(
     (20, 49, 30, 46, 57)
     """
     given = dict(locals())
+    asked.unit(unit)
     main = asked.block(block, unit)
     strips = asked.frame(frame, main.size, unit)
     plan = Straight(
         across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
-        alternate=asked.alternate(alternate, main, fabrics),
+        alternate=asked.alternate(alternate, main, fabrics, unit),
         sashing=asked.sashing(sashing, main.size + 2 * strips, unit),
         has_cornerstones=bool(cornerstones), all_round=bool(all_round), frame=strips,
         borders=read_borders(borders, unit), seam=asked.seam(seam, main.size, unit), unit=unit,

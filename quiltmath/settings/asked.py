@@ -6,6 +6,9 @@ from .. import lengths
 from ..blocks import Block, as_block, plain
 from .built import fabrics_of_squares
 
+SEAM = {"in": Fraction(1, 4), "cm": lengths.parse("0.75 cm"), "mm": lengths.parse("7.5 mm")}
+"""The seam where none is given, in inches, for each unit a plan can be asked in."""
+
 MOST_PATCHES = 200_000
 """No plan has more patches than this: about ten times the largest quilt a person pieces."""
 
@@ -38,30 +41,30 @@ def block(value, unit="in", name="block"):
     )
 
 
-def same_size(other, main):
+def same_size(other, main, unit="in"):
     """The other block of a plan, refused unless it finishes at the size of the main one."""
     if other.size != main.size:
         raise ValueError(f"all blocks of a plan finish at one size; {main.name} finishes at "
-                         f"{lengths.text(main.size)} in and {other.name} at {lengths.text(other.size)} in: "
+                         f"{shown(main.size, unit)} and {other.name} at {shown(other.size, unit)}: "
                          "resize one of them")
     return other
 
 
-def alternate(value, main, fabrics):
+def alternate(value, main, fabrics, unit="in"):
     """The block that lies between the main ones: the same, a plain one, or another of the same size."""
     if value is None:
         return main
     if isinstance(value, str) and value == "plain":
         return plain(main.size, (fabrics or {}).get("alternate", "plain"), "alternate block")
-    return same_size(block(value, name="alternate block"), main)
+    return same_size(block(value, unit, "alternate block"), main, unit)
 
 
 def frame(value, size, unit="in"):
     """A frame no wider than the block inside it."""
     width = length(value, "frame", unit)
     if width > size:
-        raise ValueError(f"a frame is at most as wide as the block inside it, {lengths.text(size)} in; got "
-                         f"{lengths.text(width)} in: choose a narrower frame or a larger block")
+        raise ValueError(f"a frame is at most as wide as the block inside it, {shown(size, unit)}; got "
+                         f"{shown(width, unit)}: choose a narrower frame or a larger block")
     return width
 
 
@@ -69,8 +72,8 @@ def sashing(value, cell, unit="in"):
     """A sashing no wider than the block it goes round."""
     width = length(value, "sashing", unit)
     if width > cell:
-        raise ValueError(f"sashing is at most as wide as the block it goes round, {lengths.text(cell)} in; "
-                         f"got {lengths.text(width)} in: choose a narrower sashing or a larger block")
+        raise ValueError(f"sashing is at most as wide as the block it goes round, {shown(cell, unit)}; "
+                         f"got {shown(width, unit)}: choose a narrower sashing or a larger block")
     return width
 
 
@@ -78,19 +81,19 @@ def floating(value, leg, unit="in"):
     """How far the blocks float inside the edge: no more than the edge triangle is high."""
     by = length(value, "floating", unit)
     if 2 * by ** 2 > leg ** 2:
-        limit = lengths.ruler((float(leg) ** 2 / 2) ** 0.5, rounding="down")
-        raise ValueError(f"blocks float by no more than the side triangle is high, {lengths.text(limit)} in "
-                         f"here; got {lengths.text(by)} in: choose a smaller float, and add the rest as a "
+        limit = lengths.ruler((float(leg) ** 2 / 2) ** 0.5, ruler_step(unit), "down")
+        raise ValueError(f"blocks float by no more than the side triangle is high, {shown(limit, unit)} "
+                         f"here; got {shown(by, unit)}: choose a smaller float, and add the rest as a "
                          "border")
     return by
 
 
 def seam(value, cell, unit="in"):
     """A seam that leaves something of every block."""
-    width = lengths.parse(value, unit, name="seam", above=0)
+    width = SEAM[unit] if value is None else lengths.parse(value, unit, name="seam", above=0)
     if 2 * width > cell:
-        raise ValueError(f"a seam is at most half as wide as the block, {lengths.text(cell / 2)} in; got "
-                         f"{lengths.text(width)} in: the usual seam is 1/4 in")
+        raise ValueError(f"a seam is at most half as wide as the block, {shown(cell / 2, unit)}; got "
+                         f"{shown(width, unit)}: the usual seam is {shown(SEAM[unit], unit)}")
     return width
 
 
@@ -104,13 +107,13 @@ def edges_that_fit(plan):
     if plan.floating:
         raise ValueError('only plain edge triangles can be cut larger to let blocks float; got '
                          f'edges="{plan.edges}" '
-                         f"and a float of {lengths.text(plan.floating)} in: leave one of the two out")
+                         f"and a float of {shown(plan.floating, plan.unit)}: leave one of the two out")
     if plan.whole:
         raise ValueError(f'edge triangles that are {plan.edges} are as large as half a block; with whole '
                          'cornerstones they would have to be larger: write edge="centre"')
     if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
         raise ValueError('edges="framed" goes with framed blocks, and built edges with blocks without a '
-                         f'frame; got edges="{plan.edges}" and a frame of {lengths.text(plan.frame)} in: '
+                         f'frame; got edges="{plan.edges}" and a frame of {shown(plan.frame, plan.unit)}: '
                          'change one of them')
     if plan.edges.startswith("built"):
         fabrics_of_squares(plan.block)
@@ -131,6 +134,39 @@ def one_of(value, choices, name):
     return value
 
 
+def unit(value):
+    """A unit a plan can be asked in."""
+    return one_of(value, tuple(SEAM), "unit")
+
+
 def ruler_step(unit):
     """The ruler's step that goes with a unit: an eighth of an inch, or a millimetre."""
-    return Fraction(1, 8) if unit in ("in", "yd") else lengths.parse("1 mm")
+    return Fraction(1, 8) if unit == "in" else lengths.parse("1 mm")
+
+
+def shown(value, unit="in"):
+    """A length in words, with its unit.
+
+    >>> shown(Fraction(9, 2)), shown(lengths.parse("9.8 cm"), "cm")
+    ('4 1/2 in', '9.8 cm')
+    """
+    return lengths.text(value, unit, mark="in")
+
+
+def about(value, unit="in"):
+    """A length to the nearest step of the ruler, in words, with its unit.
+
+    >>> about(12.7279), about(12.7279, "cm")
+    ('12 3/4 in', '32.3 cm')
+    """
+    return shown(lengths.ruler(value, ruler_step(unit), "nearest"), unit)
+
+
+def about_size(size, unit="in"):
+    """A width and height to the nearest step of the ruler, in words.
+
+    >>> about_size((60.0, 79.2))
+    '60 x 79 1/4 in'
+    """
+    width, height = (about(side, unit) for side in size)
+    return f"{width.removesuffix(f' {unit}')} x {height}"

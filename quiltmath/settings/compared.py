@@ -4,6 +4,7 @@ from math import prod
 
 from .. import lengths
 from . import ask, fitting
+from .asked import about_size
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,12 +49,15 @@ class Column:
 
     def rows(self):
         """The figures as (what, value in words)."""
-        width, height = (lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in self.plan.size)
-        found = [("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
-                 ("finished size", f"about {width} x {height} in"), ("patches", f"{self.plan.patches:,}"),
-                 ("edge triangles", str(self.triangles)), ("cloth cut", f"{self.cloth / 1296:.2f} sq yd"),
-                 ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
-                 ("yards at the least", f"{self.yards:.2f}")]
+        found = [
+            ("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
+            ("finished size", f"about {about_size(self.plan.size, self.plan.unit)}"),
+            ("patches", f"{self.plan.patches:,}"),
+            ("edge triangles", str(self.triangles)),
+            ("cloth cut", f"{self.cloth / 1296:.2f} sq yd"),
+            ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
+            ("yards at the least", f"{self.yards:.2f}"),
+        ]
         return found + ([("cost at the least", f"{self.cost:.2f}")] if self.cost is not None else [])
 
 

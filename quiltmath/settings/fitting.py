@@ -31,6 +31,7 @@ class Fit:
     border: Fraction
     size: tuple
     off: tuple
+    unit: str = "in"
     why: str = ""
 
     @property
@@ -48,15 +49,20 @@ class Fit:
         """The plan itself; `more` is passed on, for example fabrics."""
         make = ask.on_point if self.style == "on point" else ask.straight
         borders = [self.border] if self.border else []
-        return make(self.across, self.down, self.block, self.sashing, **{"borders": borders, **more})
+        return make(
+            self.across,
+            self.down,
+            self.block,
+            self.sashing,
+            **{"borders": borders, "unit": self.unit, **more},
+        )
 
     def __str__(self):
-        block = lengths.text(self.block.size if isinstance(self.block, Block) else self.block)
-        words = f"{self.across} x {self.down} blocks of {block} in {self.style}"
-        words += f", {lengths.text(self.sashing)} in sashing" if self.sashing else ""
-        words += f", {lengths.text(self.border)} in border" if self.border else ""
-        width, height = (lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in self.size)
-        return f"{words}: about {width} x {height} in, {self.why}"
+        block = asked.shown(_side(self.block), self.unit)
+        words = f"{self.across} x {self.down} blocks of {block} {self.style}"
+        words += f", {asked.shown(self.sashing, self.unit)} sashing" if self.sashing else ""
+        words += f", {asked.shown(self.border, self.unit)} border" if self.border else ""
+        return f"{words}: about {asked.about_size(self.size, self.unit)}, {self.why}"
 
 
 def fit(width=None, height=None, blocks=(), styles=STYLES, sashings=(0,), borders=(0,), *, bed=None, drop=0,
@@ -70,7 +76,7 @@ def fit(width=None, height=None, blocks=(), styles=STYLES, sashings=(0,), border
     >>> for found in fit(width=60, height=80, blocks=sizes("6", "12"), best=2):
     ...     print(found)
     6 x 8 blocks of 10 in straight: about 60 x 80 in, exactly the size
-    6 x 8 blocks of 7 in on point: about 59 3/8 x 79 1/4 in, 13/16 in too small at the most
+    6 x 8 blocks of 7 in on point: about 59 3/8 x 79 1/4 in, 3/4 in too small at the most
     """
     wish = _wish(width, height, bed, drop, unit)
     cells = [
@@ -90,7 +96,7 @@ def fit(width=None, height=None, blocks=(), styles=STYLES, sashings=(0,), border
                          "fewer")
     if not 1 <= best <= 100:
         raise ValueError(f"a fit lists from 1 to 100 layouts; got {best}")
-    found = (one for way in ways for one in _layouts(way, tuple(map(float, wish)), at_least, best))
+    found = (one for way in ways for one in _layouts(way, tuple(map(float, wish)), at_least, best, unit))
     ranked = nsmallest(best, found, key=_rank)
     return [_explained(one, ranked[number - 1] if number else None) for number, one in enumerate(ranked)]
 
@@ -124,7 +130,7 @@ def _side(block):
     return block.size if isinstance(block, Block) else block
 
 
-def _layouts(way, wish, at_least, best):
+def _layouts(way, wish, at_least, best, unit):
     """The layouts of one way that can be among the best: the nearest counts across, times the nearest
     down."""
     style, block, sashing, border = way
@@ -133,7 +139,8 @@ def _layouts(way, wish, at_least, best):
     near = [_nearest(side, step, more, at_least, best) for side in wish]
     for across, down in product(*near):
         size = across * step + more, down * step + more
-        yield Fit(style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]))
+        yield Fit(style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]),
+                  unit)
 
 
 def _nearest(side, step, more, at_least, best):
@@ -155,8 +162,7 @@ def _explained(one, before):
     if round(one.miss, SAME) == 0:
         why = "exactly the size"
     else:
-        miss = lengths.text(lengths.ruler(abs(largest), "1/16", "nearest"))
-        why = f"{miss} in too {'large' if largest > 0 else 'small'} at the most"
+        why = f"{asked.about(abs(largest), one.unit)} too {'large' if largest > 0 else 'small'} at the most"
     if before is not None and _rank(one)[:2] == _rank(before)[:2]:
         why += f"; as near as the one before it, which takes {_fewer(one.blocks, before.blocks)}"
     return Fit(**{**{name: getattr(one, name) for name in one.__dataclass_fields__}, "why": why})

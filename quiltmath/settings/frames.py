@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from .. import lengths, sewing
 from . import edge_triangles, to_cut
+from .asked import shown
 from .root2 import Root2
 
 SHORT, LONG = "short frame strip", "long frame strip"
@@ -150,12 +151,12 @@ def trial(plan, short=0):
     if plan.style != "on point" or plan.edges != "framed":
         raise ValueError('strips are tried short on the framed triangles of a plan on point; write '
                          'settings.on_point(…, frame=1, edges="framed")')
-    less = float(lengths.parse(short, plan.unit, name="short", least=0))
-    if less > float(plan.block.size):
+    less = lengths.parse(short, plan.unit, name="short", least=0)
+    if less > plan.block.size:
         raise ValueError("strips are tried short by at most the side of the block, "
-                         f"{lengths.text(plan.block.size)} in; got {lengths.text(short)} in")
+                         f"{shown(plan.block.size, plan.unit)}; got {shown(less, plan.unit)}")
     seam = float(plan.seam)
-    side = Framed(plan).side("left", "top", short=less)
+    side = Framed(plan).side("left", "top", short=float(less))
     row = framed(plan, plan.block).sew(side, "left", "upper right", seam, "end")
     both = row.sew(side, "bottom", "upper left", seam, "end").turn(45)
     reach = side.edge("upper right", seam).finished_length

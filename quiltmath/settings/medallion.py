@@ -104,11 +104,11 @@ class Medallion:
         return panel
 
     def __repr__(self):
-        side = lengths.text(lengths.ruler(self.size[0], "1/16", "nearest"))
-        return f"<a medallion of {len(self.rounds)} rounds, about {side} in square>"
+        side = asked.about(self.size[0], self.unit)
+        return f"<a medallion of {len(self.rounds)} rounds, about {side} square>"
 
 
-def medallion(centre, rounds, seam="1/4", unit="in", fabrics=None):
+def medallion(centre, rounds, seam=None, unit="in", fabrics=None):
     """A medallion: `centre` is a block or a finished size, `rounds` a list of "triangles" and of frames.
 
     A frame is a finished width (butted) or a `border`.
@@ -150,6 +150,6 @@ def middle_for(side, rounds, unit="in"):
         else:
             inside = inside - 2 * borders.read([one], unit)[0].width
     if float(inside) <= 0:
-        raise ValueError(f"these rounds alone are wider than {lengths.text(lengths.parse(side, unit))} in: "
+        raise ValueError(f"these rounds alone are wider than {asked.shown(lengths.parse(side, unit), unit)}: "
                          "take fewer or narrower ones")
     return inside

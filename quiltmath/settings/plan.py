@@ -5,9 +5,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
-from .. import lengths
 from ..blocks import Block
-from . import borders, frames, to_cut
+from . import asked, borders, frames, to_cut
 
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
@@ -131,9 +130,9 @@ class Plan(ABC):
         return borders.sewn_on(self.sewn_top(cut), self, self.top_size, self.borders)
 
     def __str__(self):
-        width, height = (lengths.text(lengths.ruler(side, "1/16", "nearest")) for side in self.size)
-        return (f"{self.across} x {self.down} blocks of {lengths.text(self.block.size)} in {self.style}: "
-                f"{self.blocks} blocks, about {width} x {height} in")
+        return (f"{self.across} x {self.down} blocks of {asked.shown(self.block.size, self.unit)} "
+                f"{self.style}: "
+                f"{self.blocks} blocks, about {asked.about_size(self.size, self.unit)}")
 
     def __repr__(self):
         return f"<{self}>"

@@ -30,13 +30,11 @@ class Workshop:
 
     def __init__(self, plan, cut):
         self.plan, self.cut, self.seam = plan, cut, float(plan.seam)
-        self.runs = {}
+        self.runs, self.ended, self.sides = {}, {}, {}
         self.oversize = plan.edges == "plain" and (cut != "exact" or bool(plan.floating))
-        self.leg = (
-            edge_triangles.finished_leg(plan, "side triangle", cut)
-            if self._large_sides()
-            else float(plan.leg)
-        )
+        self.leg = float(plan.leg)
+        if self.oversize and plan.side_triangles:
+            self.leg = edge_triangles.finished_leg(plan, "side triangle", cut)
         self.parts = self._parts()
 
     def _parts(self):
@@ -60,12 +58,9 @@ class Workshop:
             parts["triangle tip"] = edge_triangles.twice_cut(plan, "triangle tip", self.cut)
         return parts
 
-    def _large_sides(self):
-        return self.oversize and self.plan.side_triangles
-
     def bands(self):
-        """Every row with its triangles, lowest first; sashing that must be sewn on before the triangles
-        is."""
+        """Every row with its triangles, lowest first, sewn to its sashing where that must come before
+        them."""
         rows = list(self.plan.diagonal_rows)
         found, taken = [], set()
         for place, row in enumerate(rows):
@@ -82,43 +77,57 @@ class Workshop:
 
     def sashing_band(self, row):
         """A sashing row with its ends."""
-        height = float(row.height)
         if row.pieces[0].part == "sashing strip":
             band = self._strip(row)
-        else:
-            band = self._level(row, [self.parts["level sash" if piece.part == "sash" else piece.part]
-                                     for piece in row.pieces])
+            if not row.tip:
+                return band
+            return self._ended(band, self.parts["triangle tip"], row.tip, "top", self._tip_leg(), row.height)
+        pieces = [self.parts["level sash" if piece.part == "sash" else piece.part] for piece in row.pieces]
         if row.tip:
-            leg = edge_triangles.finished_leg(self.plan, "triangle tip", self.cut)
-            return self._ended(band, self.parts["triangle tip"], row.tip, "top", leg, height)
-        for end, form in (("left", row.left), ("right", row.right)):
-            if form and row.ends:
-                band = self._ended(band, self.parts["cornerstone triangle"], end, form, height, height)
-        return band
+            return self._level(row, pieces, {row.tip: ("top", self.parts["triangle tip"])}, self._tip_leg())
+        ends = {"left": row.left, "right": row.right} if row.ends else {}
+        ends = {end: (form, self.parts["cornerstone triangle"]) for end, form in ends.items() if form}
+        return self._level(row, pieces, ends, float(row.height))
+
+    def _tip_leg(self):
+        return edge_triangles.finished_leg(self.plan, "triangle tip", self.cut)
 
     def block_band(self, row, sashing=None):
         """A row of blocks with its triangles, sewn before them to the sashing row that belongs to it."""
-        band = self._level(row, [self.parts[piece.part] for piece in row.pieces])
-        height = float(row.height)
-        ends = [(end, form) for end, form in (("left", row.left), ("right", row.right)) if form]
-        if row.tip:
-            form = getattr(row, row.tip)
-            band = self._ended(band, self._side(row.tip, form), row.tip, form, self.leg, height, short=True)
-            ends.remove((row.tip, form))
-        if sashing is not None:
-            strip = self.sashing_band(sashing)
-            band = self.stacked(band, strip) if row.sashing == "above" else self.stacked(strip, band)
-            height += float(sashing.height)
-        for end, form in ends:
-            band = self._ended(band, self._side(end, form), end, form, self.leg, height)
+        pieces = [self.parts[piece.part] for piece in row.pieces]
+        ends = {end: (form, self._side(end, form)) for end, form in (("left", row.left), ("right", row.right))
+                if form}
+        if sashing is None:
+            return self._level(row, pieces, ends, self.leg)
+        first = {end: ends.pop(end) for end in [row.tip] if end}
+        band, strip = self._level(row, pieces, first, self.leg, short=True), self.sashing_band(sashing)
+        band = self.stacked(band, strip) if row.sashing == "above" else self.stacked(strip, band)
+        for end, (form, triangle) in ends.items():
+            band = self._ended(band, triangle, end, form, self.leg, row.height + sashing.height)
         return band
 
     def _side(self, end, form):
-        return self.plan.edge_triangles.side(end, form, self.cut)
+        """The side triangle for this end; the same panel every time."""
+        if (end, form) not in self.sides:
+            self.sides[end, form] = self.plan.edge_triangles.side(end, form, self.cut)
+        return self.sides[end, form]
 
-    def _level(self, row, pieces):
+    def _level(self, row, pieces, ends, leg, short=False):
+        """A row, its end triangles sewn to its first and last piece before all are sewn together.
+
+        `ends` maps "left" and "right" to (form, triangle). Equal ends are sewn once.
+        """
+        pieces = list(pieces)
+        for end, (form, triangle) in ends.items():
+            place = 0 if end == "left" else -1
+            key = id(pieces[place]), end, form, short
+            if key not in self.ended:
+                sewn = self._with_triangle(pieces[place], triangle, end, form, row.height, short)
+                self.ended[key] = pieces[place], sewn        # the piece is kept, so that its id stays its own
+            pieces[place] = self.ended[key][1]
         panel = sewing.in_a_row(pieces, seam=self.seam, sewn=self.runs)
-        return Band(panel, float(row.x), float(row.x))
+        form = ends["left"][0] if "left" in ends else ""
+        return Band(panel, *_corners(float(row.x), form, leg, float(row.height)))
 
     def _strip(self, row):
         """One long strip of sashing, its ends slanting where the edge of the quilt crosses them."""
@@ -140,20 +149,22 @@ class Workshop:
         )
         return Band(panel.laid_down(), finished[0][0], finished[3][0])
 
-    def _ended(self, band, triangle, end, form, leg, height, short=False):
-        """The band with a triangle at one end, its right angle at the band's bottom or top, trimmed level
-        with the band."""
-        faces = "upper left" if (end == "left") == (form == "bottom") else "upper right"
-        panel = band.panel.sew(triangle, end, faces, self.seam, "start" if form == "bottom" else "end")
-        if short or self.oversize:
-            tall, whole = height + 2 * self.seam, panel.size[1]
-            panel = (
-                panel.trim(top=tall) if form == "bottom" else panel.trim(bottom=whole - tall)
-            ).laid_down()
+    def _ended(self, band, triangle, end, form, leg, height):
+        """The band with a triangle at one end."""
+        panel = self._with_triangle(band.panel, triangle, end, form, height)
         if end == "right":
             return Band(panel, band.lower, band.upper)
-        near, far = band.lower - leg, band.lower - leg + height
-        return Band(panel, near, far) if form == "bottom" else Band(panel, far, near)
+        return Band(panel, *_corners(band.lower, form, leg, float(height)))
+
+    def _with_triangle(self, panel, triangle, end, form, height, short=False):
+        """The panel with a triangle at one end, its right angle at the bottom or top, trimmed level if too
+        long."""
+        faces = "upper left" if (end == "left") == (form == "bottom") else "upper right"
+        panel = panel.sew(triangle, end, faces, self.seam, "start" if form == "bottom" else "end")
+        if not (short or self.oversize):
+            return panel
+        tall, whole = float(height) + 2 * self.seam, panel.size[1]
+        return (panel.trim(top=tall) if form == "bottom" else panel.trim(bottom=whole - tall)).laid_down()
 
     def stacked(self, lower, upper):
         """Two bands sewn together, the second above the first."""
@@ -222,6 +233,12 @@ class Workshop:
                           seam=self.seam).laid_down()
 
 
+
+
+def _corners(x, form, leg, height):
+    """Where a row's lower and upper left finished corners lie, with a triangle of this leg to the left of
+    x."""
+    return {"": (x, x), "bottom": (x - leg, x - leg + height), "top": (x - leg + height, x - leg)}[form]
 
 
 def _level_ends(panel, length, axis):

@@ -63,6 +63,22 @@ class ToCut:
         from .asked import ruler_step
         return tuple(lengths.ruler(side, ruler_step(self.unit)) for side in self.exact)
 
+    @cached_property
+    def trade(self):
+        """What the trade's rule of thumb gives, as exact SymPy inches; None for a side it has no rule for.
+
+        >>> from quiltmath import settings
+        >>> settings.on_point(5, 6, 10).line("side triangle").trade
+        (5/4 + 10*sqrt(2),)
+        """
+        inch = exact(1 / lengths.INCHES[self.unit])
+        found = []
+        for proof, measure, quantities in self._proofs():
+            given = {name: exact(value) * inch for name, value in {**quantities, "seam": self.seam}.items()}
+            rule = proof.trade(measure, unit=self.unit, **given)
+            found.append(None if rule is None else rule / inch)
+        return tuple(found)
+
     @property
     def text(self):
         """The size on the ruler in words."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from .. import lengths, sewing
-from . import ask
+from .. import sewing
+from . import ask, asked
 
 NEAR_ENOUGH = 1 / 16     # inches: how far the finished width may be from an even number of heights
 
@@ -63,12 +63,12 @@ class CutAndTurned:
         >>> for what, cut, planned in turned.tally():
         ...     print(f"{what}: {cut} against {planned}")
         points lost: 4 against 0
-        bias on the outside: 101 13/16 in against 0 in
-        finished width: 25 1/8 in against 25 7/16 in
-        finished height: 25 1/8 in against 25 7/16 in
+        bias on the outside: 101 7/8 in against 0 in
+        finished width: 25 1/8 in against 25 1/2 in
+        finished height: 25 1/8 in against 25 1/2 in
         """
         def inches(value):
-            return f"{lengths.text(lengths.ruler(value, '1/16', 'nearest'))} in"
+            return asked.about(value, self.planned.unit)
         rows = [("points lost", self.lost_points, 0), ("bias on the outside", inches(self.bias),
                                                        inches(float(self.planned.bias_outside())))]
         return rows + [(f"finished {name}", inches(mine), inches(theirs)) for name, mine, theirs in
@@ -96,10 +96,9 @@ def cut_and_turn(plan):
     width, height = plan.size
     squares = max(1, round(width / height / 2))
     if abs(width - 2 * squares * height) > NEAR_ENOUGH:
-        wide = 2 * squares * height
+        got, good = (asked.about_size((side, height), plan.unit) for side in (width, 2 * squares * height))
         raise ValueError("the pieces fit together only if the top is 2, 4, 6 … times as wide as it is high; "
-                         f"got {lengths.text(width)} x {lengths.text(height)} in: {lengths.text(wide)} x "
-                         f"{lengths.text(height)} in would do")
+                         f"got {got}: {good} would do")
     upright, hanging = _pieces(plan.panel(), squares)
     seam, top = float(plan.seam), None
     hanging = [hanging[-1].sew(hanging[0], "right", "left", seam), *hanging[1:-1]]
@@ -136,6 +135,7 @@ def _planned(plan, squares):
         cornerstones=plan.has_cornerstones,
         alternate=None if plan.alternate is plan.block else plan.alternate,
         frame=plan.frame,
-        seam=plan.seam,
+        seam=asked.shown(plan.seam, plan.unit),
+        unit=plan.unit,
         fabrics=fabrics,
     )
