@@ -152,7 +152,7 @@ def fits(sizes, width, length):
                     mask = sum(((1 << wide) - 1) << (y + row) * width + x for row in range(high))
                     if not taken & mask and lay(taken | mask, left[:number] + left[number + 1:]):
                         return True
-        spare = width * length - bin(taken).count("1") - sum(area for _, area in left)
+        spare = width * length - taken.bit_count() - sum(area for _, area in left)
         return spare > 0 and lay(taken | 1 << free, left)
     return lay(0, sizes)
 

@@ -1,5 +1,6 @@
 """Binding, backing, batting and squares: against the proofs, against sewn cloth, by their properties."""
 from fractions import Fraction
+from itertools import pairwise
 from math import sqrt
 
 import pytest
@@ -70,7 +71,7 @@ def _slab(at, pitch, width, length):
 def _longest_slant(shape, strip):
     """The shorter of the two sides of this shape that run at 45 degrees."""
     corners = list(shape.exterior.coords) if shape.area else []
-    slanted = [((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 for (x0, y0), (x1, y1) in zip(corners, corners[1:])
+    slanted = [((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 for (x0, y0), (x1, y1) in pairwise(corners)
                if abs((x1 - x0) + (y1 - y0)) < 1e-7 and abs(x1 - x0) > 1e-7]
     return min(slanted) if len(slanted) == 2 else 0.0
 
