@@ -1,4 +1,5 @@
 """The notebooks as files: thin, readable before they are run, and free of swallowed errors once they are."""
+
 import ast
 
 import nbformat
@@ -16,9 +17,16 @@ def code_cells(notebook):
 
 def results(notebook):
     """What a reader without a kernel gets from each cell: its text and the alt text of its picture."""
-    return [[("".join(output.get("data", {}).get("text/plain", output.get("text", ""))),
-              output.get("metadata", {}).get("image/png", {}).get("alt", ""))
-             for output in cell.outputs] for cell in code_cells(notebook)]
+    return [
+        [
+            (
+                "".join(output.get("data", {}).get("text/plain", output.get("text", ""))),
+                output.get("metadata", {}).get("image/png", {}).get("alt", ""),
+            )
+            for output in cell.outputs
+        ]
+        for cell in code_cells(notebook)
+    ]
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS)
@@ -28,8 +36,14 @@ class TestEveryNotebook:
             lines = [line for line in cell.source.splitlines() if line.strip()]
             assert len(lines) < 8, cell.source
             tree = ast.parse("\n".join(line for line in lines if not line.startswith(("%", "!"))))
-            made = [node for node in ast.walk(tree) if isinstance(node, (ast.FunctionDef, ast.ClassDef, ast.Lambda))]
-            named = {alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names}
+            made = [
+                node
+                for node in ast.walk(tree)
+                if isinstance(node, (ast.FunctionDef, ast.ClassDef, ast.Lambda))
+            ]
+            named = {
+                alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
+            }
             assert not made and "ipywidgets" not in named, cell.source
 
     def test_it_reads_well_before_it_is_run(self, path):
@@ -46,8 +60,12 @@ class TestEveryNotebook:
     def test_run_again_it_says_the_same_and_no_widget_hides_an_error(self, path):
         before = nbformat.read(path, as_version=4)
         after = saved.run(path)
-        for state in after.metadata.get("widgets", {}).get("application/vnd.jupyter.widget-state+json", {}).get(
-                "state", {}).values():
+        for state in (
+            after.metadata.get("widgets", {})
+            .get("application/vnd.jupyter.widget-state+json", {})
+            .get("state", {})
+            .values()
+        ):
             values = state["state"]
             assert not any(output.get("output_type") == "error" for output in values.get("outputs", ()))
             assert 'role="alert"' not in str(values.get("value", "")), values["value"]

@@ -1,4 +1,5 @@
 """Pictures: what is laid out fits, both renderers draw it, and everybody can read it."""
+
 import re
 import subprocess
 import sys
@@ -31,18 +32,21 @@ from quiltmath.draw import (
 from quiltmath.draw.roles import BLACK, FABRICS, ROLES, TEXT, WHITE, role
 
 SVG = "{http://www.w3.org/2000/svg}"
-HAIR = 1e-4          # px: scales are kept to nine digits
+HAIR = 1e-4  # px: scales are kept to nine digits
 SQUARE = [(0, 0), (3, 0), (3, 3), (0, 3)]
 
 
 def square(side=3, name="blue", **more):
-    return Picture([Shapes([[(0, 0), (side, 0), (side, side), (0, side)]], name, "navy")],
-                   alt=f"A square of {side} in.", **more)
+    return Picture(
+        [Shapes([[(0, 0), (side, 0), (side, side), (0, side)]], name, "navy")],
+        alt=f"A square of {side} in.",
+        **more,
+    )
 
 
 def luminance(colour):
     """Relative luminance as WCAG 2.2 defines it (https://www.w3.org/TR/WCAG22/#dfn-relative-luminance)."""
-    parts = [int(colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
@@ -63,12 +67,18 @@ class TestRoles:
             assert one.hatch != other.hatch or contrast(one.fill, other.fill) >= 1.25, (one, other)
 
     def test_two_kinds_of_line_differ_in_more_than_hue(self):
-        drawn = [one for name, one in ROLES.items() if one.line and not one.fill and name not in ("grain", "spot")]
+        drawn = [
+            one for name, one in ROLES.items() if one.line and not one.fill and name not in ("grain", "spot")
+        ]
         for one, other in combinations(drawn, 2):
             assert (one.dash, one.width, one.mark) != (other.dash, other.width, other.mark), (one, other)
 
-    @given(st.lists(st.sampled_from(["navy", "navy dots", "leaf", "white", "red", "A", "B", "C", "gold", "x", "y"]),
-                    max_size=30))
+    @given(
+        st.lists(
+            st.sampled_from(["navy", "navy dots", "leaf", "white", "red", "A", "B", "C", "gold", "x", "y"]),
+            max_size=30,
+        )
+    )
     def test_every_fabric_gets_a_role_of_its_own(self, names):
         chosen = fabric_roles(names)
         assert set(chosen) == set(names)
@@ -82,21 +92,30 @@ class TestRoles:
 
 
 class TestPicture:
-    @pytest.mark.parametrize("make, words", [
-        (lambda: Picture([], alt=" "), "a picture needs alt text"),
-        (lambda: Picture([SQUARE], alt="x"), "a picture is made of Shapes, Lines, Marks"),
-        (lambda: Shapes([SQUARE[:2]], "blue"), "a polygon needs 3 points or more; got 2"),
-        (lambda: Lines([SQUARE[:1]], "seam"), "a line needs 2 points or more; got 1"),
-        (lambda: Shapes([[(0, 0), (1, float("nan")), (1, 1)]], "blue"), "a polygon needs finite inches"),
-        (lambda: Marks([(0, 0)], "seam"), "marks are 'lost point' or 'kept point'"),
-        (lambda: Words((0, 0), "a", size=11), "text in a picture is 12 pt or more"),
-        (lambda: Words((0, 0), "a", colour="red"), "black, blue; got 'red'"),
-        (lambda: Repeat([Marks([(0, 0)], "lost point")], [(0, 0, 0)]), "a repeated block is made of Shapes and Lines"),
-        (lambda: close_up(square(), (0, 0), 0, 4), "a close-up needs a reach and times above 0"),
-        (lambda: beside([]), "side by side needs one picture or more"),
-        (lambda: lay_out(Picture([], alt="nothing")), "a picture needs something in it"),
-        (lambda: lay_out(square(title="A title that is far too long"), width=120), "need more room than the 120 px"),
-    ])
+    @pytest.mark.parametrize(
+        "make, words",
+        [
+            (lambda: Picture([], alt=" "), "a picture needs alt text"),
+            (lambda: Picture([SQUARE], alt="x"), "a picture is made of Shapes, Lines, Marks"),
+            (lambda: Shapes([SQUARE[:2]], "blue"), "a polygon needs 3 points or more; got 2"),
+            (lambda: Lines([SQUARE[:1]], "seam"), "a line needs 2 points or more; got 1"),
+            (lambda: Shapes([[(0, 0), (1, float("nan")), (1, 1)]], "blue"), "a polygon needs finite inches"),
+            (lambda: Marks([(0, 0)], "seam"), "marks are 'lost point' or 'kept point'"),
+            (lambda: Words((0, 0), "a", size=11), "text in a picture is 12 pt or more"),
+            (lambda: Words((0, 0), "a", colour="red"), "black, blue; got 'red'"),
+            (
+                lambda: Repeat([Marks([(0, 0)], "lost point")], [(0, 0, 0)]),
+                "a repeated block is made of Shapes and Lines",
+            ),
+            (lambda: close_up(square(), (0, 0), 0, 4), "a close-up needs a reach and times above 0"),
+            (lambda: beside([]), "side by side needs one picture or more"),
+            (lambda: lay_out(Picture([], alt="nothing")), "a picture needs something in it"),
+            (
+                lambda: lay_out(square(title="A title that is far too long"), width=120),
+                "need more room than the 120 px",
+            ),
+        ],
+    )
     def test_what_cannot_be_drawn_is_refused_in_words(self, make, words):
         with pytest.raises(ValueError, match=words):
             make()
@@ -108,16 +127,29 @@ class TestPicture:
 
 
 side = st.floats(0.25, 120)
-pictures = st.builds(square, side, st.sampled_from(list(FABRICS)), title=st.sampled_from(["", "As sewn"]),
-                     caption=st.sampled_from(["", "lost 1/4 in\neach side"]))
-measured = st.builds(lambda one, length, away: one.with_layers(Measure((0, 0), (length, length / 2), "1 in", away)),
-                     pictures, side, st.sampled_from([-40, -22, 22]))
+pictures = st.builds(
+    square,
+    side,
+    st.sampled_from(list(FABRICS)),
+    title=st.sampled_from(["", "As sewn"]),
+    caption=st.sampled_from(["", "lost 1/4 in\neach side"]),
+)
+measured = st.builds(
+    lambda one, length, away: one.with_layers(Measure((0, 0), (length, length / 2), "1 in", away)),
+    pictures,
+    side,
+    st.sampled_from([-40, -22, 22]),
+)
 
 
 class TestLayOut:
-    @given(st.lists(pictures | measured, min_size=1, max_size=5), st.integers(1, 3), st.sampled_from([None, 600]))
+    @given(
+        st.lists(pictures | measured, min_size=1, max_size=5), st.integers(1, 3), st.sampled_from([None, 600])
+    )
     @settings(deadline=None)
-    def test_all_of_a_board_is_at_one_scale_and_fills_the_page_without_leaving_it(self, some, columns, height):
+    def test_all_of_a_board_is_at_one_scale_and_fills_the_page_without_leaving_it(
+        self, some, columns, height
+    ):
         board = Board(tuple(some), "Some squares.", columns)
         try:
             page = lay_out(board, width=700, height=height)
@@ -126,7 +158,9 @@ class TestLayOut:
             return
         assert len({cell.scale for cell in page.cells}) == 1
         for cell in page.cells:
-            px = np.concatenate([cell.px(layer.points) for layer in cell.picture.layers if isinstance(layer, Shapes)])
+            px = np.concatenate(
+                [cell.px(layer.points) for layer in cell.picture.layers if isinstance(layer, Shapes)]
+            )
             assert (px >= -HAIR).all() and (px <= (page.width + HAIR, page.height + HAIR)).all()
         assert page.width <= 700 + HAIR and (height is None or page.height <= height + HAIR)
         larger = lay_out(board, scale=page.cells[0].scale * 1.01)
@@ -143,7 +177,8 @@ class TestLayOut:
 
 
 def written(path):
-    """The polygons of an SVG path with M, m, l and z, by the rules of SVG 2 (https://www.w3.org/TR/SVG2/paths.html)."""
+    """The polygons of an SVG path with M, m, l and z, by the rules of SVG 2
+    (https://www.w3.org/TR/SVG2/paths.html)."""
     shapes, here, start = [], np.zeros(2), np.zeros(2)
     for command, numbers in re.findall(r"([MmlLzZ])([^MmlLzZ]*)", path):
         points = np.array(numbers.split(), float).reshape(-1, 2)
@@ -161,8 +196,11 @@ def written(path):
 
 class TestSvg:
     def test_it_is_well_formed_named_and_white(self):
-        picture = Picture([Shapes([SQUARE], "blue", 'a "bold" <b>'), Words((1, 1), "<script>&amp;")],
-                          alt='3 < 4 & "so"', title="<i>")
+        picture = Picture(
+            [Shapes([SQUARE], "blue", 'a "bold" <b>'), Words((1, 1), "<script>&amp;")],
+            alt='3 < 4 & "so"',
+            title="<i>",
+        )
         tree = ElementTree.fromstring(svg(picture))
         assert tree.get("role") == "img"
         assert tree.get("aria-label") == tree.find(f"{SVG}title").text == '3 < 4 & "so"'
@@ -170,15 +208,20 @@ class TestSvg:
         assert {"<script>&amp;", "<i>", 'a "bold" <b>'} == {span.text for span in tree.iter(f"{SVG}tspan")}
 
     def test_text_is_16_px_or_more_in_black_or_blue(self):
-        board = beside([square(title="One", caption="two").with_layers(Measure((0, 0), (3, 0), "3 in"))], title="All")
+        board = beside(
+            [square(title="One", caption="two").with_layers(Measure((0, 0), (3, 0), "3 in"))], title="All"
+        )
         texts = list(ElementTree.fromstring(svg(board)).iter(f"{SVG}text"))
         assert len(texts) == 5
         assert all(float(text.get("font-size")) >= 16 and text.get("fill") in TEXT.values() for text in texts)
 
     def test_a_fabric_is_one_path_however_many_patches_it_has(self):
         many = Shapes(np.array([SQUARE] * 500, float), "green")
-        fills = [path for path in ElementTree.fromstring(svg(Picture([many], alt="x"))).iter(f"{SVG}path")
-                 if path.get("shape-rendering") == "crispEdges"]
+        fills = [
+            path
+            for path in ElementTree.fromstring(svg(Picture([many], alt="x"))).iter(f"{SVG}path")
+            if path.get("shape-rendering") == "crispEdges"
+        ]
         assert len(fills) == 1
         assert len(written(fills[0].get("d"))) == 500
 
@@ -191,14 +234,21 @@ class TestSvg:
         drawn = [path.get("d") for path in ElementTree.fromstring(svg(picture)).iter(f"{SVG}path")]
         for d, layer in zip(drawn, picture.layers[0].expanded(), strict=True):
             points = sorted(map(tuple, np.concatenate(written(d)).round(0)))
-            expected = np.concatenate([cell.px(row) for row in getattr(layer, "polygons", getattr(layer, "paths", ()))])
+            expected = np.concatenate(
+                [cell.px(row) for row in getattr(layer, "polygons", getattr(layer, "paths", ()))]
+            )
             got = np.concatenate(written(d))
             gaps = np.abs(got[:, None] - expected[None]).max(axis=-1)
-            assert len(points) == len(expected) and gaps.min(axis=0).max() < 0.05 and gaps.min(axis=1).max() < 0.05
+            assert (
+                len(points) == len(expected)
+                and gaps.min(axis=0).max() < 0.05
+                and gaps.min(axis=1).max() < 0.05
+            )
 
     def test_two_pictures_on_one_page_do_not_share_names(self):
         def names(text):
             return set(re.findall(r'id="([^"]+)"', text))
+
         one, two = svg(square(name="green")), svg(square(name="red"))
         assert names(one) and not names(one) & names(two)
         assert set(re.findall(r"url\(#([^)]+)\)", one)) == names(one)
@@ -216,17 +266,21 @@ class TestSvg:
 
 def pixels(data):
     from matplotlib.image import imread
+
     return (imread(BytesIO(data))[..., :3] * 255).round().astype(int)
 
 
 def area_of(data, colour):
-    wanted = [int(colour[i:i + 2], 16) for i in (1, 3, 5)]
+    wanted = [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
     return int((np.abs(pixels(data) - wanted).max(axis=-1) <= 2).sum())
 
 
 class TestPrinted:
-    @given(st.lists(st.tuples(st.floats(0, 6), st.floats(0, 6)), min_size=3, max_size=3).map(
-        lambda three: three + [(8.0, 8.0)]).filter(lambda four: Polygon(four).is_valid and Polygon(four).area > 4))
+    @given(
+        st.lists(st.tuples(st.floats(0, 6), st.floats(0, 6)), min_size=3, max_size=3)
+        .map(lambda three: three + [(8.0, 8.0)])
+        .filter(lambda four: Polygon(four).is_valid and Polygon(four).area > 4)
+    )
     @settings(deadline=None, max_examples=15)
     def test_a_polygon_covers_as_much_of_the_page_as_it_should(self, corners):
         """Shapely's area against the pixels of that colour."""
@@ -234,13 +288,23 @@ class TestPrinted:
         scale = lay_out(picture, width=400).cells[0].scale
         drawn = area_of(draw.png(picture, width=400, dpi=96), FABRICS["blue"].fill)
         shape = Polygon(corners)
-        assert abs(drawn - shape.area * scale ** 2) <= 2.5 * shape.length * scale + 20
+        assert abs(drawn - shape.area * scale**2) <= 2.5 * shape.length * scale + 20
 
     def test_all_kinds_of_layers_are_drawn_and_the_bytes_are_the_same_each_time(self):
         block = Repeat([Shapes([SQUARE], "red"), Lines([SQUARE], "seam")], [(0, 0, 0), (5, 5, 45)])
-        picture = Picture([block, Marks([(1, 1)], "lost point"), Marks([(2, 2)], "kept point", "kept"),
-                           Lines([SQUARE], "bias edge"), Measure((0, 0), (3, 0), "3 in"), Words((1, 2), "$x$ & y")],
-                          alt="All.", title="All", caption="of it")
+        picture = Picture(
+            [
+                block,
+                Marks([(1, 1)], "lost point"),
+                Marks([(2, 2)], "kept point", "kept"),
+                Lines([SQUARE], "bias edge"),
+                Measure((0, 0), (3, 0), "3 in"),
+                Words((1, 2), "$x$ & y"),
+            ],
+            alt="All.",
+            title="All",
+            caption="of it",
+        )
         board = beside([*close_up(picture, (1, 1), 1, 3)])
         data = draw.png(board)
         assert data == draw.png(board)
@@ -249,12 +313,16 @@ class TestPrinted:
 
     def test_the_figure_carries_the_alt_text_and_no_global_setting_changes(self):
         import matplotlib
+
         before = dict(matplotlib.rcParams)
         assert draw.figure(square()).alt == "A square of 3 in."
         assert dict(matplotlib.rcParams) == before
 
     def test_the_live_view_needs_no_matplotlib_and_print_needs_no_pyplot(self):
-        code = ("import sys; from quiltmath import draw; p = draw.Picture([draw.Shapes([[(0,0),(1,0),(0,1)]], 'blue')],"
-                " alt='x'); draw.svg(p); assert 'matplotlib' not in sys.modules; draw.png(p);"
-                " assert 'matplotlib.pyplot' not in sys.modules")
+        code = (
+            "import sys; from quiltmath import draw; p = draw.Picture([draw.Shapes([[(0,0),(1,0),(0,1)]], "
+            "'blue')],"
+            " alt='x'); draw.svg(p); assert 'matplotlib' not in sys.modules; draw.png(p);"
+            " assert 'matplotlib.pyplot' not in sys.modules"
+        )
         subprocess.run([sys.executable, "-c", code], check=True)

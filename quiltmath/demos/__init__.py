@@ -2,17 +2,18 @@
 
 To make an app, write a module here that holds
 
-* `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what cannot
-  be drawn with a ValueError whose words a quilter understands;
+* `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what
+  cannot be drawn with a ValueError whose words a quilter understands;
 * `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`;
 * `questions()`: a dict of named `Question`s, their answers and known mistakes computed from the library;
 * the functions a notebook calls, such as `app = DEMO.app`.
 
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
-`DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges every
-question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A picture that
-moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `explain(proof, **values)` tells a
-proof. `python -m tests.bench redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
+`DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges
+every question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A
+picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `explain(proof,
+**values)` tells a proof. `python -m tests.bench redraw quiltmath.demos.NAME` measures an app's redraw in a
+browser.
 """
 
 from importlib import import_module

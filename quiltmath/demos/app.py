@@ -1,4 +1,6 @@
-"""The app of a demonstration: a labelled number box and a slider for each control, the picture, the result in words."""
+"""The app of a demonstration: a labelled number box and a slider for each control, the picture, the result in
+words."""
+
 from html import escape
 
 import ipywidgets as widgets
@@ -11,8 +13,8 @@ LABEL, BOX, SLIDER = "19em", "27em", "20em"
 class App(widgets.VBox):
     """Controls, picture and status line of one Demo, in that order; it keeps the last good picture.
 
-    A slider has no name that a screen reader could say, so each stands beside a labelled box, linked to it. What
-    cannot be read or drawn is said in words in the status line, and nothing is swallowed.
+    A slider has no name that a screen reader could say, so each stands beside a labelled box, linked to it.
+    What cannot be read or drawn is said in words in the status line, and nothing is swallowed.
     """
 
     def __init__(self, demo, values):
@@ -35,29 +37,49 @@ class App(widgets.VBox):
             raise
         else:
             self.picture.value = markup
-            self.status.value = f'<p role="status" style="font-size:16px;line-height:1.5">{escape(sentence)}</p>'
+            self.status.value = (
+                f'<p role="status" style="font-size:16px;line-height:1.5">{escape(sentence)}</p>'
+            )
 
     def refuse(self, error):
         """Say in the status line what is wrong; the last good picture stays."""
         words = escape(f"Not drawn: {error}")
-        self.status.value = f'<p role="alert" style="font-size:16px;line-height:1.5"><strong>{words}</strong></p>'
+        self.status.value = (
+            f'<p role="alert" style="font-size:16px;line-height:1.5"><strong>{words}</strong></p>'
+        )
 
     def _row(self, control):
         style = {"description_width": LABEL}
         if control.slider is None:
-            box = widgets.Dropdown(options=control.options, value=self.now[control.name], description=control.caption,
-                                   style=style, layout=widgets.Layout(width=BOX))
+            box = widgets.Dropdown(
+                options=control.options,
+                value=self.now[control.name],
+                description=control.caption,
+                style=style,
+                layout=widgets.Layout(width=BOX),
+            )
         else:
-            box = widgets.Text(control.text(self.now[control.name]), description=control.caption, style=style,
-                               continuous_update=False, layout=widgets.Layout(width=BOX))
+            box = widgets.Text(
+                control.text(self.now[control.name]),
+                description=control.caption,
+                style=style,
+                continuous_update=False,
+                layout=widgets.Layout(width=BOX),
+            )
         box.observe(lambda change: self._typed(control, change["new"]), "value")
         self.boxes[control.name] = box
         if control.slider is None:
             return widgets.HBox([box])
         low, high, step = control.slider
         kind = widgets.IntSlider if isinstance(step, int) else widgets.FloatSlider
-        slider = kind(min=low, max=high, step=step, value=self.now[control.name], readout=False,
-                      layout=widgets.Layout(width=SLIDER))
+        slider = kind(
+            min=low,
+            max=high,
+            step=step,
+            value=self.now[control.name],
+            readout=False,
+            layout=widgets.Layout(width=SLIDER),
+        )
         slider.observe(lambda change: self._slid(control, change["new"]), "value")
         self.sliders[control.name] = slider
         return widgets.HBox([box, slider])
@@ -92,5 +114,7 @@ class App(widgets.VBox):
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what it opens on, for readers without a kernel."""
         shown = self.demo.model(**self.now)
-        still, alt = Still(shown.picture, shown.sentence, self.demo.width, self.demo.height)._repr_mimebundle_()
+        still, alt = Still(
+            shown.picture, shown.sentence, self.demo.width, self.demo.height
+        )._repr_mimebundle_()
         return {**super()._repr_mimebundle_(**kwargs), **still}, alt

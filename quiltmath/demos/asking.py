@@ -1,4 +1,5 @@
 """A question on the page: its words, a box or a choice, a button, and the reply in words."""
+
 from html import escape
 
 import ipywidgets as widgets
@@ -33,16 +34,28 @@ class Asking(widgets.VBox):
         self._say(reply.words)
 
     def _say(self, words):
-        self.reply.value = f'<p role="status" style="font-size:16px;line-height:1.5"><strong>{escape(words)}</strong></p>'
+        self.reply.value = (
+            f'<p role="status" style="font-size:16px;line-height:1.5"><strong>{escape(words)}</strong></p>'
+        )
 
     def _box(self):
         wide, style = widgets.Layout(width="28em"), {"description_width": "9em"}
         if self.question.choices:
-            return widgets.Dropdown(options=[("choose …", ""), *((one, one) for one in self.question.choices)],
-                                    value="", description="Your answer", layout=wide, style=style)
+            return widgets.Dropdown(
+                options=[("choose …", ""), *((one, one) for one in self.question.choices)],
+                value="",
+                description="Your answer",
+                layout=wide,
+                style=style,
+            )
         label = "Your answer (in)" if self.question.unit else "Your answer"
-        return widgets.Text(description=label, continuous_update=False, layout=wide, style=style,
-                            placeholder="for example 3 7/8" if self.question.unit else "a number")
+        return widgets.Text(
+            description=label,
+            continuous_update=False,
+            layout=wide,
+            style=style,
+            placeholder="for example 3 7/8" if self.question.unit else "a number",
+        )
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and the question itself for readers without a kernel."""

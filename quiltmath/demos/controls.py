@@ -1,4 +1,6 @@
-"""What a person sets in an app: whole numbers, lengths and choices, each read from typing and from a slider."""
+"""What a person sets in an app: whole numbers, lengths and choices, each read from typing and from a
+slider."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,6 +17,7 @@ class Whole:
     Traceback (most recent call last):
     ValueError: Squares along a side is a whole number from 2 to 8; got 'nine': type one, for example 4
     """
+
     name: str
     label: str
     low: int
@@ -28,8 +31,10 @@ class Whole:
         except ValueError:
             number = None
         if number is None or not self.low <= number <= self.high:
-            raise ValueError(f"{self.label} is a whole number from {self.low} to {self.high}; got {typed!r}: "
-                             f"type one, for example {self.value}")
+            raise ValueError(
+                f"{self.label} is a whole number from {self.low} to {self.high}; got {typed!r}: "
+                f"type one, for example {self.value}"
+            )
         return number
 
     def text(self, value):
@@ -65,6 +70,7 @@ class Length:
     Traceback (most recent call last):
     ValueError: Finished square is from 1 to 4 in; got '40': type a length in that range, for example 2
     """
+
     name: str
     label: str
     low: Fraction
@@ -80,8 +86,10 @@ class Length:
         """The length that was typed or given, in inches."""
         inches = lengths.parse(typed)
         if not self.low <= inches <= self.high:
-            raise ValueError(f"{self.label} is from {lengths.text(self.low)} to {lengths.text(self.high)} in; "
-                             f"got {typed!r}: type a length in that range, for example {lengths.text(self.value)}")
+            raise ValueError(
+                f"{self.label} is from {lengths.text(self.low)} to {lengths.text(self.high)} in; "
+                f"got {typed!r}: type a length in that range, for example {lengths.text(self.value)}"
+            )
         return inches
 
     def text(self, value):
@@ -114,6 +122,7 @@ class Choice:
     Traceback (most recent call last):
     ValueError: The triangles are: cut once or cut twice; got 'cut in three': choose one of these
     """
+
     name: str
     label: str
     options: tuple

@@ -1,4 +1,6 @@
-"""A demonstration as data: its controls, and one plain function from their values to a picture and a sentence."""
+"""A demonstration as data: its controls, and one plain function from their values to a picture and a
+sentence."""
+
 from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,6 +13,7 @@ from ..draw import svg
 
 class Shown(NamedTuple):
     """What a demonstration shows: a Picture or Board, and the result in words."""
+
     picture: object
     sentence: str
 
@@ -33,6 +36,7 @@ class Demo:
     Traceback (most recent call last):
     ValueError: Squares in a row is set by n; got m: use these names
     """
+
     title: str
     model: Callable
     controls: tuple
@@ -40,13 +44,18 @@ class Demo:
     height: int = 620
 
     def values(self, **given):
-        """The value of every control: what is given, read as if it were typed, and the rest as the app opens."""
+        """The value of every control: what is given, read as if it were typed, and the rest as the app
+        opens."""
         names = [control.name for control in self.controls]
         unknown = sorted(set(given) - set(names))
         if unknown:
-            raise ValueError(f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names")
-        return {control.name: control.read(given[control.name]) if control.name in given else control.value
-                for control in self.controls}
+            raise ValueError(
+                f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names"
+            )
+        return {
+            control.name: control.read(given[control.name]) if control.name in given else control.value
+            for control in self.controls
+        }
 
     def __call__(self, **given):
         """The Shown for these values, without any widget."""
@@ -70,12 +79,14 @@ class Demo:
     def app(self, **given):
         """The app itself, to be the last line of a cell; opens on the given values."""
         from .app import App
+
         return App(self, self.values(**given))
 
 
 @dataclass(frozen=True, eq=False)
 class Still:
     """A picture with its sentence, shown by a notebook as PNG with alt text and readable before it is run."""
+
     picture: object
     sentence: str = ""
     width: int = 860
@@ -84,12 +95,18 @@ class Still:
     def png(self):
         """The picture as PNG bytes."""
         from ..draw import png
+
         return png(self.picture, self.width, self.height)
 
     def _repr_mimebundle_(self, include=None, exclude=None):
-        """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab shows."""
+        """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab
+        shows."""
         data, alt = self.png(), self.picture.alt
-        image = (f'<img alt="{escape(alt)}" width="{self.width}" '
-                 f'src="data:image/png;base64,{b64encode(data).decode()}">')
-        return ({"text/html": image, "image/png": data, "text/plain": self.sentence or alt},
-                {"image/png": {"alt": alt, "width": self.width}})
+        image = (
+            f'<img alt="{escape(alt)}" width="{self.width}" '
+            f'src="data:image/png;base64,{b64encode(data).decode()}">'
+        )
+        return (
+            {"text/html": image, "image/png": data, "text/plain": self.sentence or alt},
+            {"image/png": {"alt": alt, "width": self.width}},
+        )

@@ -1,4 +1,6 @@
-"""Down the middle: what becomes of a pieced block that is cut in half for the edge of a quilt, and what to do instead."""
+"""Down the middle: what becomes of a pieced block that is cut in half for the edge of a quilt, and what to do
+instead."""
+
 from fractions import Fraction
 from math import sqrt
 
@@ -10,39 +12,56 @@ from .demo import Demo, Shown, Still
 from .halves import SEAM, halves
 from .questions import Question
 
-QUILT = (5, 6)           # blocks across and down of the invented quilt in the puzzle
+QUILT = (5, 6)  # blocks across and down of the invented quilt in the puzzle
 
 
 def model(n, patch, past):
     """The block with its cut, both halves sewn in, and the built triangle that takes their place."""
     kept, other = halves(n, patch, past)
     triangle = drawn.built_half(n, patch)
-    pairs = [drawn.block_with_cut(n, patch, past, kept),
-             drawn.in_its_place(kept, n, patch, "Half,\nsewn in", "B"),
-             drawn.in_its_place(other, n, patch, "Other half,\nsewn in", "C"),
-             drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", "D")]
+    pairs = [
+        drawn.block_with_cut(n, patch, past, kept),
+        drawn.in_its_place(kept, n, patch, "Half,\nsewn in", "B"),
+        drawn.in_its_place(other, n, patch, "Other half,\nsewn in", "C"),
+        drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", "D"),
+    ]
     words = _sentence(n, patch, past, kept, other, triangle)
-    alt = ("Above, the block on point with its cut, its two halves and the built triangle, each sewn in; below, a "
-           f"close-up of one point of each. {words}")
-    return Shown(beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words)
+    alt = (
+        "Above, the block on point with its cut, its two halves and the built triangle, each sewn in; "
+        "below, a "
+        f"close-up of one point of each. {words}"
+    )
+    return Shown(
+        beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words
+    )
 
 
 def first_model(n):
     """Only the half and the built triangle, both sewn in, for a block cut exactly on its diagonal."""
     patch = Fraction(2)
     half, _ = halves(n, patch, Fraction(0))
-    words = (f"A block of {n} × {n} squares, cut on its diagonal and sewn in: {drawn.points_words(half)}. "
-             f"Built from rows of squares instead, the triangle keeps {n - 1} of {n - 1}.")
-    pictures = [drawn.in_its_place(half, n, patch, "Half of a block, sewn in"),
-                drawn.in_its_place(drawn.built_half(n, patch), n, patch, "Built triangle, sewn in")]
+    words = (
+        f"A block of {n} × {n} squares, cut on its diagonal and sewn in: {drawn.points_words(half)}. "
+        f"Built from rows of squares instead, the triangle keeps {n - 1} of {n - 1}."
+    )
+    pictures = [
+        drawn.in_its_place(half, n, patch, "Half of a block, sewn in"),
+        drawn.in_its_place(drawn.built_half(n, patch), n, patch, "Built triangle, sewn in"),
+    ]
     return Shown(beside(pictures, alt=words), words)
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
-DEMO = Demo("Down the middle", model, (
-    N,
-    Length("patch", "Finished square", "1", "3", "1/4", "2"),
-    Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0")), height=640)
+DEMO = Demo(
+    "Down the middle",
+    model,
+    (
+        N,
+        Length("patch", "Finished square", "1", "3", "1/4", "2"),
+        Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0"),
+    ),
+    height=640,
+)
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)
 app, first_look = DEMO.app, FIRST.app
 
@@ -51,65 +70,132 @@ def all_at_once(n=4, patch=2):
     """Both halves for every place of the cut, from on the diagonal to a seam past it, on one scale: a Still.
 
     >>> all_at_once().sentence
-    'The half that keeps the seam loses its 3 points until the cut runs 1/4 in past; the other half always does.'
+    'The half that keeps the seam loses its 3 points until the cut runs 1/4 in past; the other half \
+always does.'
     """
     steps = [Fraction(k, 16) for k in range(5)]
     cuts = [halves(n, Fraction(patch), past) for past in steps]
-    rows = [[drawn.in_its_place(cut[side], n, Fraction(patch), title)
-             for cut, title in zip(cuts, titles)]
-            for side, titles in ((0, ["on it", *(f"{lengths.text(past)} past" for past in steps[1:])]), (1, ["other half"] * len(steps)))]
+    rows = [
+        [drawn.in_its_place(cut[side], n, Fraction(patch), title) for cut, title in zip(cuts, titles)]
+        for side, titles in (
+            (0, ["on it", *(f"{lengths.text(past)} past" for past in steps[1:])]),
+            (1, ["other half"] * len(steps)),
+        )
+    ]
     safe = next(past for past, cut in zip(steps, cuts) if not cut[0].lost)
-    words = (f"The half that keeps the seam loses its {n - 1} points until the cut runs {lengths.text(safe)} in past; "
-             "the other half always does.")
-    alt = words + " " + " ".join(
-        f"{drawn.past_words(past)}: {drawn.points_words(kept)}; other half: {drawn.points_words(other)}." for past, (kept, other) in zip(steps, cuts))
+    words = (
+        f"The half that keeps the seam loses its {n - 1} points until the cut runs {lengths.text(safe)} in "
+        "past; "
+        "the other half always does."
+    )
+    alt = (
+        words
+        + " "
+        + " ".join(
+            f"{drawn.past_words(past)}: {drawn.points_words(kept)}; other half: {drawn.points_words(other)}."
+            for past, (kept, other) in zip(steps, cuts)
+        )
+    )
     return Still(beside([picture for row in rows for picture in row], columns=len(steps), alt=alt), words)
 
 
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     from .. import proofs, settings
+
     half, _ = halves(4, Fraction(2), Fraction(0))
     counts = ("none of them", "one of them", "two of them", "all three")
     leg = proofs.half_block_loss.exact("finished leg", block=9)
-    safe = next(past for past in (Fraction(k, 32) for k in range(33)) if not halves(4, Fraction(2), past)[0].lost)
+    safe = next(
+        past for past in (Fraction(k, 32) for k in range(33)) if not halves(4, Fraction(2), past)[0].lost
+    )
     usable = sum(not half.lost for half in halves(4, Fraction(2), safe))
     sides = settings.on_point(across=QUILT[0], down=QUILT[1], block=9).side_triangles
     return {
         "guess": Question(
-            "A block of 4 × 4 squares is cut in half, exactly on its diagonal. Three points, where four squares meet, lie "
-            "on that diagonal. Once the half is sewn into the edge of the quilt, how many of the three still show whole?",
-            counts[half.kept], choices=counts, hint="Where does the seam take its quarter inch from?",
+            "A block of 4 × 4 squares is cut in half, exactly on its diagonal. Three points, where four "
+            "squares meet, lie "
+            "on that diagonal. Once the half is sewn into the edge of the quilt, how many of the three "
+            "still show whole?",
+            counts[half.kept],
+            choices=counts,
+            hint="Where does the seam take its quarter inch from?",
             mistakes=(("all three", "They all lie on the cut, and the cut goes into the seam."),),
-            why="The cut is a raw edge, and a seam takes its 1/4 in from there: the points lie right on it."),
+            why="The cut is a raw edge, and a seam takes its 1/4 in from there: the points lie right on it.",
+        ),
         "leg": Question(
-            "A block that finishes 9 in is cut exactly on its diagonal. Once the half is sewn in on all three sides, how "
+            "A block that finishes 9 in is cut exactly on its diagonal. Once the half is sewn in on all "
+            "three sides, how "
             "long is each of its two short sides?",
-            leg, unit="in", close="1/16",
-            mistakes=((9, "That is the short side of a half that lost nothing: the seam along the cut was forgotten."),
-                      (Fraction(35, 4), ("You took one seam off. The seam lies at 45 degrees to the short side, and "
-                                        "cuts off more of it than its own width.")),
-                      (Fraction(17, 2), ("That is two seams off, as if the short side lost one at each end. Its square "
-                                        "corner lost nothing, for the block had its seam there."))),
-            hint="Draw the half with its long edge, move that edge in by one seam, and see where it meets the short side.",
-            why=f"The half loses {lengths.text(9 - leg)} in of each short side: 1/4 × √2."),
+            leg,
+            unit="in",
+            close="1/16",
+            mistakes=(
+                (
+                    9,
+                    ("That is the short side of a half that lost nothing: the seam along the cut was "
+                    "forgotten."),
+                ),
+                (
+                    Fraction(35, 4),
+                    (
+                        "You took one seam off. The seam lies at 45 degrees to the short side, and "
+                        "cuts off more of it than its own width."
+                    ),
+                ),
+                (
+                    Fraction(17, 2),
+                    (
+                        "That is two seams off, as if the short side lost one at each end. Its square "
+                        "corner lost nothing, for the block had its seam there."
+                    ),
+                ),
+            ),
+            hint=(
+                "Draw the half with its long edge, move that edge in by one seam, and see where it meets "
+                "the short side."
+            ),
+            why=f"The half loses {lengths.text(9 - leg)} in of each short side: 1/4 × √2.",
+        ),
         "past": Question(
-            "How far past the diagonal must the cut run, at the least, so that the half you keep loses no point?",
-            safe, unit="in",
-            mistakes=((SEAM / 2, "That is half a seam: the next seam takes twice as much."),
-                      (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the cloth."),
-                      (sqrt(2) / 4, ("That is how much of the short side is lost, measured along it. Lay the ruler square "
-                                    "to the cut."))),
+            "How far past the diagonal must the cut run, at the least, so that the half you keep loses no "
+            "point?",
+            safe,
+            unit="in",
+            mistakes=(
+                (SEAM / 2, "That is half a seam: the next seam takes twice as much."),
+                (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the cloth."),
+                (
+                    sqrt(2) / 4,
+                    (
+                        "That is how much of the short side is lost, measured along it. Lay the ruler square "
+                        "to the cut."
+                    ),
+                ),
+            ),
             hint="A seam takes its allowance from the raw edge. How deep must a point lie to be safe?",
-            why="One seam allowance: then the seam runs on the diagonal itself."),
+            why="One seam allowance: then the seam runs on the diagonal itself.",
+        ),
         "blocks": Question(
-            f"A quilt on point of {QUILT[0]} × {QUILT[1]} blocks needs {sides} side triangles. All are to be halves of "
+            f"A quilt on point of {QUILT[0]} × {QUILT[1]} blocks needs {sides} side triangles. All are to "
+            "be halves of "
             "blocks that lose no point. How many blocks must be sewn for them?",
             sides // usable,
-            mistakes=((sides // 2, ("That uses both halves of each block, but the other half has lost its points: only "
-                                   "one half of a block can be used.")),),
+            mistakes=(
+                (
+                    sides // 2,
+                    (
+                        "That uses both halves of each block, but the other half has lost its points: only "
+                        "one half of a block can be used."
+                    ),
+                ),
+            ),
             hint="Look at the other half in the last row of pictures.",
-            why="One half of each block is kept and the other is waste: building the triangles saves all that sewing."),
+            why=(
+                "One half of each block is kept and the other is waste: building the triangles saves all "
+                "that sewing."
+            ),
+        ),
     }
 
 
@@ -126,9 +212,14 @@ def guess():
 def _sentence(n, patch, past, kept, other, triangle):
     wanted = drawn.inches(n * float(patch) * sqrt(2))
     grain = {"straight": "on the straight grain", "bias": "on the bias"}
-    return (f"A block of {n} × {n} squares of {lengths.text(patch)} in, cut {drawn.past_words(past)}. "
-            f"Half: {drawn.points_words(kept)}, its long edge {drawn.inches(kept.sewn.size[0])} in where {wanted} in is "
-            f"wanted. Other half: {drawn.points_words(other)}, its long edge {drawn.inches(other.sewn.size[0])} in. "
-            f"Both were cut {grain[kept.long_edge.grain]}. Built triangle: {drawn.points_words(triangle)}, its long edge "
-            f"{drawn.inches(triangle.sewn.size[0])} in and {grain[triangle.long_edge.grain]}. "
-            "(Long edges to the nearest 1/16 in.)")
+    return (
+        f"A block of {n} × {n} squares of {lengths.text(patch)} in, cut {drawn.past_words(past)}. "
+        f"Half: {drawn.points_words(kept)}, its long edge {drawn.inches(kept.sewn.size[0])} in where "
+        f"{wanted} in is "
+        f"wanted. Other half: {drawn.points_words(other)}, its long edge "
+        f"{drawn.inches(other.sewn.size[0])} in. "
+        f"Both were cut {grain[kept.long_edge.grain]}. Built triangle: {drawn.points_words(triangle)}, its "
+        "long edge "
+        f"{drawn.inches(triangle.sewn.size[0])} in and {grain[triangle.long_edge.grain]}. "
+        "(Long edges to the nearest 1/16 in.)"
+    )

@@ -1,4 +1,5 @@
 """A proof on the page: its steps in words and equations, its results at given values, and its pictures."""
+
 from base64 import b64encode
 from dataclasses import dataclass
 from html import escape
@@ -7,6 +8,7 @@ from html import escape
 @dataclass(frozen=True, eq=False)
 class Explained:
     """A proof told for a notebook; without a browser it is the plain text of `Proof.printed`."""
+
     proof: object
     values: dict
     width: int = 860
@@ -14,13 +16,16 @@ class Explained:
     def html(self):
         """The proof as HTML: question, pictures with alt text, numbered steps, table of results, source."""
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
-        return ('<div style="font-size:16px;line-height:1.5;max-width:62em">'
-                f"<h4>{escape(self.proof.title)}</h4><p>{escape(self.proof.question)}</p>{self._pictures()}"
-                f"<ol>{steps}</ol>{self._results()}{self._sources()}</div>")
+        return (
+            '<div style="font-size:16px;line-height:1.5;max-width:62em">'
+            f"<h4>{escape(self.proof.title)}</h4><p>{escape(self.proof.question)}</p>{self._pictures()}"
+            f"<ol>{steps}</ol>{self._results()}{self._sources()}</div>"
+        )
 
     def _pictures(self):
         from ..draw import png
         from ..draw.told import proof_pictures
+
         if not self.proof.pictures(**self.values):
             return ""
         board = proof_pictures(self.proof, **self.values)
@@ -30,20 +35,30 @@ class Explained:
     def _results(self):
         from ..proofs.printing import figure
         from ..proofs.writing import written
+
         given = ", ".join(f"{name} = {value}" for name, value in self.values.items())
         rows = "".join(
             f'<tr><th scope="row" style="text-align:left">{escape(measure.name)}</th>'
             f'<td style="text-align:left">{escape(written(measure.formula))}</td>'
             f'<td style="text-align:left">{escape(self._number(measure, figure))}</td></tr>'
-            for measure in self.proof.measures.values())
-        head = "".join(f'<th scope="col" style="text-align:left">{escape(name)}</th>'
-                       for name in ("what", "formula", f"with {given}"))
+            for measure in self.proof.measures.values()
+        )
+        head = "".join(
+            f'<th scope="col" style="text-align:left">{escape(name)}</th>'
+            for name in ("what", "formula", f"with {given}")
+        )
         return f'<table style="font-size:16px"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
 
     def _sources(self):
-        printed = [f'{escape(title)} (<a href="{escape(address)}">{escape(address)}</a>)'
-                   for title, address in self.proof.source]
-        return f"<p>Compared with: {'; '.join(printed)}.</p>" if printed else "<p>Derived here, from the finished shape.</p>"
+        printed = [
+            f'{escape(title)} (<a href="{escape(address)}">{escape(address)}</a>)'
+            for title, address in self.proof.source
+        ]
+        return (
+            f"<p>Compared with: {'; '.join(printed)}.</p>"
+            if printed
+            else "<p>Derived here, from the finished shape.</p>"
+        )
 
     def _number(self, measure, figure):
         exact = self.proof.exact(measure.name, **self.values)
@@ -67,9 +82,13 @@ def explain(proof, **values):
     Traceback (most recent call last):
     ValueError: the numbers of half_block_loss need block: give it, for example explain(proof, block=4)
     """
-    missing = [quantity.name for quantity in proof.quantities if quantity.given and quantity.name not in values]
+    missing = [
+        quantity.name for quantity in proof.quantities if quantity.given and quantity.name not in values
+    ]
     if missing:
         example = ", ".join(f"{name}=4" for name in missing)
-        raise ValueError(f"the numbers of {proof.name} need {', '.join(missing)}: give it, for example "
-                         f"explain(proof, {example})")
+        raise ValueError(
+            f"the numbers of {proof.name} need {', '.join(missing)}: give it, for example "
+            f"explain(proof, {example})"
+        )
     return Explained(proof, values)

@@ -1,4 +1,6 @@
-"""The cloth of "down the middle": a pieced block, its two halves, and the triangle built to take their place."""
+"""The cloth of "down the middle": a pieced block, its two halves, and the triangle built to take their
+place."""
+
 from fractions import Fraction
 from functools import lru_cache
 from math import sqrt
@@ -10,7 +12,7 @@ from .. import sewing
 from ..shapes import moved_out, right_triangle
 
 SEAM = Fraction(1, 4)
-DIAGONAL, BETWEEN = "navy", "gold"      # the squares on the diagonal, and those between them
+DIAGONAL, BETWEEN = "navy", "gold"  # the squares on the diagonal, and those between them
 
 
 @lru_cache(maxsize=64)
@@ -27,7 +29,8 @@ def block(n, patch):
 
 @lru_cache(maxsize=64)
 def built(n, patch):
-    """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its edge triangle; long edge at the bottom.
+    """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its edge triangle; long edge at the
+    bottom.
 
     >>> round(built(4, 2).size[0], 3)                      # 8√2 + 2(1 + √2)/4
     12.521
@@ -48,7 +51,9 @@ def _squares(patch):
 
 
 class Half(NamedTuple):
-    """Half a block, its long edge at the bottom: as cut, as sewn in, and what became of the points on the diagonal."""
+    """Half a block, its long edge at the bottom: as cut, as sewn in, and what became of the points on the
+    diagonal."""
+
     cut: sewing.Panel
     sewn: sewing.Panel
     kept: int
@@ -69,13 +74,16 @@ def halves(n, patch, past):
     """
     whole = block(n, patch)
     side, step = whole.size[0], float(past) / sqrt(2)
-    on_diagonal = [junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6]
+    on_diagonal = [
+        junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6
+    ]
     kept, other = whole.cut((step, -step), (side + step, side - step))
     return _half(kept, -45, on_diagonal, past), _half(other, 135, on_diagonal, past)
 
 
 def _half(panel, turn, on_diagonal, past):
-    """A point that was cut off lay `past` inches outside this half, so the seam hides it by that much more."""
+    """A point that was cut off lay `past` inches outside this half, so the seam hides it by that much
+    more."""
     met = {_spot(junction.point): junction.lost_by for junction in panel.junctions()}
     lost_by = [met.get(_spot(point), float(SEAM + past)) for point in on_diagonal]
     lost = sum(by > 0 for by in lost_by)

@@ -1,4 +1,5 @@
 """The pictures of "down the middle": the block with its cut, and each triangle in the place it is to fill."""
+
 from dataclasses import replace
 from math import sqrt
 
@@ -9,11 +10,12 @@ from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
 FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
 NEW_LINE = "\n"
-REACH = 0.75          # inches from the middle of the close-up to its frame
+REACH = 0.75  # inches from the middle of the close-up to its frame
 
 
 def block_with_cut(n, patch, past, kept):
-    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to come."""
+    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to
+    come."""
     whole = block(n, patch).turn(-45)
     width, seam = whole.size[0], float(SEAM)
     middle, cut = width / 2, width / 2 - float(past)
@@ -23,23 +25,29 @@ def block_with_cut(n, patch, past, kept):
     marks = _marks(points, kept.lost)
     said = f"Block of {n} × {n} squares with a cut {past_words(past)}."
     x, y = spot = _middle(points)
-    seams = Lines([[(x - 2, side), (x + 2, side)] for side in (cut + seam, cut - seam)], "finished line",
-                  "where the seams will run")
+    seams = Lines(
+        [[(x - 2, side), (x + 2, side)] for side in (cut + seam, cut - seam)],
+        "finished line",
+        "where the seams will run",
+    )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
-    return (_framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
-            _near(Picture([*cloth, seams, *knife, *by, marks], said), spot, float(patch) * n * sqrt(2)))
+    return (
+        _framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
+        _near(Picture([*cloth, seams, *knife, *by, marks], said), spot, float(patch) * n * sqrt(2)),
+    )
 
 
 def built_half(n, patch):
     """The built triangle, read like a half of a block."""
     triangle = built(n, patch)
-    outer = triangle.junctions()[:n - 1]
+    outer = triangle.junctions()[: n - 1]
     lost = sum(junction.lost_by > 0 for junction in outer)
     return Half(triangle, triangle.bind(), n - 1 - lost, lost, outer[0].lost_by)
 
 
 def in_its_place(half, n, patch, title, letter=""):
-    """A half once it is sewn in, in the place it is to fill: what is missing, and the points that should show.
+    """A half once it is sewn in, in the place it is to fill: what is missing, and the points that should
+    show.
 
     With a letter it comes as a pair: the picture, measured and framed, and the close-up without the marks.
     """
@@ -50,7 +58,9 @@ def in_its_place(half, n, patch, title, letter=""):
     if bottom < -1e-6:
         missing = [(left, bottom), (left + wanted, bottom), (width, 0), (0, 0)]
         cloth.append(Shapes([missing], "lost cloth", "cloth missing from its place"))
-    cloth.append(Lines([[(left, bottom), (left + wanted, bottom), (width / 2, high), (left, bottom)]], "outline"))
+    cloth.append(
+        Lines([[(left, bottom), (left + wanted, bottom), (width / 2, high), (left, bottom)]], "outline")
+    )
     points = [(left + k * wanted / n, bottom) for k in range(1, n)]
     said, marks = f"{title.replace(NEW_LINE, ' ')}: {points_words(half)}.", _marks(points, half.lost)
     if not letter:
@@ -58,8 +68,10 @@ def in_its_place(half, n, patch, title, letter=""):
     x, y = _middle(points)
     spot = x, y + REACH / 2
     measure = Measure((0, bottom), (width, bottom), f"{inches(width)} in", away=-24)
-    return (_framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
-            _near(Picture(cloth, said), spot, wanted, letter))
+    return (
+        _framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
+        _near(Picture(cloth, said), spot, wanted, letter),
+    )
 
 
 def _middle(points):

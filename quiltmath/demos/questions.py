@@ -1,16 +1,19 @@
-"""Questions that check themselves: an answer is exact, close, a known mistake by name, or wrong with a hint to follow."""
+"""Questions that check themselves: an answer is exact, close, a known mistake by name, or wrong with a hint
+to follow."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
 from .. import lengths
 
-EXACT = Fraction(1, 2000)        # an irrational answer typed to three decimals counts as exact
-SAME_MISTAKE = Fraction(1, 32)   # a mistake is still itself after rounding to a ruler's sixteenth
+EXACT = Fraction(1, 2000)  # an irrational answer typed to three decimals counts as exact
+SAME_MISTAKE = Fraction(1, 32)  # a mistake is still itself after rounding to a ruler's sixteenth
 
 
 class Reply(NamedTuple):
     """What is said to an answer; `kind` is "exact", "close", "mistake", "wrong" or "unread"."""
+
     kind: str
     words: str
 
@@ -19,11 +22,12 @@ class Reply(NamedTuple):
 class Question:
     """A question with its answer, the mistakes that are known by name (value, words), and a hint.
 
-    The answer is a length in inches (`unit="in"`), a plain number (`unit=""`), or one of `choices`; `close` is how far
-    off a number may be and still be called close. Numbers come from the library, never from typing.
+    The answer is a length in inches (`unit="in"`), a plain number (`unit=""`), or one of `choices`; `close`
+    is how far off a number may be and still be called close. Numbers come from the library, never from
+    typing.
 
     >>> cut = Question("What size do you cut?", Fraction(31, 8), unit="in", close="1/8",
-    ...                mistakes=((Fraction(7, 2), "That is one seam on each side: a triangle's long edge needs more."),),
+    ...                mistakes=((Fraction(7, 2), "Two seams: the long edge needs more."),),
     ...                hint="Draw the finished triangle and move all three sides out.", why="3 + 7/8.")
     >>> cut.judge("3 7/8")
     Reply(kind='exact', words='Exactly right. 3 + 7/8.')
@@ -32,6 +36,7 @@ class Question:
     >>> cut.judge("2", tries=2).words
     'Not yet. Hint: Draw the finished triangle and move all three sides out.'
     """
+
     words: str
     answer: object
     unit: str = ""
@@ -76,13 +81,19 @@ class Question:
         return lengths.parse(typed)
 
     def ask(self, reveal=None):
-        """The question as a widget, to be the last line of a cell; `reveal` (an app) appears once it is answered."""
+        """The question as a widget, to be the last line of a cell; `reveal` (an app) appears once it is
+        answered."""
         from .asking import Asking
+
         return Asking(self, reveal)
 
     @property
     def _number(self):
-        return Fraction(self.answer) if isinstance(self.answer, (int, Fraction)) else Fraction(float(self.answer))
+        return (
+            Fraction(self.answer)
+            if isinstance(self.answer, (int, Fraction))
+            else Fraction(float(self.answer))
+        )
 
     def _known(self, given):
         if self.choices:

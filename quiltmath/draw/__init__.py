@@ -10,12 +10,14 @@
 
 A picture is layers from back to front: Shapes (filled polygons), Lines, Marks (points lost or kept), Words,
 Measure (dimension lines), Repeat (a block defined once, placed many times), CloseUp. Each has a role from
-`draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small multiples:
-give columns=), `close_up` enlarges one spot. Draw with `svg` (fast; also to save), `png` or `figure`
-(matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is true size. `panel_picture`
-pictures sewn cloth (`draw.panels` has its layers one by one) in the colours of `fabric_roles`.
-All functions are pure; matplotlib loads only when it is needed.
+`draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small
+multiples: give columns=), `close_up` enlarges one spot. Draw with `svg` (fast; also to save), `png` or
+`figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is true size.
+Models become pictures with `panel_picture` (`draw.panels` has its layers one by one), `plan_picture`,
+`finding_picture` and `proof_pictures`, in the colours of `fabric_roles`. All functions are pure; matplotlib
+loads only when it is needed.
 """
+
 from importlib import import_module
 
 from .picture import (
@@ -36,7 +38,15 @@ from .roles import FABRICS, ROLES, fabric_roles, role
 from .sheet import lay_out
 from .svg import svg
 
-_LATER = {"figure": "printed", "paint": "printed", "png": "printed", "panel_picture": "panels"}
+_LATER = {
+    "figure": "printed",
+    "paint": "printed",
+    "png": "printed",
+    "panel_picture": "panels",
+    "plan_picture": "plans",
+    "finding_picture": "findings",
+    "proof_pictures": "told",
+}
 __all__ = [
     "FABRICS",
     "ROLES",
@@ -53,10 +63,13 @@ __all__ = [
     "close_up",
     "fabric_roles",
     "figure",
+    "finding_picture",
     "lay_out",
     "paint",
     "panel_picture",
+    "plan_picture",
     "png",
+    "proof_pictures",
     "role",
     "svg",
     "turned",

@@ -1,4 +1,6 @@
-"""Pictures of sewn cloth: its patches by fabric, raw and bias edges, seams, and the points a seam keeps or takes."""
+"""Pictures of sewn cloth: its patches by fabric, raw and bias edges, seams, and the points a seam keeps or
+takes."""
+
 import numpy as np
 
 from .. import lengths
@@ -9,8 +11,16 @@ from .roles import fabric_roles
 SHOWN = ("seams", "edges", "finished", "grain", "lost points", "kept points")
 
 
-def panel_picture(panel, title="", show=("seams", "edges", "lost points"), fabrics=None, seam=0.25, name="Panel",
-                  caption="", alt=""):
+def panel_picture(
+    panel,
+    title="",
+    show=("seams", "edges", "lost points"),
+    fabrics=None,
+    seam=0.25,
+    name="Panel",
+    caption="",
+    alt="",
+):
     """A Picture of a `sewing.Panel`; `show` picks from SHOWN, `fabrics` fixes which fabric gets which role.
 
     A point counts as lost where the next seam would take it, or an earlier one has. Give `fabrics` (see
@@ -19,7 +29,8 @@ def panel_picture(panel, title="", show=("seams", "edges", "lost points"), fabri
     >>> from quiltmath import sewing
     >>> half, _ = sewing.patch(size=(4, 4), fabric="navy").cut((0, 0), (4, 4))
     >>> panel_picture(half).alt
-    'Panel of 4 by 4 in: 1 patch (navy 1); raw edges 8 in on the grain, 5 11/16 in on the bias; 0 points lost.'
+    'Panel of 4 by 4 in: 1 patch (navy 1); raw edges 8 in on the grain, 5 11/16 in on the bias; 0 points \
+lost.'
     """
     unknown = set(show) - set(SHOWN)
     if unknown:
@@ -34,7 +45,11 @@ def panel_picture(panel, title="", show=("seams", "edges", "lost points"), fabri
         layers += finished_layers(panel, seam)
     if "edges" in show:
         layers += edge_layers(panel)
-    layers += point_layers(panel, seam, kept="kept points" in show) if {"lost points", "kept points"} & set(show) else []
+    layers += (
+        point_layers(panel, seam, kept="kept points" in show)
+        if {"lost points", "kept points"} & set(show)
+        else []
+    )
     return Picture(layers, alt or panel_sentence(panel, name, seam), title, caption)
 
 
@@ -46,8 +61,10 @@ def panel_sentence(panel, name="Panel", seam=0.25):
         counts[cut.fabric] = counts.get(cut.fabric, 0) + 1
     patches = ", ".join(f"{fabric} {count}" for fabric, count in sorted(counts.items()))
     lost = len(lost_points(panel, seam))
-    return (f"{name} of {width} by {height} in: {_count(len(panel.cuts), 'patch', 'patches')} ({patches}); "
-            f"{_edges_said(panel)}; {_count(lost, 'point', 'points')} lost.")
+    return (
+        f"{name} of {width} by {height} in: {_count(len(panel.cuts), 'patch', 'patches')} ({patches}); "
+        f"{_edges_said(panel)}; {_count(lost, 'point', 'points')} lost."
+    )
 
 
 def fabric_layers(panel, fabrics):
@@ -55,7 +72,9 @@ def fabric_layers(panel, fabrics):
     names = np.array([cut.fabric for cut in panel.cuts])
     missing = sorted(set(names) - set(fabrics))
     if missing:
-        raise ValueError(f"each fabric of a panel needs a role; {', '.join(missing)} got none: add it to fabrics=")
+        raise ValueError(
+            f"each fabric of a panel needs a role; {', '.join(missing)} got none: add it to fabrics="
+        )
     for fabric, role in fabrics.items():
         mine = panel.corners[names == fabric]
         if len(mine):
@@ -68,13 +87,17 @@ def edge_layers(panel):
     found = {}
     for edge in panel.raw_edges():
         found.setdefault(kinds.get(edge.grain, "off-grain edge"), []).append((edge.start, edge.end))
-    labels = {"raw edge": "raw edge, on the grain", "bias edge": "raw edge, on the bias",
-              "off-grain edge": "raw edge, off the grain"}
+    labels = {
+        "raw edge": "raw edge, on the grain",
+        "bias edge": "raw edge, on the bias",
+        "off-grain edge": "raw edge, off the grain",
+    }
     return [Lines(found[role], role, label) for role, label in labels.items() if role in found]
 
 
 def lost_points(panel, seam=0.25):
-    """Where points are lost, n × 2: meetings of seams that the next seam takes, and those a seam has taken already."""
+    """Where points are lost, n × 2: meetings of seams that the next seam takes, and those a seam has taken
+    already."""
     taken = [junction.point for junction in panel.junctions(seam) if junction.lost_by > 0]
     return np.concatenate([np.array(taken, float).reshape(-1, 2), panel.lost])
 
@@ -100,7 +123,8 @@ def grain_layer(panel):
 
 
 def finished_layers(panel, seam=0.25):
-    """The line one seam inside each closed outline of raw edges: where the next seams, or the binding, will run."""
+    """The line one seam inside each closed outline of raw edges: where the next seams, or the binding, will
+    run."""
     loops = [[tuple(point) for point in moved_out(loop, -seam)] for loop in outlines(panel)]
     return [Lines([loop + loop[:1] for loop in loops], "finished line", "finished line")] if loops else []
 
@@ -121,10 +145,13 @@ def outlines(panel):
 
 
 def _corners(loop):
-    """The corners of a loop of edges, without those where it runs straight on (where only the grain changes)."""
+    """The corners of a loop of edges, without those where it runs straight on (where only the grain
+    changes)."""
+
     def bends(before, after):
         (a, b), (c, d) = (np.subtract(edge.end, edge.start) / edge.length for edge in (before, after))
         return abs(a * d - b * c) > 1e-6
+
     return [edge.start for before, edge in zip([loop[-1], *loop], loop) if bends(before, edge)]
 
 
@@ -139,7 +166,9 @@ def _edges_said(panel):
     if not any(long.values()):
         return "no raw edge"
     words = {"straight": "on the grain", "bias": "on the bias", "other": "off the grain"}
-    return "raw edges " + ", ".join(f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches)
+    return "raw edges " + ", ".join(
+        f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches
+    )
 
 
 def _inches(value):

@@ -1,4 +1,6 @@
-"""A picture described as data: layers in inches of cloth (y upwards), each with a role; nothing is drawn here."""
+"""A picture described as data: layers in inches of cloth (y upwards), each with a role; nothing is drawn
+here."""
+
 from dataclasses import dataclass, field, replace
 from math import cos, radians, sin
 
@@ -27,7 +29,9 @@ def _gather(rows, least, what):
     if counts and min(counts) < least:
         raise ValueError(f"{what} needs {least} points or more; got {min(counts)}: leave empty ones out")
     if not np.isfinite(points).all():
-        raise ValueError(f"{what} needs finite inches; got {points[~np.isfinite(points).all(1)][0]}: check the sizes")
+        raise ValueError(
+            f"{what} needs finite inches; got {points[~np.isfinite(points).all(1)][0]}: check the sizes"
+        )
     return points, counts
 
 
@@ -38,6 +42,7 @@ class Shapes:
     >>> Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", label="navy").counts
     (3,)
     """
+
     polygons: tuple
     role: str
     label: str = ""
@@ -54,6 +59,7 @@ class Shapes:
 @dataclass(frozen=True, eq=False)
 class Lines:
     """Open lines of one role through two points or more, in inches."""
+
     paths: tuple
     role: str
     label: str = ""
@@ -70,6 +76,7 @@ class Lines:
 @dataclass(frozen=True, eq=False)
 class Marks:
     """Signs of one size on the page, whatever the scale: "lost point" is a cross, "kept point" a ring."""
+
     points: np.ndarray
     role: str
     label: str = ""
@@ -82,12 +89,14 @@ class Marks:
 
 @dataclass(frozen=True)
 class Words:
-    """Text at a spot, of one size on the page; `anchor` says which end and `side` which side sits on the spot.
+    """Text at a spot, of one size on the page; `anchor` says which end and `side` which side sits on the
+    spot.
 
     >>> Words((0, 0), "A", size=9)
     Traceback (most recent call last):
     ValueError: text in a picture is 12 pt or more, so that the back of a class can read it; got 9
     """
+
     at: tuple
     text: str
     anchor: str = "middle"
@@ -99,9 +108,14 @@ class Words:
     def __post_init__(self):
         if self.size < 12:
             raise ValueError(
-                f"text in a picture is 12 pt or more, so that the back of a class can read it; got {self.size}")
-        for value, allowed in ((self.anchor, ("start", "middle", "end")),
-                               (self.side, ("above", "middle", "below")), (self.colour, tuple(TEXT))):
+                "text in a picture is 12 pt or more, so that the back of a class can read it; got "
+                f"{self.size}"
+            )
+        for value, allowed in (
+            (self.anchor, ("start", "middle", "end")),
+            (self.side, ("above", "middle", "below")),
+            (self.colour, tuple(TEXT)),
+        ):
             if value not in allowed:
                 raise ValueError(f"words are placed and coloured by {', '.join(allowed)}; got {value!r}")
 
@@ -113,6 +127,7 @@ class Measure:
     >>> Measure((0, 0), (3, 0), "3 in").away
     -22
     """
+
     start: tuple
     end: tuple
     text: str
@@ -128,6 +143,7 @@ class Repeat:
     >>> len(block.expanded()[0].polygons)
     2
     """
+
     layers: tuple
     places: np.ndarray
 
@@ -147,12 +163,15 @@ class Repeat:
             points = (layer.points @ turns + self.places[:, None, :2]).reshape(-1, 2)
             rows = np.split(points, np.cumsum(layer.counts * len(self.places))[:-1])
             return type(layer)(rows, layer.role, layer.label)
+
         return tuple(copies(layer) for layer in self.layers)
 
 
 @dataclass(frozen=True, eq=False)
 class CloseUp:
-    """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, at (0, 0)."""
+    """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, at (0,
+    0)."""
+
     layers: tuple
     centre: tuple
     reach: float
@@ -160,7 +179,9 @@ class CloseUp:
 
     def __post_init__(self):
         if not (self.reach > 0 and self.times > 0):
-            raise ValueError(f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}")
+            raise ValueError(
+                f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}"
+            )
         if any(type(layer) is CloseUp for layer in self.layers):
             raise ValueError("a close-up of a close-up cannot be drawn: take one close-up with larger times=")
 
@@ -173,6 +194,7 @@ class Picture:
     Traceback (most recent call last):
     ValueError: a picture needs alt text: one sentence that says what it shows, with its numbers; got ''
     """
+
     layers: tuple
     alt: str
     title: str = ""
@@ -180,13 +202,17 @@ class Picture:
 
     def __post_init__(self):
         if not self.alt.strip():
-            raise ValueError("a picture needs alt text: one sentence that says what it shows, with its numbers; "
-                             f"got {self.alt!r}")
+            raise ValueError(
+                "a picture needs alt text: one sentence that says what it shows, with its numbers; "
+                f"got {self.alt!r}"
+            )
         kinds = (Shapes, Lines, Marks, Words, Measure, Repeat, CloseUp)
         others = {type(layer).__name__ for layer in self.layers if not isinstance(layer, kinds)}
         if others:
-            raise ValueError(f"a picture is made of {', '.join(kind.__name__ for kind in kinds)}; "
-                             f"got {', '.join(sorted(others))}")
+            raise ValueError(
+                f"a picture is made of {', '.join(kind.__name__ for kind in kinds)}; "
+                f"got {', '.join(sorted(others))}"
+            )
         object.__setattr__(self, "layers", tuple(self.layers))
 
     def with_layers(self, *more):
@@ -197,6 +223,7 @@ class Picture:
 @dataclass(frozen=True, eq=False)
 class Board:
     """Several pictures side by side at one scale, `columns` to a row; made by `beside`."""
+
     pictures: tuple
     alt: str
     columns: int

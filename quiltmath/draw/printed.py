@@ -1,4 +1,5 @@
 """A picture by matplotlib, for print, reports and the static fallback; no pyplot and no global settings."""
+
 from io import BytesIO
 
 import numpy as np
@@ -22,7 +23,8 @@ def figure(picture, width=700, height=None, scale=None, key=True):
     """The picture as a matplotlib Figure of `width` px, 96 to the inch; its `alt` holds the alt text.
 
     >>> from quiltmath.draw import Picture, Shapes
-    >>> fig = figure(Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="A triangle of 3 in."), width=480)
+    >>> triangle = Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")
+    >>> fig = figure(Picture([triangle], alt="A triangle of 3 in."), width=480)
     >>> fig.alt, float(fig.get_size_inches()[0])
     ('A triangle of 3 in.', 5.0)
     """
@@ -35,7 +37,8 @@ def figure(picture, width=700, height=None, scale=None, key=True):
 
 
 def paint(axes, page):
-    """Draw a laid-out Sheet into axes, whose units become px, y downwards: for a page that holds more than pictures."""
+    """Draw a laid-out Sheet into axes, whose units become px, y downwards: for a page that holds more than
+    pictures."""
     axes.set(xlim=(0, page.width), ylim=(page.height, 0))
     axes.axis("off")
     brush = _Brush(axes)
@@ -49,7 +52,8 @@ def paint(axes, page):
 
 
 def png(picture, width=700, height=None, scale=None, key=True, dpi=144):
-    """The picture as PNG bytes, of at most 128 colours: flat cloth needs no more, and a notebook stays small."""
+    """The picture as PNG bytes, of at most 128 colours: flat cloth needs no more, and a notebook stays
+    small."""
     canvas = FigureCanvasAgg(figure(picture, width, height, scale, key))
     canvas.figure.set_dpi(dpi)
     canvas.draw()
@@ -98,22 +102,42 @@ class _Brush:
         shape = _closed(px(layer.points), layer.counts)
         self.filled(shape, kind, clip)
         if kind.line:
-            self.add(PathPatch(shape, facecolor="none", edgecolor=kind.line, linewidth=_points(kind.width),
-                               linestyle=_dash(kind)), clip)
+            self.add(
+                PathPatch(
+                    shape,
+                    facecolor="none",
+                    edgecolor=kind.line,
+                    linewidth=_points(kind.width),
+                    linestyle=_dash(kind),
+                ),
+                clip,
+            )
 
     def filled(self, shape, kind, clip):
-        if kind.fill:                       # a hair of overlap hides the white between two fabrics
+        if kind.fill:  # a hair of overlap hides the white between two fabrics
             self.add(PathPatch(shape, facecolor=kind.fill, edgecolor=kind.fill, linewidth=0.3), clip)
         if kind.hatch:
-            self.add(PathPatch(shape, facecolor="none", edgecolor=kind.ink, linewidth=0, hatch=_HATCH[kind.hatch]),
-                     clip)
+            self.add(
+                PathPatch(shape, facecolor="none", edgecolor=kind.ink, linewidth=0, hatch=_HATCH[kind.hatch]),
+                clip,
+            )
 
     def lines(self, px, counts, kind, clip):
         rows = np.split(px, np.cumsum(counts)[:-1]) if counts else []
         if kind.halo:
-            self.add(LineCollection(rows, colors=WHITE, linewidths=_points(kind.width + 3), capstyle="butt"), clip)
-        self.add(LineCollection(rows, colors=kind.line, linewidths=_points(kind.width), linestyles=[_dash(kind)],
-                                capstyle="butt"), clip)
+            self.add(
+                LineCollection(rows, colors=WHITE, linewidths=_points(kind.width + 3), capstyle="butt"), clip
+            )
+        self.add(
+            LineCollection(
+                rows,
+                colors=kind.line,
+                linewidths=_points(kind.width),
+                linestyles=[_dash(kind)],
+                capstyle="butt",
+            ),
+            clip,
+        )
 
     def mark(self, point, kind, clip=None):
         x, y = point
@@ -123,14 +147,27 @@ class _Brush:
             rows = np.array([(x - r, y - r), (x + r, y + r), (x - r, y + r), (x + r, y - r)])
             self.lines(rows, (2, 2), kind, clip)
         else:
-            self.add(PathPatch(_circle(x, y, MARK * 0.5), facecolor="none", edgecolor=kind.line,
-                               linewidth=_points(kind.width)), clip)
+            self.add(
+                PathPatch(
+                    _circle(x, y, MARK * 0.5),
+                    facecolor="none",
+                    edgecolor=kind.line,
+                    linewidth=_points(kind.width),
+                ),
+                clip,
+            )
 
     def measure(self, layer, px, clip):
         start, end = px([layer.start, layer.end])
         line, ticks, spot = measure_parts(start, end, layer)
-        self.add(LineCollection([np.array(part) for part in (line, *ticks)], colors=TEXT[layer.colour],
-                                linewidths=_points(1.5)), clip)
+        self.add(
+            LineCollection(
+                [np.array(part) for part in (line, *ticks)],
+                colors=TEXT[layer.colour],
+                linewidths=_points(1.5),
+            ),
+            clip,
+        )
         self.words(Words((0, 0), layer.text, colour=layer.colour), spot, clip)
 
     def words(self, words, at, clip=None):
@@ -139,25 +176,43 @@ class _Brush:
             return
         lines, size = words.text.split("\n"), words.size * PX_PER_POINT
         step = size * LINE_HEIGHT
-        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[words.side]
+        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[
+            words.side
+        ]
         across = {"start": "left", "middle": "center", "end": "right"}[words.anchor]
         for row, line in enumerate(lines):
             self.order += 1
-            self.axes.text(x, top + step * row + step / 2 + 0.36 * size, line.replace("$", r"\$"), ha=across,
-                           va="baseline", size=words.size, color=TEXT[words.colour], zorder=self.order,
-                           weight="bold" if words.bold else "normal", clip_on=False,
-                           path_effects=[withStroke(linewidth=3, foreground=WHITE)])
+            self.axes.text(
+                x,
+                top + step * row + step / 2 + 0.36 * size,
+                line.replace("$", r"\$"),
+                ha=across,
+                va="baseline",
+                size=words.size,
+                color=TEXT[words.colour],
+                zorder=self.order,
+                weight="bold" if words.bold else "normal",
+                clip_on=False,
+                path_effects=[withStroke(linewidth=3, foreground=WHITE)],
+            )
 
     def close_up(self, layer, px):
         half = layer.reach * layer.times
         (left, top), (right, low) = px([(-half, half), (half, -half)])
         frame = role("spot")
-        window = Rectangle((left, top), right - left, low - top, facecolor="none", edgecolor=frame.line,
-                           linewidth=_points(frame.width))
+        window = Rectangle(
+            (left, top),
+            right - left,
+            low - top,
+            facecolor="none",
+            edgecolor=frame.line,
+            linewidth=_points(frame.width),
+        )
         window.set_transform(self.axes.transData)
 
         def near(points):
             return px((np.asarray(points, float) - layer.centre) * layer.times)
+
         for part in layer.layers:
             self.layer(part, near, window)
         self.add(window)
@@ -167,7 +222,9 @@ class _Brush:
         if kind.mark:
             self.mark((x + KEY_SWATCH / 2, middle), kind)
         elif kind.fill:
-            box = np.array([(x, middle - 9), (x + KEY_SWATCH, middle - 9), (x + KEY_SWATCH, middle + 9), (x, middle + 9)])
+            box = np.array(
+                [(x, middle - 9), (x + KEY_SWATCH, middle - 9), (x + KEY_SWATCH, middle + 9), (x, middle + 9)]
+            )
             self.filled(_closed(box, (4,)), kind, None)
             self.add(PathPatch(_closed(box, (4,)), facecolor="none", edgecolor=BLACK, linewidth=_points(1)))
         else:
@@ -178,7 +235,9 @@ class _Brush:
 def _closed(px, counts):
     parts = np.split(px, np.cumsum(counts)[:-1])
     points = np.concatenate([np.vstack([part, part[:1]]) for part in parts])
-    codes = np.concatenate([[Path.MOVETO] + [Path.LINETO] * (len(part) - 1) + [Path.CLOSEPOLY] for part in parts])
+    codes = np.concatenate(
+        [[Path.MOVETO] + [Path.LINETO] * (len(part) - 1) + [Path.CLOSEPOLY] for part in parts]
+    )
     return Path(points, codes)
 
 

@@ -1,4 +1,6 @@
-"""What each thing in a picture looks like: one palette, and beside every colour a hatch, a dash or a letter."""
+"""What each thing in a picture looks like: one palette, and beside every colour a hatch, a dash or a
+letter."""
+
 from dataclasses import dataclass, replace
 
 # Okabe and Ito's eight colours, told apart by readers with any colour vision.
@@ -13,6 +15,7 @@ HATCHES = ("", "rising", "falling", "dots", "level", "crossed", "upright")
 class Role:
     """How one kind of thing is drawn; widths in px (96 to the inch), a dash as lengths on and off; a
     halo is a white border that keeps a line visible on dark cloth."""
+
     words: str
     fill: str = ""
     hatch: str = ""
@@ -58,8 +61,8 @@ ROLES = {
 # Everyday colour words, so that a fabric called "navy" is not drawn yellow.
 _WORDS = {
     "blue": "blue navy indigo dark denim",
-    "white": "white cream ivory muslin background ground light natural",
-    "yellow": "yellow gold lemon mustard",
+    "white": "white cream ivory muslin linen oat ecru background ground light natural",
+    "yellow": "yellow gold lemon mustard butter straw",
     "sky": "sky aqua teal turquoise medium",
     "orange": "orange rust peach tan brown",
     "green": "green olive sage mint",
@@ -131,4 +134,5 @@ def _next_round(colour, used):
 def _least_used(used):
     def times(colour):
         return sum(name == colour or name.startswith(colour + " ") for name in used)
+
     return min(FABRICS, key=times)

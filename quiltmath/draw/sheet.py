@@ -1,7 +1,9 @@
-"""Where everything lands on the page: one scale for all pictures, room for text, the key. Lengths here are px.
+"""Where everything lands on the page: one scale for all pictures, room for text, the key. Lengths here are
+px.
 
 96 px make an inch and 4/3 px a point, as on the web; both renderers draw what this module lays out.
 """
+
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +23,7 @@ LINE_HEIGHT = 1.3
 @dataclass(frozen=True, eq=False)
 class Cell:
     """One picture on the page: a point (x, y) of cloth lands at (left + scale·x, top - scale·y)."""
+
     picture: Picture
     scale: float
     left: float
@@ -33,6 +36,7 @@ class Cell:
 @dataclass(frozen=True, eq=False)
 class Sheet:
     """A laid-out page: cells, words already in px, and the key as (x, y, role name, label) rows."""
+
     width: float
     height: float
     alt: str
@@ -42,9 +46,11 @@ class Sheet:
 
 
 def lay_out(picture, width=700, height=None, scale=None, key=True):
-    """The page for a Picture or Board: as large as fits `width` and `height` px, or at `scale` px to the inch.
+    """The page for a Picture or Board: as large as fits `width` and `height` px, or at `scale` px to the
+    inch.
 
-    >>> square = Picture([Shapes([[(0, 0), (3, 0), (3, 3), (0, 3)]], "blue", "navy")], alt="A square of 3 in.")
+    >>> cloth = Shapes([[(0, 0), (3, 0), (3, 3), (0, 3)]], "blue", "navy")
+    >>> square = Picture([cloth], alt="A square of 3 in.")
     >>> page = lay_out(square, width=300)
     >>> page.cells[0].scale, page.key[0][2:]
     (92.0, ('blue', 'navy'))
@@ -59,8 +65,12 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
 
     def extent(at):
         columns, rows = _grid(sizes, board.columns, at)
-        return (columns, rows, sum(columns) + GAP * (len(columns) - 1) + 2 * MARGIN,
-                above + sum(rows) + GAP * (len(rows) - 1) + MARGIN)
+        return (
+            columns,
+            rows,
+            sum(columns) + GAP * (len(columns) - 1) + 2 * MARGIN,
+            above + sum(rows) + GAP * (len(rows) - 1) + MARGIN,
+        )
 
     def excess(at):
         *_, across, down = extent(at)
@@ -75,7 +85,9 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     if heading:
         words.insert(0, _moved_words(heading, full / 2, MARGIN))
     rows_of_key = _place_key(entries, full, down)
-    return Sheet(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
+    return Sheet(
+        full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key)
+    )
 
 
 def text_box(words):
@@ -90,7 +102,7 @@ def measure_parts(px_start, px_end, measure):
     """A dimension line in px: the moved line, its two extension lines, and the spot of its text."""
     start, end = np.asarray(px_start, float), np.asarray(px_end, float)
     along = (end - start) / (np.hypot(*(end - start)) or 1.0)
-    left = np.array([along[1], -along[0]])           # y runs downwards on the page
+    left = np.array([along[1], -along[0]])  # y runs downwards on the page
     out = np.sign(measure.away) or 1.0
     first, last = start + measure.away * left, end + measure.away * left
     reach = left * out
@@ -111,6 +123,7 @@ def _text_width(words):
         if char in "mwMW@%—":
             return 0.95
         return 0.70 if char.isupper() else 0.64
+
     em = words.size * PX_PER_POINT * (1.1 if words.bold else 1)
     return max(sum(map(wide, line)) for line in words.text.split("\n")) * em
 
@@ -128,7 +141,8 @@ def _moved_words(words, x, y):
 
 
 class _Size:
-    """How large a picture is at any scale: its corner points in inches, and px that stick out of some of them."""
+    """How large a picture is at any scale: its corner points in inches, and px that stick out of some of
+    them."""
 
     def __init__(self, picture):
         self.picture = picture
@@ -136,16 +150,24 @@ class _Size:
         if not len(points) and not pads:
             raise ValueError("a picture needs something in it; got no layers with points")
         box = np.array([points.min(0), points.max(0)]) if len(points) else np.empty((0, 2))
+        self.middle = float(box[:, 0].mean()) if len(box) else float(np.mean([pad[0] for pad in pads]))
         self.pads = np.array([(x, y, 0, 0, 0, 0) for x, y in box] + pads, float)
         self.title = _title_words(picture.title, TITLE_SIZE) if picture.title else None
-        self.caption = Words((0, 0), picture.caption, side="below", size=CAPTION_SIZE) if picture.caption else None
+        self.caption = (
+            Words((0, 0), picture.caption, side="below", size=CAPTION_SIZE) if picture.caption else None
+        )
         self.above = _text_height(self.title) + 10 if self.title else 0
         self.below = _text_height(self.caption) + 8 if self.caption else 0
         self.least = max([0] + [_text_width(words) for words in (self.title, self.caption) if words])
 
     def span(self, scale):
         x, y, left, right, up, down = self.pads.T
-        ends = ((scale * x - left).min(), (scale * x + right).max(), (scale * y - down).min(), (scale * y + up).max())
+        ends = (
+            (scale * x - left).min(),
+            (scale * x + right).max(),
+            (scale * y - down).min(),
+            (scale * y + up).max(),
+        )
         return [float(end) for end in ends]
 
     def size(self, scale):
@@ -180,8 +202,10 @@ def _measure_pads(measure):
     flat_start, flat_end = start * (1, -1), end * (1, -1)
     (first, last), ticks, spot = measure_parts(flat_start, flat_end, measure)
     rows = [(*start, *_pad(first - flat_start)), (*end, *_pad(last - flat_end))]
-    rows += [(*at, *_pad(tick[1] - flat)) for at, flat, tick in ((start, flat_start, ticks[0]),
-                                                               (end, flat_end, ticks[1]))]
+    rows += [
+        (*at, *_pad(tick[1] - flat))
+        for at, flat, tick in ((start, flat_start, ticks[0]), (end, flat_end, ticks[1]))
+    ]
     middle, words = (start + end) / 2, _measure_words(measure)
     x, y = spot - (flat_start + flat_end) / 2
     left, right, up, down = text_box(words)
@@ -203,15 +227,18 @@ def _grid(sizes, columns, scale):
 
 
 def _largest(excess, width, height):
-    """The scale at which nothing sticks out any more: secants from above, as the excess is convex in the scale."""
+    """The scale at which nothing sticks out any more: secants from above, as the excess is convex in the
+    scale."""
     before, scale = 1e4, 5e3
     over_before, over = excess(before), excess(scale)
     while over > 1e-9 and before - scale > 1e-12 * scale:
         slope = (over_before - over) / (before - scale)
         if slope <= 0 or scale - over / slope < 1e-3:
             room = f"{width:g} px" + (f" by {height:g} px" if height else "")
-            raise ValueError(f"the words of this picture alone need more room than the {room} it may take: "
-                             "give it more room, fewer columns or shorter titles")
+            raise ValueError(
+                f"the words of this picture alone need more room than the {room} it may take: "
+                "give it more room, fewer columns or shorter titles"
+            )
         before, scale = scale, scale - over / slope
         over_before, over = over, excess(scale)
     return float(f"{scale:.9g}")
@@ -223,14 +250,28 @@ def _place(sizes, columns, scale, across, down, left, top):
         row, column = divmod(index, columns)
         x = left + MARGIN + sum(across[:column]) + GAP * column + across[column] / 2
         y = top + sum(down[:row]) + GAP * row
-        low = y + down[row] - max(one.below for one in sizes[row * columns:(row + 1) * columns])
+        low = y + down[row] - max(one.below for one in sizes[row * columns : (row + 1) * columns])
         x0, x1, y0, y1 = size.span(scale)
         cells.append(Cell(size.picture, scale, x - (x0 + x1) / 2, low + y0))
+        middle, room = cells[-1].left + scale * size.middle, across[column] / 2
         if size.title:
-            words.append(_moved_words(size.title, x, low - (y1 - y0) - size.above))
+            words.append(
+                _moved_words(
+                    size.title,
+                    _within(middle, x, room - _text_width(size.title) / 2),
+                    low - (y1 - y0) - size.above,
+                )
+            )
         if size.caption:
-            words.append(_moved_words(size.caption, x, low + 4))
+            words.append(
+                _moved_words(size.caption, _within(middle, x, room - _text_width(size.caption) / 2), low + 4)
+            )
     return cells, words
+
+
+def _within(wished, middle, room):
+    """The wished place, or the nearest to it that lies no further than `room` from the middle."""
+    return min(max(wished, middle - max(room, 0)), middle + max(room, 0))
 
 
 def _key_entries(board):
@@ -266,5 +307,8 @@ def _key_height(entries, width):
 
 
 def _place_key(entries, width, top):
-    return [(MARGIN + x, top + KEY_ROW * row, name, label)
-            for row, line in enumerate(_key_rows(entries, width)) for x, name, label in line]
+    return [
+        (MARGIN + x, top + KEY_ROW * row, name, label)
+        for row, line in enumerate(_key_rows(entries, width))
+        for x, name, label in line
+    ]

@@ -1,4 +1,6 @@
-"""A picture as one SVG string for the live view: a path per fabric, a repeated block written once and started at every place."""
+"""A picture as one SVG string for the live view: a path per fabric, a repeated block written once and started
+at every place."""
+
 from hashlib import sha1
 from html import escape
 
@@ -14,14 +16,18 @@ _HATCH = {
     "level": (8, '<path d="M0 4H8" stroke="{ink}"/>'),
     "upright": (8, '<path d="M4 0V8" stroke="{ink}"/>'),
     "crossed": (9, '<path d="M0 0L9 9M0 9L9 0" stroke="{ink}"/>'),
-    "dots": (9, '<circle cx="2.5" cy="2.5" r="1.3" fill="{ink}"/><circle cx="7" cy="7" r="1.3" fill="{ink}"/>'),
+    "dots": (
+        9,
+        '<circle cx="2.5" cy="2.5" r="1.3" fill="{ink}"/><circle cx="7" cy="7" r="1.3" fill="{ink}"/>',
+    ),
 }
 
 
 def svg(picture, width=700, height=None, scale=None, key=True, ids=""):
     """The picture as an SVG string, white ground, alt text as its name; `ids` sets its inner names apart.
 
-    A page can hold many pictures, and their inner names must differ: without `ids` they are made from the content.
+    A page can hold many pictures, and their inner names must differ: without `ids` they are made from the
+    content.
 
     >>> from quiltmath.draw import Picture, Shapes
     >>> text = svg(Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in."))
@@ -39,9 +45,12 @@ def svg(picture, width=700, height=None, scale=None, key=True, ids=""):
         defs, text = (f"<defs>{defs}</defs>".replace("\0", mark), text.replace("\0", mark))
     alt = escape(page.alt, quote=True)
     wide, high = _n(page.width), _n(page.height)
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{alt}" width="{wide}" height="{high}" '
-            f'viewBox="0 0 {wide} {high}" font-family="Verdana, DejaVu Sans, sans-serif">'
-            f'<title>{alt}</title>{defs}<rect width="{wide}" height="{high}" fill="{WHITE}"/>{text}</svg>')
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{alt}" '
+        f'width="{wide}" height="{high}" '
+        f'viewBox="0 0 {wide} {high}" font-family="Verdana, DejaVu Sans, sans-serif">'
+        f'<title>{alt}</title>{defs}<rect width="{wide}" height="{high}" fill="{WHITE}"/>{text}</svg>'
+    )
 
 
 class _Pen:
@@ -62,7 +71,9 @@ class _Pen:
     def layer(self, layer, px, scale):
         if isinstance(layer, (Shapes, Lines)):
             closed = isinstance(layer, Shapes)
-            return self.drawn(_path(px(layer.points), layer.counts, "Z" if closed else ""), role(layer.role), closed)
+            return self.drawn(
+                _path(px(layer.points), layer.counts, "Z" if closed else ""), role(layer.role), closed
+            )
         if isinstance(layer, Marks):
             return "".join(self.mark(point, role(layer.role)) for point in px(layer.points))
         if isinstance(layer, Words):
@@ -83,12 +94,15 @@ class _Pen:
             return kind.fill or "none"
         size, lines = _HATCH[kind.hatch]
         lines = lines.format(ink=kind.ink)
-        markup = (f'<pattern id="\1" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
-                  f'<rect width="{size}" height="{size}" fill="{kind.fill}"/>{lines}</pattern>')
+        markup = (
+            f'<pattern id="\1" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
+            f'<rect width="{size}" height="{size}" fill="{kind.fill}"/>{lines}</pattern>'
+        )
         return f"url(#{self.define(('hatch', kind), markup)})"
 
     def repeat(self, layer, px, scale):
-        """Each role of the block as one path: its outline is written once, in steps, and starts afresh at every place."""
+        """Each role of the block as one path: its outline is written once, in steps, and starts afresh at
+        every place."""
         spots, flip = px(layer.places[:, :2]), (scale, -scale)
         drawn = []
         for part in layer.layers:
@@ -109,16 +123,17 @@ class _Pen:
 
         def near(points):
             return px((np.asarray(points, float) - layer.centre) * layer.times)
+
         inner = "".join(self.layer(part, near, scale * layer.times) for part in layer.layers)
-        return (f'<g clip-path="url(#{name})">{inner}</g>'
-                f'<rect {box} fill="none"{_stroke(role("spot"))}/>')
+        return f'<g clip-path="url(#{name})">{inner}</g><rect {box} fill="none"{_stroke(role("spot"))}/>'
 
     def mark(self, point, kind):
         x, y = point
         halo = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK}" fill="{WHITE}" stroke="{BLACK}"/>'
         if kind.mark == "cross":
             r = MARK * 0.55
-            d = f"M{_n(x - r)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}M{_n(x - r)} {_n(y + r)}L{_n(x + r)} {_n(y - r)}"
+            ends = [(x - r, y - r), (x + r, y + r), (x - r, y + r), (x + r, y - r)]
+            d = _path(np.array(ends), (2, 2), "")
             return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
         return halo + f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK * 0.5:g}" fill="none"{_stroke(kind)}/>'
 
@@ -127,27 +142,36 @@ class _Pen:
         line, ticks, spot = measure_parts(start, end, layer)
         d = "".join(_path(np.array(part), (2,), "") for part in (line, *ticks))
         ink = TEXT[layer.colour]
-        return (f'<path d="{d}" fill="none" stroke="{ink}" stroke-width="1.5"/>'
-                + self.words(Words((0, 0), layer.text, colour=layer.colour), spot))
+        return f'<path d="{d}" fill="none" stroke="{ink}" stroke-width="1.5"/>' + self.words(
+            Words((0, 0), layer.text, colour=layer.colour), spot
+        )
 
     def words(self, words, at=None):
         x, y = words.at if at is None else at
         size = words.size * PX_PER_POINT
         step, lines = size * LINE_HEIGHT, words.text.split("\n")
-        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[words.side]
+        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[
+            words.side
+        ]
         bold = ' font-weight="bold"' if words.bold else ""
-        spans = "".join(f'<tspan x="{_n(x)}" y="{_n(top + step * row + step / 2 + 0.36 * size)}">{escape(line)}</tspan>'
-                        for row, line in enumerate(lines))
-        return (f'<text font-size="{size:g}" text-anchor="{words.anchor}" fill="{TEXT[words.colour]}"{bold} '
-                f'stroke="{WHITE}" stroke-width="4" stroke-linejoin="round" paint-order="stroke">{spans}</text>')
+        spans = "".join(
+            f'<tspan x="{_n(x)}" y="{_n(top + step * row + step / 2 + 0.36 * size)}">{escape(line)}</tspan>'
+            for row, line in enumerate(lines)
+        )
+        return (
+            f'<text font-size="{size:g}" text-anchor="{words.anchor}" fill="{TEXT[words.colour]}"{bold} '
+            f'stroke="{WHITE}" stroke-width="4" stroke-linejoin="round" paint-order="stroke">{spans}</text>'
+        )
 
     def key(self, x, y, name, label):
         kind, middle = role(name), y + KEY_ROW / 2
         if kind.mark:
             swatch = self.mark((x + KEY_SWATCH / 2, middle), kind)
         elif kind.fill:
-            swatch = (f'<rect x="{_n(x)}" y="{_n(middle - 9)}" width="{KEY_SWATCH}" height="18" '
-                      f'fill="{self.fill(kind)}" stroke="{BLACK}"/>')
+            swatch = (
+                f'<rect x="{_n(x)}" y="{_n(middle - 9)}" width="{KEY_SWATCH}" height="18" '
+                f'fill="{self.fill(kind)}" stroke="{BLACK}"/>'
+            )
         else:
             swatch = _stroked(f"M{_n(x)} {_n(middle)}h{KEY_SWATCH}", kind)
         return swatch + self.words(Words((x + KEY_SWATCH + 8, middle), label, "start", size=KEY_SIZE))
@@ -160,20 +184,23 @@ def _path(px, counts, close):
 
 
 def _steps(px, counts, close):
-    """The rest of that path after its first point, in steps from point to point, for any place it may start at."""
+    """The rest of that path after its first point, in steps from point to point, for any place it may start
+    at."""
     ends, path, here = np.cumsum(counts), [], px[0]
     for count, end in zip(counts, ends):
-        points = np.round(px[end - count:end], 2)
+        points = np.round(px[end - count : end], 2)
         if len(path):
             path.append(_path((points[0] - here)[None], (1,), "").lower())
         steps = np.diff(points, axis=0)
         path.append("l" + " ".join(["%.2f %.2f"] * len(steps)) % tuple(steps.ravel().tolist()) + close)
-        here = points[0] if close else points[-1]           # closing goes back to where the shape began
+        here = points[0] if close else points[-1]  # closing goes back to where the shape began
     return "".join(path)
 
 
 def _stroked(d, kind):
-    halo = f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
+    halo = (
+        f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
+    )
     return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
 
 

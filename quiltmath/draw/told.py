@@ -1,8 +1,14 @@
-"""Pictures of a proof: each step's shapes side by side, the seam's share in its own role, measures outside the shape."""
+"""Pictures of a proof: each step's shapes side by side, the seam's share in its own role, measures outside
+the shape."""
+
 from .picture import Measure, Picture, Shapes, beside
 
-_ROLES = {"finished": ("paper", "finished shape"), "block": ("paper", "finished block"),
-          "cloth": ("sky", "cloth"), "cut": ("added cloth", "seam allowance")}
+_ROLES = {
+    "finished": ("paper", "finished shape"),
+    "block": ("paper", "finished block"),
+    "cloth": ("sky", "cloth"),
+    "cut": ("added cloth", "seam allowance"),
+}
 _LOST = {"finished": ("lost cloth", "lost in the seam"), "cut": ("paper", "")}
 
 
@@ -13,26 +19,33 @@ def proof_pictures(proof, **values):
 
     >>> from quiltmath import proofs
     >>> proof_pictures(proofs.half_square, finished=3).alt
-    'Half-square triangle with finished = 3, in 2 pictures: Draw the finished shape; Move each sewn side out by one \
-seam (square 3.8536).'
+    'Half-square triangle with finished = 3, in 2 pictures: Draw the finished shape; Move each sewn side out \
+by one seam (square 3.8536).'
     """
     steps = proof.pictures(**values)
     if not steps:
         raise ValueError(f"the proof {proof.name} has no pictures: print its steps instead")
     given = ", ".join(f"{name} = {value}" for name, value in values.items())
-    told = "; ".join(step.title + (f" ({', '.join(text for *_, text in step.measures)})" if step.measures else "")
-                     for step in steps)
+    told = "; ".join(
+        step.title + (f" ({', '.join(text for *_, text in step.measures)})" if step.measures else "")
+        for step in steps
+    )
     pictures = [_step(step) for step in steps]
-    return beside(pictures, columns=min(3, len(pictures)),
-                  alt=f"{proof.title} with {given}, in {len(steps)} picture{'s'[:len(steps) > 1]}: {told}.")
+    return beside(
+        pictures,
+        columns=min(2, len(pictures)),
+        alt=f"{proof.title} with {given}, in {len(steps)} picture{'s'[: len(steps) > 1]}: {told}.",
+    )
 
 
 def _step(step):
     areas = {name: abs(_area(corners)) for name, corners in step.polygons}
     lost = "cut" in areas and areas["cut"] < areas.get("finished", 0)
     roles = {**_ROLES, **_LOST} if lost else _ROLES
-    layers = [Shapes([corners], *roles[name])
-              for name, corners in sorted(step.polygons, key=lambda pair: -abs(_area(pair[1])))]
+    layers = [
+        Shapes([corners], *roles[name])
+        for name, corners in sorted(step.polygons, key=lambda pair: -abs(_area(pair[1])))
+    ]
     points = [corner for _, corners in step.polygons for corner in corners]
     middle = tuple(sum(axis) / len(points) for axis in zip(*points))
     layers += [_outside(start, end, f"{text} in", middle) for start, end, text in step.measures]

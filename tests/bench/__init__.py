@@ -1,4 +1,5 @@
-"""Speed, measured as ratios within one run: `python -m tests.bench NAME`. One module a bench, with `main(arguments)`."""
+"""Speed, measured as ratios within one run: `python -m tests.bench NAME`. One module a bench, with
+`main(arguments)`."""
 
 BENCHES = {
     "redraw": "key press to painted picture in JupyterLab, beside one patch at a time through interact",

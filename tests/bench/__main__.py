@@ -1,4 +1,5 @@
 """`python -m tests.bench NAME [arguments]`: run one bench, or list them."""
+
 import sys
 from importlib import import_module
 

@@ -1,9 +1,10 @@
 """Key press to painted picture, in JupyterLab in headless Chromium.
 
-`python -m tests.bench redraw [MODULE] [name=value …] [--presses N]` measures the app `MODULE.DEMO` (any module of
-`quiltmath.demos`; a quilt of some 2,650 patches when none is named), and in the same run the same polygons drawn the
-plain way: `interact`, and `add_patch` once for each polygon.
+`python -m tests.bench redraw [MODULE] [name=value …] [--presses N]` measures the app `MODULE.DEMO` (any
+module of `quiltmath.demos`; a quilt of some 2,650 patches when none is named), and in the same run the same
+polygons drawn the plain way: `interact`, and `add_patch` once for each polygon.
 """
+
 import argparse
 import json
 import statistics
@@ -17,7 +18,7 @@ from quiltmath.draw import Board, Repeat, Shapes
 
 from ..browser import lab
 
-WARM = 2                # presses before the counting begins
+WARM = 2  # presses before the counting begins
 WATCH = """() => {
   const channel = new MessageChannel(), pictures = 'svg, img'
   window.painted = []
@@ -30,7 +31,8 @@ WATCH = """() => {
   document.addEventListener('keydown', () => { pressed = performance.now() }, true)
   new MutationObserver(async records => {
     if (pressed === null) return
-    const changed = records.flatMap(record => record.type === 'attributes' ? [record.target] : [...record.addedNodes])
+    const changed = records.flatMap(
+      record => record.type === 'attributes' ? [record.target] : [...record.addedNodes])
       .filter(shows)
     if (!changed.length) return
     for (const node of changed)
@@ -47,7 +49,8 @@ IN_VIEW = """() => {
 
 
 def polygons(picture):
-    """Every polygon of a picture with its fill, each copy of a repeated block written out, in reading order."""
+    """Every polygon of a picture with its fill, each copy of a repeated block written out, in reading
+    order."""
     pictures = picture.pictures if isinstance(picture, Board) else (picture,)
     for index, one in enumerate(pictures):
         for layer in one.layers:
@@ -57,7 +60,8 @@ def polygons(picture):
 
 
 def slid(demo, name=""):
-    """The control to move: the one of that name, or the one whose slider has the most stops; and its number."""
+    """The control to move: the one of that name, or the one whose slider has the most stops; and its
+    number."""
     sliders = [control for control in demo.controls if control.slider]
     chosen = [control for control in sliders if control.name == name] or [max(sliders, key=_stops)]
     return chosen[0], sliders.index(chosen[0])
@@ -109,16 +113,25 @@ def main(arguments):
     count = sum(1 for _ in polygons(demo(**args.values).picture))
     cells = {
         "app": f"from {args.module} import DEMO\nDEMO.app(**{args.values!r})",
-        "plain": f"from tests.bench.redraw import plainly\nplainly({args.module!r}, {control.name!r}, **{args.values!r})",
+        "plain": "from tests.bench.redraw import plainly\n"
+        f"plainly({args.module!r}, {control.name!r}, **{args.values!r})",
     }
     runs = {"app": (args.presses, number), "plain": (min(args.presses, args.plain), 0)}
     times = _measure(cells, runs, keys)
-    print(f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to painted frame")
+    print(
+        f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to "
+        "painted frame"
+    )
     for name, words in (("app", "the app"), ("plain", "interact, one add_patch a polygon")):
         one = times[name]
-        print(f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)")
-    print(f"  times faster: median {statistics.median(times['plain']) / statistics.median(times['app']):.1f}, "
-          f"p95 {_p95(times['plain']) / _p95(times['app']):.1f}")
+        print(
+            f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} "
+            "presses)"
+        )
+    print(
+        f"  times faster: median {statistics.median(times['plain']) / statistics.median(times['app']):.1f}, "
+        f"p95 {_p95(times['plain']) / _p95(times['app']):.1f}"
+    )
     print(f"  burst of {args.presses} presses at once: last picture after {times['burst'][0]:.0f} ms")
     return 0
 
@@ -127,7 +140,9 @@ def _read(arguments):
     parser = argparse.ArgumentParser(prog="python -m tests.bench redraw", description=__doc__.split("\n")[0])
     parser.add_argument("module", nargs="?", default="tests.bench.quilt", help="a module with a DEMO")
     parser.add_argument("values", nargs="*", metavar="name=value", help="what the app opens on")
-    parser.add_argument("--slider", default="", help="the name of the control to move (the one with the most stops)")
+    parser.add_argument(
+        "--slider", default="", help="the name of the control to move (the one with the most stops)"
+    )
     parser.add_argument("--presses", type=int, default=30)
     parser.add_argument("--plain", type=int, default=10, help="presses of the plain form, which is slow")
     args = parser.parse_args(arguments)
@@ -165,10 +180,12 @@ def _measure(cells, runs, keys):
                 if wrong:
                     raise RuntimeError(f"the {name} notebook fails: {wrong}")
                 if not page.evaluate(IN_VIEW):
-                    raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
-                times[name] = _presses(page, handle, keys[:presses + WARM])
+                    raise RuntimeError(
+                        f"the picture of the {name} notebook is not in view, so it is never painted"
+                    )
+                times[name] = _presses(page, handle, keys[: presses + WARM])
                 if name == "app":
-                    times["burst"] = [_burst(page, keys[presses + WARM:2 * presses + WARM])]
+                    times["burst"] = [_burst(page, keys[presses + WARM : 2 * presses + WARM])]
                 lab.end_kernels(address)
     return times
 
@@ -178,7 +195,9 @@ def _presses(page, handle, keys):
     handle.focus()
     for number, key in enumerate(keys):
         page.keyboard.press(key)
-        page.wait_for_function("count => window.painted.length > count", arg=number, timeout=30_000, polling=20)
+        page.wait_for_function(
+            "count => window.painted.length > count", arg=number, timeout=30_000, polling=20
+        )
         page.wait_for_timeout(150)
     return page.evaluate("() => window.painted")[WARM:]
 
@@ -204,6 +223,13 @@ def _p95(times):
 
 
 def _notebook(source):
-    cell = {"cell_type": "code", "execution_count": None, "id": "only", "metadata": {}, "outputs": [], "source": source}
+    cell = {
+        "cell_type": "code",
+        "execution_count": None,
+        "id": "only",
+        "metadata": {},
+        "outputs": [],
+        "source": source,
+    }
     kernel = {"display_name": "Python 3", "language": "python", "name": "python3"}
     return {"cells": [cell], "metadata": {"kernelspec": kernel}, "nbformat": 4, "nbformat_minor": 5}

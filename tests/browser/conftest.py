@@ -1,4 +1,5 @@
 """One JupyterLab and one browser for all browser tests; skipped in one line where there is no browser."""
+
 import os
 import shutil
 

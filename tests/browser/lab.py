@@ -1,4 +1,6 @@
-"""Start JupyterLab on scratch folders, open notebooks in headless Chromium, run them and read what went wrong."""
+"""Start JupyterLab on scratch folders, open notebooks in headless Chromium, run them and read what went
+wrong."""
+
 import json
 import os
 import shutil
@@ -11,9 +13,16 @@ import urllib.request
 from contextlib import contextmanager
 from pathlib import Path
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]
-VIEW = {"width": 1300, "height": 2200}      # tall: a picture out of view is never painted
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+VIEW = {"width": 1300, "height": 2200}  # tall: a picture out of view is never painted
 ROOT = Path(__file__).parents[2]
 
 READY = """() => {
@@ -50,19 +59,47 @@ def chromium():
 def jupyterlab(notebooks, scratch):
     """A JupyterLab that serves the folder `notebooks`; yields its address and ends it afterwards."""
     port = _free_port()
-    places = {name: str(Path(scratch) / name.lower()) for name in (
-        "JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_SETTINGS_DIR",
-        "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")}
-    quiet = Path(places["JUPYTERLAB_SETTINGS_DIR"]) / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+    places = {
+        name: str(Path(scratch) / name.lower())
+        for name in (
+            "JUPYTER_CONFIG_DIR",
+            "JUPYTER_DATA_DIR",
+            "JUPYTER_RUNTIME_DIR",
+            "JUPYTERLAB_SETTINGS_DIR",
+            "JUPYTERLAB_WORKSPACES_DIR",
+            "IPYTHONDIR",
+        )
+    }
+    quiet = (
+        Path(places["JUPYTERLAB_SETTINGS_DIR"])
+        / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+    )
     quiet.parent.mkdir(parents=True)
     quiet.write_text(json.dumps({"fetchNews": "false", "checkForUpdates": False}))
-    command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--ip=127.0.0.1", f"--port={port}", "--allow-root",
-               "--ServerApp.port_retries=0", "--IdentityProvider.token=", f"--ServerApp.root_dir={notebooks}",
-               "--ServerApp.disable_check_xsrf=True", "--LabApp.expose_app_in_browser=True", "--LabApp.news_url=",
-               "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate"]
+    command = [
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        "--no-browser",
+        "--ip=127.0.0.1",
+        f"--port={port}",
+        "--allow-root",
+        "--ServerApp.port_retries=0",
+        "--IdentityProvider.token=",
+        f"--ServerApp.root_dir={notebooks}",
+        "--ServerApp.disable_check_xsrf=True",
+        "--LabApp.expose_app_in_browser=True",
+        "--LabApp.news_url=",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    ]
     with (Path(scratch) / "jupyterlab.log").open("w") as log:
-        server = subprocess.Popen(command, env={**os.environ, **places, "PYTHONPATH": str(ROOT)}, stdout=log,
-                                  stderr=subprocess.STDOUT, start_new_session=True)
+        server = subprocess.Popen(
+            command,
+            env={**os.environ, **places, "PYTHONPATH": str(ROOT)},
+            stdout=log,
+            stderr=subprocess.STDOUT,
+            start_new_session=True,
+        )
     address = f"http://127.0.0.1:{port}"
     try:
         _wait_until_up(server, address, scratch)
@@ -97,14 +134,16 @@ def open_notebook(page, address, name):
 
 
 def run_all(page, timeout=180_000):
-    """Run every cell and wait until the last has run, or one has failed; refuses a notebook that takes too long."""
+    """Run every cell and wait until the last has run, or one has failed; refuses a notebook that takes too
+    long."""
     if page.evaluate(RUN, timeout) == "late":
         raise TimeoutError(f"the notebook has not run to its end after {timeout / 1000:.0f} s")
     page.wait_for_function(IDLE, timeout=60_000)
 
 
 def errors(page):
-    """The text of every error output, every line on stderr and every alert an app shows; and cells that never ran."""
+    """The text of every error output, every line on stderr and every alert an app shows; and cells that never
+    ran."""
     return page.evaluate(ERRORS) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
 
 

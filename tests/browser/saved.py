@@ -1,8 +1,10 @@
-"""The outputs saved in the notebooks, for readers without a kernel: `python -m tests.browser.saved [NOTEBOOK …]`.
+"""The outputs saved in the notebooks, for readers without a kernel: `python -m tests.browser.saved [NOTEBOOK
+…]`.
 
-Runs each notebook from top to bottom and saves what it shows, without the live widgets, which mean nothing to a reader
-whose kernel does not run: an app leaves its picture with alt text and its sentence.
+Runs each notebook from top to bottom and saves what it shows, without the live widgets, which mean nothing to
+a reader whose kernel does not run: an app leaves its picture with alt text and its sentence.
 """
+
 import sys
 from pathlib import Path
 
@@ -14,29 +16,33 @@ VIEW = "application/vnd.jupyter.widget-view+json"
 def run(path):
     """The notebook of this path, run from top to bottom, with the state of its widgets."""
     from nbclient import NotebookClient
+
     notebook = nbformat.read(path, as_version=4)
-    NotebookClient(notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
-                   ).execute()
+    NotebookClient(
+        notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
+    ).execute()
     return notebook
 
 
 def without_widgets(notebook):
     """The same notebook without live widgets, times or counters that change from run to run."""
-    notebook.metadata = {key: notebook.metadata[key] for key in ("kernelspec", "language_info")
-                         if key in notebook.metadata}
+    notebook.metadata = {
+        key: notebook.metadata[key] for key in ("kernelspec", "language_info") if key in notebook.metadata
+    }
     notebook.metadata["language_info"] = {"name": "python"}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
         for output in cell.get("outputs", ()):
             data = output.get("data", {})
             data.pop(VIEW, None)
-            if "image/png" in data:                     # the same picture; its alt text is in the metadata
+            if "image/png" in data:  # the same picture; its alt text is in the metadata
                 data.pop("text/html", None)
     return notebook
 
 
 def main(paths):
     from quiltmath.places import folder
+
     for path in map(Path, paths) if paths else sorted(folder("notebooks").glob("*.ipynb")):
         nbformat.write(without_widgets(run(path)), path)
         print(f"saved what {path.name} shows")

@@ -1,4 +1,5 @@
 """Every notebook in a real JupyterLab: it runs without an error, and its apps answer to the keyboard."""
+
 import pytest
 
 from quiltmath.places import folder
@@ -64,5 +65,6 @@ def test_every_box_has_a_name_and_nonsense_in_it_is_answered_in_words(notebook):
 
 def test_every_picture_has_alt_text_with_a_number(notebook):
     named = notebook.locator(".jp-OutputArea svg[role=img], .jp-OutputArea img").evaluate_all(
-        "all => all.map(one => one.getAttribute('aria-label') || one.alt || '')")
+        "all => all.map(one => one.getAttribute('aria-label') || one.alt || '')"
+    )
     assert all(any(character.isdigit() for character in name) for name in named), named
