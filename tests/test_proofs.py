@@ -206,6 +206,25 @@ class TestWords:
         for measure in proof.measures:
             assert f"\n  {measure}" in lesson
 
+    def test_only_the_numbers(self):
+        numbers = proofs.half_square.numbers(finished=3)
+        assert numbers.startswith("With finished = 3, seam = 1/4:") and "1. Draw" not in numbers
+        assert numbers in proofs.half_square.printed(finished=3)
+        assert proofs.half_square.numbers({"finished": "3"}) == numbers
+
+    def test_values_in_centimetres_are_answered_in_centimetres(self):
+        numbers = proofs.half_square.numbers(finished="10 cm")
+        assert numbers.startswith("With finished = 10 cm, seam = 3/4:")
+        for line in ("= 23/2 + 3√2/4", "about 12.5607 cm; up to the ruler's next 1 mm: 12.6 cm",
+                     "the trade says finished + 2.5 = 12.5 cm: about 0.0607 cm short of the exact size"):
+            assert line in numbers
+
+    def test_at_most_three_sources_are_named_and_the_rest_counted(self):
+        lesson = str(proofs.half_square).split("\nSource:")[1]
+        assert lesson.count("http") == 3
+        assert f"and {len(proofs.half_square.source) - 3} more in data/published/figures.csv" in lesson
+        assert "no printed figure" in str(proofs.kite)
+
     def test_the_lesson_of_the_side_triangle(self):
         lesson = proofs.side_triangle.printed(block="12")
         for line in ("long side = √(block² + block²) = √2 × block",

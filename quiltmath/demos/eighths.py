@@ -48,6 +48,24 @@ by 4.828.'
     return Still(beside(pictures, columns=len(SEAMS), alt=f"{words} {told}"), words)
 
 
+def on_the_ruler(finished=3, unit="in"):
+    """Both triangles' sizes exactly, on the ruler and by the trade's rule, as text."""
+    from .. import proofs
+    return "\n\n".join(f"{proof.title}\n{proof.numbers(finished=finished, unit=unit)}"
+                       for proof in (getattr(proofs, name) for name in TRIANGLES))
+
+
+def elsewhere():
+    """Other proofs that come to the same two numbers of seams, as text.
+
+    >>> print(elsewhere().splitlines()[0])
+    Frame strip with one 45-degree end: strip = leg + width + (2 + √2) × seam
+    """
+    from .. import proofs
+    again = (proofs.frame_end, proofs.mitred_strip, proofs.corner_triangle, proofs.side_triangle)
+    return "\n".join(f"{proof.title}: {proof.equation}" for proof in again)
+
+
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     from .. import proofs
@@ -116,9 +134,10 @@ def _drawn(name, finished, seam):
     layers = [*_cloth(corners, cut, seam), _inside(corners, finished)]
     if seam:
         ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
+        gap = (right[0] - left[0]) / 40
         layers += [Measure(left, right, f"{_inches(right[0] - left[0])} in", away=-30),
-                   Words((left[0], left[1]), f"{ends[0]} ", anchor="end", side="above"),
-                   Words((right[0], right[1]), f" {ends[1]}", anchor="start", side="above")]
+                   Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
+                   Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above")]
     return Picture(layers, words, title), words
 
 

@@ -6,9 +6,10 @@ from quiltmath.proofs.proof import SEAM, STEP, rational
 from quiltmath.proofs.writing import written
 
 WIDE = 100
+SHOWN = 3           # sources named below a proof; the rest are in the data
 
 
-def printed(proof, values, step=None, unit="in"):
+def printed(proof, values, step=None, unit=None):
     """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's
     rule.
 
@@ -19,7 +20,7 @@ def printed(proof, values, step=None, unit="in"):
         lines += [*_wrapped(told.words, f"{number}. "),
                   *(line for sides in told.sides for line in _equation(sides))]
     lines.append("")
-    lines += _numbers(proof, values, step, unit) if values else _invitation(proof)
+    lines += [numbers(proof, values, step, unit)] if values else _invitation(proof)
     return "\n".join([*lines, "", *_sources(proof)])
 
 
@@ -34,27 +35,37 @@ def figure(number, unit="in"):
 
 
 def _given(proof, values, unit):
+    """The quantities as given, the seam among them."""
     seam = {"seam": SEAM[unit]} if "seam" in proof.symbols else {}
-    return ", ".join(f"{name} = {value}" if isinstance(value, str) else f"{name} = {written_number(value)}"
-                     for name,
-                     value in {**values,
-                               **{name: size for name, size in seam.items() if name not in values}}.items())
+    asked = {**values, **seam, **values}
+    return ", ".join(f"{name} = {written_number(value)}" for name, value in asked.items())
 
 
 def written_number(value):
-    """A given number as it is written back: a Fraction or float as on a ruler, a SymPy number as a
-    formula."""
-    return written(value) if hasattr(value, "free_symbols") else lengths.text(value)
+    """A given value as it is written back: text as it is, a SymPy number as a formula, else on a ruler."""
+    if isinstance(value, str) or hasattr(value, "free_symbols"):
+        return written(value)
+    return lengths.text(value)
 
 
-def _numbers(proof, values, step, unit):
-    lines = []
+def unit_of(values):
+    """The unit of an answer to these values: centimetres where one of them is written in cm or mm.
+
+    >>> unit_of({"finished": "10 cm"}), unit_of({"finished": "3 7/8", "seam": 0.25})
+    ('cm', 'in')
+    """
+    return "cm" if any(str(value).rstrip().endswith(("cm", "mm")) for value in values.values()) else "in"
+
+
+def numbers(proof, values, step=None, unit=None):
+    """The results of a proof at these values, as text: exact, on the ruler, and beside the trade's rule."""
+    unit, lines = unit or unit_of(values), []
     for measure in proof.measures.values():
         exact = proof.exact(measure.name, unit=unit, **values)
         lines += _equation(dict.fromkeys([measure.name, written(measure.formula), written(exact)]), "  ")
         lines += _ruled(proof, measure, exact, values, step, unit)
         lines += _trade(proof, measure, exact, values, unit)
-    return [f"With {_given(proof, values, unit)}:", *lines]
+    return "\n".join([f"With {_given(proof, values, unit)}:", *lines])
 
 
 def _ruled(proof, measure, exact, values, step, unit):
@@ -76,8 +87,8 @@ def _trade(proof, measure, exact, values, unit):
     gap = trade - exact
     rule = proof.thumb(measure.name, unit=unit, seam=values.get("seam"))
     side = "more than" if gap > 0 else "short of"
-    return [(f"      the trade says {rule} = {figure(trade, unit)}: {figure(abs(gap), unit)} {side} the exact "
-             f"size")]
+    off = f"{figure(abs(gap), unit)} {side} the exact size"
+    return [f"      the trade says {rule} = {figure(trade, unit)}: {off}"]
 
 
 def _invitation(proof):
@@ -89,12 +100,13 @@ def _invitation(proof):
 
 
 def _sources(proof):
-    found = proof.source
+    found, here = proof.source, "Source: derived here from the finished shape; "
     if not found:
-        return [("Source: derived here from the finished shape; no printed figure was found to compare it "
-                "with.")]
-    return ["Source: derived here from the finished shape; compared in the tests with figures printed in",
-            *(f"  {title} ({address})" for title, address in found)]
+        return [here + "no printed figure to compare it with was found."]
+    more = len(found) - SHOWN
+    return [here + "compared in the tests with figures printed in",
+            *(f"  {title} ({address})" for title, address in found[:SHOWN]),
+            *([f"  and {more} more in data/published/figures.csv"] if more > 0 else [])]
 
 
 def _equation(sides, indent="      "):

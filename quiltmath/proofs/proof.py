@@ -213,11 +213,16 @@ class Proof:
         size, inches = _number(self.quantities[-1], given, unit), lengths.INCHES[unit]
         return bare, lengths.ruler(share.xreplace({seam: size}) * rational(inches), step, rounding) / inches
 
-    def printed(self, values=None, /, *, step=None, unit="in", **quantities):
+    def printed(self, values=None, /, *, step=None, unit=None, **quantities):
         """The derivation as text: steps, formulas and, where values are given, the numbers and the trade's
         rule."""
         from quiltmath.proofs.printing import printed
         return printed(self, {**(values or {}), **quantities}, step, unit)
+
+    def numbers(self, values=None, /, *, step=None, unit=None, **quantities):
+        """Only the results at these values, as text: exact, on the ruler, and beside the trade's rule."""
+        from quiltmath.proofs.printing import numbers
+        return numbers(self, {**(values or {}), **quantities}, step, unit)
 
     def __str__(self):
         return self.printed()
