@@ -1,27 +1,39 @@
 """Whether the parts of rows add up, and if not, which part is to blame: plain arithmetic on finished sizes."""
-from collections import Counter
+from collections import defaultdict
+from itertools import accumulate
 from math import sqrt
 from typing import NamedTuple
+
+import numpy as np
 
 from ...making.rounding import finished_size
 from .check import SLACK
 
-SAME = 1 / 64            # inches: two deviations closer than this have one cause
+SAME = 1 / 32            # inches: what may remain where one part is said to explain everything
+RULER = 1 / 8            # inches: printed sizes are usually whole steps of this
 
 
 class Laid(NamedTuple):
-    """A part as it lies in a row: its name, finished width and height in inches, and whether it is a triangle."""
+    """A part as it lies in a row: its name, finished width and height in inches, whether it is a triangle, whether it lies turned
+    by a quarter, and whether its size is known otherwise, so that it is not to blame."""
     name: str
     width: float
     height: float
-    triangle: bool
+    triangle: bool = False
+    turned: bool = False
+    known: bool = False
+
+    @property
+    def square(self):
+        """Whether it is as wide as high, so that its two sides are off together."""
+        return abs(self.width - self.height) < 1e-6
 
 
 class Blame(NamedTuple):
-    """The part to blame, and by how much (inches, finished) it is too wide and too high as it lies; 0 where right."""
+    """The part to blame ("" where no single one explains it), and by how much (inches) it is cut too wide and too high."""
     name: str
-    width: float
-    height: float
+    width: float = 0.0
+    height: float = 0.0
 
 
 def laid(made, item):
@@ -29,72 +41,123 @@ def laid(made, item):
     if item.turn % 90:
         return None
     cut, seam = made.sheet.part(item.name), made.seam
+    known = cut is not None and cut.finished is not None
     if cut is None:
         block = made.sheet.block.get(item.name) or made.sheet.unit.get(item.name)
         panel = made.panel(item.name)
         if panel is None:
             return None
-        size = block.finished if block is not None and block.finished else [side - 2 * seam for side in panel.size]
-        width, height = map(float, size)
+        known = block is not None and block.finished is not None
+        width, height = map(float, block.finished if known else [side - 2 * seam for side in panel.size])
     else:
         width, height = (finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut))
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
-    if item.turn % 180:
+    turned = bool(item.turn % 180)
+    if turned:
         width, height = height, width
-    return Laid(item.name, width, height, cut is not None and cut.cut != "whole")
+    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known)
 
 
-def to_blame(rows, wanted):
-    """The part whose size explains why rows miss their wanted widths, or stand at different heights; None if all is well.
+def to_blame(rows, widths, height=None):
+    """The part whose size explains why rows miss their widths, stand at different heights in themselves or miss the whole height.
 
-    `rows` are lists of `Laid`; `wanted` is one width for each row, or None where it is not known. Where no single part
-    explains it, the blame has no name.
+    `rows` are lists of `Laid`; `widths` one finished width for each row; `height` that of all rows together, where it is known.
+    None if all is well.
 
-    >>> a, b = Laid("A", 2.875, 2.875, False), Laid("B", 3.0, 3.0, False)
-    >>> to_blame([[a, b, a], [b, a, b]], [9.0, 9.0])
+    >>> a, b = Laid("A", 2.875, 2.875), Laid("B", 3.0, 3.0)
+    >>> to_blame([[a, b, a], [b, a, b]], [9.0, 9.0], 6.0)
     Blame(name='A', width=-0.125, height=-0.125)
     """
-    over = [None if want is None else sum(part.width for part in row) - want for row, want in zip(rows, wanted)]
-    wide = _explains(rows, over)
-    high = _odd_one_out(rows)
-    if wide is None and high is None:
+    sums = [_wide(row).plus(-width) for row, width in zip(rows, widths)] + _level(rows)
+    if height is not None:
+        sums.append(_added_up(_high(row) for row in rows).plus(-height))
+    return _explained(rows, sums)
+
+
+def to_blame_at_the_edge(rows, slopes):
+    """The same for the rows of a built edge triangle, from its tip down: each is as wide as the rows so far are high, for each of
+    one or two slopes. Triangles at the ends of rows are trimmed, so they are never too large."""
+    rows = [_ends_trimmed(row) for row in rows]
+    so_far = accumulate((_high(row) for row in rows), lambda one, other: one.plus(0.0, other))
+    return _explained(rows, [_wide(row).plus(0.0, above, -slopes) for row, above in zip(rows, so_far)] + _level(rows))
+
+
+def _ends_trimmed(row):
+    """A row whose triangles are at most as high as its other parts."""
+    high = max((part.height for part in row if not part.triangle), default=None)
+    if high is None:
+        return row
+    return [part._replace(width=min(part.width, high), height=min(part.height, high)) if part.triangle else part for part in row]
+
+
+class _Sum(NamedTuple):
+    """A sum of finished sizes in inches, and how often the cut width and height of each part stand in it: {name: array of two}."""
+    value: float
+    shares: dict
+
+    def plus(self, number, other=None, times=1.0):
+        """This sum and a number, and some times another sum."""
+        if other is None:
+            return _Sum(self.value + number, self.shares)
+        shares = dict(self.shares)
+        for name, share in other.shares.items():
+            shares[name] = shares.get(name, 0.0) + times * share
+        return _Sum(self.value + number + times * other.value, shares)
+
+
+NOTHING = _Sum(0.0, {})
+
+
+def _added_up(sums):
+    value, shares = 0.0, {}
+    for each in sums:
+        value += each.value
+        for name, share in each.shares.items():
+            shares[name] = shares.get(name, 0.0) + share
+    return _Sum(value, shares)
+
+
+def _side(part, wide):
+    """The width or the height of one part as it lies."""
+    which = np.array([1.0, 0.0] if wide != part.turned else [0.0, 1.0])
+    return _Sum(part.width if wide else part.height, {part.name: which})
+
+
+def _wide(row):
+    return _added_up(_side(part, True) for part in row)
+
+
+def _high(row):
+    """The height of a row: of its parts on average, since they should be equally high."""
+    return NOTHING.plus(0.0, _added_up(_side(part, False) for part in row), 1 / len(row))
+
+
+def _level(rows):
+    """The differences in height within each row, each kind of part once."""
+    return [_side(part, False).plus(0.0, _side(row[0], False), -1.0) for row in rows for part in dict.fromkeys(row[1:])]
+
+
+def _explained(rows, sums):
+    """The one part that explains why sums are not nothing; None where they are."""
+    off = np.array([each.value for each in sums])
+    if np.abs(off).max() <= SLACK:
         return None
-    if wide is not None and high is not None and wide[0] != high[0] and wide[0]:
-        high = next(((name, by) for name, by in _odd_ones(rows) if name == wide[0]), None)
-    name = wide[0] if wide is not None and wide[0] else high[0] if high is not None else ""
-    return Blame(name, wide[1] if wide is not None and wide[0] == name else 0.0,
-                 high[1] if high is not None and high[0] == name else 0.0)
+    holding, found = defaultdict(list), []
+    for number, each in enumerate(sums):
+        for name in each.shares:
+            holding[name].append(number)
+    for name, part in {part.name: part for row in rows for part in row if not part.known}.items():
+        shares = np.zeros((len(off), 2))
+        shares[holding[name]] = [sums[number].shares[name] for number in holding[name]]
+        if part.square:
+            shares = shares.sum(axis=1, keepdims=True)
+        by = np.linalg.lstsq(shares, off, rcond=None)[0]
+        if np.abs(shares @ by - off).max() <= SAME:
+            found.append((*_unlikely(by), Blame(name, *(np.resize(by, 2).round(6) + 0.0).tolist())))
+    return min(found)[2] if found else Blame("")
 
 
-def _explains(rows, over):
-    """The (name, by how much too wide) that explains every row's deviation; ("", the worst) where none does."""
-    off = [by for by in over if by is not None]
-    if not off or max(map(abs, off)) <= SLACK:
-        return None
-    counts = [Counter(part.name for part in row) for row in rows]
-    candidates = []
-    for name in sorted(set().union(*counts)):
-        shares = [by / count[name] if count[name] else None for by, count in zip(over, counts) if by is not None]
-        rest = [by for by, count in zip(over, counts) if by is not None and not count[name]]
-        told = [share for share in shares if share is not None]
-        if told and max(told) - min(told) <= SAME and all(abs(by) <= SLACK for by in rest):
-            candidates.append((name, sum(told) / len(told)))
-    if not candidates:
-        return "", max(off, key=abs)
-    odd = dict(_odd_ones(rows))
-    return min(candidates, key=lambda pair: (pair[0] not in odd, abs(pair[1])))
-
-
-def _odd_ones(rows):
-    """Every (name, by how much too high) that stands at another height than most of its row."""
-    for row in rows:
-        heights = Counter(round(part.height, 3) for part in row)
-        usual = max(heights, key=lambda height: (heights[height], height))
-        for part in row:
-            if abs(part.height - usual) > SLACK:
-                yield part.name, part.height - usual
-
-
-def _odd_one_out(rows):
-    return next(iter(_odd_ones(rows)), None)
+def _unlikely(by):
+    """How unlikely an error is: one that is no whole step of a ruler, then the larger one."""
+    return bool(np.abs(by / RULER - (by / RULER).round()).max() > 1 / 64), float(np.abs(by).max())

@@ -1,12 +1,12 @@
 """Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
-from collections import Counter
+from math import sqrt
 
 from ... import lengths
 from ...making.needs import edge_square, unit_needs
 from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import CORNER, SETTING, SIDE, ingredients
 from ..finding import said, sizes, up
-from .adding_up import laid, to_blame
+from .adding_up import laid, to_blame, to_blame_at_the_edge
 from .check import SLACK, Check, path_of, some
 
 PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
@@ -75,39 +75,34 @@ class CutSize(Check):
 
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
-        for path, label, rows, wanted in _all_rows(made):
-            placed = [[laid(made, item) for item in row] for row in rows]
-            if any(part is None for row in placed for part in row):
-                continue
-            built = path[0] == "setting"
-            if wanted is None and not built:
-                continue                                  # nothing printed to hold it against: its edges will differ
-            want = _built_widths(placed, 2 if path[1] == "corners" else 1) if built else wanted
-            blame = to_blame(placed, want)
-            if blame is None or blame.name in blamed:
-                continue
-            cut = made.sheet.part(blame.name)
-            if blame.name in made.sheet.unit:
-                found = list(self._unit_in_rows(made, blame, placed, blamed))
-                if found:
-                    yield from found
-                    continue
-            if cut is not None and cut.cut != "whole" and max(blame.width, blame.height) > 0 and built:
-                continue                                  # an edge triangle cut larger is trimmed
-            if cut is not None and (blame.width or blame.height):
-                yield self._blamed(made, cut, blame, rows, label)
-            else:
-                totals = ", ".join(said(sum(part.width for part in row)) for row in placed)
-                aim = said(want[0]) if want and want[0] is not None else "one length"
-                yield self.finding(made, path, f"The rows of {label} sew to {totals} in, but should come to {aim} in finished. "
-                                   "Check the sizes of its parts and that none is left out.", totals, aim,
-                                   parts=frozenset(part.name for row in placed for part in row), panel=label)
+        for path, label, rows, blame in _rows_to_blame(made):
+            names = {item.name for row in rows for item in row}
+            if blame is None or names & blamed:
+                continue                                  # the part already blamed may be the reason
+            cut, unit = made.sheet.part(blame.name), made.sheet.unit.get(blame.name)
+            found = () if unit is None else list(self._unit_in_rows(made, blame, blamed))
+            if cut is not None:
+                found = [self._blamed(made, cut, blame, label)]
+            found = found or [self._no_one_part(made, path, label, rows)]
+            for finding in found:
+                blamed |= finding.parts
+                yield finding
 
-    def _unit_in_rows(self, made, blame, placed, blamed):
+    def _unit_in_rows(self, made, blame, blamed):
         """A unit to blame, said of the parts it is made of."""
-        there = next(part for row in placed for part in row if part.name == blame.name)
-        wanted = there.width - blame.width, there.height - (blame.height or blame.width)
+        wanted = [side - 2 * made.seam - by for side, by in zip(made.panel(blame.name).size, (blame.width, blame.height))]
         yield from self._unit(made, blame.name, wanted, blamed)
+
+    def _no_one_part(self, made, path, label, rows):
+        """Rows that do not add up, and no single part explains it."""
+        placed = [[laid(made, item) for item in row] for row in rows]
+        totals = " and ".join(dict.fromkeys(said(sum(part.width for part in row)) for row in placed))
+        block = made.sheet.block.get(path[1])
+        aim = "one shape" if block is None else f"{sizes(block.finished)} in"
+        return self.finding(made, path, f"The rows of {label} sew to {totals} in, their parts up to "
+                            f"{said(max(part.height for row in placed for part in row))} in high; finished they should come to {aim}. "
+                            "Check the sizes of its parts, and that none is left out or turned.", totals, aim,
+                            parts=frozenset(part.name for row in placed for part in row), panel=label)
 
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
@@ -161,15 +156,10 @@ class CutSize(Check):
                                    f"{sizes(block.trim_to)} in. Cut its parts ({', '.join(parts)}) larger.",
                                    sizes(panel.size), sizes(block.trim_to), parts=frozenset([name, *parts]))
 
-    def _blamed(self, made, cut, blame, rows, label):
+    def _blamed(self, made, cut, blame, label):
         """The finding on a part whose own error explains why rows do not add up."""
-        turned = any(item.name == cut.part and item.turn % 180 for row in rows for item in row)
-        wide, high = (blame.height, blame.width) if turned else (blame.width, blame.height)
-        if cut.size is None:
-            wide, high = 0.0, high or wide
-        elif cut.size[0] == cut.size[1]:
-            wide = high = wide or high
-        needed = [float(side) - by for side, by in zip(made.sheet.cut_size(cut), (wide, high))]
+        off = [by * (sqrt(2) if cut.cut == "twice" else 1) for by in (blame.width, blame.height)]
+        needed = [float(side) - by for side, by in zip(made.sheet.cut_size(cut), off)]
         return self._size(made, cut, needed, f"so that the rows of {label} add up")
 
     def _size(self, made, cut, exact, aim, **more):
@@ -254,28 +244,22 @@ def _new_size(sheet, cut, exact, whole):
     return (((*path, "size"), sizes[0] if sizes[0] == sizes[1] else f"{sizes[0]} x {sizes[1]}"),)
 
 
-def _all_rows(made):
-    """Every list of rows in the sheet: (path, label, rows from the top, wanted finished widths or None)."""
+def _rows_to_blame(made):
+    """Every list of rows that can be held to a size: (path, label, rows from the top, the part to `Blame` or None)."""
     sheet = made.sheet
     for name, block in sheet.block.items():
-        if block.trim_to is None:
-            width = None if block.finished is None else [float(block.finished[0])] * len(block.rows)
-            yield ["block", name, "rows"], repr(name), block.rows, width
+        placed = [[laid(made, item) for item in row] for row in block.rows]
+        if block.trim_to is None and block.finished is not None and all(map(all, placed)):
+            width, height = map(float, block.finished)
+            yield ["block", name, "rows"], repr(name), block.rows, to_blame(placed, [width] * len(placed), height)
     for key in ("sides", "corners"):
         piece = getattr(sheet.setting, key)
-        if piece is not None and piece.how == "built":
-            for where in ("rows", "left", "bottom", "right"):
-                if getattr(piece, where):
-                    yield ["setting", key, where], f"the built {key[:-1]} triangle", getattr(piece, where), None
-
-
-def _built_widths(placed, slopes):
-    """How wide each row of a built triangle must be, from its tip down: as wide as the rows so far are high, for each slope."""
-    wanted, so_far = [], 0.0
-    for row in placed:
-        so_far += max(Counter(round(part.height, 3) for part in row).items(), key=lambda pair: (pair[1], pair[0]))[0]
-        wanted.append(slopes * so_far)
-    return wanted
+        for where in ("rows", "left", "bottom", "right") if piece is not None and piece.how == "built" else ():
+            rows = getattr(piece, where) or []
+            placed = [[laid(made, item) for item in row] for row in rows]
+            if rows and all(map(all, placed)):
+                yield (["setting", key, where], f"the built {key[:-1]} triangle", rows,
+                       to_blame_at_the_edge(placed, 2 if key == "corners" else 1))
 
 
 def block_width(made):
