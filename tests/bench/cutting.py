@@ -1,0 +1,57 @@
+"""Planning cloth: how long a cutting plan takes, and how near it comes to what no cutter gets under.
+
+`python -m tests.bench cutting [PARTS …]` plans invented cutting lists of so many parts (nine of each number, always the
+same) on cloth 42 in wide and prints the median and longest time, the median's ratio to one small linear programme of
+SciPy's (HiGHS), and how much longer plans are than the bound.
+"""
+import random
+import statistics
+import time
+from fractions import Fraction
+
+from quiltmath.cloth import Piece, length_needed
+
+PARTS = (2, 4, 6, 8, 10)
+LISTS = 9
+
+
+def cutting_list(parts, number):
+    """An invented cutting list: squares and rectangles from 1 1/2 to 22 in, 4 to 150 of the small ones."""
+    draw = random.Random(1000 * parts + number)
+    found = []
+    for part in range(parts):
+        wide = Fraction(draw.randint(12, 80) if draw.random() < 0.8 else draw.randint(80, 176), 8)
+        square = draw.random() < 0.6
+        high = wide if square else Fraction(draw.randint(12, 100), 8)
+        count = draw.choice([4, 8, 12, 24, 48, 60, 96, 100, 150]) if wide * high < 40 else draw.randint(1, 16)
+        found.append(Piece(wide, high, count, str(part), any_way=square or draw.random() < 0.5))
+    return found
+
+
+def yardstick():
+    """The time of one small linear programme."""
+    from scipy.optimize import linprog
+    rows = [[-((3 * row + 5 * column) % 7) for column in range(60)] for row in range(8)]
+    before = time.perf_counter()
+    linprog([1 + column % 5 for column in range(60)], A_ub=rows, b_ub=[-40] * 8, method="highs")
+    return time.perf_counter() - before
+
+
+def main(arguments):
+    sizes = [int(text) for text in arguments] or PARTS
+    length_needed(cutting_list(3, 0), 42)               # the first plan loads SciPy
+    one = statistics.median(yardstick() for _ in range(15))
+    print(f"{'parts':>5} {'pieces':>7} {'median ms':>10} {'longest ms':>11} {'ratio':>6} {'over the bound':>15}")
+    for parts in sizes:
+        taken, over, pieces = [], [], []
+        for number in range(LISTS):
+            listed = cutting_list(parts, number)
+            before = time.perf_counter()
+            plan = length_needed(listed, 42)
+            taken.append(time.perf_counter() - before)
+            over.append(float(plan.length / plan.at_least) - 1)
+            pieces.append(sum(piece.count for piece in listed))
+        middle = statistics.median(taken)
+        print(f"{parts:>5} {statistics.median(pieces):>7.0f} {1000 * middle:>10.0f} {1000 * max(taken):>11.0f} "
+              f"{middle / one:>6.0f} {statistics.mean(over):>15.1%}")
+    print(f"ratio: in linear programmes of 60 columns and 8 rows ({1000 * one:.1f} ms each)")
