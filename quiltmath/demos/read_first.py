@@ -1,0 +1,107 @@
+"""Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put right."""
+from functools import cache
+
+from .. import pattern, proofs, review
+from ..draw import beside, fabric_roles, panel_picture
+from ..places import folder
+from .controls import Choice
+from .demo import Demo, Shown, Still
+from .questions import Question
+
+CHOSEN = {                       # the titles of the sheets a reader can choose from, and their files
+    "Sixteen squares, halved for the edge": "no-allowance-halved-blocks",
+    "Turned checkers": "bias-outside-sliced-and-turned",
+    "Reading room, sides cut once": "wrong-triangles-cut-once",
+    "Reading room, corners too small": "cut-size-small-corners",
+    "Reading room, trimmed too far": "lost-points-trimmed-to-the-points",
+}
+BLOCK = 10                       # inches, finished: the invented quilt of the puzzle
+
+
+@cache
+def _read(title):
+    return review.review(pattern.read(folder("data") / "patterns" / "faulty" / f"{CHOSEN[title]}.toml"))
+
+
+def model(sheet):
+    """The top of one of the patterns as it would come out, and the review's verdict in a sentence."""
+    found = _read(sheet)
+    worst = found.findings[0]
+    words = f"{found.verdict.upper()} ({', '.join(dict.fromkeys(f.check for f in found.findings))}). {worst.message}"
+    return Shown(panel_picture(found.made.top, title=sheet, name=sheet), words)
+
+
+DEMO = Demo("Read before you cut", model, (
+    Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560)
+app = DEMO.app
+
+
+def form(sheet=None):
+    """The form of a pattern sheet; empty, or filled from a sheet's file."""
+    from .reading_form import form as widget
+    return widget(sheet)
+
+
+def all_at_once():
+    """Every pattern of the choice as it would come out, on one scale: a Still."""
+    tops = {title: _read(title).made.top for title in CHOSEN}
+    roles = fabric_roles(sorted({cut.fabric for top in tops.values() for cut in top.cuts}))
+    pictures = [panel_picture(top, title=_named_for(title), fabrics=roles, name=title) for title, top in tops.items()]
+    stops = sum(_read(title).verdict == "stop" for title in CHOSEN)
+    words = f"{stops} of these {len(CHOSEN)} patterns get a stop before anyone cuts."
+    alt = words + " " + " ".join(f"{title}: {_named_for(title)}." for title in CHOSEN)
+    return Still(beside(pictures, columns=3, alt=alt), words)
+
+
+def _named_for(title):
+    """The check that a pattern's file is named after."""
+    return next(finding.check for finding in _read(title).findings if CHOSEN[title].startswith(finding.check))
+
+
+def put_right(title="Turned checkers"):
+    """One pattern as printed beside the same design put right: a Still."""
+    found = _read(title)
+    mended = review.put_right(found.sheet)
+    made = review.review(mended.sheet).made
+    roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
+    pictures = [panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
+                panel_picture(made.top, title="Put right", fabrics=roles, name="Put right")]
+    words = f"Changed: {'; '.join(mended.changes)}."
+    return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)
+
+
+def questions():
+    """The guess before the reveal, and the puzzle after it."""
+    checks = {"points cut off": "lost-points", "a stretchy outside": "bias-outside", "too little cloth": "fabric-short"}
+    found = {finding.check for finding in _read("Turned checkers").findings}
+    absent = next(words for words, check in checks.items() if check not in found)
+    side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))
+    return {
+        "guess": Question(
+            "A pattern sews a checkered top, twice as wide as high, then slices it twice at 45 degrees and turns the pieces so "
+            "that the squares stand on point. Which of these will NOT be its trouble?",
+            absent, choices=tuple(checks),
+            hint="Where do the cut edges end up, and how far are the points from them?",
+            mistakes=tuple((words, "Look again at where the cut edges end up: they are the outside of the quilt.")
+                           for words in checks if words != absent),
+            why="Every outer edge is a cut edge: on the bias, and running through the points."),
+        "size": Question(
+            f"A pattern sets {BLOCK} in finished blocks on point and prints one square, cut twice, for four side triangles, but the "
+            "size is blotted out. What size is needed, on a ruler with eighths?",
+            side, unit="in", close="1/8",
+            hint="The long side is the block's diagonal; move all three sides out by a seam.",
+            mistakes=((corner, "That is the square for the corner triangles, cut once."),
+                      (BLOCK + proofs.half_square.cut(finished=BLOCK) - BLOCK,
+                       "That is 7/8 added to the block's side: those triangles would be cut once, with bias outside.")),
+            why="Side triangles are quarters of a square as wide as the block's diagonal and the seam's share."),
+    }
+
+
+def ask(name, reveal=None):
+    """The question of that name as a widget; see `questions`."""
+    return questions()[name].ask(reveal)
+
+
+def guess():
+    """The guess, which uncovers the patterns once an answer is given."""
+    return ask("guess", reveal=app(sheet="Turned checkers"))
