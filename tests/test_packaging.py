@@ -191,3 +191,44 @@ class TestRepository:
         found = [f"{path.relative_to(ROOT)}: {line.strip()[:90]}" for path in files if path.suffix != ".png"
                  for line in path.read_text("utf-8").splitlines() if left.search(line)]
         assert found == []
+
+
+def parts_imported(path):
+    """The parts of the kit that a file of it imports, by their names."""
+    package = ["quiltmath", *path.relative_to(ROOT / "quiltmath").parts[:-1]]
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            home = package[:len(package) - node.level + 1] if node.level else []
+            module = [*home, *(node.module or "").split(".")] if node.module else home
+            if module[0] == "quiltmath":
+                yield from [module[1]] if len(module) > 1 else [name.name for name in node.names]
+        elif isinstance(node, ast.Import):
+            yield from (name.name.split(".")[1] for name in node.names if name.name.startswith("quiltmath."))
+
+
+class TestMap:
+    """DEVELOPERS.md against the code."""
+    PAGE = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    PARTS = re.findall(r"^\| `(\w+)` \|", PAGE.split("## The map")[1].split("\n## ")[0], re.MULTILINE)
+
+    def test_the_map_shows_every_part(self):
+        there = {path.stem for path in (ROOT / "quiltmath").iterdir()
+                 if path.suffix == ".py" or (path / "__init__.py").is_file()}
+        assert sorted(self.PARTS) == sorted(there - {"__init__"})
+
+    @pytest.mark.parametrize("part", PARTS)
+    def test_a_part_imports_only_from_rows_above_its_own(self, part):
+        home = ROOT / "quiltmath" / part
+        above = self.PARTS[:self.PARTS.index(part)]
+        for path in home.rglob("*.py") if home.is_dir() else [home.with_suffix(".py")]:
+            assert set(parts_imported(path)) <= {*above, part, "__version__"}, path
+
+    def test_every_file_it_names_is_there(self):
+        named = set(re.findall(r"`((?:quiltmath|tests|data|notebooks|\.ci)/[\w./-]*)`", self.PAGE))
+        assert len(named) > 10
+        assert [name for name in sorted(named) if not (ROOT / name).exists() and "NN" not in name] == []
+
+    def test_every_module_it_runs_is_there(self):
+        for module in set(re.findall(r"python -m ([\w.]+)", self.PAGE)):
+            place = ROOT.joinpath(*module.split("."))
+            assert place.with_suffix(".py").is_file() or (place / "__main__.py").is_file(), module
