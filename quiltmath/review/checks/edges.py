@@ -3,7 +3,7 @@ from ...making.needs import edge_square
 from ...pattern.names import CORNER, SIDE, centre, edge_names
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
-from .check import SLACK, Check, path_of, some
+from .check import SLACK, Check, blamed, parts_in, path_of, some
 from .sizes import block_width, plain_piece
 
 BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
@@ -140,7 +140,7 @@ class BiasOutside(Check):
 
     def findings(self, made, earlier):
         top = made.centre
-        if top is None:
+        if top is None or any(parts_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
             return
         edges = top.raw_edges()
         bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)]

@@ -7,7 +7,7 @@ from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import CORNER, SETTING, SIDE, ingredients
 from ..finding import said, sizes, up
 from .adding_up import laid, to_blame, to_blame_at_the_edge
-from .check import SLACK, Check, path_of, some
+from .check import SLACK, Check, blamed, parts_in, path_of, some
 
 PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 LARGE = 1 / 8                # inches: a triangle cut larger than this over its exact size is meant to be trimmed
@@ -186,16 +186,16 @@ class EdgesDiffer(Check):
     repair, why = "find the part with the wrong size before joining", "07-sashing-frames-borders"
 
     def findings(self, made, earlier):
-        explained = {part for finding in earlier if finding.level == "stop" for part in finding.parts}
+        explained = set(blamed(earlier))
         said_already = False
         for name in _joined_here(made.sheet):
             panel = made.panel(name)
-            if panel is None or _parts_in(made.sheet, name) & explained:
+            if panel is None or parts_in(made.sheet, name) & explained:
                 continue
             off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
             if not off:
                 continue
-            explained |= _parts_in(made.sheet, name)
+            explained |= parts_in(made.sheet, name)
             said_already = True
             worst = max(off, key=lambda seam: abs(seam.difference))
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
@@ -203,7 +203,7 @@ class EdgesDiffer(Check):
                 made, _path(made.sheet, name), f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
                 f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
                 "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
-                panel=name, spots=(middle,), parts=frozenset(_parts_in(made.sheet, name)))
+                panel=name, spots=(middle,), parts=frozenset(parts_in(made.sheet, name)))
         if made.top is not None or (explained and not said_already):
             return
         for trouble in made.troubles:
@@ -289,16 +289,6 @@ def _joined_here(sheet):
     if sheet.setting.style == "straight":
         names.append(SETTING)
     return names + [step.gives[0] for step in sheet.step if step.sew]
-
-
-def _parts_in(sheet, name, seen=None):
-    """All names that go into a panel, itself included."""
-    seen = set() if seen is None else seen
-    if name not in seen:
-        seen.add(name)
-        for ingredient in ingredients(sheet, name):
-            _parts_in(sheet, ingredient, seen)
-    return seen
 
 
 def _path(sheet, name):
