@@ -17,8 +17,7 @@ from quiltmath.shapes import rectangle, right_triangle, square
 UNIT = "the long side of the finished unit"
 
 
-@proof("A square or rectangle", width=length("the finished width", seams=1),
-       height=length("the finished height", seams=1))
+@proof("A square or rectangle", width=length("the finished width"), height=length("the finished height"))
 def patch(story, width, height, seam):
     """How large is a square or rectangular patch cut?"""
     shape = story.draw("Draw the finished patch.", rectangle(width, height))
