@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shapely import STRtree, box
 from shapely.ops import unary_union
 
-from quiltmath import cloth, proofs
+from quiltmath import cloth, pattern, places, proofs, review
 from quiltmath.cloth import DoesNotFit, Piece, length_needed
 
 A = Piece("3 1/2", "3 1/2", 40, "A")
@@ -362,3 +362,10 @@ def test_what_cannot_be_planned_is_refused_in_words(ask, said):
 def test_a_piece_that_does_not_fit_has_an_error_of_its_own():
     with pytest.raises(DoesNotFit):
         length_needed([Piece(50, 30)], 42)
+
+
+def test_a_sheet_with_a_piece_wider_than_its_cloth_is_reviewed_in_words():
+    sheet = (places.folder("data") / "patterns" / "sound" / "library-lap-quilt.toml").read_text(encoding="utf-8")
+    wide = '[[cut]]\npart = "whole"\nfabric = "navy"\nsize = "50"\ncount = 1\n\n[[cut]]'
+    found = review.review(pattern.read_text(sheet.replace("[[cut]]", wide, 1), "wide.toml")).findings
+    assert any(one.check == "fabric-short" and "got whole (50 × 50): turn it" in one.message for one in found)

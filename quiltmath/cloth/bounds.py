@@ -16,7 +16,7 @@ from math import ceil, floor
 
 import numpy as np
 
-from .filling import best_fill, grid
+from .filling import PLAIN, best_fill, grid
 
 MOST_WAYS = 80
 """More ways to lie than this, and only the area and the tallest piece count."""
@@ -161,7 +161,7 @@ def _proposed(ways, fills, sizes):
             row[size], row[sizes + number] = -float(reach) / scale, 1
             rows.append(row)
             limits.append(0)
-    answer = linprog([0] * sizes + [-1] * len(ways), A_ub=rows, b_ub=limits, bounds=(0, None), method="highs")
+    answer = linprog([0] * sizes + [-1] * len(ways), A_ub=rows, b_ub=limits, bounds=(0, None), method="highs", options=PLAIN)
     if answer.status:
         return 0, [0] * sizes
     return -answer.fun * scale, [int(worth * WORTH) for worth in answer.x[:sizes]]

@@ -33,8 +33,8 @@ def length_needed(pieces, usable_width=asked.USABLE_WIDTH, *, join="straight", s
       6 strips 3 in high, joined end to end: 4 × border (60 × 3)
     >>> length_needed([Piece(50, 30)], 42)
     Traceback (most recent call last):
-    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it \
-(any_way=True) if its grain may run the other way, piece it, or take wider cloth
+    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if \
+its grain may run the other way, join it from narrower pieces, or take wider cloth
     """
     pieces, width = asked.pieces(pieces), asked.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)

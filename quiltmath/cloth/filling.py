@@ -4,6 +4,9 @@ from math import gcd, lcm
 
 import numpy as np
 
+PLAIN = {"presolve": False}
+"""How HiGHS is asked: programmes this small are solved sooner than they are made smaller."""
+
 
 def grid(sizes, finest):
     """The largest unit of which all sizes are multiples; no smaller than the largest size / `finest`.

@@ -10,6 +10,8 @@ from math import ceil, lcm
 
 import numpy as np
 
+from .filling import PLAIN
+
 MOST_WAYS = 40
 """More ways to lay the pieces than this, and the plan by the cutter's rule is left as it is."""
 
@@ -102,7 +104,7 @@ def _priced(strips, joints, start):
                                    *strips.one_kind()]))
     for _ in range(ROUNDS):
         cost, give, least, _ = _programme(strips, joints, patterns)
-        answer = linprog(cost, A_ub=-give, b_ub=-least, method="highs")
+        answer = linprog(cost, A_ub=-give, b_ub=-least, method="highs", options=PLAIN)
         if answer.status:
             break
         worth = [int(price * WORTH) for price in -answer.ineqlin.marginals[:len(strips.demand)]]
@@ -146,7 +148,7 @@ def _rounded(strips, joints, patterns, plan, least):
         if not nodes or best.length <= least:
             break
         low, high = nodes.pop()
-        answer = linprog(cost, A_ub=-give, b_ub=-needed, bounds=np.column_stack([low, high]), method="highs")
+        answer = linprog(cost, A_ub=-give, b_ub=-needed, bounds=np.column_stack([low, high]), method="highs", options=PLAIN)
         if answer.status or ceil(answer.fun / float(step) - HAIR) * step >= best.length:
             continue
         counts = np.floor(answer.x + HAIR)

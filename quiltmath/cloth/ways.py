@@ -81,12 +81,12 @@ def refuse_what_fits_no_way(pieces, width, lying, joints):
     >>> from quiltmath.cloth import Piece
     >>> refuse_what_fits_no_way([Piece(50, 30)], Fraction(42), (), ())
     Traceback (most recent call last):
-    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it (any_way=True) if its grain may \
-run the other way, piece it, or take wider cloth
+    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if its grain may run the \
+other way, join it from narrower pieces, or take wider cloth
     """
     placed = {one.piece for one in (*lying, *joints)}
     for number, piece in enumerate(pieces):
         if number not in placed:
             raise DoesNotFit(f"a piece is no wider than the usable width, {lengths.text(width, mark='in')}; got "
-                             f"{piece.name}: turn it (any_way=True) if its grain may run the other way, piece it, "
-                             "or take wider cloth")
+                             f"{piece.name}: turn it if its grain may run the other way, join it from narrower "
+                             "pieces, or take wider cloth")

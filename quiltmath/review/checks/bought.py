@@ -24,7 +24,11 @@ class FabricShort(Check):
             if sum(piece.count for piece in pieces) > MOST_TO_PLAN:
                 least = plan = sum(piece.count * piece.width * piece.height for piece in pieces) / sheet.usable_width(name)
             else:
-                found = cloth.length_needed(pieces, usable_width=sheet.usable_width(name))
+                try:
+                    found = cloth.length_needed(pieces, usable_width=sheet.usable_width(name))
+                except cloth.DoesNotFit as refused:
+                    yield self.finding(made, ["fabric", name], f"{name!r}: {refused}.", level="ask")
+                    continue
                 least, plan = found.at_least, found.length
             buy = lengths.ruler(plan, step="1/8 yd", rounding="up")
             if fabric.bought >= plan:
