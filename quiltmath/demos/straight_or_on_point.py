@@ -94,8 +94,7 @@ def questions():
         "triangles": Question(
             "How many side triangles does the same quilt take?", plan.side_triangles,
             hint="Between two blocks at an edge there is one triangle.",
-            mistakes=((2 * (across + down), "That is one for every block at the edge: between them there is one fewer on each side."),
-                      (plan.side_triangles + plan.corner_triangles, "The four at the corners are corner triangles, cut otherwise.")),
+            mistakes=((2 * (across + down), "That is one for every block at the edge: between them there is one fewer on each side."),),
             why="One fewer than blocks on each of the four sides."),
     }
 
