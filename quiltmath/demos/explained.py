@@ -12,6 +12,7 @@ class Explained:
     proof: object
     values: dict
     width: int = 860
+    height: int = 520
 
     def html(self):
         """The proof as HTML: question, pictures with alt text, numbered steps, table of results, source."""
@@ -23,20 +24,21 @@ class Explained:
         )
 
     def _pictures(self):
-        from ..draw import png
+        from ..draw import png, roomiest
         from ..draw.told import proof_pictures
 
         if not self.proof.pictures(**self.values):
             return ""
-        board = proof_pictures(self.proof, **self.values)
-        data = b64encode(png(board, self.width, 460)).decode()
+        board = roomiest(proof_pictures(self.proof, **self.values), self.width, self.height)
+        data = b64encode(png(board, self.width, self.height)).decode()
         return f'<img alt="{escape(board.alt)}" width="{self.width}" src="data:image/png;base64,{data}">'
 
     def _results(self):
         from ..proofs.printing import figure
         from ..proofs.writing import written
 
-        given = ", ".join(f"{name} = {value}" for name, value in self.values.items())
+        units = {one.name: " in" if one.kind == "length" else "" for one in self.proof.quantities}
+        given = ", ".join(f"{name} = {value}{units.get(name, '')}" for name, value in self.values.items())
         rows = "".join(
             f'<tr><th scope="row" style="text-align:left">{escape(measure.name)}</th>'
             f'<td style="text-align:left">{escape(written(measure.formula))}</td>'

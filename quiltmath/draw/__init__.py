@@ -11,11 +11,11 @@
 A picture is layers from back to front: Shapes (filled polygons), Lines, Marks (points lost or kept), Words,
 Measure (dimension lines), Repeat (a block defined once, placed many times), CloseUp. Each has a role from
 `draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small
-multiples: give columns=), `close_up` enlarges one spot. Draw with `svg` (fast; also to save), `png` or
-`figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is true size.
-Models become pictures with `panel_picture` (`draw.panels` has its layers one by one), `plan_picture`,
-`finding_picture` and `proof_pictures`, in the colours of `fabric_roles`. All functions are pure; matplotlib
-loads only when it is needed.
+multiples: give columns=, or let `roomiest` choose), `close_up` enlarges one spot. Draw with `svg` (fast; also
+to save), `png` or `figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is
+true size. Models become pictures with `panel_picture` (`draw.panels` has its layers one by one),
+`plan_picture`, `finding_picture` and `proof_pictures`, in the colours of `fabric_roles`. All functions are
+pure; matplotlib loads only when it is needed.
 """
 
 from importlib import import_module
@@ -35,7 +35,7 @@ from .picture import (
     turned,
 )
 from .roles import FABRICS, ROLES, fabric_roles, role
-from .sheet import lay_out
+from .sheet import lay_out, roomiest
 from .svg import svg
 
 _LATER = {
@@ -71,6 +71,7 @@ __all__ = [
     "png",
     "proof_pictures",
     "role",
+    "roomiest",
     "svg",
     "turned",
 ]

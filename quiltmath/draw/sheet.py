@@ -4,7 +4,7 @@ px.
 96 px make an inch and 4/3 px a point, as on the web; both renderers draw what this module lays out.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -88,6 +88,23 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     return Sheet(
         full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key)
     )
+
+
+def roomiest(board, width=700, height=None):
+    """The same Board with as many columns as let its pictures be largest on a page of that size.
+
+    >>> tall = Picture([Shapes([[(0, 0), (1, 0), (1, 9), (0, 9)]], "blue")], alt="A strip of 1 by 9 in.")
+    >>> roomiest(Board((tall, tall, tall, tall), "Four strips of 9 in.", 1), 400, 400).columns
+    4
+    """
+
+    def scale(columns):
+        try:
+            return lay_out(replace(board, columns=columns), width, height).cells[0].scale
+        except ValueError:
+            return 0.0
+
+    return replace(board, columns=max(range(1, len(board.pictures) + 1), key=scale))
 
 
 def text_box(words):
