@@ -40,6 +40,10 @@ def _parser():
     reviewing.add_argument("sheets", nargs="*", metavar="SHEET", help="pattern sheets, .toml files")
     reviewing.add_argument("--json", action="store_true",
                            help="print the findings as JSON: one object, or a list for several sheets")
+    reviewing.add_argument("--save", metavar="REPORT",
+                           help="write a report to hand over: report.html or report.pdf; for several sheets a folder/, or "
+                                "a name with {} for the name of each sheet")
+    reviewing.add_argument("--force", action="store_true", help="write over reports that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
     reviewing.set_defaults(run=_review)
     asking = commands.add_parser("why", help="print where a number comes from, step by step")
@@ -60,38 +64,15 @@ def _port(text):
 
 def _review(asked):
     from . import pattern
-    from .review.writing import text
+    from .review.many import reviewed
     if asked.schema:
         print(json.dumps(pattern.json_schema(), indent=2))
         return GO
     if not asked.sheets:
         return _refused("name at least one pattern sheet, for example: quiltmath review lap-quilt.toml")
-    worst, reports = GO, []
-    for path in asked.sheets:
-        found = _read_and_review(path)
-        if found is None:
-            worst = UNREADABLE
-            continue
-        worst = max(worst, GO if found.verdict == "go" else NOT_YET)
-        if asked.json:
-            reports.append(found.as_dict())
-        else:
-            print(text(found), end="\n\n" if path != asked.sheets[-1] else "\n")
-    if asked.json and len(asked.sheets) > 1:
-        print(json.dumps(reports, indent=2))
-    elif reports:
-        print(json.dumps(reports[0], indent=2))
-    return worst
-
-
-def _read_and_review(path):
-    """The review of one sheet, or None after saying why it cannot be read."""
-    from . import pattern, review
-    try:
-        return review.review(pattern.read(path))
-    except pattern.Unreadable as problem:
-        _refused(str(problem))
-        return None
+    if asked.force and asked.save is None:
+        return _refused("--force goes with --save: write for example --save report.html --force")
+    return reviewed(asked.sheets, asked.json, asked.save, asked.force)
 
 
 def _why(asked):

@@ -9,10 +9,11 @@ from math import sqrt
 import numpy as np
 
 from ..pattern.fields import PLACES
-from ..pattern.names import edge_piece, step_giving
+from ..pattern.names import CORNER, SIDE, step_giving
 from ..sewing import CannotSew, patch
 from . import units
-from .rounding import finished_size
+from .needs import edge_square
+from .rounding import ROUNDING, finished_size, needed_square
 from .workshop import Made
 
 SNAP = 1.5               # seams: a cut this near a corner of a patch is meant to run through it
@@ -22,14 +23,20 @@ TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
 def intended(made):
     """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does not tell.
 
-    `made` is the sheet with its real cloth; give one whose printed sizes are mended where they are known to be wrong.
+    `made` is the sheet with its real cloth; give one whose printed sizes are mended where they are known to be wrong. Cloth
+    that keeps all its points is itself what is meant.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
     >>> intended(making.make(pattern.read_text(EXAMPLE))).size
     (12.0, 12.0)
     """
-    return _Cover(_plain(made.sheet), made=made).bound
+    if made.bound is not None and not (made.bound.lost_by > ROUNDING).any():
+        return made.bound
+    try:
+        return _Cover(_plain(made.sheet), made=made).bound
+    except ValueError:                       # a strip of no width, a cut that misses: then the sheet does not tell
+        return None
 
 
 def _plain(sheet):
@@ -83,18 +90,29 @@ class _Cover(Made):
         """A part at its finished size, triangles with their right angle at the lower left."""
         width, height = (finished_size(cut.cut, float(side), self.made.seam, self.sheet.units)
                          for side in self.sheet.cut_size(cut))
+        if cut.cut != "whole":
+            width, height = (max(side, self._edge(cut)) for side in (width, height))
         if cut.cut == "twice":
-            width = height = max(width, self._edge(cut, "sides", sqrt(2))) / sqrt(2)
-        elif cut.cut == "once":
-            width = height = max(width, self._edge(cut, "corners", sqrt(1 / 2)))
+            width, height = width / sqrt(2), height / sqrt(2)
+        if cut.cut != "whole":
+            width, height = (self._beside_squares(leg) for leg in (width, height))
         return _shape(width, height, TRIANGLE[cut.cut], cut)
 
-    def _edge(self, cut, key, times):
-        """The least size of a plain edge triangle: its long side, or its leg, against the block it lies beside."""
-        piece, block = getattr(self.sheet.setting, key), self.made.panel(self.sheet.setting.block)
-        if piece is None or piece.part != cut.part or block is None:
+    def _beside_squares(self, leg):
+        """The finished side of whole pieces that a triangle's leg is meant to be as long as, its rounding gone; else the leg."""
+        sides = {float(side) - 2 * self.made.seam for cut in self.sheet.cut if cut.cut == "whole" for side in self.sheet.cut_size(cut)}
+        return min((side for side in sides if abs(side - leg) <= ROUNDING), key=lambda side: abs(side - leg), default=leg)
+
+    def _edge(self, cut):
+        """The least finished size of a plain edge triangle beside its block; 0 for any other part."""
+        block, setting = self.made.panel(self.sheet.setting.block), self.sheet.setting
+        kind = next((kind for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners))
+                     if piece is not None and piece.part == cut.part), None)
+        if kind is None or block is None:
             return 0.0
-        return (block.size[0] - 2 * self.made.seam) * times
+        seam = self.made.seam
+        allowance = needed_square(cut.cut, 1.0, seam) - 1.0
+        return edge_square(self.made, kind, block.size[0] - 2 * seam) - allowance
 
     def _unit_size(self, name):
         """The finished (width, height) of a unit: as printed, or as it is trimmed or sews."""

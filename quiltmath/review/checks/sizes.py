@@ -102,19 +102,17 @@ class CutSize(Check):
         return self.finding(made, path, f"The rows of {label} sew to {totals} in, their parts up to "
                             f"{said(max(part.height for row in placed for part in row))} in high; finished they should come to {aim}. "
                             "Check the sizes of its parts, and that none is left out or turned.", totals, aim,
-                            parts=frozenset(part.name for row in placed for part in row), panel=label)
+                            parts=frozenset(part.name for row in placed for part in row), panel=path[1] if path[0] == "block" else "")
 
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
         setting = made.sheet.setting
-        if setting.alternate is None or setting.alternate in blamed:
+        if setting.alternate is None or blamed & {setting.alternate, *parts_in(made.sheet, setting.block)}:
             return
-        main, other = (made.panel(name) for name in (setting.block, setting.alternate))
-        if main is None or other is None:
+        cut, main = made.sheet.part(setting.alternate), made.panel(setting.block)
+        if cut is None or main is None:
             return
-        off = [b - a for a, b in zip(main.size, other.size)]
-        cut = made.sheet.part(setting.alternate)
-        if cut is not None and max(map(abs, off)) > SLACK:
+        if max(abs(float(have) - want) for have, want in zip(made.sheet.cut_size(cut), main.size)) > SLACK:
             yield self._size(made, cut, main.size, f"beside blocks of {sizes(main.size)} in, before they are joined")
 
     def _sashing(self, made, blamed):
@@ -264,9 +262,9 @@ def _rows_to_blame(made):
 
 def block_width(made):
     """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
-    name = made.sheet.setting.block
-    block = made.sheet.block.get(name)
-    if block is not None and block.finished is not None:
+    sheet, name = made.sheet, made.sheet.setting.block
+    block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
+    if getattr(block, "finished", None) is not None:
         return float(block.finished[0])
     panel = made.panel(name)
     return None if panel is None else panel.size[0] - 2 * made.seam

@@ -1,0 +1,238 @@
+"""The pictures of a report: the quilt on the cover beside the one that comes out, and where each finding shows."""
+from dataclasses import replace
+
+import numpy as np
+
+from ... import making, pattern
+from ...draw import CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
+from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ...making.intended import intended
+from ..checks.check import SLACK, some
+from ..checks.edges import BIAS_FROM
+from ..finding import said, sizes, up
+from .needed import sizes_needed
+
+MOST_SEAMS = 2500        # patches: more are too small on paper to be outlined
+WHOLE = 40.0             # inches: a panel up to this size is shown whole, a larger one by a close-up
+APART = 20.0             # px: marks nearer to each other than this would lie on top of each other
+ACROSS = 300.0           # px: about the width of one of the two quilts
+FEW = 12                 # patches: with more, an arrow on each is too much
+LONG_LABEL = 36          # letters of a fabric's name in the key
+COVER, REAL = "As the cover means it", "As it would really come out"
+
+
+def both(review):
+    """The quilt as it is meant beside the quilt as it would come out, at one scale."""
+    fabrics, panels = _fabrics(review.sheet), [(COVER, cover(review)), (REAL, _real(review.made))]
+    pictures = []
+    for title, panel in panels:
+        if panel is not None:
+            size = review.made.finished if title == REAL else panel.size
+            lost = [point for point, by in zip(panel.lost.tolist(), panel.lost_by) if by > SLACK]
+            bias, told = _bias(review, panel) if title == REAL else ([], "")
+            pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
+    return beside(pictures, columns=2) if pictures else None
+
+
+def cover(review):
+    """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong are mended."""
+    checks = {finding.check for finding in review.findings if finding.level == "stop"}
+    if "edges-differ" in checks:
+        return None
+    mends = {path: value for finding in review.findings if finding.check in ("cut-size", "wrong-triangles")
+             for path, value in finding.mend}
+    made = review.made
+    try:
+        if mends:
+            made = making.make(pattern.changed(review.sheet, *mends.items()))
+    except pattern.Unreadable:
+        made = review.made
+    return intended(made)
+
+
+def _real(made):
+    return made.bound if made.bound is not None else made.top
+
+
+def _fabrics(sheet):
+    return fabric_roles(sorted({cut.fabric for cut in sheet.cut}))
+
+
+def _quilt(title, panel, size, fabrics, lost, bias, on_bias):
+    """One quilt: its patches, the points it has lost, its outer edges on the bias."""
+    told = [f"{sizes(size)} in", *([f"{some(len(lost), 'point')} cut off"] if lost else []), *([on_bias] if bias else []),
+            *(["the edge is not straight"] if len(panel.raw) else [])]
+    layers = [_named(layer, layer.label) for layer in fabric_layers(panel, fabrics)]
+    if len(panel.corners) <= MOST_SEAMS:
+        layers.append(Lines(panel.seams, "seam"))
+    layers.append(Lines(panel.raw if len(panel.raw) else [_corners(panel)], "outline"))
+    if bias:
+        layers.append(Lines(bias, "bias edge", "outer edge on the bias"))
+    if lost:
+        layers.append(Marks(_apart(lost, APART * max(panel.size) / ACROSS), "lost point", "point cut off"))
+    alt = f"{title}: a quilt of {some(len(panel.cuts), 'patch', 'patches')}, {', '.join(told)}."
+    return Picture([layer for layer in layers if len(layer.points)], alt, title, "\n".join(told))
+
+
+def _named(layer, label):
+    """The layer with this label in the key, cut short where it would not fit."""
+    return replace(layer, label=label if len(label) <= LONG_LABEL else label[:LONG_LABEL - 1] + "…")
+
+
+def _corners(panel):
+    (left, low), (right, high) = panel.box
+    return [(left, low), (right, low), (right, high), (left, high), (left, low)]
+
+
+def _bias(review, panel):
+    """The outer edges on the bias that the review speaks of, as they lie in the finished quilt, and what it says of them."""
+    found = [finding for finding in review.findings if finding.check in ("bias-outside", "wrong-triangles")]
+    top = review.made.centre
+    if not found or top is None:
+        return [], ""
+    shift = (np.array(panel.size) - top.size) / 2 - top.box[0]
+    long = [edge for edge in top.raw_edges() if edge.off_grain >= BIAS_FROM]
+    inside = [np.clip(np.array([edge.start, edge.end]) + shift, 0.0, panel.size) for edge in long]
+    said = next((finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias")
+    return [edge.tolist() for edge in inside if np.hypot(*(edge[1] - edge[0])) > SLACK], said
+
+
+def _apart(points, gap):
+    """Those of the points that lie at least this far apart."""
+    kept = []
+    for point in points:
+        if all(abs(point[0] - x) >= gap or abs(point[1] - y) >= gap for x, y in kept):
+            kept.append(point)
+    return kept
+
+
+def detail(review, finding):
+    """Where one finding shows, as a Picture or Board; None where there is nothing to see."""
+    if finding.message.startswith("In size "):
+        return None
+    show = {"lost-points": _lost, "no-allowance": _lost, "bias-outside": _stretch, "wrong-triangles": _stretch,
+            "edges-differ": _misfit, "cut-size": _piece}.get(finding.check)
+    return show(review, finding) if show is not None else None
+
+
+def room(picture, width, height):
+    """How a picture is laid out in so much room (px): at most `height` high, without its key or higher where it must be.
+
+    >>> square = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
+    >>> room(square, 300, 100), room(square, 300, 40)
+    ({'height': 100, 'key': True}, {'height': 40, 'key': False})
+    """
+    for high, key in ((height, True), (height, False), (None, True)):
+        try:
+            lay_out(picture, width, high, key=key)
+        except ValueError:
+            continue
+        return {"height": high, "key": key}
+    return {"height": None, "key": False}
+
+
+def _panel(review, finding):
+    """The panel a finding speaks of."""
+    return review.made.panel(finding.panel) if finding.panel else review.made.top
+
+
+def _lost(review, finding):
+    """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and after."""
+    panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.sheet)
+    if panel is None:
+        return None
+    layers = [*_cloth(panel, fabrics), *finished_layers(panel, seam), *edge_layers(panel), *point_layers(panel, seam)]
+    if max(panel.size) <= WHOLE and finding.panel:
+        alt = f"{finding.panel} before it is sewn in, {sizes(panel.size)} in: {finding.message}"
+        return Picture(layers, alt)
+    bound = review.made.bound
+    if not finding.spots or bound is None or finding.panel:
+        return Picture(layers, finding.message)
+    spot = np.array(finding.spots[0])
+    reach, after = max(5 * seam, _reach(panel) / 2), _cloth(bound, fabrics)
+    at = _inside(spot, panel, reach)
+    return beside([_window(layers, at, reach, "Before the outer seam", f"The point at the edge, {finding.printed}."),
+                   _window(after, at - seam, reach, "Sewn: the point is gone",
+                           "The same place with the outer edge in its seam: the point is cut off.")])
+
+
+def _cloth(panel, fabrics):
+    """The patches and the seams between them; which fabric is which is told beside the whole quilt."""
+    return [*(_named(layer, "") for layer in fabric_layers(panel, fabrics)), *([Lines(panel.seams, "seam")] if len(panel.seams) else [])]
+
+
+def _stretch(review, finding):
+    """An edge on the bias, with the thread of its patches."""
+    panel = _panel(review, finding)
+    if panel is None:
+        return None
+    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel), grain_layer(panel)]
+    bias = [edge for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM]
+    if len(panel.corners) <= FEW:
+        return Picture(layers, f"{finding.panel}: {finding.message}")
+    if not finding.spots and not bias:
+        return None
+    spot = finding.spots[0] if finding.spots else np.mean([bias[0].start, bias[0].end], axis=0)
+    reach = _reach(panel)
+    return _window(layers, _inside(np.array(spot), panel, reach), reach, "",
+                   f"An outer edge on the bias: {finding.printed}.")
+
+
+def _misfit(review, finding):
+    """Two edges that do not match."""
+    panel = _panel(review, finding) if finding.spots else None
+    if panel is None:
+        return None
+    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
+    if max(panel.size) <= WHOLE:
+        return Picture(layers, f"{finding.panel}, {sizes(panel.size)} in: {finding.message}")
+    reach = _reach(panel)
+    return _window(layers, _inside(np.array(finding.spots[0]), panel, reach), reach, "", finding.message)
+
+
+def _piece(review, finding):
+    """The printed piece laid on the piece that is needed."""
+    cut = next((cut for cut in review.sheet.cut if {cut.part} == finding.parts), None)
+    needed = sizes_needed(review.made).get(cut.part) if cut is not None else None
+    if needed is None or cut.size is None:
+        return None
+    (wide, high), (need_wide, need_high) = map(float, cut.size), needed.size
+    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed")
+    outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
+    most_wide, most_high = max(wide, need_wide), max(high, need_high)
+    layers = [printed, Lines([outline], "guide", "as needed"),
+              Measure((wide, 0), (0, 0), f"printed {said(wide)} in", 22),
+              Measure((0, most_high), (need_wide, most_high), f"needed {up(need_wide - 1e-6)} in", 22)]
+    if abs(wide - need_wide) <= SLACK:
+        layers[2:] = [Measure((0, 0), (0, high), f"printed {said(high)} in", -22),
+                      Measure((most_wide, need_high), (most_wide, 0), f"needed {up(need_high - 1e-6)} in", -22)]
+    return Picture(layers, f"{cut.part}: printed {sizes(cut.size)} in, needed {sizes(needed.size, up)} in.")
+
+
+def _reach(panel):
+    """Half the side of a close-up, in inches: somewhat more than a patch."""
+    spans = np.ptp(panel.corners, axis=1).min(axis=1)
+    return float(np.clip(1.1 * np.median(spans), 1.0, 4.0))
+
+
+def _inside(spot, panel, reach):
+    """The middle of a close-up of this spot, moved in so that cloth fills most of the window."""
+    low, high = panel.box
+    return np.clip(spot, low + 0.7 * reach, high - 0.7 * reach)
+
+
+def _window(layers, at, reach, title, alt):
+    """A close-up of what lies near a spot, and of nothing else."""
+    near = [part for layer in layers if (part := _near(layer, at, reach)) is not None]
+    return Picture([CloseUp(tuple(near), tuple(map(float, at)), reach, 1.0)], alt, title)
+
+
+def _near(layer, at, reach):
+    """What of a layer can be seen in a window round a spot, or None."""
+    low, high = np.asarray(at) - reach, np.asarray(at) + reach
+    if isinstance(layer, Marks):
+        points = layer.points[((layer.points >= low) & (layer.points <= high)).all(axis=1)]
+        return Marks(points, layer.role, layer.label) if len(points) else None
+    rows = np.split(layer.points, np.cumsum(layer.counts)[:-1])
+    rows = [row for row in rows if (row.max(axis=0) >= low).all() and (row.min(axis=0) <= high).all()]
+    return type(layer)(rows, layer.role, layer.label) if rows else None
