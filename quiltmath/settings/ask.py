@@ -44,13 +44,14 @@ sashing or a larger block
         edges=asked.one_of(edges, tuple(EDGES), "edges"),
         floating=asked.floating(floating, cell + sash * (edge == "whole"), unit),
         borders=read_borders(borders, unit),
-        seam=asked.seam(seam, main.size, unit),
+        seam=asked.seam(seam, main, unit),
         unit=unit,
         fabrics=dict(fabrics or {}),
         asked=given,
         make=on_point,
     )
     asked.edges_that_fit(plan)
+    asked.strips_wide_enough(plan)
     asked.few_enough(plan.patches)
     return plan
 
@@ -89,7 +90,8 @@ def straight(
         alternate=asked.alternate(alternate, main, fabrics, unit),
         sashing=asked.sashing(sashing, main.size + 2 * strips, unit),
         has_cornerstones=bool(cornerstones), all_round=bool(all_round), frame=strips,
-        borders=read_borders(borders, unit), seam=asked.seam(seam, main.size, unit), unit=unit,
+        borders=read_borders(borders, unit), seam=asked.seam(seam, main, unit), unit=unit,
         fabrics=dict(fabrics or {}), asked=given, make=straight)
+    asked.strips_wide_enough(plan)
     asked.few_enough(plan.patches)
     return plan

@@ -88,13 +88,28 @@ def floating(value, leg, unit="in"):
     return by
 
 
-def seam(value, cell, unit="in"):
-    """A seam that leaves something of every block."""
+def seam(value, block, unit="in"):
+    """A seam of which two fit into every patch of the block."""
     width = SEAM[unit] if value is None else lengths.parse(value, unit, name="seam", above=0)
-    if 2 * width > cell:
-        raise ValueError(f"a seam is at most half as wide as the block, {shown(cell / 2, unit)}; got "
+    smallest = min(*block.widths, *block.heights)
+    if 2 * width > smallest:
+        raise ValueError(f"a seam is at most half as wide as the smallest patch, {shown(smallest / 2, unit)}; got "
                          f"{shown(width, unit)}: the usual seam is {shown(SEAM[unit], unit)}")
     return width
+
+
+def wide_enough(width, seam, name, unit="in"):
+    """Refuse a strip that is there but finishes narrower than two seams."""
+    if width and width < 2 * seam:
+        raise ValueError(f"{name} finishes at least two seams wide, {shown(2 * seam, unit)}; got "
+                         f"{shown(width, unit)}: choose a wider one, or leave it out")
+
+
+def strips_wide_enough(plan):
+    """Refuse sashing, frames and borders narrower than two seams."""
+    for width, name in ((plan.sashing, "sashing"), (plan.frame, "a frame"),
+                        *((one.width, "a border") for one in plan.borders)):
+        wide_enough(width, plan.seam, name, plan.unit)
 
 
 def edges_that_fit(plan):

@@ -130,7 +130,9 @@ def medallion(centre, rounds, seam=None, unit="in", fabrics=None):
         one if isinstance(one, str) and one == TRIANGLES else borders.read([one], unit)[0] for one in rounds
     )
     main = asked.block(centre, unit, "centre")
-    plan = Medallion(main, read, asked.seam(seam, main.size, unit), unit, dict(fabrics or {}))
+    plan = Medallion(main, read, asked.seam(seam, main, unit), unit, dict(fabrics or {}))
+    for one in read:
+        asked.wide_enough(0 if one == TRIANGLES else one.width, plan.seam, "a frame", unit)
     if plan.size[0] > lengths.LONGEST:
         raise ValueError(f"a quilt side is at most {lengths.LONGEST:,} in; these rounds give more: take "
                          "fewer")

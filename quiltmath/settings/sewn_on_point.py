@@ -217,22 +217,25 @@ class Workshop:
         return self.leg - float(plan.leg) - spare
 
     def squared_up(self, panel):
-        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the
-        ruler."""
+        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the ruler."""
         if self.cut == "exact" or not self.oversize:
             return panel
         plan = self.plan
-        corner = plan.line("corner triangle")
-        spare = (float(corner.size[0]) - corner.value[0]) / 2
-        side = plan.line("side triangle") if plan.side_triangles else None
-        spare_side = (float(side.size[0]) - side.value[0]) / 2 if side else 0.0
-        across = max(spare, spare_side if plan.down > 1 else 0.0)
-        down = max(spare, spare_side if plan.across > 1 else 0.0)
+        corner, side, tip = (self._spare(part) for part in ("corner triangle", "side triangle", "triangle tip"))
+        left = right = max(corner, side if plan.down > 1 else 0.0)
+        bottom = top = max(corner, side if plan.across > 1 else 0.0)
+        if plan.across > plan.down:
+            bottom = max(bottom, tip)
+        else:
+            right = max(right, tip)
         width, height = panel.size
-        return panel.trim(left=across, right=width - across, bottom=down, top=height - down,
+        return panel.trim(left=left, right=width - right, bottom=bottom, top=height - top,
                           seam=self.seam).laid_down()
 
-
+    def _spare(self, part):
+        """How far past its exact place a triangle cut to the ruler reaches at the edge of the quilt."""
+        line = next((line for line in self.plan.edge_lines() if line.part == part), None)
+        return (float(line.size[0]) - line.value[0]) / 2 if line else 0.0
 
 
 def _corners(x, form, leg, height):
