@@ -147,11 +147,11 @@ def _planned(plan, squares):
 
 
 def _shifted(block):
-    """The block found half a block along and half a block up in a top of such blocks, or None if their squares
-    do not halve."""
+    """The block found half a block along and half a block up in a top of such blocks, turned as the top is, or
+    None if their squares do not halve."""
     half, odd = divmod(len(block.rows), 2)
     squares = {unit.kind for row in block.rows for unit in row} == {"square"}
     if odd or not squares or len({*block.widths, *block.heights}) > 1 or len(block.widths) != 2 * half:
         return None
     rows = tuple((*row[half:], *row[:half]) for row in (*block.rows[half:], *block.rows[:half]))
-    return replace(block, rows=rows)
+    return replace(block, rows=tuple(zip(*rows[::-1])))      # a plan's blocks lean left where the top leans right
