@@ -1,5 +1,5 @@
 """Whether the parts of rows add up, and if not, which part is to blame: plain arithmetic on finished sizes."""
-from collections import defaultdict
+from collections import Counter, defaultdict
 from itertools import accumulate
 from math import sqrt
 from typing import NamedTuple
@@ -22,11 +22,19 @@ class Laid(NamedTuple):
     triangle: bool = False
     turned: bool = False
     known: bool = False
+    strips: tuple = ()
 
     @property
     def square(self):
         """Whether it is as wide as high, so that its two sides are off together."""
-        return abs(self.width - self.height) < 1e-6
+        return not self.strips and abs(self.width - self.height) < 1e-6
+
+    def side(self, wide):
+        """Its width or its height as it lies, as a sum."""
+        upright = wide == self.turned
+        which = np.array([0.0, 1.0] if upright else [1.0, 0.0])
+        names = Counter(name for name, _ in self.strips) if upright and self.strips else {self.name: 1}
+        return _Sum(self.width if wide else self.height, {name: count * which for name, count in names.items()})
 
 
 class Blame(NamedTuple):
@@ -56,7 +64,14 @@ def laid(made, item):
     turned = bool(item.turn % 180)
     if turned:
         width, height = height, width
-    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known)
+    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known, _strips(made, item.name))
+
+
+def _strips(made, name):
+    """(name, finished height in inches) of the strips of a strip set; none for anything else."""
+    strips = made.sheet.strip_set[name].strips if name in made.sheet.strip_set else ()
+    return tuple((strip, float(made.sheet.part(strip).strip or made.sheet.part(strip).size[1]) - 2 * made.seam) for strip in strips
+                 if made.sheet.part(strip) is not None)
 
 
 def to_blame(rows, widths, height=None):
@@ -118,24 +133,18 @@ def _added_up(sums):
     return _Sum(value, shares)
 
 
-def _side(part, wide):
-    """The width or the height of one part as it lies."""
-    which = np.array([1.0, 0.0] if wide != part.turned else [0.0, 1.0])
-    return _Sum(part.width if wide else part.height, {part.name: which})
-
-
 def _wide(row):
-    return _added_up(_side(part, True) for part in row)
+    return _added_up(part.side(True) for part in row)
 
 
 def _high(row):
     """The height of a row: of its parts on average, since they should be equally high."""
-    return NOTHING.plus(0.0, _added_up(_side(part, False) for part in row), 1 / len(row))
+    return NOTHING.plus(0.0, _added_up(part.side(False) for part in row), 1 / len(row))
 
 
 def _level(rows):
     """The differences in height within each row, each kind of part once."""
-    return [_side(part, False).plus(0.0, _side(row[0], False), -1.0) for row in rows for part in dict.fromkeys(row[1:])]
+    return [part.side(False).plus(0.0, row[0].side(False), -1.0) for row in rows for part in dict.fromkeys(row[1:])]
 
 
 def _explained(rows, sums):
@@ -147,15 +156,34 @@ def _explained(rows, sums):
     for number, each in enumerate(sums):
         for name in each.shares:
             holding[name].append(number)
-    for name, part in {part.name: part for row in rows for part in row if not part.known}.items():
+    known, square = ({part.name for row in rows for part in row if getattr(part, what)} for what in ("known", "square"))
+    sides = _sides(rows)
+    for name in holding.keys() - known:
         shares = np.zeros((len(off), 2))
         shares[holding[name]] = [sums[number].shares[name] for number in holding[name]]
-        if part.square:
+        if name in square:
             shares = shares.sum(axis=1, keepdims=True)
         by = np.linalg.lstsq(shares, off, rcond=None)[0]
         if np.abs(shares @ by - off).max() <= SAME:
-            found.append((*_unlikely(by), Blame(name, *(np.resize(by, 2).round(6) + 0.0).tolist())))
-    return min(found)[2] if found else Blame("")
+            by = np.resize(by, 2)
+            found.append((_odd_one_out(name, by, sides), *_unlikely(by), Blame(name, *(by.round(6) + 0.0).tolist())))
+    return min(found)[-1] if found else Blame("")
+
+
+def _sides(rows):
+    """{name: its finished (width, height) as cut} of all parts, and of strips (0, height)."""
+    sides = {}
+    for part in (part for row in rows for part in row):
+        sides[part.name] = (part.height, part.width) if part.turned else (part.width, part.height)
+        sides.update({name: (0.0, high) for name, high in part.strips})
+    return sides
+
+
+def _odd_one_out(name, by, sides):
+    """Whether a part, once mended, would still be of a size that no other part has."""
+    others = np.array([side for other, pair in sides.items() for side in pair if other != name])
+    mended = (np.array(sides[name]) - by)[np.abs(by) > SAME]
+    return bool(len(others) == 0 or (np.abs(mended[:, None] - others).min(axis=1) > SAME).any())
 
 
 def _unlikely(by):

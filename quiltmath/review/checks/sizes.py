@@ -83,10 +83,20 @@ class CutSize(Check):
             found = () if unit is None else list(self._unit_in_rows(made, blame, blamed))
             if cut is not None:
                 found = [self._blamed(made, cut, blame, label)]
+            if blame.name in made.sheet.strip_set:
+                found = [self._sub_cut(made, blame, label)]
             found = found or [self._no_one_part(made, path, label, rows)]
             for finding in found:
                 blamed |= finding.parts
                 yield finding
+
+    def _sub_cut(self, made, blame, label):
+        """A strip set whose pieces are cut too wide or too narrow."""
+        have = made.sheet.strip_set[blame.name].sub_cut
+        need = said(float(have) - blame.width)
+        return self.finding(made, ["strip_set", blame.name, "sub_cut"], f"Pieces {said(have)} in wide are cut from the strip sets of "
+                            f"{blame.name!r}: so that the rows of {label} add up they must be {need} in.", said(have), need,
+                            parts=frozenset([blame.name]), mend=((("strip_set", blame.name, "sub_cut"), need),))
 
     def _unit_in_rows(self, made, blame, blamed):
         """A unit to blame, said of the parts it is made of."""

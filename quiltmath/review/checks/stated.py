@@ -60,11 +60,11 @@ class PieceCount(Check):
                 yield self.finding(made, path, f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
                                    "step may be missing.", f"{cut.count}", "0", level="note", parts=frozenset([cut.part]), mend=mend)
             elif cut.count > enough:
-                extra = gives - needed
+                extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
                     f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
-                    f"{cut.count}", f"{enough}", level="note" if extra <= max(4, needed // 4) else "ask",
+                    f"{cut.count}", f"{enough}", level="note" if cut.count - enough <= few else "ask",
                     parts=frozenset([cut.part]), mend=mend)
         yield from self._made(made, wrong_way)
 
