@@ -1,0 +1,220 @@
+"""Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by plain
+arithmetic on the sheet's own figures, and never asked of the kit."""
+from collections import Counter
+from fractions import Fraction
+from math import ceil, floor, sqrt
+from typing import NamedTuple
+
+from quiltmath import lengths
+
+ROOT = sqrt(2)
+EASED = 1 / 16           # inches: two edges that differ by less are eased together (common practice, no source)
+ROUNDED = 0.05           # inches: printed edge triangles are rounded, to the nearest eighth too, which falls short by up to 0.04 in
+TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, or leave the outer seam in
+
+
+class Planted(NamedTuple):
+    """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and those that
+    may speak as well, of what follows; `parts` are those that may be blamed.
+
+    A harmless change has no checks: the review must not say more than a note.
+    """
+    kind: str
+    strength: str
+    data: dict
+    checks: frozenset = frozenset()
+    also: frozenset = frozenset()
+    level: str = "stop"
+    parts: frozenset = frozenset()
+
+
+# -- reading figures off the tables ------------------------------------------------------------------------------------
+
+
+class Figures:
+    """The figures of a sound sheet, read off its tables."""
+
+    def __init__(self, data):
+        self.data, self.units = data, data.get("units", "in")
+        self.seam = float(self.inches(data.get("seam", "1/4")))
+        self.setting = data["setting"]
+        self.cuts = {cut["part"]: cut for cut in data["cut"]}
+        self.on_point = self.setting["style"] == "on point"
+
+    def inches(self, written):
+        return lengths.parse(written, unit=self.units)
+
+    def size(self, written):
+        """(width, height) in inches of a printed size."""
+        if isinstance(written, str) and "x" in written:
+            written = written.split("x")
+        pair = written if isinstance(written, list) else [written, written]
+        return [float(self.inches(side)) for side in pair]
+
+    def cut_size(self, part):
+        cut = self.cuts[part]
+        if "strip" in cut:
+            return [self.width(cut["fabric"]), float(self.inches(cut["strip"]))]
+        return self.size(cut["size"])
+
+    def width(self, fabric):
+        return float(self.inches(self.data.get("fabric", {}).get(fabric, {}).get("usable_width", "40 in")))
+
+    def text(self, inches):
+        """A length as this sheet would print it, exactly."""
+        if self.units == "cm":
+            return f"{round(float(inches) * 2.54, 6):g}"
+        return f"{Fraction(inches).limit_denominator(1 << 20)} in"
+
+    @property
+    def step(self):
+        """The ruler's step of the sheet's units, in inches."""
+        return Fraction(1, 8) if self.units == "in" else Fraction(50, 127) / 2
+
+    @property
+    def block(self):
+        """The finished side of the set block, in inches."""
+        name = self.setting["block"]
+        made = self.data.get("block", {}).get(name) or self.data.get("unit", {}).get(name)
+        if made is not None:
+            return self.size(made["finished"])[0]
+        return self.cut_size(name)[0] - 2 * self.seam
+
+    def edge(self, key):
+        """What the sheet says of "sides" or "corners"."""
+        return self.setting.get(key, {})
+
+    @property
+    def sash(self):
+        sashing = self.setting.get("sashing")
+        return 0.0 if sashing is None else min(self.cut_size(sashing["part"])) - 2 * self.seam
+
+    def edge_square(self, key):
+        """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long side."""
+        frame = sum(min(self.cut_size(part)) - 2 * self.seam for part in self.edge(key).get("frame", []))
+        whole = self.setting.get("sashing", {}).get("edge") == "whole"
+        floating = 2 * float(self.inches(self.setting.get("floating", 0)))
+        if key == "sides":
+            return (self.block + whole * self.sash - frame) * ROOT + self.seam * (2 + 2 * ROOT) + floating
+        return (self.block + 2 * whole * self.sash - ROOT * frame) / ROOT + self.seam * (2 + ROOT) + floating
+
+    def made(self):
+        """Everything made of other things: {name: (Counter of ingredients, how many one going gives)}."""
+        made, setting = {}, self.setting
+        for name, block in self.data.get("block", {}).items():
+            made[name] = Counter(word.partition(":")[0] for row in block["rows"] for word in _words(row)), 1
+        for name, unit in self.data.get("unit", {}).items():
+            made[name] = self._unit(unit)
+        for name, strips in self.data.get("strip_set", {}).items():
+            width = min(self.width(self.cuts[part]["fabric"]) for part in strips["strips"])
+            made[name] = Counter(strips["strips"]), floor(width / float(self.inches(strips["sub_cut"])) + 1e-9)
+        across, down, top = setting["across"], setting["down"], Counter()
+        if self.on_point:
+            pairs = [(setting["block"], across * down), (setting.get("alternate", setting["block"]), (across - 1) * (down - 1))]
+            edges = [("sides", 2 * (across + down - 2), 2), ("corners", 4, 4)]
+        else:
+            pairs = [(setting["block"], ceil(across * down / 2)), (setting.get("alternate", setting["block"]), across * down // 2)]
+            edges = []
+        for name, count in pairs:
+            top[name] += count
+        for key, count, halves in edges:
+            piece = self.edge(key)
+            if piece.get("how") == "cut blocks":
+                top[setting["block"]] += count if "past" in piece else ceil(count / halves)
+            for part in piece.get("frame", []) + ([piece["part"]] if "part" in piece else []):
+                top[part] += count
+            for row in piece.get("rows", []):
+                for word in _words(row):
+                    top[word.partition(":")[0]] += count
+        for part, count in self._sashing(across, down):
+            top[part] += count
+        for border in self.data.get("border", []):
+            for part in (border["sides"], border["top"]):
+                top[part] += 0 if "strip" in self.cuts[part] else 2
+            if "corner" in border:
+                top[border["corner"]] += 4
+        made["the top"] = top, 1
+        return made
+
+    def _unit(self, unit):
+        one, other = unit["parts"]
+        whole = self.cuts[one].get("cut", "whole") == "whole"
+        if unit["kind"] == "flying geese":
+            square = self.cut_size(one)[0] == self.cut_size(one)[1]
+            goes = unit.get("at_a_time", 4 if square else 1) if whole else 1
+            return Counter({one: 1, other: 4 if goes == 4 else 2}), goes
+        if unit["kind"] in ("half-square", "quarter-square"):
+            each = 1 if whole or unit["kind"] == "half-square" else 2
+            return Counter({one: each, other: each}), unit.get("at_a_time", 2) if whole else 1
+        return Counter({one: 1, other: 4}), 1
+
+    def _sashing(self, across, down):
+        sashing = self.setting.get("sashing")
+        if sashing is None:
+            return []
+        if self.on_point:
+            counts = [(sashing["part"], 4 * across * down)]
+            return counts + ([(sashing["cornerstone"], 2 * across * down + across + down)] if "cornerstone" in sashing else [])
+        out = 1 if sashing.get("around", True) else -1
+        if "strip" in sashing:
+            return [(sashing["part"], down * (across + out)), (sashing["strip"], down + out)]
+        return [(sashing["part"], down * (across + out) + across * (down + out)),
+                (sashing["cornerstone"], (across + out) * (down + out))]
+
+    def needed(self):
+        """How many pieces of each part the quilt takes; strips measured at the top left out."""
+        made = self.made()
+
+        def demand(name):
+            if name == "the top":
+                return 1
+            return sum(goes[name] * ceil(demand(user) / batch) for user, (goes, batch) in made.items() if goes[name])
+        return {part: demand(part) for part in self.cuts if any(goes[part] for goes, _ in made.values())}
+
+    def gives(self, part):
+        """Pieces from each one cut of a part: 1, 2 or 4."""
+        return {"whole": 1, "once": 2, "twice": 4}[self.cuts[part].get("cut", "whole")]
+
+    def finished(self):
+        """The finished width and height of the quilt, worked out from its blocks, sashes and borders, in inches."""
+        across, down, pitch = self.setting["across"], self.setting["down"], self.block + self.sash
+        if self.on_point:
+            more = ROOT * self.sash if self.setting.get("sashing", {}).get("edge") == "whole" else 0.0
+            more += 2 * float(self.inches(self.setting.get("floating", 0)))
+            width, height = across * pitch * ROOT + more, down * pitch * ROOT + more
+        else:
+            around = self.setting.get("sashing", {}).get("around", True)
+            width, height = (count * pitch + self.sash * (1 if around else -1) for count in (across, down))
+        for border in self.data.get("border", []):
+            width += 2 * (min(self.cut_size(border["sides"])) - 2 * self.seam)
+            height += 2 * (min(self.cut_size(border["top"])) - 2 * self.seam)
+        return width, height
+
+    # -- cloth ---------------------------------------------------------------------------------------------------------
+
+    def pieces_of(self, fabric):
+        """[(width, height, count)] of all that is cut from one cloth."""
+        listed = [(*self.cut_size(part), cut["count"]) for part, cut in self.cuts.items() if cut["fabric"] == fabric]
+        binding = self.data.get("binding")
+        if binding and binding["fabric"] == fabric and binding.get("style", "straight") == "straight":
+            listed.append((self.width(fabric), float(self.inches(binding["strip"])), binding["count"]))
+        return listed
+
+    def least_cloth(self, fabric):
+        """Inches of cloth that no cutter gets under: the area of the pieces over the width."""
+        return sum(width * height * count for width, height, count in self.pieces_of(fabric)) / self.width(fabric)
+
+    def plain_cloth(self, fabric):
+        """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is too long."""
+        wide, total = self.width(fabric), 0.0
+        for width, height, count in self.pieces_of(fabric):
+            ways = [height * ceil(count / floor(wide / width))] if width <= wide else []
+            ways += [width * ceil(count / floor(wide / height))] if height <= wide and "strip" not in self.data else []
+            if not ways:
+                return None
+            total += min(ways)
+        return total
+
+
+def _words(row):
+    return row.split() if isinstance(row, str) else row
