@@ -45,7 +45,7 @@ def put_right(sheet):
     changes, tried = [], set()
     for _ in range(ROUNDS):
         found = review(sheet)
-        if not _open(found):
+        if not _open(found) and not changes:
             break
         step = _new_plan(sheet, found) or _mended(sheet, found, tried)
         if step is None:
@@ -64,8 +64,8 @@ def _mended(sheet, found, tried):
     """The sheet with every plain mend of its findings applied, and what was changed; None where nothing new can be done."""
     wanted, told = {}, []
     for finding in found.findings:
-        if finding.level == "note" and wanted:
-            continue
+        if finding.level == "note" and _open(found):
+            continue                                     # what else is mended may settle it
         for path, value in finding.mend:
             old = _value_at(sheet, path)
             if path not in wanted and (path, str(value)) not in tried and old != value:
