@@ -2,7 +2,8 @@
 from math import sqrt
 
 from .. import proofs
-from ..pattern.names import SIDE, at_a_time
+from ..pattern.names import SETTING, SIDE, at_a_time
+from . import on_point
 
 
 def unit_needs(sheet, unit, finished, seam):
@@ -53,6 +54,17 @@ def edge_square(made, kind, block):
     if kind == SIDE:
         return proofs.side_triangle.value(block=block + sash - frame, seam=seam) + floating
     return proofs.corner_triangle.value(block=block + 2 * sash - sqrt(2) * frame, seam=seam) + floating
+
+
+def sash_lengths(made):
+    """The raw lengths (inches) of the long sashing strips between rows; none where there are no such strips or no blocks."""
+    setting, block, top = made.sheet.setting, made.panel(made.sheet.setting.block), made.panel(SETTING)
+    if setting.sashing is None or setting.sashing.strip is None or block is None or top is None:
+        return []
+    if setting.style == "straight":
+        return [top.size[0]] * (setting.down + (1 if setting.sashing.around else -1))
+    finished, sash = block.size[0] - 2 * made.seam, _finished_width(made, setting.sashing.part)
+    return [on_point.strip_length(*ends, finished, sash, made.seam) for ends in on_point.spans_between(setting.across, setting.down)]
 
 
 def _finished_width(made, name):

@@ -15,6 +15,9 @@ from .straight import as_long
 from .units import triangle
 
 
+EAR = 1 / 64             # inches: how far a trimmed tip ends before the sash it lies beside does
+
+
 class Pieces(NamedTuple):
     """The panels an on-point top is sewn from. `sides` and `corners` are those for the top, left, bottom and right (corners: the
     upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes. Where the
@@ -66,6 +69,25 @@ def with_corners(panel, corners, sashed, seam):
     return panel.laid_down()
 
 
+def span(across, down, number):
+    """The column lines left and right of the blocks of a row."""
+    first = 1 + abs(number)
+    ends = min(2 * across, 2 * down - 2 * number)
+    return first, first + ends - max(0, -2 * number) - 1
+
+
+def spans_between(across, down):
+    """The column lines at the ends of each sashing row, from the bottom up: those of the longer of the rows it lies between."""
+    spans = [span(across, down, number) for number in range(1 - across, down)]
+    lows, highs = zip(spans[0], *spans, spans[-1])
+    return [(min(lows[i:i + 2]), max(highs[i:i + 2])) for i in range(len(spans) + 1)]
+
+
+def strip_length(first, last, block, sash, seam):
+    """The raw length (inches) of a sashing row between two column lines, of blocks and sashes that finish so wide."""
+    return (last - first) * (block + sash) + sash + 2 * seam
+
+
 class _Table:
     """One on-point top being sewn: its panels, how wide they finish, and the rows already sewn."""
 
@@ -83,20 +105,12 @@ class _Table:
         blocks = [self._blocks(number) for number in numbers]
         if not self.sashed:
             return blocks
-        spans = [self._span(number) for number in numbers]
-        lows, highs = zip(spans[0], *spans, spans[-1])
-        between = [self._sashing(min(lows[i:i + 2]), max(highs[i:i + 2]), i + 1 - self.across) for i in range(len(spans) + 1)]
+        between = [self._sashing(*ends, above) for above, ends in enumerate(spans_between(self.across, self.down), 1 - self.across)]
         return [row for pair in zip(between, blocks) for row in pair] + between[-1:]
-
-    def _span(self, number):
-        """The column lines left and right of the blocks of a row."""
-        first = 1 + abs(number)
-        ends = min(2 * self.across, 2 * self.down - 2 * number)
-        return first, first + ends - max(0, -2 * number) - 1
 
     def _blocks(self, number):
         """A row of blocks, a side triangle at each end that is not a corner of the quilt."""
-        first, last = self._span(number)
+        first, last = span(self.across, self.down, number)
         run = [self.pieces.alternate if i % 2 else self.pieces.block for i in range(last - first)]
         if self.sashed:
             run = [part for block in run for part in (self.pieces.sash, block)] + [self.pieces.sash]
@@ -109,7 +123,16 @@ class _Table:
         if number != self.down - self.across:
             end = self.sides[270 if number < self.down - self.across else 0]
             row = self._ended(row, end, "end" if number < self.down - self.across else "start", tall)
+        if self.sashed and not self.pieces.whole:
+            return self._within_the_sashes(row, first, last, place)
         return Level(row, first, place)
+
+    def _within_the_sashes(self, row, first, last, place):
+        """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of sashes."""
+        pitch = self.width + self.sash_width
+        left, right = place - pitch - self.sash_width + EAR, place + (last - first + 1) * pitch - EAR
+        return Level(row.trim(left=left if left > 0 else None, right=right if right < row.size[0] else None).laid_down(), first,
+                     place - max(0.0, left))
 
     def _ended(self, left, right, align, tall):
         """A row and the triangle at its end, the triangle's far tip trimmed level with the row where it stands out."""
@@ -146,8 +169,7 @@ class _Table:
     def _sashes(self, first, last):
         """A sashing row from the cornerstone left of one column line to the one left of another."""
         if self.pieces.strip is not None:
-            length = (last - first) * (self.width + self.sash_width) + self.sash_width + 2 * self.seam
-            return as_long(self.pieces.strip, length)
+            return as_long(self.pieces.strip, strip_length(first, last, self.width, self.sash_width, self.seam))
         if "level" not in self.sewn:
             self.sewn["level"] = self.pieces.sash.turn(90)
         run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [self.pieces.stone]
@@ -156,7 +178,7 @@ class _Table:
     def between_the_corners(self, top):
         """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no triangle."""
         pitch = self.width + self.sash_width
-        last = self._span(self.down - self.across)[1]
+        last = span(self.across, self.down, self.down - self.across)[1]
         left = top.place + (1 - top.column) * pitch - self.sash_width - self.seam
         right = top.place + (last - top.column) * pitch + self.seam
         low, high = top.panel.box[0][0], top.panel.box[1][0]
@@ -179,8 +201,8 @@ class _Table:
             i, j = best[1]
             slide = mine.breaks[i] - theirs.breaks[j]
         align = best[1] or slide - mine.start + theirs.start          # a plain strip has no seam to nest with
-        panel = top.panel.sew(row.panel, "top", "bottom", self.seam, align)
-        return Level(panel, row.column, row.place + slide - min(0.0, slide))
+        panel = sewn(top.panel, row.panel, "top", "bottom", self.seam, align)      # the top stays where it lies
+        return Level(panel, row.column, row.place + slide)
 
 
 def _nearest(mine, theirs, here, there):

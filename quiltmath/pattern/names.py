@@ -111,7 +111,7 @@ def _of_setting(sheet):
             wanted[edge_name(sheet, CORNER, where)] += 1
     if setting.sashing is not None:
         wanted += _of_sashing(setting)
-    return +wanted
+    return _cut_to_length(sheet, wanted)
 
 
 def _of_sashing(setting):
@@ -135,12 +135,16 @@ def _of_sashing(setting):
 
 
 def _of_borders(sheet):
-    """Border pieces cut to length; those cut as strips across the width are measured when the top is there."""
     wanted = Counter()
     for border in sheet.border:
         wanted.update([border.sides, border.sides, border.top, border.top] + [border.corner] * (4 if border.corner else 0))
+    return _cut_to_length(sheet, wanted)
+
+
+def _cut_to_length(sheet, wanted):
+    """Without strips across the width: borders and sashing are joined from those, as long as the top measures."""
     return Counter({name: count for name, count in wanted.items()
-                    if sheet.part(name) is None or sheet.part(name).strip is None})
+                    if count and (sheet.part(name) is None or sheet.part(name).strip is None)})
 
 
 def block_counts(setting):

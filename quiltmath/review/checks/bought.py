@@ -1,5 +1,6 @@
 """What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
 from fractions import Fraction
+from math import ceil
 
 from ... import cloth, lengths
 from ..finding import said, sizes, up
@@ -64,11 +65,9 @@ class BindingShort(Check):
         lost = strip if binding.join == "diagonal" else 2 * made.seam
         have = binding.count * width - binding.count * lost
         needed = round_it + float(LEAST_EXTRA)
-        if have >= needed:
+        if have >= needed or width <= lost:
             return
-        enough = binding.count
-        while enough * (width - lost) < needed:
-            enough += 1
+        enough = ceil(needed / (width - lost))
         yield self.finding(
             made, ["binding", "count"], f"{some(binding.count, 'strip')} of {said(width)} in, joined, give {said(have)} in of binding; "
             f"the quilt is {said(round_it)} in round and a binding needs at least {said(LEAST_EXTRA)} in more to close. Cut {enough} "

@@ -34,7 +34,8 @@ class PieceCount(Check):
         sheet = made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
         counts = pieces_needed(sheet)
-        measured = {name for border in sheet.border for name in (border.sides, border.top)}
+        sashing = sheet.setting.sashing
+        measured = {name for border in sheet.border for name in (border.sides, border.top)} | {sashing.strip if sashing else None}
         for cut in sheet.cut:
             needed = counts[cut.part]
             if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or _is_binding(sheet, cut))):

@@ -1,8 +1,10 @@
 """Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
 import re
 from collections import defaultdict
+from math import ceil
 
 from ... import lengths, making
+from ...making.needs import sash_lengths
 from ...pattern.names import CORNER, SIDE, centre, edge_piece
 from ..finding import said, up
 from .check import SLACK, Check, blamed, parts_in, path_of, some
@@ -24,6 +26,17 @@ class StripShort(Check):
             border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
             if border.ends == "mitred" and cut is not None and cut.size is not None:
                 yield from self._short(made, cut, strip.length, f"the mitre of border {strip.border + 1}", "mitred_strip")
+        yield from self._sashes(made)
+
+    def _sashes(self, made):
+        """The long strips of sashing between rows."""
+        lengths = sash_lengths(made)
+        cut = made.sheet.part(made.sheet.setting.sashing.strip) if lengths else None
+        if cut is not None and cut.size is not None:
+            where = "the end of its row" if made.sheet.setting.style == "straight" else "the 45-degree trim of its row"
+            yield from self._short(made, cut, max(lengths), where, "07-sashing-frames-borders")
+        elif cut is not None:
+            yield from too_few(self, made, cut, sum(lengths), "long sashing strips")
 
     def _frames(self, made, name, piece):
         """Frame strips on the short edges of an edge triangle."""
@@ -70,21 +83,19 @@ class BorderLength(Check):
                         f"measuring the made top; cut these {up(strip.length)} in.", said(have), up(strip.length),
                         parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, strip.length))
         for part, needed in total.items():
-            yield from self._strips(made, made.sheet.part(part), needed)
+            yield from too_few(self, made, made.sheet.part(part), needed, "borders")
 
-    def _strips(self, made, cut, needed):
-        """Borders joined from strips across the cloth: whether there are enough of them."""
-        width = float(made.sheet.cut_size(cut)[0])
-        have = cut.count * width - (cut.count - 1) * 2 * made.seam
-        if needed > have + SLACK:
-            enough = cut.count
-            while enough * width - (enough - 1) * 2 * made.seam < needed:
-                enough += 1
-            yield self.finding(
-                made, [*path_of(made.sheet, cut.part), "count"], f"The borders cut from {cut.part!r} measure {said(needed)} in in all, "
-                f"but {some(cut.count, 'strip')} of {said(width)} in give {said(have)} in once joined. Cut {enough} strips.",
-                some(cut.count, "strip"), some(enough, "strip"), parts=frozenset([cut.part]),
-                mend=(((*path_of(made.sheet, cut.part), "count"), enough),))
+
+def too_few(check, made, cut, needed, what):
+    """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
+    width, lost = float(made.sheet.cut_size(cut)[0]), 2 * made.seam
+    have = cut.count * width - (cut.count - 1) * lost
+    if needed > have + SLACK and width > lost:
+        enough, path = ceil((needed - lost) / (width - lost)), (*path_of(made.sheet, cut.part), "count")
+        yield check.finding(
+            made, path, f"The {what} cut from {cut.part!r} measure {said(needed)} in in all, but {some(cut.count, 'strip')} of "
+            f"{said(width)} in give {said(have)} in once joined. Cut {enough} strips.", some(cut.count, "strip"),
+            some(enough, "strip"), parts=frozenset([cut.part]), mend=((path, enough),))
 
 
 class PrintTurned(Check):
