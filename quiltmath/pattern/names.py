@@ -170,8 +170,21 @@ def step_giving(sheet, name):
 
 
 def centre(sheet):
-    """The name of the panel inside the borders: what the last step gives, or else the setting."""
-    return sheet.step[-1].gives[-1] if sheet.step else SETTING
+    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the setting.
+    """
+    inside = all_in(sheet, SETTING) if sheet.step else ()
+    return next((step.gives[-1] for step in reversed(sheet.step) if not inside & set(step.gives)), SETTING)
+
+
+def all_in(sheet, name):
+    """All names that go into a panel, itself included."""
+    seen, waiting = set(), [name]
+    while waiting:
+        name = waiting.pop()
+        if name not in seen:
+            seen.add(name)
+            waiting += ingredients(sheet, name)
+    return seen
 
 
 def final(sheet):

@@ -1,5 +1,4 @@
 """What a check is."""
-from ...pattern.names import ingredients
 from ..finding import Finding
 
 SLACK = 1 / 16           # inches: what disappears in sewing; two edges that differ by less can be eased together
@@ -38,17 +37,6 @@ def blamed(earlier):
     """The parts that earlier findings say must be cut otherwise: what is sewn from them is not to be judged yet."""
     return frozenset(part for finding in earlier if finding.check in CUT_OTHERWISE and finding.level == "stop"
                      for part in finding.parts)
-
-
-def parts_in(sheet, name):
-    """All names that go into a panel, itself included."""
-    seen, waiting = set(), [name]
-    while waiting:
-        name = waiting.pop()
-        if name not in seen:
-            seen.add(name)
-            waiting += ingredients(sheet, name)
-    return seen
 
 
 def path_of(sheet, part):

@@ -1,9 +1,9 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 from ...making.needs import edge_square
-from ...pattern.names import CORNER, SIDE, centre, edge_names
+from ...pattern.names import CORNER, SIDE, all_in, centre, edge_names, final
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
-from .check import SLACK, Check, blamed, parts_in, path_of, some
+from .check import SLACK, Check, blamed, path_of, some
 from .sizes import block_width, plain_piece
 
 BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
@@ -140,7 +140,7 @@ class BiasOutside(Check):
 
     def findings(self, made, earlier):
         top = made.centre
-        if top is None or any(parts_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
+        if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
             return
         edges = top.raw_edges()
         bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)]
@@ -200,4 +200,4 @@ def _sides_with(top, points, seam):
 
 def _used_again(sheet, names):
     """Whether any of these panels goes on into the quilt."""
-    return any(name in step.uses for name in names for step in sheet.step) or sheet.step[-1].gives[-1] in names
+    return not all_in(sheet, final(sheet)).isdisjoint(names)

@@ -4,10 +4,10 @@ from math import sqrt
 from ... import lengths
 from ...making.needs import edge_square, unit_needs
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SETTING, SIDE, ingredients
+from ...pattern.names import CORNER, SETTING, SIDE, all_in, ingredients
 from ..finding import said, sizes, up
 from .adding_up import laid, to_blame, to_blame_at_the_edge
-from .check import SLACK, Check, blamed, parts_in, path_of, some
+from .check import SLACK, Check, blamed, path_of, some
 
 PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 LARGE = 1 / 8                # inches: a triangle cut larger than this over its exact size is meant to be trimmed
@@ -117,7 +117,7 @@ class CutSize(Check):
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
         setting = made.sheet.setting
-        if setting.alternate is None or blamed & {setting.alternate, *parts_in(made.sheet, setting.block)}:
+        if setting.alternate is None or blamed & {setting.alternate, *all_in(made.sheet, setting.block)}:
             return
         cut, main = made.sheet.part(setting.alternate), made.panel(setting.block)
         if cut is None or main is None:
@@ -198,12 +198,12 @@ class EdgesDiffer(Check):
         said_already = False
         for name in _joined_here(made.sheet):
             panel = made.panel(name)
-            if panel is None or parts_in(made.sheet, name) & explained:
+            if panel is None or all_in(made.sheet, name) & explained:
                 continue
             off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
             if not off:
                 continue
-            explained |= parts_in(made.sheet, name)
+            explained |= all_in(made.sheet, name)
             said_already = True
             worst = max(off, key=lambda seam: abs(seam.difference))
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
@@ -211,7 +211,7 @@ class EdgesDiffer(Check):
                 made, _path(made.sheet, name), f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
                 f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
                 "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
-                panel=name, spots=(middle,), parts=frozenset(parts_in(made.sheet, name)))
+                panel=name, spots=(middle,), parts=frozenset(all_in(made.sheet, name)))
         if made.top is not None or (explained and not said_already):
             return
         for trouble in made.troubles:

@@ -5,9 +5,9 @@ from math import ceil
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
-from ...pattern.names import CORNER, SIDE, centre, edge_piece
+from ...pattern.names import CORNER, SIDE, all_in, centre, edge_piece
 from ..finding import said, up
-from .check import SLACK, Check, blamed, parts_in, path_of, some
+from .check import SLACK, Check, blamed, path_of, some
 
 
 class StripShort(Check):
@@ -18,9 +18,9 @@ class StripShort(Check):
     def findings(self, made, earlier):
         for name in (SIDE, CORNER):
             piece = edge_piece(made.sheet, name)
-            if piece is not None and piece.frame is not None and not parts_in(made.sheet, name) & blamed(earlier):
+            if piece is not None and piece.frame is not None and not all_in(made.sheet, name) & blamed(earlier):
                 yield from self._frames(made, name, piece)
-        if made.top is None or parts_in(made.sheet, centre(made.sheet)) & blamed(earlier):
+        if made.top is None or all_in(made.sheet, centre(made.sheet)) & blamed(earlier):
             return
         for strip in made.border_strips:
             border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
