@@ -11,8 +11,12 @@ from . import cloth_regions
 
 EXACT = 1e-9         # inches: float noise of a few dozen seams
 LETTERS = st.sampled_from("ABC")
-UNITS = st.one_of(LETTERS, st.tuples(LETTERS, LETTERS).map("/".join), st.tuples(LETTERS, LETTERS).map("\\".join),
-                  st.tuples(LETTERS, LETTERS, LETTERS, LETTERS).map(":".join))
+UNITS = st.one_of(
+    LETTERS,
+    st.tuples(LETTERS, LETTERS).map("/".join),
+    st.tuples(LETTERS, LETTERS).map("\\".join),
+    st.tuples(LETTERS, LETTERS, LETTERS, LETTERS).map(":".join),
+)
 
 
 @st.composite
@@ -68,28 +72,47 @@ class TestReading:
         assert (star.size, star.widths[0]) == (9, Fraction(9, 4))
         assert star.part("square") == "sawtooth-star: square"
 
-    @pytest.mark.parametrize("grid, extra, said", [
-        ("", {"size": 6}, "a block has at least one unit; got none"),
-        ("A B | A", {"size": 6}, "every row of a block has as many units as the first; row 2 has 1 and row 1 has 2"),
-        ("A/B/C", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A/B/C'"),
-        ("A:B", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A:B'"),
-        ("A?", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A?'"),
-        ("A", {}, "give one of the two"),
-        ("A", {"size": 6, "widths": [6]}, "give one of the two"),
-        ("A", {"size": 0}, "block must be more than 0 in; got 0 in"),
-        ("A B | A B", {"widths": [1, 2], "heights": [2, 2]}, "a block is square; its widths add up to 3 in and its "
-                                                             "heights to 4 in"),
-        ("A B | A B", {"widths": [1, 2, 3]}, "a block of 2 columns and 2 rows needs as many widths and heights; got "
-                                             "3 and 3"),
-        ("A/B A | A A", {"widths": [1, 2], "heights": [2, 1]}, "a unit of triangles is square; got 1 x 2 in"),
-    ])
+    @pytest.mark.parametrize(
+        "grid, extra, said",
+        [
+            ("", {"size": 6}, "a block has at least one unit; got none"),
+            (
+                "A B | A",
+                {"size": 6},
+                "every row of a block has as many units as the first; row 2 has 1 and row 1 has 2",
+            ),
+            ("A/B/C", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A/B/C'"),
+            ("A:B", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A:B'"),
+            ("A?", {"size": 6}, "a unit is A, A/B, A\\B or A:B:C:D; got 'A?'"),
+            ("A", {}, "give one of the two"),
+            ("A", {"size": 6, "widths": [6]}, "give one of the two"),
+            ("A", {"size": 0}, "block must be more than 0 in; got 0 in"),
+            (
+                "A B | A B",
+                {"widths": [1, 2], "heights": [2, 2]},
+                "a block is square; its widths add up to 3 in and its heights to 4 in",
+            ),
+            (
+                "A B | A B",
+                {"widths": [1, 2, 3]},
+                "a block of 2 columns and 2 rows needs as many widths and heights; got 3 and 3",
+            ),
+            (
+                "A/B A | A A",
+                {"widths": [1, 2], "heights": [2, 1]},
+                "a unit of triangles is square; got 1 x 2 in",
+            ),
+        ],
+    )
     def test_a_grid_that_cannot_be_is_refused(self, grid, extra, said):
         with pytest.raises(ValueError) as refused:
             blocks.read(grid, **extra)
         assert said in str(refused.value)
 
     def test_an_unknown_block_is_refused_with_the_known_ones(self):
-        with pytest.raises(ValueError, match="the kit has no block called 'wheel'; it has broken-dishes, four-patch"):
+        with pytest.raises(
+            ValueError, match="the kit has no block called 'wheel'; it has broken-dishes, four-patch"
+        ):
             blocks.named("wheel")
 
     def test_plain_blocks(self):

@@ -1,4 +1,5 @@
-"""Every kind of plan: the sewn top, squared up, shows what the finished drawing shows and measures what it should."""
+"""Every kind of plan: the sewn top, squared up, shows what the finished drawing shows and measures what it
+should."""
 from itertools import product
 
 import pytest
@@ -30,12 +31,17 @@ ON_POINT = {
     "borders": {"borders": ["1", settings.border(2, mitred=True, fabric="rust")]},
 }
 STRAIGHT = {
-    "plain": {}, "alternate": {"alternate": "plain"}, "two blocks": {"alternate": NINE.resized(6)},
-    "sashed between": {"sashing": 1}, "sashed all round": {"sashing": 1, "all_round": True},
+    "plain": {},
+    "alternate": {"alternate": "plain"},
+    "two blocks": {"alternate": NINE.resized(6)},
+    "sashed between": {"sashing": 1},
+    "sashed all round": {"sashing": 1, "all_round": True},
     "strips between": {"sashing": 1, "cornerstones": False},
     "strips all round": {"sashing": 1, "cornerstones": False, "all_round": True},
     "framed": {"frame": 1, "sashing": 1, "alternate": "plain"},
-    "borders": {"borders": [settings.border(2, first="ends"), settings.border(1, mitred=True, fabric="rust")]},
+    "borders": {
+        "borders": [settings.border(2, first="ends"), settings.border(1, mitred=True, fabric="rust")]
+    },
 }
 
 
@@ -125,7 +131,14 @@ def test_any_plan_on_point(data):
     check(settings.on_point(across, down, NINE.resized(data.draw(st.integers(24, 96)) / 8), **asked))
 
 
-@given(st.integers(1, 5), st.integers(1, 5), st.integers(16, 96), st.integers(4, 12), st.booleans(), st.booleans())
+@given(
+    st.integers(1, 5),
+    st.integers(1, 5),
+    st.integers(16, 96),
+    st.integers(4, 12),
+    st.booleans(),
+    st.booleans(),
+)
 @hypothesis(max_examples=12)
 def test_triangles_cut_to_the_ruler_square_up_to_the_same_size(across, down, eighths, sash, whole, stones):
     plan = settings.on_point(across, down, eighths / 8 + 0.01, sash / 8, cornerstones=stones,
@@ -137,7 +150,11 @@ def test_triangles_cut_to_the_ruler_square_up_to_the_same_size(across, down, eig
 
 def test_medallions():
     frame, mitred = settings.border("1 1/2", fabric="rust"), settings.border(2, mitred=True, fabric="navy")
-    for rounds in (["triangles"], ["triangles", frame, "triangles"], [mitred, "triangles", "triangles", frame]):
+    for rounds in (
+        ["triangles"],
+        ["triangles", frame, "triangles"],
+        [mitred, "triangles", "triangles", frame],
+    ):
         plan = settings.medallion(NINE, rounds)
         panel = plan.panel()
         assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)

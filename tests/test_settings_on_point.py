@@ -79,8 +79,15 @@ def test_rows_are_numbered_and_grow_and_shrink():
 def test_sashing_with_whole_cornerstones_says_where_a_triangle_would_have_to_be_set_in():
     assert settings.on_point(3, 4, 9, 2, edge="whole").triangle_tips == 0
     steps = settings.on_point(2, 4, 9, 2, edge="whole").steps()
-    assert "Row 3: cut the right triangle off level with the row, and end the next sashing row with its tip: whole, " \
-           "it would have to be set in." in steps
+    assert ("Row 3: cut the right triangle off level with the row, and end the next sashing row with its "
+            "tip: whole, it would have to be set in.") in steps
+
+
+def test_steps_say_how_the_edge_comes_about_and_where_it_is_bias():
+    halves = settings.on_point(3, 3, 9, edges="half blocks").steps()
+    assert halves[0].startswith("Cut each of the spare blocks one seam past its diagonal")
+    assert halves[1].startswith("About 152 3/4 in of the outside is bias")
+    assert "straight grain" in settings.on_point(3, 3, 9, edges="built").steps()[0]
 
 
 def test_sashed_sizes_in_both_conventions():
@@ -99,13 +106,17 @@ def test_the_proofs_agree(across, down):
                           "height": plan.height}.items():
         assert proofs.on_point.exact(measure, **asked) == ours
     sashed = settings.on_point(across, down, 9, 2), settings.on_point(across, down, 9, 2, edge="whole")
-    for measure, ours in {"sashes": sashed[0].sashes, "cornerstones": sashed[0].crossings, "width": sashed[0].width,
-                          "cornerstones inside": sashed[0].cornerstones,
-                          "width with whole cornerstones": sashed[1].width,
-                          "side square": sashed[0].line("side triangle").exact[0] if down + across > 2 else None,
-                          "side square with whole cornerstones": sashed[1].line("side triangle").exact[0],
-                          "corner square": sashed[0].line("corner triangle").exact[0],
-                          "corner square with whole cornerstones": sashed[1].line("corner triangle").exact[0]}.items():
+    for measure, ours in {
+        "sashes": sashed[0].sashes,
+        "cornerstones": sashed[0].crossings,
+        "width": sashed[0].width,
+        "cornerstones inside": sashed[0].cornerstones,
+        "width with whole cornerstones": sashed[1].width,
+        "side square": sashed[0].line("side triangle").exact[0] if down + across > 2 else None,
+        "side square with whole cornerstones": sashed[1].line("side triangle").exact[0],
+        "corner square": sashed[0].line("corner triangle").exact[0],
+        "corner square with whole cornerstones": sashed[1].line("corner triangle").exact[0],
+    }.items():
         assert sympy.simplify(proofs.sashed_on_point.exact(measure, sash=2, **asked) - ours) == 0
 
 
@@ -134,8 +145,18 @@ def test_the_seam_of_a_metric_plan_is_the_metric_one():
 
 def test_a_cutting_list_is_exact_and_on_the_ruler():
     block, side, corner = settings.on_point(5, 6, 10).cutting_list()
-    assert (side.count, side.squares, side.cut, side.grain) == (18, 5, "twice", "long side on the straight grain")
-    assert (corner.count, corner.squares, corner.cut, corner.grain) == (4, 2, "once", "legs on the straight grain")
+    assert (side.count, side.squares, side.cut, side.grain) == (
+        18,
+        5,
+        "twice",
+        "long side on the straight grain",
+    )
+    assert (corner.count, corner.squares, corner.cut, corner.grain) == (
+        4,
+        2,
+        "once",
+        "legs on the straight grain",
+    )
     assert (block.text, side.text, corner.text) == ("10 1/2", "15 3/8", "8")
     assert side.trade == (10 * sympy.sqrt(2) + sympy.Rational(5, 4),)
     assert "15 3/8" in side.why()

@@ -10,8 +10,13 @@ EXACT = 1e-9         # inches: float noise of a few hundred seams
 STYLES = {"plain": {}, "alternate": {"alternate": "plain"}, "between": {"sashing": 2},
           "all round": {"sashing": 2, "all_round": True}, "strips": {"sashing": 2, "cornerstones": False},
           "strips all round": {"sashing": 2, "cornerstones": False, "all_round": True}}
-PARTS = {"main_blocks": "block", "alternate_blocks": "alternate block", "sashes": "sash", "cornerstones": "cornerstone",
-         "sashing_strips": "sashing strip"}
+PARTS = {
+    "main_blocks": "block",
+    "alternate_blocks": "alternate block",
+    "sashes": "sash",
+    "cornerstones": "cornerstone",
+    "sashing_strips": "sashing strip",
+}
 
 
 @pytest.mark.parametrize("style", STYLES)
@@ -32,10 +37,12 @@ def test_widths_add_up():
 
 
 def test_rows_hold_what_the_top_holds():
-    for style in STYLES:
-        plan = settings.straight(4, 3, 6, **STYLES[style])
+    for asked in STYLES.values():
+        plan = settings.straight(4, 3, 6, **asked)
         held = [part for row in plan.rows() for part in row.parts]
-        assert {name: held.count(part) for name, part in PARTS.items()} == {name: getattr(plan, name) for name in PARTS}
+        assert {name: held.count(part) for name, part in PARTS.items()} == {
+            name: getattr(plan, name) for name in PARTS
+        }
 
 
 def test_alternate_blocks_take_every_other_place():

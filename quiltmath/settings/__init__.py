@@ -4,6 +4,12 @@
     >>> plan = settings.on_point(across=5, down=6, block=9)
     >>> plan.blocks, plan.side_triangles, plan.corner_triangles, plan.width, plan.height
     (50, 18, 4, 45*sqrt(2), 54*sqrt(2))
+
+`on_point` and `straight` make a plan. Ask it for `rows()`, `steps()`, `cutting_list()`, `panel()` (sewn in
+the simulator), `placed()` (the finished layout, for pictures) and `what_if(block=10)`. `fit` finds layouts
+near a wished size or for a `bed`; `medallion` grows from its middle; `side_by_side` sets the same blocks both
+ways; `cut_and_turn` shows what it costs to cut a straight top and turn it; `trial` what a short frame strip
+does.
 """
 from .ask import on_point, straight
 from .beds import bed, mattresses, throw

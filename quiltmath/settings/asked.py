@@ -93,7 +93,8 @@ def seam(value, block, unit="in"):
     width = SEAM[unit] if value is None else lengths.parse(value, unit, name="seam", above=0)
     smallest = min(*block.widths, *block.heights)
     if 2 * width > smallest:
-        raise ValueError(f"a seam is at most half as wide as the smallest patch, {shown(smallest / 2, unit)}; got "
+        raise ValueError("a seam is at most half as wide as the smallest patch, "
+                         f"{shown(smallest / 2, unit)}; got "
                          f"{shown(width, unit)}: the usual seam is {shown(SEAM[unit], unit)}")
     return width
 

@@ -79,10 +79,10 @@ def _seams(across, up, width, seam):
 
 
 def _rectangle(panel):
-    """Refuse a panel whose outline is not a rectangle."""
+    """Refuse a panel whose raw edges do not all lie on the four sides of a rectangle."""
     across, up = panel.size
-    ends = panel.raw.reshape(-1, 2)
-    on_edge = (np.abs(ends - [0, 0]) < 1e-6) | (np.abs(ends - [across, up]) < 1e-6)
-    if not on_edge.any(axis=1).all():
+    far = np.stack((np.abs(panel.raw), np.abs(panel.raw - [across, up])), axis=-1)
+    along_a_side = (far.max(axis=1) < 1e-6).any(axis=(1, 2))
+    if not along_a_side.all():
         raise sewing.CannotSew("mitred borders go round a rectangle; the outline of this panel of "
                                f"{across:.4g} x {up:.4g} in is not one: square it up first")

@@ -4,7 +4,7 @@ from fractions import Fraction
 from functools import cached_property, partial
 
 from ..blocks import plain
-from . import built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
+from . import asked, built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
 from .plan import Plan
 from .root2 import Root2
 
@@ -122,12 +122,12 @@ class OnPoint(Plan):
         >>> settings.on_point(across=2, down=3, block=9).steps()[-1]
         'Sew on the four corner triangles last, each by its long side, centred.'
         """
-        said = ["Sew each row from left to right."]
+        said = [*_edge_steps(self), "Sew each row from left to right."]
         said += [f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
                  for row in self.diagonal_rows if row.sashing]
         said += [f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next "
-                 "sashing row "
-                 "with its tip: whole, it would have to be set in." for row in self.diagonal_rows
+                 "sashing "
+                 "row with its tip: whole, it would have to be set in." for row in self.diagonal_rows
                  if row.kind == "blocks" and row.tip]
         return said + ["Sew the rows to each other in order, matching the seams.",
                        "Sew on the four corner triangles last, each by its long side, centred."]
@@ -176,6 +176,36 @@ class OnPoint(Plan):
 
 EDGES = {"plain": edge_triangles.Plain, "framed": frames.Framed, "built": built.Built,
          "built, bias outside": partial(built.Built, ends="half"), "half blocks": halves.Halves}
+
+
+MADE = {
+    "plain": ("Cut the side triangles twice from a square: their long side, the edge of the quilt, is "
+              "straight grain."),
+    "framed": ("Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the "
+               "quilt's edge."),
+    "built": ("Build the edge triangles row by row; their end triangles are cut twice from a square, so "
+              "that the long side, the edge of the quilt, is straight grain."),
+    "built, bias outside": ("Build the edge triangles row by row; their end triangles are cut once from a "
+                            "square, so that the long side, the edge of the quilt, is bias."),
+    "half blocks": ("Cut each of the spare blocks one seam past its diagonal and keep the larger half; "
+                    "for a corner triangle cut past both diagonals. Stay-stitch along the line first "
+                    "(common practice)."),
+}
+
+
+def _edge_steps(plan):
+    """How the edge triangles come about, and what to mind about them, in words."""
+    said = [MADE[plan.edges]]
+    if plan.floating:
+        said.append("Align the side triangles, cut large, at their right angle; trim their tips level with "
+                    "the row.")
+    bias = float(plan.bias_outside())
+    if bias:
+        said.append(
+            f"About {asked.about(bias, plan.unit)} of the outside is bias: handle it little, and measure "
+            "the top before borders are cut."
+        )
+    return said
 
 
 def diagonal_sashing(plan):

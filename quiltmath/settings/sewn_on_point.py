@@ -217,11 +217,14 @@ class Workshop:
         return self.leg - float(plan.leg) - spare
 
     def squared_up(self, panel):
-        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the ruler."""
+        """The turned top, trimmed one seam outside its finished edge where triangles were cut to the
+        ruler."""
         if self.cut == "exact" or not self.oversize:
             return panel
         plan = self.plan
-        corner, side, tip = (self._spare(part) for part in ("corner triangle", "side triangle", "triangle tip"))
+        corner, side, tip = (
+            self._spare(part) for part in ("corner triangle", "side triangle", "triangle tip")
+        )
         left = right = max(corner, side if plan.down > 1 else 0.0)
         bottom = top = max(corner, side if plan.across > 1 else 0.0)
         if plan.across > plan.down:

@@ -1,9 +1,9 @@
 """A straight top cut at 45 degrees and put together on point: what it costs, beside a plan set on point from
 the start.
 
-A top twice as wide as it is high is cut at 45 degrees from its lower corners to the middle of its top edge; the two small
-triangles, joined, make the other half of a square that stands on its point. A top four, six … times as wide
-gives a row of such squares.
+A top twice as wide as it is high is cut at 45 degrees from its lower corners to the middle of its top edge;
+the two small triangles, joined, make the other half of a square that stands on its point. A top four, six …
+times as wide gives a row of such squares.
 """
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -147,11 +147,11 @@ def _planned(plan, squares):
 
 
 def _shifted(block):
-    """The block found half a block along and half a block up in a top of such blocks, turned as the top is, or
-    None if their squares do not halve."""
+    """The block found half a block along and half a block up in a top of such blocks, turned as the top is,
+    or None if their squares do not halve."""
     half, odd = divmod(len(block.rows), 2)
     squares = {unit.kind for row in block.rows for unit in row} == {"square"}
     if odd or not squares or len({*block.widths, *block.heights}) > 1 or len(block.widths) != 2 * half:
         return None
     rows = tuple((*row[half:], *row[:half]) for row in (*block.rows[half:], *block.rows[:half]))
-    return replace(block, rows=tuple(zip(*rows[::-1])))      # a plan's blocks lean left where the top leans right
+    return replace(block, rows=tuple(zip(*rows[::-1])))  # a plan's blocks lean left where the top leans right
