@@ -11,7 +11,7 @@ from importlib import import_module
 __version__ = "0.1.0"
 
 MODULES = (
-    "blocks", "cloth", "demos", "draw", "handout", "lengths", "making", "pattern", "proofs", "review",
+    "blocks", "cloth", "demos", "draw", "lengths", "making", "pattern", "proofs", "review",
     "seamtest", "settings", "sewing", "shapes",
 )
 
