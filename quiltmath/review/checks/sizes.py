@@ -76,8 +76,7 @@ class CutSize(Check):
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
         for path, label, rows, blame in _rows_to_blame(made):
-            names = {item.name for row in rows for item in row}
-            if blame is None or names & blamed:
+            if blame is None or blamed & _sized_by(made.sheet, {item.name for row in rows for item in row}):
                 continue                                  # the part already blamed may be the reason
             cut, unit = made.sheet.part(blame.name), made.sheet.unit.get(blame.name)
             found = () if unit is None else list(self._unit_in_rows(made, blame, blamed))
@@ -268,6 +267,12 @@ def _rows_to_blame(made):
             if rows and all(map(all, placed)):
                 yield (["setting", key, where], f"the built {key[:-1]} triangle", rows,
                        to_blame_at_the_edge(placed, 2 if key == "corners" else 1))
+
+
+def _sized_by(sheet, names):
+    """These names and all that goes into them, save where a block or unit is held to the finished size it prints."""
+    held = {name for kind in (sheet.block, sheet.unit) for name, made in kind.items() if made.finished is not None}
+    return names.union(*(all_in(sheet, name) for name in names - held))
 
 
 def block_width(made):
