@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from .demo import Still
 
-LABEL, BOX, SLIDER = "19em", "27em", "20em"
+LABEL, BOX, CHOICE, SLIDER = "19em", "27em", "46em", "20em"
 
 
 class App(widgets.VBox):
@@ -56,7 +56,7 @@ class App(widgets.VBox):
                 value=self.now[control.name],
                 description=control.caption,
                 style=style,
-                layout=widgets.Layout(width=BOX),
+                layout=widgets.Layout(width=CHOICE),
             )
         else:
             box = widgets.Text(

@@ -102,7 +102,7 @@ def first_model(n):
                         alt=words), words)
 
 
-N = Whole("n", "Squares along a side of the block", 2, 8, 4)
+N = Whole("n", "Squares along a side", 2, 8, 4)
 WAY = Choice("way", "The side triangle is", (TWICE, ONCE, HALF), TWICE)
 SQUARE = Length("square", "Finished square", "1", "3", "1/4", "2")
 DEMO = Demo("Building side triangles", model, (N, SQUARE, WAY), height=460)
@@ -131,8 +131,8 @@ def all_at_once(square=2):
     """Two to five squares along a side, in all three ways, on one scale: a Still.
 
     >>> all_at_once().sentence
-    'Every point is kept in all of them; only the first row keeps the outside on the straight grain, and only \
-the last throws cloth away.'
+    'Every point is kept in all of them; only the first row keeps the outside on the straight grain, and \
+only the last throws cloth away.'
     """
     counts, square = (2, 3, 4, 5), Fraction(square)
     made = [(way, title, [triangle(n, square, way) for n in counts])
@@ -221,17 +221,17 @@ def questions():
             mistakes=(
                 (proofs.half_square.cut(finished=side),
                  "That square is for triangles cut once, two from each: their outside is bias."),
-                (side + Fraction(5, 4),
+                (proofs.quarter_square.trade(finished=side),
                  "That is 1 1/4 added to the short side; it belongs to the long one, the diagonal."),
-                (lengths.ruler(proofs.diagonal.exact(finished=side) + Fraction(7, 8)),
+                (lengths.ruler(proofs.half_square.trade(finished=proofs.diagonal.exact(finished=side))),
                  "That is 7/8 added to the long side; 7/8 goes with the short side, for triangles cut once."),
                 (side + 2 * SEAM, "That is the square itself with its seams; a triangle needs more."),
             ),
             why=f"Its diagonal and {float(seams):.4f} in for the seams, up to the next eighth."),
         "blocks": Question(
             f"A quilt on point of {across} × {down} blocks takes {halved.side_triangles} side and "
-            f"{halved.corner_triangles} corner triangles. All are cut from blocks, 1/4 in past the diagonals, "
-            "and none may lose a point. How many blocks are sewn for that?", halved.cut_blocks,
+            f"{halved.corner_triangles} corner triangles. All are cut from blocks, 1/4 in past the "
+            "diagonals, and none may lose a point. How many blocks are sewn for that?", halved.cut_blocks,
             hint="The cut leaves 1/4 in on one side only. What becomes of the other?",
             mistakes=(
                 (halved.side_triangles // 2 + halved.corner_triangles // 4,
@@ -358,8 +358,8 @@ def _cut_words(n, square, way):
                           else (proofs.half_square, "finished", 2))
     large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
     times = "twice" if each == 4 else "once"
-    return (f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a square "
-            f"of {large} in cut {times}")
+    return (f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
+            f"square of {large} in cut {times}")
 
 
 def _rows_compared(made):
@@ -369,8 +369,8 @@ def _rows_compared(made):
     waste = [any(one.waste for one in row) for row in made]
     kept = "Every point is kept in all of them" if every else "Not every point is kept"
     named = "first", "second", "last"
-    return (f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, and "
-            f"only the {named[waste.index(True)]} throws cloth away.")
+    return (f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
+            f"and only the {named[waste.index(True)]} throws cloth away.")
 
 
 def _read_off(made):

@@ -13,6 +13,7 @@ from .demo import Demo, Shown, Still
 from .questions import Question
 
 BLOCK = Fraction(6)
+SEAM = blocks.SEAM
 ROLES = {"cream": "white", "navy": "blue", "sashing": "yellow", "cornerstone": "black", "setting": "purple",
          "frame": "yellow", "first border": "yellow", "second border": "orange", "third border": "purple"}
 CLOTHS = ("first border", "second border", "third border")
@@ -37,8 +38,8 @@ def first_model(sash):
     """Two by two blocks with cornerstones, in both edge conventions."""
     plans = {edge: _sashed(2, 2, sash, WITH, edge) for edge in EDGES}
     narrow, wide = (plan.size[0] for plan in plans.values())
-    words = (f"Sashing {lengths.text(sash)} in: {_about(narrow)} in wide with the edge through the centres of the "
-             f"cornerstones, {_about(wide)} in with whole cornerstones: {_about(wide - narrow)} in more.")
+    words = (f"Sashing {lengths.text(sash)} in: {_about(narrow)} in wide with the edge through the centres "
+             f"of the cornerstones, {_about(wide)} in with them whole: {_about(wide - narrow)} in more.")
     pictures = [plan_picture(plan, EDGES[edge], ROLES) for edge, plan in plans.items()]
     return Shown(beside(pictures, alt=words), words)
 
@@ -47,8 +48,8 @@ def frames_model(frame, short):
     """Two framed side triangles and the block between them, with strips cut too short by so much."""
     plan, tried = _framed(frame), _trial(frame, short)
     first, second = _strips(plan)
-    words = (f"Frame {lengths.text(frame)} in round blocks of {lengths.text(BLOCK)} in. Strips of {_up(first)} "
-             f"and {_up(second)} in reach past the 45-degree trim")
+    words = (f"Frame {lengths.text(frame)} in round blocks of {lengths.text(BLOCK)} in. Strips of "
+             f"{_up(first)} and {_up(second)} in reach past the 45-degree trim")
     shorter = f"; cut {lengths.text(short)} in shorter they "
     if not short:
         words += ": the frame is whole."
@@ -63,14 +64,14 @@ def borders_model(corners, count, width):
     """A quilt top with so many borders, each as wide, butted or mitred."""
     plan = _bordered(corners, count, width)
     strips = " ".join(f"{name.capitalize()}: {text}." for name, text in _border_strips(plan.border_lines()))
-    words = (f"A top of {_both(plan.top_size)} in, {count} border{'s' * (count > 1)} of {lengths.text(width)} "
-             f"in, {corners}: {_size(plan)} in. {strips}")
+    words = (f"A top of {_both(plan.top_size)} in, {count} border{'s' * (count > 1)} of "
+             f"{lengths.text(width)} in, {corners}: {_size(plan)} in. {strips}")
     return Shown(plan_picture(plan, "", ROLES, alt=words), words)
 
 
 SASH = Length("sash", "Finished sashing", "1", "3", "1/8", "1 1/2")
 DEMO = Demo("Sashing on point", model,
-            (SASH, Whole("across", "Blocks across, one more down", 2, 8, 3),
+            (SASH, Whole("across", "Blocks across", 2, 8, 3),
              Choice("stones", "Sashing", (WITH, WITHOUT), WITH)), height=600)
 FIRST = Demo("Where the edge runs", first_model, (SASH,), height=480)
 FRAMES = Demo("Strips that end at 45 degrees", frames_model,
@@ -170,7 +171,10 @@ def guess():
 
 def guess_frames():
     """The guess about short strips, which uncovers the frames once an answer is given."""
-    return ask("reach", reveal=frames())
+    frame, block = FRAMED
+    first, _ = _strips(_framed(frame))
+    short = lengths.ruler(Fraction(first) - block - 2 * SEAM)
+    return ask("reach", reveal=frames(frame=frame, short=short))
 
 
 def _edge_guess(sash=Fraction(2)):
@@ -190,14 +194,14 @@ def _edge_guess(sash=Fraction(2)):
 def _frame_guess():
     frame, block = FRAMED
     first, _ = _strips(_framed(frame))
-    missing = _missing(_trial(frame, Fraction(first) - block - Fraction(1, 2)))
+    missing = _missing(_trial(frame, Fraction(first) - block - 2 * SEAM))
     amounts = (Fraction(0), frame / 2, frame, 2 * frame)
     choices = {amount: f"{lengths.text(amount)} in" if amount else "nothing" for amount in amounts}
     return Question(
         f"Every block of {lengths.text(block)} in has a frame {lengths.text(frame)} in wide, and the frame "
-        "goes on along the short sides of the side triangles. A pattern cuts those strips as long as the sides "
-        "they are sewn to, and two seams. The ends are then trimmed at 45 degrees along the edge of the quilt. "
-        "How much of the frame is missing there?",
+        "goes on along the short sides of the side triangles. A pattern cuts those strips as long as the "
+        "sides they are sewn to, and two seams. The ends are then trimmed at 45 degrees along the edge of "
+        "the quilt. How much of the frame is missing there?",
         choices[missing], choices=tuple(choices.values()),
         hint="The inner side of the strip ends at the triangle's tip. Where does its outer side end?",
         mistakes=(("nothing", "The trim runs on past the triangle's tip, and the strip must run on with it."),
@@ -223,54 +227,56 @@ def _stones(across=3, down=4):
 
 
 def _frame_puzzle(proofs, leg=Fraction(8), width=Fraction(2)):
+    seams = float(proofs.frame_end.exact(leg=leg, width=width) - leg - width)
     return Question(
-        f"A strip that finishes {lengths.text(width)} in wide is sewn to the {lengths.text(leg)} in short side "
-        "of a side triangle. One end is square, the other is trimmed at 45 degrees. How long do you cut it, to "
-        "the next eighth?",
+        f"A strip that finishes {lengths.text(width)} in wide is sewn to the {lengths.text(leg)} in short "
+        "side of a side triangle. One end is square, the other is trimmed at 45 degrees. How long do you cut "
+        "it, to the next eighth?",
         proofs.frame_end.cut(leg=leg, width=width), unit="in", close="1/16",
         hint="Draw the finished strip, move its four sides out by a seam, read its longer side.",
         mistakes=(
-            (leg + Fraction(1, 2), "The strip must run on past the triangle, as far as it is wide."),
+            (leg + 2 * SEAM, "The strip must run on past the triangle, as far as it is wide."),
             (leg + width, "The seams are missing."),
-            (leg + width + Fraction(1, 2),
-             "Two seams suit square ends. The frame would just show whole, with no seam allowance at its tip."),
+            (leg + width + 2 * SEAM,
+             "Two seams suit square ends. The frame would just show whole, without seam at its tip."),
             (proofs.frame_both_ends.cut(leg=leg, width=width), "That strip is slanted at both ends."),
         ),
-        why="Side, width and the half-square triangle's 0.8536 for the seams, up to the next eighth.")
+        why=f"Side, width and {seams:.4f} for the seams, up to the next eighth.")
 
 
 def _butted(width=Fraction(81, 2), height=Fraction(121, 2), border=Fraction(5)):
     side, end = (line.size[1] for line in _lines_for(width, height, (border,), SIDES))
     return Question(
         f"A sewn top measures {lengths.text(width)} by {lengths.text(height)} in, raw edge to raw edge. A "
-        f"border that finishes {lengths.text(border)} in is butted on, its side strips first. How long are the "
-        "two strips for the top and the bottom cut?",
+        f"border that finishes {lengths.text(border)} in is butted on, its side strips first. How long are "
+        "the two strips for the top and the bottom cut?",
         end, unit="in",
         hint="Sew the side strips on first, in your mind, and measure again.",
         mistakes=(
             (width, "That is the top alone; by then the side strips have made it wider."),
             (width + border, "There is a side strip on both sides."),
-            (width + 2 * (border + Fraction(1, 2)), "The cut strips are that wide; seams take the rest."),
+            (width + 2 * (border + 2 * SEAM), "The cut strips are that wide; seams take the rest."),
             (side, "Those are the side strips."),
         ),
         why="The top and two finished borders.")
 
 
 def _mitre(proofs, side=Fraction(40), width=Fraction(5)):
+    seams = float(proofs.mitred_strip.exact(side=side, width=width) - side - 2 * width)
     return Question(
-        f"The side of a quilt finishes {lengths.text(side)} in. A border that finishes {lengths.text(width)} in "
-        "is to have mitred corners. How long is its strip cut, at the least, to the next eighth?",
+        f"The side of a quilt finishes {lengths.text(side)} in. A border that finishes {lengths.text(width)} "
+        "in is to have mitred corners. How long is its strip cut, at the least, to the next eighth?",
         proofs.mitred_strip.cut(side=side, width=width), unit="in", close="1/8",
         hint="Both ends are slanted. How far does the outer side run on past the quilt?",
         mistakes=(
-            (side + Fraction(1, 2), "That is a butted strip: a mitre needs a border's width at each end."),
-            (side + width + Fraction(1, 2), "There is a mitre at both ends."),
-            (side + 2 * width + Fraction(1, 2),
+            (side + 2 * SEAM, "That is a butted strip: a mitre needs a border's width at each end."),
+            (side + width + 2 * SEAM, "There is a mitre at both ends."),
+            (side + 2 * width + 2 * SEAM,
              "That reaches the corner of the quilt; the sharp tips of the seam allowance need more."),
-            (proofs.mitred_strip.trade("strip", side=side, width=width, seam=Fraction(1, 4)),
+            (proofs.mitred_strip.trade("strip", side=side, width=width, seam=SEAM),
              "That is a handy rule, with inches to spare. What is the least?"),
         ),
-        why="Side, two widths and the quarter-square triangle's 1.2071; cut a few inches more to handle it.")
+        why=f"Side, two widths and {seams:.4f} for the seams, up to the next eighth; cut more to handle it.")
 
 
 @lru_cache(maxsize=1)
@@ -348,7 +354,7 @@ def _missing(tried):
 
 
 def _edge_pictures(frame, short, words):
-    """The cloth as it was sewn, laid on the outline it was to have; and a close-up of the middle of its edge."""
+    """The cloth as it was sewn, laid on the outline it was to have; a close-up of its middle."""
     wanted, found = _trial(frame, Fraction(0)).panel, _trial(frame, short).panel
     shift = [(one - other) / (2 - up) for up, (one, other) in enumerate(zip(wanted.size, found.size))]
     panel = found.moved(shift=shift)
