@@ -8,6 +8,7 @@ from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
 from quiltmath import blocks, settings
+from quiltmath.shapes import area
 
 from . import cloth_regions
 
@@ -56,6 +57,8 @@ def check(plan):
     assert len(panel.patches) == plan.patches
     assert cloth_regions.unlike(cloth_regions.of_panel(panel.bind()), cloth_regions.of_drawing(
         (fabric, corners) for _, fabric, corners in drawn(plan))) < cloth_regions.SLIVER
+    assert sum(map(abs, map(area, (corners for _, _, corners in drawn(plan))))) == pytest.approx(
+        plan.size[0] * plan.size[1])
     if plan.style == "on point":
         margin = float(plan.borders[-1].width if plan.borders else plan.floating)
         assert panel.depths().min() == pytest.approx(0.25 + margin, abs=EXACT)

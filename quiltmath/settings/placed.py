@@ -155,18 +155,37 @@ def _sides(plan, rows, hung):
                     spots[end, form].append(
                         (float(x), float(row.y if form == "bottom" else row.y + row.height))
                     )
-    leg, out = float(plan.leg), float(plan.floating) * sqrt(2)
+    leg, out, ends = float(plan.leg), float(plan.floating) * sqrt(2), _ends(rows)
     found = []
     for place, where in spots.items():
         across, up = ENDS[place]
-        if not where:
-            continue
         if plan.edges == "plain":
-            patches = [(plan.fabric("setting"), _triangle(0.0, 0.0, 0.0, leg, place, out))]
+            corners = _triangle(0.0, 0.0, 0.0, leg, place, out)
+            patches = [(plan.fabric("setting"), corners)]
+            if out:                                      # those beside a corner triangle are cut level with it
+                beside = [at for at in where if not ends[0] <= at[0] + across * (leg + out) <= ends[1]]
+                where = [at for at in where if at not in beside]
+                found += [_levelled("side triangle", plan, corners, at, 0, ends, hung) for at in beside]
         else:                                            # the half block that lies against the row's end
             patches = _part_of_block(plan, [(across, up)], (min(0, across) * leg, min(0, up) * leg))
-        found.append(Placed("side triangle", patches, hung.places(where)))
+        if where:
+            found.append(Placed("side triangle", patches, hung.places(where)))
     return found
+
+
+def _ends(rows):
+    """Where the rows of blocks begin and end: the left and right corner triangles are sewn on there."""
+    blocks = [row for row in rows if row.kind == "blocks"]
+    return float(min(row.x for row in blocks)), float(max(row.end for row in blocks))
+
+
+def _levelled(part, plan, corners, at, axis, ends, hung):
+    """One triangle of the setting cloth at this place of the level rows, cut level at both ends along an axis."""
+    polygon = np.array([corners], float) + at
+    for sign, limit in ((-1.0, -ends[0]), (1.0, ends[1])):
+        normal = (sign, 0.0) if axis == 0 else (0.0, sign)
+        polygon, _ = shapes.clipped(polygon, normal, limit)
+    return Placed(part, [(plan.fabric("setting"), list(map(tuple, polygon[0].tolist())))], hung.places([(0, 0)]))
 
 
 def _corners(plan, rows, hung):
@@ -190,6 +209,10 @@ def _corners(plan, rows, hung):
             corners = [(-into[0] * half, -into[1] * half), (into[1] * half, -into[0] * half),
                        (-into[1] * half, into[0] * half)]
             patches = [(plan.fabric("setting"), corners)]
+            if out and faces in ("left", "right"):
+                ends = float(rows[-1].y), float(rows[0].y + rows[0].height)
+                found.append(_levelled("corner triangle", plan, corners, (x, y), 1, ends, hung))
+                continue
         else:
             lines = [(-into[0] - into[1], into[0] - into[1]), (into[1] - into[0], -into[0] - into[1])]
             shift = (-side * (into[0] + 1) / 2, -side * (into[1] + 1) / 2)
