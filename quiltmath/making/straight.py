@@ -3,6 +3,8 @@ from typing import NamedTuple
 
 from ..sewing import in_a_row, patch
 
+EASED = 1 / 16           # inches: two edges that differ by less are eased together
+
 
 def sewn_top(setting, block, alternate, sash=None, stone=None, strip=None, seam=0.25):
     """The top of a straight setting: rows of blocks (and sashes), joined with the sashing rows between them."""
@@ -57,26 +59,29 @@ def bordered(top, borders, panels, seam):
         first = "sides" if border.first == "sides" or border.corner else "top"
         width, height = top.size
         for where in (first, "top" if first == "sides" else "sides"):
-            if where == "sides":
-                top, strip = _pair(top, side, ("left", "right"), top.size[1], None, seam)
-            else:
-                corner = panels.get(border.corner)
-                top, strip = _pair(top, upper, ("bottom", "top"), width if corner else top.size[0], corner, seam)
+            corner = panels.get(border.corner) if where == "top" else None
+            strip, faces = (side, ("left", "right")) if where == "sides" else (upper, ("bottom", "top"))
+            length = width if corner is not None else top.size[1] if where == "sides" else top.size[0]
+            top = _with_pair(top, _as_border(strip, length, where == "sides"), faces, corner, seam)
             strips.append(Strip(number, border.sides if where == "sides" else border.top, where,
-                                _mitred_length(border, where, width, height, min(strip.size), seam) or max(strip.size),
-                                min(strip.size)))
+                                _mitred_length(border, where, width, height, min(strip.size), seam) or length, min(strip.size)))
     return top, strips
 
 
-def _pair(top, strip, faces, length, corner, seam):
+def _as_border(strip, length, upright):
+    """A border of this raw length: a plain strip cut to it; a pieced one as it is, where it is that long."""
+    if len(strip.cuts) > 1 and abs(max(strip.size) - length) <= EASED:
+        return strip if upright == (strip.size[0] < strip.size[1]) else strip.turn(90)
+    return as_long(strip, length, upright)
+
+
+def _with_pair(top, strip, faces, corner, seam):
     """The top with a strip on both of two opposite edges, corner squares at its ends if there are any."""
-    upright = faces == ("left", "right")
-    strip = as_long(strip, length, upright)
     piece = in_a_row([corner, strip, corner], seam=seam) if corner is not None else strip
     opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
     for face in faces:
         top = top.sew(piece, face, opposite[face], seam, "centre")
-    return top, strip
+    return top
 
 
 def _mitred_length(border, where, width, height, strip, seam):

@@ -1,5 +1,5 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
-from ...making.needs import edge_square
+from ...making.needs import edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, centre, edge_names, final
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import said, up
@@ -11,15 +11,43 @@ SHORT_BIAS = 2.0         # inches: less bias than this is an ear or a corner
 LONG_BIAS = 5.0          # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
 
 
+WAYS = {"half-square": ("once", "once"), "quarter-square": ("twice", "twice"), "flying geese": ("twice", "once"),
+        "square in a square": ("whole", "once")}
+PROOFS = {"half-square": "half_square", "quarter-square": "quarter_square", "flying geese": "flying_geese",
+          "square in a square": "square_in_square"}
+
+
 class WrongTriangles(Check):
     """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
 
     def findings(self, made, earlier):
+        yield from self._in_units(made)
+        if made.sheet.setting.style == "on point":
+            yield from self._at_the_edge(made)
+
+    def _in_units(self, made):
+        """Triangles of units that lie the other way in the square they are cut from."""
+        told = set()
+        for name, unit in made.sheet.unit.items():
+            needs = {} if unit.finished is None else unit_needs(made.sheet, unit, unit.finished, made.seam)
+            for part, way in zip(unit.parts, WAYS.get(unit.kind, ())):
+                cut = made.sheet.part(part)
+                if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:
+                    continue
+                told.add(part)
+                square = f" of {up(needs[part][0])} in" if part in needs else ""
+                path = tuple(path_of(made.sheet, part))
+                yield self.finding(
+                    made, [*path, "cut"], f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
+                    f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"cut {cut.cut}", f"cut {way}", why=PROOFS[unit.kind], parts=frozenset([part]), panel=name,
+                    mend=(((*path, "cut"), way), *((((*path, "size"), up(needs[part][0])),) if part in needs else ())))
+
+    def _at_the_edge(self, made):
+        """Side and corner triangles of an on-point setting."""
         setting = made.sheet.setting
-        if setting.style == "straight":
-            return
         block = block_width(made)
         sides = 2 * (setting.across + setting.down - 2)
         for kind, piece, way, proof, what, lies, each, wanted in (

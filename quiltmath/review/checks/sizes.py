@@ -4,7 +4,7 @@ from math import sqrt
 from ... import lengths
 from ...making.needs import edge_square, unit_needs
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SETTING, SIDE, all_in, ingredients
+from ...pattern.names import CORNER, SETTING, SIDE, all_in, final, ingredients
 from ..finding import said, sizes, up
 from .adding_up import laid, to_blame, to_blame_at_the_edge
 from .check import SLACK, Check, blamed, path_of, some
@@ -22,7 +22,8 @@ class CutSize(Check):
 
     def findings(self, made, earlier):
         blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
-        for look in (self._printed, self._edge_triangles, self._units, self._rows, self._alternate, self._sashing, self._trimmed):
+        for look in (self._printed, self._edge_triangles, self._units, self._rows, self._alternate, self._sashing, self._border_corners,
+                     self._trimmed):
             for finding in look(made, blamed):
                 blamed |= finding.parts
                 yield finding
@@ -143,6 +144,16 @@ class CutSize(Check):
                 yield self._size(made, stone, (width, width), f"where sashes {said(width)} in wide cross",
                                  why="07-sashing-frames-borders")
 
+    def _border_corners(self, made, blamed):
+        """Corner squares of a border against its strips."""
+        for border in made.sheet.border:
+            stone, strips = made.sheet.part(border.corner or ""), [made.sheet.part(name) for name in (border.sides, border.top)]
+            if stone is None or stone.size is None or stone.part in blamed or None in strips:
+                continue
+            want = [float(min(made.sheet.cut_size(cut))) for cut in strips]
+            if max(abs(float(have) - width) for have, width in zip(stone.size, want)) > SLACK:
+                yield self._size(made, stone, want, f"where border strips {said(want[0])} in wide meet", why="07-sashing-frames-borders")
+
     def _trimmed(self, made, blamed):
         """Units that must be trimmed to a size they do not reach, or to a size that is not the one they need."""
         for kind, name, block in [("block", n, b) for n, b in made.sheet.block.items()] + [
@@ -194,7 +205,6 @@ class EdgesDiffer(Check):
 
     def findings(self, made, earlier):
         explained = set(blamed(earlier))
-        said_already = False
         for name in _joined_here(made.sheet):
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
@@ -203,7 +213,6 @@ class EdgesDiffer(Check):
             if not off:
                 continue
             explained |= all_in(made.sheet, name)
-            said_already = True
             worst = max(off, key=lambda seam: abs(seam.difference))
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
@@ -211,11 +220,14 @@ class EdgesDiffer(Check):
                 f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
                 "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
                 panel=name, spots=(middle,), parts=frozenset(all_in(made.sheet, name)))
-        if made.top is not None or (explained and not said_already):
-            return
-        for trouble in made.troubles:
-            yield self.finding(made, trouble.path, f"{trouble.name!r} cannot be sewn as printed: {trouble.message}.",
-                               "as printed", "edges that meet", panel=trouble.name)
+        for trouble in made.troubles if made.top is None else ():
+            if not all_in(made.sheet, trouble.name) & explained:
+                yield self.finding(made, trouble.path, f"{trouble.name!r} cannot be sewn as printed: {trouble.message}.",
+                                   "as printed", "edges that meet", panel=trouble.name)
+        if made.top is not None and made.bound is None and not explained:
+            yield self.finding(made, ["setting"], "The outer edge of the quilt is not straight: in some places its cloth does not reach "
+                               "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
+                               "an uneven edge", "a straight edge all round", panel=final(made.sheet))
 
 
 class FinishedSize(Check):

@@ -70,8 +70,8 @@ class BorderLength(Check):
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
-                continue
-            if cut.strip is not None:
+                yield from self._pieced(made, strip)
+            elif cut.strip is not None:
                 total[cut.part] += 2 * strip.length
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
@@ -84,6 +84,17 @@ class BorderLength(Check):
                         parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, strip.length))
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+
+    def _pieced(self, made, strip):
+        """A border sewn from pieces, which cannot be cut to measure."""
+        have = max(made.panel(strip.part).size)
+        if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
+            edges = "left and right" if strip.where == "sides" else "top and bottom"
+            yield self.finding(
+                made, ["border", strip.border], f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {said(have)} in, but the "
+                f"edge it is sewn to measures {said(strip.length)} in. Check how many pieces it takes and their size, or put a "
+                "plain border between that makes up the difference.", said(have), said(strip.length),
+                parts=frozenset([strip.part]))
 
 
 def too_few(check, made, cut, needed, what):
@@ -137,7 +148,7 @@ class OrderOfWork(Check):
             yield self.finding(made, ["instructions"], "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
                                "inch inside the line first, then cut, so that the edge cannot stretch.", f"line {bias_cut + 1}",
                                "stay-stitching before it")
-        cut_border = _first(told, r"\bcut\b.*\bborder")
+        cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
         measure = _first(told, r"\bmeasure\b")
         if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
             yield self.finding(made, ["instructions"], "Borders are cut before the top is measured. Measure the made top through its "
@@ -153,6 +164,10 @@ def _longer(sheet, cut, needed):
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
 
 
-def _first(lines, pattern):
-    """The number of the first line in which the pattern is found, or None."""
-    return next((number for number, line in enumerate(lines) if re.search(pattern, line[:500])), None)
+BY_WIDTH = r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"    # strips to be cut to length later, or a warning
+
+
+def _first(lines, pattern, unless=None):
+    """The number of the first line in which one pattern is found and the other is not, or None."""
+    return next((number for number, line in enumerate(lines) if re.search(pattern, line[:500])
+                 and not (unless and re.search(unless, line[:500]))), None)
