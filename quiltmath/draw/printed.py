@@ -193,6 +193,7 @@ class _Brush:
                 zorder=self.order,
                 weight="bold" if words.bold else "normal",
                 clip_on=False,
+                usetex=False,  # whatever a user's own settings say: names in a picture are never LaTeX
                 path_effects=[withStroke(linewidth=3, foreground=WHITE)],
             )
 

@@ -1,8 +1,9 @@
 """The quilt as its designer means it: every part at its finished size, every point whole.
 
-It is sewn like the real one (see `workshop`), but from finished shapes with seams that take nothing: so a block cut from corner
-to corner, or a top sliced and turned, gives the picture on the cover.
+It is sewn like the real one (see `workshop`), but from finished shapes with seams that take nothing: so a
+block cut from corner to corner, or a top sliced and turned, gives the picture on the cover.
 """
+
 from dataclasses import dataclass, field
 from math import sqrt
 
@@ -16,15 +17,16 @@ from .needs import edge_square
 from .rounding import ROUNDING, finished_size, needed_square
 from .workshop import Made
 
-SNAP = 1.5               # seams: a cut this near a corner of a patch is meant to run through it
+SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
 TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
 
 
 def intended(made):
-    """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does not tell.
+    """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does
+    not tell.
 
-    `made` is the sheet with its real cloth; give one whose printed sizes are mended where they are known to be wrong. Cloth
-    that keeps all its points is itself what is meant.
+    `made` is the sheet with its real cloth; give one whose printed sizes are mended where they are known to
+    be wrong. Cloth that keeps all its points is itself what is meant.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -35,23 +37,31 @@ def intended(made):
         return made.bound
     try:
         return _Cover(_plain(made.sheet), made=made).bound
-    except ValueError:                       # a strip of no width, a cut that misses: then the sheet does not tell
+    except ValueError:  # a strip of no width, a cut that misses: then the sheet does not tell
         return None
 
 
 def _plain(sheet):
     """The sheet without what only raw cloth needs: sizes to trim to, cuts past a line."""
+
     def without(piece):
         return piece and piece.model_copy(update={"past": 0})
-    setting = sheet.setting.model_copy(update={"sides": without(sheet.setting.sides), "corners": without(sheet.setting.corners)})
+
+    setting = sheet.setting.model_copy(
+        update={"sides": without(sheet.setting.sides), "corners": without(sheet.setting.corners)}
+    )
     blocks = {name: block.model_copy(update={"trim_to": None}) for name, block in sheet.block.items()}
-    sets = {name: one.model_copy(update={"sub_cut": one.sub_cut - 2 * sheet.sewing_seam}) for name, one in sheet.strip_set.items()}
+    sets = {
+        name: one.model_copy(update={"sub_cut": one.sub_cut - 2 * sheet.sewing_seam})
+        for name, one in sheet.strip_set.items()
+    }
     return sheet.model_copy(update={"setting": setting, "block": blocks, "strip_set": sets})
 
 
 @dataclass
 class _Cover(Made):
     """A sheet sewn from finished shapes; `made` is the same sheet in real cloth."""
+
     made: Made = field(kw_only=True)
 
     @property
@@ -72,7 +82,8 @@ class _Cover(Made):
         return self._panels[name]
 
     def _finished(self, name):
-        """What finished shapes are made otherwise than cloth: parts, units, cuts and trims; None for the rest."""
+        """What finished shapes are made otherwise than cloth: parts, units, cuts and trims; None for the
+        rest."""
         sheet, step = self.sheet, step_giving(self.sheet, name)
         if sheet.part(name) is not None:
             return {name: self._part(sheet.part(name))}
@@ -88,8 +99,10 @@ class _Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
-        width, height = (finished_size(cut.cut, float(side), self.made.seam, self.sheet.units)
-                         for side in self.sheet.cut_size(cut))
+        width, height = (
+            finished_size(cut.cut, float(side), self.made.seam, self.sheet.units)
+            for side in self.sheet.cut_size(cut)
+        )
         if cut.cut != "whole":
             width, height = (max(side, self._edge(cut)) for side in (width, height))
         if cut.cut == "twice":
@@ -99,15 +112,31 @@ class _Cover(Made):
         return _shape(width, height, TRIANGLE[cut.cut], cut)
 
     def _beside_squares(self, leg):
-        """The finished side of whole pieces that a triangle's leg is meant to be as long as, its rounding gone; else the leg."""
-        sides = {float(side) - 2 * self.made.seam for cut in self.sheet.cut if cut.cut == "whole" for side in self.sheet.cut_size(cut)}
-        return min((side for side in sides if abs(side - leg) <= ROUNDING), key=lambda side: abs(side - leg), default=leg)
+        """The finished side of whole pieces that a triangle's leg is meant to be as long as, its rounding
+        gone; else the leg."""
+        sides = {
+            float(side) - 2 * self.made.seam
+            for cut in self.sheet.cut
+            if cut.cut == "whole"
+            for side in self.sheet.cut_size(cut)
+        }
+        return min(
+            (side for side in sides if abs(side - leg) <= ROUNDING),
+            key=lambda side: abs(side - leg),
+            default=leg,
+        )
 
     def _edge(self, cut):
         """The least finished size of a plain edge triangle beside its block; 0 for any other part."""
         block, setting = self.made.panel(self.sheet.setting.block), self.sheet.setting
-        kind = next((kind for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners))
-                     if piece is not None and piece.part == cut.part), None)
+        kind = next(
+            (
+                kind
+                for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners))
+                if piece is not None and piece.part == cut.part
+            ),
+            None,
+        )
         if kind is None or block is None:
             return 0.0
         seam = self.made.seam
@@ -134,17 +163,25 @@ class _Cover(Made):
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
         if unit.kind == "quarter-square":
-            return units.quarter_square(*(_shape(width / sqrt(2), width / sqrt(2), 45, cut) for cut in (one, other)), 0.0)
+            return units.quarter_square(
+                *(_shape(width / sqrt(2), width / sqrt(2), 45, cut) for cut in (one, other)), 0.0
+            )
         if unit.kind == "flying geese":
-            return units.flying_geese(_shape(width / sqrt(2), width / sqrt(2), 45, one), _shape(height, height, 90, other), 0.0)
+            return units.flying_geese(
+                _shape(width / sqrt(2), width / sqrt(2), 45, one), _shape(height, height, 90, other), 0.0
+            )
         if unit.kind == "square in a square":
-            return units.square_in_a_square(_shape(width / sqrt(2), width / sqrt(2), None, one),
-                                            _shape(width / 2, width / 2, 90, other), 0.0)
+            return units.square_in_a_square(
+                _shape(width / sqrt(2), width / sqrt(2), None, one),
+                _shape(width / 2, width / 2, 90, other),
+                0.0,
+            )
         tip = float(min(self.sheet.cut_size(other))) - 2 * self.made.seam
         return units.snowball(_shape(width, height, None, one), _shape(tip, tip, None, other), 0.0)
 
     def _place(self, place, panel):
-        """A point on a finished panel: the one printed for the raw cloth, less its seam, or the corner of a patch beside it."""
+        """A point on a finished panel: the one printed for the raw cloth, less its seam, or the corner of a
+        patch beside it."""
         if isinstance(place, str):
             return tuple(float(share) * side for share, side in zip(PLACES[place], panel.size))
         point = np.array([float(part) - self.made.seam for part in place])
@@ -165,7 +202,8 @@ class _Cover(Made):
 
 
 def _shape(width, height, grain, cut):
-    """A finished rectangle (no grain), or right triangle with its thread this way, of the cloth a part is cut from."""
+    """A finished rectangle (no grain), or right triangle with its thread this way, of the cloth a part is cut
+    from."""
     about = {"fabric": cut.fabric, "part": cut.part}
     if grain is None:
         return patch(size=(width, height), **about)

@@ -1,4 +1,6 @@
-"""Reviewing one sheet or many from the command line: what is printed as it goes, the reports, and the summary at the end."""
+"""Reviewing one sheet or many from the command line: what is printed as it goes, the reports, and the summary
+at the end."""
+
 import json
 import sys
 from typing import NamedTuple
@@ -15,6 +17,7 @@ NOT_READ = "not read"
 
 class Seen(NamedTuple):
     """One sheet of many: its path, its review or None where it cannot be read, and its report or None."""
+
     path: str
     found: object
     report: object
@@ -23,8 +26,8 @@ class Seen(NamedTuple):
 def reviewed(sheets, as_json=False, wanted=None, force=False, out=None, err=None):
     """Review these sheets and print what was found; returns the exit code of the worst.
 
-    One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted` says where reports
-    go (see `report.places`).
+    One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted`
+    says where reports go (see `report.places`).
     """
     out, err = out or sys.stdout, err or sys.stderr
     try:
@@ -83,7 +86,8 @@ def _print_json(seen, out):
 
 
 def summary(seen):
-    """One line a sheet: verdict, how many things of each level, finished size, and the report where one was saved.
+    """One line a sheet: verdict, how many things of each level, finished size, and the report where one was
+    saved.
 
     >>> print(summary([Seen("lap.toml", None, None)]))
     Verdict   Stop  Ask  Note  Finishes (in)         Sheet
@@ -96,7 +100,9 @@ def summary(seen):
             counts = [sum(finding.level == level for finding in one.found.findings) for level in LEVELS]
             size = sizes(one.found.made.finished) if one.found.made.finished else "cannot be sewn"
         report = f" → {one.report}" if one.report is not None else ""
-        lines.append(f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:22}{one.path}{report}")
+        lines.append(
+            f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:22}{one.path}{report}"
+        )
     return "\n".join(printable(line) for line in lines)
 
 

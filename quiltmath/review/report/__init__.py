@@ -1,14 +1,13 @@
-"""The report of a review as one file, HTML or PDF, to hand across the counter: verdict, pictures, numbers, questions.
+"""The report of a review as one file, HTML or PDF, to hand across the counter: verdict, pictures, numbers,
+questions.
 
     from quiltmath.review import report
     report.save(review.review(sheet), "lap-quilt.html")            # or .pdf
 
-`contents.py` says what a report says, `as_html.py` and `as_pdf.py` write it, `saving.py` puts it in its place.
+`contents.py` says what a report says, `as_html.py` and `as_pdf.py` write it, `saving.py` puts it in its
+place.
 """
-from .as_html import html
-from .contents import contents
-from .numbers import numbers
-from .questions import questions
+
 from .saving import CannotSave, places, save
 
-__all__ = ["CannotSave", "contents", "html", "numbers", "places", "questions", "save"]
+__all__ = ["CannotSave", "places", "save"]

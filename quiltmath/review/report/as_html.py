@@ -1,13 +1,14 @@
-"""The report as one HTML page: nothing outside it is loaded, nothing in it runs, and it prints on Letter and A4."""
+"""The report as one HTML page: nothing is loaded, nothing runs, and it prints on Letter and A4."""
+
 from html import escape
 
 from ...draw import svg
 from .contents import Drawing, Heading, Listed, Table, Told, Verdict, Words
 from .pictures import room
 
-WIDE, NARROW = 660, 264      # px: a picture over the page, and one beside a finding
-HIGH = 470                   # px: how high the picture over the page may be
-BROAD, LOW = 630, 300        # px: pictures side by side below a finding, and how high they may be
+WIDE, NARROW = 660, 264  # px: a picture over the page, and one beside a finding
+HIGH = 470  # px: how high the picture over the page may be
+BROAD, LOW = 630, 300  # px: pictures side by side below a finding, and how high they may be
 
 STYLE = """
 @page { margin: 14mm 13mm; }
@@ -28,7 +29,8 @@ h3 { font-size: 12.5pt; margin: 0 0 4px; }
 p { margin: 4px 0 8px; }
 figure { margin: 14px 0; break-inside: avoid; }
 svg { max-width: 100%; height: auto; display: block; }
-.finding { margin: 0 0 14px; padding: 10px 0 10px 14px; border-left: 4px solid #000; break-inside: avoid; overflow: hidden; }
+.finding { margin: 0 0 14px; padding: 10px 0 10px 14px; border-left: 4px solid #000; break-inside: avoid;
+  overflow: hidden; }
 .finding.stop { border-left: 9px solid #d55e00; }
 .finding.ask { border-left: 6px dashed #000; }
 .finding figure { margin: 8px 0 0; }
@@ -36,10 +38,12 @@ svg { max-width: 100%; height: auto; display: block; }
 .pairs { margin: 4px 0; }
 .pairs b { display: inline-block; min-width: 5.2em; }
 .source { font-size: 9.5pt; }
-table { border-collapse: collapse; width: 100%; font-size: 10.5pt; }
+table { border-collapse: collapse; width: 100%; table-layout: fixed; font-size: 10.5pt; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
-th, td { text-align: left; vertical-align: top; padding: 3px 8px 3px 0; border-bottom: 1px solid #999; font-weight: normal; }
+col:nth-child(1) { width: 31%; } col:nth-child(2) { width: 20%; } col:nth-child(3) { width: 32%; }
+th, td { text-align: left; vertical-align: top; padding: 3px 8px 3px 0; border-bottom: 1px solid #999;
+  font-weight: normal; }
 thead th, th.group { font-weight: bold; border-bottom: 2px solid #000; }
 th.group { padding-top: 12px; break-after: avoid; }
 td.sign { white-space: nowrap; }
@@ -80,9 +84,11 @@ def _svg(picture, width, height, number):
 def _verdict(part, _):
     word, colon, rest = part.words.partition(":")
     short = "".join(f"<li>{escape(line)}</li>" for line in part.short)
-    return (f'<h1 class="{part.level}"><strong>{escape(word + colon)}</strong>{escape(rest)}</h1>\n'
-            f'<p class="pattern">{escape(part.pattern)}</p>\n<p class="sum">{escape(part.sentence)}</p>'
-            + (f'\n<ul class="short sum">{short}</ul>' if short else ""))
+    return (
+        f'<h1 class="{part.level}"><strong>{escape(word + colon)}</strong>{escape(rest)}</h1>\n'
+        f'<p class="pattern">{escape(part.pattern)}</p>\n<p class="sum">{escape(part.sentence)}</p>'
+        + (f'\n<ul class="short sum">{short}</ul>' if short else "")
+    )
 
 
 def _heading(part, _):
@@ -103,21 +109,36 @@ def _told(part, number):
         below = f"<figure>{_svg(part.picture, BROAD, LOW, number)}</figure>"
     elif part.picture is not None:
         picture = f'<figure class="beside">{_svg(part.picture, NARROW, LOW, number)}</figure>'
-    pairs = "".join(f'<p class="pairs"><b>{escape(label)}</b> {escape(text)}</p>' for label, text in part.pairs)
-    return (f'<section class="finding {part.level}">{picture}<h3>{escape(part.heading)}</h3>\n<p>{escape(part.message)}</p>\n'
-            f'{pairs}<p class="source">{escape(part.source)}</p>{below}</section>')
+    pairs = "".join(
+        f'<p class="pairs"><b>{escape(label)}</b> {escape(text)}</p>' for label, text in part.pairs
+    )
+    return (
+        f'<section class="finding {part.level}">{picture}<h3>{escape(part.heading)}</h3>\n'
+        f"<p>{escape(part.message)}</p>\n"
+        f'{pairs}<p class="source">{escape(part.source)}</p>{below}</section>'
+    )
 
 
 def _table(part, _):
     heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in part.heads)
     rows = []
     for title, group in part.groups:
-        rows.append(f'<tr><th class="group" colspan="{len(part.heads)}" scope="colgroup">{escape(title)}</th></tr>')
+        rows.append(
+            f'<tr><th class="group" colspan="{len(part.heads)}" scope="colgroup">{escape(title)}</th></tr>'
+        )
         for what, *cells, sign in group:
             kind = {"≠": ' class="differs"', "?": ' class="missing"'}.get(sign[0], "")
-            rows.append(f'<tr{kind}><th scope="row">{escape(what)}</th>' + "".join(f"<td>{escape(cell)}</td>" for cell in cells)
-                        + f'<td class="sign">{escape(sign)}</td></tr>')
-    return f"<table><thead><tr>{heads}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table>"
+            rows.append(
+                f'<tr{kind}><th scope="row">{escape(what)}</th>'
+                + "".join(f"<td>{escape(cell)}</td>" for cell in cells)
+                + f'<td class="sign">{escape(sign)}</td></tr>'
+            )
+    columns = "<col>" * len(part.heads)
+    return (
+        f"<table><colgroup>{columns}</colgroup><thead><tr>{heads}</tr></thead>\n<tbody>\n"
+        + "\n".join(rows)
+        + "\n</tbody></table>"
+    )
 
 
 def _listed(part, _):
@@ -125,4 +146,12 @@ def _listed(part, _):
     return f"<{kind}>" + "\n".join(f"<li>{escape(item)}{answer}</li>" for item in part.items) + f"</{kind}>"
 
 
-_WRITE = {Verdict: _verdict, Heading: _heading, Words: _words, Drawing: _drawing, Told: _told, Table: _table, Listed: _listed}
+_WRITE = {
+    Verdict: _verdict,
+    Heading: _heading,
+    Words: _words,
+    Drawing: _drawing,
+    Told: _told,
+    Table: _table,
+    Listed: _listed,
+}

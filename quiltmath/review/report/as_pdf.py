@@ -1,10 +1,12 @@
 """The report as a PDF by matplotlib: the same contents, set on pages as wide as A4 and as high as Letter.
 
-So it prints at full size on either. All lengths here are px, 96 to the inch, downwards from the top of the page.
+So it prints at full size on either. All lengths here are px, 96 to the inch, downwards from the top of the
+page.
 """
-from dataclasses import dataclass
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Callable
 
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
@@ -15,22 +17,27 @@ from ...draw import lay_out, paint
 from .contents import Drawing, Heading, Listed, Table, Told, Verdict, Words
 from .pictures import room
 
-PX = 96                                  # to the inch
-WIDTH, HEIGHT = 8.27 * PX, 11.0 * PX     # as wide as A4, as high as Letter
+PX = 96  # to the inch
+WIDTH, HEIGHT = 8.27 * PX, 11.0 * PX  # as wide as A4, as high as Letter
 MARGIN, FOOT = 56.0, 40.0
 ROOM = WIDTH - 2 * MARGIN
-NARROW, LOW, HIGH = 264.0, 300.0, 470.0              # a picture beside a finding; how high it, and one over the page, may be
-BODY, SMALL, HEAD, SUB, LARGE = 10.5, 9.0, 14.0, 11.5, 12.5          # points
-FONT = "DejaVu Sans"                     # comes with matplotlib, so every page is set alike
+NARROW, LOW, HIGH = (
+    264.0,
+    300.0,
+    470.0,
+)  # a picture beside a finding; how high it, and one over the page, may be
+BODY, SMALL, HEAD, SUB, LARGE = 10.5, 9.0, 14.0, 11.5, 12.5  # points
+FONT = "DejaVu Sans"  # comes with matplotlib, so every page is set alike
 LINE = 1.32
 VERMILLION, BLUE, BLACK, GREY = "#d55e00", "#0072b2", "#000000", "#999999"
-COLUMNS = (0.31, 0.20, 0.34, 0.15)       # of the table, as shares of the width
+COLUMNS = (0.31, 0.20, 0.32, 0.17)  # of the table, as shares of the width
 
 
 @dataclass
 class Box:
-    """Something that is not broken over two pages: its height, how it is drawn at (page, top), whether it stays with the next,
-    and the box that is set above it where it begins a page."""
+    """Something that is not broken over two pages: its height, how it is drawn at (page, top), whether it
+    stays with the next, and the box that is set above it where it begins a page."""
+
     height: float
     draw: Callable
     stays: bool = False
@@ -39,16 +46,23 @@ class Box:
 
 def save_pdf(contents, title, file):
     """Write the contents of a report as a PDF to an open binary file."""
-    pages = _pages([box for part in contents for box in _WRITE[type(part)](part)])
     with PdfPages(file, metadata={"Title": title, "Creator": "quiltmath", "CreationDate": None}) as pdf:
-        for number, boxes in enumerate(pages, 1):
-            page = _Page()
-            page.text(MARGIN, HEIGHT - FOOT + 14, _cut_short(f"{title} · page {number} of {len(pages)}", ROOM, SMALL), SMALL)
-            top = MARGIN
-            for box in boxes:
-                box.draw(page, top)
-                top += box.height
-            pdf.savefig(page.figure)
+        for page in pages(contents, title):
+            pdf.savefig(page)
+
+
+def pages(contents, title):
+    """The pages of a report, as matplotlib Figures."""
+    laid = _pages([box for part in contents for box in _WRITE[type(part)](part)])
+    for number, boxes in enumerate(laid, 1):
+        page = _Page()
+        foot = _cut_short(f"{title} · page {number} of {len(laid)}", ROOM, SMALL)
+        page.text(MARGIN, HEIGHT - FOOT + 14, foot, SMALL)
+        top = MARGIN
+        for box in boxes:
+            box.draw(page, top)
+            top += box.height
+        yield page.figure
 
 
 class _Page:
@@ -61,18 +75,40 @@ class _Page:
         self.axes.axis("off")
 
     def text(self, x, baseline, text, points, bold=False):
-        self.axes.text(x, baseline, text, size=points, family=FONT, weight="bold" if bold else "normal", color=BLACK,
-                       ha="left", va="baseline", parse_math=False, usetex=False)
+        self.axes.text(
+            x,
+            baseline,
+            text,
+            size=points,
+            family=FONT,
+            weight="bold" if bold else "normal",
+            color=BLACK,
+            ha="left",
+            va="baseline",
+            parse_math=False,
+            usetex=False,
+        )
 
     def rule(self, x, y, wide, thick=1.0, colour=BLACK):
         self.axes.add_artist(Rectangle((x, y), wide, thick, facecolor=colour, linewidth=0))
 
     def box(self, x, y, wide, high, thick, colour, dashed):
-        self.axes.add_artist(Rectangle((x, y), wide, high, fill=False, edgecolor=colour, linewidth=thick * 0.75,
-                                       linestyle=(0, (4, 3)) if dashed else "solid"))
+        self.axes.add_artist(
+            Rectangle(
+                (x, y),
+                wide,
+                high,
+                fill=False,
+                edgecolor=colour,
+                linewidth=thick * 0.75,
+                linestyle=(0, (4, 3)) if dashed else "solid",
+            )
+        )
 
     def picture(self, x, y, sheet):
-        axes = self.figure.add_axes((x / WIDTH, 1 - (y + sheet.height) / HEIGHT, sheet.width / WIDTH, sheet.height / HEIGHT))
+        axes = self.figure.add_axes(
+            (x / WIDTH, 1 - (y + sheet.height) / HEIGHT, sheet.width / WIDTH, sheet.height / HEIGHT)
+        )
         paint(axes, sheet)
 
 
@@ -102,7 +138,8 @@ def _together(boxes):
         yield group
 
 
-# -- text ----------------------------------------------------------------------------------------------------------------
+# -- text -------------------------------------------------------------------------------------------
+
 
 @lru_cache(maxsize=4)
 def _font(bold):
@@ -135,7 +172,8 @@ def _cut_short(text, room, points):
 
 
 def wrapped(text, room, points, bold=False):
-    """The text in lines no wider than `room` px, broken inside a word only where the word alone is too wide."""
+    """The text in lines no wider than `room` px, broken inside a word only where the word alone is too
+    wide."""
     lines = [""]
     for word in shown(text).split():
         longer = f"{lines[-1]} {word}" if lines[-1] else word
@@ -145,7 +183,11 @@ def wrapped(text, room, points, bold=False):
         if lines[-1]:
             lines.append("")
         while _wide(word, points, bold) > room:
-            fits = next(count for count in range(len(word) - 1, 0, -1) if count == 1 or _wide(word[:count], points, bold) <= room)
+            fits = next(
+                count
+                for count in range(len(word) - 1, 0, -1)
+                if count == 1 or _wide(word[:count], points, bold) <= room
+            )
             lines[-1], word = word[:fits], word[fits:]
             lines.append("")
         lines[-1] = word
@@ -163,15 +205,18 @@ def _paragraph(text, x=0.0, room=ROOM, points=BODY, bold=False):
     def draw(page, top):
         for row, line in enumerate(lines):
             page.text(MARGIN + x, top + _step(points) * (row + 0.78), line, points, bold)
+
     return _step(points) * len(lines), draw
 
 
 def _stacked(pieces, gap=0.0):
     """Pieces, (height, draw) each, one below the other, as one."""
+
     def draw(page, top):
         for high, one in pieces:
             one(page, top)
             top += high + gap
+
     return sum(high for high, _ in pieces) + gap * len(pieces), draw
 
 
@@ -180,21 +225,37 @@ def _space(height):
 
 
 def _laid_out(picture, width, height):
-    return lay_out(picture, width, **room(picture, width, height))
+    """A picture laid out, its key in signs that the font has."""
+    sheet = lay_out(picture, width, **room(picture, width, height))
+    return replace(sheet, key=tuple((x, y, role, shown(label)) for x, y, role, label in sheet.key))
 
 
-# -- each thing ----------------------------------------------------------------------------------------------------------
+# -- each thing -------------------------------------------------------------------------------------
+
 
 def _verdict(part):
     word, colon, rest = part.words.partition(":")
     pad = 26.0
-    high, inner = _stacked([_paragraph(word + colon, pad, ROOM - 2 * pad, 38, True),
-                            _paragraph(rest.strip(), pad, ROOM - 2 * pad, 21, True)])
+    high, inner = _stacked(
+        [
+            _paragraph(word + colon, pad, ROOM - 2 * pad, 38, True),
+            _paragraph(rest.strip(), pad, ROOM - 2 * pad, 21, True),
+        ]
+    )
     colour, thick = {"stop": (VERMILLION, 10), "ask": (BLACK, 5), "go": (BLUE, 4)}[part.level]
 
     def draw(page, top):
-        page.box(MARGIN + thick / 2, top + thick / 2, ROOM - thick, high + 2 * pad - thick, thick, colour, part.level == "ask")
+        page.box(
+            MARGIN + thick / 2,
+            top + thick / 2,
+            ROOM - thick,
+            high + 2 * pad - thick,
+            thick,
+            colour,
+            part.level == "ask",
+        )
         inner(page, top + pad)
+
     lines = [_paragraph(part.pattern, points=15, bold=True), _paragraph(part.sentence, points=LARGE)]
     lines += [_paragraph(f"•  {line}", 12, ROOM - 12, LARGE) for line in part.short]
     return [Box(high + 2 * pad + 12, draw), *(Box(*line) for line in lines), _space(10)]
@@ -206,6 +267,7 @@ def _heading(part):
     def draw(page, top):
         inner(page, top + 14)
         page.rule(MARGIN, top + 14 + high + 2, ROOM, 2)
+
     return [Box(high + 28, draw, stays=True)]
 
 
@@ -215,7 +277,9 @@ def _words(part):
 
 def _drawing(part):
     sheet = _laid_out(part.picture, ROOM, HIGH)
-    return [Box(sheet.height + 8, lambda page, top: page.picture(MARGIN + (ROOM - sheet.width) / 2, top, sheet))]
+    return [
+        Box(sheet.height + 8, lambda page, top: page.picture(MARGIN + (ROOM - sheet.width) / 2, top, sheet))
+    ]
 
 
 def _told(part):
@@ -229,10 +293,19 @@ def _told(part):
     whole = high if sheet is None else max(high, sheet.height) if beside else high + sheet.height
 
     def draw(page, top):
-        page.rule(MARGIN, top, 8 if part.level == "stop" else 4, whole + 8, VERMILLION if part.level == "stop" else BLACK)
+        page.rule(
+            MARGIN,
+            top,
+            8 if part.level == "stop" else 4,
+            whole + 8,
+            VERMILLION if part.level == "stop" else BLACK,
+        )
         inner(page, top + 4)
         if sheet is not None:
-            page.picture(MARGIN + ROOM - NARROW if beside else MARGIN + pad, top + (0 if beside else high + 4), sheet)
+            page.picture(
+                MARGIN + ROOM - NARROW if beside else MARGIN + pad, top + (0 if beside else high + 4), sheet
+            )
+
     return [Box(whole + 22, draw)]
 
 
@@ -246,6 +319,7 @@ def _table(part):
         def draw(page, top, high=high, inner=inner):
             inner(page, top + 8)
             page.rule(MARGIN, top + high + 9, ROOM, 2)
+
         boxes.append(Box(high + 11, draw, stays=True, above=head))
         boxes += [_row(row, bold=row[-1][0] in "≠?", above=head) for row in rows]
     for box in boxes[1:4]:
@@ -255,13 +329,17 @@ def _table(part):
 
 def _row(cells, bold=False, thick=1.0, above=None):
     starts = [sum(COLUMNS[:place]) * ROOM for place in range(len(cells))]
-    pieces = [_paragraph(cell, start, share * ROOM - 10, SMALL + 0.5, bold) for cell, start, share in zip(cells, starts, COLUMNS)]
+    pieces = [
+        _paragraph(cell, start, share * ROOM - 10, SMALL + 0.5, bold)
+        for cell, start, share in zip(cells, starts, COLUMNS)
+    ]
     high = max(piece[0] for piece in pieces)
 
     def draw(page, top):
         for _, one in pieces:
             one(page, top + 3)
         page.rule(MARGIN, top + high + 5, ROOM, thick, BLACK if thick > 1 else GREY)
+
     return Box(high + 6, draw, above=above)
 
 
@@ -276,8 +354,17 @@ def _listed(part):
             inner(page, top)
             if part.questions:
                 page.rule(MARGIN + 24, top + high + room - 10, ROOM - 24)
+
         boxes.append(Box(high + room, draw))
     return boxes
 
 
-_WRITE = {Verdict: _verdict, Heading: _heading, Words: _words, Drawing: _drawing, Told: _told, Table: _table, Listed: _listed}
+_WRITE = {
+    Verdict: _verdict,
+    Heading: _heading,
+    Words: _words,
+    Drawing: _drawing,
+    Told: _told,
+    Table: _table,
+    Listed: _listed,
+}

@@ -1,4 +1,5 @@
 """What a report says, in its order, as plain data: the same for every kind of file it is written to."""
+
 import re
 from collections import Counter
 from dataclasses import dataclass
@@ -15,19 +16,28 @@ from .questions import questions
 
 TITLES = {check.name: check.title for check in CHECKS}
 COUNTING = {"piece-count", "binding-short"}
+# The usual cautions: common practice, no source.
 CAUTIONS = (
-    "Rotary cutter: cut away from yourself, hand flat behind the edge of the ruler, fingers off it. Close the blade "
-    "after every cut, even a short one, and keep it from children.",
-    "Iron: set it on its heel, mind the steam and the flex, and switch it off when you leave the table. Press seams, "
-    "do not drag the iron along a bias edge.",
-    "Needles and pins: take pins out before the machine reaches them, change a bent or blunt needle, and count pins "
-    "before you count patches. Feet off the pedal while you thread.",
+    (
+        "Rotary cutter: cut away from yourself, hand flat behind the edge of the ruler, fingers off it. "
+        "Close the blade after every cut, even a short one, and keep it from children."
+    ),
+    (
+        "Iron: set it on its heel, mind the steam and the flex, and switch it off when you leave the "
+        "table. Press seams, do not drag the iron along a bias edge."
+    ),
+    (
+        "Needles and pins: take pins out before the machine reaches them, change a bent or blunt needle, "
+        "and count pins before you count patches. Feet off the pedal while you thread."
+    ),
 )
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """The first thing read: the level, the verdict in words, the pattern's name, what it comes to, and in short what was found."""
+    """The first thing read: the level, the verdict in words, the pattern's name, what it comes to, and in
+    short what was found."""
+
     level: str
     words: str
     pattern: str
@@ -38,24 +48,29 @@ class Verdict:
 @dataclass(frozen=True)
 class Heading:
     """The heading of a part of the report."""
+
     text: str
 
 
 @dataclass(frozen=True)
 class Words:
     """A paragraph."""
+
     text: str
 
 
 @dataclass(frozen=True)
 class Drawing:
     """A picture over the whole width (a draw.Picture or Board)."""
+
     picture: object
 
 
 @dataclass(frozen=True)
 class Told:
-    """One finding: heading, message, (label, text) pairs, where it stands and how to see why, and its picture or None."""
+    """One finding: heading, message, (label, text) pairs, where it stands and how to see why, and its picture
+    or None."""
+
     level: str
     heading: str
     message: str
@@ -71,7 +86,9 @@ class Told:
 
 @dataclass(frozen=True)
 class Table:
-    """A table: the heads of its columns, and groups of rows, (title, rows), each row as many texts as there are heads."""
+    """A table: the heads of its columns, and groups of rows, (title, rows), each row as many texts as there
+    are heads."""
+
     heads: tuple
     groups: tuple
 
@@ -79,6 +96,7 @@ class Table:
 @dataclass(frozen=True)
 class Listed:
     """A list of sentences; with room to write an answer below each where they are `questions`."""
+
     items: tuple
     questions: bool = False
 
@@ -90,7 +108,12 @@ def contents(review):
     if board is not None:
         parts.append(Drawing(board))
         if COVER not in [picture.title for picture in board.pictures]:
-            parts.append(Words("The pattern does not say enough to draw the quilt on its cover: settle what is found below first."))
+            parts.append(
+                Words(
+                    "The pattern does not say enough to draw the quilt on its cover: settle what is found "
+                    "below first."
+                )
+            )
     if review.findings:
         parts += [Heading("What was found"), *_told(review)]
     asked = questions(review)
@@ -98,18 +121,35 @@ def contents(review):
         parts += [Heading("Ask the designer"), Listed(tuple(map(printable, asked)), questions=True)]
     if review.verdict != "go":
         parts += _put_right(review)
-    parts += [Heading("Every printed number, and ours beside it"), _table(review),
-              Heading("Before you cut"), Listed(CAUTIONS), Words(_source(review))]
+    parts += [
+        Heading("Every printed number, and ours beside it"),
+        _table(review),
+        Heading("Before you cut"),
+        Listed(CAUTIONS),
+        Words(_source(review)),
+    ]
     return parts
 
 
 def _verdict(review):
     size = review.made.finished
-    sewn = "It cannot be sewn as printed." if size is None else f"Sewn as printed it finishes {_in_both(review, size)}."
-    titles = Counter(f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}" for finding in review.findings)
+    sewn = (
+        "It cannot be sewn as printed."
+        if size is None
+        else f"Sewn as printed it finishes {_in_both(review, size)}."
+    )
+    titles = Counter(
+        f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}"
+        for finding in review.findings
+    )
     short = [title + (f" (in {count} places)" if count > 1 else "") for title, count in titles.items()]
-    return Verdict(review.verdict, VERDICTS[review.verdict], printable(review.sheet.title),
-                   sewn if short else f"{sewn} Nothing was found against it.", tuple(short))
+    return Verdict(
+        review.verdict,
+        VERDICTS[review.verdict],
+        printable(review.sheet.title),
+        sewn if short else f"{sewn} Nothing was found against it.",
+        tuple(short),
+    )
 
 
 def _in_both(review, size):
@@ -122,16 +162,28 @@ def _in_both(review, size):
 
 def _told(review):
     for number, finding in enumerate(review.findings, 1):
-        pairs = tuple((label, printable(_with_unit(finding, text))) for label, text in (
-            ("Printed", finding.printed), ("Needed", finding.needed)) if text)
-        yield Told(finding.level, f"{number}. {LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}",
-                   printable(finding.message), pairs, f"{_file(finding.where)} · to see why: {reason(finding.why)}",
-                   detail(review, finding))
+        pairs = tuple(
+            (label, printable(_with_unit(finding, text)))
+            for label, text in (("Printed", finding.printed), ("Needed", finding.needed))
+            if text
+        )
+        yield Told(
+            finding.level,
+            f"{number}. {LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}",
+            printable(finding.message),
+            pairs,
+            f"{_file(finding.where)} · to see why: {reason(finding.why)}",
+            detail(review, finding),
+        )
 
 
 def _with_unit(finding, text):
     """A size as a finding gives it, with its unit: findings speak in inches."""
-    return f"{text} in" if finding.check not in COUNTING and re.fullmatch(r"[\d/ ]+( by [\d/ ]+)?", text) else text
+    return (
+        f"{text} in"
+        if finding.check not in COUNTING and re.fullmatch(r"[\d/ ]+( by [\d/ ]+)?", text)
+        else text
+    )
 
 
 def _put_right(review):
@@ -139,26 +191,46 @@ def _put_right(review):
     right = put_right(review.sheet)
     if not right.changes:
         return []
-    end = "With these changes the pattern passes this review." if not right.missing else \
-        "What is asked above must be settled as well."
+    end = (
+        "With these changes the pattern passes this review."
+        if not right.missing
+        else "What is asked above must be settled as well."
+    )
     changes = [re.sub(r"^[a-z, -]+: ", "", change) for change in right.changes]
-    return [Heading("What would put it right"),
-            Listed(tuple(printable(change[0].upper() + change[1:]) for change in changes)), Words(end)]
+    return [
+        Heading("What would put it right"),
+        Listed(tuple(printable(change[0].upper() + change[1:]) for change in changes)),
+        Words(end),
+    ]
 
 
 def _table(review):
-    groups = tuple((printable(title), tuple((printable(row.what), printable(row.printed), printable(row.ours),
-                                             f"{SIGNS[row.mark]} {row.mark}") for row in rows))
-                   for title, rows in numbers(review))
+    groups = tuple(
+        (
+            printable(title),
+            tuple(
+                (
+                    printable(row.what),
+                    printable(row.printed),
+                    printable(row.ours),
+                    f"{SIGNS[row.mark]} {row.mark}",
+                )
+                for row in rows
+            ),
+        )
+        for title, rows in numbers(review)
+    )
     return Table(("Number", "Printed", "Worked out here", "Agree?"), groups)
 
 
 def _source(review):
     signs = "; ".join(f"{SIGNS[mark]} {mark}: {meaning}" for mark, meaning in MEANING.items())
     inches = "" if review.sheet.units == "in" else " Findings give inches; an inch is 2.54 cm."
-    return (f"{signs}. Every size is worked out by drawing the finished shape and moving each sewn side out by one seam; "
-            f"the quilts are sewn so, on the computer, from the printed numbers.{inches} Read by quiltmath {__version__} from "
-            f"{_file(review.sheet.place([]))}.")
+    return (
+        f"{signs}. Every size is worked out by drawing the finished shape and moving each sewn side out by "
+        f"one seam; the quilts are sewn so, on the computer, from the printed numbers.{inches} Read by "
+        f"quiltmath {__version__} from {_file(review.sheet.place([]))}."
+    )
 
 
 def _file(place):

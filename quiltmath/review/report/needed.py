@@ -1,4 +1,6 @@
-"""The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong ones."""
+"""The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong
+ones."""
+
 from math import sqrt
 from typing import NamedTuple
 
@@ -12,6 +14,7 @@ from ..checks.sizes import block_width, plain_piece
 
 class Needed(NamedTuple):
     """An exact raw (width, height) in inches; `least` where longer will do as well and is trimmed."""
+
     size: tuple
     least: bool = False
 
@@ -37,20 +40,27 @@ def _printed(made):
     """Parts that print their finished size."""
     for cut in made.sheet.cut:
         if cut.finished is not None and cut.size is not None:
-            yield cut.part, Needed(tuple(needed_square(cut.cut, float(side), made.seam) for side in cut.finished))
+            yield (
+                cut.part,
+                Needed(tuple(needed_square(cut.cut, float(side), made.seam) for side in cut.finished)),
+            )
 
 
 def _edge_triangles(made):
     """Plain side and corner triangles, by the block they lie beside."""
     block = block_width(made)
-    for kind, piece, way in ((SIDE, made.sheet.setting.sides, "twice"), (CORNER, made.sheet.setting.corners, "once")):
+    for kind, piece, way in (
+        (SIDE, made.sheet.setting.sides, "twice"),
+        (CORNER, made.sheet.setting.corners, "once"),
+    ):
         cut = plain_piece(made.sheet, piece)
         if block is not None and cut is not None and cut.cut == way:
             yield cut.part, Needed((edge_square(made, kind, block),) * 2, least=True)
 
 
 def _built(made):
-    """Triangles at the ends of the rows of built edge triangles: their legs are as long as the row is high."""
+    """Triangles at the ends of the rows of built edge triangles: their legs are as long as the row is
+    high."""
     for kind in (SIDE, CORNER):
         for name in edge_names(made.sheet, kind):
             piece = edge_piece(made.sheet, name)
@@ -58,8 +68,18 @@ def _built(made):
                 placed = [laid(made, item) for item in row]
                 heights = [part.height for part in placed if part is not None and not part.triangle]
                 for part in placed:
-                    if heights and part is not None and part.triangle and made.sheet.part(part.name).cut == "twice":
-                        yield part.name, Needed((needed_square("twice", heights[0] * sqrt(2), made.seam),) * 2, least=True)
+                    if (
+                        heights
+                        and part is not None
+                        and part.triangle
+                        and made.sheet.part(part.name).cut == "twice"
+                    ):
+                        yield (
+                            part.name,
+                            Needed(
+                                (needed_square("twice", heights[0] * sqrt(2), made.seam),) * 2, least=True
+                            ),
+                        )
 
 
 def _units(made):
@@ -75,7 +95,8 @@ def _units(made):
 
 
 def _blocks(made):
-    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too much."""
+    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too
+    much."""
     for name, (wide, high) in _held(made).items():
         cut = made.sheet.part(name)
         if cut is not None and cut.cut == "whole":
@@ -84,11 +105,16 @@ def _blocks(made):
 
 
 def _held(made):
-    """{name: (too wide, too high)} of what lies in rows that are held to a printed size, in inches as the part is cut."""
+    """{name: (too wide, too high)} of what lies in rows that are held to a printed size, in inches as the
+    part is cut."""
     held = {}
     for block in made.sheet.block.values():
         placed = [[laid(made, item) for item in row] for row in block.rows]
-        if block.finished is None or block.trim_to is not None or any(part is None for row in placed for part in row):
+        if (
+            block.finished is None
+            or block.trim_to is not None
+            or any(part is None for row in placed for part in row)
+        ):
             continue
         blame = to_blame(placed, [float(block.finished[0])] * len(placed), float(block.finished[1]))
         for part in (part for row in placed for part in row):
@@ -131,11 +157,14 @@ def _frames(made):
 
 def _borders(made):
     """Border strips that are cut to length."""
-    yield from _longest(made, [(strip.part, strip.length) for strip in made.border_strips if made.top is not None])
+    yield from _longest(
+        made, [(strip.part, strip.length) for strip in made.border_strips if made.top is not None]
+    )
 
 
 def _longest(made, pairs):
-    """The strips cut to length among these (part, length in inches), each as wide as it is cut and as long as its longest."""
+    """The strips cut to length among these (part, length in inches), each as wide as it is cut and as long as
+    its longest."""
     for part in dict(pairs):
         cut = made.sheet.part(part)
         if cut is not None and cut.size is not None:

@@ -1,4 +1,5 @@
 """Every number a pattern prints, with the one worked out here beside it, and whether the two agree."""
+
 from typing import NamedTuple
 
 from ... import cloth, lengths
@@ -15,12 +16,17 @@ from .needed import sizes_needed
 
 AGREES, DIFFERS, MISSING, TAKEN = "agrees", "differs", "not printed", "as printed"
 SIGNS = {AGREES: "=", DIFFERS: "≠", MISSING: "?", TAKEN: "·"}
-MEANING = {AGREES: "both come to the same", DIFFERS: "see what was found", MISSING: "the pattern should say",
-           TAKEN: "nothing to hold it against"}
+MEANING = {
+    AGREES: "both come to the same",
+    DIFFERS: "see what was found",
+    MISSING: "the pattern should say",
+    TAKEN: "nothing to hold it against",
+}
 
 
 class Number(NamedTuple):
     """One printed number: what it says, as printed, as worked out here, and one of the four marks above."""
+
     what: str
     printed: str
     ours: str
@@ -28,7 +34,8 @@ class Number(NamedTuple):
 
 
 def numbers(review):
-    """Every printed number of a reviewed sheet: a list of (group, [Number]), groups in the order of a pattern.
+    """Every printed number of a reviewed sheet: a list of (group, [Number]), groups in the order of a
+    pattern.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -39,9 +46,13 @@ def numbers(review):
     Number(what='A: how many', printed='16', ours='16', mark='agrees')
     """
     reading = _Reading(review)
-    groups = [("The quilt", reading.quilt()), ("Cutting list", reading.cuts()),
-              ("Units and blocks", reading.made_things()),
-              ("Binding, backing, batting", reading.round_it()), ("Cloth to buy", reading.cloths())]
+    groups = [
+        ("The quilt", reading.quilt()),
+        ("Cutting list", reading.cuts()),
+        ("Units and blocks", reading.made_things()),
+        ("Binding, backing, batting", reading.round_it()),
+        ("Cloth to buy", reading.cloths()),
+    ]
     return [(title, rows) for title, rows in groups if rows] + _other_sizes(review, groups)
 
 
@@ -51,8 +62,18 @@ def _other_sizes(review, groups):
     found = []
     for size in review.sheet.other_size:
         reading = _Reading(read(in_size(review.sheet, size)))
-        rows = [number for part in (reading.quilt(), reading.cuts(), reading.made_things(), reading.round_it(), reading.cloths())
-                for number in part if number not in known]
+        rows = [
+            number
+            for part in (
+                reading.quilt(),
+                reading.cuts(),
+                reading.made_things(),
+                reading.round_it(),
+                reading.cloths(),
+            )
+            for number in part
+            if number not in known
+        ]
         found.append((f"In size {size.name}", rows))
     return found
 
@@ -66,7 +87,7 @@ class _Reading:
         self.needs = sizes_needed(self.made)
         self.counts = all_needed(self.sheet)
 
-    # -- lengths in words ------------------------------------------------------------------------------------------
+    # -- lengths in words ---------------------------------------------------------------------------
 
     def length(self, inches):
         """An exact length in the sheet's unit."""
@@ -78,8 +99,8 @@ class _Reading:
         return self.length(lengths.ruler(float(inches), step=step, rounding="nearest"))
 
     def needed(self, inches, whole, printed=None):
-        """A needed length up to the ruler, and exactly where the ruler does not show it; exactly alone beside a printed one
-        that is rounded down from it."""
+        """A needed length up to the ruler, and exactly where the ruler does not show it; exactly alone beside
+        a printed one that is rounded down from it."""
         step = ("1/16" if whole else "1/8") if self.units == "in" else "1 mm"
         exact = float(inches)
         ruler = lengths.ruler(exact - 1e-6, step=step, rounding="up")
@@ -99,27 +120,37 @@ class _Reading:
         """A length of cloth as it is bought."""
         return lengths.text(inches, unit="yd" if self.units == "in" else "m")
 
-    # -- what the review says --------------------------------------------------------------------------------------
+    # -- what the review says -----------------------------------------------------------------------
 
     def found(self, path, checks, parts=()):
         """The gravest finding of these checks on this place of the sheet, or None."""
         where = self.sheet.place(path)
-        here = [finding for finding in self.review.findings if finding.check in checks and finding.where == where
-                and (not parts or finding.parts & set(parts))]
+        here = [
+            finding
+            for finding in self.review.findings
+            if finding.check in checks
+            and finding.where == where
+            and (not parts or finding.parts & set(parts))
+        ]
         return min(here, key=lambda finding: LEVELS.index(finding.level), default=None)
 
     def mark(self, path, checks, parts=()):
         return AGREES if self.found(path, checks, parts) is None else DIFFERS
 
-    # -- the groups ------------------------------------------------------------------------------------------------
+    # -- the groups ---------------------------------------------------------------------------------
 
     def quilt(self):
         """The seam and the finished size."""
         sheet, sewn = self.sheet, self.made.finished
         seam = self.length(sheet.sewing_seam)
-        rows = [Number("seam", "none", f"{seam} taken", MISSING) if sheet.seam is None
-                else Number("seam", seam, seam, TAKEN)]
-        ours = "cannot be sewn as printed" if sewn is None else f"sewn as printed {self.size(sewn, self.near)}"
+        rows = [
+            Number("seam", "none", f"{seam} taken", MISSING)
+            if sheet.seam is None
+            else Number("seam", seam, seam, TAKEN)
+        ]
+        ours = (
+            "cannot be sewn as printed" if sewn is None else f"sewn as printed {self.size(sewn, self.near)}"
+        )
         if sheet.finished is None:
             rows.append(Number("finished quilt", "none", ours, MISSING))
         else:
@@ -151,8 +182,12 @@ class _Reading:
         pieces = pieces_from(self.sheet, name, fabric)
         found = self.found(path, {"fabric-short"})
         if not pieces or sum(piece.count for piece in pieces) > MOST_TO_PLAN:
-            return Number(what, printed, found.needed if found else "too many pieces to plan" if pieces else "nothing cut from it",
-                          DIFFERS if found else TAKEN)
+            return Number(
+                what,
+                printed,
+                found.needed if found else "too many pieces to plan" if pieces else "nothing cut from it",
+                DIFFERS if found else TAKEN,
+            )
         try:
             plan = cloth.length_needed(pieces, usable_width=self.sheet.usable_width(name)).length
         except cloth.DoesNotFit:
@@ -163,20 +198,33 @@ class _Reading:
 
     def cuts(self):
         """The cutting list: size, count, and what else each line prints."""
-        return [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(["cut", place], cut)]
+        return [
+            number for place, cut in enumerate(self.sheet.cut) for number in self._cut(["cut", place], cut)
+        ]
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
         yield self._cut_size(path, cut, name)
         if cut.finished is not None:
             short = self.found([*path, "size"], {"cut-size"}, [cut.part])
-            comes_to = [finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)]
-            yield Number(f"{name}: finished size", self.size(cut.finished), f"comes to {self.size(comes_to, self.near)}",
-                         DIFFERS if short else AGREES)
+            comes_to = [
+                finished_size(cut.cut, float(side), self.made.seam, self.units)
+                for side in self.sheet.cut_size(cut)
+            ]
+            yield Number(
+                f"{name}: finished size",
+                self.size(cut.finished),
+                f"comes to {self.size(comes_to, self.near)}",
+                DIFFERS if short else AGREES,
+            )
         yield self._cut_count(path, cut, name)
         if cut.triangles is not None:
-            yield Number(f"{name}: triangles", str(cut.triangles), f"{cut.count} squares give {cut.gives}",
-                         AGREES if cut.triangles == cut.gives else DIFFERS)
+            yield Number(
+                f"{name}: triangles",
+                str(cut.triangles),
+                f"{cut.count} squares give {cut.gives}",
+                AGREES if cut.triangles == cut.gives else DIFFERS,
+            )
         wrong = self.found([*path, "cut"], {"wrong-triangles"}, [cut.part])
         if wrong is not None:
             yield Number(f"{cut.part}: how it is cut", wrong.printed, wrong.needed, DIFFERS)
@@ -185,13 +233,23 @@ class _Reading:
         strip, whole = cut.strip is not None, cut.cut == "whole"
         what = f"{name}: {'height of the strip' if strip else 'size'}"
         printed = self.length(cut.strip) if strip else self.size(cut.size)
-        found = self.found([*path, "strip" if strip else "size"], {"cut-size", "strip-short", "border-length"}, [cut.part])
+        found = self.found(
+            [*path, "strip" if strip else "size"], {"cut-size", "strip-short", "border-length"}, [cut.part]
+        )
         need = self.needs.get(cut.part)
         if need is None:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
-            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else "taken"
+            ours = (
+                found.needed
+                if found
+                else self.finishes(have[1:] * 2 if strip else have)
+                if whole
+                else "taken"
+            )
             return Number(what, printed, ours, DIFFERS if found else TAKEN)
-        size, have = (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
+        size, have = (
+            (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
+        )
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
         ours = self.size(told, str)
         return Number(what, printed, f"at least {ours}" if need.least else ours, DIFFERS if found else AGREES)
@@ -215,7 +273,11 @@ class _Reading:
 
     def _joined(self, cut):
         """How many strips the borders take that are joined from them; nothing where no border is."""
-        strips = [strip for strip in self.made.border_strips if strip.part == cut.part] if self.made.top is not None else []
+        strips = (
+            [strip for strip in self.made.border_strips if strip.part == cut.part]
+            if self.made.top is not None
+            else []
+        )
         if not strips:
             return ""
         length, joint = 2 * sum(strip.length for strip in strips), 2 * self.made.seam
@@ -229,34 +291,56 @@ class _Reading:
             for name, thing in things.items():
                 rows += self._made(kind, name, thing)
         for name, strip_set in self.sheet.strip_set.items():
-            rows.append(Number(f"{name}: cut across at", self.length(strip_set.sub_cut),
-                               self.finishes([float(strip_set.sub_cut) - 2 * self.made.seam] * 2), TAKEN))
+            rows.append(
+                Number(
+                    f"{name}: cut across at",
+                    self.length(strip_set.sub_cut),
+                    self.finishes([float(strip_set.sub_cut) - 2 * self.made.seam] * 2),
+                    TAKEN,
+                )
+            )
             pieces = self.counts[name]
             for key, ours in (("sets", -(-pieces // batch(self.sheet, name))), ("pieces", pieces)):
                 printed = getattr(strip_set, key)
                 if printed is not None:
-                    rows.append(Number(f"{name}: {key}", str(printed), str(ours), AGREES if printed == ours else DIFFERS))
+                    rows.append(
+                        Number(
+                            f"{name}: {key}", str(printed), str(ours), AGREES if printed == ours else DIFFERS
+                        )
+                    )
         return rows
 
     def _made(self, kind, name, thing):
         panel = self.made.panel(name)
         if thing.finished is not None:
             if panel is None:
-                yield Number(f"{name}: finished size", self.size(thing.finished), "cannot be sewn as printed", DIFFERS)
+                yield Number(
+                    f"{name}: finished size", self.size(thing.finished), "cannot be sewn as printed", DIFFERS
+                )
             else:
                 raw = thing.trim_to or panel.size
                 sewn = [float(side) - 2 * self.made.seam for side in raw]
                 off = max(abs(float(side) - have) for side, have in zip(thing.finished, sewn))
-                yield Number(f"{name}: finished size", self.size(thing.finished), f"sews to {self.size(sewn, self.near)}",
-                             DIFFERS if off > SLACK else AGREES)
+                yield Number(
+                    f"{name}: finished size",
+                    self.size(thing.finished),
+                    f"sews to {self.size(sewn, self.near)}",
+                    DIFFERS if off > SLACK else AGREES,
+                )
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
             found = self.found([kind, name, "trim_to"], {"cut-size"}, [name])
-            yield Number(f"{name}: trim to", self.size(thing.trim_to), self.size(need or thing.trim_to),
-                         DIFFERS if found else AGREES if need else TAKEN)
+            yield Number(
+                f"{name}: trim to",
+                self.size(thing.trim_to),
+                self.size(need or thing.trim_to),
+                DIFFERS if found else AGREES if need else TAKEN,
+            )
         if thing.count is not None:
             ours = self.counts[name]
-            yield Number(f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS)
+            yield Number(
+                f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS
+            )
 
     def round_it(self):
         """Binding, backing and batting."""
@@ -266,22 +350,34 @@ class _Reading:
         binding, size = self.sheet.binding, self.made.finished
         if binding is None:
             return
-        yield Number("binding: height of the strips", self.length(binding.strip), self.length(binding.strip), TAKEN)
+        yield Number(
+            "binding: height of the strips", self.length(binding.strip), self.length(binding.strip), TAKEN
+        )
         if size is None:
             yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
-        width = float(self.sheet.usable_width(binding.fabric)) * (2 ** 0.5 if binding.style == "bias" else 1)
+        width = float(self.sheet.usable_width(binding.fabric)) * (2**0.5 if binding.style == "bias" else 1)
         lost = float(binding.strip) if binding.join == "diagonal" else 2 * self.made.seam
         strips = -int(-(2 * sum(size) + float(LEAST_EXTRA)) // (width - lost))
-        yield Number("binding: strips", str(binding.count), f"{some(strips, 'strip')}, {self.near(2 * sum(size))} round",
-                     self.mark(["binding", "count"], {"binding-short"}))
+        yield Number(
+            "binding: strips",
+            str(binding.count),
+            f"{some(strips, 'strip')}, {self.near(2 * sum(size))} round",
+            self.mark(["binding", "count"], {"binding-short"}),
+        )
 
     def _lining(self, thing):
         lining, quilt = getattr(self.sheet, thing), self.made.finished
         if lining is None or (lining.size is None and lining.bought is None):
             return
-        printed = self.size(lining.size) if lining.size is not None else self.bought(lining.bought) + (
-            f" in {some(lining.panels, 'panel')}" if lining.panels else "")
-        ours = "the quilt cannot be sewn" if quilt is None else \
-            f"at least {self.size([side + float(LEAST_OVER) for side in quilt], self.near)}"
+        printed = (
+            self.size(lining.size)
+            if lining.size is not None
+            else self.bought(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
+        )
+        ours = (
+            "the quilt cannot be sewn"
+            if quilt is None
+            else f"at least {self.size([side + float(LEAST_OVER) for side in quilt], self.near)}"
+        )
         yield Number(thing, printed, ours, TAKEN if quilt is None else self.mark([thing], {f"{thing}-small"}))

@@ -1,4 +1,6 @@
-"""The pictures of a report: the quilt on the cover beside the one that comes out, and where each finding shows."""
+"""The pictures of a report: the quilt on the cover beside the one that comes out, and where each finding
+shows."""
+
 from dataclasses import replace
 
 import numpy as np
@@ -12,12 +14,12 @@ from ..checks.edges import BIAS_FROM
 from ..finding import said, sizes, up
 from .needed import sizes_needed
 
-MOST_SEAMS = 2500        # patches: more are too small on paper to be outlined
-WHOLE = 40.0             # inches: a panel up to this size is shown whole, a larger one by a close-up
-APART = 20.0             # px: marks nearer to each other than this would lie on top of each other
-ACROSS = 300.0           # px: about the width of one of the two quilts
-FEW = 12                 # patches: with more, an arrow on each is too much
-LONG_LABEL = 36          # letters of a fabric's name in the key
+MOST_SEAMS = 2500  # patches: more are too small on paper to be outlined
+WHOLE = 40.0  # inches: a panel up to this size is shown whole, a larger one by a close-up
+APART = 20.0  # px: marks nearer to each other than this would lie on top of each other
+ACROSS = 300.0  # px: about the width of one of the two quilts
+FEW = 12  # patches: with more, an arrow on each is too much
+LONG_LABEL = 36  # letters of a fabric's name in the key
 COVER, REAL = "As the cover means it", "As it would really come out"
 
 
@@ -35,12 +37,17 @@ def both(review):
 
 
 def cover(review):
-    """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong are mended."""
+    """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be
+    wrong are mended."""
     checks = {finding.check for finding in review.findings if finding.level == "stop"}
     if "edges-differ" in checks:
         return None
-    mends = {path: value for finding in review.findings if finding.check in ("cut-size", "wrong-triangles")
-             for path, value in finding.mend}
+    mends = {
+        path: value
+        for finding in review.findings
+        if finding.check in ("cut-size", "wrong-triangles")
+        for path, value in finding.mend
+    }
     made = review.made
     try:
         if mends:
@@ -60,8 +67,12 @@ def _fabrics(sheet):
 
 def _quilt(title, panel, size, fabrics, lost, bias, on_bias):
     """One quilt: its patches, the points it has lost, its outer edges on the bias."""
-    told = [f"{sizes(size)} in", *([f"{some(len(lost), 'point')} cut off"] if lost else []), *([on_bias] if bias else []),
-            *(["the edge is not straight"] if len(panel.raw) else [])]
+    told = [
+        f"{sizes(size)} in",
+        *([f"{some(len(lost), 'point')} cut off"] if lost else []),
+        *([on_bias] if bias else []),
+        *(["the edge is not straight"] if len(panel.raw) else []),
+    ]
     layers = [_named(layer, layer.label) for layer in fabric_layers(panel, fabrics)]
     if len(panel.corners) <= MOST_SEAMS:
         layers.append(Lines(panel.seams, "seam"))
@@ -76,7 +87,7 @@ def _quilt(title, panel, size, fabrics, lost, bias, on_bias):
 
 def _named(layer, label):
     """The layer with this label in the key, cut short where it would not fit."""
-    return replace(layer, label=label if len(label) <= LONG_LABEL else label[:LONG_LABEL - 1] + "…")
+    return replace(layer, label=label if len(label) <= LONG_LABEL else label[: LONG_LABEL - 1] + "…")
 
 
 def _corners(panel):
@@ -85,7 +96,8 @@ def _corners(panel):
 
 
 def _bias(review, panel):
-    """The outer edges on the bias that the review speaks of, as they lie in the finished quilt, and what it says of them."""
+    """The outer edges on the bias that the review speaks of, as they lie in the finished quilt, and what it
+    says of them."""
     found = [finding for finding in review.findings if finding.check in ("bias-outside", "wrong-triangles")]
     top = review.made.centre
     if not found or top is None:
@@ -93,7 +105,9 @@ def _bias(review, panel):
     shift = (np.array(panel.size) - top.size) / 2 - top.box[0]
     long = [edge for edge in top.raw_edges() if edge.off_grain >= BIAS_FROM]
     inside = [np.clip(np.array([edge.start, edge.end]) + shift, 0.0, panel.size) for edge in long]
-    said = next((finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias")
+    said = next(
+        (finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias"
+    )
     return [edge.tolist() for edge in inside if np.hypot(*(edge[1] - edge[0])) > SLACK], said
 
 
@@ -110,13 +124,20 @@ def detail(review, finding):
     """Where one finding shows, as a Picture or Board; None where there is nothing to see."""
     if finding.message.startswith("In size "):
         return None
-    show = {"lost-points": _lost, "no-allowance": _lost, "bias-outside": _stretch, "wrong-triangles": _stretch,
-            "edges-differ": _misfit, "cut-size": _piece}.get(finding.check)
+    show = {
+        "lost-points": _lost,
+        "no-allowance": _lost,
+        "bias-outside": _stretch,
+        "wrong-triangles": _stretch,
+        "edges-differ": _misfit,
+        "cut-size": _piece,
+    }.get(finding.check)
     return show(review, finding) if show is not None else None
 
 
 def room(picture, width, height):
-    """How a picture is laid out in so much room (px): at most `height` high, without its key or higher where it must be.
+    """How a picture is laid out in so much room (px): at most `height` high, without its key or higher where
+    it must be.
 
     >>> square = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
     >>> room(square, 300, 100), room(square, 300, 40)
@@ -137,11 +158,17 @@ def _panel(review, finding):
 
 
 def _lost(review, finding):
-    """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and after."""
+    """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and
+    after."""
     panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.sheet)
     if panel is None:
         return None
-    layers = [*_cloth(panel, fabrics), *finished_layers(panel, seam), *edge_layers(panel), *point_layers(panel, seam)]
+    layers = [
+        *_cloth(panel, fabrics),
+        *finished_layers(panel, seam),
+        *edge_layers(panel),
+        *point_layers(panel, seam),
+    ]
     if max(panel.size) <= WHOLE and finding.panel:
         alt = f"{finding.panel} before it is sewn in, {sizes(panel.size)} in: {finding.message}"
         return Picture(layers, alt)
@@ -151,14 +178,26 @@ def _lost(review, finding):
     spot = np.array(finding.spots[0])
     reach, after = max(5 * seam, _reach(panel) / 2), _cloth(bound, fabrics)
     at = _inside(spot, panel, reach)
-    return beside([_window(layers, at, reach, "Before the outer seam", f"The point at the edge, {finding.printed}."),
-                   _window(after, at - seam, reach, "Sewn: the point is gone",
-                           "The same place with the outer edge in its seam: the point is cut off.")])
+    return beside(
+        [
+            _window(layers, at, reach, "Before the outer seam", f"The point at the edge, {finding.printed}."),
+            _window(
+                after,
+                at - seam,
+                reach,
+                "Sewn: the point is gone",
+                "The same place with the outer edge in its seam: the point is cut off.",
+            ),
+        ]
+    )
 
 
 def _cloth(panel, fabrics):
     """The patches and the seams between them; which fabric is which is told beside the whole quilt."""
-    return [*(_named(layer, "") for layer in fabric_layers(panel, fabrics)), *([Lines(panel.seams, "seam")] if len(panel.seams) else [])]
+    return [
+        *(_named(layer, "") for layer in fabric_layers(panel, fabrics)),
+        *([Lines(panel.seams, "seam")] if len(panel.seams) else []),
+    ]
 
 
 def _stretch(review, finding):
@@ -174,8 +213,13 @@ def _stretch(review, finding):
         return None
     spot = finding.spots[0] if finding.spots else np.mean([bias[0].start, bias[0].end], axis=0)
     reach = _reach(panel)
-    return _window(layers, _inside(np.array(spot), panel, reach), reach, "",
-                   f"An outer edge on the bias: {finding.printed}.")
+    return _window(
+        layers,
+        _inside(np.array(spot), panel, reach),
+        reach,
+        "",
+        f"An outer edge on the bias: {finding.printed}.",
+    )
 
 
 def _misfit(review, finding):
@@ -197,15 +241,22 @@ def _piece(review, finding):
     if needed is None or cut.size is None:
         return None
     (wide, high), (need_wide, need_high) = map(float, cut.size), needed.size
-    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed")
+    printed = Shapes(
+        [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed"
+    )
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
-    layers = [printed, Lines([outline], "guide", "as needed"),
-              Measure((wide, 0), (0, 0), f"printed {said(wide)} in", 22),
-              Measure((0, most_high), (need_wide, most_high), f"needed {up(need_wide - 1e-6)} in", 22)]
+    layers = [
+        printed,
+        Lines([outline], "guide", "as needed"),
+        Measure((wide, 0), (0, 0), f"printed {said(wide)} in", 22),
+        Measure((0, most_high), (need_wide, most_high), f"needed {up(need_wide - 1e-6)} in", 22),
+    ]
     if abs(wide - need_wide) <= SLACK:
-        layers[2:] = [Measure((0, 0), (0, high), f"printed {said(high)} in", -22),
-                      Measure((most_wide, need_high), (most_wide, 0), f"needed {up(need_high - 1e-6)} in", -22)]
+        layers[2:] = [
+            Measure((0, 0), (0, high), f"printed {said(high)} in", -22),
+            Measure((most_wide, need_high), (most_wide, 0), f"needed {up(need_high - 1e-6)} in", -22),
+        ]
     return Picture(layers, f"{cut.part}: printed {sizes(cut.size)} in, needed {sizes(needed.size, up)} in.")
 
 

@@ -1,17 +1,23 @@
 """What to ask the designer: one question for each thing that stops a pattern or must be settled first."""
 
 ASKED = {
-    "cut-size": "Part {parts}: the pattern says {printed} in, we work out {needed} in. Is the printed size a slip, or is it "
-                "sewn in another way?",
+    "cut-size": "Part {parts}: the pattern says {printed} in, we work out {needed} in. Is the printed size "
+    "a slip, or is it sewn in another way?",
     "piece-count": "How many of {parts} should there be: {printed} as printed, or {needed}?",
-    "no-allowance": "The cut runs through sewn patches ({printed}). Where is the seam allowance on that edge?",
-    "lost-points": "Are the points along the edge meant to be cut off? If not, where is their seam allowance?",
-    "bias-outside": "The outside of the quilt lies on the bias ({printed}). Is that meant, and how is it kept from stretching?",
-    "wrong-triangles": "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on "
-                       "the straight grain?",
-    "strip-short": "Strip {parts} is cut {printed} in and ends before its 45-degree trim. Should it be {needed} in?",
-    "edges-differ": "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?",
-    "finished-size": "Which size is the finished quilt: {printed} in as printed, or {needed} in, which its parts come to?",
+    "no-allowance": "The cut runs through sewn patches ({printed}). Where is the seam allowance on that "
+    "edge?",
+    "lost-points": "Are the points along the edge meant to be cut off? If not, where is their seam "
+    "allowance?",
+    "bias-outside": "The outside of the quilt lies on the bias ({printed}). Is that meant, and how is it "
+    "kept from stretching?",
+    "wrong-triangles": "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so "
+    "that the outside lies on the straight grain?",
+    "strip-short": "Strip {parts} is cut {printed} in and ends before its 45-degree trim. Should it be "
+    "{needed} in?",
+    "edges-differ": "Two edges that are sewn together do not match ({printed}). Which part is printed in "
+    "the wrong size?",
+    "finished-size": "Which size is the finished quilt: {printed} in as printed, or {needed} in, which its "
+    "parts come to?",
     "border-length": "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?",
     "fabric-short": "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?",
     "binding-short": "The binding is printed as {printed}, and the quilt takes {needed}. Which is meant?",
@@ -40,11 +46,17 @@ def questions(review):
 def question(finding):
     """The question that one finding puts to the designer."""
     size = f"{finding.message.split(':')[0]}: " if finding.message.startswith("In size ") else ""
-    return size + ASKED.get(finding.check, OTHER).format(printed=finding.printed, needed=finding.needed, parts=_named(finding))
+    return size + ASKED.get(finding.check, OTHER).format(
+        printed=finding.printed, needed=finding.needed, parts=_named(finding)
+    )
 
 
 def _named(finding):
     """The parts a finding is about, in words."""
-    names = sorted(finding.parts) or [path[1] for path, _ in finding.mend[:1] if path[0] == "fabric"] or ["the cloth"]
+    names = (
+        sorted(finding.parts)
+        or [path[1] for path, _ in finding.mend[:1] if path[0] == "fabric"]
+        or ["the cloth"]
+    )
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
     return ", ".join(f"“{name}”" for name in names[:MOST_NAMED]) + more

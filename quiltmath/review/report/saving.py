@@ -1,4 +1,6 @@
-"""Where reports go: one file for each sheet, written whole or not at all, and never over another unless that is asked for."""
+"""Where reports go: one file for each sheet, written whole or not at all, and never over another unless that
+is asked for."""
+
 import os
 from pathlib import Path
 from tempfile import NamedTemporaryFile
@@ -8,7 +10,7 @@ from .as_html import html
 from .contents import contents
 
 KINDS = (".html", ".pdf")
-EACH = "{}"                  # stands for the name of each sheet
+EACH = "{}"  # stands for the name of each sheet
 MOST_NAMED = 3
 
 
@@ -19,15 +21,15 @@ class CannotSave(ValueError):
 def places(sheets, wanted, force=False):
     """The file of each sheet's report, a list of Paths as long as `sheets`; refused where that is not plain.
 
-    `wanted` is one file, for one sheet; a folder (it is there, or its name ends with a slash), for an HTML report named after
-    each sheet; or a name with {} in it, which stands for the name of each sheet.
+    `wanted` is one file, for one sheet; a folder (it is there, or its name ends with a slash), for an HTML
+    report named after each sheet; or a name with {} in it, which stands for the name of each sheet.
 
     >>> [place.as_posix() for place in places(["a/lap.toml", "cot.toml"], "seen/{}.pdf")]
     ['seen/lap.pdf', 'seen/cot.pdf']
     >>> places(["lap.toml", "cot.toml"], "both.html")
     Traceback (most recent call last):
-    quiltmath.review.report.saving.CannotSave: 2 sheets make 2 reports, and both.html is one file: name a folder, such as \
-reports/, or write {} for the name of each sheet, such as reports/{}.html
+    quiltmath.review.report.saving.CannotSave: 2 sheets make 2 reports, and both.html is one file: \
+name a folder, such as reports/, or write {} for the name of each sheet, such as reports/{}.html
     """
     named = _shown(wanted)
     if not str(wanted).strip():
@@ -37,12 +39,18 @@ reports/, or write {} for the name of each sheet, such as reports/{}.html
     else:
         pattern = Path(wanted)
         if len(sheets) > 1 and EACH not in pattern.name:
-            raise CannotSave(f"{len(sheets)} sheets make {len(sheets)} reports, and {named} is one file: name a folder, such as "
-                             "reports/, or write {} for the name of each sheet, such as reports/{}.html")
+            raise CannotSave(
+                f"{len(sheets)} sheets make {len(sheets)} reports, and {named} is one file: name a folder, such "
+                "as reports/, or write {} for the name of each sheet, such as reports/{}.html"
+            )
     if pattern.suffix.lower() not in KINDS:
-        raise CannotSave(f"a report is an .html or a .pdf file; got {named}: write for example --save report.html")
+        raise CannotSave(
+            f"a report is an .html or a .pdf file; got {named}: write for example --save report.html"
+        )
     if EACH in str(pattern.parent):
-        raise CannotSave(f"{{}} stands for the name of a sheet in the name of a file, not of a folder; got {named}")
+        raise CannotSave(
+            f"{{}} stands for the name of a sheet in the name of a file, not of a folder; got {named}"
+        )
     files = [pattern.with_name(pattern.name.replace(EACH, Path(sheet).stem)) for sheet in sheets]
     _refuse_twins(files)
     _refuse_taken(files, sheets, force)
@@ -54,7 +62,9 @@ def _refuse_twins(files):
     seen = set()
     for file in files:
         if str(file).lower() in seen:
-            raise CannotSave(f"two of these sheets would both be saved as {_shown(file)}: review them apart, or rename one")
+            raise CannotSave(
+                f"two of these sheets would both be saved as {_shown(file)}: review them apart, or rename one"
+            )
         seen.add(str(file).lower())
 
 
@@ -68,8 +78,10 @@ def _refuse_taken(files, sheets, force):
     if there and not force:
         more = f" and {len(there) - MOST_NAMED} more" if len(there) > MOST_NAMED else ""
         names = ", ".join(_shown(file) for file in there[:MOST_NAMED])
-        raise CannotSave(f"{names}{more} {'is' if len(there) == 1 else 'are'} there already: add --force to write over "
-                         f"{'it' if len(there) == 1 else 'them'}, or choose another name")
+        raise CannotSave(
+            f"{names}{more} {'is' if len(there) == 1 else 'are'} there already: add --force to write over "
+            f"{'it' if len(there) == 1 else 'them'}, or choose another name"
+        )
 
 
 def _same(file, sheet):
@@ -80,17 +92,23 @@ def _same(file, sheet):
 
 
 def save(review, place, force=False):
-    """Write the report of a review to an .html or .pdf file, whole or not at all; over an existing one only by `force`.
+    """Write the report of a review to an .html or .pdf file, whole or not at all; over an existing one only
+    by `force`.
 
-    The folder is made where it is missing. The file is written beside its place under another name, then moved there.
+    The folder is made where it is missing. The file is written beside its place under another name, then
+    moved there.
     """
     place = Path(place)
     if place.suffix.lower() not in KINDS:
-        raise CannotSave(f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html")
+        raise CannotSave(
+            f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html"
+        )
     title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review)
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
-        with NamedTemporaryFile(dir=place.parent, prefix=".", suffix=place.suffix + ".part", delete=False) as file:
+        with NamedTemporaryFile(
+            dir=place.parent, prefix=".", suffix=place.suffix + ".part", delete=False
+        ) as file:
             try:
                 _write(said, title, file, place.suffix.lower())
                 file.close()
@@ -100,7 +118,9 @@ def save(review, place, force=False):
                 file.close()
                 Path(file.name).unlink(missing_ok=True)
     except OSError as problem:
-        raise CannotSave(f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own") from None
+        raise CannotSave(
+            f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own"
+        ) from None
     return place
 
 
@@ -109,6 +129,7 @@ def _write(said, title, file, kind):
         file.write(html(said, title).encode("utf-8", "replace"))
     else:
         from .as_pdf import save_pdf
+
         save_pdf(said, title, file)
 
 
@@ -125,12 +146,16 @@ def _move(name, place, force):
         os.replace(name, place)
         return
     try:
-        os.link(name, place)                     # unlike a move, refuses to write over a file
+        os.link(name, place)  # unlike a move, refuses to write over a file
     except FileExistsError:
-        raise CannotSave(f"{_shown(place)} is there already: add --force to write over it, or choose another name") from None
-    except OSError:                              # a drive that knows no second names
+        raise CannotSave(
+            f"{_shown(place)} is there already: add --force to write over it, or choose another name"
+        ) from None
+    except OSError:  # a drive that knows no second names
         if os.path.lexists(place):
-            raise CannotSave(f"{_shown(place)} is there already: add --force to write over it, or choose another name") from None
+            raise CannotSave(
+                f"{_shown(place)} is there already: add --force to write over it, or choose another name"
+            ) from None
         os.replace(name, place)
 
 
