@@ -162,7 +162,7 @@ def _sides(plan, rows, hung):
         if plan.edges == "plain":
             corners = _triangle(0.0, 0.0, 0.0, leg, place, out)
             patches = [(plan.fabric("setting"), corners)]
-            if out:                                      # those beside a corner triangle are cut level with it
+            if out:                                  # those beside a corner triangle are cut level with it
                 beside = [at for at in where if not ends[0] <= at[0] + across * (leg + out) <= ends[1]]
                 where = [at for at in where if at not in beside]
                 found += [_levelled("side triangle", plan, corners, at, 0, ends, hung) for at in beside]
@@ -180,12 +180,13 @@ def _ends(rows):
 
 
 def _levelled(part, plan, corners, at, axis, ends, hung):
-    """One triangle of the setting cloth at this place of the level rows, cut level at both ends along an axis."""
+    """A triangle of the setting cloth at this place of the level rows, cut level at both ends of an axis."""
     polygon = np.array([corners], float) + at
     for sign, limit in ((-1.0, -ends[0]), (1.0, ends[1])):
         normal = (sign, 0.0) if axis == 0 else (0.0, sign)
         polygon, _ = shapes.clipped(polygon, normal, limit)
-    return Placed(part, [(plan.fabric("setting"), list(map(tuple, polygon[0].tolist())))], hung.places([(0, 0)]))
+    kept = list(map(tuple, polygon[0].tolist()))
+    return Placed(part, [(plan.fabric("setting"), kept)], hung.places([(0, 0)]))
 
 
 def _corners(plan, rows, hung):
