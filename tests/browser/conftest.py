@@ -10,7 +10,7 @@ from quiltmath.places import folder
 from . import lab
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def jupyter(tmp_path_factory):
     """The address of a JupyterLab on a copy of the notebooks."""
     lacking = lab.missing()
@@ -22,7 +22,7 @@ def jupyter(tmp_path_factory):
         yield address
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser():
     """A headless Chromium."""
     with lab.chromium_running() as running:
