@@ -134,6 +134,27 @@ class TestJson:
             jsonschema.validate({"title": "no cutting list"}, schema)
 
 
+class TestSave:
+    @pytest.mark.parametrize("name, first", [("report.html", b"<!doctype html>"), ("report.pdf", b"%PDF")])
+    def test_a_report_is_written_and_the_exit_code_stays_that_of_the_verdict(self, typed, tmp_path, name, first):
+        code, out, _ = typed("review", FAULTY, "--save", tmp_path / name)
+        assert code == NOT_YET and VERDICTS["stop"] in out
+        assert (tmp_path / name).read_bytes().lower().startswith(first.lower())
+
+    def test_a_file_that_is_there_is_kept_unless_asked(self, typed, tmp_path):
+        mine = tmp_path / "mine.html"
+        mine.write_text("my own work")
+        code, _, err = typed("review", SOUND, "--save", mine)
+        assert code == UNREADABLE and "--force" in err
+        assert mine.read_text() == "my own work"
+        assert typed("review", SOUND, "--save", mine, "--force")[0] == GO
+        assert "Lap quilt for a draughty library" in mine.read_text("utf-8")
+
+    def test_force_alone_is_answered_with_an_example(self, typed):
+        code, _, err = typed("review", SOUND, "--force")
+        assert code == UNREADABLE and "--force goes with --save" in err and "write for example" in err
+
+
 class TestUnreadable:
     def test_one_among_good_ones_does_not_stop_the_others(self, typed, sheet):
         bad = sheet("title =\n")
