@@ -19,6 +19,7 @@ LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 MOST_PIECES = 100_000
 MOST_ACROSS = 400
+MOST_YARDS = 20          # a smaller number of anything, bought, is meant in yards or metres
 PLACES = {"lower left": (0, 0), "lower right": (1, 0), "upper left": (0, 1), "upper right": (1, 1),
           "bottom middle": (Fraction(1, 2), 0), "top middle": (Fraction(1, 2), 1),
           "left middle": (0, Fraction(1, 2)), "right middle": (1, Fraction(1, 2))}
@@ -31,6 +32,15 @@ class Part(BaseModel):
 
 def _length(value, info: ValidationInfo):
     return lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+
+
+def _bought(value, info: ValidationInfo):
+    """A length of cloth; a small number without a unit is refused, for 2 1/2 is meant in yards and would be read as inches."""
+    inches = _length(value, info)
+    unitless = lengths.parse(value, unit="in") != lengths.parse(value, unit="m")
+    if unitless and inches < lengths.parse(MOST_YARDS, unit=(info.context or {}).get("units", "in")):
+        raise ValueError(f'cloth is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}')
+    return inches
 
 
 def _positive(value):
@@ -51,7 +61,7 @@ def _pair(value):
             raise ValueError(f"a size is one length (a square) or two, [width, height]; got {len(value)} of them")
         return list(value)
     if isinstance(value, str):
-        parts = re.split(r"\s*[x×]\s*", value.strip())
+        parts = re.split(r"\s*(?:[x×]|\bby\b)\s*", value.strip())
         if len(parts) == 2:
             return parts
     return [value, value]
@@ -105,10 +115,12 @@ class Item(Part):
 
 
 _WRITTEN_LENGTH = {"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]}
+_WRITTEN_CLOTH = {"type": ["string", "number"], "examples": ["2 1/2 yd", "1.5 m"]}
 _TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxItems": 2}
 _WRITTEN_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), WithJsonSchema(_WRITTEN_LENGTH)]
+Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
 Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
 Size = Annotated[tuple[Length, Length], BeforeValidator(_pair),
                  WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})]

@@ -13,9 +13,11 @@ def line_of(text, path):
     """
     lines = list(_places(text))
     for length in range(len(path), 0, -1):
-        for place, number in lines:
-            if place == list(path[:length]):
-                return number
+        wanted = list(path[:length])
+        found = [number for place, number in lines if place == wanted] + [
+            number for place, number in lines if place[:length] == wanted]
+        if found:
+            return found[0]
     return None
 
 

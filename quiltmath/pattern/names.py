@@ -193,22 +193,63 @@ def final(sheet):
 
 
 def first_trouble(sheet):
-    """The first name that nothing makes, or thing made from itself, as (path in the sheet, message); else None."""
-    known = {cut.part for cut in sheet.cut} | set(sheet.block) | set(sheet.unit) | set(sheet.strip_set)
-    known |= {name for step in sheet.step for name in step.gives}
-    for clash in MADE_BY_SETTING:
-        if clash in known:
-            return [], f"{clash!r} is what the setting itself makes: give your part, block or step another name"
+    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None.
+    """
+    trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
+    if trouble:
+        return trouble
+    known = {name for _, name in _given(sheet)}
     known |= set(MADE_BY_SETTING) - {QUILT} if sheet.setting.style == "on point" else {SETTING}
     for path, name in _mentions(sheet):
         if name not in known:
             near = get_close_matches(name, known, 1)
             hint = f"; did you mean {near[0]!r}?" if near else ""
+            if name.rstrip(",;") in known:
+                hint = "; the names of a row are parted by blanks alone"
             return path, (f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)")
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
             f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut")
+    return None
+
+
+def _given(sheet):
+    """Every name that something is given, as (path, name)."""
+    yield from ((["cut", number, "part"], cut.part) for number, cut in enumerate(sheet.cut))
+    for kind in ("strip_set", "unit", "block"):
+        yield from (([kind, name], name) for name in getattr(sheet, kind))
+    yield from ((["step", number, "gives"], name) for number, step in enumerate(sheet.step) for name in step.gives)
+
+
+def _given_twice(sheet):
+    """A name that two things have, or that belongs to the setting, as (path, message); else None."""
+    given = set()
+    for path, name in _given(sheet):
+        if name in MADE_BY_SETTING:
+            return path, f"{name!r} is what the setting itself makes: give your part, block or step another name"
+        if name in given:
+            return path, f"two parts, units, blocks or steps are called {name!r}: give each a name of its own"
+        given.add(name)
+    return None
+
+
+def _unlisted_cloth(sheet):
+    """A cloth that is cut but stands in no [fabric], as (path, message); else None.
+
+    Binding and backing may be of a cloth the pattern does not list, but not of one that is spelt almost like it.
+    """
+    if not sheet.fabric:
+        return None
+    listed = ", ".join(sheet.fabric)
+    for number, cut in enumerate(sheet.cut):
+        if cut.fabric not in sheet.fabric:
+            return ["cut", number, "fabric"], f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
+    for key in ("binding", "backing"):
+        fabric = getattr(getattr(sheet, key), "fabric", None)
+        near = get_close_matches(fabric, sheet.fabric, 1, 0.75) if fabric and fabric not in sheet.fabric else None
+        if near:
+            return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near[0]!r}?"
     return None
 
 

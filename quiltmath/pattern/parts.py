@@ -4,14 +4,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from .fields import Count, Distance, Length, Name, Names, Part, Rows, Size
+from .fields import Bought, Count, Distance, Length, Name, Names, Part, Rows, Size
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
 
 class Fabric(Part):
     """One cloth as the pattern asks for it: `bought` length, `usable_width`, whether its print has a direction."""
-    bought: Length | None = None
+    bought: Bought | None = None
     usable_width: Length | None = None
     directional: bool = False
 

@@ -6,11 +6,11 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from .lines import line_of
+from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
 
 LARGEST = 1_000_000      # bytes: a sheet that a person types has a few thousand
-SHOWN = 60               # characters of a value that a message quotes
 
 
 class Unreadable(ValueError):
@@ -73,7 +73,7 @@ def read_text(text, name="sheet"):
     >>> read_text("title = x\\n")
     Traceback (most recent call last):
     quiltmath.pattern.reading.Unreadable: sheet, line 1: this is not TOML (Invalid value); text goes in double quotes, \
-one "name = value" a line
+one "name = value" a line; got title = x
     """
     data = _loaded(text, name)
     units = data.get("units", "in")
@@ -96,10 +96,10 @@ def _loaded(text, name):
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as problem:
         where = re.search(r"\(at line (\d+), column \d+\)", str(problem))
-        line = f", line {where.group(1)}" if where else ""
-        said = re.sub(r"\s*\(at .*\)$", "", str(problem))
-        raise Unreadable(f"{name}{line}: this is not TOML ({shown(said, 200)}); text goes in double quotes, "
-                         'one "name = value" a line') from None
+        number = int(where.group(1)) if where else len(text.splitlines())
+        line = text.splitlines()[number - 1] if 0 < number <= len(text.splitlines()) else ""
+        complaint = re.sub(r"\s*\(at .*\)$", "", str(problem))
+        raise Unreadable(f"{name}{f', line {number}' if number else ''}: {not_toml(complaint, line)}") from None
     except (RecursionError, ValueError):
         raise Unreadable(f"{name}: this is not a sheet a pattern needs: values are nested too deeply or a number is too "
                          "long") from None
@@ -111,7 +111,7 @@ def _explained(problem, data, text, name):
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
     path = _as_typed(error["loc"], data)
     line = line_of(text, path)
-    message = _said(error, path)
+    message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""
     field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
@@ -130,42 +130,3 @@ def _as_typed(location, data):
         data = data[key] if isinstance(data, list) and key < len(data) else (
             data.get(key) if isinstance(data, dict) else None)
     return path
-
-
-def _said(error, path):
-    kind, value = error["type"], error.get("input")
-    if kind == "value_error":
-        return str(error["ctx"]["error"])
-    if kind == "missing":
-        return "this is missing; the sheet needs it"
-    if kind == "extra_forbidden":
-        known = _known_keys(path[:-1])
-        return f"a sheet has no such key here{'; it can have ' + ', '.join(known) if known else ''}"
-    if kind == "literal_error":
-        return f"write {error['ctx']['expected']}; got {shown(repr(value))}"
-    return f"{error['msg'][0].lower()}{error['msg'][1:]}; got {shown(repr(value))}"
-
-
-def _known_keys(path):
-    """The keys the model knows at this place of a sheet."""
-    model = Sheet
-    for key in path:
-        if isinstance(key, str) and key in model.model_fields:
-            model = _model_inside(model.model_fields[key].annotation) or model
-    return [f.alias or n for n, f in model.model_fields.items()]
-
-
-def _model_inside(annotation):
-    if isinstance(annotation, type) and hasattr(annotation, "model_fields"):
-        return annotation
-    for inner in getattr(annotation, "__args__", ()):
-        found = _model_inside(inner)
-        if found:
-            return found
-    return None
-
-
-def shown(value, most=SHOWN):
-    """A value as a message may quote it: one line, printable, cut off where it is long."""
-    text = "".join(char if char.isprintable() else "?" for char in str(value))
-    return text if len(text) <= most else text[:most - 1] + "…"

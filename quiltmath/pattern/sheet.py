@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from .fields import Across, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text
+from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text
 from .lines import line_of
 from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
@@ -100,7 +100,7 @@ class Lining(Part):
     """The backing or the batting: its printed `size`, or for a backing the cloth `bought` in `panels` lengths."""
     size: Size | None = None
     fabric: Name | None = None
-    bought: Length | None = None
+    bought: Bought | None = None
     usable_width: Length | None = None
     panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
 
@@ -159,7 +159,7 @@ class OtherSize(Part):
     finished: Size | None = None
     counts: dict[Name, Count] = {}
     sizes: dict[Name, Size] = {}
-    bought: dict[Name, Length] = {}
+    bought: dict[Name, Bought] = {}
 
 
 class Sheet(Part):
@@ -184,20 +184,6 @@ class Sheet(Part):
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
     _text: str = PrivateAttr("")
-
-    @model_validator(mode="after")
-    def _names_are_known(self):
-        parts = [cut.part for cut in self.cut]
-        given = [name for step in self.step for name in step.gives]
-        made = [*parts, *self.strip_set, *self.unit, *self.block, *given]
-        twice = next((name for name in made if made.count(name) > 1), None)
-        if twice:
-            raise ValueError(f"two parts, units, blocks or steps are called {twice!r}: give each a name of its own")
-        for cut in self.cut:
-            if self.fabric and cut.fabric not in self.fabric:
-                raise ValueError(f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; "
-                                 f"the sheet has {', '.join(self.fabric)}")
-        return self
 
     def remember(self, name, text):
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""

@@ -1,0 +1,102 @@
+"""What is wrong with a text that is no pattern sheet, in words: which rule, the value got, what to write instead."""
+import re
+from difflib import get_close_matches
+
+from .sheet import Sheet
+
+SHOWN = 60               # characters of a value that a message quotes
+IN_LISTS = "[[cut]], [[step]], [[border]] and [[other_size]]"
+LINES = ((r"[“”„‘’]", "these are printer's quotes: type straight ones, \""),
+         (r"\d,\d", "write a decimal with a point, in quotes or without: 3.5"),
+         (r"\[[^\]\"']*[^\s\]\"']\s+[^\s\]\"']", "a name with blanks in it goes in quotes there too, as in [block.\"garden star\"]"),
+         (r"\d\s*(\"|″|'')\s*\"", "leave the inch marks out: \"3 1/2\""),
+         (r"=\s*$", "nothing is written there: leave the line out, or write a value"))
+SAID_TWICE = (f"this has been said already: say it once; each line of a list has its own heading in two pairs of brackets "
+              f"({IN_LISTS}), all else has one pair")
+TYPES = {"int": "write a whole number without quotes, such as 12", "float": "write a number without quotes, such as 90",
+         "bool": "write true or false, without quotes", "string": "write text, in double quotes",
+         "list": 'write a list in square brackets, its parts in quotes, such as ["A B", "B A"]'}
+
+
+def not_toml(problem, line):
+    """What a TOML parser's complaint about a line comes to, and the cure.
+
+    >>> not_toml("Invalid value", "fabric = navy")
+    'this is not TOML (Invalid value); text goes in double quotes, one "name = value" a line; got fabric = navy'
+    """
+    line = line.strip()
+    cure = 'text goes in double quotes, one "name = value" a line'
+    if re.search("overwrite|twice|immutable", problem):
+        cure = SAID_TWICE
+    elif not re.match(r"[\w.\s-]+=\s*\"[^\"]*\"$", line):
+        cure = next((cure for rule, cure in LINES if re.search(rule, line)), cure)
+    return f"this is not TOML ({shown(problem, 200)}); {cure}{f'; got {shown(line)}' if line else ''}"
+
+
+def said(error, path):
+    """One error of a validation in words; `path` is where in the sheet it is."""
+    kind, value, about = error["type"], error.get("input"), error.get("ctx", {})
+    got = f"; got {shown(repr(value))}"
+    if kind == "value_error":
+        return str(about["error"])
+    if kind == "missing":
+        return "this is missing; the sheet needs it"
+    if kind == "extra_forbidden":
+        return _no_such_key(path)
+    if kind == "literal_error":
+        return f"write {about['expected']}{got}"
+    if kind in ("list_type", "tuple_type") and isinstance(value, dict):
+        return f"this can come more than once: head it [[{path[-1]}]], with two pairs of brackets"
+    if kind in ("model_type", "dict_type"):
+        heading = ".".join(map(str, path))
+        return f"this is a table of its own: head it [{heading}], with one pair of brackets, and one \"name = value\" a line" + (
+            "" if isinstance(value, list) else got)
+    if kind in ("too_short", "too_long"):
+        least, most = about.get("min_length", 0), about.get("max_length")
+        wanted = f"{least}" if kind == "too_short" else f"at most {most}"
+        return f"this list has {wanted} entries{' or more' if most is None else ''}{got}"
+    if kind in ("greater_than_equal", "less_than_equal"):
+        return f"write a whole number of {about.get('ge', about.get('le'))} or {'more' if 'ge' in about else 'less'}{got}"
+    told = TYPES.get(kind.split("_")[0])
+    return f"{told or error['msg'][0].lower() + error['msg'][1:]}{got}"
+
+
+def _no_such_key(path):
+    """What a key that no table here has may have been meant as."""
+    key, known = path[-1], known_keys(path[:-1])
+    if len(path) > 1 and key in Sheet.model_fields:
+        whole = known_keys([key])
+        where = f"as a table [{key}] of its own" if whole != known_keys([]) else "at the top of the sheet, above the first [table]"
+        return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
+    near = get_close_matches(str(key).lower(), known, 1)
+    return (f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
+            f"{'; it can have ' + ', '.join(known) if known else ''}")
+
+
+def known_keys(path):
+    """The keys the model knows at this place of a sheet.
+
+    >>> known_keys(["cut", 0])
+    ['part', 'fabric', 'size', 'strip', 'count', 'cut', 'finished', 'triangles']
+    """
+    model = Sheet
+    for key in path:
+        if isinstance(key, str) and key in model.model_fields:
+            model = _model_inside(model.model_fields[key].annotation) or model
+    return [f.alias or n for n, f in model.model_fields.items()]
+
+
+def _model_inside(annotation):
+    if isinstance(annotation, type) and hasattr(annotation, "model_fields"):
+        return annotation
+    for inner in getattr(annotation, "__args__", ()):
+        found = _model_inside(inner)
+        if found:
+            return found
+    return None
+
+
+def shown(value, most=SHOWN):
+    """A value as a message may quote it: one line, printable, cut off where it is long."""
+    text = "".join(char if char.isprintable() else "?" for char in str(value))
+    return text if len(text) <= most else text[:most - 1] + "…"
