@@ -1,7 +1,7 @@
 """The review as text for a terminal: the verdict first, then each finding with what to do."""
 from textwrap import fill
 
-from .finding import sizes
+from .finding import Ruler
 
 VERDICTS = {"go": "GO: nothing in this pattern stands against cutting.",
             "ask": "ASK FIRST: settle what follows before you cut.",
@@ -21,7 +21,7 @@ def text(review):
     """
     size = review.made.finished
     lines = [printable(review.sheet.title), VERDICTS[review.verdict],
-             f"Sewn as printed it finishes {sizes(size)} in." if size else "It cannot be sewn as printed."]
+             f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}." if size else "It cannot be sewn as printed."]
     for finding in review.findings:
         lines += ["", f"{LEVEL_WORDS[finding.level]} ({finding.check}), {printable(finding.where)}"]
         lines.append(fill(printable(finding.message), WIDTH, initial_indent="  ", subsequent_indent="  "))

@@ -2,9 +2,8 @@
 from fractions import Fraction
 from math import ceil
 
-from ... import cloth, lengths
-from ..finding import said, sizes, up
-from .check import Check, some
+from ... import cloth
+from .check import Check, ruler, some
 
 LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
 LEAST_OVER = Fraction(4)         # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
@@ -17,6 +16,7 @@ class FabricShort(Check):
     repair, why = "buy the length given", "08-cloth-to-buy"
 
     def findings(self, made, earlier):
+        of = ruler(made)
         sheet = made.sheet
         for name, fabric in sheet.fabric.items():
             pieces = _pieces(sheet, name, fabric)
@@ -31,19 +31,18 @@ class FabricShort(Check):
                     yield self.finding(made, ["fabric", name], f"{name!r}: {refused}.", level="ask")
                     continue
                 least, plan = found.at_least, found.length
-            buy = lengths.ruler(plan, step="1/8 yd", rounding="up")
             if fabric.bought >= plan:
                 continue
-            have, need = _yards(fabric.bought), _yards(buy)
+            have, need = of.cloth(fabric.bought), of.to_buy(plan)
             if fabric.bought < least:
                 yield self.finding(
                     made, ["fabric", name, "bought"], f"{have} of {name!r} will not do: its pieces take at least "
-                    f"{said(least)} in of cloth {said(sheet.usable_width(name))} in wide, cut as well as can be, and "
-                    f"{said(fabric.bought)} in are bought. Buy {need}.", have, need, mend=((("fabric", name, "bought"), need),))
+                    f"{of.said(least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can be, and "
+                    f"{of.said(fabric.bought)} are bought. Buy {need}.", have, need, mend=((("fabric", name, "bought"), need),))
             else:
                 yield self.finding(
-                    made, ["fabric", name, "bought"], f"{have} of {name!r} is tight: cut in strips its pieces take {said(plan)} in and "
-                    f"{said(fabric.bought)} in are bought. It may just do with great care; buy {need} to be safe.", have, need,
+                    made, ["fabric", name, "bought"], f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan)} and "
+                    f"{of.said(fabric.bought)} are bought. It may just do with great care; buy {need} to be safe.", have, need,
                     level="ask", mend=((("fabric", name, "bought"), need),))
 
 
@@ -54,6 +53,7 @@ class BindingShort(Check):
     after = ("finished-size",)
 
     def findings(self, made, earlier):
+        of = ruler(made)
         sheet, binding, size = made.sheet, made.sheet.binding, made.finished
         if binding is None or size is None:
             return
@@ -69,8 +69,8 @@ class BindingShort(Check):
             return
         enough = ceil(needed / (width - lost))
         yield self.finding(
-            made, ["binding", "count"], f"{some(binding.count, 'strip')} of {said(width)} in, joined, give {said(have)} in of binding; "
-            f"the quilt is {said(round_it)} in round and a binding needs at least {said(LEAST_EXTRA)} in more to close. Cut {enough} "
+            made, ["binding", "count"], f"{some(binding.count, 'strip')} of {of.said(width)}, joined, give {of.said(have)} of binding; "
+            f"the quilt is {of.said(round_it)} round and a binding needs at least {of.said(LEAST_EXTRA)} more to close. Cut {enough} "
             "strips.", some(binding.count, "strip"), some(enough, "strip"), mend=((("binding", "count"), enough),))
 
 
@@ -83,6 +83,7 @@ class _Larger(Check):
         return lining.size
 
     def findings(self, made, earlier):
+        of = ruler(made)
         lining, quilt = getattr(made.sheet, self.thing), made.finished
         if lining is None or quilt is None:
             return
@@ -93,10 +94,10 @@ class _Larger(Check):
                    for way in (size, size[::-1])):
             needed = tuple(side + float(LEAST_OVER) for side in quilt)
             yield self.finding(
-                made, [self.thing], f"The {self.thing} of {sizes(size)} in is too small for a quilt of {sizes(quilt)} in: it must be "
-                f"larger all round, at least {sizes(needed)} in, and more if it goes to a frame.", sizes(size), sizes(needed),
+                made, [self.thing], f"The {self.thing} of {of.sizes(size)} is too small for a quilt of {of.sizes(quilt)}: it must be "
+                f"larger all round, at least {of.sizes(needed)}, and more if it goes to a frame.", of.sizes(size), of.sizes(needed),
                 mend=tuple(((self.thing, key), value) for key, value in (
-                    ("size", f"{up(needed[0])} x {up(needed[1])}"), ("bought", None), ("panels", None))))
+                    ("size", of.typed(needed)), ("bought", None), ("panels", None))))
 
 
 class BackingSmall(_Larger):
@@ -145,8 +146,3 @@ def _pieces(sheet, name, fabric):
 def _listed(sheet, binding):
     """Whether the cutting list has the binding's strips already."""
     return any(cut.fabric == binding.fabric and cut.strip == binding.strip and cut.count == binding.count for cut in sheet.cut)
-
-
-def _yards(inches):
-    """A length of cloth in yards, as text."""
-    return lengths.text(inches, unit="yd")

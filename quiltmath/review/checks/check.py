@@ -1,5 +1,5 @@
 """What a check is."""
-from ..finding import Finding
+from ..finding import Finding, Ruler
 
 SLACK = 1 / 16           # inches: what disappears in sewing; two edges that differ by less can be eased together
 
@@ -37,6 +37,11 @@ def blamed(earlier):
     """The parts that earlier findings say must be cut otherwise: what is sewn from them is not to be judged yet."""
     return frozenset(part for finding in earlier if finding.check in CUT_OTHERWISE and finding.level == "stop"
                      for part in finding.parts)
+
+
+def ruler(made):
+    """The `Ruler` in whose words a sheet's findings are said."""
+    return Ruler(made.sheet.units)
 
 
 def path_of(sheet, part):

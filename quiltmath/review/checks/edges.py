@@ -2,8 +2,7 @@
 from ...making.needs import edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, centre, edge_names, final
 from ...shapes import NEAR, beyond, line_through, off_grain
-from ..finding import said, up
-from .check import SLACK, Check, blamed, path_of, some
+from .check import SLACK, Check, blamed, path_of, ruler, some
 from .sizes import block_width, plain_piece
 
 BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
@@ -29,6 +28,7 @@ class WrongTriangles(Check):
 
     def _in_units(self, made):
         """Triangles of units that lie the other way in the square they are cut from."""
+        of = ruler(made)
         told = set()
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made.sheet, unit, unit.finished, made.seam)
@@ -37,16 +37,17 @@ class WrongTriangles(Check):
                 if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:
                     continue
                 told.add(part)
-                square = f" of {up(needs[part][0])} in" if part in needs else ""
+                square = f" of {of.up(needs[part][0])}" if part in needs else ""
                 path = tuple(path_of(made.sheet, part))
                 yield self.finding(
                     made, [*path, "cut"], f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
                     f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}", f"cut {way}", why=PROOFS[unit.kind], parts=frozenset([part]), panel=name,
-                    mend=(((*path, "cut"), way), *((((*path, "size"), up(needs[part][0])),) if part in needs else ())))
+                    mend=(((*path, "cut"), way), *((((*path, "size"), of.up(needs[part][0])),) if part in needs else ())))
 
     def _at_the_edge(self, made):
         """Side and corner triangles of an on-point setting."""
+        of = ruler(made)
         setting = made.sheet.setting
         block = block_width(made)
         sides = 2 * (setting.across + setting.down - 2)
@@ -56,8 +57,8 @@ class WrongTriangles(Check):
             cut = plain_piece(made.sheet, piece)
             if cut is None or cut.cut == way or not wanted:
                 continue
-            size = None if block is None else up(edge_square(made, kind, block))
-            square = "" if size is None else f" {size} in"
+            size = None if block is None else of.up(edge_square(made, kind, block))
+            square = "" if size is None else f" {size}"
             squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
             yield self.finding(
                 made, [*path_of(made.sheet, cut.part), "cut"],
@@ -76,6 +77,7 @@ class WrongTriangles(Check):
 
     def _built(self, made, kind, name):
         """Built triangles whose outer pieces were cut so that the outside lies on the bias."""
+        of = ruler(made)
         panel = made.panel(name)
         if panel is None:
             return
@@ -86,7 +88,7 @@ class WrongTriangles(Check):
                 other = "twice" if cut.cut == "once" else "once"
                 yield self.finding(
                     made, [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {said(length)} in of bias on the outside of each "
+                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
                     f"built {kind}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
                     f"cut {cut.cut}", f"cut {other}", why="06-building-side-triangles", parts=frozenset([part]), panel=name)
 
@@ -97,6 +99,7 @@ class NoAllowance(Check):
     repair, why = "build the piece, or cut a seam's width past the line", "04-down-the-middle"
 
     def findings(self, made, earlier):
+        of = ruler(made)
         sheet = made.sheet
         for name, key in ((SIDE, "sides"), (CORNER, "corners")):
             piece = getattr(sheet.setting, key)
@@ -109,13 +112,14 @@ class NoAllowance(Check):
                 made, ["setting", key, "how"], f"The {name}s are whole blocks cut from corner to corner. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
                 "and edge triangles that own their quarter inch, or cut "
-                f"{said(made.seam)} in past the line and use one half of each block.",
-                f"cut {said(piece.past)} in past the diagonal", f"{said(made.seam)} in past it, or built triangles",
+                f"{of.said(made.seam)} past the line and use one half of each block.",
+                f"cut {of.said(piece.past)} past the diagonal", f"{of.said(made.seam)} past it, or built triangles",
                 panel=name, spots=tuple(j.point for j in on_edge))
         yield from self._sliced(made)
 
     def _sliced(self, made):
         """Explicit cuts through sewn patches that leave meetings of seams nearer their raw edges than a seam."""
+        of = ruler(made)
         near = {}
         for number, step in enumerate(made.sheet.step):
             for name in step.gives if step.cut is not None and _used_again(made.sheet, step.gives) else ():
@@ -131,7 +135,7 @@ class NoAllowance(Check):
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
                 f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
                 "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
-                "cut on the finished line", f"{said(made.seam)} in beyond it", panel=name,
+                "cut on the finished line", f"{of.said(made.seam)} beyond it", panel=name,
                 spots=tuple(junction.point for junction in points))
 
 
@@ -142,6 +146,7 @@ class LostPoints(Check):
     after = ("cut-size", "wrong-triangles", "edges-differ")
 
     def findings(self, made, earlier):
+        of = ruler(made)
         top = made.top
         if top is None:
             return
@@ -154,10 +159,10 @@ class LostPoints(Check):
         places = [f"{some(len(near), 'point')} on {some(sides, 'outer edge')}"] if near else []
         places += [f"{some(len(swallowed), 'point')} in seams inside the quilt"] if swallowed else []
         yield self.finding(
-            made, ["setting"], f"{' and '.join(places)} will be cut off, the worst by {said(deepest)} in: seams meet there nearer to "
+            made, ["setting"], f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
             "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
-            "the start and build the side triangles.", f"{said(made.seam - deepest if deepest <= made.seam else 0)} in beyond",
-            f"{said(made.seam)} in beyond every point", spots=tuple([j.point for j in near] + [p for p, _ in swallowed]))
+            "the start and build the side triangles.", f"{of.said(max(0.0, made.seam - deepest))} beyond",
+            f"{of.said(made.seam)} beyond every point", spots=tuple([j.point for j in near] + [p for p, _ in swallowed]))
 
 
 class BiasOutside(Check):
@@ -167,6 +172,7 @@ class BiasOutside(Check):
     after = ("wrong-triangles",)
 
     def findings(self, made, earlier):
+        of = ruler(made)
         top = made.centre
         if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
             return
@@ -179,16 +185,16 @@ class BiasOutside(Check):
         past = made.sheet.setting.sides
         if past is not None and past.how == "cut blocks" and float(past.past) >= made.seam - SLACK:
             yield self.finding(
-                made, ["setting", "sides"], f"Side triangles cut from whole blocks keep their points, but {said(length)} in of the outer "
+                made, ["setting", "sides"], f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
                 "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a border soon; "
-                "or build the triangles from squares and edge triangles.", f"{said(length)} in on the bias",
+                "or build the triangles from squares and edge triangles.", f"{of.said(length)} on the bias",
                 "the outside on straight grain", level="ask", panel=centre(made.sheet))
             return
         yield self.finding(
-            made, ["setting"], f"{said(length)} in of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
+            made, ["setting"], f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
             f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
             "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
-            f"{said(length)} in on the bias", "the outside on straight grain", panel=centre(made.sheet),
+            f"{of.said(length)} on the bias", "the outside on straight grain", panel=centre(made.sheet),
             spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)))
 
 

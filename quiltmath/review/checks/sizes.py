@@ -1,13 +1,11 @@
 """Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
 from math import sqrt
 
-from ... import lengths
 from ...making.needs import edge_square, unit_needs
 from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import CORNER, SETTING, SIDE, all_in, final, ingredients
-from ..finding import said, sizes, up
 from .adding_up import laid, to_blame, to_blame_at_the_edge
-from .check import SLACK, Check, blamed, path_of, some
+from .check import SLACK, Check, blamed, path_of, ruler, some
 
 PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 LARGE = 1 / 8                # inches: a triangle cut larger than this over its exact size is meant to be trimmed
@@ -30,6 +28,7 @@ class CutSize(Check):
 
     def _printed(self, made, blamed):
         """Parts that print both their cut and their finished size."""
+        of = ruler(made)
         for cut in made.sheet.cut:
             if cut.finished is None or cut.size is None or cut.part in blamed:
                 continue
@@ -37,10 +36,11 @@ class CutSize(Check):
             short = max(need - float(have) for need, have in zip(exact, cut.size))
             over = max(float(have) - need for need, have in zip(exact, cut.size))
             if short > ROUNDING or (cut.cut == "whole" and over > SLACK and not _trimmed_later(made.sheet, cut.part)):
-                yield self._size(made, cut, exact, f"to finish {sizes(cut.finished)} in")
+                yield self._size(made, cut, exact, f"to finish {of.sizes(cut.finished)}")
 
     def _edge_triangles(self, made, blamed):
         """Side and corner triangles of an on-point setting, cut from plain cloth."""
+        of = ruler(made)
         setting = made.sheet.setting
         if setting.style == "straight":
             return
@@ -52,7 +52,7 @@ class CutSize(Check):
                 continue
             exact = edge_square(made, kind, block)
             if exact - float(min(made.sheet.cut_size(cut))) > ROUNDING:
-                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {said(block)} in", why=proof)
+                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {of.said(block)}", why=proof)
 
     def _units(self, made, blamed):
         """Parts of units that print their finished size."""
@@ -62,6 +62,7 @@ class CutSize(Check):
 
     def _unit(self, made, name, finished, blamed):
         """Parts of one unit that cannot give it this finished size."""
+        of = ruler(made)
         unit = made.sheet.unit[name]
         for part, exact in unit_needs(made.sheet, unit, finished, made.seam).items():
             cut = made.sheet.part(part)
@@ -72,7 +73,7 @@ class CutSize(Check):
             too_large = max(off) > (SLACK if whole_piece else LARGE) and unit.trim_to is None
             if min(off) < -ROUNDING or too_large:
                 blamed = blamed | {part}
-                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {sizes(finished)} in")
+                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {of.sizes(finished)}")
 
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
@@ -92,10 +93,11 @@ class CutSize(Check):
 
     def _sub_cut(self, made, blame, label):
         """A strip set whose pieces are cut too wide or too narrow."""
+        of = ruler(made)
         have = made.sheet.strip_set[blame.name].sub_cut
-        need = said(float(have) - blame.width)
-        return self.finding(made, ["strip_set", blame.name, "sub_cut"], f"Pieces {said(have)} in wide are cut from the strip sets of "
-                            f"{blame.name!r}: so that the rows of {label} add up they must be {need} in.", said(have), need,
+        need = of.said(float(have) - blame.width)
+        return self.finding(made, ["strip_set", blame.name, "sub_cut"], f"Pieces {of.said(have)} wide are cut from the strip sets of "
+                            f"{blame.name!r}: so that the rows of {label} add up they must be {need}.", of.said(have), need,
                             parts=frozenset([blame.name]), mend=((("strip_set", blame.name, "sub_cut"), need),))
 
     def _unit_in_rows(self, made, blame, blamed):
@@ -105,17 +107,19 @@ class CutSize(Check):
 
     def _no_one_part(self, made, path, label, rows):
         """Rows that do not add up, and no single part explains it."""
+        of = ruler(made)
         placed = [[laid(made, item) for item in row] for row in rows]
-        totals = " and ".join(dict.fromkeys(said(sum(part.width for part in row)) for row in placed))
+        totals = " and ".join(dict.fromkeys(of.said(sum(part.width for part in row)) for row in placed))
         block = made.sheet.block.get(path[1])
-        aim = "one shape" if block is None else f"{sizes(block.finished)} in"
+        aim = "one shape" if block is None else f"{of.sizes(block.finished)}"
         return self.finding(made, path, f"The rows of {label} sew to {totals} in, their parts up to "
-                            f"{said(max(part.height for row in placed for part in row))} in high; finished they should come to {aim}. "
+                            f"{of.said(max(part.height for row in placed for part in row))} high; finished they should come to {aim}. "
                             "Check the sizes of its parts, and that none is left out or turned.", totals, aim,
                             parts=frozenset(part.name for row in placed for part in row), panel=path[1] if path[0] == "block" else "")
 
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
+        of = ruler(made)
         setting = made.sheet.setting
         if setting.alternate is None or blamed & {setting.alternate, *all_in(made.sheet, setting.block)}:
             return
@@ -123,10 +127,11 @@ class CutSize(Check):
         if cut is None or main is None:
             return
         if max(abs(float(have) - want) for have, want in zip(made.sheet.cut_size(cut), main.size)) > SLACK:
-            yield self._size(made, cut, main.size, f"beside blocks of {sizes(main.size)} in, before they are joined")
+            yield self._size(made, cut, main.size, f"beside blocks of {of.sizes(main.size)}, before they are joined")
 
     def _sashing(self, made, blamed):
         """Sashes against the side of the block they lie along, cornerstones against the width of the sashes."""
+        of = ruler(made)
         sashing, block = made.sheet.setting.sashing, block_width(made)
         if sashing is None or block is None:
             return
@@ -136,43 +141,45 @@ class CutSize(Check):
             need = block + 2 * made.seam
             if abs(long - need) > SLACK:
                 exact = (wide, need) if cut.size[0] <= cut.size[1] else (need, wide)
-                yield self._size(made, cut, exact, f"beside blocks that finish {said(block)} in", why="07-sashing-frames-borders")
+                yield self._size(made, cut, exact, f"beside blocks that finish {of.said(block)}", why="07-sashing-frames-borders")
         stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
         if stone is not None and cut is not None and stone.size is not None and stone.part not in blamed:
             width = float(min(made.sheet.cut_size(cut)))
             if max(abs(float(side) - width) for side in stone.size) > SLACK:
-                yield self._size(made, stone, (width, width), f"where sashes {said(width)} in wide cross",
+                yield self._size(made, stone, (width, width), f"where sashes {of.said(width)} wide cross",
                                  why="07-sashing-frames-borders")
 
     def _border_corners(self, made, blamed):
         """Corner squares of a border against its strips."""
+        of = ruler(made)
         for border in made.sheet.border:
             stone, strips = made.sheet.part(border.corner or ""), [made.sheet.part(name) for name in (border.sides, border.top)]
             if stone is None or stone.size is None or stone.part in blamed or None in strips:
                 continue
             want = [float(min(made.sheet.cut_size(cut))) for cut in strips]
             if max(abs(float(have) - width) for have, width in zip(stone.size, want)) > SLACK:
-                yield self._size(made, stone, want, f"where border strips {said(want[0])} in wide meet", why="07-sashing-frames-borders")
+                yield self._size(made, stone, want, f"where border strips {of.said(want[0])} wide meet", why="07-sashing-frames-borders")
 
     def _trimmed(self, made, blamed):
         """Units that must be trimmed to a size they do not reach, or to a size that is not the one they need."""
+        of = ruler(made)
         for kind, name, block in [("block", n, b) for n, b in made.sheet.block.items()] + [
                 ("unit", n, u) for n, u in made.sheet.unit.items()]:
             if block.trim_to is None or block.finished is None:
                 continue
             need = [float(side) + 2 * made.seam for side in block.finished]
             if max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
-                yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {sizes(block.trim_to)} in, but to "
-                                   f"finish {sizes(block.finished)} in it must be {sizes(need)} in with its seams.",
-                                   sizes(block.trim_to), sizes(need), parts=frozenset([name]),
-                                   mend=(((kind, name, "trim_to"), f"{said(need[0])} x {said(need[1])}"),))
+                yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {of.sizes(block.trim_to)}, but to "
+                                   f"finish {of.sizes(block.finished)} it must be {of.sizes(need)} with its seams.",
+                                   of.sizes(block.trim_to), of.sizes(need), parts=frozenset([name]),
+                                   mend=(((kind, name, "trim_to"), of.typed(need, of.said)),))
                 continue
             panel = made.panel(name)
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
                 parts = ingredients(made.sheet, name)
-                yield self.finding(made, [kind, name], f"{name!r} sews to {sizes(panel.size)} in, too small to trim to "
-                                   f"{sizes(block.trim_to)} in. Cut its parts ({', '.join(parts)}) larger.",
-                                   sizes(panel.size), sizes(block.trim_to), parts=frozenset([name, *parts]))
+                yield self.finding(made, [kind, name], f"{name!r} sews to {of.sizes(panel.size)}, too small to trim to "
+                                   f"{of.sizes(block.trim_to)}. Cut its parts ({', '.join(parts)}) larger.",
+                                   of.sizes(panel.size), of.sizes(block.trim_to), parts=frozenset([name, *parts]))
 
     def _blamed(self, made, cut, blame, label):
         """The finding on a part whose own error explains why rows do not add up."""
@@ -182,20 +189,21 @@ class CutSize(Check):
 
     def _size(self, made, cut, exact, aim, **more):
         """The finding on one line of the cutting list and the exact size (inches) it needs."""
+        of = ruler(made)
         whole, size = cut.cut == "whole", made.sheet.cut_size(cut)
         if cut.strip is not None:
             exact, size = (exact[1], exact[1]), (cut.strip, cut.strip)
-        needed = sizes(exact, lambda inches: up(inches - 1e-6, "1/16") if whole else up(inches))
+        needed = of.sizes(exact, lambda inches: of.up(inches, whole))
         manner = "" if whole else f", cut {cut.cut} on the diagonal"
         short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
         proof = {"whole": "half_square", "once": "half_square", "twice": "quarter_square"}[cut.cut]
         more.setdefault("why", proof)
-        more.setdefault("mend", _new_size(made.sheet, cut, exact, whole))
-        exactly = "" if whole else f" (exactly {lengths.text(exact[0], places=3).removeprefix('about ')})"
+        more.setdefault("mend", _new_size(made, cut, exact, whole))
+        exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
         return self.finding(
             made, [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
-            f"{cut.part!r} is cut {sizes(size)} in{manner}, too {'small' if short else 'large'}: {aim} it needs {needed} in"
-            f"{exactly}. Cut {needed} in instead.", sizes(size), needed, parts=frozenset([cut.part]), **more)
+            f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs {needed}"
+            f"{exactly}. Cut {needed} instead.", of.sizes(size), needed, parts=frozenset([cut.part]), **more)
 
 
 class EdgesDiffer(Check):
@@ -204,6 +212,7 @@ class EdgesDiffer(Check):
     repair, why = "find the part with the wrong size before joining", "07-sashing-frames-borders"
 
     def findings(self, made, earlier):
+        of = ruler(made)
         explained = set(blamed(earlier))
         for name in _joined_here(made.sheet):
             panel = made.panel(name)
@@ -217,8 +226,8 @@ class EdgesDiffer(Check):
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
                 made, _path(made.sheet, name), f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
-                f"worst differ by {said(abs(worst.difference))} in. Easing takes up 1/16 in at most: check the sizes of the "
-                "parts that meet there before you sew.", f"{said(abs(worst.difference))} in apart", "equal edges",
+                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check the sizes of the "
+                "parts that meet there before you sew.", f"{of.said(abs(worst.difference))} apart", "equal edges",
                 panel=name, spots=(middle,), parts=frozenset(all_in(made.sheet, name)))
         for trouble in made.troubles if made.top is None else ():
             if not all_in(made.sheet, trouble.name) & explained:
@@ -237,6 +246,7 @@ class FinishedSize(Check):
     after = ("cut-size", "edges-differ", "wrong-triangles")
 
     def findings(self, made, earlier):
+        of = ruler(made)
         printed, sewn = made.sheet.finished, made.finished
         if printed is None or sewn is None:
             return
@@ -245,22 +255,20 @@ class FinishedSize(Check):
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             yield self.finding(
-                made, ["finished"], f"The pattern promises {sizes(printed)} in; sewn as printed the quilt finishes "
-                f"{sizes(sewn)} in, {'smaller' if smaller else 'larger'} by {said(max(map(abs, off)))} in. Buy borders, "
-                "backing and batting for the real size, or ask which figure is wrong.", sizes(printed), sizes(sewn),
+                made, ["finished"], f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
+                "backing and batting for the real size, or ask which figure is wrong.", of.sizes(printed), of.sizes(sewn),
                 level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
-                mend=((("finished",), f"{said(sewn[0], '1/8')} x {said(sewn[1], '1/8')}"),),
+                mend=((("finished",), of.typed(sewn)),),
                 why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point")
 
 
-def _new_size(sheet, cut, exact, whole):
+def _new_size(made, cut, exact, whole):
     """The change to the sheet that gives this part its exact size, up to the ruler."""
-    step = "1/16" if whole and sheet.units == "in" else "1/8" if sheet.units == "in" else "1 mm"
-    sizes = [lengths.text(lengths.ruler(side - (1e-6 if whole else 0), step=step), unit=sheet.units) for side in exact]
-    path = tuple(path_of(sheet, cut.part))
+    of, path = ruler(made), path_of(made.sheet, cut.part)
     if cut.strip is not None:
-        return (((*path, "strip"), sizes[1]),)
-    return (((*path, "size"), sizes[0] if sizes[0] == sizes[1] else f"{sizes[0]} x {sizes[1]}"),)
+        return (((*path, "strip"), of.up(exact[1], whole)),)
+    return (((*path, "size"), of.typed(exact, lambda inches: of.up(inches, whole))),)
 
 
 def _rows_to_blame(made):

@@ -1,6 +1,6 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 from ...pattern.names import all_needed, batch, pieces_needed
-from .check import Check, path_of, some
+from .check import Check, path_of, ruler, some
 
 
 class NotStated(Check):
@@ -10,9 +10,10 @@ class NotStated(Check):
     repair = "ask the designer, or work it out before buying cloth"
 
     def findings(self, made, earlier):
-        sheet = made.sheet
+        sheet, of = made.sheet, ruler(made)
         if sheet.seam is None:
-            yield self.finding(made, ["title"], "The pattern does not say which seam it is sewn with; this review took 1/4 in. "
+            yield self.finding(made, ["title"], "The pattern does not say which seam it is sewn with; this review took "
+                               f"{of.said(sheet.sewing_seam)}. "
                                "Every cut size depends on it: ask before you cut.", "no seam", "the seam allowance")
         if sheet.finished is None:
             yield self.finding(made, ["title"], "The pattern prints no finished size, so nobody can check that its parts add "
@@ -21,7 +22,7 @@ class NotStated(Check):
         widthless = [name for name, fabric in sheet.fabric.items() if fabric.bought and not fabric.usable_width]
         if widthless:
             yield self.finding(made, ["fabric", widthless[0]], "The pattern says how much cloth to buy but not how wide it "
-                               f"must be ({', '.join(widthless)}). Usable width runs from 40 to 44 in between bolts: ask "
+                               f"must be ({', '.join(widthless)}). Usable width runs from {of.said(40)} to {of.said(44)} between bolts: ask "
                                "which one was meant.", "no usable width", "the usable width of the cloth")
 
 

@@ -6,8 +6,7 @@ from math import ceil
 from ... import lengths, making
 from ...making.needs import sash_lengths
 from ...pattern.names import CORNER, SIDE, all_in, centre, edge_piece
-from ..finding import said, up
-from .check import SLACK, Check, blamed, path_of, some
+from .check import SLACK, Check, blamed, path_of, ruler, some
 
 
 class StripShort(Check):
@@ -49,11 +48,12 @@ class StripShort(Check):
                 yield from self._short(made, cut, needed, f"its 45-degree trim on the {name}", "frame_end")
 
     def _short(self, made, cut, needed, where, proof):
+        of = ruler(made)
         have = float(max(cut.size))
         if needed - have > SLACK:
             yield self.finding(
-                made, [*path_of(made.sheet, cut.part), "size"], f"{cut.part!r} is cut {said(have)} in long and ends before {where}: it "
-                f"needs {up(needed)} in. Cut it {up(needed)} in or longer, and trim after sewing.", said(have), up(needed),
+                made, [*path_of(made.sheet, cut.part), "size"], f"{cut.part!r} is cut {of.said(have)} long and ends before {where}: it "
+                f"needs {of.up(needed)}. Cut it {of.up(needed)} or longer, and trim after sewing.", of.said(have), of.up(needed),
                 why=proof, parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, needed))
 
 
@@ -64,6 +64,7 @@ class BorderLength(Check):
     after = ("cut-size", "edges-differ", "wrong-triangles")
 
     def findings(self, made, earlier):
+        of = ruler(made)
         if made.top is None:
             return
         total = defaultdict(float)
@@ -79,33 +80,35 @@ class BorderLength(Check):
                     edges = "left and right" if strip.where == "sides" else "top and bottom"
                     yield self.finding(
                         made, [*path_of(made.sheet, cut.part), "size"], f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
-                        f"{said(have)} in long, but the edge it is sewn to measures {said(strip.length)} in. Cut borders after "
-                        f"measuring the made top; cut these {up(strip.length)} in.", said(have), up(strip.length),
+                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut borders after "
+                        f"measuring the made top; cut these {of.up(strip.length)}.", of.said(have), of.up(strip.length),
                         parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, strip.length))
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
 
     def _pieced(self, made, strip):
         """A border sewn from pieces, which cannot be cut to measure."""
+        of = ruler(made)
         have = max(made.panel(strip.part).size)
         if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
             edges = "left and right" if strip.where == "sides" else "top and bottom"
             yield self.finding(
-                made, ["border", strip.border], f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {said(have)} in, but the "
-                f"edge it is sewn to measures {said(strip.length)} in. Check how many pieces it takes and their size, or put a "
-                "plain border between that makes up the difference.", said(have), said(strip.length),
+                made, ["border", strip.border], f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
+                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, or put a "
+                "plain border between that makes up the difference.", of.said(have), of.said(strip.length),
                 parts=frozenset([strip.part]))
 
 
 def too_few(check, made, cut, needed, what):
     """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
+    of = ruler(made)
     width, lost = float(made.sheet.cut_size(cut)[0]), 2 * made.seam
     have = cut.count * width - (cut.count - 1) * lost
     if needed > have + SLACK and width > lost:
         enough, path = ceil((needed - lost) / (width - lost)), (*path_of(made.sheet, cut.part), "count")
         yield check.finding(
-            made, path, f"The {what} cut from {cut.part!r} measure {said(needed)} in in all, but {some(cut.count, 'strip')} of "
-            f"{said(width)} in give {said(have)} in once joined. Cut {enough} strips.", some(cut.count, "strip"),
+            made, path, f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
+            f"{of.said(width)} give {of.said(have)} once joined. Cut {enough} strips.", some(cut.count, "strip"),
             some(enough, "strip"), parts=frozenset([cut.part]), mend=((path, enough),))
 
 
