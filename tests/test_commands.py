@@ -150,6 +150,12 @@ class TestSave:
         assert typed("review", SOUND, "--save", mine, "--force")[0] == GO
         assert "Lap quilt for a draughty library" in mine.read_text("utf-8")
 
+    def test_a_sheet_put_right_is_a_go(self, typed, tmp_path):
+        code, _, _ = typed("review", FAULTY, "--fix", tmp_path / "right.toml")
+        assert code == NOT_YET
+        code, out, _ = typed("review", tmp_path / "right.toml")
+        assert code == GO and VERDICTS["go"] in out
+
     def test_force_alone_is_answered_with_an_example(self, typed):
         code, _, err = typed("review", SOUND, "--force")
         assert code == UNREADABLE and "--force goes with --save" in err and "write for example" in err

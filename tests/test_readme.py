@@ -8,7 +8,7 @@ import pytest
 from matplotlib.image import imread
 
 from quiltmath import frontispiece, pattern, proofs, review, settings
-from quiltmath.__main__ import GO, NOT_YET, UNREADABLE
+from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.draw import png
 from quiltmath.places import folder
 
@@ -81,6 +81,19 @@ class TestSetUp:
     def test_the_sheet_offered_for_a_first_review_is_there(self):
         sheet = re.search(r"With `review (\S+)`", TEXT)[1]
         assert review.review(pattern.read(ROOT / sheet)).verdict == "go"
+
+
+class TestCommands:
+    def test_every_option_it_names_is_one_and_every_one_of_the_review_is_named(self, capsys):
+        named, known = set(re.findall(r"`(--[a-z]+)", TEXT)), set()
+        for command in ("review", "open", "why"):
+            with pytest.raises(SystemExit):
+                main([command, "--help"])
+            options = set(re.findall(r"--[a-z]+", capsys.readouterr().out))
+            known |= options
+            if command == "review":
+                assert options - named == {"--help", "--force"}
+        assert named <= known
 
 
 class TestSheet:
