@@ -112,7 +112,7 @@ class CutSize(Check):
         totals = " and ".join(dict.fromkeys(of.said(sum(part.width for part in row)) for row in placed))
         block = made.sheet.block.get(path[1])
         aim = "one shape" if block is None else f"{of.sizes(block.finished)}"
-        return self.finding(made, path, f"The rows of {label} sew to {totals} in, their parts up to "
+        return self.finding(made, path, f"The rows of {label} sew to {totals}, their parts up to "
                             f"{of.said(max(part.height for row in placed for part in row))} high; finished they should come to {aim}. "
                             "Check the sizes of its parts, and that none is left out or turned.", totals, aim,
                             parts=frozenset(part.name for row in placed for part in row), panel=path[1] if path[0] == "block" else "")
