@@ -11,6 +11,7 @@ from .questions import Question
 NINE_PATCH = blocks.read("B A B | A B A | B A B", size=9, name="nine-patch",
                          fabrics={"A": "cream", "B": "navy"})
 ROLES = fabric_roles(("cream", "navy", "setting"))
+MOST_SEAMS = 1500                # patches: with more, seam lines are finer than the picture and only slow the slider
 PUZZLE = (5, 6, 8)               # blocks across and down, finished block of the puzzle's invented quilt
 
 
@@ -19,7 +20,9 @@ def model(block, across, down):
     straight, pointed = _plans(block, across, down)
     words = (f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, {pointed.side_triangles} "
              f"side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in.")
-    return Shown(beside([plan_picture(straight, "Straight", ROLES), plan_picture(pointed, "On point", ROLES)], alt=words), words)
+    seams = straight.patches + pointed.patches <= MOST_SEAMS
+    pictures = [plan_picture(plan, title, ROLES, seams=seams) for plan, title in ((straight, "Straight"), (pointed, "On point"))]
+    return Shown(beside(pictures, alt=words), words)
 
 
 def first_model(block):
