@@ -192,6 +192,13 @@ def final(sheet):
     return QUILT if sheet.border else centre(sheet)
 
 
+def is_binding(sheet, cut):
+    """Whether a line of the cutting list cuts the binding strips, and nothing else is made of them."""
+    binding = sheet.binding
+    return binding is not None and (binding.fabric, binding.strip) == (cut.fabric, cut.strip) and all(
+        name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size")
+
+
 def first_trouble(sheet):
     """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None.
     """
@@ -202,8 +209,8 @@ def first_trouble(sheet):
     known |= set(MADE_BY_SETTING) - {QUILT} if sheet.setting.style == "on point" else {SETTING}
     for path, name in _mentions(sheet):
         if name not in known:
-            near = get_close_matches(name, known, 1)
-            hint = f"; did you mean {near[0]!r}?" if near else ""
+            near = _nearest(name, known)
+            hint = f"; did you mean {near!r}?" if near else ""
             if name.rstrip(",;") in known:
                 hint = "; the names of a row are parted by blanks alone"
             return path, (f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)")
@@ -212,6 +219,12 @@ def first_trouble(sheet):
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
             f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut")
     return None
+
+
+def _nearest(name, known, like=0.6):
+    """The known name that this one may be a slip of: one that differs in its capitals alone, or is spelt almost like it."""
+    same = sorted(one for one in known if one.casefold() == name.casefold())
+    return next(iter(same or get_close_matches(name, known, 1, like)), None)
 
 
 def _given(sheet):
@@ -244,12 +257,17 @@ def _unlisted_cloth(sheet):
     listed = ", ".join(sheet.fabric)
     for number, cut in enumerate(sheet.cut):
         if cut.fabric not in sheet.fabric:
-            return ["cut", number, "fabric"], f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
+            return ["cut", number, "fabric"], (f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; "
+                                               f"the sheet has {listed}")
+    for number, size in enumerate(sheet.other_size):
+        for name in size.bought.keys() - sheet.fabric.keys():
+            return ["other_size", number, "bought"], (f"size {size.name!r} buys {name!r}, which is no [fabric]; "
+                                                      f"the sheet has {listed}")
     for key in ("binding", "backing"):
         fabric = getattr(getattr(sheet, key), "fabric", None)
-        near = get_close_matches(fabric, sheet.fabric, 1, 0.75) if fabric and fabric not in sheet.fabric else None
+        near = _nearest(fabric, sheet.fabric, 0.75) if fabric and fabric not in sheet.fabric else None
         if near:
-            return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near[0]!r}?"
+            return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near!r}?"
     return None
 
 
@@ -277,6 +295,8 @@ def _mentions(sheet):
                 yield from ((["setting", key], name) for name in _of_edge_piece(piece, setting, where))
     for number, step in enumerate(sheet.step):
         yield from ((["step", number], name) for name in step.uses)
+    for number, size in enumerate(sheet.other_size):
+        yield from ((["other_size", number, key], name) for key in ("counts", "sizes") for name in getattr(size, key))
 
 
 def _loop(sheet, parts):

@@ -151,7 +151,9 @@ class Step(Part):
 class OtherSize(Part):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
-    `counts` gives the number of pieces of a part, `fabric` the cloth bought.
+    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is trimmed
+    to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that is not given here
+    is not judged in this size.
     """
     name: Name
     across: Across | None = None
@@ -160,6 +162,9 @@ class OtherSize(Part):
     counts: dict[Name, Count] = {}
     sizes: dict[Name, Size] = {}
     bought: dict[Name, Bought] = {}
+    binding: Count | None = None
+    backing: Lining | None = None
+    batting: Lining | None = None
 
 
 class Sheet(Part):

@@ -31,9 +31,10 @@ def toml(data):
     return "\n".join(part for part in parts if part)
 
 
-def as_data(sheet):
-    """The sheet as plain tables, lists and text, as TOML gives them: lengths as text, what is not said left out."""
-    return _plain(sheet, sheet.units)
+def as_data(sheet, units=None):
+    """The sheet (or, with its `units`, a table of one) as plain tables, lists and text, as TOML gives them: lengths as text, what
+    is not said left out."""
+    return _plain(sheet, units or sheet.units)
 
 
 def _plain(model, units):
@@ -90,7 +91,9 @@ def changed(sheet, *changes):
         place = data
         for key in path[:-1]:
             place = place.setdefault(key, {}) if isinstance(place, dict) else place[key]
-        if value is None:
+        if value is None and isinstance(place, list):
+            del place[path[-1]]
+        elif value is None:
             place.pop(path[-1], None)
         elif isinstance(place, list) and path[-1] == len(place):
             place.append(value)

@@ -2,7 +2,7 @@
 from dataclasses import replace
 
 from .. import making, pattern
-from ..pattern.names import pieces_needed
+from ..pattern.names import all_in, is_binding, pieces_needed
 from ..pattern.parts import PIECES
 from .checks import CHECKS
 from .finding import LEVELS, Review
@@ -39,23 +39,59 @@ def _new_in(findings, known, place, size):
 def in_size(sheet, size):
     """The sheet with what another size of it says in place of its own.
 
-    A count the other size does not give is not one of its faults: it is taken as enough.
+    What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not printed.
     """
     changes = [(("other_size",), None)]
     changes += [(("setting", key), getattr(size, key)) for key in ("across", "down") if getattr(size, key)]
     changes.append((("finished",), None if size.finished is None else _written(size.finished)))
     for number, cut in enumerate(sheet.cut):
-        if cut.part in size.counts:
-            changes += [(("cut", number, "count"), size.counts[cut.part]), (("cut", number, "triangles"), None)]
-        if cut.part in size.sizes:
-            changes.append((("cut", number, "size"), _written(size.sizes[cut.part])))
+        changes += [(("cut", number, key), value) for key, value in _cut_in(cut, size).items()]
+    for kind in ("strip_set", "unit", "block"):
+        for name in getattr(sheet, kind):
+            changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
     for name in sheet.fabric:
         changes.append((("fabric", name, "bought"), None if name not in size.bought else f"{size.bought[name]} in"))
+    changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
+    if sheet.binding is not None:
+        changes.append((("binding", "count"), size.binding) if size.binding else (("binding",), None))
+        lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
+        changes += [(("cut", number), None) for number in reversed(lines)]
     changed = pattern.changed(sheet, *changes)
     needed = pieces_needed(changed)
     enough = [(("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
               for number, cut in enumerate(changed.cut) if cut.part not in size.counts]
     return pattern.changed(changed, *enough)
+
+
+def _cut_in(cut, size):
+    """The keys of a line of the cutting list that are others in another size."""
+    keys = {}
+    if cut.part in size.counts:
+        keys |= {"count": size.counts[cut.part], "triangles": None}
+    if cut.part in size.sizes:
+        pair = size.sizes[cut.part]
+        keys |= {"finished": None, **({"size": _written(pair)} if cut.strip is None else {"strip": f"{pair[1]} in"})}
+    return keys
+
+
+def _made_in(sheet, kind, name, size):
+    """The keys of a unit, block or strip set that are others in another size."""
+    keys = {"sets": None, "pieces": size.counts.get(name)} if kind == "strip_set" else {"count": size.counts.get(name)}
+    if not all_in(sheet, name).isdisjoint(size.sizes) and kind != "strip_set":
+        keys["finished"] = None
+    if name in size.sizes:
+        pair = size.sizes[name]
+        keys |= {"sub_cut": f"{pair[0]} in"} if kind == "strip_set" else {"trim_to": _written(pair)}
+    return keys
+
+
+def _lining_in(sheet, key, size):
+    """The backing or batting of another size, of the same cloth as the first; None where it is not given."""
+    first, other = getattr(sheet, key), getattr(size, key)
+    if other is None:
+        return None
+    cloth = {} if first is None else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
+    return cloth | pattern.as_data(other, sheet.units)
 
 
 def _written(pair):

@@ -3,6 +3,7 @@ from fractions import Fraction
 from math import ceil
 
 from ... import cloth
+from ...pattern.names import is_binding
 from .check import Check, ruler, some
 
 LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
@@ -138,11 +139,7 @@ def _pieces(sheet, name, fabric):
     pieces = [cloth.Piece(*sheet.cut_size(cut), cut.count, cut.part, any_way=not fabric.directional)
               for cut in sheet.cut if cut.fabric == name]
     binding = sheet.binding
-    if binding is not None and binding.fabric == name and binding.style == "straight" and not _listed(sheet, binding):
+    if binding is not None and binding.fabric == name and binding.style == "straight" and not any(
+            is_binding(sheet, cut) for cut in sheet.cut):
         pieces.append(cloth.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
     return pieces
-
-
-def _listed(sheet, binding):
-    """Whether the cutting list has the binding's strips already."""
-    return any(cut.fabric == binding.fabric and cut.strip == binding.strip and cut.count == binding.count for cut in sheet.cut)

@@ -1,5 +1,5 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
-from ...pattern.names import all_needed, batch, pieces_needed
+from ...pattern.names import all_needed, batch, is_binding, pieces_needed
 from .check import Check, path_of, ruler, some
 
 
@@ -39,7 +39,7 @@ class PieceCount(Check):
         measured = {name for border in sheet.border for name in (border.sides, border.top)} | {sashing.strip if sashing else None}
         for cut in sheet.cut:
             needed = counts[cut.part]
-            if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or _is_binding(sheet, cut))):
+            if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):
                 continue
             gives, path = cut.gives, [*path_of(sheet, cut.part), "count"]
             each = gives // cut.count
@@ -81,13 +81,8 @@ class PieceCount(Check):
         for kind, name, key, printed, enough in things:
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short = printed < enough
-                what = {"sets": "strip sets for", "pieces": "pieces of"}.get(key, "")
+                what = {"sets": "strip sets for ", "pieces": "pieces of "}.get(key, "")
                 yield self.finding(
-                    made, [kind, name, key], f"The pattern makes {printed} {what} {name!r}, but the quilt takes {enough}. "
+                    made, [kind, name, key], f"The pattern makes {printed} {what}{name!r}, but the quilt takes {enough}. "
                     + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."), str(printed),
                     str(enough), level="stop" if short else "note", parts=frozenset([name]), mend=(((kind, name, key), enough),))
-
-
-def _is_binding(sheet, cut):
-    """Whether a line of the cutting list cuts the binding strips."""
-    return sheet.binding is not None and (sheet.binding.fabric, sheet.binding.strip) == (cut.fabric, cut.strip)
