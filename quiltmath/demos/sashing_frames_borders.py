@@ -30,8 +30,7 @@ def model(stones, sash, across):
     words = (f"{across} by {across + 1} blocks of {lengths.text(BLOCK)} in, sashing {lengths.text(sash)} in, "
              f"{stones}. " + " ".join(f"{said[edge]}: {_size(plan)} in, {_counts(plan)}; {_triangles(plan)}."
                                       for edge, plan in plans.items()))
-    pictures = [plan_picture(plan, EDGES[edge], ROLES) for edge, plan in plans.items()]
-    return Shown(beside(pictures, alt=words), words)
+    return Shown(beside([_drawn(plan) for plan in plans.values()], alt=words), words)
 
 
 def first_model(sash):
@@ -40,8 +39,7 @@ def first_model(sash):
     narrow, wide = (plan.size[0] for plan in plans.values())
     words = (f"Sashing {lengths.text(sash)} in: {_about(narrow)} in wide with the edge through the centres "
              f"of the cornerstones, {_about(wide)} in with them whole: {_about(wide - narrow)} in more.")
-    pictures = [plan_picture(plan, EDGES[edge], ROLES) for edge, plan in plans.items()]
-    return Shown(beside(pictures, alt=words), words)
+    return Shown(beside([_drawn(plan) for plan in plans.values()], alt=words), words)
 
 
 def frames_model(frame, short):
@@ -292,9 +290,15 @@ def _first_plan():
     return settings.on_point(across=2, down=2, block=_nine(), sashing=1)
 
 
+@lru_cache(maxsize=64)
 def _sashed(across, down, sash, stones, edge):
     return _first_plan().what_if(across=across, down=down, sashing=sash, edge=edge,
                                  cornerstones=stones == WITH)
+
+
+@lru_cache(maxsize=64)
+def _drawn(plan):
+    return plan_picture(plan, EDGES[plan.edge], ROLES)
 
 
 def _framed(frame):
