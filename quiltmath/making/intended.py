@@ -35,10 +35,19 @@ def intended(made):
     """
     if made.bound is not None and not (made.bound.lost_by > ROUNDING).any():
         return made.bound
+    if _pieced_from_cut_blocks(made.sheet):
+        return None
     try:
         return _Cover(_plain(made.sheet), made=made).bound
     except ValueError:  # a strip of no width, a cut that misses: then the sheet does not tell
         return None
+
+
+def _pieced_from_cut_blocks(sheet):
+    """Whether blocks are pieced from what steps have cut: what the seams of cut pieces take is then meant."""
+    return any(
+        step_giving(sheet, item.name) for block in sheet.block.values() for row in block.rows for item in row
+    )
 
 
 def _plain(sheet):

@@ -6,7 +6,7 @@ import sys
 from typing import NamedTuple
 
 from .. import pattern
-from .finding import LEVELS, sizes
+from .finding import LEVELS, Ruler
 from .reading import review
 from .report import CannotSave, places, save
 from .writing import printable, text
@@ -90,18 +90,19 @@ def summary(seen):
     saved.
 
     >>> print(summary([Seen("lap.toml", None, None)]))
-    Verdict   Stop  Ask  Note  Finishes (in)         Sheet
-    not read     -    -     -  -                     lap.toml
+    Verdict   Stop  Ask  Note  Finishes                  Sheet
+    not read     -    -     -  -                         lap.toml
     """
-    lines = [f"{'Verdict':10}Stop  Ask  Note  {'Finishes (in)':22}Sheet"]
+    lines = [f"{'Verdict':10}Stop  Ask  Note  {'Finishes':26}Sheet"]
     for one in seen:
         counts, size = ["-"] * 3, "-"
         if one.found is not None:
             counts = [sum(finding.level == level for finding in one.found.findings) for level in LEVELS]
-            size = sizes(one.found.made.finished) if one.found.made.finished else "cannot be sewn"
+            made, ruler = one.found.made, Ruler(one.found.sheet.units)
+            size = ruler.sizes(made.finished) if made.finished else "cannot be sewn"
         report = f" → {one.report}" if one.report is not None else ""
         lines.append(
-            f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:22}{one.path}{report}"
+            f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:26}{one.path}{report}"
         )
     return "\n".join(printable(line) for line in lines)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ... import __version__
 from ...draw import Board
 from ..checks import CHECKS
-from ..finding import sizes
+from ..finding import Ruler
 from ..putting_right import put_right
 from ..writing import LEVEL_WORDS, VERDICTS, printable, reason
 from .numbers import MEANING, SIGNS, numbers
@@ -15,7 +15,6 @@ from .pictures import COVER, both, detail
 from .questions import questions
 
 TITLES = {check.name: check.title for check in CHECKS}
-COUNTING = {"piece-count", "binding-short"}
 # The usual cautions: common practice, no source.
 CAUTIONS = (
     (
@@ -136,7 +135,7 @@ def _verdict(review):
     sewn = (
         "It cannot be sewn as printed."
         if size is None
-        else f"Sewn as printed it finishes {_in_both(review, size)}."
+        else f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}."
     )
     titles = Counter(
         f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}"
@@ -152,18 +151,10 @@ def _verdict(review):
     )
 
 
-def _in_both(review, size):
-    """A size in inches, and in cm too where the pattern is in cm."""
-    if review.sheet.units == "in":
-        return f"{sizes(size)} in"
-    wide, high = (f"{float(side) * 2.54:.1f}".removesuffix(".0") for side in size)
-    return f"{sizes(size)} in ({wide if wide == high else f'{wide} by {high}'} cm)"
-
-
 def _told(review):
     for number, finding in enumerate(review.findings, 1):
         pairs = tuple(
-            (label, printable(_with_unit(finding, text)))
+            (label, printable(text))
             for label, text in (("Printed", finding.printed), ("Needed", finding.needed))
             if text
         )
@@ -175,15 +166,6 @@ def _told(review):
             f"{_file(finding.where)} · to see why: {reason(finding.why)}",
             detail(review, finding),
         )
-
-
-def _with_unit(finding, text):
-    """A size as a finding gives it, with its unit: findings speak in inches."""
-    return (
-        f"{text} in"
-        if finding.check not in COUNTING and re.fullmatch(r"[\d/ ]+( by [\d/ ]+)?", text)
-        else text
-    )
 
 
 def _put_right(review):
@@ -225,10 +207,9 @@ def _table(review):
 
 def _source(review):
     signs = "; ".join(f"{SIGNS[mark]} {mark}: {meaning}" for mark, meaning in MEANING.items())
-    inches = "" if review.sheet.units == "in" else " Findings give inches; an inch is 2.54 cm."
     return (
         f"{signs}. Every size is worked out by drawing the finished shape and moving each sewn side out by "
-        f"one seam; the quilts are sewn so, on the computer, from the printed numbers.{inches} Read by "
+        f"one seam; the quilts are sewn so, on the computer, from the printed numbers. Read by "
         f"quiltmath {__version__} from {_file(review.sheet.place([]))}."
     )
 

@@ -9,7 +9,7 @@ from ..checks.bought import LEAST_EXTRA, LEAST_OVER, MOST_TO_PLAN
 from ..checks.bought import _pieces as pieces_from
 from ..checks.check import SLACK, some
 from ..checks.sizes import PRINTED_ROUND
-from ..finding import LEVELS
+from ..finding import LEVELS, Ruler
 from ..reading import in_size
 from ..reading import review as read
 from .needed import sizes_needed
@@ -83,7 +83,7 @@ class _Reading:
 
     def __init__(self, review):
         self.review, self.made, self.sheet = review, review.made, review.sheet
-        self.units = self.sheet.units
+        self.units, self.ruler = self.sheet.units, Ruler(self.sheet.units)
         self.needs = sizes_needed(self.made)
         self.counts = all_needed(self.sheet)
 
@@ -93,32 +93,19 @@ class _Reading:
         """An exact length in the sheet's unit."""
         return lengths.text(inches, unit=self.units, mark="in")
 
-    def near(self, inches):
-        """A measured length to the nearest 1/16 in or 1 mm."""
-        step = "1/16" if self.units == "in" else "1 mm"
-        return self.length(lengths.ruler(float(inches), step=step, rounding="nearest"))
-
     def needed(self, inches, whole, printed=None):
         """A needed length up to the ruler, and exactly where the ruler does not show it; exactly alone beside
         a printed one that is rounded down from it."""
-        step = ("1/16" if whole else "1/8") if self.units == "in" else "1 mm"
-        exact = float(inches)
-        ruler = lengths.ruler(exact - 1e-6, step=step, rounding="up")
-        if abs(float(ruler) - exact) < 1e-5:
-            return self.length(ruler)
-        told = f"exactly {exact / float(lengths.INCHES[self.units]):.3f}"
-        if printed is not None and printed < exact:
-            return f"{told} {self.units}"
-        return f"{self.length(ruler)} ({told})"
+        rounded, exact = self.ruler.up(inches, whole), self.ruler.exactly(round(float(inches), 9))
+        if rounded == exact:
+            return rounded
+        if printed is not None and printed < inches:
+            return f"exactly {exact}"
+        return f"{rounded} (exactly {exact.removesuffix(self.units).strip()})"
 
-    def size(self, pair, speak=None):
-        """A size in words: one length where both are the same, else the unit is said once."""
-        width, height = (speak or self.length)(pair[0]), (speak or self.length)(pair[1])
-        return width if width == height else f"{width.removesuffix(' ' + self.units)} by {height}"
-
-    def bought(self, inches):
-        """A length of cloth as it is bought."""
-        return lengths.text(inches, unit="yd" if self.units == "in" else "m")
+    def printed(self, pair):
+        """A printed size."""
+        return self.ruler.sizes(pair, self.length)
 
     # -- what the review says -----------------------------------------------------------------------
 
@@ -148,13 +135,13 @@ class _Reading:
             if sheet.seam is None
             else Number("seam", seam, seam, TAKEN)
         ]
-        ours = (
-            "cannot be sewn as printed" if sewn is None else f"sewn as printed {self.size(sewn, self.near)}"
-        )
+        ours = "cannot be sewn as printed" if sewn is None else f"sewn as printed {self.ruler.sizes(sewn)}"
         if sheet.finished is None:
             rows.append(Number("finished quilt", "none", ours, MISSING))
         else:
-            rows.append(Number("finished quilt", self.size(sheet.finished), ours, self._finished_mark(sewn)))
+            rows.append(
+                Number("finished quilt", self.printed(sheet.finished), ours, self._finished_mark(sewn))
+            )
         return rows
 
     def _finished_mark(self, sewn):
@@ -178,7 +165,7 @@ class _Reading:
         return rows
 
     def _bought(self, name, fabric):
-        what, printed, path = f"{name}: to buy", self.bought(fabric.bought), ["fabric", name, "bought"]
+        what, printed, path = f"{name}: to buy", self.ruler.cloth(fabric.bought), ["fabric", name, "bought"]
         pieces = pieces_from(self.sheet, name, fabric)
         found = self.found(path, {"fabric-short"})
         if not pieces or sum(piece.count for piece in pieces) > MOST_TO_PLAN:
@@ -192,8 +179,7 @@ class _Reading:
             plan = cloth.length_needed(pieces, usable_width=self.sheet.usable_width(name)).length
         except cloth.DoesNotFit:
             return Number(what, printed, "a piece is wider than the cloth", DIFFERS if found else TAKEN)
-        step = "1/8 yd" if self.units == "in" else "5 cm"
-        ours = f"{self.bought(lengths.ruler(plan, step=step))} will do ({self.near(plan)})"
+        ours = f"{self.ruler.to_buy(plan)} will do ({self.ruler.said(plan)})"
         return Number(what, printed, ours, DIFFERS if found else AGREES)
 
     def cuts(self):
@@ -213,8 +199,8 @@ class _Reading:
             ]
             yield Number(
                 f"{name}: finished size",
-                self.size(cut.finished),
-                f"comes to {self.size(comes_to, self.near)}",
+                self.printed(cut.finished),
+                f"comes to {self.ruler.sizes(comes_to)}",
                 DIFFERS if short else AGREES,
             )
         yield self._cut_count(path, cut, name)
@@ -232,7 +218,7 @@ class _Reading:
     def _cut_size(self, path, cut, name):
         strip, whole = cut.strip is not None, cut.cut == "whole"
         what = f"{name}: {'height of the strip' if strip else 'size'}"
-        printed = self.length(cut.strip) if strip else self.size(cut.size)
+        printed = self.length(cut.strip) if strip else self.printed(cut.size)
         found = self.found(
             [*path, "strip" if strip else "size"], {"cut-size", "strip-short", "border-length"}, [cut.part]
         )
@@ -251,12 +237,12 @@ class _Reading:
             (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
         )
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
-        ours = self.size(told, str)
+        ours = self.ruler.sizes(told, str)
         return Number(what, printed, f"at least {ours}" if need.least else ours, DIFFERS if found else AGREES)
 
     def finishes(self, size):
         """The finished size a cut size comes to."""
-        return f"finishes {self.size(size, self.near)}"
+        return f"finishes {self.ruler.sizes(size)}"
 
     def _cut_count(self, path, cut, name):
         found = self.found([*path, "count"], {"piece-count", "border-length"}, [cut.part])
@@ -282,7 +268,7 @@ class _Reading:
             return ""
         length, joint = 2 * sum(strip.length for strip in strips), 2 * self.made.seam
         each = float(self.sheet.cut_size(cut)[0]) - joint
-        return f"{-int(-(length - joint - SLACK) // each)} for {self.near(length)} of border"
+        return f"{-int(-(length - joint - SLACK) // each)} for {self.ruler.said(length)} of border"
 
     def made_things(self):
         """Units, strip sets and blocks: sizes and counts."""
@@ -315,7 +301,10 @@ class _Reading:
         if thing.finished is not None:
             if panel is None:
                 yield Number(
-                    f"{name}: finished size", self.size(thing.finished), "cannot be sewn as printed", DIFFERS
+                    f"{name}: finished size",
+                    self.printed(thing.finished),
+                    "cannot be sewn as printed",
+                    DIFFERS,
                 )
             else:
                 raw = thing.trim_to or panel.size
@@ -323,8 +312,8 @@ class _Reading:
                 off = max(abs(float(side) - have) for side, have in zip(thing.finished, sewn))
                 yield Number(
                     f"{name}: finished size",
-                    self.size(thing.finished),
-                    f"sews to {self.size(sewn, self.near)}",
+                    self.printed(thing.finished),
+                    f"sews to {self.ruler.sizes(sewn)}",
                     DIFFERS if off > SLACK else AGREES,
                 )
         if thing.trim_to is not None:
@@ -332,8 +321,8 @@ class _Reading:
             found = self.found([kind, name, "trim_to"], {"cut-size"}, [name])
             yield Number(
                 f"{name}: trim to",
-                self.size(thing.trim_to),
-                self.size(need or thing.trim_to),
+                self.printed(thing.trim_to),
+                self.printed(need or thing.trim_to),
                 DIFFERS if found else AGREES if need else TAKEN,
             )
         if thing.count is not None:
@@ -362,7 +351,7 @@ class _Reading:
         yield Number(
             "binding: strips",
             str(binding.count),
-            f"{some(strips, 'strip')}, {self.near(2 * sum(size))} round",
+            f"{some(strips, 'strip')}, {self.ruler.said(2 * sum(size))} round",
             self.mark(["binding", "count"], {"binding-short"}),
         )
 
@@ -371,13 +360,14 @@ class _Reading:
         if lining is None or (lining.size is None and lining.bought is None):
             return
         printed = (
-            self.size(lining.size)
+            self.printed(lining.size)
             if lining.size is not None
-            else self.bought(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
+            else self.ruler.cloth(lining.bought)
+            + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
         )
         ours = (
             "the quilt cannot be sewn"
             if quilt is None
-            else f"at least {self.size([side + float(LEAST_OVER) for side in quilt], self.near)}"
+            else f"at least {self.ruler.sizes([side + float(LEAST_OVER) for side in quilt])}"
         )
         yield Number(thing, printed, ours, TAKEN if quilt is None else self.mark([thing], {f"{thing}-small"}))

@@ -11,7 +11,7 @@ from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_la
 from ...making.intended import intended
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
-from ..finding import said, sizes, up
+from ..finding import Ruler
 from .needed import sizes_needed
 
 MOST_SEAMS = 2500  # patches: more are too small on paper to be outlined
@@ -29,7 +29,7 @@ def both(review):
     pictures = []
     for title, panel in panels:
         if panel is not None:
-            size = review.made.finished if title == REAL else panel.size
+            size = _ruler(review).sizes(review.made.finished if title == REAL else panel.size)
             lost = [point for point, by in zip(panel.lost.tolist(), panel.lost_by) if by > SLACK]
             bias, told = _bias(review, panel) if title == REAL else ([], "")
             pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
@@ -57,6 +57,10 @@ def cover(review):
     return intended(made)
 
 
+def _ruler(review):
+    return Ruler(review.sheet.units)
+
+
 def _real(made):
     return made.bound if made.bound is not None else made.top
 
@@ -68,7 +72,7 @@ def _fabrics(sheet):
 def _quilt(title, panel, size, fabrics, lost, bias, on_bias):
     """One quilt: its patches, the points it has lost, its outer edges on the bias."""
     told = [
-        f"{sizes(size)} in",
+        size,
         *([f"{some(len(lost), 'point')} cut off"] if lost else []),
         *([on_bias] if bias else []),
         *(["the edge is not straight"] if len(panel.raw) else []),
@@ -170,7 +174,7 @@ def _lost(review, finding):
         *point_layers(panel, seam),
     ]
     if max(panel.size) <= WHOLE and finding.panel:
-        alt = f"{finding.panel} before it is sewn in, {sizes(panel.size)} in: {finding.message}"
+        alt = f"{finding.panel} before it is sewn in, {_ruler(review).sizes(panel.size)}: {finding.message}"
         return Picture(layers, alt)
     bound = review.made.bound
     if not finding.spots or bound is None or finding.panel:
@@ -229,7 +233,7 @@ def _misfit(review, finding):
         return None
     layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
     if max(panel.size) <= WHOLE:
-        return Picture(layers, f"{finding.panel}, {sizes(panel.size)} in: {finding.message}")
+        return Picture(layers, f"{finding.panel}, {_ruler(review).sizes(panel.size)}: {finding.message}")
     reach = _reach(panel)
     return _window(layers, _inside(np.array(finding.spots[0]), panel, reach), reach, "", finding.message)
 
@@ -240,7 +244,8 @@ def _piece(review, finding):
     needed = sizes_needed(review.made).get(cut.part) if cut is not None else None
     if needed is None or cut.size is None:
         return None
-    (wide, high), (need_wide, need_high) = map(float, cut.size), needed.size
+    (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, _ruler(review)
+    whole = cut.cut == "whole"
     printed = Shapes(
         [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed"
     )
@@ -249,15 +254,17 @@ def _piece(review, finding):
     layers = [
         printed,
         Lines([outline], "guide", "as needed"),
-        Measure((wide, 0), (0, 0), f"printed {said(wide)} in", 22),
-        Measure((0, most_high), (need_wide, most_high), f"needed {up(need_wide - 1e-6)} in", 22),
+        Measure((wide, 0), (0, 0), f"printed {ruler.said(wide)}", 22),
+        Measure((0, most_high), (need_wide, most_high), f"needed {ruler.up(need_wide, whole)}", 22),
     ]
     if abs(wide - need_wide) <= SLACK:
         layers[2:] = [
-            Measure((0, 0), (0, high), f"printed {said(high)} in", -22),
-            Measure((most_wide, need_high), (most_wide, 0), f"needed {up(need_high - 1e-6)} in", -22),
+            Measure((0, 0), (0, high), f"printed {ruler.said(high)}", -22),
+            Measure((most_wide, need_high), (most_wide, 0), f"needed {ruler.up(need_high, whole)}", -22),
         ]
-    return Picture(layers, f"{cut.part}: printed {sizes(cut.size)} in, needed {sizes(needed.size, up)} in.")
+    return Picture(
+        layers, f"{cut.part}: printed {ruler.sizes(cut.size)}, needed {ruler.sizes(needed.size, ruler.up)}."
+    )
 
 
 def _reach(panel):

@@ -1,7 +1,7 @@
 """What to ask the designer: one question for each thing that stops a pattern or must be settled first."""
 
 ASKED = {
-    "cut-size": "Part {parts}: the pattern says {printed} in, we work out {needed} in. Is the printed size "
+    "cut-size": "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size "
     "a slip, or is it sewn in another way?",
     "piece-count": "How many of {parts} should there be: {printed} as printed, or {needed}?",
     "no-allowance": "The cut runs through sewn patches ({printed}). Where is the seam allowance on that "
@@ -12,17 +12,17 @@ ASKED = {
     "kept from stretching?",
     "wrong-triangles": "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so "
     "that the outside lies on the straight grain?",
-    "strip-short": "Strip {parts} is cut {printed} in and ends before its 45-degree trim. Should it be "
-    "{needed} in?",
+    "strip-short": "Strip {parts} is cut {printed} and ends before its 45-degree trim. Should it be "
+    "{needed}?",
     "edges-differ": "Two edges that are sewn together do not match ({printed}). Which part is printed in "
     "the wrong size?",
-    "finished-size": "Which size is the finished quilt: {printed} in as printed, or {needed} in, which its "
+    "finished-size": "Which size is the finished quilt: {printed} as printed, or {needed}, which its "
     "parts come to?",
     "border-length": "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?",
     "fabric-short": "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?",
     "binding-short": "The binding is printed as {printed}, and the quilt takes {needed}. Which is meant?",
-    "backing-small": "The backing is printed as {printed} in. Should it not be at least {needed} in?",
-    "batting-small": "The batting is printed as {printed} in. Should it not be at least {needed} in?",
+    "backing-small": "The backing is printed as {printed}. Should it not be at least {needed}?",
+    "batting-small": "The batting is printed as {printed}. Should it not be at least {needed}?",
     "print-turned": "A print with a direction will lie askew in this setting. Is that meant?",
     "order-of-work": "The instructions, {printed}: should {needed} not come first?",
     "not-stated": "What is {needed}? The pattern does not say.",

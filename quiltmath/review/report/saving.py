@@ -40,8 +40,8 @@ name a folder, such as reports/, or write {} for the name of each sheet, such as
         pattern = Path(wanted)
         if len(sheets) > 1 and EACH not in pattern.name:
             raise CannotSave(
-                f"{len(sheets)} sheets make {len(sheets)} reports, and {named} is one file: name a folder, such "
-                "as reports/, or write {} for the name of each sheet, such as reports/{}.html"
+                f"{len(sheets)} sheets make {len(sheets)} reports, and {named} is one file: name a folder, "
+                "such as reports/, or write {} for the name of each sheet, such as reports/{}.html"
             )
     if pattern.suffix.lower() not in KINDS:
         raise CannotSave(
