@@ -12,8 +12,9 @@ FOLLOWS = frozenset({"finished-size", "lost-points", "bias-outside", "edges-diff
 def faults(data):
     """Every fault planted in this sheet, as `Planted`s."""
     figures = Figures(data)
-    for plant in (whole_pieces, edge_triangles, units, strip_sets, sashes, borders, frames, counts, rows, wrong_triangles,
-                  halved_blocks, trimmed_to_the_points, sliced, printed_sizes, not_stated, cloth, binding, linings, prints, order):
+    for plant in (whole_pieces, edge_triangles, units, strip_sets, sashes, long_sashes, borders, frames, counts, rows, wrong_triangles,
+                  halved_blocks, trimmed_to_the_points, sliced, printed_sizes, not_stated, cloth, binding, linings, prints, order,
+                  other_sizes):
         yield from plant(figures)
 
 
@@ -44,6 +45,8 @@ def with_plenty(data):
     for fabric in data.get("fabric", {}).values():
         if "bought" in fabric:
             fabric["bought"] = "20 yd"
+    for size in data.get("other_size", []):
+        size.get("bought", {}).update(dict.fromkeys(size.get("bought", {}), "20 yd"))
     return data
 
 
@@ -96,9 +99,10 @@ def whole_pieces(figures):
     setting = figures.setting
     for name in {setting["block"], setting.get("alternate", setting["block"])} & set(figures.cuts):
         alone = "alternate" not in setting and "sashing" not in setting and "finished" not in figures.cuts[name]
+        others = {figures.edge(key).get("part") for key in ("sides", "corners")} | {setting.get("sashing", {}).get("part")}
+        unsaid = others if "finished" not in figures.cuts[name] else set()         # nothing printed says which of them is right
         for by in () if alone else (-figures.step, figures.step):
-            yield Planted("plain block off", said(by), resized(figures, name, by), SIZES, FOLLOWS, parts=frozenset(
-                {name, *(figures.setting[key]["part"] for key in ("sashing",) if key in figures.setting)}))
+            yield Planted("plain block off", said(by), resized(figures, name, by), SIZES, FOLLOWS, parts=frozenset({name} | unsaid))
 
 
 def edge_triangles(figures):
@@ -190,6 +194,32 @@ def sashes(figures):
 
 
 # -- strips ------------------------------------------------------------------------------------------------------------
+
+
+def long_sashes(figures):
+    """Long sashing strips too few, or cut too short. On point the rows of sashes hold 2ab sashes and 2ab + a + b cornerstones."""
+    setting, seam = figures.setting, figures.seam
+    part = setting.get("sashing", {}).get("strip")
+    if part is None:
+        return
+    across, down, block, sash = setting["across"], setting["down"], figures.block, figures.sash
+    if figures.on_point:
+        total = 2 * across * down * block + (2 * across * down + across + down) * sash + (across + down) * 2 * seam
+        longest = 2 * min(across, down) * (block + sash)
+    else:
+        longest = figures.finished()[0] + 2 * seam
+        total = longest * (down + (1 if setting["sashing"].get("around", True) else -1))
+    wide = figures.cut_size(part)[0]
+    few = ceil((total - EASED - 2 * seam) / (wide - 2 * seam)) - 1
+    for count in {few, few // 2} - {0} if "strip" in figures.cuts[part] else ():
+        yield Planted("long sashing strips too few", f"{few + 1 - count}", with_cut(figures.data, part, count=count),
+                      frozenset({"strip-short"}))
+    if "strip" not in figures.cuts[part]:
+        upright = figures.cut_size(part)[1] == max(figures.cut_size(part))
+        for by in (figures.step, 8 * figures.step):
+            shorter = Fraction(floor((longest - float(by)) * 64), 64) - Fraction(max(figures.cut_size(part))).limit_denominator(10**6)
+            yield Planted("long sashing strip short", said(-by), resized(figures, part, shorter, (not upright, upright)),
+                          frozenset({"strip-short"}))
 
 
 def border_needs(figures):
@@ -327,7 +357,8 @@ def halved_blocks(figures):
 
 
 def only_used(data):
-    """The tables without the lines of the cutting list that nothing uses any more."""
+    """The tables of one size, without the lines of the cutting list that nothing uses any more."""
+    data.pop("other_size", None)
     needed = Figures(data).needed()
     data["cut"] = [cut for cut in data["cut"] if needed.get(cut["part"]) or "strip" in cut]
     return data
@@ -391,6 +422,29 @@ def not_stated(figures):
             yield Planted("no usable width printed", "all of it", with_value(
                 with_plenty(figures.data), ["fabric", name, "usable_width"], None), frozenset({"not-stated"}),
                 frozenset({"border-length", "piece-count", "binding-short"}), level="ask")
+
+
+def other_sizes(figures):
+    """Another size of the pattern with a square too few, the size of a third quilt, or cloth for half of it."""
+    for number, size in enumerate(figures.data.get("other_size", [])):
+        path = ["other_size", number]
+        setting = {**figures.setting, **{key: size[key] for key in ("across", "down") if key in size}}
+        counted = {cut["part"]: {**cut, "count": size.get("counts", {}).get(cut["part"], cut["count"])} for cut in figures.data["cut"]}
+        there = Figures({**figures.data, "setting": setting, "cut": list(counted.values())})
+        for part, needed in there.needed().items():
+            fewer = counted[part]["count"] - 1
+            if part in size.get("counts", {}) and 0 < fewer * there.gives(part) < needed:
+                yield Planted("too few pieces in another size", "1", with_value(figures.data, [*path, "counts", part], fewer),
+                              frozenset({"piece-count"}))
+        if "finished" in size:
+            wrong = [there.text(Fraction(round((side + 3) * 8), 8)) for side in there.finished()]
+            yield Planted("another size misprinted", "3 in", with_value(figures.data, [*path, "finished"], wrong),
+                          frozenset({"finished-size"}))
+        for fabric in size.get("bought", {}):
+            half = floor(there.least_cloth(fabric) / 9)
+            if half:
+                yield Planted("cloth short in another size", "half", with_value(figures.data, [*path, "bought", fabric], f"{half * 4.5} in"),
+                              frozenset({"fabric-short"}))
 
 
 # -- what is bought ----------------------------------------------------------------------------------------------------

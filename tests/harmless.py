@@ -129,7 +129,7 @@ def renamed(figures):
 
     def new(value, key=""):
         if isinstance(value, dict):
-            named = key in ("fabric", "block", "unit", "strip_set")
+            named = key in ("fabric", "block", "unit", "strip_set", "counts", "sizes", "bought")
             return {names.get(name, name) if named else name: new(one, "" if named else name) for name, one in value.items()}
         if isinstance(value, list):
             if key == "rows":
