@@ -27,9 +27,8 @@ class AlreadyThere(FileExistsError):
 
 
 def save(path, content, over=False):
-    """Write bytes to a file all at once: a reader never finds it half written, and it is never written over unless told to.
+    """Write bytes to a file, whole or not at all, in a folder that is made where it is missing; over another file only by `over`.
 
-    >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as empty:
     ...     save(Path(empty) / "sheet.toml", b"title = 'x'")
     ...     save(Path(empty) / "sheet.toml", b"")
@@ -37,13 +36,42 @@ def save(path, content, over=False):
     quiltmath.places.AlreadyThere: sheet.toml is there already; give another name, or say that it may be written over
     """
     path = Path(path)
-    if path.exists() and not over:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if not over:
+        _refuse(path)
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", suffix=path.suffix + ".part", delete=False) as draft:
+        try:
+            draft.write(content)
+            draft.close()
+            os.chmod(draft.name, 0o666 & ~_mask())       # only its owner may read a temporary file; a new file has other rights
+            _move(draft.name, path, over)
+        finally:
+            draft.close()
+            Path(draft.name).unlink(missing_ok=True)
+
+
+def _refuse(path):
+    if os.path.lexists(path):
         raise AlreadyThere(f"{path.name} is there already; give another name, or say that it may be written over")
-    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as draft:
-        draft.write(content)
+
+
+def _mask():
+    """The rights that new files do not get here."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _move(draft, path, over):
+    """Move the finished file to its place; without `over` not over one that came to be there meanwhile."""
+    if over:
+        os.replace(draft, path)
+        return
     try:
-        os.chmod(draft.name, 0o644)
-        os.replace(draft.name, path)
-    except OSError:
-        os.unlink(draft.name)
+        os.link(draft, path)                             # unlike a move, refuses to write over a file
+    except FileExistsError:
+        _refuse(path)
         raise
+    except OSError:                                      # a drive that knows no second names
+        _refuse(path)
+        os.replace(draft, path)

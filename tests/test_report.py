@@ -258,7 +258,7 @@ class TestNumbers:
     def test_every_printed_number_has_a_row_with_word_and_sign(self, path):
         sheet, rows = (
             reviewed(path).sheet,
-            {row.what: row for _, group in numbers(reviewed(path)) for row in group},
+            {row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group},  # its own size last
         )
         for cut in sheet.cut:
             name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")

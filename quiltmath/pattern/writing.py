@@ -21,13 +21,14 @@ def text(sheet, comment=""):
 def toml(data):
     """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
     lists = {key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)}
-    head = {key: value for key, value in data.items() if not isinstance(value, (list, dict))}
-    tables = {key: value for key, value in data.items() if key not in lists and key not in head}
-    parts = [tomli_w.dumps(head)]
+    nested = {key: lists.pop(key) for key in list(lists) if any(isinstance(v, dict) for one in lists[key] for v in one.values())}
+    plain = {key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}}
+    head = {key: value for key, value in plain.items() if not isinstance(value, list)}
+    parts = [head, {key: plain[key] for key in plain if key not in head}]
+    parts = [tomli_w.dumps(part) for part in parts if part]
+    parts += [tomli_w.dumps({key: value}) for key, value in nested.items()]
     parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
-    plain = {key: value for key, value in tables.items() if isinstance(value, list)}
-    parts.insert(1, tomli_w.dumps(plain) if plain else "")
-    parts.append(tomli_w.dumps({key: value for key, value in tables.items() if key not in plain}))
+    parts.append(tomli_w.dumps({key: value for key, value in data.items() if isinstance(value, dict)}))
     return "\n".join(part for part in parts if part)
 
 

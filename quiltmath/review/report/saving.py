@@ -2,9 +2,10 @@
 is asked for."""
 
 import os
+from io import BytesIO
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
+from ... import places as files
 from ..writing import printable
 from .as_html import html
 from .contents import contents
@@ -105,58 +106,22 @@ def save(review, place, force=False):
         )
     title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review)
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        with NamedTemporaryFile(
-            dir=place.parent, prefix=".", suffix=place.suffix + ".part", delete=False
-        ) as file:
-            try:
-                _write(said, title, file, place.suffix.lower())
-                file.close()
-                _readable(file.name)
-                _move(file.name, place, force)
-            finally:
-                file.close()
-                Path(file.name).unlink(missing_ok=True)
+        files.save(place, _written(said, title, place.suffix.lower()), over=force)
+    except files.AlreadyThere:
+        raise CannotSave(f"{_shown(place)} is there already: add --force to write over it, or choose another name") from None
     except OSError as problem:
-        raise CannotSave(
-            f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own"
-        ) from None
+        raise CannotSave(f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own") from None
     return place
 
 
-def _write(said, title, file, kind):
+def _written(said, title, kind):
+    """The report as the bytes of an .html or a .pdf file."""
     if kind == ".html":
-        file.write(html(said, title).encode("utf-8", "replace"))
-    else:
-        from .as_pdf import save_pdf
-
-        save_pdf(said, title, file)
-
-
-def _readable(name):
-    """Give a temporary file, which only its owner may read, the rights any new file has here."""
-    mask = os.umask(0)
-    os.umask(mask)
-    os.chmod(name, 0o666 & ~mask)
-
-
-def _move(name, place, force):
-    """Move the finished file to its place; without `force` not over one that came to be there meanwhile."""
-    if force:
-        os.replace(name, place)
-        return
-    try:
-        os.link(name, place)  # unlike a move, refuses to write over a file
-    except FileExistsError:
-        raise CannotSave(
-            f"{_shown(place)} is there already: add --force to write over it, or choose another name"
-        ) from None
-    except OSError:  # a drive that knows no second names
-        if os.path.lexists(place):
-            raise CannotSave(
-                f"{_shown(place)} is there already: add --force to write over it, or choose another name"
-            ) from None
-        os.replace(name, place)
+        return html(said, title).encode("utf-8", "replace")
+    from .as_pdf import save_pdf
+    file = BytesIO()
+    save_pdf(said, title, file)
+    return file.getvalue()
 
 
 def _shown(path):
