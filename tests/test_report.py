@@ -63,7 +63,7 @@ FAST = [
 HOSTILE = [
     "<script>alert(1)</script>",
     "</title><b>",
-    "$\\frac{1}{0}$ $x",
+    "$\\frac{$ x",
     "{parts} %s {0}",
     "]]><svg onload=alert(2)>",
     "&amp;lt; \" '",
@@ -258,7 +258,9 @@ class TestNumbers:
     def test_every_printed_number_has_a_row_with_word_and_sign(self, path):
         sheet, rows = (
             reviewed(path).sheet,
-            {row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group},  # its own size last
+            {
+                row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group
+            },  # its own size last
         )
         for cut in sheet.cut:
             name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
@@ -448,6 +450,20 @@ class TestCover:
         assert "lost point" in roles[1] and "bias edge" in roles[1]
         assert "lost point" not in roles[0] and "bias edge" not in roles[0]
         assert "44 points cut off" in board.pictures[1].alt
+
+    @pytest.mark.parametrize(
+        "path", [path for path in SHEETS if path.parent.name == "sound"], ids=lambda path: path.stem
+    )
+    def test_what_rounding_takes_is_not_called_lost(self, path):
+        meant, real = both(reviewed(path)).pictures
+        assert meant.caption == real.caption and "cut off" not in real.alt
+
+    def test_a_cut_printed_a_little_beside_the_corners_is_meant_to_run_through_them(self):
+        data = sheets.demo(SLICED)
+        data["step"][0].update({"from": ["0", "1/8"], "to": ["18 1/4", "18 3/8"]})
+        panel = intended(making.make(pattern.read_text(sheets.typed(data))))
+        assert panel.size == pytest.approx((18 * 2**0.5,) * 2)
+        assert panel.area == pytest.approx(2 * 18**2)
 
     def test_bias_edges_lie_on_the_outline_of_the_quilt(self):
         picture = both(reviewed(SLICED)).pictures[1]

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from quiltmath import pattern, review
+from quiltmath import places as kit
 from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.places import folder
 from quiltmath.review import many, report
@@ -155,14 +156,13 @@ class TestSave:
     @pytest.mark.parametrize("linked", [True, False])
     def test_what_came_to_be_there_meanwhile_is_kept(self, sound, tmp_path, monkeypatch, linked):
         """Also on a drive that knows no second names for a file."""
-        place = tmp_path / "a.html"
-        write = saving._write
+        place, write = tmp_path / "a.html", saving._written
 
         def while_another_writes(*told):
-            write(*told)
             place.write_text("mine")
+            return write(*told)
 
-        monkeypatch.setattr(saving, "_write", while_another_writes)
+        monkeypatch.setattr(saving, "_written", while_another_writes)
         if not linked:
             monkeypatch.setattr(os, "link", refuse)
         with pytest.raises(CannotSave, match="a.html is there already: add --force to write over it"):
@@ -184,13 +184,11 @@ class TestSave:
         place = tmp_path / name
         place.write_text("the old report")
 
-        def half(said, title, file, kind):
-            file.write(b"<!DOCTYPE html><p>half a rep")
-            file.flush()
+        def stopped(draft, path, over):
             assert len(files(tmp_path)) == 2  # the scrap lies in the same folder, so that it can be moved
             raise trouble
 
-        monkeypatch.setattr(saving, "_write", half)
+        monkeypatch.setattr(kit, "_move", stopped)
         with pytest.raises(trouble):
             report.save(sound, place, force=True)
         assert place.read_text() == "the old report" and files(tmp_path) == [name]
@@ -273,15 +271,15 @@ class TestCommand:
 
     def test_a_stop_leaves_the_reports_that_are_finished(self, typed, tmp_path, monkeypatch):
         """Ctrl-C while the second of three is written."""
-        write, written = saving._write, []
+        write, written = saving._written, []
 
-        def stopped(said, title, file, kind):
-            write(said, title, file, kind)
+        def stopped(said, title, kind):
             written.append(title)
             if len(written) == 2:
                 raise KeyboardInterrupt
+            return write(said, title, kind)
 
-        monkeypatch.setattr(saving, "_write", stopped)
+        monkeypatch.setattr(saving, "_written", stopped)
         code, _, err = typed(SOUND, FAULTY, OTHER, "--save", "seen/")
         assert code == UNREADABLE and err == "\nStopped.\n"
         assert files(tmp_path / "seen") == [f"{SOUND.stem}.html"]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ... import __version__
 from ...draw import Board
+from ...pattern import Unreadable
 from ..checks import CHECKS
 from ..finding import Ruler
 from ..putting_right import put_right
@@ -170,7 +171,10 @@ def _told(review):
 
 def _put_right(review):
     """What would put the pattern right, and what only the designer can say."""
-    right = put_right(review.sheet)
+    try:
+        right = put_right(review.sheet)
+    except Unreadable:  # what one finding mends and what another mends do not go together in one sheet
+        return []
     if not right.changes:
         return []
     end = (

@@ -54,8 +54,9 @@ def _edge_triangles(made):
         (CORNER, made.sheet.setting.corners, "once"),
     ):
         cut = plain_piece(made.sheet, piece)
-        if block is not None and cut is not None and cut.cut == way:
-            yield cut.part, Needed((edge_square(made, kind, block),) * 2, least=True)
+        exact = edge_square(made, kind, block) if block is not None and cut is not None else None
+        if exact is not None and cut.cut == way:
+            yield cut.part, Needed((exact, exact), least=True)
 
 
 def _built(made):
@@ -150,7 +151,7 @@ def _frames(made):
     for name in names:
         frame = edge_piece(made.sheet, name).frame
         triangle = making.unframed(made, name) if frame is not None else None
-        if triangle is not None:
+        if triangle is not None and made.panel(name) is not None:
             pairs += [(part, long) for (part, _), long in making.frame_lengths(made, triangle, frame).items()]
     yield from _longest(made, pairs)
 

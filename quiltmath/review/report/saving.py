@@ -108,9 +108,13 @@ def save(review, place, force=False):
     try:
         files.save(place, _written(said, title, place.suffix.lower()), over=force)
     except files.AlreadyThere:
-        raise CannotSave(f"{_shown(place)} is there already: add --force to write over it, or choose another name") from None
+        raise CannotSave(
+            f"{_shown(place)} is there already: add --force to write over it, or choose another name"
+        ) from None
     except OSError as problem:
-        raise CannotSave(f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own") from None
+        raise CannotSave(
+            f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own"
+        ) from None
     return place
 
 
@@ -119,6 +123,7 @@ def _written(said, title, kind):
     if kind == ".html":
         return html(said, title).encode("utf-8", "replace")
     from .as_pdf import save_pdf
+
     file = BytesIO()
     save_pdf(said, title, file)
     return file.getvalue()
