@@ -150,7 +150,8 @@ class _Cover(Made):
             return 0.0
         seam = self.made.seam
         allowance = needed_square(cut.cut, 1.0, seam) - 1.0
-        return edge_square(self.made, kind, block.size[0] - 2 * seam) - allowance
+        exact = edge_square(self.made, kind, block.size[0] - 2 * seam)
+        return 0.0 if exact is None else exact - allowance
 
     def _unit_size(self, name):
         """The finished (width, height) of a unit: as printed, or as it is trimmed or sews."""

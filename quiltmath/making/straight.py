@@ -1,7 +1,9 @@
 """A straight setting sewn in its rows, with or without sashing, and borders sewn round a top."""
 from typing import NamedTuple
 
+from .. import proofs
 from ..sewing import in_a_row, patch
+from .by_proof import measure
 
 EASED = 1 / 16           # inches: two edges that differ by less are eased together
 
@@ -88,6 +90,5 @@ def _mitred_length(border, where, width, height, strip, seam):
     """The raw length of a mitred strip, by the proof; None for butted ones."""
     if border.ends != "mitred":
         return None
-    from .. import proofs
     side = (height if where == "sides" else width) - 2 * seam
-    return proofs.mitred_strip.value(side=side, width=strip - 2 * seam, seam=seam)
+    return measure(proofs.mitred_strip, side=side, width=strip - 2 * seam, seam=seam)

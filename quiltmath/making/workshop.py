@@ -25,6 +25,7 @@ from ..pattern.names import at_a_time as at_once
 from ..pattern.fields import PLACES
 from ..sewing import CannotSew, in_a_row, patch
 from . import on_point, straight, units
+from .by_proof import measure
 from .rounding import sewn_size
 
 MOST_PATCHES = 200_000
@@ -249,9 +250,8 @@ def frame_lengths(made, triangle, frame):
     """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, "left" or "bottom"): length}."""
     leg = triangle.edge("left", made.seam).finished_length
     first, second = (min(made.need(name).size) - 2 * made.seam for name in frame)
-    reach = proofs.frame_end.value
-    return {(frame[0], "left"): reach(leg=leg, width=first, seam=made.seam),
-            (frame[1], "bottom"): reach(leg=leg + first, width=second, seam=made.seam)}
+    return {(frame[0], "left"): measure(proofs.frame_end, leg=leg, width=first, seam=made.seam),
+            (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + first, width=second, seam=made.seam)}
 
 
 def cut_piece(cut, size, seam, unit="in"):

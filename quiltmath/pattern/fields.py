@@ -18,6 +18,7 @@ from .. import lengths
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 MOST_PIECES = 100_000
+LONGEST_LENGTH = 10_000      # inches: more than a bolt of cloth holds
 MOST_ACROSS = 400
 MOST_YARDS = 20          # a smaller number of anything, bought, is meant in yards or metres
 PLACES = {"lower left": (0, 0), "lower right": (1, 0), "upper left": (0, 1), "upper right": (1, 1),
@@ -31,7 +32,10 @@ class Part(BaseModel):
 
 
 def _length(value, info: ValidationInfo):
-    return lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+    inches = lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+    if abs(inches) > LONGEST_LENGTH:
+        raise ValueError(f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: check the number and its unit")
+    return inches
 
 
 def _bought(value, info: ValidationInfo):

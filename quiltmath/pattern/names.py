@@ -302,7 +302,8 @@ def _mentions(sheet):
 def _loop(sheet, parts):
     """A chain of names in which the last is made from the first, or None."""
     finished = set(parts)
-    for start in [*sheet.block, *sheet.unit, *(name for step in sheet.step for name in step.gives)]:
+    steps = (name for step in sheet.step for name in step.gives)
+    for start in [*sheet.block, *sheet.unit, *sheet.strip_set, *steps, SETTING, QUILT]:
         trail, stack = [], [(start, iter(ingredients(sheet, start)))]
         on_trail = {start}
         trail.append(start)

@@ -77,6 +77,14 @@ class Unit(Part):
     trim_to: Size | None = None
     count: Count | None = None
 
+    @model_validator(mode="after")
+    def _comes_so_many_at_a_time(self):
+        ways = {"half-square": (2, 4, 8), "quarter-square": (2,), "flying geese": (1, 4)}.get(self.kind, ())
+        if self.at_a_time is not None and self.at_a_time not in ways:
+            raise ValueError(f"{self.kind} units are made {' or '.join(map(str, ways)) or 'one'} at a time; got {self.at_a_time}: "
+                             + ("write how many come from one go" if ways else "leave at_a_time out"))
+        return self
+
 
 class Block(Part):
     """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.

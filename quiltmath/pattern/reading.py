@@ -78,9 +78,10 @@ one "name = value" a line; got title = x
     data = _loaded(text, name)
     units = data.get("units", "in")
     try:
-        sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
-    except ValidationError as problem:
-        raise _explained(problem, data, text, name) from None
+        try:
+            sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
+        except ValidationError as problem:
+            raise _explained(problem, data, text, name) from None
     except (RecursionError, OverflowError):
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
     sheet.remember(name, text)

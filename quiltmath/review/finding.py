@@ -65,7 +65,7 @@ def said(inches, step="1/16"):
     """
     if inches is None:
         return None
-    return lengths.text(lengths.ruler(float(inches), step=step, rounding="nearest"))
+    return lengths.text(lengths.ruler(min(float(inches), lengths.LONGEST), step=step, rounding="nearest"))
 
 
 def up(inches, step="1/8"):
@@ -74,7 +74,7 @@ def up(inches, step="1/8"):
     >>> up(13.935)
     '14'
     """
-    return lengths.text(lengths.ruler(float(inches), step=step, rounding="up"))
+    return lengths.text(lengths.ruler(min(float(inches), lengths.LONGEST), step=step, rounding="up"))
 
 
 def sizes(pair, speak=said):
@@ -147,5 +147,5 @@ class Ruler:
         return self._text(inches, "1/8 yd", "up", "yd") if self.units == "in" else self._text(inches, "10 cm", "up", "m")
 
     def _text(self, inches, step, rounding, unit=None):
-        unit = unit or self.units
-        return lengths.text(lengths.ruler(float(inches), step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else "")
+        unit, inches = unit or self.units, min(float(inches), lengths.LONGEST)     # no quilt comes near that
+        return lengths.text(lengths.ruler(inches, step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else "")

@@ -12,6 +12,8 @@ from .edges import meet, reach
 def cut(panel, start, end):
     """The part on the left of the walk from start to end, and the part on its right."""
     start, end = asked.point(start), asked.point(end)
+    if start == end:
+        raise CannotSew(f"a cut runs from one point to another; got {start} twice: give two different points")
     normal, limit = line_through(start, end)
     left = kept(panel, normal, limit)
     right = kept(panel, (-normal[0], -normal[1]), -limit)

@@ -1,6 +1,7 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 from ...making.needs import edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, centre, edge_names, final
+from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
 from .check import SLACK, Check, blamed, path_of, ruler, some
 from .sizes import block_width, plain_piece
@@ -57,7 +58,8 @@ class WrongTriangles(Check):
             cut = plain_piece(made.sheet, piece)
             if cut is None or cut.cut == way or not wanted:
                 continue
-            size = None if block is None else of.up(edge_square(made, kind, block))
+            exact = None if block is None else edge_square(made, kind, block)
+            size = None if exact is None else of.up(exact)
             square = "" if size is None else f" {size}"
             squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
             yield self.finding(
@@ -202,7 +204,10 @@ def _bias_by_part(panel, facing):
     """Inches of bias on the edges facing these ways, by the part whose edge it is."""
     found = {}
     for which in facing:
-        edge = panel.edge(which)
+        try:
+            edge = panel.edge(which)
+        except CannotSew:
+            continue                                      # no edge faces that way; why not is said elsewhere
         for (start, end), owner in zip(panel.raw, panel.owner):
             (a, b), _ = line_through(start, end)
             on = abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3 and a * edge.normal[0] + b * edge.normal[1] > 0.999

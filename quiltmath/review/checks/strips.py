@@ -40,7 +40,7 @@ class StripShort(Check):
     def _frames(self, made, name, piece):
         """Frame strips on the short edges of an edge triangle."""
         triangle = making.unframed(made, name)
-        if triangle is None:
+        if triangle is None or made.panel(name) is None:
             return
         for (part, _), needed in making.frame_lengths(made, triangle, piece.frame).items():
             cut = made.sheet.part(part)
