@@ -33,20 +33,22 @@ class Pieces(NamedTuple):
 
 
 class Level(NamedTuple):
-    """A row on the table: its panel, and which column line lies at which place (inches) of it."""
+    """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the highest."""
     panel: object
     column: int
     place: float
+    highest: tuple
+
+    @classmethod
+    def of_row(cls, panel, column, place):
+        """One row alone."""
+        return cls(panel, column, place, (column, place))
 
 
 def sewn_top(across, down, pieces, seam):
     """The top of `across` by `down` blocks on point (and the alternate ones between), corners last, as it lies on a wall."""
     table = _Table(across, down, pieces, seam)
-    rows = table.rows()
-    top = rows[0]
-    for row in rows[1:]:
-        top = table.joined(top, row)
-    return with_corners(table.between_the_corners(top), pieces.corners, table.sashed, seam).turn(45)
+    return with_corners(table.between_the_corners(table.joined(table.rows())), pieces.corners, table.sashed, seam).turn(45)
 
 
 def with_corners(panel, corners, sashed, seam):
@@ -125,14 +127,14 @@ class _Table:
             row = self._ended(row, end, "end" if number < self.down - self.across else "start", tall)
         if self.sashed and not self.pieces.whole:
             return self._within_the_sashes(row, first, last, place)
-        return Level(row, first, place)
+        return Level.of_row(row, first, place)
 
     def _within_the_sashes(self, row, first, last, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of sashes."""
         pitch = self.width + self.sash_width
         left, right = place - pitch - self.sash_width + EAR, place + (last - first + 1) * pitch - EAR
-        return Level(row.trim(left=left if left > 0 else None, right=right if right < row.size[0] else None).laid_down(), first,
-                     place - max(0.0, left))
+        row = row.trim(left=left if left > 0 else None, right=right if right < row.size[0] else None).laid_down()
+        return Level.of_row(row, first, place - max(0.0, left))
 
     def _ended(self, left, right, align, tall):
         """A row and the triangle at its end, the triangle's far tip trimmed level with the row where it stands out."""
@@ -155,7 +157,7 @@ class _Table:
                 row = self._ended(tip, row, "end" if start == 180 else "start", tall)
             if end is not None:
                 row = self._ended(row, self._tip(end), "end" if end == 270 else "start", tall)
-        return Level(row, first, place)
+        return Level.of_row(row, first, place)
 
     def _tip(self, turn):
         """The tip of the side triangle lying at this turn, as far as it reaches beside a cornerstone.
@@ -185,14 +187,20 @@ class _Table:
         return top.panel.trim(left=left if left - low > self.seam else None,
                               right=right if high - right > self.seam else None).laid_down()
 
-    def joined(self, top, row):
-        """A row sewn above the top: the seams at one column line that both have are nested."""
-        mine, theirs = top.panel.edge("top", self.seam), row.panel.edge("bottom", self.seam)
-        pitch = self.width + self.sash_width
+    def joined(self, rows):
+        """Rows joined two by two, and the pairs in turn, so that no large panel is sewn often."""
+        while len(rows) > 1:
+            rows = [self._joined(*pair) if len(pair) > 1 else pair[0] for pair in (rows[i:i + 2] for i in range(0, len(rows), 2))]
+        return rows[0]
+
+    def _joined(self, top, above):
+        """Rows sewn above others: the seams at one column line that both have are nested."""
+        mine, theirs = top.panel.edge("top", self.seam), above.panel.edge("bottom", self.seam)
+        pitch, (highest, at) = self.width + self.sash_width, top.highest
         best = None
-        for column in range(min(top.column, row.column), max(top.column, row.column) + 2):
-            here = top.place + (column - top.column) * pitch
-            there = row.place + (column - row.column) * pitch
+        for column in range(min(highest, above.column), max(highest, above.column) + 2):
+            here = at + (column - highest) * pitch
+            there = above.place + (column - above.column) * pitch
             off, pair = _nearest(mine.breaks, theirs.breaks, here, there)
             if best is None or off < best[0] - self.seam / 4:
                 best = off, pair, here - there
@@ -201,8 +209,8 @@ class _Table:
             i, j = best[1]
             slide = mine.breaks[i] - theirs.breaks[j]
         align = best[1] or slide - mine.start + theirs.start          # a plain strip has no seam to nest with
-        panel = sewn(top.panel, row.panel, "top", "bottom", self.seam, align)      # the top stays where it lies
-        return Level(panel, row.column, row.place + slide)
+        panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)      # the top stays where it lies
+        return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slide))
 
 
 def _nearest(mine, theirs, here, there):
