@@ -439,7 +439,7 @@ class TestFabricShort:
         finding = only(changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"', '[fabric.cream]\nbought = "1/2 yd"')), "fabric-short")
         assert finding.message.startswith("1/2 yd of 'cream' will not do: its pieces take at least ")
         assert finding.message.endswith("cut as well as can be, and 18 in are bought. Buy 1 1/8 yd.")
-        assert (finding.level, finding.why) == ("stop", "08-cloth-to-buy")
+        assert (finding.level, finding.why) == ("stop", "09-read-before-you-cut")
 
     def test_binding_of_the_same_cloth_counts(self):
         bound = changed(STRAIGHT, ('[fabric.navy]\nbought = "1 yd"', '[fabric.navy]\nbought = "1/2 yd"'))

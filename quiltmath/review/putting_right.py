@@ -45,8 +45,9 @@ def put_right(sheet):
     changes, tried = [], set()
     for _ in range(ROUNDS):
         found = review(sheet)
-        if not _open(found) and not changes:
-            break
+        if not changes and all(finding.check == "piece-count" for finding in found.findings if finding.level == "note") \
+                and not _open(found):
+            break                                        # spare pieces do no harm
         step = _new_plan(sheet, found) or _mended(sheet, found, tried)
         if step is None:
             break
@@ -71,11 +72,17 @@ def _mended(sheet, found, tried):
             if path not in wanted and (path, str(value)) not in tried and old != value:
                 wanted[path] = value
                 tried.add((path, str(value)))
-                if value is not None:
-                    told.append(f"{finding.check}: {_named(sheet, path)} {'' if old is None else f'{old} '}becomes {value}")
+                told += _told(finding.check, _named(sheet, path), old, value)
     if not wanted:
         return None
     return pattern.changed(sheet, *wanted.items()), told
+
+
+def _told(check, name, old, value):
+    """What a change does, in words; nothing where it only takes away what no longer holds."""
+    if isinstance(value, list):
+        return [f"{check}: {name}, added: {line}" for line in value if line not in (old or ())]
+    return [] if value is None else [f"{check}: {name} {'' if old is None else f'{old} '}becomes {value}"]
 
 
 def _value_at(sheet, path):

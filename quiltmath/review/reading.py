@@ -2,7 +2,7 @@
 from dataclasses import replace
 
 from .. import making, pattern
-from ..pattern.names import all_in, is_binding, pieces_needed
+from ..pattern.names import all_in, is_binding, patches, pieces_needed
 from ..pattern.parts import PIECES
 from .checks import CHECKS
 from .finding import LEVELS, Review
@@ -15,9 +15,11 @@ def review(sheet):
     of the pattern, and not already in the first, is said with that size's name.
     """
     made = making.make(sheet)
+    others = [in_size(sheet, size) for size in sheet.other_size]
+    making.refuse_too_many(sheet, sum(map(patches, [sheet, *others])), "all its sizes together")
     findings = _looked_at(made)
-    for number, size in enumerate(sheet.other_size):
-        findings += _new_in(_looked_at(making.make(in_size(sheet, size))), findings, sheet.place(["other_size", number]), size)
+    for number, (size, other) in enumerate(zip(sheet.other_size, others)):
+        findings += _new_in(_looked_at(making.make(other)), findings, sheet.place(["other_size", number]), size)
     return Review(made, tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level))))
 
 

@@ -14,7 +14,7 @@ MOST_TO_PLAN = 20_000            # pieces of one cloth: more are compared by are
 class FabricShort(Check):
     """Less cloth bought than the cutting list takes."""
     name, title = "fabric-short", "The cloth will not do"
-    repair, why = "buy the length given", "08-cloth-to-buy"
+    repair, why = "buy the length given", "09-read-before-you-cut"
 
     def findings(self, made, earlier):
         of = ruler(made)
@@ -104,7 +104,7 @@ class _Larger(Check):
 class BackingSmall(_Larger):
     """A backing that is not larger than the quilt all round."""
     name, title, thing = "backing-small", "The backing is too small", "backing"
-    repair, why = "buy enough for the size given", "08-cloth-to-buy"
+    repair, why = "buy enough for the size given", "09-read-before-you-cut"
     after = ("finished-size",)
 
     def _size(self, made, lining):
@@ -123,7 +123,7 @@ class BackingSmall(_Larger):
 class BattingSmall(_Larger):
     """A batting that is not larger than the quilt all round."""
     name, title, thing = "batting-small", "The batting is too small", "batting"
-    repair, why = "buy the size given or larger", "08-cloth-to-buy"
+    repair, why = "buy the size given or larger", "09-read-before-you-cut"
     after = ("finished-size",)
 
 

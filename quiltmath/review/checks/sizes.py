@@ -259,7 +259,7 @@ class FinishedSize(Check):
                 f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
                 "backing and batting for the real size, or ask which figure is wrong.", of.sizes(printed), of.sizes(sewn),
                 level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
-                mend=((("finished",), of.typed(sewn)),),
+                mend=((("finished",), of.typed(sewn, of.said)),),
                 why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point")
 
 

@@ -150,13 +150,13 @@ class OrderOfWork(Check):
         if slices and bias_cut is not None and (stay is None or stay > bias_cut):
             yield self.finding(made, ["instructions"], "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
                                "inch inside the line first, then cut, so that the edge cannot stretch.", f"line {bias_cut + 1}",
-                               "stay-stitching before it")
+                               "stay-stitching before it", mend=_told_before(made.sheet, bias_cut, STAY_STITCH))
         cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
         measure = _first(told, r"\bmeasure\b")
         if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
             yield self.finding(made, ["instructions"], "Borders are cut before the top is measured. Measure the made top through its "
                                "middle first and cut the borders to that.", f"line {cut_border + 1}", "measuring before it",
-                               why="07-sashing-frames-borders")
+                               why="07-sashing-frames-borders", mend=_told_before(made.sheet, cut_border, MEASURE))
 
 
 def _longer(sheet, cut, needed):
@@ -168,6 +168,16 @@ def _longer(sheet, cut, needed):
 
 
 BY_WIDTH = r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"    # strips to be cut to length later, or a warning
+
+
+STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
+MEASURE = "Measure the made top through its middle, both ways."
+
+
+def _told_before(sheet, number, line):
+    """The change to the sheet that puts one more instruction before that one."""
+    told = list(sheet.instructions)
+    return ((("instructions",), [*told[:number], line, *told[number:]]),)
 
 
 def _first(lines, pattern, unless=None):
