@@ -153,8 +153,9 @@ class Figures:
         if sashing is None:
             return []
         if self.on_point:
-            counts = [(sashing["part"], 4 * across * down)]
-            return counts + ([(sashing["cornerstone"], 2 * across * down + across + down)] if "cornerstone" in sashing else [])
+            if "strip" in sashing:
+                return [(sashing["part"], 2 * across * down)]
+            return [(sashing["part"], 4 * across * down), (sashing["cornerstone"], 2 * across * down + across + down)]
         out = 1 if sashing.get("around", True) else -1
         if "strip" in sashing:
             return [(sashing["part"], down * (across + out)), (sashing["strip"], down + out)]

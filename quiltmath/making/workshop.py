@@ -17,6 +17,7 @@ from ..pattern.names import (
     edge_name,
     edge_piece,
     final,
+    patches,
     pieces_needed,
     step_giving,
     where_of,
@@ -131,12 +132,17 @@ def make(sheet):
     >>> make(pattern.read_text(EXAMPLE)).finished
     (12.0, 12.0)
     """
-    wanted = sum(pieces_needed(sheet).values())
-    if wanted > MOST_PATCHES:
-        raise TooLarge(f"{sheet.place(['setting'])}: this quilt would need {wanted:,} patches; at most {MOST_PATCHES:,} are "
-                       "sewn here: check the counts, or review one quarter of it")
+    wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
+    refuse_too_many(sheet, wanted, "this quilt")
     _rows_match(sheet)
     return Made(sheet)
+
+
+def refuse_too_many(sheet, count, what):
+    """Refuse a sheet that takes more patches than are sewn here."""
+    if count > MOST_PATCHES:
+        raise TooLarge(f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
+                       "check the counts, or review one quarter of it")
 
 
 def _rows_match(sheet):

@@ -118,12 +118,9 @@ def _of_sashing(setting):
     """Sashes, cornerstones and long strips of a setting."""
     across, down, sashing = setting.across, setting.down, setting.sashing
     if setting.style == "on point":
-        wanted = Counter({sashing.part: 4 * across * down})
         if sashing.cornerstone:
-            wanted[sashing.cornerstone] += 2 * across * down + across + down
-        else:
-            wanted[sashing.strip] += across + down
-        return wanted
+            return Counter({sashing.part: 4 * across * down, sashing.cornerstone: 2 * across * down + across + down})
+        return Counter({sashing.part: 2 * across * down, sashing.strip: across + down})      # half of them lie in the strips
     out = 1 if sashing.around else -1
     wanted = Counter({sashing.part: down * (across + out)})
     if sashing.cornerstone:
@@ -338,6 +335,19 @@ def all_needed(sheet):
         for ingredient, each in ingredients(sheet, names[0]).items():
             wanted[ingredient] += times * each
     return wanted
+
+
+SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in a square": 5, "snowball": 5}
+
+
+def patches(sheet):
+    """How many patches the quilt shows, counted as if none were trimmed away."""
+    shown = Counter()
+    for names in reversed(_from_the_top(sheet)):
+        parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
+        for name in names:
+            shown[name] = SHOWN_IN[sheet.unit[name].kind] if name in sheet.unit else parts
+    return shown[final(sheet)]
 
 
 def _from_the_top(sheet):
