@@ -630,6 +630,13 @@ class TestPdf:
             assert plain(text) in said
         assert 2 <= count <= 6
 
+    @pytest.mark.parametrize(
+        "path", [path for path in SHEETS if path.parent.name == "sound"], ids=lambda path: path.stem
+    )
+    def test_no_page_is_empty(self, path):
+        for figure in pages(told(path), "title"):
+            assert len([text for text in figure.findobj(Text) if text.get_text()]) > 3
+
     def test_nothing_lies_on_anything_else(self):
         """On no page do two lines of text overlap."""
         for figure in pages(told(HALVED), "title"):

@@ -36,12 +36,14 @@ COLUMNS = (0.31, 0.20, 0.32, 0.17)  # of the table, as shares of the width
 @dataclass
 class Box:
     """Something that is not broken over two pages: its height, how it is drawn at (page, top), whether it
-    stays with the next, and the box that is set above it where it begins a page."""
+    stays with the next, the box set above it where it begins a page, and whether it is but room between
+    others."""
 
     height: float
     draw: Callable
     stays: bool = False
     above: object = None
+    empty: bool = False
 
 
 def save_pdf(contents, title, file):
@@ -119,7 +121,8 @@ def _pages(boxes):
         if page and _high(page) + _high(group) > room:
             pages.append(page)
             page = [group[0].above] if group[0].above is not None else []
-        page = page + group
+        if page or not group[0].empty:
+            page = page + group
     return [*pages, page] if page else pages
 
 
@@ -221,7 +224,7 @@ def _stacked(pieces, gap=0.0):
 
 
 def _space(height):
-    return Box(height, lambda page, top: None)
+    return Box(height, lambda page, top: None, empty=True)
 
 
 def _laid_out(picture, width, height):
