@@ -74,8 +74,13 @@ def _pair(value):
 def _name(value):
     if not isinstance(value, str):
         raise ValueError(f"a name is text in quotes; got {str(value)[:60]}")  # noqa: TRY004 - pydantic wants ValueError
-    if not value.strip() or len(value) > LONGEST_NAME or not value.isprintable():
-        raise ValueError(f"a name is 1 to {LONGEST_NAME} printable characters; got {len(value)}: shorten it")
+    if not value.strip():
+        raise ValueError("a name has at least one letter; got nothing: write what the pattern calls it")
+    if len(value) > LONGEST_NAME:
+        raise ValueError(f"a name is 1 to {LONGEST_NAME} printable characters; got {len(value):,}: shorten it")
+    odd = next((char for char in value if not char.isprintable()), None)
+    if odd is not None:
+        raise ValueError(f"a name is one line of printable characters; got one that does not show (U+{ord(odd):04X}): take it out")
     return value.strip()
 
 
@@ -91,8 +96,10 @@ def _row(value):
 
 
 def _item(word):
-    if not isinstance(word, str):
+    if isinstance(word, dict):
         return word
+    if not isinstance(word, str):
+        raise ValueError(f'a row names its parts in quotes, as in ["A", "B", "A"] or "A B A"; got {str(word)[:40]}')  # noqa: TRY004
     name, _, turn = word.partition(":")
     try:
         angle = float(turn) if turn else 0.0
@@ -112,10 +119,19 @@ def _place(value, info: ValidationInfo):
                      f"got {str(value)[:60]!r}")
 
 
+def _turn(angle):
+    if not -360 <= angle <= 360:
+        raise ValueError(f"a turn is -360 to 360 degrees, anticlockwise; got {angle:g}")
+    return angle
+
+
+Turn = Annotated[float, AfterValidator(_turn), WithJsonSchema({"type": "number", "minimum": -360, "maximum": 360})]
+
+
 class Item(Part):
     """One place in a row: a part, unit or block by its name, turned anticlockwise by some degrees."""
     name: Annotated[str, BeforeValidator(_name)]
-    turn: float = 0.0
+    turn: Turn = 0.0
 
 
 _WRITTEN_LENGTH = {"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]}

@@ -94,7 +94,7 @@ one "name = value" a line; got title = x
 def _loaded(text, name):
     """The tables of a TOML text, or what is wrong with it."""
     try:
-        return tomllib.loads(text)
+        return tomllib.loads(text.removeprefix("\ufeff"))
     except tomllib.TOMLDecodeError as problem:
         where = re.search(r"\(at line (\d+), column \d+\)", str(problem))
         number = int(where.group(1)) if where else len(text.splitlines())

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text
+from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text, Turn
 from .lines import line_of
 from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
@@ -116,7 +116,7 @@ class Step(Part):
     from_: Place | None = Field(None, alias="from")
     to: Place | None = None
     turn: Name | None = None
-    by: float | None = None
+    by: Turn | None = None
     sew: tuple[Name, Name] | None = None
     edges: tuple[EdgeName, EdgeName] | None = None
     align: Literal["start", "end", "centre"] = "start"

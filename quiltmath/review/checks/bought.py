@@ -66,7 +66,11 @@ class BindingShort(Check):
         lost = strip if binding.join == "diagonal" else 2 * made.seam
         have = binding.count * width - binding.count * lost
         needed = round_it + float(LEAST_EXTRA)
-        if have >= needed or width <= lost:
+        if have >= needed:
+            return
+        if width <= lost:
+            yield self.finding(made, ["binding", "strip"], f"The binding strips are {of.said(strip)} wide, and {of.said(width)} of cloth is "
+                               "too short to join such strips at all. Check their width.", of.said(strip), "narrower strips")
             return
         enough = ceil(needed / (width - lost))
         yield self.finding(

@@ -51,7 +51,8 @@ class CutSize(Check):
             if block is None or cut is None or cut.cut != way or cut.part in blamed:
                 continue
             exact = edge_square(made, kind, block)
-            if exact is not None and exact - float(min(made.sheet.cut_size(cut))) > ROUNDING:
+            width, height = map(float, made.sheet.cut_size(cut))
+            if exact is not None and (exact - min(width, height) > ROUNDING or abs(width - height) > SLACK):
                 yield self._size(made, cut, (exact, exact), f"beside blocks that finish {of.said(block)}", why=proof)
 
     def _units(self, made, blamed):
