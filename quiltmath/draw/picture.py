@@ -37,7 +37,8 @@ def _gather(rows, least, what):
 
 @dataclass(frozen=True, eq=False)
 class Shapes:
-    """Filled polygons of one role, each n × 2 inches; `label` names them in the key below the picture.
+    """Filled polygons of one role, each n × 2 inches; `label` names them in the key below the picture, `outline` the role of the
+    line round each, where it is not the role's own.
 
     >>> Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", label="navy").counts
     (3,)
@@ -46,6 +47,7 @@ class Shapes:
     polygons: tuple
     role: str
     label: str = ""
+    outline: str = ""
     points: np.ndarray = field(init=False, repr=False)
     counts: tuple = field(init=False, repr=False)
 
@@ -54,6 +56,15 @@ class Shapes:
         points, counts = _gather(self.polygons, 3, "a polygon")
         object.__setattr__(self, "points", points)
         object.__setattr__(self, "counts", counts)
+
+    @property
+    def kind(self):
+        """How they are drawn."""
+        own = role(self.role)
+        if not self.outline:
+            return own
+        line = role(self.outline)
+        return replace(own, line=line.line, width=line.width, dash=line.dash)
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,6 +82,11 @@ class Lines:
         points, counts = _gather(self.paths, 2, "a line")
         object.__setattr__(self, "points", points)
         object.__setattr__(self, "counts", counts)
+
+    @property
+    def kind(self):
+        """How they are drawn."""
+        return role(self.role)
 
 
 @dataclass(frozen=True, eq=False)

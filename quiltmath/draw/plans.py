@@ -1,7 +1,7 @@
 """Pictures of planned quilts: the finished top, its blocks defined once and placed many times."""
 
 from .. import lengths
-from .picture import Lines, Measure, Picture, Repeat, Shapes
+from .picture import Measure, Picture, Repeat, Shapes
 from .roles import fabric_roles
 
 
@@ -40,12 +40,9 @@ def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, captio
 
 
 def _layers(thing, roles, seams):
-    """One Shapes for each fabric of a placed thing, and the outline of its patches."""
+    """One Shapes for each fabric of a placed thing, each patch with its outline where seams are shown."""
     fabrics = dict.fromkeys(fabric for fabric, _ in thing.patches)
-    layers = [
-        Shapes([corners for one, corners in thing.patches if one == fabric], roles[fabric], fabric)
+    return tuple(
+        Shapes([corners for one, corners in thing.patches if one == fabric], roles[fabric], fabric, "seam" if seams else "")
         for fabric in fabrics
-    ]
-    if seams:
-        layers.append(Lines([[*corners, corners[0]] for _, corners in thing.patches], "seam"))
-    return tuple(layers)
+    )

@@ -96,7 +96,7 @@ class _Brush:
             self.close_up(layer, px)
 
     def shapes(self, layer, px, clip):
-        kind = role(layer.role)
+        kind = layer.kind
         if not layer.counts:
             return
         shape = _closed(px(layer.points), layer.counts)

@@ -72,7 +72,7 @@ class _Pen:
         if isinstance(layer, (Shapes, Lines)):
             closed = isinstance(layer, Shapes)
             return self.drawn(
-                _path(px(layer.points), layer.counts, "Z" if closed else ""), role(layer.role), closed
+                _path(px(layer.points), layer.counts, "Z" if closed else ""), layer.kind, closed
             )
         if isinstance(layer, Marks):
             return "".join(self.mark(point, role(layer.role)) for point in px(layer.points))
@@ -87,7 +87,8 @@ class _Pen:
     def drawn(self, d, kind, closed):
         if not closed:
             return _stroked(d, kind)
-        return f'<path d="{d}" fill="{self.fill(kind)}"{_stroke(kind)} shape-rendering="crispEdges"/>'
+        crisp = "" if kind.line else ' shape-rendering="crispEdges"'  # no hairline between patches of one cloth
+        return f'<path d="{d}" fill="{self.fill(kind)}"{_stroke(kind)}{crisp}/>'
 
     def fill(self, kind):
         if not kind.hatch:
@@ -112,7 +113,7 @@ class _Pen:
                 starts = spots[layer.places[:, 2] == turn] + copy[0]
                 one = "M%.2f %.2f" + _steps(copy, part.counts, "z" if closed else "")
                 d.append(one * len(starts) % tuple(starts.ravel().tolist()))
-            drawn.append(self.drawn("".join(d), role(part.role), closed))
+            drawn.append(self.drawn("".join(d), part.kind, closed))
         return "".join(drawn)
 
     def close_up(self, layer, px, scale):
