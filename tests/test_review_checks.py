@@ -133,7 +133,7 @@ class TestCutSize:
         finding = only(changed(BASE, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3 3/8"')), "cut-size")
         assert finding.message == ("'A' is cut 3 3/8 in, too small: so that the rows of 'four' add up it needs 3 1/2 in. "
                                    "Cut 3 1/2 in instead.")
-        assert (finding.level, finding.printed, finding.needed, finding.why) == ("stop", "3 3/8 in", "3 1/2 in", "half_square")
+        assert (finding.level, finding.printed, finding.needed, finding.why) == ("stop", "3 3/8 in", "3 1/2 in", "patch")
         assert finding.where == "sheet, line 13"
 
     def test_a_square_that_is_not_its_own_printed_finished_size(self):

@@ -17,6 +17,18 @@ def unit_needs(sheet, unit, finished, seam):
     return {} if any(None in size for size in needs.values()) else needs
 
 
+def unit_proof(sheet, unit):
+    """The name of the proof that says what a unit's parts need, by the way it is made."""
+    first = sheet.part(unit.parts[0])
+    at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
+    return {("half-square", 2): "half_squares_two", ("half-square", 4): "half_squares_four",
+            ("half-square", 8): "half_squares_eight", ("half-square", 0): "half_square",
+            ("quarter-square", 0): "quarter_square", ("flying geese", 0): "flying_geese",
+            ("flying geese", 1): "geese_one_at_a_time", ("flying geese", 4): "geese_four_at_a_time"}.get(
+                (unit.kind, at_once), {"quarter-square": "hourglass", "flying geese": "flying_geese",
+                                       "square in a square": "square_in_square"}.get(unit.kind, "patch"))
+
+
 def _needs(sheet, unit, finished, seam):
     width, height = (float(side) for side in finished)
     whole = {name: sheet.part(name) is not None and sheet.part(name).cut == "whole" for name in unit.parts}

@@ -210,6 +210,9 @@ def first_trouble(sheet):
             hint = f"; did you mean {near!r}?" if near else ""
             if name.rstrip(",;") in known:
                 hint = "; the names of a row are parted by blanks alone"
+            if name.partition(":")[0] in known:
+                return path, (f"{name!r} is turned here, but only what stands in a row can be: make a [block] of it, with "
+                              f'rows = [["{name}"]], and write its name here')
             return path, (f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)")
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:

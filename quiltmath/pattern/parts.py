@@ -2,7 +2,7 @@
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from .fields import Bought, Count, Distance, Length, Name, Names, Part, Rows, Size
 
@@ -76,6 +76,12 @@ class Unit(Part):
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
+
+    @field_validator("finished", "trim_to")
+    @classmethod
+    def _geese_lie_level(cls, size, info: ValidationInfo):
+        """A goose is wider than high, whichever of its two figures is printed first."""
+        return tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
 
     @model_validator(mode="after")
     def _comes_so_many_at_a_time(self):

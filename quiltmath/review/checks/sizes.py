@@ -1,7 +1,7 @@
 """Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
 from math import sqrt
 
-from ...making.needs import edge_square, unit_needs
+from ...making.needs import edge_square, unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import CORNER, SETTING, SIDE, all_in, final, ingredients
 from .adding_up import laid, to_blame, to_blame_at_the_edge
@@ -53,7 +53,8 @@ class CutSize(Check):
             exact = edge_square(made, kind, block)
             width, height = map(float, made.sheet.cut_size(cut))
             if exact is not None and (exact - min(width, height) > ROUNDING or abs(width - height) > SLACK):
-                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {of.said(block)}", why=proof)
+                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {of.said(block)}"
+                                 + _more_at_the_edge(setting, piece), why=proof)
 
     def _units(self, made, blamed):
         """Parts of units that print their finished size."""
@@ -74,7 +75,8 @@ class CutSize(Check):
             too_large = max(off) > (SLACK if whole_piece else LARGE) and unit.trim_to is None
             if min(off) < -ROUNDING or too_large:
                 blamed = blamed | {part}
-                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {of.sizes(finished)}")
+                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {of.sizes(finished)}",
+                                 why=unit_proof(made.sheet, unit))
 
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
@@ -115,7 +117,7 @@ class CutSize(Check):
         aim = "one shape" if block is None else f"{of.sizes(block.finished)}"
         return self.finding(made, path, f"The rows of {label} sew to {totals}, their parts up to "
                             f"{of.said(max(part.height for row in placed for part in row))} high; finished they should come to {aim}. "
-                            "Check the sizes of its parts, and that none is left out or turned.", totals, aim,
+                            "Check the sizes of its parts, and that none is left out or turned.", totals, aim, why="grid",
                             parts=frozenset(part.name for row in placed for part in row), panel=path[1] if path[0] == "block" else "")
 
     def _alternate(self, made, blamed):
@@ -175,7 +177,7 @@ class CutSize(Check):
                                    of.sizes(block.trim_to), of.sizes(need), parts=frozenset([name]),
                                    mend=(((kind, name, "trim_to"), of.typed(need, of.said)),))
                 continue
-            panel = made.panel(name)
+            panel = made.panel(name) if all_in(made.sheet, name).isdisjoint(blamed) else None
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
                 parts = ingredients(made.sheet, name)
                 yield self.finding(made, [kind, name], f"{name!r} sews to {of.sizes(panel.size)}, too small to trim to "
@@ -197,7 +199,7 @@ class CutSize(Check):
         needed = of.sizes(exact, lambda inches: of.up(inches, whole))
         manner = "" if whole else f", cut {cut.cut} on the diagonal"
         short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
-        proof = {"whole": "half_square", "once": "half_square", "twice": "quarter_square"}[cut.cut]
+        proof = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}[cut.cut]
         more.setdefault("why", proof)
         more.setdefault("mend", _new_size(made, cut, exact, whole))
         exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
@@ -304,6 +306,13 @@ def block_width(made):
         return float(block.finished[0])
     panel = made.panel(name)
     return None if panel is None else panel.size[0] - 2 * made.seam
+
+
+def _more_at_the_edge(setting, piece):
+    """What besides the block decides how large an edge triangle must be, in words."""
+    more = [words for words, there in (("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
+                                       ("its frame", piece.frame), ("room for the blocks to float", setting.floating)) if there]
+    return f", with {' and '.join(more)}," if more else ""
 
 
 def plain_piece(sheet, piece):
