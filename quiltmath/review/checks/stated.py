@@ -45,7 +45,7 @@ class PieceCount(Check):
             each = gives // cut.count
             enough = -(-needed // each)
             mend = ((tuple(path), enough), ((*path[:-1], "triangles"), None)) if enough else ()
-            pieces = "pieces" if each == 1 else "triangles"
+            pieces = "strips" if cut.strip is not None else "pieces" if each == 1 else "triangles"
             shape = "" if each == 1 else f" ({some(cut.count, 'square')} cut {cut.cut} give {gives})"
             if cut.triangles is not None and cut.triangles != gives:
                 yield self.finding(
@@ -54,9 +54,11 @@ class PieceCount(Check):
                     f"{cut.triangles} triangles", f"{gives} triangles", level="stop" if gives < needed else "note",
                     parts=frozenset([cut.part]), mend=mend)
             elif gives < needed:
+                if _cut_for_printed_sets(sheet, cut):
+                    continue                              # too few strip sets are printed: said of them
                 yield self.finding(
                     made, path, f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}, but the quilt takes {needed}: "
-                    f"{needed - gives} short. Cut {enough} instead of {cut.count}.", f"{cut.count}", f"{enough}",
+                    f"{needed - gives} short{_from_each_set(made, cut.part)}. Cut {enough} instead of {cut.count}.", f"{cut.count}", f"{enough}",
                     parts=frozenset([cut.part]), mend=mend)
             elif needed == 0:
                 yield self.finding(made, path, f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
@@ -82,7 +84,22 @@ class PieceCount(Check):
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short = printed < enough
                 what = {"sets": "strip sets for ", "pieces": "pieces of "}.get(key, "")
+                why = _from_each_set(made, name) if key == "sets" else ""
                 yield self.finding(
-                    made, [kind, name, key], f"The pattern makes {printed} {what}{name!r}, but the quilt takes {enough}. "
+                    made, [kind, name, key], f"The pattern makes {printed} {what}{name!r}, but the quilt takes {enough}{why}. "
                     + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."), str(printed),
                     str(enough), level="stop" if short else "note", parts=frozenset([name]), mend=(((kind, name, key), enough),))
+
+
+def _cut_for_printed_sets(sheet, cut):
+    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take."""
+    uses = [(one.sets, one.strips.count(cut.part)) for one in sheet.strip_set.values() if cut.part in one.strips]
+    return bool(uses) and all(sets for sets, _ in uses) and cut.count >= sum(sets * times for sets, times in uses)
+
+
+def _from_each_set(made, name):
+    """How many pieces one strip set gives, in words, for a strip set or a strip that goes into one; nothing for the rest."""
+    of, sheet = ruler(made), made.sheet
+    said = [f"one strip set of {other!r} gives {some(batch(sheet, other), 'piece')} {of.said(one.sub_cut)} wide"
+            for other, one in sheet.strip_set.items() if name == other or name in one.strips]
+    return f" ({'; '.join(said)})" if said else ""
