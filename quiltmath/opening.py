@@ -1,10 +1,9 @@
 """The notebooks opened in JupyterLab, on a working copy that is never overwritten."""
 import os
-import shutil
 from importlib.util import find_spec
 from pathlib import Path
 
-from .places import folder
+from .places import folder, save
 
 WORKING_COPY = "quiltmath-notebooks"
 QUIET = ("--log-level=ERROR", "--LabApp.news_url=",
@@ -92,7 +91,7 @@ def working_copy(copy):
         copy.mkdir(parents=True, exist_ok=True)
         for name in names():
             if not (copy / name).exists():
-                shutil.copyfile(folder("notebooks") / name, copy / name)
+                save(copy / name, (folder("notebooks") / name).read_bytes())
                 added.append(name)
     except OSError as problem:
         raise CannotOpen(f"the working copy cannot be made in {copy} ({problem.strerror}); name another "

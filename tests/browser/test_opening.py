@@ -20,13 +20,15 @@ IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
 @contextmanager
 def opened(folder, *arguments):
-    """The command, run in an empty folder by someone who never used JupyterLab: the process, and the address it tells."""
+    """The command, run in a terminal by someone new to JupyterLab: the process, and the address it tells."""
     folder.mkdir(exist_ok=True)
     new = {name: str(folder / name.lower()) for name in PLACES}
     said = folder / "said.txt"
+    keyboard, terminal = os.openpty()         # JupyterLab asks before it ends only where there is a terminal
     with said.open("w") as out:
-        command = subprocess.Popen([sys.executable, "-m", "quiltmath", "open", "--no-browser", *arguments], cwd=folder,
-                                   env={**os.environ, **new}, stdout=out, stderr=subprocess.STDOUT)
+        command = subprocess.Popen([sys.executable, "-m", "quiltmath", "open", "--no-browser", *arguments],
+                                   cwd=folder, env={**os.environ, **new}, stdin=terminal, stdout=out,
+                                   stderr=subprocess.STDOUT)
         try:
             end = time.monotonic() + 120
             while not ADDRESS.search(said.read_text()) and command.poll() is None and time.monotonic() < end:
@@ -38,6 +40,8 @@ def opened(folder, *arguments):
             if command.poll() is None:
                 command.kill()
             command.wait(30)
+            os.close(keyboard)
+            os.close(terminal)
 
 
 def test_it_shows_the_notebook_with_nothing_in_front_and_ends_on_ctrl_c(browser, tmp_path):
