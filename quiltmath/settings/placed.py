@@ -93,7 +93,7 @@ def _diagonal_sashing(plan, rows, hung):
     sash, cell = float(plan.sashing), float(plan.cell)
     cloth, stone = plan.fabric("sashing"), plan.fabric("cornerstone")
     spots = {"upright": [], "level": [], "cornerstone": []}
-    found = []
+    ends = {}
     for row in rows:
         y, sash_kind = float(row.y), "upright" if row.kind == "blocks" else "level"
         for piece in row.pieces:
@@ -101,18 +101,20 @@ def _diagonal_sashing(plan, rows, hung):
             if kind in spots:
                 spots[kind].append((float(piece.x), y))
         if row.kind == "sashing":
-            found += _sashing_ends(plan, row, hung)
+            for part, patch in _sashing_ends(plan, row):
+                ends.setdefault(part, []).append(patch)
     shape = {
         "upright": ("sash", cloth, shapes.rectangle(sash, cell)),
         "level": ("sash", cloth, shapes.rectangle(cell, sash)),
         "cornerstone": ("cornerstone", stone, shapes.square(sash)),
     }
     return [Placed(part, [(fabric, corners)], hung.places(spots[kind]))
-            for kind, (part, fabric, corners) in shape.items() if spots[kind]] + found
+            for kind, (part, fabric, corners) in shape.items() if spots[kind]] + [
+        Placed(part, patches, hung.places([(0, 0)])) for part, patches in ends.items()]
 
 
-def _sashing_ends(plan, row, hung):
-    """The long strip of a sashing row, or the cornerstones that the edge halves."""
+def _sashing_ends(plan, row):
+    """The long strip of a sashing row, or the cornerstones that the edge halves, as (part, (fabric, corners))."""
     width, x, y, end = float(plan.sashing), float(row.x), float(row.y), float(row.end)
     if row.pieces[0].part == "sashing strip":
         out = {"bottom": (width, 0.0), "top": (0.0, width), "": (0.0, 0.0)}
@@ -122,15 +124,11 @@ def _sashing_ends(plan, row, hung):
             (end + out[row.right][1], y + width),
             (x - out[row.left][1], y + width),
         ]
-        return [Placed("sashing strip", [(plan.fabric("sashing"), corners)], hung.places([(0, 0)]))]
+        return [("sashing strip", (plan.fabric("sashing"), corners))]
     if not row.ends:
         return []
     return [
-        Placed(
-            "cornerstone triangle",
-            [(plan.fabric("cornerstone"), _triangle(at, y, width, width, (side, form)))],
-            hung.places([(0, 0)]),
-        )
+        ("cornerstone triangle", (plan.fabric("cornerstone"), _triangle(at, y, width, width, (side, form))))
         for at, side, form in ((x, "left", row.left), (end, "right", row.right))
     ]
 
