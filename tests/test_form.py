@@ -1,10 +1,13 @@
 """The form of a pattern sheet: what it reads, what it keeps, what it says."""
+import unittest.mock
+
 import pytest
 
-from quiltmath import pattern
+from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
 from quiltmath.demos.reading_form import WRONG, form
 from quiltmath.places import folder
+from quiltmath.review.writing import VERDICTS
 
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
 SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
@@ -52,6 +55,35 @@ def test_a_form_with_wrong_fields_is_saved_and_loaded_whole(tmp_path):
     first.save()
     second.load()
     assert second.values == first.values
+
+
+def test_a_word_that_cannot_be_chosen_is_loaded_shown_and_named(tmp_path):
+    (tmp_path / "sheet.toml").write_text(SMALL.read_text("utf-8").replace('cut = "once"', 'cut = "1x"'), "utf-8")
+    open_form = form()
+    open_form.file.value = str(tmp_path / "sheet.toml")
+    open_form.load()
+    assert open_form.boxes["cut"][CORNER]["cut"].value == "1x"
+    assert "Cutting list, line 5, Cut on the diagonal" in open_form.says.value
+    open_form.boxes["cut"][CORNER]["cut"].value = "once"
+    assert "cut-size" in open_form.says.value
+
+
+@pytest.mark.parametrize("path", [path for path in SHEETS if not pattern.tables(path).keys() & {"step", "other_size"}],
+                         ids=lambda path: path.stem)
+def test_a_sheet_typed_box_by_box_into_an_empty_form_is_the_same_sheet(path):
+    values, aside = fields.filled_from(pattern.read(path))
+    typed = form()
+    for table in fields.TABLES:
+        for number, line in enumerate(values[table.key]):
+            if number:
+                typed.sections[table.key].children[-1].click()
+            for key, value in line.items():
+                if typed.boxes[table.key][number][key].value != value:
+                    with unittest.mock.patch.object(typed, "check"):
+                        typed.boxes[table.key][number][key].value = value
+    typed.check()
+    assert fields.read(typed.values, aside).model_dump() == pattern.read(path).model_dump()
+    assert VERDICTS[review.review(pattern.read(path)).verdict] in typed.says.value
 
 
 def test_a_file_is_never_written_over_unless_ticked(tmp_path):

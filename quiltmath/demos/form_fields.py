@@ -1,7 +1,7 @@
 """The form of a pattern sheet as plain data: its fields in the order a printed pattern gives them, and the sheet they make.
 
-Fields are text as typed. What a sheet may say and the form has no field for (explicit steps, strip sets, other sizes) is kept
-aside and goes back into the sheet, so that loading and saving loses nothing.
+Fields are text as typed. What a sheet may say and the form has no field for (explicit steps, other sizes, a note, edge
+triangles that differ from edge to edge) is kept aside and goes back into the sheet, so that loading and saving loses nothing.
 """
 import re
 from copy import deepcopy
@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from .. import pattern
 
-YES = "yes"
+YES, NO = "yes", "no"
 
 
 class Column(NamedTuple):
@@ -31,11 +31,13 @@ class Table(NamedTuple):
 
 
 EDGE = (Column("how", "come about", choices=("plain", "built", "cut blocks")), Column("part", "cut as part", "side"),
-        Column("rows", "built rows, from the tip", "T / A T"), Column("past", "cut past the diagonal", "1/4"))
+        Column("rows", "built rows, from the tip", "T / A T"), Column("block", "or block to cut"),
+        Column("past", "cut past the diagonal", "1/4"), Column("frame", "framed by: left, below", "F, G"))
 TABLES = (
     Table("", "The pattern", (
         Column("title", "Title", "Lap quilt"), Column("units", "Units", choices=("in", "cm")), Column("seam", "Seam", "1/4"),
-        Column("finished", "Finished size", "63 5/8 x 76 3/8")), many=False),
+        Column("finished", "Finished size", "63 5/8 x 76 3/8"),
+        Column("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders.")), many=False),
     Table("fabric", "Cloth to buy", (
         Column("name", "Cloth", "navy"), Column("bought", "Length", "2 1/4 yd"), Column("usable_width", "Usable width", "42"),
         Column("directional", "Print has a direction", choices=("", YES))), named=True),
@@ -44,35 +46,44 @@ TABLES = (
         Column("size", "Size of a piece", "3 1/2"), Column("strip", "or strip height", "2 1/2"),
         Column("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
         Column("triangles", "Triangles", "24"), Column("finished", "Finishes", "3"))),
+    Table("strip_set", "Strip sets", (
+        Column("name", "Strip set", "outer"), Column("strips", "Strips, from the top", "A, B, A"),
+        Column("sub_cut", "Cut into pieces so wide", "3 1/2"), Column("sets", "Sets", "2"), Column("pieces", "Pieces", "24")),
+        named=True),
     Table("unit", "Units", (
         Column("name", "Unit", "hst"),
         Column("kind", "Kind", choices=("half-square", "quarter-square", "flying geese", "square in a square", "snowball")),
-        Column("parts", "Its two parts", "A, B"), Column("finished", "Finishes", "3"), Column("trim_to", "Trimmed to", "3 1/2")),
+        Column("parts", "Its two parts", "A, B"), Column("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
+        Column("finished", "Finishes", "3"), Column("trim_to", "Trimmed to", "3 1/2"), Column("count", "How many", "48")),
         named=True),
     Table("block", "Blocks", (
         Column("name", "Block", "nine-patch"), Column("rows", "Rows, from the top", "A B A / B A B / A B A"),
-        Column("finished", "Finishes", "9")), named=True),
+        Column("finished", "Finishes", "9"), Column("trim_to", "Trimmed to"), Column("count", "How many", "12")), named=True),
     Table("setting", "Setting", (
         Column("style", "Set", choices=("straight", "on point")), Column("across", "Blocks across", "5"),
-        Column("down", "Blocks down", "6"), Column("block", "Block", "nine-patch"), Column("alternate", "Alternate block")),
-        many=False),
+        Column("down", "Blocks down", "6"), Column("block", "Block", "nine-patch"), Column("alternate", "Alternate block"),
+        Column("floating", "Floats inside the edge", "1/2")), many=False),
     Table("setting.sides", "Side triangles", EDGE, many=False),
     Table("setting.corners", "Corner triangles", EDGE, many=False),
     Table("setting.sashing", "Sashing", (
         Column("part", "Cut as part", "sash"), Column("cornerstone", "Cornerstones", "stone"),
-        Column("strip", "or long strips"), Column("edge", "Edge of an on-point quilt", choices=("", "half", "whole"))), many=False),
+        Column("strip", "or long strips"), Column("around", "Round the outside too", choices=("", NO)), Column("edge", "Edge of an on-point quilt", choices=("", "half", "whole"))), many=False),
     Table("border", "Borders, from the inside", (
         Column("sides", "Left and right", "border"), Column("top", "Top and bottom", "border"), Column("corner", "Corner squares"),
         Column("ends", "Corners", choices=("butted", "mitred")), Column("first", "Sewn first", choices=("sides", "top")))),
     Table("binding", "Binding", (
-        Column("fabric", "Cloth", "navy"), Column("strip", "Strip height", "2 1/2"), Column("count", "Strips", "7")), many=False),
+        Column("fabric", "Cloth", "navy"), Column("strip", "Strip height", "2 1/2"), Column("count", "Strips", "7"),
+        Column("style", "Cut", choices=("straight", "bias")), Column("join", "Joined", choices=("diagonal", "straight"))), many=False),
     Table("backing", "Backing", (Column("size", "Size", "72 x 84"), Column("bought", "or length bought", "4 1/2 yd"),
-                                 Column("usable_width", "Usable width", "42")), many=False),
+                                 Column("usable_width", "Usable width", "42"), Column("panels", "Lengths side by side", "2")),
+          many=False),
     Table("batting", "Batting", (Column("size", "Size", "72 x 90"),), many=False),
 )
-_WHOLE = {"count", "across", "down", "triangles"}
+_WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
+_LISTS = {"parts", "strips", "frame"}
 _SIZES = {"size", "finished", "trim_to"}
-_DEFAULTS = {"how": "plain", "cut": "whole", "ends": "butted", "units": "in", "kind": "half-square", "style": "straight", "first": "sides"}
+_DEFAULTS = {"how": "plain", "cut": "whole", "ends": "butted", "units": "in", "kind": "half-square", "style": "straight", "first": "sides",
+             "join": "diagonal"}
 
 
 def empty():
@@ -175,10 +186,12 @@ def _values(line):
             values[key] = int(text)
         elif key == "rows":
             values[key] = [_row(row) for row in text.split("/")]
-        elif key == "parts":
+        elif key in _LISTS:
             values[key] = [part.strip() for part in text.split(",")]
-        elif key == "directional":
-            values[key] = text == YES
+        elif key == "instructions":
+            values[key] = [line.strip() for line in text.splitlines() if line.strip()]
+        elif key in ("directional", "around"):
+            values[key] = text != NO
         elif _DEFAULTS.get(key) != text or key in ("kind", "style"):
             values[key] = text
     return values
@@ -225,7 +238,9 @@ def _texts(table, values):
 def _text(key, value):
     """A value of the sheet as it is typed in its field."""
     if isinstance(value, bool):
-        return YES if value else ""
+        return ("" if value else NO) if key == "around" else YES if value else ""
+    if key == "instructions" and isinstance(value, list):
+        return "\n".join(map(str, value))
     if key == "rows":
         return " / ".join(", ".join(map(str, row)) if isinstance(row, list) else row for row in value)
     if isinstance(value, list):

@@ -12,7 +12,8 @@ from ..review.writing import LEVEL_WORDS, VERDICTS, reason
 from . import form_fields as fields
 
 PAUSE = 0.4              # seconds without a key before the cloth is sewn again
-WIDE = {"title": "24em", "rows": "26em", "part": "9em", "finished": "11em", "size": "11em", "name": "9em", "parts": "12em"}
+WIDE = {"title": "24em", "rows": "26em", "part": "9em", "finished": "11em", "size": "11em", "name": "9em", "parts": "12em", "strips": "18em",
+        "instructions": "38em", "frame": "12em"}
 WRONG = "2px solid #D55E00"
 
 
@@ -154,10 +155,13 @@ class Form(widgets.VBox):
         """One more line of boxes, watched."""
         boxes = {}
         for column in table.columns:
-            layout = widgets.Layout(width=WIDE.get(column.key, "8em"))
+            layout = widgets.Layout(width=WIDE.get(column.key) or f"{max(8.0, 0.65 * len(column.label)):.1f}em")
             hint = f"{table.title}: {column.label}"
             if column.choices:
-                box = widgets.Dropdown(options=column.choices, value=line[column.key], tooltip=hint, layout=layout)
+                options = dict.fromkeys((*column.choices, line[column.key]))      # a wrong word in a file is shown, and named
+                box = widgets.Dropdown(options=list(options), value=line[column.key], tooltip=hint, layout=layout)
+            elif column.key == "instructions":
+                box = widgets.Textarea(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
             else:
                 box = widgets.Text(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
             box.observe(self._typed, "value")
