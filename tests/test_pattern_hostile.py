@@ -71,6 +71,7 @@ class TestValues:
         ('rows = ["A B", "B A"]', "rows = [[1, 2]]", 'line 34: block.four.rows.1: a row names its parts in quotes, as in ["A", "B", "A"]'),
         ('rows = ["A B", "B A"]', 'rows = ["A:nan B"]', "turned by -360 to 360 degrees; got 'A:nan'"),
         ('rows = ["A B", "B A"]', 'rows = [[{name = "A", turn = 1e300}]]', "a turn is -360 to 360 degrees, anticlockwise; got 1e+300"),
+        ('seam = "1/4"', "seam = 9", "line 2: seam: a seam is at most 2 in wide; got 9 in: write the seam allowance, mostly 1/4 in or 0.75 cm"),
         ("title =", 'units = "furlong"\ntitle =', "line 1: units: write 'in' or 'cm'; got 'furlong'"),
         ('part = "B"', 'part = "A"', "two parts, units, blocks or steps are called 'A': give each a name of its own"),
         ('part = "side"\nfabric = "navy"', 'part = "side"\nfabric = "nav"', "which is no [fabric]; the sheet has navy, cream"),
@@ -137,7 +138,7 @@ class TestShapes:
         assert read_or_refused(f"{BASE}[[step]]\n{step}\ngives = {gives}\n")
 
     @pytest.mark.parametrize("old, new", [
-        ('seam = "1/4"', "seam = 9"), ('seam = "1/4"', "seam = 1e-300"), ('usable_width = "42"', 'usable_width = "1/100"'),
+        ('seam = "1/4"', "seam = 2"), ('seam = "1/4"', "seam = 1e-300"), ('usable_width = "42"', 'usable_width = "1/100"'),
         ('size = "3 1/2"', 'size = "1/10"'), ('block = "four"\n', 'block = "side"\n'), ('block = "four"\n', 'block = "four"\nfloating = 900\n'),
         ('[setting.sides]\n', '[setting.sides]\nframe = ["four", "side"]\n'), ('[setting.sides]\npart = "side"', '[setting.sides]\nhow = "cut blocks"\npast = 900'),
         ('[setting.sides]', '[setting.sashing]\npart = "side"\ncornerstone = "corner"\n[setting.sides]'),

@@ -18,6 +18,7 @@ from .. import lengths
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 MOST_PIECES = 100_000
+WIDEST_SEAM = 2             # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000      # inches: more than a bolt of cloth holds
 MOST_ACROSS = 400
 MOST_YARDS = 20          # a smaller number of anything, bought, is meant in yards or metres
@@ -50,6 +51,13 @@ def _bought(value, info: ValidationInfo):
 def _positive(value):
     if value <= 0:
         raise ValueError(f"a size is more than 0; got {lengths.text(value)}: write the size as the pattern prints it")
+    return value
+
+
+def _seam(value):
+    if value > WIDEST_SEAM:
+        raise ValueError(f"a seam is at most {WIDEST_SEAM} in wide; got {lengths.text(value, mark='in')}: write the seam allowance, "
+                         "mostly 1/4 in or 0.75 cm")
     return value
 
 
@@ -140,6 +148,7 @@ _TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxIt
 _WRITTEN_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), WithJsonSchema(_WRITTEN_LENGTH)]
+Seam = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), AfterValidator(_seam), WithJsonSchema(_WRITTEN_LENGTH)]
 Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
 Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
 Size = Annotated[tuple[Length, Length], BeforeValidator(_pair),

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Size, Text, Turn
+from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Seam, Size, Text, Turn
 from .lines import line_of
 from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
@@ -171,7 +171,7 @@ class Sheet(Part):
     """A whole pattern as it is printed."""
     title: Name
     units: Literal["in", "cm"] = "in"
-    seam: Length | None = None
+    seam: Seam | None = None
     finished: Size | None = None
     note: Text | None = None
     instructions: Annotated[list[Text], Field(max_length=200)] = []
