@@ -752,7 +752,7 @@ class TestRefused:
             (lambda: square(3).cut((0, 0), (0, 1)), "misses this panel"),
             (
                 lambda: square(3).cut((0, 0), (0, 0)),
-                "a line needs two different points; got (0.0, 0.0) and (0.0, 0.0)",
+                "a cut runs from one point to another; got (0.0, 0.0) twice: give two different points",
             ),
             (lambda: square(3).cut((0, 0), ("here", 0)), "a point: a length is a whole number"),
             (lambda: square(3).cut(0, 1), "a point is a pair of lengths; got 0"),
