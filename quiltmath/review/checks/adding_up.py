@@ -15,7 +15,8 @@ RULER = 1 / 8            # inches: printed sizes are usually whole steps of this
 
 class Laid(NamedTuple):
     """A part as it lies in a row: its name, finished width and height in inches, whether it is a triangle, whether it lies turned
-    by a quarter, and whether its size is known otherwise, so that it is not to blame."""
+    by a quarter, and whether its size is known otherwise, so that it is not to blame. `strips` are those of a piece of a strip set,
+    `inside` the rows of a block that is held to no size of its own."""
     name: str
     width: float
     height: float
@@ -23,6 +24,7 @@ class Laid(NamedTuple):
     turned: bool = False
     known: bool = False
     strips: tuple = ()
+    inside: tuple = ()
 
     @property
     def square(self):
@@ -32,6 +34,8 @@ class Laid(NamedTuple):
     def side(self, wide):
         """Its width or its height as it lies, as a sum."""
         upright = wide == self.turned
+        if self.inside:
+            return _added_up(map(_high, self.inside)) if upright else _wide(self.inside[0])
         which = np.array([0.0, 1.0] if upright else [1.0, 0.0])
         names = Counter(name for name, _ in self.strips) if upright and self.strips else {self.name: 1}
         return _Sum(self.width if wide else self.height, {name: count * which for name, count in names.items()})
@@ -48,7 +52,7 @@ def laid(made, item):
     """A part as it lies in its row, or None where it is turned askew or could not be sewn."""
     if item.turn % 90:
         return None
-    cut, seam = made.sheet.part(item.name), made.seam
+    cut, seam, inside = made.sheet.part(item.name), made.seam, ()
     known = cut is not None and cut.finished is not None
     if cut is None:
         block = made.sheet.block.get(item.name) or made.sheet.unit.get(item.name)
@@ -56,6 +60,7 @@ def laid(made, item):
         if panel is None:
             return None
         known = block is not None and block.finished is not None
+        inside = () if known else _inside(made, item.name)
         width, height = map(float, block.finished if known else [side - 2 * seam for side in panel.size])
     else:
         width, height = (finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut))
@@ -64,7 +69,14 @@ def laid(made, item):
     turned = bool(item.turn % 180)
     if turned:
         width, height = height, width
-    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known, _strips(made, item.name))
+    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known, _strips(made, item.name), inside)
+
+
+def _inside(made, name):
+    """The rows of a block as its parts lie in it; none for anything else, or where one of them is not known."""
+    rows = made.sheet.block[name].rows if name in made.sheet.block else ()
+    rows = tuple(tuple(laid(made, item) for item in row) for row in rows)
+    return rows if all(map(all, rows)) else ()
 
 
 def _strips(made, name):
@@ -84,7 +96,7 @@ def to_blame(rows, widths, height=None):
     >>> to_blame([[a, b, a], [b, a, b]], [9.0, 9.0], 6.0)
     Blame(name='A', width=-0.125, height=-0.125)
     """
-    sums = [_wide(row).plus(-width) for row, width in zip(rows, widths)] + _level(rows)
+    sums = [_wide(row).plus(-width) for row, width in zip(rows, widths)] + _level(rows) + _within(rows)
     if height is not None:
         sums.append(_added_up(_high(row) for row in rows).plus(-height))
     return _explained(rows, sums)
@@ -95,7 +107,8 @@ def to_blame_at_the_edge(rows, slopes):
     one or two slopes. Triangles at the ends of rows are trimmed, so they are never too large."""
     rows = [_ends_trimmed(row) for row in rows]
     so_far = accumulate((_high(row) for row in rows), lambda one, other: one.plus(0.0, other))
-    return _explained(rows, [_wide(row).plus(0.0, above, -slopes) for row, above in zip(rows, so_far)] + _level(rows))
+    return _explained(rows, [_wide(row).plus(0.0, above, -slopes) for row, above in zip(rows, so_far)] + _level(rows)
+                      + _within(rows))
 
 
 def _ends_trimmed(row):
@@ -147,6 +160,23 @@ def _level(rows):
     return [part.side(False).plus(0.0, row[0].side(False), -1.0) for row in rows for part in dict.fromkeys(row[1:])]
 
 
+def _within(rows):
+    """The differences between the widths of the rows of blocks that lie in these rows, and within each of those rows."""
+    found = []
+    for part in dict.fromkeys(part for row in rows for part in row if part.inside):
+        first = _wide(part.inside[0])
+        found += [_wide(row).plus(0.0, first, -1.0) for row in part.inside[1:]] + _level(part.inside) + _within(part.inside)
+    return found
+
+
+def _all_parts(rows):
+    """All parts in these rows, and in the blocks that lie in them."""
+    for row in rows:
+        for part in row:
+            yield part
+            yield from _all_parts(part.inside)
+
+
 def _explained(rows, sums):
     """The one part that explains why sums are not nothing; None where they are."""
     off = np.array([each.value for each in sums])
@@ -156,7 +186,7 @@ def _explained(rows, sums):
     for number, each in enumerate(sums):
         for name in each.shares:
             holding[name].append(number)
-    known, square = ({part.name for row in rows for part in row if getattr(part, what)} for what in ("known", "square"))
+    known, square = ({part.name for part in _all_parts(rows) if getattr(part, what)} for what in ("known", "square"))
     sides = _sides(rows)
     for name in holding.keys() - known:
         shares = np.zeros((len(off), 2))
@@ -173,7 +203,7 @@ def _explained(rows, sums):
 def _sides(rows):
     """{name: its finished (width, height) as cut} of all parts, and of strips (0, height)."""
     sides = {}
-    for part in (part for row in rows for part in row):
+    for part in _all_parts(rows):
         sides[part.name] = (part.height, part.width) if part.turned else (part.width, part.height)
         sides.update({name: (0.0, high) for name, high in part.strips})
     return sides

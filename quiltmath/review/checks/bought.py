@@ -4,7 +4,7 @@ from math import ceil
 
 from ... import cloth
 from ...pattern.names import is_binding
-from .check import Check, ruler, some
+from .check import Check, blamed, ruler, some
 
 LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
 LEAST_OVER = Fraction(4)         # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
@@ -55,7 +55,7 @@ class BindingShort(Check):
 
     def findings(self, made, earlier):
         of = ruler(made)
-        sheet, binding, size = made.sheet, made.sheet.binding, made.finished
+        sheet, binding, size = made.sheet, made.sheet.binding, _quilt(made, earlier)
         if binding is None or size is None:
             return
         round_it = 2 * sum(size)
@@ -83,16 +83,16 @@ class _Larger(Check):
     """Something that must be larger than the quilt all round."""
     thing = ""
 
-    def _size(self, made, lining):
+    def _size(self, made, lining, quilt):
         """Its printed (width, height), or None."""
         return lining.size
 
     def findings(self, made, earlier):
         of = ruler(made)
-        lining, quilt = getattr(made.sheet, self.thing), made.finished
+        lining, quilt = getattr(made.sheet, self.thing), _quilt(made, earlier)
         if lining is None or quilt is None:
             return
-        size = self._size(made, lining)
+        size = self._size(made, lining, quilt)
         if size is None:
             return
         if not any(all(float(have) >= side + float(LEAST_OVER) - 1 / 16 for have, side in zip(way, quilt))
@@ -111,7 +111,7 @@ class BackingSmall(_Larger):
     repair, why = "buy enough for the size given", "09-read-before-you-cut"
     after = ("finished-size",)
 
-    def _size(self, made, lining):
+    def _size(self, made, lining, quilt):
         """The printed size, or what the bought length gives in its panels, sewn side by side."""
         if lining.size is not None or lining.bought is None:
             return lining.size
@@ -119,7 +119,7 @@ class BackingSmall(_Larger):
         most = None
         for panels in [lining.panels] if lining.panels else range(1, 7):
             size = panels * width - 2 * (panels - 1) * made.sheet.sewing_seam, lining.bought / panels
-            if most is None or _fits_better(size, most, made.finished):
+            if most is None or _fits_better(size, most, quilt):
                 most = size
         return most
 
@@ -129,6 +129,15 @@ class BattingSmall(_Larger):
     name, title, thing = "batting-small", "The batting is too small", "batting"
     repair, why = "buy the size given or larger", "09-read-before-you-cut"
     after = ("finished-size",)
+
+
+def _quilt(made, earlier):
+    """(width, height) in inches of the quilt that something is bought for: as it sews, or as printed where parts must be cut
+    otherwise than they are; None where that is not known."""
+    printed = made.sheet.finished
+    if printed is not None and blamed(earlier):
+        return tuple(map(float, printed))
+    return made.finished
 
 
 def _fits_better(size, other, quilt):

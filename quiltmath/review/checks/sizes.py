@@ -57,10 +57,11 @@ class CutSize(Check):
                                  + _more_at_the_edge(setting, piece), why=proof)
 
     def _units(self, made, blamed):
-        """Parts of units that print their finished size."""
+        """Parts of units that print their finished size, or the size they are trimmed to."""
         for name, unit in made.sheet.unit.items():
-            if unit.finished is not None:
-                yield from self._unit(made, name, unit.finished, blamed)
+            finished = unit.finished or unit.trim_to and [side - 2 * made.sheet.sewing_seam for side in unit.trim_to]
+            if finished and min(finished) > 0:
+                yield from self._unit(made, name, finished, blamed)
 
     def _unit(self, made, name, finished, blamed):
         """Parts of one unit that cannot give it this finished size."""
@@ -168,10 +169,10 @@ class CutSize(Check):
         of = ruler(made)
         for kind, name, block in [("block", n, b) for n, b in made.sheet.block.items()] + [
                 ("unit", n, u) for n, u in made.sheet.unit.items()]:
-            if block.trim_to is None or block.finished is None:
+            if block.trim_to is None:
                 continue
-            need = [float(side) + 2 * made.seam for side in block.finished]
-            if max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
+            need = [float(side) + 2 * made.seam for side in block.finished or ()]
+            if need and max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
                 yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {of.sizes(block.trim_to)}, but to "
                                    f"finish {of.sizes(block.finished)} it must be {of.sizes(need)} with its seams.",
                                    of.sizes(block.trim_to), of.sizes(need), parts=frozenset([name]),
