@@ -35,7 +35,7 @@ SLIPS = [
     ("cloth of no unit, a number", 'bought = "1 yd"', "bought = 2", "", "got 2"),
     ("no such cloth", 'fabric = "cream"', 'fabric = "Cream"', "", "which is no [fabric]; the sheet has navy, cream"),
     ("a name given twice", 'part = "B"', 'part = "A"  ', "", "two parts, units, blocks or steps are called 'A'"),
-    ("a name of the setting's", 'part = "side"\nfabric', 'part = "side triangle"\nfabric', "", "is what the setting itself makes"),
+    ("a name of the setting's", 'part = "side"\nfabric', 'part = "setting"\nfabric', "", "is what the setting itself makes"),
     ("something left out", "across = 2\n", "", "[setting]", "this is missing"),
     ("three sides", 'finished = "6"', "finished = [6, 6, 6]", "", "got 3 of them"),
 ]

@@ -2,7 +2,9 @@
 from collections import Counter
 from difflib import get_close_matches
 
-SETTING, SIDE, CORNER, QUILT = "setting", "side triangle", "corner triangle", "quilt"
+OF_THE_SETTING = " of the setting"     # keeps the plain words free: patterns call their parts "side triangle"
+SETTING, QUILT = "setting", "quilt"
+SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
 EDGES = ("top", "left", "bottom", "right")
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
@@ -49,6 +51,15 @@ def edge_piece(sheet, name):
     if name not in MADE_BY_SETTING:
         return None
     return sheet.setting.sides if name.endswith(SIDE) else sheet.setting.corners if name.endswith(CORNER) else None
+
+
+def called(name):
+    """What a name is called in a sentence.
+
+    >>> called(SIDE), called("side")
+    ('side triangle', 'side')
+    """
+    return name.removesuffix(OF_THE_SETTING)
 
 
 def where_of(name):

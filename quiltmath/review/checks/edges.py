@@ -1,6 +1,6 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 from ...making.needs import edge_square, unit_needs
-from ...pattern.names import CORNER, SIDE, all_in, centre, edge_names, final
+from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
 from .check import SLACK, Check, blamed, path_of, ruler, some
@@ -67,7 +67,7 @@ class WrongTriangles(Check):
                 f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
                 f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
                 "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof,
-                parts=frozenset([cut.part]), panel=what + " triangle", mend=() if size is None else (
+                parts=frozenset([cut.part]), panel=kind, mend=() if size is None else (
                     ((*path, "cut"), way), ((*path, "size"), size), ((*path, "count"), squares), ((*path, "triangles"), None)))
         told = set()
         for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
@@ -91,7 +91,7 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made, [*path_of(made.sheet, part), "cut"],
                     f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
-                    f"built {kind}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
                     f"cut {cut.cut}", f"cut {other}", why="06-building-side-triangles", parts=frozenset([part]), panel=name)
 
 
@@ -111,7 +111,7 @@ class NoAllowance(Check):
             on_edge = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
             taken = f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
             yield self.finding(
-                made, ["setting", key, "how"], f"The {name}s are whole blocks cut from corner to corner. The cut runs on the "
+                made, ["setting", key, "how"], f"The {called(name)}s are whole blocks cut from corner to corner. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
                 "and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",

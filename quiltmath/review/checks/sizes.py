@@ -3,7 +3,7 @@ from math import sqrt
 
 from ...making.needs import edge_square, unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SETTING, SIDE, all_in, final, ingredients
+from ...pattern.names import CORNER, SETTING, SIDE, all_in, called, final, ingredients
 from .adding_up import laid, to_blame, to_blame_at_the_edge
 from .check import SLACK, Check, blamed, path_of, ruler, some
 
@@ -235,7 +235,7 @@ class EdgesDiffer(Check):
                 panel=name, spots=(middle,), parts=frozenset(all_in(made.sheet, name)))
         for trouble in made.troubles if made.top is None else ():
             if not all_in(made.sheet, trouble.name) & explained:
-                yield self.finding(made, trouble.path, f"{trouble.name!r} cannot be sewn as printed: {trouble.message}.",
+                yield self.finding(made, trouble.path, f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
                                    "as printed", "edges that meet", panel=trouble.name)
         if made.top is not None and made.bound is None and not explained:
             yield self.finding(made, ["setting"], "The outer edge of the quilt is not straight: in some places its cloth does not reach "

@@ -5,7 +5,7 @@ from math import ceil
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
-from ...pattern.names import CORNER, SIDE, all_in, centre, edge_piece
+from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from .check import SLACK, Check, blamed, path_of, ruler, some
 
 
@@ -45,7 +45,7 @@ class StripShort(Check):
         for (part, _), needed in making.frame_lengths(made, triangle, piece.frame).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
-                yield from self._short(made, cut, needed, f"its 45-degree trim on the {name}", "frame_end")
+                yield from self._short(made, cut, needed, f"its 45-degree trim on the {called(name)}", "frame_end")
 
     def _short(self, made, cut, needed, where, proof):
         of = ruler(made)
