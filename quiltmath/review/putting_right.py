@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from .. import lengths, pattern, proofs
-from ..pattern.names import CORNER, EDGES, SIDE
+from ..pattern.names import CORNER, EDGES, SIDE, called
 from .finding import said
 from .reading import review
 
@@ -176,7 +176,7 @@ def _built_edges(sheet):
         own = {where: own for where, own in rows.items() if where != "top" and own != rows["top"]}
         data["setting"][key] = {"how": "built", "rows": rows["top"], **own}
         _cut_edges(sheet, data, [row for those in rows.values() for row in those], names[0][0])
-        told.append(f"no-allowance: the {name}s are no longer cut from whole blocks but built from the block's own squares and edge "
+        told.append(f"no-allowance: the {called(name)}s are no longer cut from whole blocks but built from the block's own squares and edge "
                     "triangles that own their quarter inch, the outside on straight grain")
     if not told:
         return None
