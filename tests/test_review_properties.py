@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from quiltmath import lengths, pattern, proofs, review
@@ -40,6 +40,10 @@ def found(data):
 
 @SLOW
 @given(counts, counts, blocks, extra)
+@example(1, 4, Fraction(3), Fraction(1, 8))              # narrow and tall: corner triangles meet side triangles all along
+@example(1, 5, Fraction(15), Fraction(1, 8))
+@example(2, 5, Fraction(9), Fraction(1, 8))
+@example(1, 4, Fraction(15), Fraction(0))
 def test_what_the_planner_makes_the_review_accepts(across, down, block, larger):
     assert found(planned(across, down, block, larger)).findings == ()
 

@@ -4,6 +4,7 @@ Edge triangles come lying with their right angle at the lower left. Rows are cou
 on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the rows: block u
 of a row lies right of column line u, with its sash, if there is one, left of that line.
 """
+from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
@@ -48,27 +49,44 @@ class Level(NamedTuple):
 def sewn_top(across, down, pieces, seam):
     """The top of `across` by `down` blocks on point (and the alternate ones between), corners last, as it lies on a wall."""
     table = _Table(across, down, pieces, seam)
-    return with_corners(table.between_the_corners(table.joined(table.rows())), pieces.corners, table.sashed, seam).turn(45)
+    rows = table.between_the_corners(table.joined(table.rows()))
+    return with_corners(rows, pieces.corners, seam, table.width if table.sashed else None, pieces.whole).turn(45)
 
 
-def with_corners(panel, corners, sashed, seam):
-    """The joined rows with their four corner triangles, each in the middle of its edge; the rows stay where they lie.
+def with_corners(panel, corners, seam, sash=None, whole=False):
+    """The joined rows with their four corner triangles, each in the middle of its edge, or of the sash of this finished length that
+    lies along it; the rows stay where they lie.
 
     What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
-    holds allowance of the quilt's edge.
+    holds allowance of the quilt's edge. Beside sashes whose cornerstones the edge runs through, their tips end before the stones.
     """
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
     corners = dict(zip(("top", "left", "bottom", "right"), corners))
     for faces, edge in edges.items():
         corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
-        ends = edge.breaks[[0, -1]] if sashed and len(edge.breaks) > 1 else (edge.start, edge.end)
-        middle, half = sum(ends) / 2, corner.edge("upper right", seam).finished_length / 2
-        panel = sewn(panel, corner, faces, "upper right", seam, middle - half - panel.edge(faces, seam).start)
+        middle, lying = _middle(edge, sash), corner.turn(45)
+        if sash is not None and not whole:
+            lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
+        half = lying.edge("top", seam).finished_length / 2
+        panel = sewn(panel, lying, faces, "top", seam, middle - half - panel.edge(faces, seam).start)
         if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
             ends = ("left", "right") if axis == 0 else ("bottom", "top")
             panel = panel.trim(**dict(zip(ends, (low[axis], high[axis]))))
     return panel.laid_down()
+
+
+def _middle(edge, sash):
+    """The middle of an edge, or of what lies between two of its seams about as far apart as a sash is long."""
+    pairs = [(abs(there - here - sash), here + there) for here, there in combinations(edge.breaks, 2)] if sash is not None else []
+    return (min(pairs)[1] if pairs else edge.start + edge.end) / 2
+
+
+def _tips_off(lying, length, seam):
+    """A corner triangle lying with its long edge on top, at most so long there."""
+    edge = lying.edge("top", seam)
+    middle = (edge.start + edge.end) / 2
+    return lying.trim(left=middle - length / 2, right=middle + length / 2).laid_down()
 
 
 def span(across, down, number):
@@ -119,12 +137,14 @@ class _Table:
         row, place = in_a_row(run, seam=self.seam, sewn=self.sewn), self.seam + self.sash_width
         tall = row.size[1]
         if number != 0:
-            start = self.sides[180 if number < 0 else 90]
+            align = "end" if number < 0 else "start"
+            start = self._level(self.sides[180 if number < 0 else 90], align, tall)
             place += start.edge("right", self.seam).limit - 2 * self.seam
-            row = self._ended(start, row, "end" if number < 0 else "start", tall)
+            row = start.sew(row, "right", "left", self.seam, align)
         if number != self.down - self.across:
-            end = self.sides[270 if number < self.down - self.across else 0]
-            row = self._ended(row, end, "end" if number < self.down - self.across else "start", tall)
+            align = "end" if number < self.down - self.across else "start"
+            end = self._level(self.sides[270 if number < self.down - self.across else 0], align, tall)
+            row = row.sew(end, "right", "left", self.seam, align)
         if self.sashed and not self.pieces.whole:
             return self._within_the_sashes(row, first, last, place)
         return Level.of_row(row, first, place)
@@ -136,13 +156,15 @@ class _Table:
         row = row.trim(left=left if left > 0 else None, right=right if right < row.size[0] else None).laid_down()
         return Level.of_row(row, first, place - max(0.0, left))
 
-    def _ended(self, left, right, align, tall):
-        """A row and the triangle at its end, the triangle's far tip trimmed level with the row where it stands out."""
-        row = left.sew(right, "right", "left", self.seam, align)
-        if row.size[1] <= tall + self.seam:
-            return row                                    # an ear, which still holds allowance of the quilt's edge
-        bounds = {"top": tall} if align == "start" else {"bottom": row.size[1] - tall}
-        return row.trim(**bounds).laid_down()
+    def _level(self, triangle, align, tall):
+        """A triangle for the end of a row, its far tip cut level with the row where it would stand out by more than an ear.
+
+        An ear stays, for it still holds allowance of the quilt's edge; the seam at the row's end takes half of it.
+        """
+        high = triangle.size[1]
+        if high <= tall + 2 * self.seam:
+            return triangle
+        return triangle.trim(**({"top": tall} if align == "start" else {"bottom": high - tall})).laid_down()
 
     def _sashing(self, first, last, above):
         """The sashing row below row number `above`, with the tips of the side triangles that reach past whole cornerstones."""
@@ -152,11 +174,13 @@ class _Table:
             start = 180 if 1 - self.across <= above < 0 else 90 if above - 1 > 0 else None
             end = 270 if above < min(middle, self.down) else 0 if above - 1 > middle else None
             if start is not None:
-                tip = self._tip(start)
+                align = "end" if start == 180 else "start"
+                tip = self._level(self._tip(start), align, tall)
                 place += tip.edge("right", self.seam).limit - 2 * self.seam
-                row = self._ended(tip, row, "end" if start == 180 else "start", tall)
+                row = tip.sew(row, "right", "left", self.seam, align)
             if end is not None:
-                row = self._ended(row, self._tip(end), "end" if end == 270 else "start", tall)
+                align = "end" if end == 270 else "start"
+                row = row.sew(self._level(self._tip(end), align, tall), "right", "left", self.seam, align)
         return Level.of_row(row, first, place)
 
     def _tip(self, turn):

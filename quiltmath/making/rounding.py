@@ -7,6 +7,7 @@ is one within a twentieth of an inch.
 from .. import proofs
 
 GRID = {"in": 1 / 8, "cm": 0.5 / 2.54}      # inches: the steps in which finished sizes are given, in each unit
+ROUNDED_UP = 0.17                           # inches: the trade's figure (at most 0.043 over the exact one), up to the next eighth
 ROUNDING = 0.05                             # inches: the most that a printed size may be off its exact one by rounding
 
 

@@ -24,10 +24,10 @@ from ..pattern.names import (
 )
 from ..pattern.names import at_a_time as at_once
 from ..pattern.fields import PLACES
-from ..sewing import CannotSew, in_a_row, patch
+from ..sewing import CannotSew, in_a_row
 from . import on_point, straight, units
 from .by_proof import measure
-from .rounding import sewn_size
+from .pieces import cut_piece
 
 MOST_PATCHES = 200_000
 
@@ -191,7 +191,7 @@ def _sewn(made, name):
     sheet = made.sheet
     cut = sheet.part(name)
     if cut is not None:
-        return {name: cut_piece(cut, sheet.cut_size(cut), made.seam, sheet.units)}
+        return {name: cut_piece(made, cut)}
     if name in sheet.block:
         return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
     if name in sheet.unit:
@@ -258,24 +258,6 @@ def frame_lengths(made, triangle, frame):
     first, second = (min(made.need(name).size) - 2 * made.seam for name in frame)
     return {(frame[0], "left"): measure(proofs.frame_end, leg=leg, width=first, seam=made.seam),
             (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + first, width=second, seam=made.seam)}
-
-
-def cut_piece(cut, size, seam, unit="in"):
-    """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
-
-    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
-    long edge. A triangle is as large as its printed size stands for (see `rounding`).
-    """
-    width, height = (sewn_size(cut.cut, float(side), seam, unit) for side in size)
-    about = {"fabric": cut.fabric, "part": cut.part}
-    if cut.cut == "whole":
-        return patch(size=(width, height), **about)
-    if cut.cut == "once":
-        return patch(corners=[(0, 0), (width, 0), (0, height)], **about)
-    if width != height:
-        raise CannotSew(f"only a square is cut twice on the diagonal; part {cut.part!r} is {width:.4g} by {height:.4g} in: "
-                        "cut it as a square")
-    return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
 def _rows(made, rows, align="start"):
