@@ -6,13 +6,25 @@
 
 `import quiltmath` itself is light: each module below loads when it is first used.
 """
+
 from importlib import import_module
 
 __version__ = "0.1.0"
 
 MODULES = (
-    "blocks", "cloth", "demos", "draw", "lengths", "making", "pattern", "proofs", "review",
-    "seamtest", "settings", "sewing", "shapes",
+    "blocks",
+    "demos",
+    "draw",
+    "lengths",
+    "making",
+    "pattern",
+    "proofs",
+    "review",
+    "seamtest",
+    "settings",
+    "sewing",
+    "shapes",
+    "yardage",
 )
 
 

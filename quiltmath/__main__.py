@@ -1,4 +1,5 @@
 """The commands: open, review, why."""
+
 import argparse
 import json
 import sys
@@ -10,7 +11,7 @@ def main(arguments=None):
     """Run one command; the exit code is 0 for go, 1 for ask or stop, 2 for what cannot be read or done."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")         # a terminal that has no "√" shows "?" for it
+            stream.reconfigure(errors="replace")  # a terminal that has no "√" shows "?" for it
     asked = _parser().parse_args(arguments)
     try:
         return asked.run(asked)
@@ -24,33 +25,46 @@ def main(arguments=None):
 
 def _parser():
     from . import __version__
+
     parser = argparse.ArgumentParser(
         prog="quiltmath",
-        description="Reads a quilt pattern before anyone cuts, shows why, and gives numbers that work.")
+        description="Reads a quilt pattern before anyone cuts, shows why, and gives numbers that work.",
+    )
     parser.add_argument("--version", action="version", version=f"quiltmath {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     opening = commands.add_parser("open", help="open the notebooks in JupyterLab, on your own working copy")
-    opening.add_argument("notebook", nargs="?", default="",
-                         help="the notebook to open, by its number or name (default: the first)")
+    opening.add_argument(
+        "notebook", nargs="?", default="", help="the notebook to open, by its number or name (default: the first)"
+    )
     opening.add_argument("--folder", help="where your working copy is kept (default: quiltmath-notebooks)")
     opening.add_argument("--port", type=_port, help="the port to try first (default: 8888)")
     opening.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
     opening.set_defaults(run=_open)
     reviewing = commands.add_parser("review", help="read pattern sheets (TOML) and say go, ask or stop")
     reviewing.add_argument("sheets", nargs="*", metavar="SHEET", help="pattern sheets, .toml files")
-    reviewing.add_argument("--json", action="store_true",
-                           help="print the findings as JSON: one object, or a list for several sheets")
-    reviewing.add_argument("--save", metavar="REPORT",
-                           help="write a report to hand over: report.html or report.pdf; for several sheets a folder/, or "
-                                "a name with {} for the name of each sheet")
-    reviewing.add_argument("--fix", metavar="NEW.toml", help="write a sheet put right: the same design, numbers that work")
+    reviewing.add_argument(
+        "--json", action="store_true", help="print the findings as JSON: one object, or a list for several sheets"
+    )
+    reviewing.add_argument(
+        "--save",
+        metavar="REPORT",
+        help="write a report to hand over: report.html or report.pdf; for several sheets a folder/, or "
+        "a name with {} for the name of each sheet",
+    )
+    reviewing.add_argument(
+        "--fix", metavar="NEW.toml", help="write a sheet put right: the same design, numbers that work"
+    )
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
     reviewing.set_defaults(run=_review)
     asking = commands.add_parser("why", help="print where a number comes from, step by step")
     asking.add_argument("proof", nargs="?", help="the name of a proof (none: list them all)")
-    asking.add_argument("values", nargs="*", metavar="name=value",
-                        help="the quantities it takes, such as block=12; also unit=cm, step=1/4")
+    asking.add_argument(
+        "values",
+        nargs="*",
+        metavar="name=value",
+        help="the quantities it takes, such as block=12; also unit=cm, step=1/4",
+    )
     asking.set_defaults(run=_why)
     return parser
 
@@ -58,14 +72,16 @@ def _parser():
 def _port(text):
     port = int(text) if text.isascii() and text.isdigit() else 0
     if not 1 <= port <= 65535:
-        raise argparse.ArgumentTypeError(f"a port is a number from 1 to 65535; got {text[:20]!r}: "
-                                         "write for example 8900")
+        raise argparse.ArgumentTypeError(
+            f"a port is a number from 1 to 65535; got {text[:20]!r}: write for example 8900"
+        )
     return port
 
 
 def _review(asked):
     from . import pattern
     from .review.many import reviewed
+
     if asked.schema:
         print(json.dumps(pattern.json_schema(), indent=2))
         return GO
@@ -74,7 +90,9 @@ def _review(asked):
     if asked.force and asked.save is None and asked.fix is None:
         return _refused("--force goes with --save or --fix: write for example --save report.html --force")
     if asked.fix is not None and len(asked.sheets) != 1:
-        return _refused(f"--fix puts one sheet right at a time; got {len(asked.sheets)}: name one sheet and one new file")
+        return _refused(
+            f"--fix puts one sheet right at a time; got {len(asked.sheets)}: name one sheet and one new file"
+        )
     code = reviewed(asked.sheets, asked.json, asked.save, asked.force)
     return code if asked.fix is None or code == UNREADABLE else max(code, _fix(asked))
 
@@ -84,7 +102,8 @@ def _fix(asked):
     from pathlib import Path
 
     from . import pattern, review
-    from .places import AlreadyThere, save
+    from .resources import AlreadyThere, save
+
     if not asked.fix.endswith(".toml") or Path(asked.fix).is_dir():
         return _refused(f"a sheet is a .toml file; got {asked.fix[:120]!r}: write for example --fix mended.toml")
     mended = review.put_right(pattern.read(asked.sheets[0]))
@@ -96,14 +115,18 @@ def _fix(asked):
         return _refused(f"{asked.fix[:120]} cannot be written ({problem.strerror}): choose a folder of your own")
     said = [f"- {change}" for change in mended.changes] or ["- nothing had to be changed"]
     said += [f"? {thing}" for thing in mended.missing]
-    print("\n".join(_printable(line) for line in [f"Put right: {asked.fix}", *said]), file=sys.stderr if asked.json else sys.stdout)
+    print(
+        "\n".join(_printable(line) for line in [f"Put right: {asked.fix}", *said]),
+        file=sys.stderr if asked.json else sys.stdout,
+    )
     return GO if mended.passes else NOT_YET
 
 
 def _why(asked):
     from . import proofs
+
     if asked.proof is None:
-        for proof in proofs.all():
+        for proof in proofs.every():
             print(f"{proof.name:24}{proof.title}")
         return GO
     if asked.proof[:2].isdigit():
@@ -128,6 +151,7 @@ def _why(asked):
 
 def _open(asked):
     from .opening import CannotOpen, open_lab
+
     try:
         return open_lab(asked.notebook, asked.folder, asked.port, asked.browser)
     except CannotOpen as problem:

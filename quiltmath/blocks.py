@@ -8,6 +8,7 @@ bottom, left).
     >>> nine.pieces, nine.panel().size
     (9, (9.5, 9.5))
 """
+
 import tomllib
 from collections import Counter
 from dataclasses import dataclass
@@ -16,7 +17,7 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import NamedTuple
 
-from . import lengths, places, sewing, shapes
+from . import lengths, resources, sewing, shapes
 
 SEAM = Fraction(1, 4)
 
@@ -24,20 +25,20 @@ SEAM = Fraction(1, 4)
 class Unit(NamedTuple):
     """One unit of a block: "square", "/" , "\\\\" or "quarters", and its fabrics (left then right; clockwise
     from the top)."""
+
     kind: str
     fabrics: tuple
 
     @property
     def part(self):
         """What the patches of this unit are called in a cutting list."""
-        return {"square": "square", "quarters": "quarter-square triangle"}.get(
-            self.kind, "half-square triangle"
-        )
+        return {"square": "square", "quarters": "quarter-square triangle"}.get(self.kind, "half-square triangle")
 
 
 class Patches(NamedTuple):
     """So many equal patches of a block: part, fabric, finished width and height (the square a triangle fits
     in), count."""
+
     part: str
     fabric: str
     width: Fraction
@@ -49,6 +50,7 @@ class Patches(NamedTuple):
 class Block:
     """A square block: rows of units (top row first), the finished widths of its columns and heights of its
     rows in inches."""
+
     name: str
     rows: tuple
     widths: tuple
@@ -91,9 +93,12 @@ class Block:
         2 square A 3
         1 square B 3
         """
-        counted = Counter((unit.part, fabric, width, height)
-                          for row, height in zip(self.rows, self.heights)
-                          for unit, width in zip(row, self.widths) for fabric in unit.fabrics)
+        counted = Counter(
+            (unit.part, fabric, width, height)
+            for row, height in zip(self.rows, self.heights)
+            for unit, width in zip(row, self.widths)
+            for fabric in unit.fabrics
+        )
         return [Patches(*key, count) for key, count in counted.items()]
 
     def polygons(self):
@@ -112,8 +117,12 @@ class Block:
         (Fraction(15, 4), Fraction(15, 4))
         """
         scale = lengths.parse(size, name="block", above=0) / self.size
-        return Block(self.name, self.rows, tuple(width * scale for width in self.widths),
-                     tuple(height * scale for height in self.heights))
+        return Block(
+            self.name,
+            self.rows,
+            tuple(width * scale for width in self.widths),
+            tuple(height * scale for height in self.heights),
+        )
 
     def panel(self, seam=SEAM):
         """The block sewn: units, then rows, then the rows to each other, the top row last."""
@@ -149,15 +158,19 @@ take out units
         raise ValueError('a block has at least one unit; got none: write for example "A B | B A"')
     for number, row in enumerate(rows, start=1):
         if len(row) != len(rows[0]):
-            raise ValueError(f"every row of a block has as many units as the first; row {number} has "
-                             f"{len(row)} and row 1 has {len(rows[0])}: add or take out units")
+            raise ValueError(
+                f"every row of a block has as many units as the first; row {number} has "
+                f"{len(row)} and row 1 has {len(rows[0])}: add or take out units"
+            )
     units = tuple(tuple(_unit(text, fabrics or {}) for text in row) for row in rows)
     across, down = _sides(len(rows[0]), len(rows), size, widths, heights)
     for row, height in zip(units, down):
         for unit, width in zip(row, across):
             if unit.kind != "square" and width != height:
-                raise ValueError(f"a unit of triangles is square; got {lengths.text(width)} x "
-                                 f"{lengths.text(height)} in: use whole patches there, or change the widths")
+                raise ValueError(
+                    f"a unit of triangles is square; got {lengths.text(width)} x "
+                    f"{lengths.text(height)} in: use whole patches there, or change the widths"
+                )
     return Block(str(name), units, across, down)
 
 
@@ -169,8 +182,9 @@ def named(name, size=None, fabrics=None):
     """
     known = _library()
     if name not in known:
-        raise ValueError(f"the kit has no block called {name!r}; it has {', '.join(sorted(known))}: "
-                         "choose one or write a grid")
+        raise ValueError(
+            f"the kit has no block called {name!r}; it has {', '.join(sorted(known))}: choose one or write a grid"
+        )
     entry = known[name]
     return read(entry["grid"], size=size if size is not None else entry["size"], fabrics=fabrics, name=name)
 
@@ -200,7 +214,7 @@ def forget_sewn():
 
 @lru_cache(maxsize=1)
 def _library():
-    with open(places.folder("data") / "blocks" / "traditional.toml", "rb") as file:
+    with open(resources.folder("data") / "blocks" / "traditional.toml", "rb") as file:
         return tomllib.load(file)
 
 
@@ -210,8 +224,7 @@ def _unit(text, fabrics):
         if sign in text:
             kind, letters = called, text.split(sign)
             if len(letters) != count or not all(letters):
-                raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for "
-                                 "each patch")
+                raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for each patch")
     if not all(letter.replace("_", "").replace("-", "").isalnum() for letter in letters):
         raise ValueError(f"a unit is A, A/B, A\\B or A:B:C:D; got {text!r}: write one letter for each patch")
     return Unit(kind, tuple(str(fabrics.get(letter, letter)) for letter in letters))
@@ -219,19 +232,22 @@ def _unit(text, fabrics):
 
 def _sides(columns, rows, size, widths, heights):
     if (size is None) == (widths is None):
-        raise ValueError("a block needs its finished size, or the finished widths of its columns: give one "
-                         "of the two")
+        raise ValueError("a block needs its finished size, or the finished widths of its columns: give one of the two")
     if size is not None:
         side = lengths.parse(size, name="block", above=0)
         return (side / columns,) * columns, (side / rows,) * rows
     across = tuple(lengths.parse(width, name="a column's width", above=0) for width in widths)
     down = tuple(lengths.parse(height, name="a row's height", above=0) for height in (heights or widths))
     if (len(across), len(down)) != (columns, rows):
-        raise ValueError(f"a block of {columns} columns and {rows} rows needs as many widths and heights; "
-                         f"got {len(across)} and {len(down)}")
+        raise ValueError(
+            f"a block of {columns} columns and {rows} rows needs as many widths and heights; "
+            f"got {len(across)} and {len(down)}"
+        )
     if sum(across) != sum(down):
-        raise ValueError(f"a block is square; its widths add up to {lengths.text(sum(across))} in and its "
-                         f"heights to {lengths.text(sum(down))} in: change one of them")
+        raise ValueError(
+            f"a block is square; its widths add up to {lengths.text(sum(across))} in and its "
+            f"heights to {lengths.text(sum(down))} in: change one of them"
+        )
     return across, down
 
 
@@ -249,8 +265,12 @@ def _shapes(kind, left, bottom, right, top):
     """The finished shapes of a unit's patches, in the order of its fabrics."""
     a, b, c, d = (left, bottom), (right, bottom), (right, top), (left, top)
     middle = ((left + right) / 2, (bottom + top) / 2)
-    return {"square": [[a, b, c, d]], "/": [[a, c, d], [a, b, c]], "\\": [[a, b, d], [b, c, d]],
-            "quarters": [[c, d, middle], [b, c, middle], [a, b, middle], [d, a, middle]]}[kind]
+    return {
+        "square": [[a, b, c, d]],
+        "/": [[a, c, d], [a, b, c]],
+        "\\": [[a, b, d], [b, c, d]],
+        "quarters": [[c, d, middle], [b, c, middle], [a, b, middle], [d, a, middle]],
+    }[kind]
 
 
 @lru_cache(maxsize=256)
@@ -263,8 +283,12 @@ def _sewn(block, seam):
             units[key] = unit_panel(unit, float(width), float(height), seam, block.part(unit.part))
         return units[key]
 
-    rows = [sewing.in_a_row([sewn_unit(unit, width, height) for unit, width in zip(row, block.widths)],
-                            seam=seam, sewn=runs) for row, height in zip(block.rows, block.heights)]
+    rows = [
+        sewing.in_a_row(
+            [sewn_unit(unit, width, height) for unit, width in zip(row, block.widths)], seam=seam, sewn=runs
+        )
+        for row, height in zip(block.rows, block.heights)
+    ]
     return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=seam, sewn=runs)
 
 
@@ -275,9 +299,7 @@ def unit_panel(unit, width, height, seam, part):
     if unit.kind == "quarters":
         return _quarters(unit.fabrics, width, seam, part)
     left, right = (
-        sewing.patch(
-            corners=shapes.moved_out(shapes.right_triangle(width, width), seam), fabric=fabric, part=part
-        )
+        sewing.patch(corners=shapes.moved_out(shapes.right_triangle(width, width), seam), fabric=fabric, part=part)
         for fabric in unit.fabrics
     )
     turn, faces = (-90, "lower right") if unit.kind == "/" else (0, "upper right")
@@ -289,6 +311,8 @@ def _quarters(fabrics, side, seam, part):
     top, right, bottom, left = (
         sewing.patch(corners=shapes.moved_out(finished, seam), fabric=fabric, part=part) for fabric in fabrics
     )
-    lower, upper = (one.sew(two, mine="upper right", theirs="upper left", seam=seam, align="end")
-                    for one, two in ((bottom, right), (top, left)))
+    lower, upper = (
+        one.sew(two, mine="upper right", theirs="upper left", seam=seam, align="end")
+        for one, two in ((bottom, right), (top, left))
+    )
     return lower.sew(upper, mine="upper left", theirs="upper left", seam=seam, align=(0, 0))

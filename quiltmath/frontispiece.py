@@ -2,14 +2,15 @@
 
 `python -m quiltmath.frontispiece` draws it afresh.
 """
+
 from .demos import halves_drawn as drawn
 from .demos.halves import halves
 from .draw import beside, panel_picture, png
-from .places import folder
+from .resources import folder
 
-SQUARES, FINISHED = 4, 3          # a block of 4 × 4 squares that finish 3 in
+SQUARES, FINISHED = 4, 3  # a block of 4 × 4 squares that finish 3 in
 WIDTH = 900
-SHOWN = ("seams", "edges", "finished", "kept points")          # and the points lost
+SHOWN = ("seams", "edges", "finished", "kept points")  # and the points lost
 LIES = {"straight": "on the straight grain", "bias": "on the bias"}
 PLACE = ("pictures", "half-or-built.png")
 
@@ -21,15 +22,24 @@ def picture():
     'Above, half a block of 4 × 4 squares and a built triangle before they are'
     """
     half, built = halves(SQUARES, FINISHED, 0)[0], drawn.built_half(SQUARES, FINISHED)
-    raw = [panel_picture(triangle.cut, title, SHOWN, drawn.FABRICS)
-           for triangle, title in ((half, "Half a block"), (built, "Built from squares"))]
-    sewn = [drawn.in_its_place(triangle, SQUARES, FINISHED, title)
-            for triangle, title in ((half, "Half a block, sewn in"), (built, "Built, sewn in"))]
-    return beside([*raw, *sewn], columns=2, alt=(
-        f"Above, half a block of {SQUARES} × {SQUARES} squares and a built triangle before they are sewn in; "
-        f"below, once they are. The half, cut on its diagonal: {drawn.points_words(half)}; its long edge "
-        f"lies {LIES[half.long_edge.grain]}. Built from squares: {drawn.points_words(built)}; its long edge lies "
-        f"{LIES[built.long_edge.grain]}."))
+    raw = [
+        panel_picture(triangle.cut, title, SHOWN, drawn.FABRICS)
+        for triangle, title in ((half, "Half a block"), (built, "Built from squares"))
+    ]
+    sewn = [
+        drawn.in_its_place(triangle, SQUARES, FINISHED, title)
+        for triangle, title in ((half, "Half a block, sewn in"), (built, "Built, sewn in"))
+    ]
+    return beside(
+        [*raw, *sewn],
+        columns=2,
+        alt=(
+            f"Above, half a block of {SQUARES} × {SQUARES} squares and a built triangle before they are sewn in; "
+            f"below, once they are. The half, cut on its diagonal: {drawn.points_words(half)}; its long edge "
+            f"lies {LIES[half.long_edge.grain]}. Built from squares: {drawn.points_words(built)}; its long edge lies "
+            f"{LIES[built.long_edge.grain]}."
+        ),
+    )
 
 
 def main():

@@ -11,6 +11,7 @@ the way in; what is written is either exact or begins with the word "about".
     >>> text(ruler(15.349, step="1/8", rounding="up"))
     '15 3/8'
 """
+
 import re
 import unicodedata
 from decimal import Decimal
@@ -18,8 +19,13 @@ from fractions import Fraction
 from math import ceil, floor, isfinite
 from numbers import Rational, Real
 
-INCHES = {"in": Fraction(1), "yd": Fraction(36), "mm": Fraction(5, 127), "cm": Fraction(50, 127),
-          "m": Fraction(5000, 127)}
+INCHES = {
+    "in": Fraction(1),
+    "yd": Fraction(36),
+    "mm": Fraction(5, 127),
+    "cm": Fraction(50, 127),
+    "m": Fraction(5000, 127),
+}
 """Inches in one of each unit; the inch is 2.54 cm exactly (NIST LC 1137 gives 36 in as 91.44 cm)."""
 
 LONGEST = 1_000_000
@@ -33,23 +39,51 @@ inch lies far from both, so it forgives the machine and hides nothing a quilter 
 """
 
 _SPELLINGS = {
-    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in",
-              "''": "in",
-    "yd": "yd", "yd.": "yd", "yds": "yd", "yds.": "yd", "yard": "yd", "yards": "yd",
-    "cm": "cm", "centimeter": "cm", "centimeters": "cm", "centimetre": "cm", "centimetres": "cm",
-    "mm": "mm", "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm",
-    "m": "m", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
+    "in": "in",
+    "in.": "in",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "″": "in",
+    "”": "in",
+    "“": "in",
+    "''": "in",
+    "yd": "yd",
+    "yd.": "yd",
+    "yds": "yd",
+    "yds.": "yd",
+    "yard": "yd",
+    "yards": "yd",
+    "cm": "cm",
+    "centimeter": "cm",
+    "centimeters": "cm",
+    "centimetre": "cm",
+    "centimetres": "cm",
+    "mm": "mm",
+    "millimeter": "mm",
+    "millimeters": "mm",
+    "millimetre": "mm",
+    "millimetres": "mm",
+    "m": "m",
+    "meter": "m",
+    "meters": "m",
+    "metre": "m",
+    "metres": "m",
 }
 _RULER = {1, 2, 4, 8, 16, 32, 64}
 _DENOMINATORS = {"in": _RULER, "yd": {1, 2, 3, 4, 8}}
 _GLYPHS = {unicodedata.numeric(c): c for c in "½¼¾⅛⅜⅝⅞⅓⅔"}
-_WRITTEN = re.compile(r"""
+_WRITTEN = re.compile(
+    r"""
     (?P<minus>-?)\s*
     (?: (?:(?P<whole>[0-9]+)(?:\s+|-))? (?P<top>[0-9]+)\s*/\s*(?P<bottom>[0-9]+)
       | (?P<decimal>[0-9]+(?:\.[0-9]*)?|\.[0-9]+) )
-    (?:\s*-?\s*(?P<unit>[^0-9\s-].*))?""", re.VERBOSE)
-_RULE = ("a length is a whole number, a fraction or a decimal, alone (inches) or followed by one unit: "
-         "in, yd, cm, mm or m")
+    (?:\s*-?\s*(?P<unit>[^0-9\s-].*))?""",
+    re.VERBOSE,
+)
+_RULE = (
+    "a length is a whole number, a fraction or a decimal, alone (inches) or followed by one unit: in, yd, cm, mm or m"
+)
 _WRITE = "write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd"
 
 
@@ -83,8 +117,7 @@ def parse(value, unit="in", *, name="length", least=None, above=None):
         number = _exact(value)
     inches = number * size
     if abs(inches) > LONGEST:
-        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; "
-                         "check the number and its unit")
+        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; check the number and its unit")
     if above is not None and inches <= above or least is not None and inches < least:
         limit = f"more than {text(above)}" if above is not None else f"{text(least)} or more"
         raise ValueError(f"{name} must be {limit} in; got {text(inches, mark='in')}; {_WRITE}")
@@ -96,7 +129,7 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
     exact.
 
     Inches come as ruler fractions down to 1/64 and yards as halves, thirds, quarters and eighths; both, and
-    the metric units, otherwise as a decimal. Only a decimal with no more than `places` places is exact, any
+    the metric units, otherwise as a decimal. Only a decimal with no more than `resources` places is exact, any
     other begins with "about" and is rounded to nearest. Other units than inches always carry their name; for
     inches `mark` adds one: "in", '"' or "″". What is written without "about" is read back by `parse` as the
     very same length.
@@ -110,8 +143,7 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
     """
     number = _any_number(value) / _inches(unit)
     if unit == "in" and mark not in ("", "in", '"', "″"):
-        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of "
-                         f"those")
+        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of those")
     sign, size = "-" if number < 0 else "", abs(number)
     whole, part = divmod(size, 1)
     if part.denominator in _DENOMINATORS.get(unit, {1}):
@@ -142,8 +174,9 @@ def ruler(value, step="1/8", rounding="up"):
         ValueError: a rounding is 'up', 'nearest' or 'down'; got 'up a bit'; write for example rounding='up'
     """
     if rounding not in ("up", "nearest", "down"):
-        raise ValueError(f"a rounding is 'up', 'nearest' or 'down'; got {_shown(rounding)}; "
-                         "write for example rounding='up'")
+        raise ValueError(
+            f"a rounding is 'up', 'nearest' or 'down'; got {_shown(rounding)}; write for example rounding='up'"
+        )
     size = parse(step, name="a ruler's step", above=0)
     steps = _any_number(value) / size
     near = floor(steps + Fraction(1, 2))
@@ -155,8 +188,7 @@ def ruler(value, step="1/8", rounding="up"):
 def _inches(unit):
     """Inches in one of a unit."""
     if unit not in tuple(INCHES):
-        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {_shown(unit)}; write for example "
-                         f"unit='cm'")
+        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {_shown(unit)}; write for example unit='cm'")
     return INCHES[unit]
 
 
@@ -188,11 +220,14 @@ def _spread(pair):
 
 def _fraction(whole, top, bottom, written):
     if bottom == 0:
-        raise ValueError(f"a fraction has a number above 0 under its line; got {_shown(written)}; "
-                         "write for example 3 7/8")
+        raise ValueError(
+            f"a fraction has a number above 0 under its line; got {_shown(written)}; write for example 3 7/8"
+        )
     if whole and top >= bottom:
-        raise ValueError(f"the fraction after a whole number is less than 1; got {_shown(written)}; "
-                         f"write {text(int(whole) + Fraction(top, bottom))} if that is what you mean")
+        raise ValueError(
+            f"the fraction after a whole number is less than 1; got {_shown(written)}; "
+            f"write {text(int(whole) + Fraction(top, bottom))} if that is what you mean"
+        )
     return int(whole or 0) + Fraction(top, bottom)
 
 

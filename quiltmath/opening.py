@@ -1,14 +1,18 @@
 """The notebooks opened in JupyterLab, on a working copy that is never overwritten."""
+
 import os
 from importlib.util import find_spec
 from pathlib import Path
 
-from .places import folder, save
+from .resources import folder, save
 
 WORKING_COPY = "quiltmath-notebooks"
-QUIET = ("--log-level=ERROR", "--LabApp.news_url=",
-         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
-         "--ServerApp.answer_yes=True")          # no chatter, no news, no questions
+QUIET = (
+    "--log-level=ERROR",
+    "--LabApp.news_url=",
+    "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    "--ServerApp.answer_yes=True",
+)  # no chatter, no news, no questions
 
 
 class CannotOpen(ValueError):
@@ -23,19 +27,23 @@ def open_lab(notebook="", where=None, port=None, browser=True):
     """
     name = chosen(notebook, names()) if notebook else names()[0]
     if find_spec("jupyterlab") is None:
-        raise CannotOpen('JupyterLab is not installed here; install the kit with its lab: '
-                         'pip install "quiltmath[lab]"')
+        raise CannotOpen('JupyterLab is not installed here; install the kit with its lab: pip install "quiltmath[lab]"')
     copy = Path(where or WORKING_COPY)
     added = working_copy(copy)
-    print(f"Your working copy of the notebooks: {copy.resolve()} ({len(added)} added, none overwritten).\n"
-          "To begin a notebook afresh, move yours out of that folder and open it again.\n"
-          "Should no browser window open, copy the address below that begins with http://127.0.0.1 or\n"
-          "http://localhost into one. To end JupyterLab, press Ctrl+C here.", flush=True)
+    print(
+        f"Your working copy of the notebooks: {copy.resolve()} ({len(added)} added, none overwritten).\n"
+        "To begin a notebook afresh, move yours out of that folder and open it again.\n"
+        "Should no browser window open, copy the address below that begins with http://127.0.0.1 or\n"
+        "http://localhost into one. To end JupyterLab, press Ctrl+C here.",
+        flush=True,
+    )
     code = _jupyterlab(arguments(copy.resolve() / name, port, browser))
     if code:
-        raise CannotOpen(f"JupyterLab ended with exit code {code}; what it said stands above. If its port is "
-                         "in use, end the other JupyterLab or name another port (quiltmath open --port 8900); if "
-                         'it is broken, install it afresh: pip install --upgrade "jupyterlab>=4.1"')
+        raise CannotOpen(
+            f"JupyterLab ended with exit code {code}; what it said stands above. If its port is "
+            "in use, end the other JupyterLab or name another port (quiltmath open --port 8900); if "
+            'it is broken, install it afresh: pip install --upgrade "jupyterlab>=4.1"'
+        )
     return code
 
 
@@ -47,21 +55,19 @@ def arguments(notebook, port=None, browser=True):
     """
     told = list(QUIET)
     if hasattr(os, "geteuid") and os.geteuid() == 0:
-        told.append("--allow-root")          # in a container there is often no other user
+        told.append("--allow-root")  # in a container there is often no other user
     if not browser:
         told.append("--ServerApp.open_browser=False")
     if port is not None:
         told.append(f"--ServerApp.port={port}")
-    return [*told, f"--ServerApp.root_dir={notebook.parent}",
-            f"--LabApp.default_url=/lab/tree/{notebook.name}"]
+    return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/lab/tree/{notebook.name}"]
 
 
 def names():
     """The notebooks of the kit, as file names in the order of a lesson."""
     found = [path.name for path in sorted(folder("notebooks").glob("*.ipynb"))]
     if not found:
-        raise CannotOpen("this copy of quiltmath carries no notebooks; install it again from the wheel or "
-                         "the checkout")
+        raise CannotOpen("this copy of quiltmath carries no notebooks; install it again from the wheel or the checkout")
     return found
 
 
@@ -79,8 +85,10 @@ def chosen(notebook, names):
     found = exactly or [name for name in names if len(wanted) > 2 and wanted in name]
     if len(found) != 1:
         trouble = f"{len(found)} notebooks are" if found else "no notebook is"
-        raise CannotOpen(f"{trouble} called {notebook[:60]!r}; there are "
-                         + ", ".join(name.removesuffix(".ipynb") for name in found or names))
+        raise CannotOpen(
+            f"{trouble} called {notebook[:60]!r}; there are "
+            + ", ".join(name.removesuffix(".ipynb") for name in found or names)
+        )
     return found[0]
 
 
@@ -94,15 +102,17 @@ def working_copy(copy):
                 save(copy / name, (folder("notebooks") / name).read_bytes())
                 added.append(name)
     except OSError as problem:
-        raise CannotOpen(f"the working copy cannot be made in {copy} ({problem.strerror}); name another "
-                         "folder with --folder") from None
+        raise CannotOpen(
+            f"the working copy cannot be made in {copy} ({problem.strerror}); name another folder with --folder"
+        ) from None
     return added
 
 
 def _jupyterlab(told):
     """Run JupyterLab in this process, so that Ctrl+C is its own; returns its exit code."""
     from jupyterlab.labapp import main
-    settings = [str(folder("data") / "jupyter"), os.environ.get("JUPYTER_CONFIG_PATH")]     # ours: no news
+
+    settings = [str(folder("data") / "jupyter"), os.environ.get("JUPYTER_CONFIG_PATH")]  # ours: no news
     os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, settings))
     try:
         main(told)

@@ -13,6 +13,7 @@ the fold of the pressed seam included).
     >>> grown(test.needle, seams=47)
     Fraction(47, 16)
 """
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
@@ -33,6 +34,7 @@ class SeamTest:
     `cut` is how wide the strips really are and `taken` what one allowance really takes; where no `centre` was measured,
     the strips count as cut right. `reading` is the step the measures were read to.
     """
+
     strip: Fraction
     count: int
     seam: Fraction
@@ -98,8 +100,10 @@ class SeamTest:
         >>> print(from_strips("1 1/2", 3, "3 3/8", "15/16").certainty)
         Read to the nearest 1/32 in, what an allowance takes is known to 1/32 in, the strips' width to 3/64 in.
         """
-        said = (f"Read to the nearest {lengths.text(self.reading, mark='in')}, what an allowance takes is known to "
-                f"{lengths.text(self.taken_within, mark='in')}")
+        said = (
+            f"Read to the nearest {lengths.text(self.reading, mark='in')}, what an allowance takes is known to "
+            f"{lengths.text(self.taken_within, mark='in')}"
+        )
         if self.centre is None:
             return said + ", if the strips were cut right; measure the centre strip to be sure of that."
         return said + f", the strips' width to {lengths.text(self.cut_within, mark='in')}."
@@ -137,30 +141,41 @@ the centre from seam to seam
     reading = lengths.parse(reading, name="the step of a reading", above=0)
     count = _number(count, "strips", least=2)
     if total is None:
-        raise ValueError(f'a strip test needs the measured total; nothing was given: write for example total="'
-                         f'{lengths.text(expected(strip, count, seam=seam).total)}"')
+        raise ValueError(
+            f'a strip test needs the measured total; nothing was given: write for example total="'
+            f'{lengths.text(expected(strip, count, seam=seam).total)}"'
+        )
     total = lengths.parse(total, name="the total", above=0)
     if centre is None:
         cut, taken = strip, (count * strip - total) / (2 * (count - 1))
         if not 0 <= 2 * taken < strip:
-            raise ValueError(f"{count} strips of {lengths.text(strip, mark='in')} sewn are between "
-                             f"{lengths.text(strip)} and {lengths.text(count * strip, mark='in')} wide; got "
-                             f"{lengths.text(total, mark='in')}: measure again, and check the number of strips")
+            raise ValueError(
+                f"{count} strips of {lengths.text(strip, mark='in')} sewn are between "
+                f"{lengths.text(strip)} and {lengths.text(count * strip, mark='in')} wide; got "
+                f"{lengths.text(total, mark='in')}: measure again, and check the number of strips"
+            )
         return SeamTest(strip, count, seam, total, None, reading, cut, taken)
     centre = lengths.parse(centre, name="the centre", above=0)
     if count == 2:
-        raise ValueError("two strips have none in the centre, between two seams; got a centre of "
-                         f"{lengths.text(centre, mark='in')}: sew three, or leave the centre out")
+        raise ValueError(
+            "two strips have none in the centre, between two seams; got a centre of "
+            f"{lengths.text(centre, mark='in')}: sew three, or leave the centre out"
+        )
     if count * centre > total:
         share = "a third" if count == 3 else f"1/{count}"
-        raise ValueError(f"a centre strip shows at most {share} of the total here, {lengths.text(total / count, mark='in')};"
-                         f" got {lengths.text(centre, mark='in')}: measure both again, the centre from seam to seam")
-    return SeamTest(strip, count, seam, total, centre, reading, total - (count - 1) * centre, (total - count * centre) / 2)
+        raise ValueError(
+            f"a centre strip shows at most {share} of the total here, {lengths.text(total / count, mark='in')};"
+            f" got {lengths.text(centre, mark='in')}: measure both again, the centre from seam to seam"
+        )
+    return SeamTest(
+        strip, count, seam, total, centre, reading, total - (count - 1) * centre, (total - count * centre) / 2
+    )
 
 
 @dataclass(frozen=True)
 class Expected:
     """What strips measure when cut and sewn right: all together and one in the centre, in inches."""
+
     total: Fraction
     centre: Fraction
 
@@ -222,13 +237,17 @@ def _of_the_strips(test):
 def _seam(value, strip):
     seam = lengths.parse(value, name="a seam", least=0)
     if 2 * seam >= strip:
-        raise ValueError(f"two allowances leave something of a strip of {lengths.text(strip, mark='in')}; got a seam of "
-                         f"{lengths.text(seam, mark='in')}: the usual seam is 1/4 in")
+        raise ValueError(
+            f"two allowances leave something of a strip of {lengths.text(strip, mark='in')}; got a seam of "
+            f"{lengths.text(seam, mark='in')}: the usual seam is 1/4 in"
+        )
     return seam
 
 
 def _number(value, name, least):
     if isinstance(value, bool) or not isinstance(value, Integral) or not least <= value <= MOST:
-        raise ValueError(f"{name} are a whole number from {least} to {MOST:,}; got {repr(value)[:40]}: write for example "
-                         f"{max(least, 3)}")
+        raise ValueError(
+            f"{name} are a whole number from {least} to {MOST:,}; got {repr(value)[:40]}: write for example "
+            f"{max(least, 3)}"
+        )
     return int(value)

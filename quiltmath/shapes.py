@@ -3,14 +3,15 @@
 `moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy
 symbols for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
 """
+
 from fractions import Fraction
 from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy as np
 
-NEAR = 1e-6          # inches: points closer than this are one; far below a thread, far above float noise
-IN_LINE = 1e-9       # as a sine: two sides that turn by less than this lie in one line
-ON_GRAIN = 0.5       # degrees: an edge this close to a thread, or to 45 degrees, is called straight, or bias
+NEAR = 1e-6  # inches: points closer than this are one; far below a thread, far above float noise
+IN_LINE = 1e-9  # as a sine: two sides that turn by less than this lie in one line
+ON_GRAIN = 0.5  # degrees: an edge this close to a thread, or to 45 degrees, is called straight, or bias
 
 
 def square(side):
@@ -63,8 +64,9 @@ take one of the corners out
         raise ValueError(f"a shape of {count} sides needs {count} seams, one for each side; got {len(seams)}")
     lines = [_line(corners[i], corners[(i + 1) % count], seams[i], i + 1) for i in range(count)]
     if _negative(area(corners)):
-        raise ValueError("corners run counter-clockwise, so that a seam goes outward; these run clockwise: "
-                         "reverse them")
+        raise ValueError(
+            "corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them"
+        )
     return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
 
 
@@ -74,8 +76,9 @@ def _line(start, end, out, number):
     a, b = y1 - y0, x0 - x1
     square_of_length = a * a + b * b
     if square_of_length == 0:
-        raise ValueError(f"a side needs two different ends; side {number} runs from {start} to {end}: "
-                         "take one of the corners out")
+        raise ValueError(
+            f"a side needs two different ends; side {number} runs from {start} to {end}: take one of the corners out"
+        )
     length = square_of_length ** Fraction(1, 2)
     a, b = a / length, b / length
     return a, b, a * x0 + b * y0 + out
@@ -86,8 +89,9 @@ def _crossing(one, two, number):
     d, e, f = two
     turn = a * e - b * d
     if turn == 0 or isinstance(turn, float) and abs(turn) < IN_LINE:
-        raise ValueError(f"two sides in one line leave corner {number + 1} without a place: "
-                         "join them into one side first")
+        raise ValueError(
+            f"two sides in one line leave corner {number + 1} without a place: join them into one side first"
+        )
     return (c * e - b * f) / turn, (a * f - c * d) / turn
 
 
@@ -120,7 +124,7 @@ def off_grain(start, end, grain=90.0):
 
 
 def grain_of(start, end, grain=90.0):
-    """"straight" when the edge follows a thread, "bias" when it runs at 45 degrees, else its angle off grain.
+    """ "straight" when the edge follows a thread, "bias" when it runs at 45 degrees, else its angle off grain.
 
     >>> grain_of((0, 0), (0, 5)), grain_of((0, 0), (5, 5)), grain_of((0, 0), (2, 1))
     ('straight', 'bias', 26.57)

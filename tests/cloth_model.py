@@ -53,11 +53,7 @@ def without_doubles(polygon):
     """The polygon without corners that lie on the one before: cuts through a corner leave such."""
     corners = list(polygon.exterior.coords)[:-1]
     return Polygon(
-        [
-            c
-            for before, c in zip([corners[-1], *corners], corners)
-            if hypot(c[0] - before[0], c[1] - before[1]) > CLOSE
-        ]
+        [c for before, c in zip([corners[-1], *corners], corners) if hypot(c[0] - before[0], c[1] - before[1]) > CLOSE]
     )
 
 
@@ -97,9 +93,7 @@ class Cloth:
             way = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
             free = [(0.0, long)]
             for other, c, d in sides:
-                if other == number or any(
-                    abs((p[0] - a[0]) * way[1] - (p[1] - a[1]) * way[0]) > CLOSE for p in (c, d)
-                ):
+                if other == number or any(abs((p[0] - a[0]) * way[1] - (p[1] - a[1]) * way[0]) > CLOSE for p in (c, d)):
                     continue
                 low, high = sorted((p[0] - a[0]) * way[0] + (p[1] - a[1]) * way[1] for p in (c, d))
                 free = [
@@ -108,10 +102,7 @@ class Cloth:
                     for piece in ((f, min(t, low)), (max(f, high), t))
                     if piece[1] - piece[0] > CLOSE
                 ]
-            found += [
-                ((a[0] + f * way[0], a[1] + f * way[1]), (a[0] + t * way[0], a[1] + t * way[1]))
-                for f, t in free
-            ]
+            found += [((a[0] + f * way[0], a[1] + f * way[1]), (a[0] + t * way[0], a[1] + t * way[1])) for f, t in free]
         return found
 
     def corners(self):
@@ -125,16 +116,12 @@ class Cloth:
 
     def junctions(self):
         """The points where three or more pieces touch."""
-        return [
-            c for c in self.corners() if (shapely.distance(self.pieces, shapely.Point(c)) <= CLOSE).sum() >= 3
-        ]
+        return [c for c in self.corners() if (shapely.distance(self.pieces, shapely.Point(c)) <= CLOSE).sum() >= 3]
 
     # -- steps
 
     def placed(self, c=1.0, s=0.0, dx=0.0, dy=0.0):
-        return Cloth(
-            [affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], self.newly_lost
-        )
+        return Cloth([affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], self.newly_lost)
 
     def laid_down(self):
         left, bottom, _, _ = self.box()
@@ -173,9 +160,7 @@ class Cloth:
     def lines(self):
         """The lines raw edges lie on: [angle, normal, limit, length held]."""
         found = []
-        for a, b in sorted(
-            self.raw(), key=lambda side: -hypot(side[1][0] - side[0][0], side[1][1] - side[0][1])
-        ):
+        for a, b in sorted(self.raw(), key=lambda side: -hypot(side[1][0] - side[0][0], side[1][1] - side[0][1])):
             long = hypot(b[0] - a[0], b[1] - a[1])
             normal = ((b[1] - a[1]) / long, (a[0] - b[0]) / long)
             angle = degrees(atan2(normal[1], normal[0])) % 360
@@ -201,16 +186,13 @@ class Cloth:
         if any(apart(line[0], lines[0][0]) > 1e-4 for line in lines):
             raise Refused("two edges alike")
         out = [
-            max(dot(p, n) for piece in self.pieces for p in piece.exterior.coords) - limit
-            for _, n, limit, _ in lines
+            max(dot(p, n) for piece in self.pieces for p in piece.exterior.coords) - limit for _, n, limit, _ in lines
         ]
         lines = [line for line, o in zip(lines, out) if o <= 2 * seam + CLOSE]
         if not lines:
             raise Refused("set in")
         most = max(line[3] for line in lines)
-        _, normal, limit, _ = max(
-            (line for line in lines if line[3] > most - CLOSE), key=lambda line: line[2]
-        )
+        _, normal, limit, _ = max((line for line in lines if line[3] > most - CLOSE), key=lambda line: line[2])
         return normal, limit
 
     def folded(self, normal, limit):

@@ -1,11 +1,12 @@
 """Where each fabric shows, as Shapely regions: of sewn cloth, and of a finished drawing."""
+
 from collections import defaultdict
 
 from shapely import unary_union
 from shapely.geometry import Polygon
 
-SLIVER = 1e-6        # square inches: what float noise may leave between equal regions
-GRID = 1e-9          # inches: points this near are one, or a union may lose a patch to float noise
+SLIVER = 1e-6  # square inches: what float noise may leave between equal regions
+GRID = 1e-9  # inches: points this near are one, or a union may lose a patch to float noise
 
 
 def of_panel(panel):
@@ -20,8 +21,10 @@ def of_drawing(polygons):
 
 def unlike(one, other):
     """Square inches where two sets of regions show different fabrics."""
-    return max((one.get(name, Polygon()).symmetric_difference(other.get(name, Polygon())).area
-                for name in {*one, *other}), default=0.0)
+    return max(
+        (one.get(name, Polygon()).symmetric_difference(other.get(name, Polygon())).area for name in {*one, *other}),
+        default=0.0,
+    )
 
 
 def _regions(pairs):

@@ -1,4 +1,5 @@
 """Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of `planted.Figures`."""
+
 from copy import deepcopy
 from fractions import Fraction
 from math import ceil, floor, sqrt
@@ -12,9 +13,30 @@ FOLLOWS = frozenset({"finished-size", "lost-points", "bias-outside", "edges-diff
 def faults(data):
     """Every fault planted in this sheet, as `Planted`s."""
     figures = Figures(data)
-    for plant in (whole_pieces, edge_triangles, units, strip_sets, sashes, long_sashes, borders, frames, counts, rows, wrong_triangles,
-                  halved_blocks, trimmed_to_the_points, sliced, printed_sizes, not_stated, cloth, binding, linings, prints, order,
-                  other_sizes):
+    for plant in (
+        whole_pieces,
+        edge_triangles,
+        units,
+        strip_sets,
+        sashes,
+        long_sashes,
+        borders,
+        frames,
+        counts,
+        rows,
+        wrong_triangles,
+        halved_blocks,
+        trimmed_to_the_points,
+        sliced,
+        printed_sizes,
+        not_stated,
+        cloth,
+        binding,
+        linings,
+        prints,
+        order,
+        other_sizes,
+    ):
         yield from plant(figures)
 
 
@@ -72,15 +94,21 @@ def resized(figures, part, by, which=(True, True)):
     data = with_plenty(figures.data)
     if "strip" in cut:
         return with_cut(data, part, strip=figures.text(figures.inches(cut["strip"]) + by))
-    size = [figures.text(Fraction(side).limit_denominator(10**6) + by * turn)
-            for side, turn in zip(figures.size(cut["size"]), which)]
+    size = [
+        figures.text(Fraction(side).limit_denominator(10**6) + by * turn)
+        for side, turn in zip(figures.size(cut["size"]), which)
+    ]
     return with_cut(data, part, size=size)
 
 
 def in_rows(figures):
     """The parts that lie in the rows of blocks as whole pieces."""
-    words = [word.partition(":")[0] for block in figures.data.get("block", {}).values() for row in block["rows"]
-             for word in (row.split() if isinstance(row, str) else row)]
+    words = [
+        word.partition(":")[0]
+        for block in figures.data.get("block", {}).values()
+        for row in block["rows"]
+        for word in (row.split() if isinstance(row, str) else row)
+    ]
     return [part for part in figures.cuts if part in words and figures.cuts[part].get("cut", "whole") == "whole"]
 
 
@@ -94,15 +122,32 @@ def whole_pieces(figures):
         for by in (-figures.step, figures.step, -2 * figures.step, 2 * figures.step):
             for which in [(True, True)] if square else [(True, False), (False, True)]:
                 if abs(by) > EASED:
-                    yield Planted("piece of a block off", said(by), resized(figures, part, by, which), SIZES, FOLLOWS,
-                                  parts=frozenset({part}))
+                    yield Planted(
+                        "piece of a block off",
+                        said(by),
+                        resized(figures, part, by, which),
+                        SIZES,
+                        FOLLOWS,
+                        parts=frozenset({part}),
+                    )
     setting = figures.setting
     for name in {setting["block"], setting.get("alternate", setting["block"])} & set(figures.cuts):
         alone = "alternate" not in setting and "sashing" not in setting and "finished" not in figures.cuts[name]
-        others = {figures.edge(key).get("part") for key in ("sides", "corners")} | {setting.get("sashing", {}).get("part")}
-        unsaid = others if "finished" not in figures.cuts[name] else set()         # nothing printed says which of them is right
+        others = {figures.edge(key).get("part") for key in ("sides", "corners")} | {
+            setting.get("sashing", {}).get("part")
+        }
+        unsaid = (
+            others if "finished" not in figures.cuts[name] else set()
+        )  # nothing printed says which of them is right
         for by in () if alone else (-figures.step, figures.step):
-            yield Planted("plain block off", said(by), resized(figures, name, by), SIZES, FOLLOWS, parts=frozenset({name} | unsaid))
+            yield Planted(
+                "plain block off",
+                said(by),
+                resized(figures, name, by),
+                SIZES,
+                FOLLOWS,
+                parts=frozenset({name} | unsaid),
+            )
 
 
 def edge_triangles(figures):
@@ -114,17 +159,29 @@ def edge_triangles(figures):
         printed, exact = figures.cut_size(part)[0], figures.edge_square(key)
         for by in (-figures.step, -2 * figures.step, -4 * figures.step):
             if exact - (printed + float(by)) > ROUNDED:
-                yield Planted("edge triangle too small", said(by), resized(figures, part, by), frozenset({"cut-size"}),
-                              parts=frozenset({part}))
+                yield Planted(
+                    "edge triangle too small",
+                    said(by),
+                    resized(figures, part, by),
+                    frozenset({"cut-size"}),
+                    parts=frozenset({part}),
+                )
         without = figures.block * (ROOT if key == "sides" else 1 / ROOT)
-        yield Planted("edge triangle without its seam", "all of it",
-                      with_cut(figures.data, part, size=figures.text(Fraction(ceil(without * 8), 8))), frozenset({"cut-size"}))
+        yield Planted(
+            "edge triangle without its seam",
+            "all of it",
+            with_cut(figures.data, part, size=figures.text(Fraction(ceil(without * 8), 8))),
+            frozenset({"cut-size"}),
+        )
         if key == "sides":
             wrong = without + float(figures.seam) * (2 + ROOT)
             if exact - wrong > ROUNDED:
-                yield Planted("7/8 added to a long side", "3/8 in",
-                              with_cut(figures.data, part, size=figures.text(Fraction(floor(wrong * 16), 16))),
-                              frozenset({"cut-size"}))
+                yield Planted(
+                    "7/8 added to a long side",
+                    "3/8 in",
+                    with_cut(figures.data, part, size=figures.text(Fraction(floor(wrong * 16), 16))),
+                    frozenset({"cut-size"}),
+                )
 
 
 def unit_squares(figures, unit):
@@ -153,16 +210,34 @@ def units(figures):
             for by in (-figures.step, figures.step, -2 * figures.step, 2 * figures.step):
                 off = figures.cut_size(part)[0] + float(by) - exact[0]
                 if off < -ROUNDED - 0.01 or (off > 1 / 8 + 0.01 and "trim_to" not in unit):
-                    yield Planted("part of a unit off", said(by), resized(figures, part, by), SIZES, FOLLOWS,
-                                  parts=frozenset({part}))
+                    yield Planted(
+                        "part of a unit off",
+                        said(by),
+                        resized(figures, part, by),
+                        SIZES,
+                        FOLLOWS,
+                        parts=frozenset({part}),
+                    )
     for kind in ("unit", "block"):
         for name, made in figures.data.get(kind, {}).items():
             if "trim_to" in made:
-                yield Planted("trimmed size without seams", "1/2 in", with_value(figures.data, [kind, name, "trim_to"],
-                              made["finished"]), frozenset({"cut-size"}), FOLLOWS)
+                yield Planted(
+                    "trimmed size without seams",
+                    "1/2 in",
+                    with_value(figures.data, [kind, name, "trim_to"], made["finished"]),
+                    frozenset({"cut-size"}),
+                    FOLLOWS,
+                )
     if any("cut" in cut for cut in figures.data["cut"]) or figures.data.get("block"):
-        yield Planted("another seam printed", "1/8 in", with_value(figures.data, ["seam"], figures.text(
-            Fraction(figures.seam).limit_denominator(10**4) + figures.step)), SIZES | {"finished-size"}, FOLLOWS | {"piece-count"})
+        yield Planted(
+            "another seam printed",
+            "1/8 in",
+            with_value(
+                figures.data, ["seam"], figures.text(Fraction(figures.seam).limit_denominator(10**4) + figures.step)
+            ),
+            SIZES | {"finished-size"},
+            FOLLOWS | {"piece-count"},
+        )
 
 
 def strip_sets(figures):
@@ -170,11 +245,22 @@ def strip_sets(figures):
     for name, strips in figures.data.get("strip_set", {}).items():
         for by in (-figures.step, figures.step):
             for part in dict.fromkeys(strips["strips"]):
-                yield Planted("strip of a strip set off", said(by), resized(figures, part, by), SIZES, FOLLOWS,
-                              parts=frozenset({part, name}))
+                yield Planted(
+                    "strip of a strip set off",
+                    said(by),
+                    resized(figures, part, by),
+                    SIZES,
+                    FOLLOWS,
+                    parts=frozenset({part, name}),
+                )
             longer = figures.text(figures.inches(strips["sub_cut"]) + by)
-            yield Planted("sub-cut off", said(by), with_value(recounted(figures.data), ["strip_set", name, "sub_cut"], longer),
-                          SIZES, FOLLOWS | {"piece-count"})
+            yield Planted(
+                "sub-cut off",
+                said(by),
+                with_value(recounted(figures.data), ["strip_set", name, "sub_cut"], longer),
+                SIZES,
+                FOLLOWS | {"piece-count"},
+            )
 
 
 def sashes(figures):
@@ -182,15 +268,26 @@ def sashes(figures):
     sashing = figures.setting.get("sashing")
     if sashing is None:
         return
-    wide, long = sorted(figures.cut_size(sashing["part"]))
+    wide, _long = sorted(figures.cut_size(sashing["part"]))
     upright = figures.cut_size(sashing["part"])[0] == wide
     for by in (-figures.step, figures.step, -2 * figures.step):
-        yield Planted("sash of the wrong length", said(by),
-                      resized(figures, sashing["part"], by, (not upright, upright)), SIZES, FOLLOWS,
-                      parts=frozenset({sashing["part"]}))
+        yield Planted(
+            "sash of the wrong length",
+            said(by),
+            resized(figures, sashing["part"], by, (not upright, upright)),
+            SIZES,
+            FOLLOWS,
+            parts=frozenset({sashing["part"]}),
+        )
         if "cornerstone" in sashing:
-            yield Planted("cornerstone off", said(by), resized(figures, sashing["cornerstone"], by), SIZES, FOLLOWS,
-                          parts=frozenset({sashing["cornerstone"]}))
+            yield Planted(
+                "cornerstone off",
+                said(by),
+                resized(figures, sashing["cornerstone"], by),
+                SIZES,
+                FOLLOWS,
+                parts=frozenset({sashing["cornerstone"]}),
+            )
 
 
 # -- strips ------------------------------------------------------------------------------------------------------------
@@ -212,14 +309,24 @@ def long_sashes(figures):
     wide = figures.cut_size(part)[0]
     few = ceil((total - EASED - 2 * seam) / (wide - 2 * seam)) - 1
     for count in {few, few // 2} - {0} if "strip" in figures.cuts[part] else ():
-        yield Planted("long sashing strips too few", f"{few + 1 - count}", with_cut(figures.data, part, count=count),
-                      frozenset({"strip-short"}))
+        yield Planted(
+            "long sashing strips too few",
+            f"{few + 1 - count}",
+            with_cut(figures.data, part, count=count),
+            frozenset({"strip-short"}),
+        )
     if "strip" not in figures.cuts[part]:
         upright = figures.cut_size(part)[1] == max(figures.cut_size(part))
         for by in (figures.step, 8 * figures.step):
-            shorter = Fraction(floor((longest - float(by)) * 64), 64) - Fraction(max(figures.cut_size(part))).limit_denominator(10**6)
-            yield Planted("long sashing strip short", said(-by), resized(figures, part, shorter, (not upright, upright)),
-                          frozenset({"strip-short"}))
+            shorter = Fraction(floor((longest - float(by)) * 64), 64) - Fraction(
+                max(figures.cut_size(part))
+            ).limit_denominator(10**6)
+            yield Planted(
+                "long sashing strip short",
+                said(-by),
+                resized(figures, part, shorter, (not upright, upright)),
+                frozenset({"strip-short"}),
+            )
 
 
 def border_needs(figures):
@@ -234,7 +341,10 @@ def border_needs(figures):
         elif border.get("corner"):
             needs += [(border["sides"], height + 2 * figures.seam), (border["top"], width + 2 * figures.seam)]
         elif border.get("first", "sides") == "sides":
-            needs += [(border["sides"], height + 2 * figures.seam), (border["top"], width + 2 * side + 2 * figures.seam)]
+            needs += [
+                (border["sides"], height + 2 * figures.seam),
+                (border["top"], width + 2 * side + 2 * figures.seam),
+            ]
         else:
             needs += [(border["sides"], height + 2 * top + 2 * figures.seam), (border["top"], width + 2 * figures.seam)]
         width, height = width + 2 * side, height + 2 * top
@@ -254,13 +364,17 @@ def borders(figures):
         upright = figures.cut_size(part)[1] == long
         for by in (figures.step, 2 * figures.step, 8 * figures.step):
             shorter = Fraction(floor((need - float(by)) * 64), 64) - Fraction(long).limit_denominator(10**6)
-            yield Planted("border cut short", said(-by), resized(figures, part, shorter, (not upright, upright)), checks)
+            yield Planted(
+                "border cut short", said(-by), resized(figures, part, shorter, (not upright, upright)), checks
+            )
     for part, need in total.items():
         strip = figures.cut_size(part)[0]
         few = floor((need - 2 * EASED - 2 * figures.seam) / (strip - 2 * figures.seam))
         for count in {few, few - 1} - {0}:
             if count * strip - (count - 1) * 2 * figures.seam < need - EASED:
-                yield Planted("border strips too few", f"{few + 1 - count}", with_cut(figures.data, part, count=count), checks)
+                yield Planted(
+                    "border strips too few", f"{few + 1 - count}", with_cut(figures.data, part, count=count), checks
+                )
 
 
 def frames(figures):
@@ -274,9 +388,15 @@ def frames(figures):
     for part, need in zip(piece["frame"], (leg + first + more, leg + first + second + more)):
         upright = figures.cut_size(part)[1] == max(figures.cut_size(part))
         for by in (figures.step, 2 * figures.step, 8 * figures.step):
-            shorter = Fraction(floor((need - float(by)) * 64), 64) - Fraction(max(figures.cut_size(part))).limit_denominator(10**6)
-            yield Planted("frame strip short", said(-by), resized(figures, part, shorter, (not upright, upright)),
-                          frozenset({"strip-short"}))
+            shorter = Fraction(floor((need - float(by)) * 64), 64) - Fraction(
+                max(figures.cut_size(part))
+            ).limit_denominator(10**6)
+            yield Planted(
+                "frame strip short",
+                said(-by),
+                resized(figures, part, shorter, (not upright, upright)),
+                frozenset({"strip-short"}),
+            )
 
 
 # -- counts and rows ---------------------------------------------------------------------------------------------------
@@ -288,19 +408,37 @@ def counts(figures):
         count, each = figures.cuts[part]["count"], figures.gives(part)
         for fewer in {1, count // 2} - {0, count}:
             if (count - fewer) * each < needed:
-                yield Planted("too few pieces", str(fewer), with_cut(figures.data, part, count=count - fewer, triangles=None),
-                              frozenset({"piece-count"}))
+                yield Planted(
+                    "too few pieces",
+                    str(fewer),
+                    with_cut(figures.data, part, count=count - fewer, triangles=None),
+                    frozenset({"piece-count"}),
+                )
         many = ceil(needed / each) * 2 + 8
-        yield Planted("far too many pieces", str(many - count), with_plenty(with_cut(
-            figures.data, part, count=many, triangles=None)), frozenset({"piece-count"}), level="ask")
+        yield Planted(
+            "far too many pieces",
+            str(many - count),
+            with_plenty(with_cut(figures.data, part, count=many, triangles=None)),
+            frozenset({"piece-count"}),
+            level="ask",
+        )
         if "triangles" in figures.cuts[part] and needed > 2 * figures.cuts[part]["count"]:
-            yield Planted("triangles misprinted", "half", with_cut(figures.data, part, triangles=2 * count),
-                          frozenset({"piece-count"}), level="note")
+            yield Planted(
+                "triangles misprinted",
+                "half",
+                with_cut(figures.data, part, triangles=2 * count),
+                frozenset({"piece-count"}),
+                level="note",
+            )
     for kind, names in (("block", figures.data.get("block", {})), ("unit", figures.data.get("unit", {}))):
         for name, made in names.items():
             if "count" in made:
-                yield Planted("blocks misprinted", "1", with_value(figures.data, [kind, name, "count"], made["count"] - 1),
-                              frozenset({"piece-count"}))
+                yield Planted(
+                    "blocks misprinted",
+                    "1",
+                    with_value(figures.data, [kind, name, "count"], made["count"] - 1),
+                    frozenset({"piece-count"}),
+                )
 
 
 def rows(figures):
@@ -310,8 +448,13 @@ def rows(figures):
         words = first.split() if isinstance(first, str) else first
         for what, row in (("part left out of a row", words[:-1]), ("part too many in a row", [*words, words[-1]])):
             if row and (len(block["rows"]) > 1 or "finished" in block):
-                yield Planted(what, "1", with_value(figures.data, ["block", name, "rows"], [row, *block["rows"][1:]]),
-                              SIZES | {"unreadable"}, FOLLOWS | {"piece-count"})
+                yield Planted(
+                    what,
+                    "1",
+                    with_value(figures.data, ["block", name, "rows"], [row, *block["rows"][1:]]),
+                    SIZES | {"unreadable"},
+                    FOLLOWS | {"piece-count"},
+                )
 
 
 # -- the edge ----------------------------------------------------------------------------------------------------------
@@ -322,21 +465,40 @@ def wrong_triangles(figures):
     checks = frozenset({"wrong-triangles"})
     for key, way, other in (("sides", "twice", "once"), ("corners", "once", "twice")) if figures.on_point else ():
         piece = figures.edge(key)
-        built = [word.partition(":")[0] for row in piece.get("rows", []) for word in (row.split() if isinstance(row, str) else row)]
+        built = [
+            word.partition(":")[0]
+            for row in piece.get("rows", [])
+            for word in (row.split() if isinstance(row, str) else row)
+        ]
         for part in [piece["part"]] if "part" in piece else dict.fromkeys(built):
             cut = figures.cuts[part]
             if cut.get("cut") != way:
                 continue
             square = figures.cut_size(part)[0]
-            long = square - figures.seam * (2 + 2 * ROOT) if way == "twice" else (square - figures.seam * (2 + ROOT)) * ROOT
+            long = (
+                square - figures.seam * (2 + 2 * ROOT)
+                if way == "twice"
+                else (square - figures.seam * (2 + ROOT)) * ROOT
+            )
             fits = long / ROOT + figures.seam * (2 + ROOT) if other == "once" else long + figures.seam * (2 + 2 * ROOT)
             count = cut["count"] * 2 if other == "once" else ceil(cut["count"] / 2)
-            fitting = with_cut(figures.data, part, cut=other, count=count, triangles=None,
-                               size=figures.text(Fraction(ceil(fits * 8), 8)))
+            fitting = with_cut(
+                figures.data,
+                part,
+                cut=other,
+                count=count,
+                triangles=None,
+                size=figures.text(Fraction(ceil(fits * 8), 8)),
+            )
             yield Planted(f"{key} cut {other}", "in their own size", with_plenty(fitting), checks)
             if "part" in piece:
-                yield Planted(f"{key} cut {other}", "in the same size",
-                              with_plenty(with_cut(figures.data, part, cut=other, triangles=None)), checks, FOLLOWS)
+                yield Planted(
+                    f"{key} cut {other}",
+                    "in the same size",
+                    with_plenty(with_cut(figures.data, part, cut=other, triangles=None)),
+                    checks,
+                    FOLLOWS,
+                )
 
 
 def halved_blocks(figures):
@@ -349,11 +511,24 @@ def halved_blocks(figures):
         data = deepcopy(figures.data)
         for key in keys:
             data["setting"][key] = {"how": "cut blocks"}
-        yield Planted("blocks cut in half for the edge", strength, recounted(only_used(data)), frozenset({"no-allowance"}),
-                      FOLLOWS)
-    data["setting"]["sides"] = {"how": "cut blocks", "past": figures.text(Fraction(figures.seam).limit_denominator(10**4))}
-    yield Planted("blocks cut a seam past the diagonal", "sides", recounted(only_used(data)), frozenset({"bias-outside"}),
-                  level="ask")
+        yield Planted(
+            "blocks cut in half for the edge",
+            strength,
+            recounted(only_used(data)),
+            frozenset({"no-allowance"}),
+            FOLLOWS,
+        )
+    data["setting"]["sides"] = {
+        "how": "cut blocks",
+        "past": figures.text(Fraction(figures.seam).limit_denominator(10**4)),
+    }
+    yield Planted(
+        "blocks cut a seam past the diagonal",
+        "sides",
+        recounted(only_used(data)),
+        frozenset({"bias-outside"}),
+        level="ask",
+    )
 
 
 def only_used(data):
@@ -370,9 +545,18 @@ def trimmed_to_the_points(figures):
     for share in (Fraction(1), Fraction(1, 2)):
         off = Fraction(figures.seam).limit_denominator(10**4) * share
         if figures.on_point and float(off) - floating > EASED:
-            step = {"trim": "setting", "gives": "trimmed top", **dict.fromkeys(("left", "right", "top", "bottom"), figures.text(off))}
-            yield Planted("top trimmed to its points", said(-off), with_value(figures.data, ["step"], [step]),
-                          frozenset({"lost-points"}), FOLLOWS)
+            step = {
+                "trim": "setting",
+                "gives": "trimmed top",
+                **dict.fromkeys(("left", "right", "top", "bottom"), figures.text(off)),
+            }
+            yield Planted(
+                "top trimmed to its points",
+                said(-off),
+                with_value(figures.data, ["step"], [step]),
+                frozenset({"lost-points"}),
+                FOLLOWS,
+            )
 
 
 def sliced(figures):
@@ -381,13 +565,23 @@ def sliced(figures):
         return
     (width, height), seam, setting = figures.finished(), figures.seam, figures.setting
     width, height, pitch = width + 2 * seam, height + 2 * seam, figures.block + figures.sash
-    near = [abs((x * pitch + seam) * height - (y * pitch + seam) * width) / sqrt(width**2 + height**2)
-            for x in range(1, setting["across"]) for y in range(1, setting["down"])]
+    near = [
+        abs((x * pitch + seam) * height - (y * pitch + seam) * width) / sqrt(width**2 + height**2)
+        for x in range(1, setting["across"])
+        for y in range(1, setting["down"])
+    ]
     if min(near, default=1.0) < seam - EASED:
-        steps = [{"cut": "setting", "from": "lower left", "to": "upper right", "gives": ["upper half", "lower half"]},
-                 {"sew": ["upper half", "lower half"], "edges": ["long", "long"], "gives": "whole again"}]
-        yield Planted("sewn top sliced", "corner to corner", with_value(figures.data, ["step"], steps),
-                      frozenset({"no-allowance"}), FOLLOWS)
+        steps = [
+            {"cut": "setting", "from": "lower left", "to": "upper right", "gives": ["upper half", "lower half"]},
+            {"sew": ["upper half", "lower half"], "edges": ["long", "long"], "gives": "whole again"},
+        ]
+        yield Planted(
+            "sewn top sliced",
+            "corner to corner",
+            with_value(figures.data, ["step"], steps),
+            frozenset({"no-allowance"}),
+            FOLLOWS,
+        )
 
 
 # -- printed figures ---------------------------------------------------------------------------------------------------
@@ -408,20 +602,33 @@ def printed_sizes(figures):
     if figures.on_point:
         yield Planted("size on point added up straight", "all of it", printed(across, down), away)
     if figures.data.get("border"):
-        yield Planted("size without its borders", "all of it", printed(*Figures({**figures.data, "border": []}).finished()), away)
+        yield Planted(
+            "size without its borders", "all of it", printed(*Figures({**figures.data, "border": []}).finished()), away
+        )
 
 
 def not_stated(figures):
     """A seam, a finished size or a usable width that is not printed."""
     for key in ("seam", "finished"):
         if key in figures.data:
-            yield Planted(f"no {key} printed", "all of it", with_value(figures.data, [key], None), frozenset({"not-stated"}),
-                          FOLLOWS | {"cut-size"} if key == "seam" and figures.units == "cm" else frozenset(), level="ask")
+            yield Planted(
+                f"no {key} printed",
+                "all of it",
+                with_value(figures.data, [key], None),
+                frozenset({"not-stated"}),
+                FOLLOWS | {"cut-size"} if key == "seam" and figures.units == "cm" else frozenset(),
+                level="ask",
+            )
     for name, fabric in figures.data.get("fabric", {}).items():
         if "usable_width" in fabric and "bought" in fabric:
-            yield Planted("no usable width printed", "all of it", with_value(
-                with_plenty(figures.data), ["fabric", name, "usable_width"], None), frozenset({"not-stated"}),
-                frozenset({"border-length", "piece-count", "binding-short"}), level="ask")
+            yield Planted(
+                "no usable width printed",
+                "all of it",
+                with_value(with_plenty(figures.data), ["fabric", name, "usable_width"], None),
+                frozenset({"not-stated"}),
+                frozenset({"border-length", "piece-count", "binding-short"}),
+                level="ask",
+            )
 
 
 def other_sizes(figures):
@@ -429,22 +636,37 @@ def other_sizes(figures):
     for number, size in enumerate(figures.data.get("other_size", [])):
         path = ["other_size", number]
         setting = {**figures.setting, **{key: size[key] for key in ("across", "down") if key in size}}
-        counted = {cut["part"]: {**cut, "count": size.get("counts", {}).get(cut["part"], cut["count"])} for cut in figures.data["cut"]}
+        counted = {
+            cut["part"]: {**cut, "count": size.get("counts", {}).get(cut["part"], cut["count"])}
+            for cut in figures.data["cut"]
+        }
         there = Figures({**figures.data, "setting": setting, "cut": list(counted.values())})
         for part, needed in there.needed().items():
             fewer = counted[part]["count"] - 1
             if part in size.get("counts", {}) and 0 < fewer * there.gives(part) < needed:
-                yield Planted("too few pieces in another size", "1", with_value(figures.data, [*path, "counts", part], fewer),
-                              frozenset({"piece-count"}))
+                yield Planted(
+                    "too few pieces in another size",
+                    "1",
+                    with_value(figures.data, [*path, "counts", part], fewer),
+                    frozenset({"piece-count"}),
+                )
         if "finished" in size:
             wrong = [there.text(Fraction(round((side + 3) * 8), 8)) for side in there.finished()]
-            yield Planted("another size misprinted", "3 in", with_value(figures.data, [*path, "finished"], wrong),
-                          frozenset({"finished-size"}))
+            yield Planted(
+                "another size misprinted",
+                "3 in",
+                with_value(figures.data, [*path, "finished"], wrong),
+                frozenset({"finished-size"}),
+            )
         for fabric in size.get("bought", {}):
             half = floor(there.least_cloth(fabric) / 9)
             if half:
-                yield Planted("cloth short in another size", "half", with_value(figures.data, [*path, "bought", fabric], f"{half * 4.5} in"),
-                              frozenset({"fabric-short"}))
+                yield Planted(
+                    "cloth short in another size",
+                    "half",
+                    with_value(figures.data, [*path, "bought", fabric], f"{half * 4.5} in"),
+                    frozenset({"fabric-short"}),
+                )
 
 
 # -- what is bought ----------------------------------------------------------------------------------------------------
@@ -456,8 +678,16 @@ def cloth(figures):
         least = figures.least_cloth(name)
         for eighths, strength in ((ceil(least / 4.5) - 1, "an eighth of a yard"), (floor(least / 9), "half")):
             if "bought" in fabric and eighths > 0 and eighths * 4.5 < least:
-                yield Planted("cloth short", strength, with_value(figures.data, ["fabric", name, "bought"], f"{eighths}/8 yd"
-                              if eighths < 8 else f"{eighths // 8} {eighths % 8}/8 yd"), frozenset({"fabric-short"}))
+                yield Planted(
+                    "cloth short",
+                    strength,
+                    with_value(
+                        figures.data,
+                        ["fabric", name, "bought"],
+                        f"{eighths}/8 yd" if eighths < 8 else f"{eighths // 8} {eighths % 8}/8 yd",
+                    ),
+                    frozenset({"fabric-short"}),
+                )
 
 
 def binding(figures):
@@ -466,9 +696,16 @@ def binding(figures):
     strip, wide = 2.25, 42.0
     few = ceil(2 * (width + height) / (wide - strip)) - 1
     for count in {few, few - 1} - {0, -1}:
-        yield Planted("binding short", f"{few + 1 - count} strips", {**figures.data, "fabric": {
-            **figures.data["fabric"], "binding cloth": {"usable_width": "42 in"}}, "binding": {
-                "fabric": "binding cloth", "strip": "2 1/4 in", "count": count}}, frozenset({"binding-short"}))
+        yield Planted(
+            "binding short",
+            f"{few + 1 - count} strips",
+            {
+                **figures.data,
+                "fabric": {**figures.data["fabric"], "binding cloth": {"usable_width": "42 in"}},
+                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count},
+            },
+            frozenset({"binding-short"}),
+        )
 
 
 def linings(figures):
@@ -476,27 +713,43 @@ def linings(figures):
     size = figures.finished()
     for thing in ("backing", "batting"):
         for by in (0, 2, -10):
-            yield Planted(f"{thing} small", f"{by} in over", {**figures.data, thing: {
-                "size": [figures.text(Fraction(floor((side + by) * 8), 8)) for side in size]}}, frozenset({f"{thing}-small"}))
+            yield Planted(
+                f"{thing} small",
+                f"{by} in over",
+                {**figures.data, thing: {"size": [figures.text(Fraction(floor((side + by) * 8), 8)) for side in size]}},
+                frozenset({f"{thing}-small"}),
+            )
 
 
 def prints(figures):
     """A directional print that will lie at 45 degrees."""
     for name in figures.data.get("fabric", {}):
         if turned_in_quilt(figures, name):
-            yield Planted("directional print on point", "all of it", with_value(
-                with_plenty(figures.data), ["fabric", name, "directional"], True), frozenset({"print-turned"}), level="ask")
+            yield Planted(
+                "directional print on point",
+                "all of it",
+                with_value(with_plenty(figures.data), ["fabric", name, "directional"], True),
+                frozenset({"print-turned"}),
+                level="ask",
+            )
 
 
 def turned_in_quilt(figures, fabric):
     """Whether a piece of this cloth lies at 45 degrees: whole pieces on point, and the middle of a square in a square set straight."""
-    middles = {unit["parts"][0] for unit in figures.data.get("unit", {}).values() if unit["kind"] == "square in a square"}
+    middles = {
+        unit["parts"][0] for unit in figures.data.get("unit", {}).values() if unit["kind"] == "square in a square"
+    }
     upright = {figures.edge(key).get("part") for key in ("sides", "corners")}
-    upright |= {border[key] for border in figures.data.get("border", []) for key in ("sides", "top", "corner") if key in border}
+    upright |= {
+        border[key] for border in figures.data.get("border", []) for key in ("sides", "top", "corner") if key in border
+    }
     for key in ("sides", "corners"):
-        upright |= {word.partition(":")[0] for row in figures.edge(key).get("rows", [])
-                    for word in (row.split() if isinstance(row, str) else row)
-                    if figures.cuts[word.partition(":")[0]].get("cut") == "twice"}
+        upright |= {
+            word.partition(":")[0]
+            for row in figures.edge(key).get("rows", [])
+            for word in (row.split() if isinstance(row, str) else row)
+            if figures.cuts[word.partition(":")[0]].get("cut") == "twice"
+        }
     for part, cut in figures.cuts.items():
         if cut["fabric"] == fabric and part not in upright and figures.on_point != (part in middles):
             return True
@@ -506,9 +759,21 @@ def turned_in_quilt(figures, fabric):
 def order(figures):
     """Borders cut before the top is measured."""
     if figures.data.get("border"):
-        yield Planted("borders cut first", "all of it", with_value(figures.data, ["instructions"], [
-            "Cut the border strips to length as listed.", "Sew the rows together.", "Measure the top through its middle."]),
-            frozenset({"order-of-work"}), level="note")
+        yield Planted(
+            "borders cut first",
+            "all of it",
+            with_value(
+                figures.data,
+                ["instructions"],
+                [
+                    "Cut the border strips to length as listed.",
+                    "Sew the rows together.",
+                    "Measure the top through its middle.",
+                ],
+            ),
+            frozenset({"order-of-work"}),
+            level="note",
+        )
 
 
 def said(inches):
@@ -516,4 +781,4 @@ def said(inches):
     return f"{'+' if inches > 0 else ''}{float(inches):.3g} in"
 
 
-assert TOTAL_ROUNDED < 1          # what `printed_sizes` plants is more than any printed rounding
+assert TOTAL_ROUNDED < 1  # what `printed_sizes` plants is more than any printed rounding

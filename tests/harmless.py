@@ -1,4 +1,5 @@
 """Changes to a sound sheet that do no harm: the review may say no more than a note."""
+
 from copy import deepcopy
 from fractions import Fraction
 from math import ceil, floor
@@ -13,16 +14,35 @@ def harmless(data):
     """Every harmless change of this sheet, as `Planted`s."""
     figures = Figures(data)
     yield Planted("as it is", "", data)
-    for change in (larger_triangles, other_roundings, more_cloth, other_printed_sizes, spare_pieces, longer_strips, figures_left_out,
-                   renamed, shuffled, rows_otherwise, lengths_otherwise, sizes_turned, generous_linings, binding_enough, upright_prints,
-                   measured_first):
+    for change in (
+        larger_triangles,
+        other_roundings,
+        more_cloth,
+        other_printed_sizes,
+        spare_pieces,
+        longer_strips,
+        figures_left_out,
+        renamed,
+        shuffled,
+        rows_otherwise,
+        lengths_otherwise,
+        sizes_turned,
+        generous_linings,
+        binding_enough,
+        upright_prints,
+        measured_first,
+    ):
         for strength, changed in change(figures):
             yield Planted(change.__name__.replace("_", " "), strength, changed)
 
 
 def plain_edges(figures):
     """("sides" or "corners", the part) of every plain edge triangle."""
-    return [(key, figures.edge(key)["part"]) for key in ("sides", "corners") if figures.on_point and "part" in figures.edge(key)]
+    return [
+        (key, figures.edge(key)["part"])
+        for key in ("sides", "corners")
+        if figures.on_point and "part" in figures.edge(key)
+    ]
 
 
 def larger_triangles(figures):
@@ -38,14 +58,20 @@ def larger_triangles(figures):
 def other_roundings(figures):
     """Edge squares by another rule of the trade, wherever it falls no more below the exact size than rounding explains."""
     units, seam = figures.units, figures.seam
-    sides, corners = (Fraction(5, 4), Fraction(7, 8)) if units == "in" else (lengths.parse("3.5 cm"), lengths.parse("2.5 cm"))
+    sides, corners = (
+        (Fraction(5, 4), Fraction(7, 8)) if units == "in" else (lengths.parse("3.5 cm"), lengths.parse("2.5 cm"))
+    )
     if abs(seam - float(lengths.parse("1/4" if units == "in" else "0.75 cm"))) > 1e-6:
         return
     step = Fraction(1, 8) if units == "in" else lengths.parse("0.5 cm")
-    rules = {"trade up": (sides, corners, ROOT, step, "up"), "trade nearest": (sides, corners, ROOT, step, "nearest"),
-             "1.414 up": (sides, corners, 1.414, step, "up"), "1.41 up": (sides, corners, 1.41, step, "up"),
-             "trade up to two steps": (sides, corners, ROOT, 2 * step, "up"),
-             "exact up to a sixteenth": (seam * (2 + 2 * ROOT), seam * (2 + ROOT), ROOT, Fraction(1, 16), "up")}
+    rules = {
+        "trade up": (sides, corners, ROOT, step, "up"),
+        "trade nearest": (sides, corners, ROOT, step, "nearest"),
+        "1.414 up": (sides, corners, 1.414, step, "up"),
+        "1.41 up": (sides, corners, 1.41, step, "up"),
+        "trade up to two steps": (sides, corners, ROOT, 2 * step, "up"),
+        "exact up to a sixteenth": (seam * (2 + 2 * ROOT), seam * (2 + ROOT), ROOT, Fraction(1, 16), "up"),
+    }
     for name, (side, corner, root, step, rounding) in rules.items():
         data, sound = with_plenty(figures.data), bool(plain_edges(figures))
         for key, part in plain_edges(figures):
@@ -69,13 +95,25 @@ def other_printed_sizes(figures):
     """The finished size printed to the eighth, quarter, half or whole inch, as a decimal, by 1.414, or height first."""
     width, height = figures.finished()
     for step in (Fraction(1, 8), Fraction(1, 4), Fraction(1, 2), Fraction(1)):
-        yield f"to {step} in", with_value(figures.data, ["finished"], [
-            figures.text(lengths.ruler(side, step=step, rounding="nearest")) for side in (width, height)])
+        yield (
+            f"to {step} in",
+            with_value(
+                figures.data,
+                ["finished"],
+                [figures.text(lengths.ruler(side, step=step, rounding="nearest")) for side in (width, height)],
+            ),
+        )
     yield "as decimals", with_value(figures.data, ["finished"], [f"{side:.2f} in" for side in (width, height)])
     yield "height first", with_value(figures.data, ["finished"], [f"{side:.3f} in" for side in (height, width)])
-    yield "with its outer seam", with_value(figures.data, ["finished"], [f"{side + 0.5:.2f} in" for side in (width, height)])
+    yield (
+        "with its outer seam",
+        with_value(figures.data, ["finished"], [f"{side + 0.5:.2f} in" for side in (width, height)]),
+    )
     if figures.on_point and not figures.data.get("border"):
-        yield "by 1.414", with_value(figures.data, ["finished"], [f"{side / ROOT * 1.414:.2f} in" for side in (width, height)])
+        yield (
+            "by 1.414",
+            with_value(figures.data, ["finished"], [f"{side / ROOT * 1.414:.2f} in" for side in (width, height)]),
+        )
 
 
 def spare_pieces(figures):
@@ -88,7 +126,9 @@ def spare_pieces(figures):
 
 def longer_strips(figures):
     """Borders and frames cut longer, as for handling."""
-    parts = {part for part, _ in border_needs(figures) if "strip" not in figures.cuts[part]} | set(figures.edge("sides").get("frame", []))
+    parts = {part for part, _ in border_needs(figures) if "strip" not in figures.cuts[part]} | set(
+        figures.edge("sides").get("frame", [])
+    )
     for by in (Fraction(1, 2), Fraction(4), Fraction(12)) if parts else ():
         data = with_plenty(figures.data)
         for part in parts:
@@ -130,12 +170,20 @@ def renamed(figures):
     def new(value, key=""):
         if isinstance(value, dict):
             named = key in ("fabric", "block", "unit", "strip_set", "counts", "sizes", "bought")
-            return {names.get(name, name) if named else name: new(one, "" if named else name) for name, one in value.items()}
+            return {
+                names.get(name, name) if named else name: new(one, "" if named else name) for name, one in value.items()
+            }
         if isinstance(value, list):
             if key == "rows":
-                return [[_new_word(word, names) for word in (row.split() if isinstance(row, str) else row)] for row in value]
+                return [
+                    [_new_word(word, names) for word in (row.split() if isinstance(row, str) else row)] for row in value
+                ]
             return [new(one, key) for one in value]
-        return names.get(value, value) if isinstance(value, str) and key not in ("title", "size", "finished", "how", "kind") else value
+        return (
+            names.get(value, value)
+            if isinstance(value, str) and key not in ("title", "size", "finished", "how", "kind")
+            else value
+        )
 
     yield "all", new(figures.data)
 
@@ -148,7 +196,10 @@ def _new_word(word, names):
 def shuffled(figures):
     """The cutting list the other way round, and by cloth."""
     yield "backwards", {**figures.data, "cut": figures.data["cut"][::-1]}
-    yield "by cloth", {**figures.data, "cut": sorted(figures.data["cut"], key=lambda cut: (cut["fabric"], -cut["count"]))}
+    yield (
+        "by cloth",
+        {**figures.data, "cut": sorted(figures.data["cut"], key=lambda cut: (cut["fabric"], -cut["count"]))},
+    )
 
 
 def rows_otherwise(figures):
@@ -156,7 +207,9 @@ def rows_otherwise(figures):
     for strength, written in (("lists", lambda word: word), ("tables", _as_table)):
         data = deepcopy(figures.data)
         for block in data.get("block", {}).values():
-            block["rows"] = [[written(word) for word in (row.split() if isinstance(row, str) else row)] for row in block["rows"]]
+            block["rows"] = [
+                [written(word) for word in (row.split() if isinstance(row, str) else row)] for row in block["rows"]
+            ]
         yield strength, data
 
 
@@ -167,8 +220,10 @@ def _as_table(word):
 
 def lengths_otherwise(figures):
     """Sizes in decimals of an inch and in millimetres, exactly."""
-    for strength, written in (("decimals", lambda inches: f"{float(inches):.6f}".rstrip("0").rstrip(".") + " in"),
-                              ("millimetres", lambda inches: f"{float(inches) * 25.4:.6f}".rstrip("0").rstrip(".") + " mm")):
+    for strength, written in (
+        ("decimals", lambda inches: f"{float(inches):.6f}".rstrip("0").rstrip(".") + " in"),
+        ("millimetres", lambda inches: f"{float(inches) * 25.4:.6f}".rstrip("0").rstrip(".") + " mm"),
+    ):
         data = deepcopy(figures.data)
         for cut in data["cut"]:
             for key in ("size", "strip", "finished"):
@@ -185,7 +240,9 @@ def sizes_turned(figures):
     data = with_plenty(figures.data)
     for part in parts:
         if "size" in figures.cuts[part]:
-            data = with_cut(data, part, size=[figures.text(figures.inches(side)) for side in figures.cuts[part]["size"][::-1]])
+            data = with_cut(
+                data, part, size=[figures.text(figures.inches(side)) for side in figures.cuts[part]["size"][::-1]]
+            )
     if parts:
         yield "both", data
 
@@ -203,8 +260,14 @@ def binding_enough(figures):
     width, height = figures.finished()
     for extra in (6, 12, 24):
         count = ceil((2 * (width + height) + extra) / (42 - 2.25))
-        yield f"{extra} in over", {**figures.data, "fabric": {**figures.data.get("fabric", {}), "binding cloth": {
-            "usable_width": "42 in"}}, "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count}}
+        yield (
+            f"{extra} in over",
+            {
+                **figures.data,
+                "fabric": {**figures.data.get("fabric", {}), "binding cloth": {"usable_width": "42 in"}},
+                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count},
+            },
+        )
 
 
 def upright_prints(figures):
@@ -216,9 +279,19 @@ def upright_prints(figures):
 
 def measured_first(figures):
     """Instructions in a good order."""
-    yield "borders", with_value(figures.data, ["instructions"], [
-        "Cut all pieces as listed, except the borders.", "Sew the blocks and join the rows.",
-        "Measure the top through its middle and cut the borders to that.", "Sew them on, press, quilt and bind."])
+    yield (
+        "borders",
+        with_value(
+            figures.data,
+            ["instructions"],
+            [
+                "Cut all pieces as listed, except the borders.",
+                "Sew the blocks and join the rows.",
+                "Measure the top through its middle and cut the borders to that.",
+                "Sew them on, press, quilt and bind.",
+            ],
+        ),
+    )
 
 
-assert floor(ROUNDED * 8) == 0          # rounding explains less than a step of the ruler
+assert floor(ROUNDED * 8) == 0  # rounding explains less than a step of the ruler

@@ -3,6 +3,7 @@
 The table says for each kind of fault how many were planted, found by the right check, missed, and found by a check that has
 nothing to do with them; then how many harmless changes raised a false alarm. `all` lists each one missed or falsely alarmed.
 """
+
 import sys
 from typing import NamedTuple
 
@@ -18,6 +19,7 @@ BLAMING = ("cut-size", "edges-differ", "strip-short")
 
 class Outcome(NamedTuple):
     """What the review said of one planted change: found by the right check, and the checks that spoke without reason."""
+
     sheet: str
     planted: object
     found: bool
@@ -26,7 +28,8 @@ class Outcome(NamedTuple):
     def __str__(self):
         said = "found" if self.found else "MISSED" if self.planted.checks else "harmless"
         return f"{self.sheet}: {self.planted.kind} ({self.planted.strength}): {said}" + (
-            f", unrelated: {', '.join(self.unrelated)}" if self.unrelated else "")
+            f", unrelated: {', '.join(self.unrelated)}" if self.unrelated else ""
+        )
 
 
 def outcome(sheet, planted):
@@ -34,12 +37,26 @@ def outcome(sheet, planted):
     try:
         findings = sheets.found(planted.data)
     except pattern.Unreadable as problem:
-        return Outcome(sheet, planted, "unreadable" in planted.checks and "do not match" in str(problem),
-                       () if "unreadable" in planted.checks else (f"unreadable: {problem}",))
-    grave = LEVELS[:LEVELS.index(planted.level) + 1]
+        return Outcome(
+            sheet,
+            planted,
+            "unreadable" in planted.checks and "do not match" in str(problem),
+            () if "unreadable" in planted.checks else (f"unreadable: {problem}",),
+        )
+    grave = LEVELS[: LEVELS.index(planted.level) + 1]
     right = [finding for finding in findings if finding.check in planted.checks and finding.level in grave]
-    return Outcome(sheet, planted, bool(right), tuple(dict.fromkeys(
-        f"{finding.check} of {', '.join(sorted(finding.parts))}" for finding in findings if not related(finding, planted))))
+    return Outcome(
+        sheet,
+        planted,
+        bool(right),
+        tuple(
+            dict.fromkeys(
+                f"{finding.check} of {', '.join(sorted(finding.parts))}"
+                for finding in findings
+                if not related(finding, planted)
+            )
+        ),
+    )
 
 
 def related(finding, planted):
@@ -65,7 +82,9 @@ def table(done):
     for kind in [*dict.fromkeys(each.planted.kind for each in planted), ""]:
         some = [each for each in planted if kind in ("", each.planted.kind)]
         found = sum(each.found for each in some)
-        lines.append(f"{kind or 'all':44}{len(some):8}{found:7}{len(some) - found:8}{sum(bool(each.unrelated) for each in some):11}")
+        lines.append(
+            f"{kind or 'all':44}{len(some):8}{found:7}{len(some) - found:8}{sum(bool(each.unrelated) for each in some):11}"
+        )
     lines += ["", f"{'harmless change':44}{'made':>8}{'false alarms':>15}"]
     changes = [each for each in done if not each.planted.checks]
     for kind in [*dict.fromkeys(each.planted.kind for each in changes), ""]:

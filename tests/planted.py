@@ -1,5 +1,6 @@
 """Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by plain
 arithmetic on the sheet's own figures, and never asked of the kit."""
+
 from collections import Counter
 from fractions import Fraction
 from math import ceil, floor, sqrt
@@ -8,8 +9,10 @@ from typing import NamedTuple
 from quiltmath import lengths
 
 ROOT = sqrt(2)
-EASED = 1 / 16           # inches: two edges that differ by less are eased together (common practice, no source)
-ROUNDED = 0.05           # inches: printed edge triangles are rounded, to the nearest eighth too, which falls short by up to 0.04 in
+EASED = 1 / 16  # inches: two edges that differ by less are eased together (common practice, no source)
+ROUNDED = (
+    0.05  # inches: printed edge triangles are rounded, to the nearest eighth too, which falls short by up to 0.04 in
+)
 TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, or leave the outer seam in
 
 
@@ -19,6 +22,7 @@ class Planted(NamedTuple):
 
     A harmless change has no checks: the review must not say more than a note.
     """
+
     kind: str
     strength: str
     data: dict
@@ -110,10 +114,16 @@ class Figures:
             made[name] = Counter(strips["strips"]), floor(width / float(self.inches(strips["sub_cut"])) + 1e-9)
         across, down, top = setting["across"], setting["down"], Counter()
         if self.on_point:
-            pairs = [(setting["block"], across * down), (setting.get("alternate", setting["block"]), (across - 1) * (down - 1))]
+            pairs = [
+                (setting["block"], across * down),
+                (setting.get("alternate", setting["block"]), (across - 1) * (down - 1)),
+            ]
             edges = [("sides", 2 * (across + down - 2), 2), ("corners", 4, 4)]
         else:
-            pairs = [(setting["block"], ceil(across * down / 2)), (setting.get("alternate", setting["block"]), across * down // 2)]
+            pairs = [
+                (setting["block"], ceil(across * down / 2)),
+                (setting.get("alternate", setting["block"]), across * down // 2),
+            ]
             edges = []
         for name, count in pairs:
             top[name] += count
@@ -159,8 +169,10 @@ class Figures:
         out = 1 if sashing.get("around", True) else -1
         if "strip" in sashing:
             return [(sashing["part"], down * (across + out)), (sashing["strip"], down + out)]
-        return [(sashing["part"], down * (across + out) + across * (down + out)),
-                (sashing["cornerstone"], (across + out) * (down + out))]
+        return [
+            (sashing["part"], down * (across + out) + across * (down + out)),
+            (sashing["cornerstone"], (across + out) * (down + out)),
+        ]
 
     def needed(self):
         """How many pieces of each part the quilt takes; strips measured at the top left out."""
@@ -170,6 +182,7 @@ class Figures:
             if name == "the top":
                 return 1
             return sum(goes[name] * ceil(demand(user) / batch) for user, (goes, batch) in made.items() if goes[name])
+
         return {part: demand(part) for part in self.cuts if any(goes[part] for goes, _ in made.values())}
 
     def gives(self, part):

@@ -1,5 +1,6 @@
 """Printed figures against the kit: what each row of data/published/figures.csv asks, and how the answer
 compares."""
+
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,6 +18,7 @@ BASES = ("exact", "trade", *ROOT_TWO)
 @dataclass(frozen=True)
 class Compared:
     """One row: the figure as printed and the kit's, and "agrees", "agrees after rounding" or "differs"."""
+
     row: dict
     printed: Fraction
     exact: object
@@ -31,21 +33,29 @@ class Compared:
     @property
     def short(self):
         """A size to cut that agrees by the source's rounding and yet is smaller than the exact one."""
-        kinds = {proof.kind(measure or None) for proof in proofs.all()
-                 for measure in re.findall(rf"\b{proof.name}\((?:'([^']*)')?", self.row["ask"])}
-        return (self.verdict != "differs" and self.row["unit"] in ("in", "cm") and kinds == {"cut"}
-                and bool(self.printed < self.exact))
+        kinds = {
+            proof.kind(measure or None)
+            for proof in proofs.every()
+            for measure in re.findall(rf"\b{proof.name}\((?:'([^']*)')?", self.row["ask"])
+        }
+        return (
+            self.verdict != "differs"
+            and self.row["unit"] in ("in", "cm")
+            and kinds == {"cut"}
+            and bool(self.printed < self.exact)
+        )
 
     def __str__(self):
         row, by = self.row, f" ({self.row['rounding']})" if self.row["rounding"] else ""
-        return (f"{row['input']}: printed {row['printed']}, here {sp.N(self.exact, 8)}{by}; "
-                f"{row['source_title']}, {row['source_address']}")
+        return (
+            f"{row['input']}: printed {row['printed']}, here {sp.N(self.exact, 8)}{by}; "
+            f"{row['source_title']}, {row['source_address']}"
+        )
 
 
 def compared(row):
     """A row of the published figures, compared."""
-    return Compared(row, lengths.parse(row["printed"]), answer(row["ask"]),
-                    rounded(row["ask"], row["rounding"]))
+    return Compared(row, lengths.parse(row["printed"]), answer(row["ask"]), rounded(row["ask"], row["rounding"]))
 
 
 def all_compared():
@@ -64,8 +74,7 @@ def rounded(ask, rounding):
     equal."""
     basis, *how = rounding.split() or ["exact"]
     if basis not in BASES or len(how) not in (0, 2):
-        raise ValueError(f"a rounding is a basis ({', '.join(BASES)}), a direction and a step; got "
-                         f"{rounding!r}")
+        raise ValueError(f"a rounding is a basis ({', '.join(BASES)}), a direction and a step; got {rounding!r}")
     number = answer(ask, basis)
     if how:
         return lengths.ruler(number, how[1], how[0])
@@ -73,13 +82,18 @@ def rounded(ask, rounding):
 
 
 def _names(basis):
-    return {**{proof.name: _asking(proof, basis) for proof in proofs.all()}, "SEAM": rational(SEAM["in"]),
-            "Rational": sp.Rational, "sqrt": sp.sqrt,
-            "cm": lambda inches: sp.sympify(inches) / rational(lengths.INCHES["cm"])}
+    return {
+        **{proof.name: _asking(proof, basis) for proof in proofs.every()},
+        "SEAM": rational(SEAM["in"]),
+        "Rational": sp.Rational,
+        "sqrt": sp.sqrt,
+        "cm": lambda inches: sp.sympify(inches) / rational(lengths.INCHES["cm"]),
+    }
 
 
 def _asking(proof, basis):
     def ask(measure=None, /, **quantities):
         rule = None if basis == "exact" else proof.trade(measure, **quantities)
         return proof.exact(measure, **quantities) if rule is None else rule
+
     return ask

@@ -1,4 +1,5 @@
 """What the README shows of the kit, written by the kit: `python -m tests.readme` writes it afresh."""
+
 import json
 import re
 from contextlib import chdir, redirect_stdout
@@ -7,7 +8,7 @@ from pathlib import Path
 
 from quiltmath import frontispiece
 from quiltmath.__main__ import main
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"

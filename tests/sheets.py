@@ -1,4 +1,5 @@
 """Pattern sheets for the tests: the demo ones, small ones with replacements, and what a review finds on them."""
+
 import tomllib
 from copy import deepcopy
 from functools import cache
@@ -7,9 +8,9 @@ from unittest import mock
 
 import tomli_w
 
-from quiltmath import cloth, pattern, places, review
+from quiltmath import pattern, resources, review, yardage
 
-FOLDER = Path(places.folder("data")) / "patterns"
+FOLDER = Path(resources.folder("data")) / "patterns"
 
 BASE = """\
 title = "Four-patch at the gate"
@@ -156,7 +157,7 @@ def checks(sheet):
 
 def cloth_planned_once():
     """Within this, reviews keep the cutting plans they have made: most changes to a sheet leave its cloth alone."""
-    plan, plans = cloth.length_needed, {}
+    plan, plans = yardage.length_needed, {}
 
     def remembered(pieces, **more):
         key = tuple(pieces), tuple(sorted(more.items()))
@@ -164,4 +165,4 @@ def cloth_planned_once():
             plans[key] = plan(pieces, **more)
         return plans[key]
 
-    return mock.patch.object(cloth, "length_needed", remembered)
+    return mock.patch.object(yardage, "length_needed", remembered)

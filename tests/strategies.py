@@ -37,9 +37,7 @@ def finished_triangles():
     """Corners of the two triangles of the trade, cut exactly for a finished leg: (corners, grain in
     degrees)."""
     legs = st.sampled_from([2.0, 3.0, 4.5])
-    half = legs.map(
-        lambda leg: ([(0.0, 0.0), (leg + CORNER_TRIANGLE, 0.0), (0.0, leg + CORNER_TRIANGLE)], 90.0)
-    )
+    half = legs.map(lambda leg: ([(0.0, 0.0), (leg + CORNER_TRIANGLE, 0.0), (0.0, leg + CORNER_TRIANGLE)], 90.0))
     quarter = legs.map(lambda leg: (leg * sqrt(2) + SIDE_TRIANGLE) / sqrt(2)).map(
         lambda leg: ([(0.0, 0.0), (leg, 0.0), (0.0, leg)], 45.0)
     )

@@ -1,4 +1,5 @@
 """Blocks: the grid of letters, the drawing and the sewn cloth say the same."""
+
 from fractions import Fraction
 
 import pytest
@@ -9,7 +10,7 @@ from quiltmath import blocks
 
 from . import cloth_regions
 
-EXACT = 1e-9         # inches: float noise of a few dozen seams
+EXACT = 1e-9  # inches: float noise of a few dozen seams
 LETTERS = st.sampled_from("ABC")
 UNITS = st.one_of(
     LETTERS,
@@ -29,8 +30,9 @@ def grids(draw):
 
 def same_cloth(block):
     """Square inches where the sewn block shows another fabric than its drawing."""
-    return cloth_regions.unlike(cloth_regions.of_panel(block.panel().bind()),
-                                cloth_regions.of_drawing(block.polygons()))
+    return cloth_regions.unlike(
+        cloth_regions.of_panel(block.panel().bind()), cloth_regions.of_drawing(block.polygons())
+    )
 
 
 class TestSewn:
@@ -110,12 +112,9 @@ class TestReading:
         assert said in str(refused.value)
 
     def test_an_unknown_block_is_refused_with_the_known_ones(self):
-        with pytest.raises(
-            ValueError, match="the kit has no block called 'wheel'; it has broken-dishes, four-patch"
-        ):
+        with pytest.raises(ValueError, match="the kit has no block called 'wheel'; it has broken-dishes, four-patch"):
             blocks.named("wheel")
 
     def test_plain_blocks(self):
         assert blocks.as_block("9").is_plain and not blocks.named("pinwheel").is_plain
-        assert blocks.plain("9 1/2", "navy").polygons() == [
-            ("navy", [(0.0, 0.0), (9.5, 0.0), (9.5, 9.5), (0.0, 9.5)])]
+        assert blocks.plain("9 1/2", "navy").polygons() == [("navy", [(0.0, 0.0), (9.5, 0.0), (9.5, 9.5), (0.0, 9.5)])]

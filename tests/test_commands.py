@@ -1,4 +1,5 @@
 """The commands as typed: what they print, their exit codes, and that nothing typed brings a traceback."""
+
 import json
 import os
 import re
@@ -15,7 +16,7 @@ from hypothesis import strategies as st
 from quiltmath import opening, pattern, proofs, review
 from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.pattern.sheet import EXAMPLE
-from quiltmath.places import folder
+from quiltmath.resources import folder
 from quiltmath.review.writing import VERDICTS
 
 PATTERNS = folder("data") / "patterns"
@@ -25,19 +26,22 @@ FINDING = ("check", "level", "where", "printed", "needed", "message", "why")
 NOTEBOOKS = ["00-start-here.ipynb", "04-down-the-middle.ipynb", "05-bias-on-the-outside.ipynb"]
 
 
-AGAIN = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]      # one capture serves all examples
+AGAIN = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]  # one capture serves all examples
 
 
 def almost_sheets():
     """The text of a sheet with one line left out, doubled or cut short."""
+
     def spoilt(line):
         return st.sampled_from([EXAMPLE.replace(line, ""), EXAMPLE + line, EXAMPLE.replace(line, line[:-3])])
+
     return st.sampled_from(EXAMPLE.splitlines(keepends=True)).flatmap(spoilt)
 
 
 @pytest.fixture
 def typed(capsys):
     """Run a command; returns its exit code, what it printed, and what it complained of."""
+
     def run(*arguments):
         try:
             code = main([str(argument) for argument in arguments])
@@ -46,16 +50,19 @@ def typed(capsys):
         out, err = capsys.readouterr()
         assert "Traceback" not in err
         return code, out, err
+
     return run
 
 
 @pytest.fixture
 def sheet(tmp_path):
     """Write a file; returns its path as text."""
+
     def write(content, name="sheet.toml"):
         file = tmp_path / name
         file.write_bytes(content if isinstance(content, bytes) else content.encode())
         return str(file)
+
     return write
 
 
@@ -171,7 +178,10 @@ class TestUnreadable:
 
     def test_a_missing_file(self, typed):
         assert typed("review", "nowhere.toml") == (
-            UNREADABLE, "", "quiltmath: nowhere.toml: there is no such file; check its name and folder\n")
+            UNREADABLE,
+            "",
+            "quiltmath: nowhere.toml: there is no such file; check its name and folder\n",
+        )
 
     def test_a_folder(self, typed):
         code, _, err = typed("review", PATTERNS)
@@ -225,7 +235,7 @@ class TestWhy:
     def test_alone_it_lists_every_proof(self, typed):
         code, out, _ = typed("why")
         assert code == GO
-        assert [line.split()[0] for line in out.splitlines()] == [proof.name for proof in proofs.all()]
+        assert [line.split()[0] for line in out.splitlines()] == [proof.name for proof in proofs.every()]
         assert all(len(line.split()) > 1 for line in out.splitlines())
 
     def test_a_size_comes_with_its_derivation(self, typed):
@@ -235,7 +245,7 @@ class TestWhy:
         assert "square = √2 × block + (2 + 2√2) × seam" in out
         assert out.index("1. ") < out.index("With block = 12") < out.index("Source: ")
 
-    @pytest.mark.parametrize("name", [proof.name for proof in proofs.all()])
+    @pytest.mark.parametrize("name", [proof.name for proof in proofs.every()])
     def test_every_proof_is_printed(self, typed, name):
         code, out, err = typed("why", name)
         assert (code, err) == (GO, "") and out.startswith(proofs.find(name).title)
@@ -247,16 +257,19 @@ class TestWhy:
         code, out, _ = typed("why", "half_square", "finished=10", "unit=cm")
         assert code == GO and "up to the ruler's next 1 mm: 12.6 cm" in out
 
-    @pytest.mark.parametrize("asked, said", [
-        (["nonsense"], "no proof is called 'nonsense'; the nearest are "),
-        (["04"], "'04' names a notebook; open it: quiltmath open 04"),
-        (["side_triangle", "12"], "a quantity is written name=value, such as block=12; got '12'"),
-        (["side_triangle", "bloc=12"], "side_triangle takes block and seam; got 'bloc'"),
-        (["side_triangle", "block=-1"], "block (the side of the finished block) must be more than 0"),
-        (["side_triangle", "block=12", "unit=furlong"], "a proof is asked in in, cm and mm; got 'furlong'"),
-        (["side_triangle", "seam=3/8"], "side_triangle needs block"),
-        (["side_triangle", "self=3"], "side_triangle takes block and seam; got 'self'"),
-    ])
+    @pytest.mark.parametrize(
+        "asked, said",
+        [
+            (["nonsense"], "no proof is called 'nonsense'; the nearest are "),
+            (["04"], "'04' names a notebook; open it: quiltmath open 04"),
+            (["side_triangle", "12"], "a quantity is written name=value, such as block=12; got '12'"),
+            (["side_triangle", "bloc=12"], "side_triangle takes block and seam; got 'bloc'"),
+            (["side_triangle", "block=-1"], "block (the side of the finished block) must be more than 0"),
+            (["side_triangle", "block=12", "unit=furlong"], "a proof is asked in in, cm and mm; got 'furlong'"),
+            (["side_triangle", "seam=3/8"], "side_triangle needs block"),
+            (["side_triangle", "self=3"], "side_triangle takes block and seam; got 'self'"),
+        ],
+    )
     def test_what_cannot_be_answered_is_said_with_what_to_write(self, typed, asked, said):
         code, out, err = typed("why", *asked)
         assert (code, out) == (UNREADABLE, "")
@@ -294,8 +307,7 @@ class TestOpen:
         assert (code, err) == (GO, "")
         assert sorted(path.name for path in copy.iterdir()) == NOTEBOOKS
         assert f"Your working copy of the notebooks: {copy}" in out and "press Ctrl+C" in out
-        assert lab[0][-2:] == [
-            f"--ServerApp.root_dir={copy}", "--LabApp.default_url=/lab/tree/00-start-here.ipynb"]
+        assert lab[0][-2:] == [f"--ServerApp.root_dir={copy}", "--LabApp.default_url=/lab/tree/00-start-here.ipynb"]
 
     def test_a_working_copy_is_never_overwritten(self, typed, lab, tmp_path):
         typed("open")
@@ -326,11 +338,14 @@ class TestOpen:
         assert typed("open", name)[0] == GO
         assert lab[0][-1].endswith("/04-down-the-middle.ipynb")
 
-    @pytest.mark.parametrize("name, said", [
-        ("99", "no notebook is called '99'; there are 00-start-here, 04-down-the-middle, 05-bias-"),
-        ("the-", "2 notebooks are called 'the-'; there are 04-down-the-middle, 05-bias-on-the-outside"),
-        ("../etc/passwd", "no notebook is called '../etc/passwd'"),
-    ])
+    @pytest.mark.parametrize(
+        "name, said",
+        [
+            ("99", "no notebook is called '99'; there are 00-start-here, 04-down-the-middle, 05-bias-"),
+            ("the-", "2 notebooks are called 'the-'; there are 04-down-the-middle, 05-bias-on-the-outside"),
+            ("../etc/passwd", "no notebook is called '../etc/passwd'"),
+        ],
+    )
     def test_a_name_that_fits_none_or_several_is_answered_with_the_list(self, typed, lab, name, said):
         code, out, err = typed("open", name)
         assert (code, out, lab) == (UNREADABLE, "", [])
@@ -363,8 +378,12 @@ class TestProgram:
     """The commands as programs of their own."""
 
     def run(self, *arguments, **more):
-        return subprocess.run([sys.executable, "-m", "quiltmath", *arguments], check=False, timeout=120,
-                              **{"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **more})
+        return subprocess.run(
+            [sys.executable, "-m", "quiltmath", *arguments],
+            check=False,
+            timeout=120,
+            **{"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **more},
+        )
 
     def test_the_exit_code_is_that_of_the_verdict(self):
         assert [self.run("review", path).returncode for path in (SOUND, FAULTY, "nowhere.toml")] == [0, 1, 2]

@@ -31,9 +31,7 @@ class TestEveryDemo:
         tree = ElementTree.fromstring(markup)
         assert float(tree.get("width")) <= demo.width and float(tree.get("height")) <= demo.height
         assert any(character.isdigit() for character in tree.get("aria-label"))
-        assert sentence.endswith((".", ".)")) and not any(
-            word in sentence for word in ("None", "nan", "Fraction(")
-        )
+        assert sentence.endswith((".", ".)")) and not any(word in sentence for word in ("None", "nan", "Fraction("))
 
     @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
     def test_there_are_one_to_three_controls_and_a_still_with_alt_text(self, demo):
@@ -41,9 +39,7 @@ class TestEveryDemo:
         data, metadata = demo.still()._repr_mimebundle_()
         assert data["image/png"].startswith(b"\x89PNG") and metadata["image/png"]["alt"]
 
-    @pytest.mark.parametrize(
-        "question", [pytest.param(one, id=name) for name, one in every_question().items()]
-    )
+    @pytest.mark.parametrize("question", [pytest.param(one, id=name) for name, one in every_question().items()])
     def test_a_question_knows_its_answer_and_its_mistakes(self, question):
         def typed(value):
             return value if question.choices else f"{float(value):.6f}"
@@ -62,9 +58,7 @@ def row(n, size, kind):
     if n * size > 20:
         raise ValueError(f"a row is at most 20 in long; got {n * size}: take fewer squares")
     squares = [[(i, 0), (i + 1, 0), (i + 1, 1), (i, 1)] for i in range(n)]
-    return Shown(
-        Picture([Shapes(squares, "blue")], alt=f"A row of {n} <squares>."), f"{n} squares & {n * size} in."
-    )
+    return Shown(Picture([Shapes(squares, "blue")], alt=f"A row of {n} <squares>."), f"{n} squares & {n * size} in.")
 
 
 ROW = Demo(
@@ -151,10 +145,7 @@ class TestApp:
     def test_it_carries_a_still_for_readers_without_a_kernel(self):
         data, metadata = ROW.app(n=2)._repr_mimebundle_()
         assert "application/vnd.jupyter.widget-view+json" in data
-        assert (
-            data["text/plain"] == "2 squares & 3 in."
-            and metadata["image/png"]["alt"] == "A row of 2 <squares>."
-        )
+        assert data["text/plain"] == "2 squares & 3 in." and metadata["image/png"]["alt"] == "A row of 2 <squares>."
 
     def test_two_apps_share_nothing(self):
         one, two = ROW.app(), ROW.app(n=7)
@@ -181,11 +172,7 @@ class TestQuestions:
         asking.box.value = "abc"
         assert "could not be read" in asking.reply.value and app not in asking.children
         asking.box.value = "3.5"
-        assert (
-            "Two seams." in asking.reply.value
-            and "Think." not in asking.reply.value
-            and app in asking.children
-        )
+        assert "Two seams." in asking.reply.value and "Think." not in asking.reply.value and app in asking.children
         asking.button.click()
         assert "Think." not in asking.reply.value  # the same answer again is no second try
         asking.box.value = "9"
@@ -194,10 +181,7 @@ class TestQuestions:
         assert "Exactly right. So." in asking.reply.value
 
     def test_nothing_typed_is_no_answer(self):
-        assert (
-            self.question().judge("  ").words
-            == "That could not be read: type a number first, for example 3 7/8."
-        )
+        assert self.question().judge("  ").words == "That could not be read: type a number first, for example 3 7/8."
 
     @given(st.text(max_size=12))
     def test_whatever_is_typed_gets_a_reply(self, text):
@@ -236,12 +220,8 @@ class TestHalves:
         square = Polygon([(-0.25, -0.25), (8.25, -0.25), (8.25, 8.25), (-0.25, 8.25)])
         finished = Polygon([(0, 0), (8, 0), (8, 8), (0, 8)])
         step = float(past) / 2**0.5
-        for half, way, seam in zip(
-            halves(n, patch, past), (1, -1), (past - Fraction(1, 4), -past - Fraction(1, 4))
-        ):
-            line = np.array(
-                [(-9, -9), (19, 19), (19 - 40 * way, 19 + 40 * way), (-9 - 40 * way, -9 + 40 * way)]
-            )
+        for half, way, seam in zip(halves(n, patch, past), (1, -1), (past - Fraction(1, 4), -past - Fraction(1, 4))):
+            line = np.array([(-9, -9), (19, 19), (19 - 40 * way, 19 + 40 * way), (-9 - 40 * way, -9 + 40 * way)])
             cut = square.intersection(Polygon(line + (step, -step)))
             off = float(seam) / 2**0.5
             shown = finished.intersection(Polygon(line + (off * way, -off * way)))
@@ -255,9 +235,7 @@ class TestHalves:
             assert half.sewn.size[0] == pytest.approx(leg * 2**0.5)
 
     def test_a_block_has_all_its_points(self):
-        assert len(block(5, 2).junctions()) == 16 and not any(
-            point.lost_by for point in block(5, 2).junctions()
-        )
+        assert len(block(5, 2).junctions()) == 16 and not any(point.lost_by for point in block(5, 2).junctions())
 
 
 def test_importing_the_demos_loads_no_widgets_and_no_matplotlib():

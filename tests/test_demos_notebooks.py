@@ -5,7 +5,7 @@ import ast
 import nbformat
 import pytest
 
-from quiltmath.places import folder
+from quiltmath.resources import folder
 from tests.browser import saved
 
 NOTEBOOKS = [pytest.param(path, id=path.stem) for path in sorted(folder("notebooks").glob("*.ipynb"))]
@@ -36,14 +36,8 @@ class TestEveryNotebook:
             lines = [line for line in cell.source.splitlines() if line.strip()]
             assert len(lines) < 8, cell.source
             tree = ast.parse("\n".join(line for line in lines if not line.startswith(("%", "!"))))
-            made = [
-                node
-                for node in ast.walk(tree)
-                if isinstance(node, (ast.FunctionDef, ast.ClassDef, ast.Lambda))
-            ]
-            named = {
-                alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
-            }
+            made = [node for node in ast.walk(tree) if isinstance(node, (ast.FunctionDef, ast.ClassDef, ast.Lambda))]
+            named = {alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names}
             assert not made and "ipywidgets" not in named, cell.source
 
     def test_it_reads_well_before_it_is_run(self, path):

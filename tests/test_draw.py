@@ -67,9 +67,7 @@ class TestRoles:
             assert one.hatch != other.hatch or contrast(one.fill, other.fill) >= 1.25, (one, other)
 
     def test_two_kinds_of_line_differ_in_more_than_hue(self):
-        drawn = [
-            one for name, one in ROLES.items() if one.line and not one.fill and name not in ("grain", "spot")
-        ]
+        drawn = [one for name, one in ROLES.items() if one.line and not one.fill and name not in ("grain", "spot")]
         for one, other in combinations(drawn, 2):
             assert (one.dash, one.width, one.mark) != (other.dash, other.width, other.mark), (one, other)
 
@@ -143,13 +141,9 @@ measured = st.builds(
 
 
 class TestLayOut:
-    @given(
-        st.lists(pictures | measured, min_size=1, max_size=5), st.integers(1, 3), st.sampled_from([None, 600])
-    )
+    @given(st.lists(pictures | measured, min_size=1, max_size=5), st.integers(1, 3), st.sampled_from([None, 600]))
     @settings(deadline=None)
-    def test_all_of_a_board_is_at_one_scale_and_fills_the_page_without_leaving_it(
-        self, some, columns, height
-    ):
+    def test_all_of_a_board_is_at_one_scale_and_fills_the_page_without_leaving_it(self, some, columns, height):
         board = Board(tuple(some), "Some squares.", columns)
         try:
             page = lay_out(board, width=700, height=height)
@@ -158,9 +152,7 @@ class TestLayOut:
             return
         assert len({cell.scale for cell in page.cells}) == 1
         for cell in page.cells:
-            px = np.concatenate(
-                [cell.px(layer.points) for layer in cell.picture.layers if isinstance(layer, Shapes)]
-            )
+            px = np.concatenate([cell.px(layer.points) for layer in cell.picture.layers if isinstance(layer, Shapes)])
             assert (px >= -HAIR).all() and (px <= (page.width + HAIR, page.height + HAIR)).all()
         assert page.width <= 700 + HAIR and (height is None or page.height <= height + HAIR)
         larger = lay_out(board, scale=page.cells[0].scale * 1.01)
@@ -208,9 +200,7 @@ class TestSvg:
         assert {"<script>&amp;", "<i>", 'a "bold" <b>'} == {span.text for span in tree.iter(f"{SVG}tspan")}
 
     def test_text_is_16_px_or_more_in_black_or_blue(self):
-        board = beside(
-            [square(title="One", caption="two").with_layers(Measure((0, 0), (3, 0), "3 in"))], title="All"
-        )
+        board = beside([square(title="One", caption="two").with_layers(Measure((0, 0), (3, 0), "3 in"))], title="All")
         texts = list(ElementTree.fromstring(svg(board)).iter(f"{SVG}text"))
         assert len(texts) == 5
         assert all(float(text.get("font-size")) >= 16 and text.get("fill") in TEXT.values() for text in texts)
@@ -234,16 +224,10 @@ class TestSvg:
         drawn = [path.get("d") for path in ElementTree.fromstring(svg(picture)).iter(f"{SVG}path")]
         for d, layer in zip(drawn, picture.layers[0].expanded(), strict=True):
             points = sorted(map(tuple, np.concatenate(written(d)).round(0)))
-            expected = np.concatenate(
-                [cell.px(row) for row in getattr(layer, "polygons", getattr(layer, "paths", ()))]
-            )
+            expected = np.concatenate([cell.px(row) for row in getattr(layer, "polygons", getattr(layer, "paths", ()))])
             got = np.concatenate(written(d))
             gaps = np.abs(got[:, None] - expected[None]).max(axis=-1)
-            assert (
-                len(points) == len(expected)
-                and gaps.min(axis=0).max() < 0.05
-                and gaps.min(axis=1).max() < 0.05
-            )
+            assert len(points) == len(expected) and gaps.min(axis=0).max() < 0.05 and gaps.min(axis=1).max() < 0.05
 
     def test_two_pictures_on_one_page_do_not_share_names(self):
         def names(text):

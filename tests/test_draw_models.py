@@ -21,11 +21,9 @@ from quiltmath.draw import (
     svg,
 )
 from quiltmath.draw.panels import finished_layers, outlines
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
-FAULTY = [
-    pytest.param(path, id=path.stem) for path in sorted((folder("data") / "patterns/faulty").glob("*.toml"))
-]
+FAULTY = [pytest.param(path, id=path.stem) for path in sorted((folder("data") / "patterns/faulty").glob("*.toml"))]
 
 
 def layer(picture, role):
@@ -54,10 +52,7 @@ class TestPanels:
             drawn = sum(Polygon(one).area for one in layer(picture, role).polygons)
             fabric = layer(picture, role).label
             assert (
-                drawn
-                == pytest.approx(
-                    sum(Polygon(one.polygon).area for one in block.patches if one.fabric == fabric)
-                )
+                drawn == pytest.approx(sum(Polygon(one.polygon).area for one in block.patches if one.fabric == fabric))
                 and drawn > area
             )
 
@@ -133,7 +128,7 @@ class TestFindings:
 class TestProofs:
     SIZES: ClassVar = {"corner": "1", "strip": "1 1/2", "cloth": 40}
 
-    @pytest.mark.parametrize("proof", [pytest.param(one, id=one.name) for one in proofs.all()])
+    @pytest.mark.parametrize("proof", [pytest.param(one, id=one.name) for one in proofs.every()])
     def test_every_proof_with_pictures_is_drawn_with_its_measures(self, proof):
         sizes = {**dict.fromkeys(("finished", "block", "leg", "side"), 6), **self.SIZES}
         values = {

@@ -1,4 +1,5 @@
 """The form of a pattern sheet: what it reads, what it keeps, what it says."""
+
 import unittest.mock
 
 import pytest
@@ -6,12 +7,12 @@ import pytest
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
 from quiltmath.demos.reading_form import WRONG, form
-from quiltmath.places import folder
+from quiltmath.resources import folder
 from quiltmath.review.writing import VERDICTS
 
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
 SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
-CORNER = 4               # the line of the cutting list whose size is wrong in SMALL
+CORNER = 4  # the line of the cutting list whose size is wrong in SMALL
 
 
 @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
@@ -68,8 +69,11 @@ def test_a_word_that_cannot_be_chosen_is_loaded_shown_and_named(tmp_path):
     assert "cut-size" in open_form.says.value
 
 
-@pytest.mark.parametrize("path", [path for path in SHEETS if not pattern.tables(path).keys() & {"step", "other_size"}],
-                         ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path",
+    [path for path in SHEETS if not pattern.tables(path).keys() & {"step", "other_size"}],
+    ids=lambda path: path.stem,
+)
 def test_a_sheet_typed_box_by_box_into_an_empty_form_is_the_same_sheet(path):
     values, aside = fields.filled_from(pattern.read(path))
     typed = form()

@@ -1,4 +1,5 @@
 """Cloth sewn from sheets, held to plain arithmetic: sizes, counts of pieces, lengths of strips."""
+
 from math import sqrt
 
 import pytest
@@ -25,16 +26,41 @@ def on_point(across, down, block, sash=None, more=0.0, **setting):
     """A sheet of plain blocks on point as tables; edge triangles cut so much larger than need be (inches)."""
     inches = f"{block} in"
     side, corner = block * sqrt(2) + (1 + sqrt(2)) / 2 + more, block / sqrt(2) + (2 + sqrt(2)) / 4 + more
-    data = {"title": "Plain", "seam": "1/4", "cut": [
-        {"part": "block", "fabric": "a", "size": f"{block + 0.5} in", "finished": inches, "count": 2 * across * down},
-        {"part": "side", "fabric": "b", "size": f"{side:.5f}", "cut": "twice", "count": across + down},
-        {"part": "corner", "fabric": "b", "size": f"{corner:.5f}", "cut": "once", "count": 2}],
-        "setting": {"style": "on point", "across": across, "down": down, "block": "block", "sides": {"part": "side"},
-                    "corners": {"part": "corner"}, **setting}}
+    data = {
+        "title": "Plain",
+        "seam": "1/4",
+        "cut": [
+            {
+                "part": "block",
+                "fabric": "a",
+                "size": f"{block + 0.5} in",
+                "finished": inches,
+                "count": 2 * across * down,
+            },
+            {"part": "side", "fabric": "b", "size": f"{side:.5f}", "cut": "twice", "count": across + down},
+            {"part": "corner", "fabric": "b", "size": f"{corner:.5f}", "cut": "once", "count": 2},
+        ],
+        "setting": {
+            "style": "on point",
+            "across": across,
+            "down": down,
+            "block": "block",
+            "sides": {"part": "side"},
+            "corners": {"part": "corner"},
+            **setting,
+        },
+    }
     if sash is not None:
-        data["cut"] += [{"part": "sash", "fabric": "b", "size": [f"{sash + 0.5} in", f"{block + 0.5} in"], "count": 4 * across * down},
-                        {"part": "stone", "fabric": "a", "size": f"{sash + 0.5} in", "count": 4 * across * down},
-                        {"part": "strip", "fabric": "b", "strip": f"{sash + 0.5} in", "count": 40}]
+        data["cut"] += [
+            {
+                "part": "sash",
+                "fabric": "b",
+                "size": [f"{sash + 0.5} in", f"{block + 0.5} in"],
+                "count": 4 * across * down,
+            },
+            {"part": "stone", "fabric": "a", "size": f"{sash + 0.5} in", "count": 4 * across * down},
+            {"part": "strip", "fabric": "b", "strip": f"{sash + 0.5} in", "count": 40},
+        ]
     return data
 
 
@@ -53,7 +79,7 @@ class TestSoundSheets:
         strip = (demo(path)["setting"].get("sashing") or {}).get("strip")
         borders = 4 * len(sheet.border) if any("strip" in cut for cut in demo(path)["cut"]) else 0
         sewn, setting = making.make(sheet).top, demo(path)["setting"]
-        whole = (setting.get("sashing") or {}).get("edge") == "whole"      # side triangles are sewn with their tips apart
+        whole = (setting.get("sashing") or {}).get("edge") == "whole"  # side triangles are sewn with their tips apart
         tips = 2 * (setting["across"] + setting["down"] - 2) if whole else 0
         assert patches(sheet) == len(sewn.corners) - borders - tips - (sewn.count(strip) if strip else 0)
 
@@ -61,21 +87,46 @@ class TestSoundSheets:
         cloth = making.make(pattern.read(path))
         assert cloth.top is not None
         lengths = [(strip.part, strip.length) for strip in cloth.border_strips]
-        assert sorted(lengths) == pytest.approx(sorted(border_needs(Figures(demo(path)))), abs=0.05) if not lengths else all(
-            part == needed and length == pytest.approx(need, abs=0.05)
-            for (part, length), (needed, need) in zip(sorted(lengths), sorted(border_needs(Figures(demo(path))))))
+        assert (
+            sorted(lengths) == pytest.approx(sorted(border_needs(Figures(demo(path)))), abs=0.05)
+            if not lengths
+            else all(
+                part == needed and length == pytest.approx(need, abs=0.05)
+                for (part, length), (needed, need) in zip(sorted(lengths), sorted(border_needs(Figures(demo(path)))))
+            )
+        )
 
 
 class TestOnPoint:
     @settings(max_examples=25)
-    @given(st.integers(1, 4), st.integers(1, 4), st.sampled_from([3.0, 5.5, 9.0, 12.25]), st.sampled_from([0.0, 0.125, 0.5, 2.0]))
+    @given(
+        st.integers(1, 4),
+        st.integers(1, 4),
+        st.sampled_from([3.0, 5.5, 9.0, 12.25]),
+        st.sampled_from([0.0, 0.125, 0.5, 2.0]),
+    )
     def test_it_finishes_at_blocks_times_root_two_whatever_the_triangles_spare(self, across, down, block, more):
-        assert made(on_point(across, down, block, more=more)).finished == pytest.approx((across * block * sqrt(2), down * block * sqrt(2)), abs=0.005)
+        assert made(on_point(across, down, block, more=more)).finished == pytest.approx(
+            (across * block * sqrt(2), down * block * sqrt(2)), abs=0.005
+        )
 
     @settings(max_examples=20)
-    @given(st.integers(1, 3), st.integers(1, 3), st.sampled_from([0.5, 1.0, 2.5]), st.sampled_from([0.0, 0.5, 2.0]), st.booleans())
+    @given(
+        st.integers(1, 3),
+        st.integers(1, 3),
+        st.sampled_from([0.5, 1.0, 2.5]),
+        st.sampled_from([0.0, 0.5, 2.0]),
+        st.booleans(),
+    )
     def test_sashes_widen_the_pitch_between_stones_or_long_strips(self, across, down, sash, more, strips):
-        data = on_point(across, down, 6.0, sash, more, sashing={"part": "sash", "strip" if strips else "cornerstone": "strip" if strips else "stone"})
+        data = on_point(
+            across,
+            down,
+            6.0,
+            sash,
+            more,
+            sashing={"part": "sash", "strip" if strips else "cornerstone": "strip" if strips else "stone"},
+        )
         cloth = made(data)
         assert cloth.finished == pytest.approx((across * (6 + sash) * sqrt(2), down * (6 + sash) * sqrt(2)), abs=0.005)
         assert cloth.top.count("block") == across * down + (across - 1) * (down - 1)
@@ -93,7 +144,9 @@ class TestOnPoint:
     @pytest.mark.parametrize("floating", [0.25, 1.0, 2.5])
     def test_floating_blocks_leave_their_margin_all_round(self, floating):
         data = on_point(2, 3, 6.0, more=2 * floating + 0.2, floating=floating)
-        assert made(data).finished == pytest.approx((12 * sqrt(2) + 2 * floating, 18 * sqrt(2) + 2 * floating), abs=0.01)
+        assert made(data).finished == pytest.approx(
+            (12 * sqrt(2) + 2 * floating, 18 * sqrt(2) + 2 * floating), abs=0.01
+        )
 
     def test_a_large_quilt_is_sewn_whole(self):
         cloth = made(on_point(24, 30, 4.0))
@@ -103,15 +156,24 @@ class TestOnPoint:
 
 class TestBorders:
     def test_a_pieced_border_shows_its_pieces(self):
-        keys = changed(BORDERED, ('sides = "long"', 'sides = "keys"'), ('[[cut]]\npart = "long"\nfabric = "cream"\nsize = ["6 1/2", "30 1/2"]',
-                       '[[cut]]\npart = "key"\nfabric = "cream"\nsize = ["3 1/2", "6 1/2"]'), ("[setting]", f'[block.keys]\nrows = ["{" ".join(["key"] * 10)}"]\n[setting]'))
+        keys = changed(
+            BORDERED,
+            ('sides = "long"', 'sides = "keys"'),
+            (
+                '[[cut]]\npart = "long"\nfabric = "cream"\nsize = ["6 1/2", "30 1/2"]',
+                '[[cut]]\npart = "key"\nfabric = "cream"\nsize = ["3 1/2", "6 1/2"]',
+            ),
+            ("[setting]", f'[block.keys]\nrows = ["{" ".join(["key"] * 10)}"]\n[setting]'),
+        )
         cloth = made(keys)
         assert cloth.finished == (36, 42) and cloth.top.count("key") == 20
 
     def test_a_mitred_strip_is_held_to_its_proof(self):
         cloth = made(changed(BORDERED, ('top = "short"', 'top = "short"\nends = "mitred"')))
         assert cloth.top is not None
-        assert [strip.length for strip in cloth.border_strips] == pytest.approx([36 + (1 + sqrt(2)) / 2, 42 + (1 + sqrt(2)) / 2][::-1])
+        assert [strip.length for strip in cloth.border_strips] == pytest.approx(
+            [36 + (1 + sqrt(2)) / 2, 42 + (1 + sqrt(2)) / 2][::-1]
+        )
 
 
 def test_review_sews_from_the_printed_sizes():

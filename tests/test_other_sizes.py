@@ -1,4 +1,5 @@
 """Other sizes of a pattern: each is judged by what is printed for it, and only by that."""
+
 import pytest
 
 from quiltmath import pattern
@@ -36,19 +37,31 @@ class TestWhatIsPrintedIsJudged:
         assert said(BASE + LARGER) == []
         assert said(BORDERED + WIDER) == []
 
-    @pytest.mark.parametrize("right, wrong, check", [
-        ("A = 36", "A = 35", "piece-count"), ("side = 3", "side = 2", "piece-count"), ('"34"]', '"44"]', "finished-size"),
-        ("counts", 'bought = { navy = "1/2 yd" }\ncounts', "fabric-short"), ("}", "}\nbatting = { size = 30 }", "batting-small"),
-        ("}", "}\nbacking = { size = 30 }", "backing-small")])
+    @pytest.mark.parametrize(
+        "right, wrong, check",
+        [
+            ("A = 36", "A = 35", "piece-count"),
+            ("side = 3", "side = 2", "piece-count"),
+            ('"34"]', '"44"]', "finished-size"),
+            ("counts", 'bought = { navy = "1/2 yd" }\ncounts', "fabric-short"),
+            ("}", "}\nbatting = { size = 30 }", "batting-small"),
+            ("}", "}\nbacking = { size = 30 }", "backing-small"),
+        ],
+    )
     def test_one_that_is_wrong_is_told_by_its_name_and_table(self, right, wrong, check):
         findings = reviewed(BASE + changed(LARGER, (right, wrong))).findings
         assert [finding.check for finding in findings] == [check]
         assert findings[0].message.startswith("In size throw: ")
         assert findings[0].where == f"sheet, line {len(BASE.splitlines()) + 2}"
 
-    @pytest.mark.parametrize("right, wrong, check", [
-        ("binding = 5", "binding = 4", "binding-short"), ('"42 1/2"', '"41"', "border-length"),
-        ('backing = { size = ["50", "50"]', 'backing = { size = ["43", "50"]', "backing-small")])
+    @pytest.mark.parametrize(
+        "right, wrong, check",
+        [
+            ("binding = 5", "binding = 4", "binding-short"),
+            ('"42 1/2"', '"41"', "border-length"),
+            ('backing = { size = ["50", "50"]', 'backing = { size = ["43", "50"]', "backing-small"),
+        ],
+    )
     def test_so_is_what_goes_round_it(self, right, wrong, check):
         assert said(BORDERED + changed(WIDER, (right, wrong))) == [(check, "stop")]
 
@@ -61,16 +74,23 @@ class TestWhatIsPrintedIsJudged:
 
 class TestWhatIsNotPrintedIsNot:
     def test_counts_binding_backing_and_batting(self):
-        assert said(BORDERED + '[[other_size]]\nname = "long"\nacross = 4\ndown = 9\nfinished = ["36", "66"]\n'
-                    'sizes = { long = ["6 1/2", "54 1/2"] }\n') == []
+        assert (
+            said(
+                BORDERED + '[[other_size]]\nname = "long"\nacross = 4\ndown = 9\nfinished = ["36", "66"]\n'
+                'sizes = { long = ["6 1/2", "54 1/2"] }\n'
+            )
+            == []
+        )
 
     def test_the_count_of_blocks_in_the_first_size(self):
         assert said(changed(BASE, ("[block.four]", "[block.four]\ncount = 8")) + LARGER) == []
 
     def test_finished_sizes_of_what_is_cut_otherwise(self):
-        double = ('[[other_size]]\nname = "large"\nfinished = ["34", "51"]\n'
-                  'sizes = { A = "6 1/2", B = "6 1/2", side = "18 1/4", corner = "9 3/8" }\n')
-        assert said(changed(BASE, ('count = 16', 'count = 16\nfinished = "3"')) + double) == []
+        double = (
+            '[[other_size]]\nname = "large"\nfinished = ["34", "51"]\n'
+            'sizes = { A = "6 1/2", B = "6 1/2", side = "18 1/4", corner = "9 3/8" }\n'
+        )
+        assert said(changed(BASE, ("count = 16", 'count = 16\nfinished = "3"')) + double) == []
 
     def test_binding_strips_in_the_cutting_list(self):
         strips = '[[cut]]\npart = "binding strip"\nfabric = "navy"\nstrip = "2 1/4"\ncount = 5\n[block.four]'
@@ -81,18 +101,25 @@ class TestWhatIsNotPrintedIsNot:
         assert in_size(sheet, sheet.other_size[0]).part("binding strip") is None
 
     def test_strips_that_only_look_like_the_binding_stay(self):
-        alike = changed(BORDERED, ('fabric = "binding cloth"\nstrip = "2 1/4"', 'fabric = "cream"\nstrip = "6 1/2"'),
-                        ('size = ["6 1/2", "30 1/2"]\ncount = 2', 'strip = "6 1/2"\ncount = 2'))
+        alike = changed(
+            BORDERED,
+            ('fabric = "binding cloth"\nstrip = "2 1/4"', 'fabric = "cream"\nstrip = "6 1/2"'),
+            ('size = ["6 1/2", "30 1/2"]\ncount = 2', 'strip = "6 1/2"\ncount = 2'),
+        )
         size = changed(WIDER, ("binding = 5\n", ""))
         sheet = pattern.read_text(alike + size)
         assert in_size(sheet, sheet.other_size[0]).part("long") is not None
 
 
 class TestNames:
-    @pytest.mark.parametrize("right, wrong, message", [
-        ("A = 36", "a = 36", "'a' is never cut or made; did you mean 'A'?"),
-        ("A = 36", "sides = 36", "did you mean 'side'?"),
-        ("counts", 'bought = { mauve = "1 yd" }\ncounts', "size 'throw' buys 'mauve', which is no [fabric]")])
+    @pytest.mark.parametrize(
+        "right, wrong, message",
+        [
+            ("A = 36", "a = 36", "'a' is never cut or made; did you mean 'A'?"),
+            ("A = 36", "sides = 36", "did you mean 'side'?"),
+            ("counts", 'bought = { mauve = "1 yd" }\ncounts', "size 'throw' buys 'mauve', which is no [fabric]"),
+        ],
+    )
     def test_a_slip_in_one_is_not_taken_for_silence(self, right, wrong, message):
         with pytest.raises(pattern.Unreadable) as refused:
             pattern.read_text(BASE + changed(LARGER, (right, wrong)))

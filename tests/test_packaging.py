@@ -1,4 +1,5 @@
 """The kit as it is handed out: what an import loads, what the wheel carries, what the repository holds."""
+
 import ast
 import json
 import os
@@ -25,8 +26,9 @@ EXTRAS = PROJECT["optional-dependencies"]
 
 def run(*command, **more):
     """Run a program to its end; returns what it printed."""
-    ended = subprocess.run([str(word) for word in command], check=False, capture_output=True, text=True,
-                           timeout=300, **more)
+    ended = subprocess.run(
+        [str(word) for word in command], check=False, capture_output=True, text=True, timeout=300, **more
+    )
     assert ended.returncode == 0, ended.stdout + ended.stderr
     return ended.stdout
 
@@ -47,14 +49,22 @@ def imports(path):
 
 
 class TestImport:
-    @pytest.mark.parametrize("statement", [
-        "import quiltmath", "from quiltmath import lengths, shapes, sewing", "from quiltmath import blocks",
-        "from quiltmath import draw", "import quiltmath.places, quiltmath.opening, quiltmath.__main__"])
+    @pytest.mark.parametrize(
+        "statement",
+        [
+            "import quiltmath",
+            "from quiltmath import lengths, shapes, sewing",
+            "from quiltmath import blocks",
+            "from quiltmath import draw",
+            "import quiltmath.resources, quiltmath.opening, quiltmath.__main__",
+        ],
+    )
     def test_it_loads_nothing_heavy(self, statement):
         assert loaded_by(statement) == []
 
-    @pytest.mark.parametrize("statement, needed", [
-        ("from quiltmath import proofs", "sympy"), ("from quiltmath import pattern", "pydantic")])
+    @pytest.mark.parametrize(
+        "statement, needed", [("from quiltmath import proofs", "sympy"), ("from quiltmath import pattern", "pydantic")]
+    )
     def test_a_part_loads_what_it_needs_when_it_is_first_used(self, statement, needed):
         assert needed in loaded_by(statement)
 
@@ -86,7 +96,7 @@ class TestMetadata:
     def test_every_package_that_is_imported_is_declared(self, folder, extras):
         declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
         named = {re.match("[a-z-]+", name)[0].replace("-", "_") for name in declared}
-        come_along = {"PIL", "IPython", "nbclient", "nbformat"}         # with matplotlib and with jupyterlab
+        come_along = {"PIL", "IPython", "nbclient", "nbformat"}  # with matplotlib and with jupyterlab
         imported = {module for path in (ROOT / folder).rglob("*.py") for module in imports(path)}
         assert imported - named - come_along - {*sys.stdlib_module_names, "quiltmath", "tests"} == set()
 
@@ -98,7 +108,7 @@ def wheel(tmp_path_factory):
     out = tmp_path_factory.mktemp("wheel")
     run(sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", out, cwd=ROOT)
     assert set(os.listdir(ROOT)) == before
-    built, = out.glob("*.whl")
+    (built,) = out.glob("*.whl")
     return built
 
 
@@ -108,8 +118,19 @@ def installed(wheel, tmp_path_factory):
     home = tmp_path_factory.mktemp("fresh")
     venv.create(home, with_pip=False)
     python = home / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
-    run(sys.executable, "-m", "pip", "--python", python, "install", "-q", "--no-deps", "--no-index",
-        "--disable-pip-version-check", wheel)
+    run(
+        sys.executable,
+        "-m",
+        "pip",
+        "--python",
+        python,
+        "install",
+        "-q",
+        "--no-deps",
+        "--no-index",
+        "--disable-pip-version-check",
+        wheel,
+    )
     packages = Path(run(python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))").strip())
     lent = [place for place in sys.path if place.endswith("site-packages")]
     (packages / "lent.pth").write_text("\n".join(lent))
@@ -117,11 +138,19 @@ def installed(wheel, tmp_path_factory):
 
     def go(program, *arguments, codes=(0,), **environment):
         mine = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
-        ended = subprocess.run([str(python.parent / program), *map(str, arguments)], check=False, timeout=300,
-                               cwd=elsewhere, env={**mine, "PYTHONUTF8": "1", **environment},
-                               capture_output=True, text=True, encoding="utf-8")
+        ended = subprocess.run(
+            [str(python.parent / program), *map(str, arguments)],
+            check=False,
+            timeout=300,
+            cwd=elsewhere,
+            env={**mine, "PYTHONUTF8": "1", **environment},
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+        )
         assert ended.returncode in codes and "Traceback" not in ended.stderr, ended.stdout + ended.stderr
         return ended.stdout
+
     go.elsewhere = elsewhere
     return go
 
@@ -129,23 +158,29 @@ def installed(wheel, tmp_path_factory):
 class TestWheel:
     def test_it_carries_every_file_of_the_package_the_notebooks_and_the_data(self, wheel):
         tracked = run("git", "ls-files", "quiltmath", "notebooks", "data", cwd=ROOT).splitlines()
-        expected = {name if name.startswith("quiltmath/") else f"quiltmath/{name}" for name in tracked
-                    if (ROOT / name).exists()}
+        expected = {
+            name if name.startswith("quiltmath/") else f"quiltmath/{name}" for name in tracked if (ROOT / name).exists()
+        }
         names = set(zipfile.ZipFile(wheel).namelist())
         assert expected <= names
         assert {name.split("/")[0] for name in names} == {"quiltmath", ABOUT}
         assert not any(".ipynb_checkpoints" in name or "__pycache__" in name for name in names)
 
     def test_the_kit_is_found_in_the_wheel_and_not_in_the_checkout(self, installed):
-        package, *folders = installed("python", "-c", "import quiltmath.places as p; print(p.PACKAGE, "
-                                      "p.folder('data'), p.folder('notebooks'), sep='\\n')").splitlines()
+        package, *folders = installed(
+            "python",
+            "-c",
+            "import quiltmath.resources as p; print(p.PACKAGE, p.folder('data'), p.folder('notebooks'), sep='\\n')",
+        ).splitlines()
         assert ROOT not in Path(package).parents
         assert folders == [str(Path(package) / name) for name in ("data", "notebooks")]
 
     def test_it_reviews_a_sheet_it_brought_along(self, installed):
-        data = installed("python", "-c", "import quiltmath.places as p; print(p.folder('data'))").strip()
-        sound, faulty = (Path(data, "patterns", name) for name in (
-            "sound/built-triangles.toml", "faulty/no-allowance-halved-blocks.toml"))
+        data = installed("python", "-c", "import quiltmath.resources as p; print(p.folder('data'))").strip()
+        sound, faulty = (
+            Path(data, "patterns", name)
+            for name in ("sound/built-triangles.toml", "faulty/no-allowance-halved-blocks.toml")
+        )
         assert "GO: " in installed("quiltmath", "review", sound)
         assert json.loads(installed("quiltmath", "review", "--json", faulty, codes=(1,)))["verdict"] == "stop"
 
@@ -186,10 +221,18 @@ class TestRepository:
         assert {top for top in tops if not top.startswith(".")} == VISIBLE
 
     def test_nothing_is_left_undone_and_no_folder_outside_is_named(self, files):
-        left = re.compile(r"\bTO[D]O\b|\bFIX[M]E\b|\bXX[X]\b|Not[I]mplementedError|assert Tr[u]e\b|"
-                          r"lorem ips[u]m|/wo[r]k/|/ro[o]t/|\.\./sh[a]red|sh[a]red/(published|design|style)", re.IGNORECASE)
-        found = [f"{path.relative_to(ROOT)}: {line.strip()[:90]}" for path in files if path.suffix != ".png"
-                 for line in path.read_text("utf-8").splitlines() if left.search(line)]
+        left = re.compile(
+            r"\bTO[D]O\b|\bFIX[M]E\b|\bXX[X]\b|Not[I]mplementedError|assert Tr[u]e\b|"
+            r"lorem ips[u]m|/wo[r]k/|/ro[o]t/|\.\./sh[a]red|sh[a]red/(published|design|style)",
+            re.IGNORECASE,
+        )
+        found = [
+            f"{path.relative_to(ROOT)}: {line.strip()[:90]}"
+            for path in files
+            if path.suffix != ".png"
+            for line in path.read_text("utf-8").splitlines()
+            if left.search(line)
+        ]
         assert found == []
 
 
@@ -198,7 +241,7 @@ def parts_imported(path):
     package = ["quiltmath", *path.relative_to(ROOT / "quiltmath").parts[:-1]]
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom):
-            home = package[:len(package) - node.level + 1] if node.level else []
+            home = package[: len(package) - node.level + 1] if node.level else []
             module = [*home, *(node.module or "").split(".")] if node.module else home
             if module[0] == "quiltmath":
                 yield from [module[1]] if len(module) > 1 else [name.name for name in node.names]
@@ -208,18 +251,22 @@ def parts_imported(path):
 
 class TestMap:
     """DEVELOPERS.md against the code."""
+
     PAGE = (ROOT / "DEVELOPERS.md").read_text("utf-8")
     PARTS = re.findall(r"^\| `(\w+)` \|", PAGE.split("## The map")[1].split("\n## ")[0], re.MULTILINE)
 
     def test_the_map_shows_every_part(self):
-        there = {path.stem for path in (ROOT / "quiltmath").iterdir()
-                 if path.suffix == ".py" or (path / "__init__.py").is_file()}
+        there = {
+            path.stem
+            for path in (ROOT / "quiltmath").iterdir()
+            if path.suffix == ".py" or (path / "__init__.py").is_file()
+        }
         assert sorted(self.PARTS) == sorted(there - {"__init__"})
 
     @pytest.mark.parametrize("part", PARTS)
     def test_a_part_imports_only_from_rows_above_its_own(self, part):
         home = ROOT / "quiltmath" / part
-        above = self.PARTS[:self.PARTS.index(part)]
+        above = self.PARTS[: self.PARTS.index(part)]
         for path in home.rglob("*.py") if home.is_dir() else [home.with_suffix(".py")]:
             assert set(parts_imported(path)) <= {*above, part, "__version__"}, path
 

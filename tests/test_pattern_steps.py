@@ -1,4 +1,5 @@
 """Explicit steps: what they give may be sewn into blocks, or be the quilt itself."""
+
 import pytest
 
 from quiltmath import making, pattern

@@ -1,4 +1,5 @@
 """Proofs: the closed forms, what they take and refuse, how they read, floats for sliders, pictures."""
+
 import ast
 import re
 import subprocess
@@ -20,32 +21,36 @@ R2, R3 = sp.sqrt(2), sp.sqrt(3)
 FINISHED, BLOCK, SEAM = sp.symbols("finished block seam")
 PLAIN = sp.symbols("square leg width side across down sash length")
 SQUARE, LEG, WIDTH, SIDE, ACROSS, DOWN, SASH, LENGTH = PLAIN
-ALL = pytest.mark.parametrize("proof", proofs.all(), ids=lambda proof: proof.name)
+ALL = pytest.mark.parametrize("proof", proofs.every(), ids=lambda proof: proof.name)
 
 CLOSED_FORMS = [
     ("half_square", None, FINISHED + SEAM * (2 + R2)),
-                ("quarter_square", None, FINISHED + SEAM * (2 + 2 * R2)),
+    ("quarter_square", None, FINISHED + SEAM * (2 + 2 * R2)),
     ("side_triangle", None, BLOCK * R2 + SEAM * (2 + 2 * R2)),
-                ("corner_triangle", None, BLOCK / R2 + SEAM * (2 + R2)),
-    ("equilateral", None, FINISHED + 3 * SEAM), ("equilateral", "side", FINISHED * 2 / R3 + 2 * R3 * SEAM),
+    ("corner_triangle", None, BLOCK / R2 + SEAM * (2 + R2)),
+    ("equilateral", None, FINISHED + 3 * SEAM),
+    ("equilateral", "side", FINISHED * 2 / R3 + 2 * R3 * SEAM),
     ("on_point", "blocks", ACROSS * DOWN + (ACROSS - 1) * (DOWN - 1)),
-                ("on_point", None, ACROSS * BLOCK * R2),
-    ("on_point", "side triangles", 2 * (ACROSS + DOWN - 2)), ("sashed_on_point", "sashes", 4 * ACROSS * DOWN),
+    ("on_point", None, ACROSS * BLOCK * R2),
+    ("on_point", "side triangles", 2 * (ACROSS + DOWN - 2)),
+    ("sashed_on_point", "sashes", 4 * ACROSS * DOWN),
     ("sashed_on_point", "cornerstones", 2 * ACROSS * DOWN + ACROSS + DOWN),
     ("sashed_on_point", None, ACROSS * (BLOCK + SASH) * R2),
     ("sashed_on_point", "width with whole cornerstones", (ACROSS * (BLOCK + SASH) + SASH) * R2),
     ("sashed_on_point", "side triangle's leg", BLOCK + SASH),
     ("sashed_on_point", "corner triangle's long side", BLOCK + 2 * SASH),
     ("half_block_loss", "finished leg", BLOCK - SEAM * R2),
-                ("half_block_loss", "long edge", BLOCK * R2 - 2 * SEAM),
+    ("half_block_loss", "long edge", BLOCK * R2 - 2 * SEAM),
     ("half_block_past", "other leg", BLOCK - 2 * R2 * SEAM),
-                ("frame_end", None, LEG + WIDTH + SEAM * (2 + R2)),
-    ("mitred_strip", None, SIDE + 2 * WIDTH + SEAM * (2 + 2 * R2)), ("bias_strip", None, WIDTH * R2),
+    ("frame_end", None, LEG + WIDTH + SEAM * (2 + R2)),
+    ("mitred_strip", None, SIDE + 2 * WIDTH + SEAM * (2 + 2 * R2)),
+    ("bias_strip", None, WIDTH * R2),
     ("continuous_bias", None, (SQUARE - 2 * SEAM) ** 2 / WIDTH),
-                ("half_squares_four", None, FINISHED * R2 + SEAM * (2 + 2 * R2)),
+    ("half_squares_four", None, FINISHED * R2 + SEAM * (2 + 2 * R2)),
     ("half_squares_eight", None, 2 * (FINISHED + SEAM * (2 + R2))),
-                ("diamond_45", "star", FINISHED * (2 + R2)),
-    ("hexagon", "finished flats", FINISHED * R3), ("diagonal_join", "lost in a join", WIDTH),
+    ("diamond_45", "star", FINISHED * (2 + R2)),
+    ("hexagon", "finished flats", FINISHED * R3),
+    ("diagonal_join", "lost in a join", WIDTH),
 ]
 
 
@@ -67,21 +72,42 @@ class TestResults:
         assert proofs.quarter_square.thumb() == "finished + 1 1/4"
         assert proofs.equilateral.thumb("side") == "2 × finished / √3 + 7/8"
 
-    @pytest.mark.parametrize("block",
-                             [Fraction(5, 2), 4, Fraction(11, 2), 7, Fraction(17, 2), 10, Fraction(23, 2), 13,
-                                       Fraction(29, 2), 16, 17, Fraction(37, 2), 20, Fraction(43, 2), 23])
+    @pytest.mark.parametrize(
+        "block",
+        [
+            Fraction(5, 2),
+            4,
+            Fraction(11, 2),
+            7,
+            Fraction(17, 2),
+            10,
+            Fraction(23, 2),
+            13,
+            Fraction(29, 2),
+            16,
+            17,
+            Fraction(37, 2),
+            20,
+            Fraction(43, 2),
+            23,
+        ],
+    )
     def test_exact_rounded_up_is_smaller_than_the_trades_square_at_these_blocks(self, block):
         """The eighth-inch sizes at which trade constants, rounded up, give a larger side square (worked out
         by hand)."""
         trade = proofs.side_triangle.trade(block=block)
         from quiltmath.lengths import ruler
+
         assert proofs.side_triangle.cut(block=block) < ruler(trade)
 
     def test_geese_and_units_share_their_triangles(self):
         assert proofs.flying_geese.formula == proofs.quarter_square.formula == proofs.hourglass.formula
         assert proofs.half_squares_two.formula == proofs.half_square.formula
-        assert (proofs.half_squares_four.exact(finished=7) == proofs.side_triangle.exact(block=7)
-                == proofs.flying_geese.exact(finished=7 * R2))
+        assert (
+            proofs.half_squares_four.exact(finished=7)
+            == proofs.side_triangle.exact(block=7)
+            == proofs.flying_geese.exact(finished=7 * R2)
+        )
 
     def test_the_popular_factor_for_four_is_no_constant(self):
         factors = [proofs.four_from_a_square.exact("factor", square=square) for square in (4, 5, 10, 20)]
@@ -94,8 +120,9 @@ class TestResults:
         assert proofs.half_square.exact(finished=10, unit="cm") == 10 + sp.Rational(3, 4) * (2 + R2)
         assert proofs.half_square.cut(finished=10, unit="cm") == Fraction("12.6")
         assert proofs.half_square.cut(finished=100, seam="7.5", unit="mm") == 126
-        assert proofs.half_square.cut(finished="10 cm", seam="0.75 cm",
-                                      step="1 mm") == Fraction("12.6") / Fraction("2.54")
+        assert proofs.half_square.cut(finished="10 cm", seam="0.75 cm", step="1 mm") == Fraction("12.6") / Fraction(
+            "2.54"
+        )
         for proof, short in ((proofs.half_square, "2.5"), (proofs.quarter_square, "3.5")):
             assert proof.trade(finished=10, unit="cm") - 10 == sp.Rational(short)
             assert proof.trade(finished=10, unit="cm") < proof.exact(finished=10, unit="cm")
@@ -116,17 +143,26 @@ class TestOnePrinciple:
         for room in proofs.ROOMS:
             tree = ast.parse(Path(room.__file__).read_text(encoding="utf-8"))
             nodes = list(ast.walk(tree))
-            rules = {id(node) for call in nodes if isinstance(call, ast.keyword) and call.arg == "rules"
-                     for node in ast.walk(call)}
-            numbers = [node.value for node in nodes if isinstance(node, ast.Constant)
-                       and id(node) not in rules and type(node.value) in (int, float)]
+            rules = {
+                id(node)
+                for call in nodes
+                if isinstance(call, ast.keyword) and call.arg == "rules"
+                for node in ast.walk(call)
+            }
+            numbers = [
+                node.value
+                for node in nodes
+                if isinstance(node, ast.Constant) and id(node) not in rules and type(node.value) in (int, float)
+            ]
             halves = [number for number in numbers if isinstance(number, float)]
             assert set(halves) <= {0.5} and max(numbers) <= 5, room.__name__
 
     def test_importing_derives_nothing(self):
-        code = ("from quiltmath import proofs; "
-                "assert not any('_told' in vars(proof) for proof in proofs.all()); "
-                "proofs.half_square.formula; assert '_told' in vars(proofs.half_square)")
+        code = (
+            "from quiltmath import proofs; "
+            "assert not any('_told' in vars(proof) for proof in proofs.every()); "
+            "proofs.half_square.formula; assert '_told' in vars(proofs.half_square)"
+        )
         subprocess.run([sys.executable, "-c", code], check=True)
 
     @ALL
@@ -137,8 +173,7 @@ class TestOnePrinciple:
             bare = {**asked(proof, which), "seam": 0}
             for name, measure in proof.measures.items():
                 if measure.kind == "cut":
-                    assert proof.trade(name, **bare) in (None,
-                                                         proof.exact(name, **bare)) or name in proof._rules
+                    assert proof.trade(name, **bare) in (None, proof.exact(name, **bare)) or name in proof._rules
 
     @ALL
     def test_a_derivation_is_told_once(self, proof):
@@ -170,8 +205,7 @@ class TestFloats:
 class TestPictures:
     @ALL
     def test_pictures_are_plain_data(self, proof):
-        for picture in proof.pictures(**{**asked(proof, 1),
-                                         **({"seam": 0.25} if "seam" in proof.symbols else {})}):
+        for picture in proof.pictures(**{**asked(proof, 1), **({"seam": 0.25} if "seam" in proof.symbols else {})}):
             assert picture.title and picture.polygons
             for role, corners in picture.polygons:
                 assert role in ("finished", "cut", "cloth", "block") and Polygon(corners).is_valid
@@ -182,7 +216,7 @@ class TestPictures:
     def test_the_measure_lies_on_the_cut_shape(self):
         drawn, moved = proofs.half_square.pictures(finished=3.0)
         (role, corners), _ = moved.polygons
-        (start, end, text), = moved.measures
+        ((start, end, text),) = moved.measures
         assert role == "cut" and start in corners and end in corners and text == "square 3.8536"
         assert drawn.polygons[0][0] == "finished"
 
@@ -215,8 +249,11 @@ class TestWords:
     def test_values_in_centimetres_are_answered_in_centimetres(self):
         numbers = proofs.half_square.numbers(finished="10 cm")
         assert numbers.startswith("With finished = 10 cm, seam = 3/4:")
-        for line in ("= 23/2 + 3√2/4", "about 12.5607 cm; up to the ruler's next 1 mm: 12.6 cm",
-                     "the trade says finished + 2.5 = 12.5 cm: about 0.0607 cm short of the exact size"):
+        for line in (
+            "= 23/2 + 3√2/4",
+            "about 12.5607 cm; up to the ruler's next 1 mm: 12.6 cm",
+            "the trade says finished + 2.5 = 12.5 cm: about 0.0607 cm short of the exact size",
+        ):
             assert line in numbers
 
     def test_at_most_three_sources_are_named_and_the_rest_counted(self):
@@ -227,24 +264,34 @@ class TestWords:
 
     def test_the_lesson_of_the_side_triangle(self):
         lesson = proofs.side_triangle.printed(block="12")
-        for line in ("long side = √(block² + block²) = √2 × block",
-                     "the line x − y = 0 moves to x − y = −√2 × seam",
-                     "square = √2 × block + (2 + 2√2) × seam = 1/2 + 25√2/2",
-                     "up to the ruler's next 1/8: 18 1/4 in",
-                     ("the trade says √2 × block + 1 1/4 = about 18.2206 in: about 0.0429 in more than the "
-                     "exact size")):
+        for line in (
+            "long side = √(block² + block²) = √2 × block",
+            "the line x − y = 0 moves to x − y = −√2 × seam",
+            "square = √2 × block + (2 + 2√2) × seam = 1/2 + 25√2/2",
+            "up to the ruler's next 1/8: 18 1/4 in",
+            ("the trade says √2 × block + 1 1/4 = about 18.2206 in: about 0.0429 in more than the exact size"),
+        ):
             assert line in lesson
 
-    @pytest.mark.parametrize(("formula", "line"), [
-        (sp.S.Zero, "0"), (-SEAM, "−seam"), (R2 / 2 * BLOCK, "block / √2"),
-                                                   (sp.Rational(3, 2) * BLOCK, "3/2 × block"),
-        (12 - R2 / 4, "12 − √2/4"), (R3 / 2, "√3/2"),
-                                                   ((SQUARE - 2 * SEAM) ** 2 / WIDTH,
-                                                    "(square − 2 × seam)² / width"),
-        (SEAM * (2 * R2 - 2), "(2√2 − 2) × seam"), (sp.Rational(16, 25) * SQUARE, "0.64 × square"),
-        (sp.sqrt(ACROSS**2 + DOWN**2), "√(across² + down²)"), (-SEAM * (1 + R2), "−(1 + √2) × seam"),
-        (sp.sin(SEAM), "sin(seam)"), ("as it is", "as it is"),
-                                                   (BLOCK / (WIDTH * LENGTH), "block / (length × width)")])
+    @pytest.mark.parametrize(
+        ("formula", "line"),
+        [
+            (sp.S.Zero, "0"),
+            (-SEAM, "−seam"),
+            (R2 / 2 * BLOCK, "block / √2"),
+            (sp.Rational(3, 2) * BLOCK, "3/2 × block"),
+            (12 - R2 / 4, "12 − √2/4"),
+            (R3 / 2, "√3/2"),
+            ((SQUARE - 2 * SEAM) ** 2 / WIDTH, "(square − 2 × seam)² / width"),
+            (SEAM * (2 * R2 - 2), "(2√2 − 2) × seam"),
+            (sp.Rational(16, 25) * SQUARE, "0.64 × square"),
+            (sp.sqrt(ACROSS**2 + DOWN**2), "√(across² + down²)"),
+            (-SEAM * (1 + R2), "−(1 + √2) × seam"),
+            (sp.sin(SEAM), "sin(seam)"),
+            ("as it is", "as it is"),
+            (BLOCK / (WIDTH * LENGTH), "block / (length × width)"),
+        ],
+    )
     def test_written(self, formula, line):
         assert written(formula) == line
 
@@ -263,8 +310,11 @@ class TestAsking:
     @ALL
     def test_a_missing_quantity_is_named(self, proof):
         first = next(q for q in proof.quantities if q.given)
-        with pytest.raises(ValueError, match=rf"{proof.name} needs {first.name} \({re.escape(first.words)}; "
-                                             rf".*\)"):
+        with pytest.raises(
+            ValueError,
+            match=rf"{proof.name} needs {first.name} \({re.escape(first.words)}; "
+            rf".*\)",
+        ):
             proof.exact()
 
     @ALL
@@ -285,8 +335,9 @@ class TestAsking:
                     proof.value(**{**asked(proof, 0), quantity.name: bad})
 
     @ALL
-    @pytest.mark.parametrize("bad", [
-        float("nan"), float("inf"), 1e400, "", "three", None, [3], sp.Symbol("q"), sp.I, True])
+    @pytest.mark.parametrize(
+        "bad", [float("nan"), float("inf"), 1e400, "", "three", None, [3], sp.Symbol("q"), sp.I, True]
+    )
     def test_what_is_no_size_is_refused(self, proof, bad):
         for quantity in proof.quantities:
             if quantity.given:
@@ -296,8 +347,11 @@ class TestAsking:
 
     @pytest.mark.parametrize("seam", ["1 9/16", 2, sp.Rational(8, 5)])
     def test_a_seam_wider_than_half_the_shape_is_refused(self, seam):
-        with pytest.raises(ValueError, match=r"seam \(the seam allowance\) must be 0 or more and at most 1/2 "
-                                             r"of finished; got .*; write seam='1 1/2' or less"):
+        with pytest.raises(
+            ValueError,
+            match=r"seam \(the seam allowance\) must be 0 or more and at most 1/2 "
+            r"of finished; got .*; write seam='1 1/2' or less",
+        ):
             proofs.half_square.exact(finished=3, seam=seam)
 
     def test_half_the_shape_is_still_permitted(self):
@@ -311,8 +365,11 @@ class TestAsking:
 
     @pytest.mark.parametrize("bad", [2.5, "x", 1001, "1e9", True, sp.Rational(1, 2)])
     def test_counts_are_whole_numbers(self, bad):
-        with pytest.raises(ValueError, match=r"across \(blocks along the top row\) must be a whole number "
-                                             r"from 1 to 1000"):
+        with pytest.raises(
+            ValueError,
+            match=r"across \(blocks along the top row\) must be a whole number "
+            r"from 1 to 1000",
+        ):
             proofs.on_point.exact(across=bad, down=2, block=6)
 
     def test_a_corner_is_at_most_half_its_block(self):
@@ -342,5 +399,5 @@ class TestFinding:
         assert len(str(refused.value)) < 300
 
     def test_all_are_found_by_name(self):
-        assert all(proofs.find(proof.name) is proof is getattr(proofs, proof.name) for proof in proofs.all())
-        assert len({proof.title for proof in proofs.all()}) == len(proofs.all()) >= 38
+        assert all(proofs.find(proof.name) is proof is getattr(proofs, proof.name) for proof in proofs.every())
+        assert len({proof.title for proof in proofs.every()}) == len(proofs.every()) >= 38

@@ -3,6 +3,7 @@ hand.
 
 Nothing here uses the kit's own geometry. Shapely: https://shapely.readthedocs.io (constructive operations).
 """
+
 from fractions import Fraction
 from itertools import pairwise, product
 from math import ceil, cos, hypot, pi, sin, sqrt
@@ -15,11 +16,12 @@ from shapely.ops import unary_union
 
 from quiltmath import proofs
 
-AGREE = 1e-9          # inches: floats of Shapely against exact numbers
+AGREE = 1e-9  # inches: floats of Shapely against exact numbers
 FAR = 1000
 
 
 # -- a drawing by Shapely, and a ruler laid on it ------------------------------------------------------------
+
 
 def cut(corners, seam):
     """The shape with all its sides out by a seam."""
@@ -69,25 +71,28 @@ def quarter(long_side):
 
 def diamond(side, degrees):
     slant = degrees * pi / 180
-    return [(0, 0), (side, 0), (side + side * cos(slant), side * sin(slant)),
-            (side * cos(slant), side * sin(slant))]
+    return [(0, 0), (side, 0), (side + side * cos(slant), side * sin(slant)), (side * cos(slant), side * sin(slant))]
 
 
 def ring(side, count):
     """A regular polygon with this side, flat side down."""
     radius = side / (2 * sin(pi / count))
     turn = -pi / 2 - pi / count
-    return [(radius * cos(turn + 2 * pi * i / count),
-             radius * sin(turn + 2 * pi * i / count)) for i in range(count)]
+    return [(radius * cos(turn + 2 * pi * i / count), radius * sin(turn + 2 * pi * i / count)) for i in range(count)]
 
 
 def trapezoid(short, height, left=45, right=45):
     """A trapezoid, its longer side down, its ends at 45 degrees or square."""
-    return [(-height if left == 45 else 0, 0), (short + (height if right == 45 else 0), 0), (short, height),
-            (0, height)]
+    return [
+        (-height if left == 45 else 0, 0),
+        (short + (height if right == 45 else 0), 0),
+        (short, height),
+        (0, height),
+    ]
 
 
 # -- the answers of the drawing, by proof --------------------------------------------------------------------
+
 
 def leg(shape):
     return min(sides(shape))
@@ -135,21 +140,29 @@ def star(finished, seam):
     points = unary_union([affinity.rotate(one, 45 * turn, origin=(0, 0)) for turn in range(8)])
     block = points.minimum_rotated_rectangle
     shape = cut(diamond(finished, 45), seam)
-    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0],
-            "along the strip": sides(shape)[0],
-            "finished strip": high(one), "star": sides(block)[0]}
+    return {
+        "strip": high(shape),
+        "cut apart": shape.area / sides(shape)[0],
+        "along the strip": sides(shape)[0],
+        "finished strip": high(one),
+        "star": sides(block)[0],
+    }
 
 
 def diamond_60(finished, seam):
     shape = cut(diamond(finished, 60), seam)
-    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0],
-            "along the strip": sides(shape)[0]}
+    return {"strip": high(shape), "cut apart": shape.area / sides(shape)[0], "along the strip": sides(shape)[0]}
 
 
 def hexagon(finished, seam):
     shape, seen = cut(ring(finished, 6), seam), Polygon(ring(finished, 6))
-    return {"strip": high(shape), "side": leg(shape), "corners": wide(shape), "finished flats": high(seen),
-            "finished corners": wide(seen)}
+    return {
+        "strip": high(shape),
+        "side": leg(shape),
+        "corners": wide(shape),
+        "finished flats": high(seen),
+        "finished corners": wide(seen),
+    }
 
 
 def half_hexagon(finished, seam):
@@ -175,8 +188,7 @@ def frame(inner, width, seam, left):
 
 def half_block(block, seam):
     seen = without(Polygon(right(block, block)), [(block, 0), (0, block)], seam)
-    return {"leg lost": block - leg(seen), "finished leg": leg(seen), "long edge": long_side(seen),
-            "seam to add": seam}
+    return {"leg lost": block - leg(seen), "finished leg": leg(seen), "long edge": long_side(seen), "seam to add": seam}
 
 
 def half_block_past(block, seam):
@@ -208,11 +220,14 @@ def continuous_bias(square, width, seam):
     second = affinity.translate(Polygon([(0, 0), (square, square), (0, square)]), square - 2 * seam)
     sewn = first.union(second.intersection(box(square - seam, 0, FAR, square)))
     tube = sewn.intersection(box(-FAR, seam, FAR, square - seam))
-    between = Point(0,
-                    0).distance(LineString([(square - 2 * seam - FAR, -FAR), (square - 2 * seam + FAR, FAR)]))
+    between = Point(0, 0).distance(LineString([(square - 2 * seam - FAR, -FAR), (square - 2 * seam + FAR, FAR)]))
     line = LineString([(0, 0), (square, square)]).intersection(box(-FAR, seam, FAR, square - seam))
-    return {"length": tube.area / width, "between the bias edges": between, "along each line": line.length,
-            "by area": square**2 / width}
+    return {
+        "length": tube.area / width,
+        "between the bias edges": between,
+        "along each line": line.length,
+        "by area": square**2 / width,
+    }
 
 
 def continuous_bias_square(length, width, seam):
@@ -226,57 +241,94 @@ def binding(width, height, strip, cloth, extra):
     strips, joined = 0, 0.0
     while joined < length - AGREE:
         strips, joined = strips + 1, joined + cloth - strip
-    return {"perimeter": length - extra, "length": length, "strips": strips, "cloth": strips * strip,
-            "strips, not rounded": length / (cloth - strip), "area": length * strip,
-            "bias square": sqrt(length * strip),
-            "least extra": strip}
+    return {
+        "perimeter": length - extra,
+        "length": length,
+        "strips": strips,
+        "cloth": strips * strip,
+        "strips, not rounded": length / (cloth - strip),
+        "area": length * strip,
+        "bias square": sqrt(length * strip),
+        "least extra": strip,
+    }
 
 
 def cells(across, down):
     """Centres of the blocks on point, in half steps: those of the rows and columns, and those in the gaps."""
-    return ([(2 * i + 1, 2 * j + 1) for i, j in product(range(across), range(down))]
-            + [(2 * i, 2 * j) for i, j in product(range(1, across), range(1, down))])
+    return [(2 * i + 1, 2 * j + 1) for i, j in product(range(across), range(down))] + [
+        (2 * i, 2 * j) for i, j in product(range(1, across), range(1, down))
+    ]
 
 
 def on_point(across, down, block):
     half = block / sqrt(2)
-    blocks = [Polygon([(x * half, (y - 1) * half), ((x + 1) * half, y * half), (x * half, (y + 1) * half),
-                       ((x - 1) * half, y * half)]) for x, y in cells(across, down)]
+    blocks = [
+        Polygon(
+            [
+                (x * half, (y - 1) * half),
+                ((x + 1) * half, y * half),
+                (x * half, (y + 1) * half),
+                ((x - 1) * half, y * half),
+            ]
+        )
+        for x, y in cells(across, down)
+    ]
     top = unary_union(blocks)
     gaps = [gap.area for gap in box(*top.bounds).difference(top.buffer(1e-9)).geoms if gap.area > 1e-6]
     halves = sum(abs(area - block**2 / 2) < 1e-3 for area in gaps)
     quarters = sum(abs(area - block**2 / 4) < 1e-3 for area in gaps)
     assert halves + quarters == len(gaps)
-    return {"width": wide(top), "height": high(top), "blocks": len(blocks), "side triangles": halves,
-            "corner triangles": quarters, "squares for sides": ceil(halves / 4),
-            "squares for corners": quarters / 2}
+    return {
+        "width": wide(top),
+        "height": high(top),
+        "blocks": len(blocks),
+        "side triangles": halves,
+        "corner triangles": quarters,
+        "squares for sides": ceil(halves / 4),
+        "squares for corners": quarters / 2,
+    }
 
 
 def sashed_on_point(across, down, block, sash, seam):
     pitch, half = block + sash, (block + sash) / sqrt(2)
     around = [(1, 0), (0, 1), (-1, 0), (0, -1)]
     stones = {(x + dx, y + dy) for x, y in cells(across, down) for dx, dy in around}
-    sashes = {frozenset([(x + dx, y + dy), (x + ex, y + ey)]) for x, y in cells(across, down)
-              for (dx, dy), (ex, ey) in zip(around, around[1:] + around[:1])}
+    sashes = {
+        frozenset([(x + dx, y + dy), (x + ex, y + ey)])
+        for x, y in cells(across, down)
+        for (dx, dy), (ex, ey) in zip(around, around[1:] + around[:1])
+    }
     on_edge = [(x, y) for x, y in stones if x in (0, 2 * across) or y in (0, 2 * down)]
     xs, ys = [x * half for x, _ in stones], [y * half for _, y in stones]
-    whole = unary_union([affinity.translate(affinity.rotate(box(-sash / 2, -sash / 2, sash / 2, sash / 2),
-                                                            45), x * half,
-                                            y * half) for x, y in stones])
+    whole = unary_union(
+        [
+            affinity.translate(affinity.rotate(box(-sash / 2, -sash / 2, sash / 2, sash / 2), 45), x * half, y * half)
+            for x, y in stones
+        ]
+    )
     plain = on_point(across, down, block)
     side, corner = setting_triangles(block, sash)
-    return {"pitch": pitch, "width": max(xs) - min(xs), "height": max(ys) - min(ys),
-            "width with whole cornerstones": wide(whole), "height with whole cornerstones": high(whole),
-            "sashes": len(sashes), "cornerstones": len(stones), "cornerstones on the edge": len(on_edge),
-            "cornerstones inside": len(stones) - len(on_edge),
-            "side triangle's leg": side, "corner triangle's long side": corner,
-            "side square": long_side(cut(quarter(block * sqrt(2)), seam)),
-            "corner square": leg(cut(half_of_square(block / sqrt(2)), seam)),
-            "side square with whole cornerstones": long_side(cut(quarter(side * sqrt(2)), seam)),
-            "corner square with whole cornerstones": leg(cut(half_of_square(corner / sqrt(2)), seam)),
-            **{name: plain[name] for name in ("blocks", "side triangles", "corner triangles",
-                                              "squares for sides",
-                                              "squares for corners")}}
+    return {
+        "pitch": pitch,
+        "width": max(xs) - min(xs),
+        "height": max(ys) - min(ys),
+        "width with whole cornerstones": wide(whole),
+        "height with whole cornerstones": high(whole),
+        "sashes": len(sashes),
+        "cornerstones": len(stones),
+        "cornerstones on the edge": len(on_edge),
+        "cornerstones inside": len(stones) - len(on_edge),
+        "side triangle's leg": side,
+        "corner triangle's long side": corner,
+        "side square": long_side(cut(quarter(block * sqrt(2)), seam)),
+        "corner square": leg(cut(half_of_square(block / sqrt(2)), seam)),
+        "side square with whole cornerstones": long_side(cut(quarter(side * sqrt(2)), seam)),
+        "corner square with whole cornerstones": leg(cut(half_of_square(corner / sqrt(2)), seam)),
+        **{
+            name: plain[name]
+            for name in ("blocks", "side triangles", "corner triangles", "squares for sides", "squares for corners")
+        },
+    }
 
 
 def setting_triangles(block, sash):
@@ -287,8 +339,10 @@ def setting_triangles(block, sash):
     def strip(x0, y0, x1, y1):
         middle = LineString([(x0 * half, y0 * half), (x1 * half, y1 * half)])
         return middle.buffer(sash / 2, cap_style="square")
-    lattice = unary_union([strip(1, 0, 0, 1), strip(1, 0, 2, 1), strip(2, 1, 3, 0), strip(0, 1, 1, 2),
-                           strip(1, 2, 2, 1)])
+
+    lattice = unary_union(
+        [strip(1, 0, 0, 1), strip(1, 0, 2, 1), strip(2, 1, 3, 0), strip(0, 1, 1, 2), strip(1, 2, 2, 1)]
+    )
     quilt = box(-reach, -reach, 3 * half, 3 * half)
     gaps = quilt.difference(lattice).geoms
     corner = next(gap for gap in gaps if gap.contains(Point(0.1 * half, 0.1 * half)))
@@ -304,40 +358,56 @@ ORACLE = {
     "half_square": lambda finished, seam: {"square": leg(cut(half_of_square(finished), seam)), "pieces": 2},
     "quarter_square": lambda finished, seam: {"square": long_side(cut(quarter(finished), seam)), "pieces": 4},
     "side_triangle": lambda block, seam: {"square": long_side(cut(right(block, block), seam)), "pieces": 4},
-    "corner_triangle": lambda block,
-          seam: {"square": leg(cut(right(block / sqrt(2), block / sqrt(2)), seam)), "pieces": 2},
-    "half_rectangle": lambda across, up, seam: {"cut across": wide(cut(right(across, up), seam)),
-                                                "cut up": high(cut(right(across, up), seam))},
-    "equilateral": lambda finished, seam: {"strip": high(cut(ring(finished * 2 / sqrt(3), 3), seam)),
-                                           "side": leg(cut(ring(finished * 2 / sqrt(3), 3), seam))},
-    "patch": lambda width, height, seam: {"cut width": wide(cut(box(0, 0, width, height).exterior, seam)),
-                                          "cut height": high(cut(box(0, 0, width, height).exterior, seam))},
-    "grid": lambda block, across, seam: {"square": wide(cut(box(0, 0, block / across, 1).exterior, seam)),
-                                         "finished": block / across},
+    "corner_triangle": lambda block, seam: {
+        "square": leg(cut(right(block / sqrt(2), block / sqrt(2)), seam)),
+        "pieces": 2,
+    },
+    "half_rectangle": lambda across, up, seam: {
+        "cut across": wide(cut(right(across, up), seam)),
+        "cut up": high(cut(right(across, up), seam)),
+    },
+    "equilateral": lambda finished, seam: {
+        "strip": high(cut(ring(finished * 2 / sqrt(3), 3), seam)),
+        "side": leg(cut(ring(finished * 2 / sqrt(3), 3), seam)),
+    },
+    "patch": lambda width, height, seam: {
+        "cut width": wide(cut(box(0, 0, width, height).exterior, seam)),
+        "cut height": high(cut(box(0, 0, width, height).exterior, seam)),
+    },
+    "grid": lambda block, across, seam: {
+        "square": wide(cut(box(0, 0, block / across, 1).exterior, seam)),
+        "finished": block / across,
+    },
     "flying_geese": lambda finished, seam: dict(zip(["goose square", "sky square"], geese(finished, seam))),
     "geese_one_at_a_time": lambda finished, seam: {
         "rectangle across": wide(cut(box(0, 0, finished, finished / 2).exterior, seam)),
         "rectangle up": high(cut(box(0, 0, finished, finished / 2).exterior, seam)),
-        "square": snowball(finished, finished / 2, seam)["corner square"]},
-    "geese_four_at_a_time": lambda finished,
-          seam: dict(zip(["large square", "small square"], geese(finished, seam))),
+        "square": snowball(finished, finished / 2, seam)["corner square"],
+    },
+    "geese_four_at_a_time": lambda finished, seam: dict(zip(["large square", "small square"], geese(finished, seam))),
     "square_in_square": lambda finished, seam: {
-        "centre": leg(cut([(finished / 2, 0), (finished, finished / 2), (finished / 2, finished),
-                           (0, finished / 2)], seam)),
+        "centre": leg(
+            cut([(finished / 2, 0), (finished, finished / 2), (finished / 2, finished), (0, finished / 2)], seam)
+        ),
         "corner square": leg(cut(right(finished / 2, finished / 2), seam)),
-        "finished centre": hypot(finished / 2, finished / 2)},
+        "finished centre": hypot(finished / 2, finished / 2),
+    },
     "snowball": snowball,
     "hourglass": hourglass,
     "half_squares_two": lambda finished, seam: {"square": leg(cut(half_of_square(finished), seam))},
     "half_squares_four": four,
     "four_from_a_square": sewn_all_round,
-    "half_squares_eight": lambda finished, seam: {"small square": leg(cut(half_of_square(finished), seam)),
-                                                  "square": 2 * leg(cut(half_of_square(finished), seam))},
+    "half_squares_eight": lambda finished, seam: {
+        "small square": leg(cut(half_of_square(finished), seam)),
+        "square": 2 * leg(cut(half_of_square(finished), seam)),
+    },
     "diamond_45": star,
     "diamond_60": diamond_60,
-    "trapezoid": lambda short, height, seam: {"strip": high(cut(trapezoid(short, height), seam)),
-                                              "long side": level(cut(trapezoid(short, height), seam), 0),
-                                              "short side": level(cut(trapezoid(short, height), seam), 1)},
+    "trapezoid": lambda short, height, seam: {
+        "strip": high(cut(trapezoid(short, height), seam)),
+        "long side": level(cut(trapezoid(short, height), seam), 0),
+        "short side": level(cut(trapezoid(short, height), seam), 1),
+    },
     "hexagon": hexagon,
     "half_hexagon": half_hexagon,
     "kite": kite,
@@ -349,7 +419,8 @@ ORACLE = {
     "half_block_past": half_block_past,
     "bias_strip": bias_strip,
     "bias_length": lambda across: {
-        "strip": LineString([(0, 0), (FAR, FAR)]).intersection(box(0, -FAR, across, FAR)).length},
+        "strip": LineString([(0, 0), (FAR, FAR)]).intersection(box(0, -FAR, across, FAR)).length
+    },
     "diagonal_join": diagonal_join,
     "continuous_bias": continuous_bias,
     "continuous_bias_square": continuous_bias_square,
@@ -358,15 +429,26 @@ ORACLE = {
     "on_point": on_point,
     "sashed_on_point": sashed_on_point,
 }
-VALUES = {      # three values each; sizes not listed take the default
-    "width": {"kite": [3, 2, 5.5], "frame_end": [1, 2.5, 0.75], "frame_both_ends": [1, 2.5, 0.75],
-              "mitred_strip": [5, 3.5, 1.25], "bias_strip": [2, 2.5, 1.5], "diagonal_join": [3, 5, 1.5],
-              "continuous_bias": [2, 2.5, 1.5], "continuous_bias_square": [2, 2.5, 1.5],
-              "binding": [50, 63.5, 46], "patch": [4, 2.5, 1]},
+VALUES = {  # three values each; sizes not listed take the default
+    "width": {
+        "kite": [3, 2, 5.5],
+        "frame_end": [1, 2.5, 0.75],
+        "frame_both_ends": [1, 2.5, 0.75],
+        "mitred_strip": [5, 3.5, 1.25],
+        "bias_strip": [2, 2.5, 1.5],
+        "diagonal_join": [3, 5, 1.5],
+        "continuous_bias": [2, 2.5, 1.5],
+        "continuous_bias_square": [2, 2.5, 1.5],
+        "binding": [50, 63.5, 46],
+        "patch": [4, 2.5, 1],
+    },
     "height": {"trapezoid": [1, 2.5, 3], "binding": [60, 42.75, 46], "patch": [4, 5, 7.5]},
-    "length": {"continuous_bias_square": [110, 220, 340]}, "square": {"continuous_bias": [12, 18, 36.5]},
-    "corner": {"snowball": [1, 2, 2.25]}, "strip": {"binding": [2, 2.5, 2.25], "diagonal_join": [10, 7, 20]},
-    "cloth": {"binding": [40, 42, 44]}, "extra": {"binding": [0, 10, 20]},
+    "length": {"continuous_bias_square": [110, 220, 340]},
+    "square": {"continuous_bias": [12, 18, 36.5]},
+    "corner": {"snowball": [1, 2, 2.25]},
+    "strip": {"binding": [2, 2.5, 2.25], "diagonal_join": [10, 7, 20]},
+    "cloth": {"binding": [40, 42, 44]},
+    "extra": {"binding": [0, 10, 20]},
     "sash": {"sashed_on_point": [2, 1, 1.5]},
     "across": {"on_point": [1, 3, 5], "sashed_on_point": [1, 3, 2], "grid": [3, 4, 5]},
     "down": {"on_point": [1, 4, 6], "sashed_on_point": [2, 2, 4]},
@@ -387,15 +469,16 @@ def asked(proof, which):
 
 
 def test_every_proof_has_its_drawing():
-    assert set(ORACLE) == {proof.name for proof in proofs.all()}
+    assert set(ORACLE) == {proof.name for proof in proofs.every()}
 
 
 @pytest.mark.parametrize("which", [0, 1, 2])
-@pytest.mark.parametrize("proof", proofs.all(), ids=lambda proof: proof.name)
+@pytest.mark.parametrize("proof", proofs.every(), ids=lambda proof: proof.name)
 def test_a_proof_gives_what_the_drawing_gives(proof, which):
     values = asked(proof, which)
-    drawn = ORACLE[proof.name](**{name: value if isinstance(value, int) else float(value)
-                                  for name, value in values.items()})
+    drawn = ORACLE[proof.name](
+        **{name: value if isinstance(value, int) else float(value) for name, value in values.items()}
+    )
     assert set(drawn) == set(proof.measures)
     for measure, size in drawn.items():
         assert float(proof.exact(measure, **values)) == pytest.approx(size, abs=AGREE), measure
@@ -403,6 +486,7 @@ def test_a_proof_gives_what_the_drawing_gives(proof, which):
 
 
 # -- exactly, by sympy.geometry ------------------------------------------------------------------------------
+
 
 def offset_triangle(corners, seam):
     """A triangle's corners after each side moved out by a seam: parallels through points a seam outside,
@@ -416,17 +500,19 @@ def offset_triangle(corners, seam):
     return [moved[i - 1].intersection(moved[i])[0] for i in range(3)]
 
 
-@pytest.mark.parametrize(("size", "seam"),
-                         [(3, sympy.Rational(1, 4)), (7, sympy.Rational(3, 16)), (12, sympy.Rational(3, 4))])
+@pytest.mark.parametrize(
+    ("size", "seam"), [(3, sympy.Rational(1, 4)), (7, sympy.Rational(3, 16)), (12, sympy.Rational(3, 4))]
+)
 def test_the_four_triangles_exactly(size, seam):
     """sympy.geometry: exact lines and intersections; the results are equal as numbers, not nearly so."""
     half, long = sympy.Rational(size, 2), size * sympy.sqrt(2)
     legs, slanting = sympy.Rational(size) / sympy.sqrt(2), {"seam": seam}
     for corners, ends, proof, quantity in (
-            ([(0, 0), (size, 0), (0, size)], (0, 1), proofs.half_square, "finished"),
-            ([(0, 0), (size, 0), (half, half)], (0, 1), proofs.quarter_square, "finished"),
-            ([(0, 0), (long, 0), (long / 2, long / 2)], (0, 1), proofs.side_triangle, "block"),
-            ([(0, 0), (legs, 0), (0, legs)], (0, 1), proofs.corner_triangle, "block")):
+        ([(0, 0), (size, 0), (0, size)], (0, 1), proofs.half_square, "finished"),
+        ([(0, 0), (size, 0), (half, half)], (0, 1), proofs.quarter_square, "finished"),
+        ([(0, 0), (long, 0), (long / 2, long / 2)], (0, 1), proofs.side_triangle, "block"),
+        ([(0, 0), (legs, 0), (0, legs)], (0, 1), proofs.corner_triangle, "block"),
+    ):
         cut_corners = offset_triangle(corners, seam)
         drawn = cut_corners[ends[0]].distance(cut_corners[ends[1]])
         assert sympy.simplify(drawn - proof.exact(**{quantity: size}, **slanting)) == 0, proof

@@ -1,4 +1,5 @@
 """The kit against every printed figure in data/published/figures.csv (each row names its source)."""
+
 from fractions import Fraction
 
 import pytest
@@ -40,7 +41,7 @@ def test_the_topics_are_complete():
 
 def test_no_row_gives_its_own_answer():
     """Each question goes to a proof or to the seam, never to a bare number."""
-    names = [proof.name for proof in proofs.all()]
+    names = [proof.name for proof in proofs.every()]
     for row in ROWS:
         assert any(f"{name}(" in row["ask"] for name in [*names, "cm"]) or row["ask"] == "SEAM", row["ask"]
 

@@ -1,4 +1,5 @@
 """A pattern put right passes the review and shows the picture that was meant; what cannot be known is said, not guessed."""
+
 import pytest
 from shapely.affinity import scale
 from shapely.geometry import Polygon
@@ -8,11 +9,11 @@ from quiltmath import making, pattern, review
 from quiltmath.making.intended import intended
 from quiltmath.pattern.names import pieces_needed
 from quiltmath.pattern.sheet import EXAMPLE
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 FAULTY = sorted((folder("data") / "patterns" / "faulty").glob("*.toml"))
 ONLY_THE_DESIGNER_KNOWS = {"edges-differ", "not-stated", "print-turned"}
-SAME_PICTURE = 0.01      # of the quilt: what rounding to the ruler moves in all
+SAME_PICTURE = 0.01  # of the quilt: what rounding to the ruler moves in all
 
 
 def check_of(path):
@@ -26,11 +27,14 @@ def cloths(panel):
     for patch in panel.patches:
         regions.setdefault(patch.fabric, []).append(Polygon(patch.polygon))
     width, height = panel.size
-    return {fabric: scale(unary_union(found), 1 / width, 1 / height, origin=(0, 0)) for fabric, found in regions.items()}
+    return {
+        fabric: scale(unary_union(found), 1 / width, 1 / height, origin=(0, 0)) for fabric, found in regions.items()
+    }
 
 
-@pytest.mark.parametrize("path", [path for path in FAULTY if check_of(path) not in ONLY_THE_DESIGNER_KNOWS],
-                         ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [path for path in FAULTY if check_of(path) not in ONLY_THE_DESIGNER_KNOWS], ids=lambda path: path.stem
+)
 def test_a_faulty_sheet_put_right_passes_and_keeps_its_picture(path):
     sheet = pattern.read(path)
     mended = review.put_right(sheet)
@@ -42,8 +46,9 @@ def test_a_faulty_sheet_put_right_passes_and_keeps_its_picture(path):
     assert off < SAME_PICTURE
 
 
-@pytest.mark.parametrize("path", [path for path in FAULTY if check_of(path) in ONLY_THE_DESIGNER_KNOWS],
-                         ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [path for path in FAULTY if check_of(path) in ONLY_THE_DESIGNER_KNOWS], ids=lambda path: path.stem
+)
 def test_where_only_the_designer_knows_it_says_what_is_missing(path):
     mended = review.put_right(pattern.read(path))
     assert not mended.passes

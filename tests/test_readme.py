@@ -1,4 +1,5 @@
 """The README: what it shows is what the kit says now, and its lines and sheet work."""
+
 import re
 import tomllib
 from io import BytesIO
@@ -10,13 +11,13 @@ from matplotlib.image import imread
 from quiltmath import frontispiece, pattern, proofs, review, settings
 from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.draw import png
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 from .readme import PICTURE, README, ROOT, refreshed
 
 TEXT = README.read_text("utf-8")
-TILE = 10                # px: letters may be drawn a hair differently from one matplotlib to the next,
-CHANGED = 0.15           # of full scale: but no tile of the picture may change by more
+TILE = 10  # px: letters may be drawn a hair differently from one matplotlib to the next,
+CHANGED = 0.15  # of full scale: but no tile of the picture may change by more
 
 
 def blocks(language):
@@ -29,8 +30,9 @@ def changed(one, other):
     high, wide = (side // TILE for side in one.shape[:2])
 
     def tiles(picture):
-        cut = picture[:high * TILE, :wide * TILE, :3]
+        cut = picture[: high * TILE, : wide * TILE, :3]
         return cut.reshape(high, TILE, wide, TILE, 3).mean(axis=(1, 3))
+
     return int((np.abs(tiles(one) - tiles(other)).max(axis=-1) > CHANGED).sum())
 
 
@@ -54,8 +56,10 @@ class TestWhatIsGenerated:
     def test_no_other_number_stands_in_the_prose(self):
         prose = PICTURE.sub("", re.sub(r"```.*?```|`[^`\n]*`|<!--.*?-->", "", TEXT, flags=re.DOTALL))
         needed = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["requires-python"]
-        stated = [f"Python {needed.removeprefix('>=')} or newer",
-                  f"exits with {GO} for go, {NOT_YET} for ask or stop, {UNREADABLE} for a sheet"]
+        stated = [
+            f"Python {needed.removeprefix('>=')} or newer",
+            f"exits with {GO} for go, {NOT_YET} for ask or stop, {UNREADABLE} for a sheet",
+        ]
         prose = " ".join(prose.split())
         for words in stated:
             assert words in prose
@@ -68,8 +72,9 @@ class TestSetUp:
         lines = "".join(blocks("sh")).splitlines()
         windows = "".join(blocks("powershell")).splitlines()
         assert len(lines) == 2
-        assert [line.replace(" &&", ";").replace("python3", "py").replace("/bin/", "\\Scripts\\")
-                for line in lines] == windows
+        assert [
+            line.replace(" &&", ";").replace("python3", "py").replace("/bin/", "\\Scripts\\") for line in lines
+        ] == windows
 
     def test_a_line_makes_an_environment_installs_and_runs(self):
         for line, run in zip("".join(blocks("sh")).splitlines(), ("quiltmath open", "pytest")):

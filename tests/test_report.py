@@ -17,8 +17,8 @@ from quiltmath import lengths, making, pattern, proofs, review
 from quiltmath.draw import Board, Picture
 from quiltmath.making.intended import intended
 from quiltmath.pattern.sheet import EXAMPLE
-from quiltmath.places import folder
 from quiltmath.proofs.sources import rows as published
+from quiltmath.resources import folder
 from quiltmath.review.report.as_html import html
 from quiltmath.review.report.as_pdf import HEIGHT, PX, WIDTH, pages, save_pdf, wrapped
 from quiltmath.review.report.contents import (
@@ -208,22 +208,15 @@ class TestContents:
         assert headings[-2:] == ["Every printed number, and ours beside it", "Before you cut"]
         assert ("What was found" in headings) == bool(found.findings)
         assert ("Ask the designer" in headings) == (found.verdict != "go")
-        assert [part.message for part in parts if type(part) is Told] == [
-            finding.message for finding in found.findings
-        ]
+        assert [part.message for part in parts if type(part) is Told] == [finding.message for finding in found.findings]
         assert Listed(CAUTIONS) in parts
         for word in ("Rotary cutter", "Iron", "Needles"):
             assert any(caution.startswith(word) for caution in CAUTIONS)
 
     def test_a_sound_pattern_says_so_and_asks_nothing(self):
         parts = told(SOUND)
-        assert (
-            parts[0].sentence
-            == "Sewn as printed it finishes 63 5/8 by 76 3/8 in. Nothing was found against it."
-        )
-        assert not [
-            part for part in parts if type(part) in (Told,) or type(part) is Listed and part.questions
-        ]
+        assert parts[0].sentence == "Sewn as printed it finishes 63 5/8 by 76 3/8 in. Nothing was found against it."
+        assert not [part for part in parts if type(part) in (Told,) or type(part) is Listed and part.questions]
 
     def test_what_was_found_is_told_in_short_with_how_often(self):
         assert told(HALVED)[0].short == (
@@ -258,9 +251,7 @@ class TestNumbers:
     def test_every_printed_number_has_a_row_with_word_and_sign(self, path):
         sheet, rows = (
             reviewed(path).sheet,
-            {
-                row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group
-            },  # its own size last
+            {row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group},  # its own size last
         )
         for cut in sheet.cut:
             name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
@@ -277,9 +268,7 @@ class TestNumbers:
         for thing in ("backing", "batting"):
             assert (getattr(sheet, thing) is None) or thing in rows
         assert {row.mark for row in rows.values()} <= set(SIGNS)
-        cells = [
-            row[-1] for part in told(path) if type(part) is Table for _, group in part.groups for row in group
-        ]
+        cells = [row[-1] for part in told(path) if type(part) is Table for _, group in part.groups for row in group]
         assert all(re.fullmatch(r"[=≠?·] (agrees|differs|not printed|as printed)", cell) for cell in cells)
 
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
@@ -469,9 +458,7 @@ class TestCover:
         picture = both(reviewed(SLICED)).pictures[1]
         bias = next(layer for layer in picture.layers if layer.role == "bias edge")
         size = np.array(reviewed(SLICED).made.finished)
-        assert (
-            (np.isclose(bias.points, 0, atol=0.3) | np.isclose(bias.points, size, atol=0.3)).any(axis=1).all()
-        )
+        assert (np.isclose(bias.points, 0, atol=0.3) | np.isclose(bias.points, size, atol=0.3)).any(axis=1).all()
 
     def test_where_the_sheet_does_not_tell_it_says_so(self):
         assert [picture.title for picture in both(reviewed(UNEVEN)).pictures] == [REAL]
@@ -641,9 +628,7 @@ class TestPdf:
         """On no page do two lines of text overlap."""
         for figure in pages(told(HALVED), "title"):
             boxes = [
-                shapely.box(box.x0 + 1, box.y0 + 2, box.x1 - 1, box.y1 - 2)
-                for _, box in drawn(figure)
-                if box.width > 4
+                shapely.box(box.x0 + 1, box.y0 + 2, box.x1 - 1, box.y1 - 2) for _, box in drawn(figure) if box.width > 4
             ]
             tree = shapely.STRtree(boxes)
             pairs = tree.query(boxes, predicate="intersects").T
@@ -657,9 +642,7 @@ class TestPdf:
         assert len(re.findall(rb"/Type /Page\b", raw)) == len(list(pages(told(HALVED), "Title")))
         wide, high = WIDTH / PX * 25.4, HEIGHT / PX
         assert wide <= 210.1 and high <= 11  # A4 is 210 mm wide, Letter 11 in high
-        boxes = {
-            tuple(map(float, found)) for found in re.findall(rb"/MediaBox \[ 0 0 ([\d.]+) ([\d.]+) \]", raw)
-        }
+        boxes = {tuple(map(float, found)) for found in re.findall(rb"/MediaBox \[ 0 0 ([\d.]+) ([\d.]+) \]", raw)}
         assert list(boxes) == [pytest.approx((WIDTH * 0.75, HEIGHT * 0.75))]
 
     def test_it_is_the_same_file_each_time(self):
@@ -671,9 +654,7 @@ class TestPdf:
 
     def test_a_table_that_goes_on_has_its_heads_again(self):
         pages_with_rows = [[text for text, _ in drawn(figure)] for figure in pages(told(SMALL), "title")]
-        pages_with_rows = [
-            words for words in pages_with_rows if any(word.startswith(("= ", "· ")) for word in words)
-        ]
+        pages_with_rows = [words for words in pages_with_rows if any(word.startswith(("= ", "· ")) for word in words)]
         assert len(pages_with_rows) == 2
         assert all("Worked out here" in words for words in pages_with_rows)
 
@@ -707,9 +688,7 @@ class TestHostileText:
 
     def test_is_shown_as_it_is_in_html(self, found):
         found, names = found
-        taken = Page(
-            html(contents(found), found.sheet.title)
-        )  # the parser itself refuses strange tags and attributes
+        taken = Page(html(contents(found), found.sheet.title))  # the parser itself refuses strange tags and attributes
         said = "".join(text for _, text in taken.texts)
         for name in names:
             assert plain(name) in plain(said)
@@ -720,9 +699,7 @@ class TestHostileText:
     def test_is_shown_as_it_is_in_pdf(self, found):
         """The fixture's warnings are errors, so a sign that no font has would fail here too."""
         found, names = found
-        said = "".join(
-            text for figure in pages(contents(found), found.sheet.title) for text, _ in drawn(figure)
-        )
+        said = "".join(text for figure in pages(contents(found), found.sheet.title) for text, _ in drawn(figure))
         for name in names:
             if name.isascii():
                 assert plain(name) in plain(said).replace("\\$", "$")

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from quiltmath import pattern, review
-from quiltmath.places import folder
+from quiltmath.resources import folder
 from quiltmath.review import report
 
 from .browser import lab

@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 
 from quiltmath import pattern, review
-from quiltmath import places as kit
+from quiltmath import resources as kit
 from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
-from quiltmath.places import folder
+from quiltmath.resources import folder
 from quiltmath.review import many, report
 from quiltmath.review.report import CannotSave, places, saving
 
@@ -135,9 +135,7 @@ class TestPlaces:
 
 
 class TestSave:
-    @pytest.mark.parametrize(
-        "name, begins", [("a.html", b"<!DOCTYPE html>"), ("a.pdf", b"%PDF-"), ("a.PDF", b"%PDF-")]
-    )
+    @pytest.mark.parametrize("name, begins", [("a.html", b"<!DOCTYPE html>"), ("a.pdf", b"%PDF-"), ("a.PDF", b"%PDF-")])
     def test_it_writes_one_whole_file(self, sound, tmp_path, name, begins):
         assert report.save(sound, tmp_path / "new" / name) == tmp_path / "new" / name
         assert files(tmp_path / "new") == [name]
@@ -178,9 +176,7 @@ class TestSave:
 
     @pytest.mark.parametrize("trouble", [KeyboardInterrupt, RuntimeError])
     @pytest.mark.parametrize("name", ["a.html", "a.pdf"])
-    def test_a_stop_in_the_middle_leaves_the_old_report_and_no_scrap(
-        self, sound, tmp_path, monkeypatch, trouble, name
-    ):
+    def test_a_stop_in_the_middle_leaves_the_old_report_and_no_scrap(self, sound, tmp_path, monkeypatch, trouble, name):
         place = tmp_path / name
         place.write_text("the old report")
 
@@ -237,16 +233,13 @@ class TestCommand:
         assert [line.split()[0] for line in lines[1:]] == ["go", "stop", "go"]
         assert lines[2].split()[1:4] == ["1", "0", "0"] and "80 by 100 cm" in lines[3]
         assert all(
-            str(Path("seen") / f"{sheet.stem}.html") in line
-            for sheet, line in zip((SOUND, FAULTY, OTHER), lines[1:])
+            str(Path("seen") / f"{sheet.stem}.html") in line for sheet, line in zip((SOUND, FAULTY, OTHER), lines[1:])
         )
 
     def test_without_reports_the_reviews_are_printed_too(self, typed):
         code, out, _ = typed(SOUND, FAULTY)
         assert code == NOT_YET
-        assert (
-            out.index("Rails by the harbour") < out.index("Stop (edges-differ)") < out.index("Verdict   Stop")
-        )
+        assert out.index("Rails by the harbour") < out.index("Stop (edges-differ)") < out.index("Verdict   Stop")
 
     def test_one_that_cannot_be_read_does_not_stop_the_others(self, typed, tmp_path):
         (tmp_path / "broken.toml").write_text("title = ")

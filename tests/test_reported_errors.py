@@ -1,12 +1,13 @@
 """Errors that makers reported of real patterns, each rebuilt in a small sheet of our own: the review catches them before the
 cutting. The reports are rows of `data/published/reported-errors.csv`, each with its source; the sheets and their designs are
 invented, only the slip is the reported one."""
+
 import csv
 
 import pytest
 
 from quiltmath import lengths, pattern, proofs, review
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 HALF_SQUARES = """\
 title = "Small sails"
@@ -116,7 +117,12 @@ block = "house"
 """
 # row of the table: (sound sheet, what is printed right, the slip, the part it is about)
 REBUILT = {
-    "half-rectangle piece short in a free sampler: had to add": (SAMPLER, '["3 1/2", "6 1/2"]', '["3 1/2", "5"]', "half-rectangle"),
+    "half-rectangle piece short in a free sampler: had to add": (
+        SAMPLER,
+        '["3 1/2", "6 1/2"]',
+        '["3 1/2", "5"]',
+        "half-rectangle",
+    ),
     "pattern said cut 4 1/2 squares for HST; that is the trimmed unit": (HALF_SQUARES, '"4 7/8"', '"4 1/2"', "dark"),
     "triangle-squares from uncorrected pattern differ by": (HALF_SQUARES, '"4 7/8"', '"4 3/8"', "dark"),
     "pinwheel 4 1/2 unfinished: HST squares were cut": (PINWHEEL, '"2 7/8"', '"5"', "dark"),
@@ -138,7 +144,9 @@ def test_every_report_is_rebuilt_and_names_its_source():
     assert all(row["source_title"] and row["source_url"].startswith("http") for row in reports())
 
 
-@pytest.mark.parametrize("sound", [HALF_SQUARES, PINWHEEL, SAMPLER, VILLAGE], ids=["sails", "wheel", "sampler", "roofs"])
+@pytest.mark.parametrize(
+    "sound", [HALF_SQUARES, PINWHEEL, SAMPLER, VILLAGE], ids=["sails", "wheel", "sampler", "roofs"]
+)
 def test_the_same_sheet_without_the_slip_is_sound(sound):
     assert reviewed(sound).findings == () and reviewed(sound).verdict == "go"
 
@@ -148,14 +156,19 @@ def test_the_reported_error_is_stopped_at_the_part_it_is_in(report):
     sound, right, slip, part = REBUILT[report["input"]]
     found = reviewed(sound.replace(right, slip))
     assert found.verdict == "stop"
-    assert [finding.check for finding in found.findings if finding.level == "stop" and part in finding.parts] == ["cut-size"]
+    assert [finding.check for finding in found.findings if finding.level == "stop" and part in finding.parts] == [
+        "cut-size"
+    ]
 
 
 def test_the_slips_are_the_reported_figures():
     printed = {row["input"]: row["value_printed"] for row in reports()}
     square = proofs.half_square.cut(finished=4)
     for words, (_, right, slip, _) in REBUILT.items():
-        off = {"had to add": lengths.parse("6 1/2") - 5, "differ by": square - lengths.parse("4 3/8"),
-               "too large by": lengths.parse("4 1/2") - proofs.half_square.cut(finished=3)}
+        off = {
+            "had to add": lengths.parse("6 1/2") - 5,
+            "differ by": square - lengths.parse("4 3/8"),
+            "too large by": lengths.parse("4 1/2") - proofs.half_square.cut(finished=3),
+        }
         told = next((by for end, by in off.items() if words.endswith(end)), None)
         assert lengths.parse(printed[words]) == (told if told is not None else lengths.parse(slip.strip('"')))

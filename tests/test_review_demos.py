@@ -1,4 +1,5 @@
 """The demo sheets: the sound ones pass without a word, each faulty one shows the check it is named after."""
+
 import pytest
 
 from quiltmath import pattern, review
@@ -7,7 +8,10 @@ from quiltmath.review.checks import CHECKS
 from .sheets import paths
 
 NAMES = [check.name for check in CHECKS]
-FOLLOWS = {"no-allowance": {"lost-points", "bias-outside"}, "bias-outside": {"no-allowance", "lost-points", "finished-size"}}
+FOLLOWS = {
+    "no-allowance": {"lost-points", "bias-outside"},
+    "bias-outside": {"no-allowance", "lost-points", "finished-size"},
+}
 """What a fault brings with it: halves of blocks lose their points and have bias outside; so has a top that is sliced and turned."""
 LEVELS = {"print-turned": "ask", "not-stated": "ask", "order-of-work": "note"}
 

@@ -1,5 +1,6 @@
 """Properties of the review: what the planner makes it accepts, what is made wrong it stops, and how a sheet is written down does
 not matter."""
+
 import tomllib
 from fractions import Fraction
 
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 
 from quiltmath import lengths, pattern, proofs, review
 from quiltmath import settings as plans
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 SLOW = settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
@@ -22,13 +23,31 @@ extra = st.integers(0, 8).map(lambda eighths: Fraction(eighths, 8))
 def planned(across, down, block, larger=Fraction(0)):
     """The sheet of a plan on point: its own cutting list, edge triangles cut larger by so much."""
     plan = plans.on_point(across=across, down=down, block=block)
-    data = {"title": "A plan", "seam": "1/4",
-            "finished": [lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in plan.size],
-            "setting": {"style": "on point", "across": across, "down": down, "block": "block",
-                        "corners": {"part": "corner triangle"}, "sides": {"part": "side triangle"}}, "cut": []}
+    data = {
+        "title": "A plan",
+        "seam": "1/4",
+        "finished": [lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in plan.size],
+        "setting": {
+            "style": "on point",
+            "across": across,
+            "down": down,
+            "block": "block",
+            "corners": {"part": "corner triangle"},
+            "sides": {"part": "side triangle"},
+        },
+        "cut": [],
+    }
     for line in plan.cutting_list():
         size = line.size[0] + (larger if "triangle" in line.part else 0)
-        data["cut"].append({"part": line.part, "fabric": line.fabric, "size": lengths.text(size), "count": line.squares, "cut": line.cut})
+        data["cut"].append(
+            {
+                "part": line.part,
+                "fabric": line.fabric,
+                "size": lengths.text(size),
+                "count": line.squares,
+                "cut": line.cut,
+            }
+        )
     if across == down == 1:
         del data["setting"]["sides"]
     return data
@@ -40,7 +59,7 @@ def found(data):
 
 @SLOW
 @given(counts, counts, blocks, extra)
-@example(1, 4, Fraction(3), Fraction(1, 8))              # narrow and tall: corner triangles meet side triangles all along
+@example(1, 4, Fraction(3), Fraction(1, 8))  # narrow and tall: corner triangles meet side triangles all along
 @example(1, 5, Fraction(15), Fraction(1, 8))
 @example(2, 5, Fraction(9), Fraction(1, 8))
 @example(1, 4, Fraction(15), Fraction(0))
@@ -69,7 +88,7 @@ def test_one_square_too_few_of_anything_is_stopped(across, down, block, draw):
     cut = draw.draw(st.sampled_from([cut for cut in data["cut"] if cut["count"] > 1]))
     cut["count"] -= 1
     gives = cut["count"] * {"whole": 1, "once": 2, "twice": 4}[cut["cut"]]
-    assert gives < need[cut["part"]]                       # the planner cuts no square to spare
+    assert gives < need[cut["part"]]  # the planner cuts no square to spare
     assert [finding.check for finding in found(data).findings if finding.level == "stop"] == ["piece-count"]
 
 
@@ -93,10 +112,21 @@ class TestEveryDemoSheet:
         jsonschema.validate(tomllib.loads(path.read_text(encoding="utf-8")), pattern.json_schema())
 
 
-@pytest.mark.parametrize("path, value", [
-    (("cut", 0, "size"), []), (("cut", 0, "count"), "many"), (("cut", 0, "count"), 0), (("cut", 0, "cut"), "thrice"),
-    (("cut",), []), (("setting", "style"), "diagonal"), (("setting", "across"), 0), (("setting", "colour"), "blue"), (("title",), 3),
-    (("setting", "sides"), "plain")])
+@pytest.mark.parametrize(
+    "path, value",
+    [
+        (("cut", 0, "size"), []),
+        (("cut", 0, "count"), "many"),
+        (("cut", 0, "count"), 0),
+        (("cut", 0, "cut"), "thrice"),
+        (("cut",), []),
+        (("setting", "style"), "diagonal"),
+        (("setting", "across"), 0),
+        (("setting", "colour"), "blue"),
+        (("title",), 3),
+        (("setting", "sides"), "plain"),
+    ],
+)
 def test_what_the_reader_refuses_by_its_shape_the_schema_refuses_too(path, value):
     data = planned(2, 2, 9)
     place = data

@@ -1,4 +1,5 @@
 """Strip tests: against printed figures with their sources, against sewn cloth, against the equations solved by SymPy."""
+
 import csv
 from fractions import Fraction
 
@@ -8,10 +9,10 @@ import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quiltmath import lengths, places, proofs, seamtest, sewing
+from quiltmath import lengths, proofs, resources, sewing
 from quiltmath.seamtest import SEAM, expected, from_strips, grown, scattered
 
-with open(places.folder("data") / "published" / "seamtest.csv", encoding="utf-8", newline="") as file:
+with open(resources.folder("data") / "published" / "seamtest.csv", encoding="utf-8", newline="") as file:
     ROWS = list(csv.DictReader(file))
 
 sixteenths = st.integers(1, 12).map(lambda n: Fraction(n, 32))
@@ -20,6 +21,7 @@ counts = st.integers(3, 12)
 
 
 # -- printed figures ---------------------------------------------------------------------------------------------------
+
 
 def percent(loss, of):
     """What share of a length one seam of a row of two loses, in hundredths, sewn `loss` too deep in all."""
@@ -57,6 +59,7 @@ def test_a_changed_figure_no_longer_agrees():
 
 
 # -- the two errors come apart -----------------------------------------------------------------------------------------
+
 
 @given(cuts, sixteenths, counts)
 def test_what_was_cut_and_taken_comes_back_from_the_measures(cut, taken, count):
@@ -126,13 +129,29 @@ def test_the_bounds_of_certainty_are_reached():
 
 # -- advice ------------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("total, centre, says", [
-    ("3 3/8", "15/16", ["takes 9/32 in, 1/32 in too much: sew with a narrower seam", "1 1/2 in wide, as they should be"]),
-    ("3 5/8", "1 1/16", ["takes 7/32 in, 1/32 in too little: sew with a wider seam", "1 1/2 in wide, as they should be"]),
-    ("3 5/16", "15/16", ["takes 1/4 in, as it should", "1 7/16 in wide, 1/16 in too narrow: look again how the ruler lies"]),
-    ("3 11/16", "1 1/16", ["takes 1/4 in, as it should", "1 9/16 in wide, 1/16 in too wide"]),
-    ("3 1/2", None, ["takes 1/4 in, as it should", "count as cut right"]),
-])
+
+@pytest.mark.parametrize(
+    "total, centre, says",
+    [
+        (
+            "3 3/8",
+            "15/16",
+            ["takes 9/32 in, 1/32 in too much: sew with a narrower seam", "1 1/2 in wide, as they should be"],
+        ),
+        (
+            "3 5/8",
+            "1 1/16",
+            ["takes 7/32 in, 1/32 in too little: sew with a wider seam", "1 1/2 in wide, as they should be"],
+        ),
+        (
+            "3 5/16",
+            "15/16",
+            ["takes 1/4 in, as it should", "1 7/16 in wide, 1/16 in too narrow: look again how the ruler lies"],
+        ),
+        ("3 11/16", "1 1/16", ["takes 1/4 in, as it should", "1 9/16 in wide, 1/16 in too wide"]),
+        ("3 1/2", None, ["takes 1/4 in, as it should", "count as cut right"]),
+    ],
+)
 def test_advice_names_needle_and_ruler(total, centre, says):
     test = from_strips(total=total, centre=centre)
     assert all(words in test.advice for words in says), test.advice
@@ -145,6 +164,7 @@ def test_a_total_that_is_right_may_hide_two_errors():
 
 
 # -- growing -----------------------------------------------------------------------------------------------------------
+
 
 @given(st.integers(-8, 8), st.integers(0, 200), st.integers(0, 200))
 def test_errors_add_up_seam_by_seam(error, one, other):
@@ -172,27 +192,46 @@ def test_chance_errors_grow_with_the_root():
 
 # -- refusals ----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("ask, said", [
-    (lambda: from_strips(), 'a strip test needs the measured total; nothing was given: write for example total="3 1/2"'),
-    (lambda: from_strips(strip=0, total=3), "a strip must be more than 0 in; got 0 in"),
-    (lambda: from_strips(count=1, total=3), "strips are a whole number from 2 to 10,000; got 1"),
-    (lambda: from_strips(count=2.5, total=3), "strips are a whole number from 2 to 10,000; got 2.5"),
-    (lambda: from_strips(count=True, total=3), "strips are a whole number from 2 to 10,000; got True"),
-    (lambda: from_strips(count=10**9, total=3), "strips are a whole number from 2 to 10,000"),
-    (lambda: from_strips(total=-3), "the total must be more than 0 in; got -3 in"),
-    (lambda: from_strips(total=5), "3 strips of 1 1/2 in sewn are between 1 1/2 and 4 1/2 in wide; got 5 in"),
-    (lambda: from_strips(total="1 1/2"), "3 strips of 1 1/2 in sewn are between 1 1/2 and 4 1/2 in wide; got 1 1/2 in"),
-    (lambda: from_strips(total=3, centre=0), "the centre must be more than 0 in; got 0 in"),
-    (lambda: from_strips(total=3, centre=2), "a centre strip shows at most a third of the total here, 1 in; got 2 in"),
-    (lambda: from_strips(count=2, total="2 1/2", centre=1), "two strips have none in the centre, between two seams"),
-    (lambda: from_strips(total=3, seam="3/4"), "two allowances leave something of a strip of 1 1/2 in; got a seam of 3/4 in"),
-    (lambda: from_strips(total=3, reading=0), "the step of a reading must be more than 0 in"),
-    (lambda: expected(count=0), "strips are a whole number from 2 to 10,000; got 0"),
-    (lambda: grown("1/16", -1), "seams are a whole number from 0 to 10,000; got -1"),
-    (lambda: scattered("1/16", 2.5), "seams are a whole number from 0 to 10,000; got 2.5"),
-    (lambda: from_strips(total="3 1/2").row(0), "patches are a whole number from 1 to 10,000; got 0"),
-    (lambda: from_strips(total="wide"), "a length is a whole number, a fraction or a decimal"),
-])
+
+@pytest.mark.parametrize(
+    "ask, said",
+    [
+        (
+            lambda: from_strips(),
+            'a strip test needs the measured total; nothing was given: write for example total="3 1/2"',
+        ),
+        (lambda: from_strips(strip=0, total=3), "a strip must be more than 0 in; got 0 in"),
+        (lambda: from_strips(count=1, total=3), "strips are a whole number from 2 to 10,000; got 1"),
+        (lambda: from_strips(count=2.5, total=3), "strips are a whole number from 2 to 10,000; got 2.5"),
+        (lambda: from_strips(count=True, total=3), "strips are a whole number from 2 to 10,000; got True"),
+        (lambda: from_strips(count=10**9, total=3), "strips are a whole number from 2 to 10,000"),
+        (lambda: from_strips(total=-3), "the total must be more than 0 in; got -3 in"),
+        (lambda: from_strips(total=5), "3 strips of 1 1/2 in sewn are between 1 1/2 and 4 1/2 in wide; got 5 in"),
+        (
+            lambda: from_strips(total="1 1/2"),
+            "3 strips of 1 1/2 in sewn are between 1 1/2 and 4 1/2 in wide; got 1 1/2 in",
+        ),
+        (lambda: from_strips(total=3, centre=0), "the centre must be more than 0 in; got 0 in"),
+        (
+            lambda: from_strips(total=3, centre=2),
+            "a centre strip shows at most a third of the total here, 1 in; got 2 in",
+        ),
+        (
+            lambda: from_strips(count=2, total="2 1/2", centre=1),
+            "two strips have none in the centre, between two seams",
+        ),
+        (
+            lambda: from_strips(total=3, seam="3/4"),
+            "two allowances leave something of a strip of 1 1/2 in; got a seam of 3/4 in",
+        ),
+        (lambda: from_strips(total=3, reading=0), "the step of a reading must be more than 0 in"),
+        (lambda: expected(count=0), "strips are a whole number from 2 to 10,000; got 0"),
+        (lambda: grown("1/16", -1), "seams are a whole number from 0 to 10,000; got -1"),
+        (lambda: scattered("1/16", 2.5), "seams are a whole number from 0 to 10,000; got 2.5"),
+        (lambda: from_strips(total="3 1/2").row(0), "patches are a whole number from 1 to 10,000; got 0"),
+        (lambda: from_strips(total="wide"), "a length is a whole number, a fraction or a decimal"),
+    ],
+)
 def test_what_cannot_be_read_is_refused_in_words(ask, said):
     with pytest.raises(ValueError) as refused:
         ask()

@@ -1,5 +1,6 @@
 """Borders, mitres, frames and medallions: lengths from the proofs, cloth from the simulator, areas from
 Shapely."""
+
 import pytest
 import sympy
 from hypothesis import given
@@ -13,7 +14,7 @@ from quiltmath.settings.mitres import mitre_length, mitred_on
 from . import cloth_regions
 from .strategies import eighths
 
-EXACT = 1e-9         # inches: float noise of a few dozen seams
+EXACT = 1e-9  # inches: float noise of a few dozen seams
 
 
 class TestMitre:
@@ -49,9 +50,7 @@ class TestMitre:
 
     def test_a_border_goes_round_a_rectangle_only(self):
         triangle = sewing.patch(corners=[(0, 0), (8, 0), (0, 8)])
-        with pytest.raises(
-            sewing.CannotSew, match="mitred borders go round a rectangle; the outline of this panel"
-        ):
+        with pytest.raises(sewing.CannotSew, match="mitred borders go round a rectangle; the outline of this panel"):
             mitred_on(triangle, 2, "navy")
 
 
@@ -62,7 +61,8 @@ class TestBorders:
             ("border 1 side strip", (sympy.Rational(5, 2), sympy.Rational(49, 2))),
             ("border 1 end strip", (sympy.Rational(5, 2), sympy.Rational(45, 2))),
             ("border 2 side strip", (sympy.Rational(7, 2), sympy.Rational(69, 2))),
-            ("border 2 end strip", (sympy.Rational(7, 2), sympy.Rational(45, 2)))]
+            ("border 2 end strip", (sympy.Rational(7, 2), sympy.Rational(45, 2))),
+        ]
 
     def test_each_mitred_border_of_several_reaches_its_own_corners(self):
         mitred = [settings.border(width, mitred=True) for width in (1, 3)]
@@ -83,22 +83,24 @@ class TestBorders:
     def test_borders_on_point(self):
         plan = settings.on_point(2, 3, 6, borders=[settings.border("2", mitred=True)])
         assert plan.width == 12 * sympy.sqrt(2) + 4
-        assert plan.border_lines()[1].exact[1] == sympy.expand(12 * sympy.sqrt(2) + 4 + sympy.Rational(1, 2)
-                                                               + sympy.sqrt(2) / 2)
+        assert plan.border_lines()[1].exact[1] == sympy.expand(
+            12 * sympy.sqrt(2) + 4 + sympy.Rational(1, 2) + sympy.sqrt(2) / 2
+        )
 
-    @pytest.mark.parametrize("given, said", [
-        ("0", "border must be more than 0 in; got 0 in"),
-        ("1/4", "a border finishes at least two seams wide, 1/2 in; got 1/4 in"),
-    ])
+    @pytest.mark.parametrize(
+        "given, said",
+        [
+            ("0", "border must be more than 0 in; got 0 in"),
+            ("1/4", "a border finishes at least two seams wide, 1/2 in; got 1/4 in"),
+        ],
+    )
     def test_borders_that_cannot_be(self, given, said):
         with pytest.raises(ValueError) as refused:
             settings.straight(2, 2, 6, borders=given)
         assert said in str(refused.value)
 
     def test_first_strips_are_named(self):
-        with pytest.raises(
-            ValueError, match='the strips sewn on first are those of the "sides" or of the "ends"'
-        ):
+        with pytest.raises(ValueError, match='the strips sewn on first are those of the "sides" or of the "ends"'):
             settings.border(2, first="left")
 
 
@@ -116,7 +118,7 @@ class TestFramesToTheEdge:
         assert (whole.reach, whole.missing) == pytest.approx((8, 0))
         leg = [settings.trial(self.PLAN, short).missing for short in ("1/4", "1/2", "3/4", 1)]
         assert leg[0] < EXACT
-        assert leg[1:] == pytest.approx([short - 0.25 * 2 ** 0.5 for short in (0.5, 0.75, 1)])
+        assert leg[1:] == pytest.approx([short - 0.25 * 2**0.5 for short in (0.5, 0.75, 1)])
 
     def test_a_short_strip_leaves_a_notch_in_the_edge_of_the_quilt(self):
         whole, short = (settings.trial(self.PLAN, by).panel for by in (0, "1 1/2"))
@@ -124,13 +126,9 @@ class TestFramesToTheEdge:
         assert bottom(short) < bottom(whole) - 2
 
     def test_trials_that_cannot_be(self):
-        with pytest.raises(
-            ValueError, match="strips are tried short on the framed triangles of a plan on point"
-        ):
+        with pytest.raises(ValueError, match="strips are tried short on the framed triangles of a plan on point"):
             settings.trial(settings.on_point(2, 3, 6))
-        with pytest.raises(
-            ValueError, match="strips are tried short by at most the side of the block, 6 in; got 7 in"
-        ):
+        with pytest.raises(ValueError, match="strips are tried short by at most the side of the block, 6 in; got 7 in"):
             settings.trial(self.PLAN, 7)
 
 

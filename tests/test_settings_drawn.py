@@ -1,5 +1,6 @@
 """Every kind of plan: the sewn top, squared up, shows what the finished drawing shows and measures what it
 should."""
+
 from itertools import product
 
 import pytest
@@ -12,21 +13,27 @@ from quiltmath.shapes import area
 
 from . import cloth_regions
 
-EXACT = 1e-9         # inches: float noise of a few hundred seams
+EXACT = 1e-9  # inches: float noise of a few hundred seams
 NINE = blocks.read("a b c | d e f | g h i", size=6, name="nine")
 SIXTEEN = blocks.read("a b c d | e f g h | i j k l | m n o p", size=6, name="sixteen")
 SIZES = [(1, 1), (1, 3), (4, 1), (3, 2), (2, 4), (3, 3)]
 
 ON_POINT = {
-    "plain": {}, "alternate": {"alternate": "plain"}, "floating": {"floating": "3/4"},
-    "sashed, centre": {"sashing": 1}, "sashed, whole": {"sashing": 1, "edge": "whole"},
+    "plain": {},
+    "alternate": {"alternate": "plain"},
+    "floating": {"floating": "3/4"},
+    "sashed, centre": {"sashing": 1},
+    "sashed, whole": {"sashing": 1, "edge": "whole"},
     "strips, centre": {"sashing": 1, "cornerstones": False},
     "strips, whole": {"sashing": 1, "cornerstones": False, "edge": "whole"},
     "sashed, whole, floating": {"sashing": 1, "edge": "whole", "floating": "1/2"},
-    "built": {"edges": "built"}, "built, bias outside": {"edges": "built, bias outside"},
-    "built and sashed": {"edges": "built", "sashing": 1}, "half blocks": {"edges": "half blocks"},
+    "built": {"edges": "built"},
+    "built, bias outside": {"edges": "built, bias outside"},
+    "built and sashed": {"edges": "built", "sashing": 1},
+    "half blocks": {"edges": "half blocks"},
     "half blocks with strips": {"edges": "half blocks", "sashing": 1, "cornerstones": False},
-    "framed": {"frame": 1}, "framed to the edge": {"frame": 1, "edges": "framed"},
+    "framed": {"frame": 1},
+    "framed to the edge": {"frame": 1, "edges": "framed"},
     "framed and sashed": {"frame": 1, "edges": "framed", "sashing": "1/2"},
     "framed half blocks": {"frame": 1, "edges": "half blocks"},
     "borders": {"borders": ["1", settings.border(2, mitred=True, fabric="rust")]},
@@ -40,9 +47,7 @@ STRAIGHT = {
     "strips between": {"sashing": 1, "cornerstones": False},
     "strips all round": {"sashing": 1, "cornerstones": False, "all_round": True},
     "framed": {"frame": 1, "sashing": 1, "alternate": "plain"},
-    "borders": {
-        "borders": [settings.border(2, first="ends"), settings.border(1, mitred=True, fabric="rust")]
-    },
+    "borders": {"borders": [settings.border(2, first="ends"), settings.border(1, mitred=True, fabric="rust")]},
 }
 
 
@@ -55,10 +60,16 @@ def check(plan):
     panel = plan.panel()
     assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
     assert len(panel.patches) == plan.patches
-    assert cloth_regions.unlike(cloth_regions.of_panel(panel.bind()), cloth_regions.of_drawing(
-        (fabric, corners) for _, fabric, corners in drawn(plan))) < cloth_regions.SLIVER
+    assert (
+        cloth_regions.unlike(
+            cloth_regions.of_panel(panel.bind()),
+            cloth_regions.of_drawing((fabric, corners) for _, fabric, corners in drawn(plan)),
+        )
+        < cloth_regions.SLIVER
+    )
     assert sum(map(abs, map(area, (corners for _, _, corners in drawn(plan))))) == pytest.approx(
-        plan.size[0] * plan.size[1])
+        plan.size[0] * plan.size[1]
+    )
     if plan.style == "on point":
         margin = float(plan.borders[-1].width if plan.borders else plan.floating)
         assert panel.depths().min() == pytest.approx(0.25 + margin, abs=EXACT)
@@ -70,6 +81,7 @@ def check(plan):
 def outside_bias(panel):
     """Inches of the finished outline of bound cloth that do not lie on the straight grain."""
     from quiltmath.shapes import grain_of
+
     bound = panel.bind()
     width, height = bound.size
     found = 0.0
@@ -107,8 +119,9 @@ def counted(plan):
     return found
 
 
-@pytest.mark.parametrize("grid", ["A", "A B | C D", "A B C | D E F | G H I",
-                                  "A B C D E | F G H I J | K L M N O | P Q R S T | U V W X Y"])
+@pytest.mark.parametrize(
+    "grid", ["A", "A B | C D", "A B C | D E F | G H I", "A B C D E | F G H I J | K L M N O | P Q R S T | U V W X Y"]
+)
 def test_built_edges_of_any_block_of_squares(grid):
     block = blocks.read(grid, size=6)
     for edges, (across, down) in product(("built", "built, bias outside"), [(1, 1), (3, 2)]):
@@ -144,8 +157,9 @@ def test_any_plan_on_point(data):
 )
 @hypothesis(max_examples=12)
 def test_triangles_cut_to_the_ruler_square_up_to_the_same_size(across, down, eighths, sash, whole, stones):
-    plan = settings.on_point(across, down, eighths / 8 + 0.01, sash / 8, cornerstones=stones,
-                             edge="whole" if whole else "centre")
+    plan = settings.on_point(
+        across, down, eighths / 8 + 0.01, sash / 8, cornerstones=stones, edge="whole" if whole else "centre"
+    )
     panel = plan.panel(cut="ruler")
     assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
     assert panel.depths().min(initial=1) >= 0.25 - EXACT
@@ -162,6 +176,11 @@ def test_medallions():
         panel = plan.panel()
         assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
         assert len(panel.patches) == plan.patches
-        assert cloth_regions.unlike(cloth_regions.of_panel(panel.bind()), cloth_regions.of_drawing(
-            (fabric, corners) for _, fabric, corners in drawn(plan))) < cloth_regions.SLIVER
+        assert (
+            cloth_regions.unlike(
+                cloth_regions.of_panel(panel.bind()),
+                cloth_regions.of_drawing((fabric, corners) for _, fabric, corners in drawn(plan)),
+            )
+            < cloth_regions.SLIVER
+        )
         assert outside_bias(panel) == 0

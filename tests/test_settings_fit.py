@@ -1,4 +1,5 @@
 """Fit: nothing nearer is found by trying everything; beds; the same blocks straight and on point."""
+
 from fractions import Fraction
 from itertools import product
 
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 
 from quiltmath import blocks, settings
 
-SAME = 1e-9          # inches: misses that differ by less are equal
+SAME = 1e-9  # inches: misses that differ by less are equal
 
 
 def every_layout(width, height, sizes, styles, sashings, borders, most=30):
@@ -30,9 +31,7 @@ def every_layout(width, height, sizes, styles, sashings, borders, most=30):
 @given(
     st.integers(20, 100),
     st.integers(20, 100),
-    st.lists(
-        st.integers(12, 48).map(lambda quarters: Fraction(quarters, 4)), min_size=1, max_size=3, unique=True
-    ),
+    st.lists(st.integers(12, 48).map(lambda quarters: Fraction(quarters, 4)), min_size=1, max_size=3, unique=True),
     st.lists(st.sampled_from([0, 1, 2]), min_size=1, max_size=2, unique=True),
     st.lists(st.sampled_from([0, 3]), min_size=1, max_size=2, unique=True),
     st.lists(st.sampled_from(["on point", "straight"]), min_size=1, max_size=2, unique=True),
@@ -40,17 +39,17 @@ def every_layout(width, height, sizes, styles, sashings, borders, most=30):
 @hypothesis(max_examples=20)
 def test_trying_everything_finds_nothing_better(width, height, sizes, sashings, borders, styles):
     found = settings.fit(width, height, sizes, styles, sashings, borders, best=5)
-    brute = sorted((round(miss, 9), round(total, 9), count) for miss, total, count in
-                   every_layout(width, height, sizes, styles, sashings, borders, most=40))[:5]
+    brute = sorted(
+        (round(miss, 9), round(total, 9), count)
+        for miss, total, count in every_layout(width, height, sizes, styles, sashings, borders, most=40)
+    )[:5]
     ours = [(round(one.miss, 9), round(sum(map(abs, one.off)), 9), one.blocks) for one in found]
     for mine, theirs in zip(ours, brute, strict=True):
         assert mine == pytest.approx(theirs, abs=SAME * 10)
 
 
 def test_layouts_are_real_plans_of_that_size():
-    for one in settings.fit(
-        60, 80, settings.sizes("6", "12"), sashings=[0, 1], borders=[0, "2 1/2"], best=20
-    ):
+    for one in settings.fit(60, 80, settings.sizes("6", "12"), sashings=[0, 1], borders=[0, "2 1/2"], best=20):
         plan = one.plan()
         assert plan.size == pytest.approx(one.size)
         assert plan.blocks == one.blocks
@@ -108,7 +107,7 @@ def test_a_fit_that_cannot_be_is_refused(asked, said):
 class TestSideBySide:
     def test_the_same_blocks_on_point_make_a_larger_quilt(self):
         straight, turned, large = settings.side_by_side(4, 5, 9, price="12.50").columns
-        assert turned.plan.size == pytest.approx([side * 2 ** 0.5 for side in straight.plan.size])
+        assert turned.plan.size == pytest.approx([side * 2**0.5 for side in straight.plan.size])
         assert (straight.plan.blocks, turned.plan.blocks, turned.triangles) == (20, 32, 18)
         assert large.plan.size[0] == pytest.approx(turned.plan.size[0], abs=4.5)
         assert turned.cost == pytest.approx(12.5 * turned.yards)
@@ -116,7 +115,7 @@ class TestSideBySide:
     def test_cloth_is_the_area_of_what_is_cut(self):
         turned = settings.side_by_side(1, 1, 9).columns[1]
         side, corner = 9.5, float(turned.plan.line("corner triangle").size[0])
-        assert turned.cloth == pytest.approx(side ** 2 + 2 * corner ** 2)
+        assert turned.cloth == pytest.approx(side**2 + 2 * corner**2)
         assert turned.finished == pytest.approx(162)
 
     def test_rows_name_each_figure_once(self):

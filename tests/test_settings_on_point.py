@@ -1,5 +1,6 @@
 """Plans on point: formulas held against the sewn top, for every small quilt and both ways the edge can
 run."""
+
 from itertools import product
 
 import pytest
@@ -7,10 +8,11 @@ import sympy
 
 from quiltmath import lengths, proofs, settings
 from quiltmath.proofs.proof import SEAM as METRIC
-from quiltmath.settings.asked import SEAM as SEAMS
+from quiltmath.settings.arguments import SEAM as SEAMS
 
 STYLES = {
-    "plain": {}, "floating": {"floating": "1 1/2"},
+    "plain": {},
+    "floating": {"floating": "1 1/2"},
     "sashed, through the centres": {"sashing": 2},
     "sashed, whole": {"sashing": 2, "edge": "whole"},
     "sashed, whole, floating": {"sashing": 2, "edge": "whole", "floating": 1},
@@ -27,7 +29,7 @@ PARTS = {
     "triangle_tips": "triangle tip",
     "sashing_strips": "sashing strip",
 }
-EXACT = 1e-9         # inches: float noise of a few hundred seams
+EXACT = 1e-9  # inches: float noise of a few hundred seams
 
 
 @pytest.mark.parametrize("style", STYLES)
@@ -36,8 +38,9 @@ def test_the_formulas_count_and_measure_the_sewn_top(style):
         plan = settings.on_point(across, down, "6 1/3", **STYLES[style])
         panel = plan.panel()
         where = f"{across} x {down}"
-        assert {name: panel.count(part) for name, part in PARTS.items()} == \
-            {name: getattr(plan, name) for name in PARTS}, where
+        assert {name: panel.count(part) for name, part in PARTS.items()} == {
+            name: getattr(plan, name) for name in PARTS
+        }, where
         assert len(panel.patches) == plan.patches, where
         assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT), where
         if len(panel.meets):
@@ -56,16 +59,19 @@ def test_five_by_six_nine_inch_blocks():
     assert (plan.blocks, plan.side_triangles, plan.corner_triangles) == (50, 18, 4)
     assert (plan.width, plan.height) == (45 * sympy.sqrt(2), 54 * sympy.sqrt(2))
     assert [line.exact for line in plan.cutting_list()] == [
-        (sympy.Rational(19, 2),), (sympy.Rational(1, 2) + 19 * sympy.sqrt(2) / 2,),
-        (sympy.Rational(1, 2) + 19 * sympy.sqrt(2) / 4,)]
+        (sympy.Rational(19, 2),),
+        (sympy.Rational(1, 2) + 19 * sympy.sqrt(2) / 2,),
+        (sympy.Rational(1, 2) + 19 * sympy.sqrt(2) / 4,),
+    ]
 
 
 def test_rows_hold_what_the_top_holds():
     for style, (across, down) in product(STYLES, [(1, 1), (2, 5), (4, 3), (6, 2)]):
         plan = settings.on_point(across, down, 9, **STYLES[style])
         held = [part for row in plan.rows() for part in row.parts]
-        assert {name: held.count(part) for name, part in PARTS.items() if part != "corner triangle"} == \
-            {name: getattr(plan, name) for name in PARTS if name != "corner_triangles"}
+        assert {name: held.count(part) for name, part in PARTS.items() if part != "corner triangle"} == {
+            name: getattr(plan, name) for name in PARTS if name != "corner_triangles"
+        }
 
 
 def test_rows_are_numbered_and_grow_and_shrink():
@@ -79,8 +85,10 @@ def test_rows_are_numbered_and_grow_and_shrink():
 def test_sashing_with_whole_cornerstones_says_where_a_triangle_would_have_to_be_set_in():
     assert settings.on_point(3, 4, 9, 2, edge="whole").triangle_tips == 0
     steps = settings.on_point(2, 4, 9, 2, edge="whole").steps()
-    assert ("Row 3: cut the right triangle off level with the row, and end the next sashing row with its "
-            "tip: whole, it would have to be set in.") in steps
+    assert (
+        "Row 3: cut the right triangle off level with the row, and end the next sashing row with its "
+        "tip: whole, it would have to be set in."
+    ) in steps
 
 
 def test_steps_say_how_the_edge_comes_about_and_where_it_is_bias():
@@ -102,8 +110,12 @@ def test_sashed_sizes_in_both_conventions():
 def test_the_proofs_agree(across, down):
     asked = {"across": across, "down": down, "block": 9}
     plan = settings.on_point(across, down, 9)
-    for measure, ours in {"blocks": plan.blocks, "side triangles": plan.side_triangles, "width": plan.width,
-                          "height": plan.height}.items():
+    for measure, ours in {
+        "blocks": plan.blocks,
+        "side triangles": plan.side_triangles,
+        "width": plan.width,
+        "height": plan.height,
+    }.items():
         assert proofs.on_point.exact(measure, **asked) == ours
     sashed = settings.on_point(across, down, 9, 2), settings.on_point(across, down, 9, 2, edge="whole")
     for measure, ours in {

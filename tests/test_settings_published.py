@@ -1,17 +1,18 @@
 """Printed counts and sizes of settings, borders, sashing and beds, each beside what the kit's plans give."""
+
 import csv
 from math import ceil
 
 import pytest
 import sympy
 
-from quiltmath import blocks, lengths, places, proofs, settings
+from quiltmath import blocks, lengths, proofs, resources, settings
 
 ROWS = 73  # rows of data/published/settings.csv: topics c (counts on point), h (borders, sashing), i (beds)
 
 
 def rows():
-    with open(places.folder("data") / "published" / "settings.csv", newline="", encoding="utf-8") as file:
+    with open(resources.folder("data") / "published" / "settings.csv", newline="", encoding="utf-8") as file:
         return list(csv.DictReader(file))
 
 
@@ -68,13 +69,11 @@ def ours(row):
 
 @pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['topic']}: {row['input']}")
 def test_a_printed_figure_agrees_or_says_why_not(row):
-    printed = (
-        row["printed"] if row["ask"].startswith("mattress") else sympy.Rational(lengths.parse(row["printed"]))
-    )
+    printed = row["printed"] if row["ask"].startswith("mattress") else sympy.Rational(lengths.parse(row["printed"]))
     agrees = ours(row) == printed
     assert agrees == (not row["reason"]), (
-        f"{row['input']}: printed {row['printed']}, here {ours(row)}; {row['source_title']}, "
-        f"{row['source_address']}")
+        f"{row['input']}: printed {row['printed']}, here {ours(row)}; {row['source_title']}, {row['source_address']}"
+    )
 
 
 def test_every_row_names_its_source_and_none_is_dropped():

@@ -1,4 +1,5 @@
 """What cannot exist is refused with its limit, before any work starts; words are asserted."""
+
 import pytest
 
 from quiltmath import blocks, settings
@@ -49,8 +50,10 @@ def test_both_settings_refuse(asked, said):
         ({"floating": 7}, "blocks float by no more than the side triangle is high, 6 1/4 in here; got 7 in"),
         (
             {"floating": 1, "sashing": 1},
-            ("sashed blocks float inside whole cornerstones only; got an edge through their "
-            'centres: write edge="whole"'),
+            (
+                "sashed blocks float inside whole cornerstones only; got an edge through their "
+                'centres: write edge="whole"'
+            ),
         ),
         (
             {"floating": 1, "edges": "built"},

@@ -1,4 +1,5 @@
 """Straight plans: counts found by counting the sewn cloth, sizes, rows, the plan changed."""
+
 from itertools import product
 
 import pytest
@@ -6,10 +7,15 @@ import sympy
 
 from quiltmath import blocks, settings
 
-EXACT = 1e-9         # inches: float noise of a few hundred seams
-STYLES = {"plain": {}, "alternate": {"alternate": "plain"}, "between": {"sashing": 2},
-          "all round": {"sashing": 2, "all_round": True}, "strips": {"sashing": 2, "cornerstones": False},
-          "strips all round": {"sashing": 2, "cornerstones": False, "all_round": True}}
+EXACT = 1e-9  # inches: float noise of a few hundred seams
+STYLES = {
+    "plain": {},
+    "alternate": {"alternate": "plain"},
+    "between": {"sashing": 2},
+    "all round": {"sashing": 2, "all_round": True},
+    "strips": {"sashing": 2, "cornerstones": False},
+    "strips all round": {"sashing": 2, "cornerstones": False, "all_round": True},
+}
 PARTS = {
     "main_blocks": "block",
     "alternate_blocks": "alternate block",
@@ -24,8 +30,9 @@ def test_the_formulas_count_and_measure_the_sewn_top(style):
     for across, down in product(range(1, 9), repeat=2):
         plan = settings.straight(across, down, 6, **STYLES[style])
         panel = plan.panel()
-        assert {name: panel.count(part) for name, part in PARTS.items()} == \
-            {name: getattr(plan, name) for name in PARTS}, (across, down)
+        assert {name: panel.count(part) for name, part in PARTS.items()} == {
+            name: getattr(plan, name) for name in PARTS
+        }, (across, down)
         assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
         assert [edge.grain for edge in panel.raw_edges()] == ["straight"] * 4
 
@@ -40,15 +47,15 @@ def test_rows_hold_what_the_top_holds():
     for asked in STYLES.values():
         plan = settings.straight(4, 3, 6, **asked)
         held = [part for row in plan.rows() for part in row.parts]
-        assert {name: held.count(part) for name, part in PARTS.items()} == {
-            name: getattr(plan, name) for name in PARTS
-        }
+        assert {name: held.count(part) for name, part in PARTS.items()} == {name: getattr(plan, name) for name in PARTS}
 
 
 def test_alternate_blocks_take_every_other_place():
     plan = settings.straight(3, 3, blocks.named("nine-patch"), alternate="plain")
     assert [row.parts for row in plan.rows()][:2] == [
-        ("block", "alternate block", "block"), ("alternate block", "block", "alternate block")]
+        ("block", "alternate block", "block"),
+        ("alternate block", "block", "alternate block"),
+    ]
     assert (plan.main_blocks, plan.alternate_blocks) == (5, 4)
 
 

@@ -1,4 +1,5 @@
 """Cut and turned tops, edges cut from whole blocks, and prints that run one way."""
+
 from math import sqrt
 
 import pytest
@@ -33,9 +34,7 @@ class TestCutAndTurn:
         plan = settings.straight(across, down, NINE)
         turned = settings.cut_and_turn(plan)
         assert turned.squares == squares
-        assert turned.panel.size == pytest.approx(
-            [side + 0.5 for side in turned.planned.size], abs=0.75 * squares
-        )
+        assert turned.panel.size == pytest.approx([side + 0.5 for side in turned.planned.size], abs=0.75 * squares)
         assert turned.panel.area < plan.panel().area
         assert len(turned.tally()) == 4
 
@@ -74,10 +73,8 @@ class TestHalfBlocks:
     def test_the_waste_is_the_rest_of_each_block(self):
         raw, past = 9.5, 0.25 * sqrt(2)
         half = Polygon([(0, 0), (raw, 0), (raw, raw), (raw - past, raw), (0, past)])
-        quarter = Polygon(
-            [(0, raw), (raw, raw), (raw, raw - past), (raw / 2, raw / 2 - past), (0, raw - past)]
-        )
-        waste = 10 * (raw ** 2 - half.area) + 4 * (raw ** 2 - quarter.area)
+        quarter = Polygon([(0, raw), (raw, raw), (raw, raw - past), (raw / 2, raw / 2 - past), (0, raw - past)])
+        waste = 10 * (raw**2 - half.area) + 4 * (raw**2 - quarter.area)
         assert self.PLAN.edge_triangles.waste == pytest.approx(waste)
 
     def test_the_whole_outside_is_bias(self):

@@ -88,17 +88,13 @@ class TestSeams:
         ways = [
             data.draw(
                 st.sampled_from(
-                    [
-                        np.degrees(np.arctan2(e.start[0] - e.end[0], e.end[1] - e.start[1]))
-                        for e in panel.raw_edges()
-                    ]
+                    [np.degrees(np.arctan2(e.start[0] - e.end[0], e.end[1] - e.start[1])) for e in panel.raw_edges()]
                 )
             )
             for panel in (a, b)
         ]
         gone = sum(
-            Polygon(panel.corners[0]).intersection(strip(panel.edge(way))).area
-            for panel, way in zip((a, b), ways)
+            Polygon(panel.corners[0]).intersection(strip(panel.edge(way))).area for panel, way in zip((a, b), ways)
         )
         both = a.sew(b, *map(float, ways))
         assert both.area == exactly(a.area + b.area - gone)
@@ -168,13 +164,9 @@ class TestOrderOfSewing:
     def test_by_rows_or_by_columns(self, sizes):
         columns, rows = sizes
         by_rows = grid(columns, rows)
-        by_columns = in_a_row(
-            [in_a_row([patch(size=(w, h)) for h in rows], "top", "bottom") for w in columns]
-        )
+        by_columns = in_a_row([in_a_row([patch(size=(w, h)) for h in rows], "top", "bottom") for w in columns])
         same_cloth(by_rows, by_columns)
-        assert by_rows.size == exactly(
-            (sum(columns) - 0.5 * (len(columns) - 1), sum(rows) - 0.5 * (len(rows) - 1))
-        )
+        assert by_rows.size == exactly((sum(columns) - 0.5 * (len(columns) - 1), sum(rows) - 0.5 * (len(rows) - 1)))
         assert len(by_rows.meets) == (len(columns) - 1) * (len(rows) - 1)
 
     @given(st.lists(rectangles(8, 24), min_size=1, max_size=7))
@@ -202,9 +194,7 @@ class TestOrderOfSewing:
 
     def test_a_row_by_seams_or_points_given_as_lists(self):
         pair = in_a_row([square(1), square(1)])
-        assert in_a_row([pair] * 2, [(0, 1.5), (1, 1.5)], [(0, 0), (1, 0)], align=[0, 0]).size == exactly(
-            (2.5, 2.5)
-        )
+        assert in_a_row([pair] * 2, [(0, 1.5), (1, 1.5)], [(0, 0), (1, 0)], align=[0, 0]).size == exactly((2.5, 2.5))
 
 
 class TestTurning:
@@ -214,12 +204,8 @@ class TestTurning:
         panel = grid(*sizes)
         other = panel.turn(angle)
         assert other.area == exactly(panel.area) and other.depths() == exactly(panel.depths())
-        assert (
-            [e.grain for e in other.raw_edges()] == [e.grain for e in panel.raw_edges()] == ["straight"] * 4
-        )
-        assert sorted(e.length for e in other.raw_edges()) == exactly(
-            sorted(e.length for e in panel.raw_edges())
-        )
+        assert [e.grain for e in other.raw_edges()] == [e.grain for e in panel.raw_edges()] == ["straight"] * 4
+        assert sorted(e.length for e in other.raw_edges()) == exactly(sorted(e.length for e in panel.raw_edges()))
         assert min(other.box[0]) == 0.0
 
     def test_a_quarter_turn_is_exact_and_eight_eighths_are_none(self):
@@ -242,9 +228,7 @@ class TestTurning:
         top = column
         for _ in range(60):
             top = top.turn(rng.uniform(0, 360))
-            wide = max(
-                top.raw_edges(), key=lambda e: e.end[0] + e.end[1] if abs(e.length - 12.5) < 1e-6 else -1
-            )
+            wide = max(top.raw_edges(), key=lambda e: e.end[0] + e.end[1] if abs(e.length - 12.5) < 1e-6 else -1)
             other = column.turn(rng.uniform(0, 360))
             narrow = max((e for e in other.raw_edges() if e.length > 12), key=lambda e: e.start[0])
             top = top.sew(other, (wide.start, wide.end), (narrow.start, narrow.end))
@@ -269,9 +253,7 @@ class TestCutting:
             assume(False)
         assert left.area + right.area == exactly(panel.area)
         ring = panel.raw_edges()
-        on_cut = sum(e.length for part in (left, right) for e in part.raw_edges()) - sum(
-            e.length for e in ring
-        )
+        on_cut = sum(e.length for part in (left, right) for e in part.raw_edges()) - sum(e.length for e in ring)
         chord = Polygon([e.start for e in ring]).intersection(
             shapely.LineString(
                 [
@@ -284,9 +266,7 @@ class TestCutting:
         whole = Polygon([e.start for e in ring])
         for part in (left, right):
             outline = shapely.union_all([whole, *cloth(part)], grid_size=1e-9)
-            assert outline.area == pytest.approx(whole.area, abs=1e-6), (
-                "both halves keep their place on the table"
-            )
+            assert outline.area == pytest.approx(whole.area, abs=1e-6), "both halves keep their place on the table"
 
     def test_halves_sewn_together_again_are_two_seams_smaller(self):
         left, right = square(6).cut((2, 0), (2, 1))
@@ -313,9 +293,7 @@ class TestCutting:
     def test_cut_past_the_diagonal_one_half_keeps_its_points_and_the_other_loses_more(self, past, kept):
         block, off = grid([3.5] * 4, [3.5] * 4), past * sqrt(2)
         other, half = block.cut((0, off), (12.5, 12.5 + off))
-        assert [j.lost_by for j in half.junctions() if j.point[0] == exactly(j.point[1])] == exactly(
-            [kept] * 3
-        )
+        assert [j.lost_by for j in half.junctions() if j.point[0] == exactly(j.point[1])] == exactly([kept] * 3)
         assert len(other.junctions()) == 3, "the three on the diagonal are gone with the other half"
 
 
@@ -346,9 +324,7 @@ class TestTrimming:
         trimmed = grid([2, 4], [2, 2]).trim(left=1.85)
         lost = exactly([0.35])
         assert trimmed.turn(30).lost_by == lost
-        assert trimmed.sew(square(3), "left", "right").lost_by == lost, (
-            "the next seam runs there, and they stay lost"
-        )
+        assert trimmed.sew(square(3), "left", "right").lost_by == lost, "the next seam runs there, and they stay lost"
         assert trimmed.sew(square(3), "left", "right").bind().lost_by == lost
         assert trimmed.bind().lost_by == lost
         assert trimmed.trim(left=1.9).lost_by == exactly([0.4])
@@ -371,9 +347,7 @@ class TestBinding:
         panel = grid(*sizes)
         bound = panel.bind(seam)
         assert bound.size == exactly(tuple(side - 2 * seam for side in panel.size)) and len(bound.raw) == 0
-        assert bound.raw_edges() == [] and all(
-            j.depth == np.inf and j.lost_by == 0 for j in bound.junctions()
-        )
+        assert bound.raw_edges() == [] and all(j.depth == np.inf and j.lost_by == 0 for j in bound.junctions())
 
     @given(convex_shapes(), eighths(1, 2))
     @settings(max_examples=60)
@@ -557,9 +531,7 @@ class TestReading:
             assert junction.lost_by == (SEAM - junction.depth if junction.depth < SEAM - NEAR else 0)
 
     def test_meetings_come_least_deep_first_then_from_below(self):
-        depths = [
-            (round(j.depth, 6), round(j.point[1], 6)) for j in grid([2] * 4, [2] * 4).turn(12).junctions()
-        ]
+        depths = [(round(j.depth, 6), round(j.point[1], 6)) for j in grid([2] * 4, [2] * 4).turn(12).junctions()]
         assert depths == sorted(depths)
 
     def test_panels_never_change(self):
@@ -605,9 +577,7 @@ class TestEdges:
 
     def test_a_part_cut_short_by_more_than_a_seam_leaves_a_hole(self):
         row = in_a_row([patch(size=(2, 3)), patch(size=(2, 2.7)), patch(size=(2, 3))])
-        with pytest.raises(
-            ValueError, match="on the top edge some cloth is cut short by more than the 0.25 in seam"
-        ):
+        with pytest.raises(ValueError, match="on the top edge some cloth is cut short by more than the 0.25 in seam"):
             row.sew(patch(size=(9, 2)), "top", "bottom")
 
     def test_a_named_edge_may_face_up_to_thirty_degrees_off(self):
@@ -620,9 +590,7 @@ class TestEdges:
         slope = np.tan(np.radians(angle))
         wedge = patch(corners=[(0, 0), (40, 0), (40, 40 * slope)])
         edge = wedge.edge("bottom")
-        assert edge.start == exactly(SEAM / slope + SEAM / np.sin(np.radians(angle))) and edge.end == exactly(
-            39.75
-        )
+        assert edge.start == exactly(SEAM / slope + SEAM / np.sin(np.radians(angle))) and edge.end == exactly(39.75)
 
     def test_breaks_are_where_seams_run_in(self):
         row = in_a_row([patch(size=(finished + 0.5, 3)) for finished in (2, 3, 1)])
@@ -657,9 +625,7 @@ class TestRefused:
                 "these 4 corners bend inward: make it of several patches",
             ),
             (
-                lambda: patch(
-                    corners=[(np.cos(4 * k * np.pi / 5), np.sin(4 * k * np.pi / 5)) for k in range(5)]
-                ),
+                lambda: patch(corners=[(np.cos(4 * k * np.pi / 5), np.sin(4 * k * np.pi / 5)) for k in range(5)]),
                 "convex",
             ),
             (
@@ -680,10 +646,7 @@ class TestRefused:
             (lambda: square(3).sew(square(3), seam=None), "a seam: a length is a whole number"),
             (
                 lambda: square(3).sew(square(3), seam=4),
-                (
-                    "a seam of 4 in on the right edge takes all the cloth of this panel of 3.5 x 3.5 in: "
-                    "cut it wider"
-                ),
+                ("a seam of 4 in on the right edge takes all the cloth of this panel of 3.5 x 3.5 in: cut it wider"),
             ),
             (
                 lambda: square(3).sew(patch(size=(0.25, 3))),
@@ -783,8 +746,7 @@ class TestRefused:
     def test_edges_that_end_before_they_meet(self):
         with pytest.raises(
             ValueError,
-            match="two edges sewn together lie side by side; aligned like this one ends 1 in "
-            "before the other begins",
+            match="two edges sewn together lie side by side; aligned like this one ends 1 in before the other begins",
         ):
             square(3).sew(square(3), align=-4.5)
         with pytest.raises(ValueError, match="inches from the start: a length is"):

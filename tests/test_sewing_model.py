@@ -16,9 +16,7 @@ from tests.strategies import constructions, step_done
 
 EXACT = 1e-9  # inches and square inches: library and model agree to this
 
-slow = partial(
-    settings, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
-)
+slow = partial(settings, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 
 
 def model_done(kind, cloth, *rest):
@@ -78,9 +76,7 @@ def same_cloth(panel, model):
     """Patches, size, area, raw edges, meetings and depths agree; corners that all but touch are left to
     NEAR."""
     assume(not _all_but_touch(model))
-    assert [len(patch.polygon) for patch in panel.patches] == [
-        len(piece.exterior.coords) - 1 for piece in model.pieces
-    ]
+    assert [len(patch.polygon) for patch in panel.patches] == [len(piece.exterior.coords) - 1 for piece in model.pieces]
     for patch, piece in zip(panel.patches, model.pieces):
         mine = Polygon(patch.polygon)
         assert mine.is_valid and mine.exterior.is_ccw
@@ -105,15 +101,10 @@ def same_edges(panel, model):
     assert total == pytest.approx(sum(np.hypot(*np.subtract(b, a)) for a, b in model.raw()), abs=EXACT)
     assert total == pytest.approx(outline.length, abs=EXACT)
     assert (
-        shapely.hausdorff_distance(
-            shapely.unary_union([LineString([e.start, e.end]) for e in edges]), outline
-        )
-        < EXACT
+        shapely.hausdorff_distance(shapely.unary_union([LineString([e.start, e.end]) for e in edges]), outline) < EXACT
     )
     inside = sum(e.start[0] * e.end[1] - e.end[0] * e.start[1] for e in edges) / 2
-    assert inside == pytest.approx(panel.area, abs=EXACT), (
-        "raw edges have their cloth on the left, all the way round"
-    )
+    assert inside == pytest.approx(panel.area, abs=EXACT), "raw edges have their cloth on the left, all the way round"
     assert min(edges, key=lambda e: (round(e.start[1], 6), round(e.start[0], 6))).start == edges[0].start
 
 

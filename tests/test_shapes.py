@@ -61,9 +61,7 @@ class TestMovedOut:
         wanted = Polygon(corners).buffer(-seam, join_style="mitre", mitre_limit=1e6)
         inward = moved_out(corners, -seam)
         sides = zip(corners, corners[1:] + corners[:1], inward, inward[1:] + inward[:1])
-        assume(
-            all((b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) > 1e-3 for a, b, c, d in sides)
-        )
+        assume(all((b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) > 1e-3 for a, b, c, d in sides))
         assert same_shape(inward, wanted)
 
     @given(convex_shapes(), st.data())
@@ -84,14 +82,10 @@ class TestMovedOut:
 
     @given(convex_shapes(), eighths(1, 8), eighths(1, 8))
     def test_seams_add_up_and_can_be_taken_back(self, corners, one, two):
-        assert np.allclose(
-            moved_out(moved_out(corners, one), two), moved_out(corners, one + two), rtol=0, atol=EXACT
-        )
+        assert np.allclose(moved_out(moved_out(corners, one), two), moved_out(corners, one + two), rtol=0, atol=EXACT)
         assert np.allclose(moved_out(moved_out(corners, one), -one), corners, rtol=0, atol=EXACT)
 
-    @given(
-        st.lists(st.tuples(st.integers(-9, 9), st.integers(-9, 9)), min_size=3, max_size=3), st.integers(1, 8)
-    )
+    @given(st.lists(st.tuples(st.integers(-9, 9), st.integers(-9, 9)), min_size=3, max_size=3), st.integers(1, 8))
     @settings(max_examples=3)
     def test_exact_numbers_agree_with_sympys_lines(self, corners, eighth):
         assume(area(corners) != 0)
@@ -151,10 +145,7 @@ class TestMovedOut:
             (
                 [(0.0, 0.0), (0.0, 3.0), (3.0, 3.0), (3.0, 0.0)],
                 0.25,
-                (
-                    "corners run counter-clockwise, so that a seam goes outward; "
-                    "these run clockwise: reverse them"
-                ),
+                ("corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them"),
             ),
             ([(0, 0), (0, sympy.sqrt(2)), (1, 1)], 0.25, "these run clockwise"),
         ],
@@ -176,9 +167,7 @@ class TestClipped:
         for corners, number in zip(kept, which):
             assert same_shape(corners, wanted[number])
         left = sum(wanted[i].area for i in range(len(wanted)) if i not in which)
-        assert left < 1e-4 and np.allclose(
-            shapes.areas(kept), [wanted[i].area for i in which], rtol=0, atol=EXACT
-        )
+        assert left < 1e-4 and np.allclose(shapes.areas(kept), [wanted[i].area for i in which], rtol=0, atol=EXACT)
 
     @given(st.lists(convex_shapes(), min_size=1, max_size=4), st.lists(half_planes(), min_size=1, max_size=6))
     def test_many_cuts_leave_convex_polygons_without_doubled_corners(self, polygons, lines):
@@ -230,9 +219,7 @@ class TestClipped:
             if number in which:
                 got = LineString(kept[list(which).index(number)])
                 assert shapely.hausdorff_distance(got, wanted) < EXACT
-                assert np.dot(np.subtract(*got.coords), np.subtract(*segment)) > 0, (
-                    "it still runs the same way"
-                )
+                assert np.dot(np.subtract(*got.coords), np.subtract(*segment)) > 0, "it still runs the same way"
             else:
                 assert (segment @ np.array(normal) > limit - NEAR).all()
 
@@ -250,9 +237,7 @@ class TestGrain:
         threads = [abs(cos(radians(way - grain))), abs(sin(radians(way - grain)))]
         off = off_grain((0, 0), end, grain)
         assert isclose(off, degrees(np.arctan2(min(threads), max(threads))), abs_tol=1e-6)
-        assert isclose(off_grain(end, (0, 0), grain), off, abs_tol=1e-6), (
-            "walking the other way changes nothing"
-        )
+        assert isclose(off_grain(end, (0, 0), grain), off, abs_tol=1e-6), "walking the other way changes nothing"
         assert isclose(off_grain((0, 0), end, grain + 90), off, abs_tol=1e-6), "both threads count alike"
 
     @pytest.mark.parametrize(
@@ -304,9 +289,7 @@ class TestPlaces:
         assert isclose(area(corners[::-1]), -Polygon(corners).area, abs_tol=EXACT)
         assert isclose(shapes.areas(np.array([corners]))[0], area(corners), abs_tol=EXACT)
 
-    @pytest.mark.parametrize(
-        "start, end", [((0, 0), (0, 0)), ((0, 0), (float("nan"), 1)), ((0, 0), (float("inf"), 1))]
-    )
+    @pytest.mark.parametrize("start, end", [((0, 0), (0, 0)), ((0, 0), (float("nan"), 1)), ((0, 0), (float("inf"), 1))])
     def test_a_line_needs_two_points(self, start, end):
         with pytest.raises(ValueError, match="a line needs two different points; got "):
             shapes.line_through(start, end)

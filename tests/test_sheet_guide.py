@@ -1,4 +1,5 @@
 """The guide to the pattern sheet: it names every key there is and no other, and each of its sheets is read and sewn."""
+
 import re
 import tomllib
 from copy import deepcopy
@@ -15,11 +16,33 @@ from .sheets import FOLDER, paths, typed
 GUIDE = (FOLDER / "writing-a-sheet.md").read_text("utf-8")
 SCHEMA = pattern.json_schema()
 WALK, REFERENCE = "## One pattern, from the top", "## Every table and every key"
-HEADS = {"fabric.NAME": "Fabric", "cut": "Cut", "strip_set.NAME": "StripSet", "unit.NAME": "Unit", "block.NAME": "Block",
-         "setting": "Setting", "setting.sashing": "Sashing", "setting.sides": "EdgePiece", "setting.corners": "EdgePiece",
-         "border": "Border", "binding": "Binding", "backing": "Lining", "batting": "Lining", "step": "Step",
-         "other_size": "OtherSize", "": "Sheet"}
-MEANT = {"piece-count", "finished-size", "fabric-short", "binding-short", "backing-small", "batting-small", "border-length"}
+HEADS = {
+    "fabric.NAME": "Fabric",
+    "cut": "Cut",
+    "strip_set.NAME": "StripSet",
+    "unit.NAME": "Unit",
+    "block.NAME": "Block",
+    "setting": "Setting",
+    "setting.sashing": "Sashing",
+    "setting.sides": "EdgePiece",
+    "setting.corners": "EdgePiece",
+    "border": "Border",
+    "binding": "Binding",
+    "backing": "Lining",
+    "batting": "Lining",
+    "step": "Step",
+    "other_size": "OtherSize",
+    "": "Sheet",
+}
+MEANT = {
+    "piece-count",
+    "finished-size",
+    "fabric-short",
+    "binding-short",
+    "backing-small",
+    "batting-small",
+    "border-length",
+}
 
 
 def section(heading):
@@ -35,7 +58,9 @@ def snippets(text):
 def tables():
     """{the model's name in the schema: (keys explained, keys said to be needed, all that is said)} below each heading."""
     found = {}
-    for heading, text in re.findall(r"^### (.*?)\n(.*?)(?=^### |^## |\Z)", section(REFERENCE), re.DOTALL | re.MULTILINE):
+    for heading, text in re.findall(
+        r"^### (.*?)\n(.*?)(?=^### |^## |\Z)", section(REFERENCE), re.DOTALL | re.MULTILINE
+    ):
         names = re.findall(r"`\[+([\w.]+)\]+`", heading) or [""]
         model = {HEADS[name] for name in names}
         assert len(model) == 1, heading
@@ -121,8 +146,11 @@ class TestTheWalk:
             assert (int(said[1]), said[2]) == (cut["count"], cut.get("size") or cut["strip"]), cut["part"]
         for name, cloth in sheet["fabric"].items():
             assert f"{name.capitalize()} {cloth['bought']}" in page
-        for written in ('{} × {}"'.format('46 1/4"', sheet["finished"][1]), f"Backing {sheet['backing']['bought']}",
-                        f'{sheet["setting"]["across"]} across and {sheet["setting"]["down"]} down'):
+        for written in (
+            '{} × {}"'.format('46 1/4"', sheet["finished"][1]),
+            f"Backing {sheet['backing']['bought']}",
+            f"{sheet['setting']['across']} across and {sheet['setting']['down']} down",
+        ):
             assert written in page
 
 
@@ -148,7 +176,11 @@ class TestExamples:
         sheet = pattern.read_text(typed(put_in(tomllib.loads(walk()), data)), "guide")
         needed = making.make(sheet).pieces_needed()
         counted = {part: sheet.part(part) for part in here if sheet.part(part).strip is None}
-        few = {part: (cut.gives, needed[part]) for part, cut in counted.items() if not needed[part] <= cut.gives < needed[part] + 4}
+        few = {
+            part: (cut.gives, needed[part])
+            for part, cut in counted.items()
+            if not needed[part] <= cut.gives < needed[part] + 4
+        }
         assert few == {}
 
     def test_there_is_no_other_code_that_nobody_reads(self):

@@ -1,4 +1,5 @@
 """Slips of the pen in a pattern sheet: each is answered with its line, the value got and what to write instead."""
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,28 +15,82 @@ SLIPS = [
     ("a name bare", 'fabric = "navy"', "fabric = navy", "", 'one "name = value" a line; got fabric = navy'),
     ("printer's quotes", 'part = "A"', "part = “A”", "", "type straight ones"),
     ("an inch mark", 'size = "3 1/2"', 'size = "3 1/2""', "", "leave the inch marks out"),
-    ("a blank in a heading", "[block.four]", "[block.garden four]", "", 'quotes there too, as in [block."garden star"]'),
+    (
+        "a blank in a heading",
+        "[block.four]",
+        "[block.garden four]",
+        "",
+        'quotes there too, as in [block."garden star"]',
+    ),
     ("no value", 'seam = "1/4"', "seam =", "", "nothing is written there"),
     ("one bracket for a list", "[[cut]]", "[cut]", "[[cut]]", "[[cut]], [[step]], [[border]] and [[other_size]]"),
-    ("two brackets for a table", "[block.four]", "[[block.four]]", "", "head it [block.four], with one pair of brackets"),
-    ("a value for a table", "[block.four]", "[block]\nfour = 4\n[block.five]", "four = 4", "this is a table of its own"),
+    (
+        "two brackets for a table",
+        "[block.four]",
+        "[[block.four]]",
+        "",
+        "head it [block.four], with one pair of brackets",
+    ),
+    (
+        "a value for a table",
+        "[block.four]",
+        "[block]\nfour = 4\n[block.five]",
+        "four = 4",
+        "this is a table of its own",
+    ),
     ("a key twice", "across = 2", "across = 2\nacross = 3", "across = 3", "this has been said already"),
-    ("a count in quotes", "count = 16", 'count = "16"', "", "write a whole number without quotes, such as 12; got '16'"),
+    (
+        "a count in quotes",
+        "count = 16",
+        'count = "16"',
+        "",
+        "write a whole number without quotes, such as 12; got '16'",
+    ),
     ("a count of nothing", "count = 16", "count = 0", "", "write a whole number of 1 or more; got 0"),
     ("rows as one text", 'rows = ["A B", "B A"]', 'rows = "A B / B A"', "", 'such as ["A B", "B A"]; got'),
-    ("commas in a row", 'rows = ["A B"', 'rows = ["A, B"', "", "'A,' is never cut or made; the names of a row are parted by blanks"),
+    (
+        "commas in a row",
+        'rows = ["A B"',
+        'rows = ["A, B"',
+        "",
+        "'A,' is never cut or made; the names of a row are parted by blanks",
+    ),
     ("a turn in words", 'rows = ["A B"', 'rows = ["A:left B"', "", 'degrees anticlockwise, as in "T:90"'),
     ("a name misspelt", 'block = "four"', 'block = "fuor"', "", "did you mean 'four'?"),
     ("a key misspelt", "usable_width", "useable_width", "", "did you mean usable_width"),
     ("a table misspelt", "[setting.sides]", "[setting.side]", "", "did you mean sides"),
-    ("a key of the whole sheet", "across = 2", 'across = 2\nseam = "3/8"', 'seam = "3/8"', "seam stands at the top of the sheet, above"),
-    ("a table of the whole sheet", "across = 2", 'across = 2\nbinding = "x"', 'binding = "x"', "as a table [binding] of its own"),
+    (
+        "a key of the whole sheet",
+        "across = 2",
+        'across = 2\nseam = "3/8"',
+        'seam = "3/8"',
+        "seam stands at the top of the sheet, above",
+    ),
+    (
+        "a table of the whole sheet",
+        "across = 2",
+        'across = 2\nbinding = "x"',
+        'binding = "x"',
+        "as a table [binding] of its own",
+    ),
     ("another word", 'cut = "twice"', 'cut = "on both diagonals"', "", "write 'whole', 'once' or 'twice'; got"),
-    ("cloth of no unit", 'bought = "1 yd"', 'bought = "2 1/2"', "", 'write the unit too, as in "2 1/2 yd" or "1.5 m"; got \'2 1/2\''),
+    (
+        "cloth of no unit",
+        'bought = "1 yd"',
+        'bought = "2 1/2"',
+        "",
+        'write the unit too, as in "2 1/2 yd" or "1.5 m"; got \'2 1/2\'',
+    ),
     ("cloth of no unit, a number", 'bought = "1 yd"', "bought = 2", "", "got 2"),
     ("no such cloth", 'fabric = "cream"', 'fabric = "Cream"', "", "which is no [fabric]; the sheet has navy, cream"),
     ("a name given twice", 'part = "B"', 'part = "A"  ', "", "two parts, units, blocks or steps are called 'A'"),
-    ("a name of the setting's", 'part = "side"\nfabric', 'part = "setting"\nfabric', "", "is what the setting itself makes"),
+    (
+        "a name of the setting's",
+        'part = "side"\nfabric',
+        'part = "setting"\nfabric',
+        "",
+        "is what the setting itself makes",
+    ),
     ("something left out", "across = 2\n", "", "[setting]", "this is missing"),
     ("three sides", 'finished = "6"', "finished = [6, 6, 6]", "", "got 3 of them"),
 ]
@@ -46,17 +101,26 @@ def test_a_slip_is_answered_with_its_line_and_the_cure(slip, right, wrong, named
     assert right in BASE
     typed = BASE.replace(right, wrong, 1)
     lines = typed.splitlines()
-    line = 1 + next(n for n, one in enumerate(lines) if (one == named if named else one.startswith(wrong.splitlines()[0])))
+    line = 1 + next(
+        n for n, one in enumerate(lines) if (one == named if named else one.startswith(wrong.splitlines()[0]))
+    )
     with pytest.raises(pattern.Unreadable) as refused:
         pattern.read_text(typed, "gate.toml")
     assert str(refused.value).startswith(f"gate.toml, line {line}: "), refused.value
     assert said in str(refused.value)
 
 
-@pytest.mark.parametrize("right, wrong, said", [
-    ("[[border]]", "[border]", "border: this can come more than once: head it [[border]], with two pairs of brackets"),
-    ('[binding]\nfabric = "binding cloth"', '[binding]\nfabric = "nvay"', "did you mean 'navy'?"),
-])
+@pytest.mark.parametrize(
+    "right, wrong, said",
+    [
+        (
+            "[[border]]",
+            "[border]",
+            "border: this can come more than once: head it [[border]], with two pairs of brackets",
+        ),
+        ('[binding]\nfabric = "binding cloth"', '[binding]\nfabric = "nvay"', "did you mean 'navy'?"),
+    ],
+)
 def test_so_is_one_in_border_and_binding(right, wrong, said):
     with pytest.raises(pattern.Unreadable, match="gate.toml, line ") as refused:
         pattern.read_text(changed(BORDERED, (right, wrong)), "gate.toml")
@@ -66,12 +130,23 @@ def test_so_is_one_in_border_and_binding(right, wrong, said):
 def test_a_list_too_short_or_too_long_says_how_many_belong_in_it():
     unit = '[unit.u]\nkind = "half-square"\nparts = {}\n[setting]'
     for parts in ('["A"]', '["A", "B", "A"]'):
-        with pytest.raises(pattern.Unreadable, match="unit.u.parts: this list has (2 entries or more|at most 2 entries); got"):
+        with pytest.raises(
+            pattern.Unreadable, match="unit.u.parts: this list has (2 entries or more|at most 2 entries); got"
+        ):
             pattern.read_text(changed(BASE, ("[setting]", unit.format(parts))))
 
 
 def test_what_is_meant_is_read_however_it_is_written():
-    for size in ('"3 1/2"', "3.5", '"3.5 in"', '"3½"', '"3 1/2 x 3 1/2"', '"3 1/2 by 3 1/2"', '["3 1/2", 3.5]', "'3 1/2\"'"):
+    for size in (
+        '"3 1/2"',
+        "3.5",
+        '"3.5 in"',
+        '"3½"',
+        '"3 1/2 x 3 1/2"',
+        '"3 1/2 by 3 1/2"',
+        '["3 1/2", 3.5]',
+        "'3 1/2\"'",
+    ):
         assert pattern.read_text(BASE.replace('"3 1/2"', size)).part("A").size == (3.5, 3.5), size
     for cloth, inches in (('"1 yd"', 36), ('"36 in"', 36), ("36", 36), ('"0.9144 m"', 36)):
         assert pattern.read_text(BASE.replace('"1 yd"', cloth)).fabric["navy"].bought == inches
@@ -80,7 +155,7 @@ def test_what_is_meant_is_read_however_it_is_written():
 @given(st.integers(0, len(BASE) - 1), st.sampled_from('"[]=,\n #éA0'))
 def test_no_stroke_of_a_key_brings_anything_but_words(place, key):
     try:
-        pattern.read_text(BASE[:place] + key + BASE[place + 1:], "gate.toml")
+        pattern.read_text(BASE[:place] + key + BASE[place + 1 :], "gate.toml")
     except pattern.Unreadable as refused:
         assert str(refused).startswith("gate.toml")
         assert "\n" not in str(refused)

@@ -1,4 +1,5 @@
 """A straight top cut at 45 degrees and turned: what it costs, and the plan that shows the same picture."""
+
 import pytest
 from shapely.affinity import scale
 from shapely.geometry import Polygon
@@ -17,7 +18,9 @@ def seen(panel):
     for patch in panel.patches:
         found.setdefault(patch.fabric, []).append(Polygon(patch.polygon))
     width, height = panel.size
-    return {fabric: scale(unary_union(pieces), 1 / width, 1 / height, origin=(0, 0)) for fabric, pieces in found.items()}
+    return {
+        fabric: scale(unary_union(pieces), 1 / width, 1 / height, origin=(0, 0)) for fabric, pieces in found.items()
+    }
 
 
 @pytest.mark.parametrize("block, across, down", FITS)
@@ -44,7 +47,7 @@ class TestAnyRectangleWhereThePiecesFit:
         assert {edge.grain for edge in planned.raw_edges() if edge.length > 0.2} == {"straight"}
         here, there = seen(turned.panel.bind()), seen(planned.bind())
         off = sum(here[fabric].symmetric_difference(there[fabric]).area for fabric in there) / 2
-        assert off < 0.15          # the sliced top has lost a seam at every edge; another picture is off by a third or more
+        assert off < 0.15  # the sliced top has lost a seam at every edge; another picture is off by a third or more
 
 
 @pytest.mark.parametrize("across, down", [(5, 3), (3, 3), (1, 1)])

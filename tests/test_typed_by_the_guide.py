@@ -1,4 +1,5 @@
 """Patterns of different kinds typed by the guide alone, and what they taught: each fault is said once, of the part that is wrong."""
+
 import pytest
 
 from quiltmath import making, pattern, proofs, review
@@ -200,7 +201,9 @@ class TestHourglass:
         assert said(HOURGLASS.replace('finished = "6"\n', "")) == said(HOURGLASS)
 
     def test_a_finished_size_that_fits_the_trimmed_one_only_without_seams_is_still_told(self):
-        assert said(HOURGLASS.replace("6 7/8", "7 3/4").replace('trim_to = "6 1/2"', 'trim_to = "6"'))[0][0] == "cut-size"
+        assert (
+            said(HOURGLASS.replace("6 7/8", "7 3/4").replace('trim_to = "6 1/2"', 'trim_to = "6"'))[0][0] == "cut-size"
+        )
 
 
 class TestWindow:
@@ -230,8 +233,9 @@ class TestRails:
         assert all("cuts 6 strips of" in one.message and "gives 6 pieces" in one.message for one in found(strips))
 
     def test_strips_too_few_for_the_printed_sets_are_said_of_as_well(self):
-        assert ("piece-count", "stop", "sun strip") in said(changed(RAILS, ('fabric = "sun"\nstrip = "2 1/2"\ncount = 6',
-                                                                           'fabric = "sun"\nstrip = "2 1/2"\ncount = 5')))
+        assert ("piece-count", "stop", "sun strip") in said(
+            changed(RAILS, ('fabric = "sun"\nstrip = "2 1/2"\ncount = 6', 'fabric = "sun"\nstrip = "2 1/2"\ncount = 5'))
+        )
 
     def test_put_right_mends_sets_and_strips(self):
         mended = review.put_right(pattern.read_text(RAILS))
@@ -245,6 +249,7 @@ class TestRails:
 
 class TestLogCabin:
     """A log of any round that is off is the one that is blamed, whatever lies round it."""
+
     LOGS = [cut["part"] for cut in demo(FOLDER / "sound" / "log-cabins.toml")["cut"]]
 
     @pytest.mark.parametrize("log", LOGS)
@@ -261,7 +266,7 @@ class TestLogCabin:
         cut["size"] = wrong
         findings = found(data, "cut-size")
         assert [sorted(finding.parts) for finding in findings] == [[log]]
-        mended = dict(findings[0].mend)
+        mended = dict(findings[0].fix)
         assert pattern.changed(pattern.read_text(pattern.toml(data)), *mended.items()).part(log).size == right
 
     def test_the_same_where_a_round_lies_turned(self):
@@ -282,13 +287,22 @@ class TestGeese:
 
 
 class TestReasons:
-    @pytest.mark.parametrize("kind, whole, at_a_time, proof", [
-        ("half-square", True, None, "half_squares_two"), ("half-square", True, 4, "half_squares_four"),
-        ("half-square", True, 8, "half_squares_eight"), ("half-square", False, None, "half_square"),
-        ("quarter-square", True, None, "hourglass"), ("quarter-square", False, None, "quarter_square"),
-        ("flying geese", True, 1, "geese_one_at_a_time"), ("flying geese", True, 4, "geese_four_at_a_time"),
-        ("flying geese", False, None, "flying_geese"), ("square in a square", True, None, "square_in_square"),
-        ("snowball", True, None, "patch")])
+    @pytest.mark.parametrize(
+        "kind, whole, at_a_time, proof",
+        [
+            ("half-square", True, None, "half_squares_two"),
+            ("half-square", True, 4, "half_squares_four"),
+            ("half-square", True, 8, "half_squares_eight"),
+            ("half-square", False, None, "half_square"),
+            ("quarter-square", True, None, "hourglass"),
+            ("quarter-square", False, None, "quarter_square"),
+            ("flying geese", True, 1, "geese_one_at_a_time"),
+            ("flying geese", True, 4, "geese_four_at_a_time"),
+            ("flying geese", False, None, "flying_geese"),
+            ("square in a square", True, None, "square_in_square"),
+            ("snowball", True, None, "patch"),
+        ],
+    )
     def test_each_unit_has_its_own_proof(self, kind, whole, at_a_time, proof):
         ways = "" if at_a_time is None else f"at_a_time = {at_a_time}\n"
         unit = f'[unit.u]\nkind = "{kind}"\nparts = ["A", "B"]\n{ways}[block.four]'
@@ -299,7 +313,9 @@ class TestReasons:
 
     def test_no_kind_is_without_one(self):
         for kind in KINDS:
-            sheet = pattern.read_text(changed(BASE, ("[block.four]", f'[unit.u]\nkind = "{kind}"\nparts = ["A", "B"]\n[block.four]')))
+            sheet = pattern.read_text(
+                changed(BASE, ("[block.four]", f'[unit.u]\nkind = "{kind}"\nparts = ["A", "B"]\n[block.four]'))
+            )
             assert proofs.find(unit_proof(sheet, sheet.unit["u"]))
 
 

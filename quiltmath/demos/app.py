@@ -37,16 +37,12 @@ class App(widgets.VBox):
             raise
         else:
             self.picture.value = markup
-            self.status.value = (
-                f'<p role="status" style="font-size:16px;line-height:1.5">{escape(sentence)}</p>'
-            )
+            self.status.value = f'<p role="status" style="font-size:16px;line-height:1.5">{escape(sentence)}</p>'
 
     def refuse(self, error):
         """Say in the status line what is wrong; the last good picture stays."""
         words = escape(f"Not drawn: {error}")
-        self.status.value = (
-            f'<p role="alert" style="font-size:16px;line-height:1.5"><strong>{words}</strong></p>'
-        )
+        self.status.value = f'<p role="alert" style="font-size:16px;line-height:1.5"><strong>{words}</strong></p>'
 
     def _row(self, control):
         style = {"description_width": LABEL}
@@ -114,7 +110,5 @@ class App(widgets.VBox):
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what it opens on, for readers without a kernel."""
         shown = self.demo.model(**self.now)
-        still, alt = Still(
-            shown.picture, shown.sentence, self.demo.width, self.demo.height
-        )._repr_mimebundle_()
+        still, alt = Still(shown.picture, shown.sentence, self.demo.width, self.demo.height)._repr_mimebundle_()
         return {**super()._repr_mimebundle_(**kwargs), **still}, alt

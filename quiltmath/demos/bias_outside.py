@@ -1,4 +1,6 @@
 """Bias on the outside: a straight top sliced at 45 degrees and turned, and what a stretchy edge does."""
+
+import itertools
 from fractions import Fraction
 from functools import lru_cache
 from math import hypot
@@ -12,13 +14,15 @@ from .questions import Question
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
 ROLES = fabric_roles(("oat", "rust"))
 SEAM = blocks.SEAM
-EDGE = 60                        # inches: the edge of the invented quilt in the stretching picture
+EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 
 def model(down, block, way):
     """A top twice as wide as high, sliced and turned, or the same picture on point from the start."""
     turned = _turned(down, block)
-    rows = "; ".join(f"{what} {cut if way == 'sliced and turned' else planned}" for what, cut, planned in turned.tally())
+    rows = "; ".join(
+        f"{what} {cut if way == 'sliced and turned' else planned}" for what, cut, planned in turned.tally()
+    )
     panel = turned.panel if way == "sliced and turned" else _planned(down, block)
     words = f"{way[0].upper()}{way[1:]}: {rows}."
     return Shown(panel_picture(panel, title=way, fabrics=ROLES, name=way.capitalize()), words)
@@ -28,17 +32,27 @@ def first_model(stretch):
     """An edge of 60 in, cut on the grain and cut on the bias, when the bias gives by so many hundredths."""
     longer = EDGE * (1 + stretch / 100)
     waves = _waved(EDGE, longer)
-    words = (f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {lengths.text(lengths.ruler(longer, '1/8', 'nearest'))} in: "
-             f"{lengths.text(lengths.ruler(longer - EDGE, '1/8', 'nearest'))} in too much for its border. (How much it gives depends on "
-             "the cloth; no figure for quilting cotton is printed.)")
-    picture = Picture([Lines([[(0, 0), (EDGE, 0)]], "raw edge", "on the grain"), Lines([waves], "bias edge", "on the bias, eased to fit")],
-                      alt=words, title="One edge, two ways of cutting it")
+    words = (
+        f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {lengths.text(lengths.ruler(longer, '1/8', 'nearest'))} in: "
+        f"{lengths.text(lengths.ruler(longer - EDGE, '1/8', 'nearest'))} in too much for its border. (How much it gives depends on "
+        "the cloth; no figure for quilting cotton is printed.)"
+    )
+    picture = Picture(
+        [
+            Lines([[(0, 0), (EDGE, 0)]], "raw edge", "on the grain"),
+            Lines([waves], "bias edge", "on the bias, eased to fit"),
+        ],
+        alt=words,
+        title="One edge, two ways of cutting it",
+    )
     return Shown(picture, words)
 
 
 DOWN = Whole("down", "Blocks down", 2, 5, 3)
 WAY = Choice("way", "The top was", ("sliced and turned", "set on point from the start"), "sliced and turned")
-DEMO = Demo("Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560)
+DEMO = Demo(
+    "Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560
+)
 FIRST = Demo("A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, 10, 3),), height=260)
 app, first_look = DEMO.app, FIRST.app
 
@@ -46,11 +60,18 @@ app, first_look = DEMO.app, FIRST.app
 def all_at_once(block=6):
     """Sliced and turned above, on point from the start below, for two to four blocks down: a Still."""
     downs = (2, 3, 4)
-    above = [panel_picture(_turned(down, Fraction(block)).panel, title=f"{2 * down} by {down}, turned", fabrics=ROLES) for down in downs]
-    below = [panel_picture(_planned(down, Fraction(block)), title="on point from the start", fabrics=ROLES) for down in downs]
+    above = [
+        panel_picture(_turned(down, Fraction(block)).panel, title=f"{2 * down} by {down}, turned", fabrics=ROLES)
+        for down in downs
+    ]
+    below = [
+        panel_picture(_planned(down, Fraction(block)), title="on point from the start", fabrics=ROLES) for down in downs
+    ]
     lost = [_turned(down, Fraction(block)).lost_points for down in downs]
-    words = (f"Sliced and turned they lose {', '.join(map(str, lost))} points and all of their outside lies on the bias; planned on "
-             "point they lose none.")
+    words = (
+        f"Sliced and turned they lose {', '.join(map(str, lost))} points and all of their outside lies on the bias; planned on "
+        "point they lose none."
+    )
     return Still(beside([*above, *below], columns=3, alt=words), words)
 
 
@@ -62,7 +83,9 @@ def grain_of_angles():
         off = shapes.off_grain((0, 0), (x, y), 0.0)
         cloth = Shapes([[(0, -1.2), (4, -1.2), (4, 3.2), (0, 3.2)]], "paper", "cloth, threads level and upright")
         edge = Lines([[(0.3, 0), (0.3 + 3.4 * x, 3.4 * y)]], "raw edge" if off < 1 else "bias edge", "cut edge")
-        pictures.append(Picture([cloth, edge], alt=f"cut at {angle} degrees: {off:g} off the thread", title=f"{angle}°"))
+        pictures.append(
+            Picture([cloth, edge], alt=f"cut at {angle} degrees: {off:g} off the thread", title=f"{angle}°")
+        )
     words = "An edge along a thread does not stretch; the nearer to 45 degrees, the more it gives."
     return Still(beside(pictures, alt=words), words)
 
@@ -80,21 +103,38 @@ def questions():
         "guess": Question(
             "A checkered top, twice as wide as it is high, is cut from its two lower corners to the middle of its top edge, and the "
             "pieces are turned so that the squares stand on point. How many of the four outer edges of the new top lie on the bias?",
-            choices[{0: 0, 2: 1, 4: 2}[sides]], choices=choices,
+            choices[{0: 0, 2: 1, 4: 2}[sides]],
+            choices=choices,
             hint="Which edges of the pieces end up inside, and which outside?",
-            mistakes=(("none of them", "The edges that lay on the grain are sewn together in the middle; the cuts are outside now."),
-                      ("two of them", "Both cuts have two sides, and all of those end up outside.")),
-            why="Each cut has two sides, and all four of those become the outside."),
+            mistakes=(
+                (
+                    "none of them",
+                    "The edges that lay on the grain are sewn together in the middle; the cuts are outside now.",
+                ),
+                ("two of them", "Both cuts have two sides, and all of those end up outside."),
+            ),
+            why="Each cut has two sides, and all four of those become the outside.",
+        ),
         "deep": Question(
             "A cut runs exactly through the points where four squares meet. How much of each point is gone once a border or the "
-            "binding is sewn to that edge with a 1/4 in seam?", deep, unit="in", close="1/16",
-            hint="Where will the seam run?", mistakes=((0, "The seam takes its allowance from the raw edge inward."),
-                                                       (2 * deep, "Only one side of a seam is taken from this edge.")),
-            why="A whole seam: nothing was left beyond the point."),
+            "binding is sewn to that edge with a 1/4 in seam?",
+            deep,
+            unit="in",
+            close="1/16",
+            hint="Where will the seam run?",
+            mistakes=(
+                (0, "The seam takes its allowance from the raw edge inward."),
+                (2 * deep, "Only one side of a seam is taken from this edge."),
+            ),
+            why="A whole seam: nothing was left beyond the point.",
+        ),
         "angle": Question(
-            "At what angle to the threads does cotton stretch the most?", 45,
+            "At what angle to the threads does cotton stretch the most?",
+            45,
             hint="It is the farthest you can get from both threads.",
-            mistakes=((90, "90 degrees to one thread runs along the other."),), why="Half-way between the two threads."),
+            mistakes=((90, "90 degrees to one thread runs along the other."),),
+            why="Half-way between the two threads.",
+        ),
     }
 
 
@@ -121,12 +161,14 @@ def _planned(down, block):
 
 def _waved(width, length, waves=12, height=6.0):
     """A line as long as `length` that is pushed together to `width`: it must wave."""
+
     def path(high):
         steps = 24 * waves
         return [(width * i / steps, high * shapes.direction(360 * waves * i / steps)[1]) for i in range(steps + 1)]
 
     def long(points):
-        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:]))
+        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(points))
+
     low, high = 0.0, height
     for _ in range(40):
         middle = (low + high) / 2

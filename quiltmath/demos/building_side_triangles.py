@@ -1,4 +1,5 @@
 """Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
+
 from fractions import Fraction
 from functools import lru_cache
 from math import sqrt
@@ -15,21 +16,24 @@ from .demo import Demo, Shown, Still
 from .halves import BETWEEN, DIAGONAL, SEAM, block, halves
 from .questions import Question
 
-TWICE, ONCE, HALF = ("built, edge triangles cut twice", "built, edge triangles cut once",
-                     "half a block, cut 1/4 in past its diagonal")
+TWICE, ONCE, HALF = (
+    "built, edge triangles cut twice",
+    "built, edge triangles cut once",
+    "half a block, cut 1/4 in past its diagonal",
+)
 GRAINS = {TWICE: 135, ONCE: 90}  # how the thread lies in an edge triangle whose long side faces upper right
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
 FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
 ON = {"straight": "on the straight grain", "bias": "on the bias"}
-QUILT = (4, 5)                   # blocks across and down of the invented quilt
-REACH = 0.75                     # inches from the middle of the close-up to its frame
+QUILT = (4, 5)  # blocks across and down of the invented quilt
+REACH = 0.75  # inches from the middle of the close-up to its frame
 
 
 class Triangle(NamedTuple):
     """A side triangle ready to be sewn in, its long side down, and what is read off its cloth."""
 
     panel: sewing.Panel
-    waste: float                 # square inches of sewn cloth thrown away for it
+    waste: float  # square inches of sewn cloth thrown away for it
 
     @property
     def long_edge(self):
@@ -95,11 +99,14 @@ def model(n, square, way):
 def first_model(n):
     """The same triangle twice, its edge triangles cut once and cut twice."""
     made = {"cut once": triangle(n, Fraction(2), ONCE), "cut twice": triangle(n, Fraction(2), TWICE)}
-    words = (f"{n} rows of 2 in squares. " + " ".join(
-        f"Edge triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items())
-             + f" Either way {_points(made['cut twice'])}.")
-    return Shown(beside([_sewn(one, f"Edge triangles\n{name}") for name, one in made.items()],
-                        alt=words), words)
+    words = (
+        f"{n} rows of 2 in squares. "
+        + " ".join(
+            f"Edge triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items()
+        )
+        + f" Either way {_points(made['cut twice'])}."
+    )
+    return Shown(beside([_sewn(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
@@ -119,11 +126,12 @@ def step_by_step(n=4, square=2):
         _laid_out(n, square, TWICE, "1. Lay out"),
         _rows_apart(n, square, "2. Sew the rows"),
         _sewn(made, "3. Sew row to row"),
-        Picture([*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], _points(made),
-                "4. Sewn in"),
+        Picture([*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], _points(made), "4. Sewn in"),
     ]
-    words = (f"{_cut_words(n, square, TWICE)}; {n} rows; {_points(made)}; sewn in, the long side is "
-             f"{_inches(finished.size[0])} in.")
+    words = (
+        f"{_cut_words(n, square, TWICE)}; {n} rows; {_points(made)}; sewn in, the long side is "
+        f"{_inches(finished.size[0])} in."
+    )
     return Still(beside(pictures, columns=2, alt=words), words)
 
 
@@ -135,11 +143,16 @@ def all_at_once(square=2):
 only the last throws cloth away.'
     """
     counts, square = (2, 3, 4, 5), Fraction(square)
-    made = [(way, title, [triangle(n, square, way) for n in counts])
-            for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block"))]
+    made = [
+        (way, title, [triangle(n, square, way) for n in counts])
+        for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block"))
+    ]
     words = _rows_compared([row for *_, row in made])
-    alt = words + " " + " ".join(f"{n} × {n}, {way}: {_read_off(one)}." for way, _, row in made
-                                 for n, one in zip(counts, row))
+    alt = (
+        words
+        + " "
+        + " ".join(f"{n} × {n}, {way}: {_read_off(one)}." for way, _, row in made for n, one in zip(counts, row))
+    )
     pictures = [_sewn(one, f"{n} × {n},\n{title}") for _, title, row in made for n, one in zip(counts, row)]
     return Still(beside(pictures, columns=len(counts), alt=alt), words, height=620)
 
@@ -152,8 +165,10 @@ def in_the_quilt(across=2, down=3, n=4, square=2):
     plans = {edges: _quilt(across, down, n, square, edges) for edges in titles}
     roles = {**FABRICS, "setting": "white"}
     built = plans["built"]
-    words = (f"With {built.side_triangles} side and {built.corner_triangles} corner triangles built from "
-             "squares the pattern runs on to the edge of the quilt.")
+    words = (
+        f"With {built.side_triangles} side and {built.corner_triangles} corner triangles built from "
+        "squares the pattern runs on to the edge of the quilt."
+    )
     pictures = [plan_picture(plan, titles[edges], roles) for edges, plan in plans.items()]
     return Still(beside(pictures, alt=words + " " + " ".join(one.alt for one in pictures)), words)
 
@@ -161,15 +176,20 @@ def in_the_quilt(across=2, down=3, n=4, square=2):
 def what_it_costs(across=4, down=5, n=4, square=2):
     """The three ways for one quilt, side by side, as a table in text."""
     finished = lengths.text(lengths.parse(square))
-    lines = [f"A quilt on point, {across} by {down} blocks of {n} × {n} squares, each {finished} in:", "",
-             f"{'its edge':44}{'patches':>9}{'whole blocks':>14}{'bias on the':>13}{'cloth thrown':>15}",
-             f"{'':44}{'to cut':>9}{'sewn for it':>14}{'outside':>13}{'away':>15}"]
+    lines = [
+        f"A quilt on point, {across} by {down} blocks of {n} × {n} squares, each {finished} in:",
+        "",
+        f"{'its edge':44}{'patches':>9}{'whole blocks':>14}{'bias on the':>13}{'cloth thrown':>15}",
+        f"{'':44}{'to cut':>9}{'sewn for it':>14}{'outside':>13}{'away':>15}",
+    ]
     for way, edges in EDGES.items():
         plan = _quilt(across, down, n, square, edges)
         patches = sum(line.count for line in plan.edge_lines())
         waste = getattr(plan.edge_triangles, "waste", 0.0)
-        lines.append(f"{way:44}{patches:>9}{plan.cut_blocks:>14}"
-                     f"{_inches(plan.bias_outside(), '1/8') + ' in':>13}{f'{waste:.0f} sq in':>15}")
+        lines.append(
+            f"{way:44}{patches:>9}{plan.cut_blocks:>14}"
+            f"{_inches(plan.bias_outside(), '1/8') + ' in':>13}{f'{waste:.0f} sq in':>15}"
+        )
     return "\n".join(lines)
 
 
@@ -184,8 +204,11 @@ def questions():
     from .. import proofs
 
     across, down = QUILT
-    straight = [name for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
-                if triangle(4, Fraction(2), way).long_edge.grain == "straight"]
+    straight = [
+        name
+        for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
+        if triangle(4, Fraction(2), way).long_edge.grain == "straight"
+    ]
     five = [piece.cuts[0].part for row in pieces(5, Fraction(2)) for piece in row]
     squares, side = five.count("square"), Fraction(5, 2)
     halved = _quilt(across, down, 4, 2, "half blocks")
@@ -202,45 +225,63 @@ def questions():
                 ("cut once", "Cut once, the long side is the cut itself, at 45 degrees to both threads."),
                 ("either way", "The shape is the same, the thread in it is not."),
             ),
-            why="Then the long side is a side of the square, and those lie along a thread."),
+            why="Then the long side is a side of the square, and those lie along a thread.",
+        ),
         "squares": Question(
             "A block of 5 × 5 squares. How many whole squares are there in a side triangle built for it?",
-            squares, hint="Each row has one square fewer, and the last has none.",
+            squares,
+            hint="Each row has one square fewer, and the last has none.",
             mistakes=(
                 (squares + 5, "That counts the squares on the diagonal as whole: here they are triangles."),
                 (2 * squares, "Those are both halves of the block; a side triangle is one."),
                 (Fraction(25, 2), "That is half the area: the squares on the diagonal are not whole here."),
             ),
             why=f"{' + '.join(str(len(row) - 1) for row in pieces(5, Fraction(2))[:-1])}, and "
-                f"{five.count('edge triangle')} edge triangles."),
+            f"{five.count('edge triangle')} edge triangles.",
+        ),
         "cut": Question(
             f"The squares of a block finish {lengths.text(side)} in. From what size of square do you cut its "
             "edge triangles, four from each, to the next eighth on the ruler?",
-            proofs.side_triangle.cut(block=side), unit="in", close="1/8",
+            proofs.side_triangle.cut(block=side),
+            unit="in",
+            close="1/8",
             hint="What lies on the outside of the quilt is the diagonal of a finished square. Add to that.",
             mistakes=(
-                (proofs.half_square.cut(finished=side),
-                 "That square is for triangles cut once, two from each: their outside is bias."),
-                (proofs.quarter_square.trade(finished=side),
-                 "That is 1 1/4 added to the short side; it belongs to the long one, the diagonal."),
-                (lengths.ruler(proofs.half_square.trade(finished=proofs.diagonal.exact(finished=side))),
-                 "That is 7/8 added to the long side; 7/8 goes with the short side, for triangles cut once."),
+                (
+                    proofs.half_square.cut(finished=side),
+                    "That square is for triangles cut once, two from each: their outside is bias.",
+                ),
+                (
+                    proofs.quarter_square.trade(finished=side),
+                    "That is 1 1/4 added to the short side; it belongs to the long one, the diagonal.",
+                ),
+                (
+                    lengths.ruler(proofs.half_square.trade(finished=proofs.diagonal.exact(finished=side))),
+                    "That is 7/8 added to the long side; 7/8 goes with the short side, for triangles cut once.",
+                ),
                 (side + 2 * SEAM, "That is the square itself with its seams; a triangle needs more."),
             ),
-            why=f"Its diagonal and {float(seams):.4f} in for the seams, up to the next eighth."),
+            why=f"Its diagonal and {float(seams):.4f} in for the seams, up to the next eighth.",
+        ),
         "blocks": Question(
             f"A quilt on point of {across} × {down} blocks takes {halved.side_triangles} side and "
             f"{halved.corner_triangles} corner triangles. All are cut from blocks, 1/4 in past the "
-            "diagonals, and none may lose a point. How many blocks are sewn for that?", halved.cut_blocks,
+            "diagonals, and none may lose a point. How many blocks are sewn for that?",
+            halved.cut_blocks,
             hint="The cut leaves 1/4 in on one side only. What becomes of the other?",
             mistakes=(
-                (halved.side_triangles // 2 + halved.corner_triangles // 4,
-                 "That uses both halves and all quarters; only one of each block has its seam."),
-                (halved.side_triangles + halved.corner_triangles // 4,
-                 "A block gives one good half, and likewise only one good quarter."),
+                (
+                    halved.side_triangles // 2 + halved.corner_triangles // 4,
+                    "That uses both halves and all quarters; only one of each block has its seam.",
+                ),
+                (
+                    halved.side_triangles + halved.corner_triangles // 4,
+                    "A block gives one good half, and likewise only one good quarter.",
+                ),
                 (halved.side_triangles, "The corners take their blocks too."),
             ),
-            why="One block for each triangle; the rest of it is thrown away."),
+            why="One block for each triangle; the rest of it is thrown away.",
+        ),
     }
 
 
@@ -258,8 +299,9 @@ def _quilt(across, down, n, square, edges):
     from .. import settings
 
     letters = [" ".join("AB"[(i + j) % 2] for i in range(n)) for j in range(n)]
-    checkers = blocks.read(" | ".join(letters), size=n * lengths.parse(square), name="checkers",
-                           fabrics={"A": DIAGONAL, "B": BETWEEN})
+    checkers = blocks.read(
+        " | ".join(letters), size=n * lengths.parse(square), name="checkers", fabrics={"A": DIAGONAL, "B": BETWEEN}
+    )
     return settings.on_point(across=across, down=down, block=checkers, edges=edges)
 
 
@@ -280,8 +322,7 @@ def _laid_out(n, square, way, title="Cut"):
                 ends = piece if ends is None else ends.beside(piece)
     long = [(edge.start, edge.end) for edge in ends.raw_edges() if abs(_slope(edge) - 135) < 1]
     role = "raw edge" if triangle(n, square, way).long_edge.grain == "straight" else "bias edge"
-    layers = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam"), Lines(long, role),
-              grain_layer(ends)]
+    layers = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam"), Lines(long, role), grain_layer(ends)]
     return Picture(layers, _cut_words(n, square, way) + ".", title)
 
 
@@ -339,8 +380,12 @@ def _block_with_cut(n, square):
     reach = width / 2 - float(SEAM)
     corners = [(width / 2 - reach, cut), (width / 2, cut - reach), (width / 2 + reach, cut)]
     waste = Shapes([corners], "lost cloth", "waste")
-    layers = [*fabric_layers(whole, FABRICS), waste, Lines(whole.seams, "seam"),
-              Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut")]
+    layers = [
+        *fabric_layers(whole, FABRICS),
+        waste,
+        Lines(whole.seams, "seam"),
+        Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
+    ]
     return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
 
 
@@ -354,12 +399,13 @@ def _cut_words(n, square, way):
     if way == HALF:
         return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
     squares = sum(piece.cuts[0].part == "square" for row in pieces(n, square, way) for piece in row)
-    proof, given, each = ((proofs.side_triangle, "block", 4) if way == TWICE
-                          else (proofs.half_square, "finished", 2))
+    proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
     large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
     times = "twice" if each == 4 else "once"
-    return (f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
-            f"square of {large} in cut {times}")
+    return (
+        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
+        f"square of {large} in cut {times}"
+    )
 
 
 def _rows_compared(made):
@@ -369,8 +415,10 @@ def _rows_compared(made):
     waste = [any(one.waste for one in row) for row in made]
     kept = "Every point is kept in all of them" if every else "Not every point is kept"
     named = "first", "second", "last"
-    return (f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
-            f"and only the {named[waste.index(True)]} throws cloth away.")
+    return (
+        f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
+        f"and only the {named[waste.index(True)]} throws cloth away."
+    )
 
 
 def _read_off(made):
@@ -384,7 +432,8 @@ def _points(made):
     kept = f"{made.kept} of {count} points along it {'is' if made.kept == 1 else 'are'} kept"
     if made.kept == count:
         kept = {1: "the point on it is kept", 2: "both points along it are kept"}.get(
-            count, f"all {count} points along it are kept")
+            count, f"all {count} points along it are kept"
+        )
     return f"{kept}, {' or '.join(sorted(deep))} in from the raw edge"
 
 

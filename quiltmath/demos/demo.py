@@ -49,9 +49,7 @@ class Demo:
         names = [control.name for control in self.controls]
         unknown = sorted(set(given) - set(names))
         if unknown:
-            raise ValueError(
-                f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names"
-            )
+            raise ValueError(f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names")
         return {
             control.name: control.read(given[control.name]) if control.name in given else control.value
             for control in self.controls
@@ -102,10 +100,7 @@ class Still:
         """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab
         shows."""
         data, alt = self.png(), self.picture.alt
-        image = (
-            f'<img alt="{escape(alt)}" width="{self.width}" '
-            f'src="data:image/png;base64,{b64encode(data).decode()}">'
-        )
+        image = f'<img alt="{escape(alt)}" width="{self.width}" src="data:image/png;base64,{b64encode(data).decode()}">'
         return (
             {"text/html": image, "image/png": data, "text/plain": self.sentence or alt},
             {"image/png": {"alt": alt, "width": self.width}},

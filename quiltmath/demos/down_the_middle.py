@@ -31,9 +31,7 @@ def model(n, patch, past):
         "below, a "
         f"close-up of one point of each. {words}"
     )
-    return Shown(
-        beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words
-    )
+    return Shown(beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words)
 
 
 def first_model(n):
@@ -106,9 +104,7 @@ def questions():
     half, _ = halves(4, Fraction(2), Fraction(0))
     counts = ("none of them", "one of them", "two of them", "all three")
     leg = proofs.half_block_loss.exact("finished leg", block=9)
-    safe = next(
-        past for past in (Fraction(k, 32) for k in range(33)) if not halves(4, Fraction(2), past)[0].lost
-    )
+    safe = next(past for past in (Fraction(k, 32) for k in range(33)) if not halves(4, Fraction(2), past)[0].lost)
     usable = sum(not half.lost for half in halves(4, Fraction(2), safe))
     sides = settings.on_point(across=QUILT[0], down=QUILT[1], block=9).side_triangles
     return {
@@ -133,8 +129,7 @@ def questions():
             mistakes=(
                 (
                     9,
-                    ("That is the short side of a half that lost nothing: the seam along the cut was "
-                    "forgotten."),
+                    ("That is the short side of a half that lost nothing: the seam along the cut was forgotten."),
                 ),
                 (
                     Fraction(35, 4),
@@ -158,8 +153,7 @@ def questions():
             why=f"The half loses {lengths.text(9 - leg)} in of each short side: 1/4 × √2.",
         ),
         "past": Question(
-            "How far past the diagonal must the cut run, at the least, so that the half you keep loses no "
-            "point?",
+            "How far past the diagonal must the cut run, at the least, so that the half you keep loses no point?",
             safe,
             unit="in",
             mistakes=(
@@ -167,10 +161,7 @@ def questions():
                 (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the cloth."),
                 (
                     sqrt(2) / 4,
-                    (
-                        "That is how much of the short side is lost, measured along it. Lay the ruler square "
-                        "to the cut."
-                    ),
+                    ("That is how much of the short side is lost, measured along it. Lay the ruler square to the cut."),
                 ),
             ),
             hint="A seam takes its allowance from the raw edge. How deep must a point lie to be safe?",
@@ -192,8 +183,7 @@ def questions():
             ),
             hint="Look at the other half in the last row of pictures.",
             why=(
-                "One half of each block is kept and the other is waste: building the triangles saves all "
-                "that sewing."
+                "One half of each block is kept and the other is waste: building the triangles saves all that sewing."
             ),
         ),
     }

@@ -1,5 +1,6 @@
 """Where the eighths come from: a finished triangle, its sides moved out by a seam, and what that adds along
 the ruler."""
+
 from fractions import Fraction
 
 from .. import lengths
@@ -26,9 +27,9 @@ def first_model(seam):
 
 
 SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
-DEMO = Demo("Where the eighths come from", model,
-            (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM),
-            height=460)
+DEMO = Demo(
+    "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
+)
 FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=420)
 app, first_look = DEMO.app, FIRST.app
 
@@ -42,8 +43,10 @@ by 4.828.'
     """
     pictures = [_small(name, Fraction(finished), seam) for name in TRIANGLES for seam in SEAMS]
     grown = [f"{_seams(name):.3f}" for name in TRIANGLES]
-    words = (f"Whatever the seam, the half-square triangle grows by {grown[0]} seams and the quarter-square "
-             f"triangle by {grown[1]}.")
+    words = (
+        f"Whatever the seam, the half-square triangle grows by {grown[0]} seams and the quarter-square "
+        f"triangle by {grown[1]}."
+    )
     told = " ".join(f"{picture.alt}" for picture in pictures)
     return Still(beside(pictures, columns=len(SEAMS), alt=f"{words} {told}"), words)
 
@@ -51,8 +54,11 @@ by 4.828.'
 def on_the_ruler(finished=3, unit="in"):
     """Both triangles' sizes exactly, on the ruler and by the trade's rule, as text."""
     from .. import proofs
-    return "\n\n".join(f"{proof.title}\n{proof.numbers(finished=finished, unit=unit)}"
-                       for proof in (getattr(proofs, name) for name in TRIANGLES))
+
+    return "\n\n".join(
+        f"{proof.title}\n{proof.numbers(finished=finished, unit=unit)}"
+        for proof in (getattr(proofs, name) for name in TRIANGLES)
+    )
 
 
 def elsewhere():
@@ -62,6 +68,7 @@ def elsewhere():
     Frame strip with one 45-degree end: strip = leg + width + (2 + √2) × seam
     """
     from .. import proofs
+
     again = (proofs.frame_end, proofs.mitred_strip, proofs.corner_triangle, proofs.side_triangle)
     return "\n".join(f"{proof.title}: {proof.equation}" for proof in again)
 
@@ -69,6 +76,7 @@ def elsewhere():
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     from .. import proofs
+
     half, quarter = proofs.half_square, proofs.quarter_square
     added = lengths.text(half.cut(finished=3) - 3, mark="in")
     more = lengths.text(quarter.cut(finished=3) - 3, mark="in")
@@ -78,41 +86,52 @@ def questions():
             "Half of a square unit is to finish 3 in along each of its two short sides, and all three sides "
             "will be sewn with a 1/4 in seam. How much longer than 3 in do you cut a short side, to the next "
             "eighth?",
-            added, choices=("1/4 in", "1/2 in", added, more),
-            mistakes=(("1/4 in", "That is one seam, but the side has two ends."),
-                      ("1/2 in",
-                       ("That is one seam at each end: right for a square, but one end here is a sharp "
-                       "point."))),
+            added,
+            choices=("1/4 in", "1/2 in", added, more),
+            mistakes=(
+                ("1/4 in", "That is one seam, but the side has two ends."),
+                ("1/2 in", ("That is one seam at each end: right for a square, but one end here is a sharp point.")),
+            ),
             hint="Draw the three sides a quarter inch further out, and see where they meet.",
-            why="The sharp point moves out much further than one seam. See for yourself:"),
+            why="The sharp point moves out much further than one seam. See for yourself:",
+        ),
         "seams": Question(
             "A quarter-square triangle lies on its long side, and both ends of that side are sharp points. "
             "By how many seams does the side grow? (Three decimals will do.)",
-            _seams("quarter_square"), close="1/20",
-            mistakes=((2, "That is one seam at each end, as for a square. These ends are sharp."),
-                      (_seams("half_square"),
-                       "That is the half-square triangle: one sharp end and one square end."),
-                      (4, "Nearly five, not four: each sharp end adds 1 + √2 seams.")),
+            _seams("quarter_square"),
+            close="1/20",
+            mistakes=(
+                (2, "That is one seam at each end, as for a square. These ends are sharp."),
+                (_seams("half_square"), "That is the half-square triangle: one sharp end and one square end."),
+                (4, "Nearly five, not four: each sharp end adds 1 + √2 seams."),
+            ),
             hint="A sharp end adds 2.414 seams. How many sharp ends are there?",
-            why="Twice 1 + √2: with a seam of 1/4 in that is 1.2071, on the ruler 1 1/4."),
+            why="Twice 1 + √2: with a seam of 1/4 in that is 1.2071, on the ruler 1 1/4.",
+        ),
         "hourglass": Question(
             "An hourglass unit is to finish 5 in. What size of square do you cut on both diagonals for it, "
             "with 1/4 in seams? Round up to the next 1/8 in.",
-            quarter.cut(finished=5), unit="in",
-            mistakes=((half.cut(finished=5),
-                       "That is 7/8 added to the long side: 7/8 belongs to a side with one sharp end."),
-                      (Fraction(11, 2),
-                       "That is one seam at each end: the two ends are sharp and need more.")),
+            quarter.cut(finished=5),
+            unit="in",
+            mistakes=(
+                (half.cut(finished=5), "That is 7/8 added to the long side: 7/8 belongs to a side with one sharp end."),
+                (Fraction(11, 2), "That is one seam at each end: the two ends are sharp and need more."),
+            ),
             hint="Which side of the triangle lies along the edge of the unit, and what are its ends like?",
-            why=f"{quarter.thumb()}; exactly {lengths.text(quarter.exact(finished=5))} in."),
+            why=f"{quarter.thumb()}; exactly {lengths.text(quarter.exact(finished=5))} in.",
+        ),
         "wide": Question(
             "Someone sews with a 3/8 in seam. What size of square do they cut on one diagonal, for a "
             "half-square unit that finishes 4 in? Round up to the next 1/8 in.",
-            half.cut(finished=4, seam=wide), unit="in",
-            mistakes=((half.cut(finished=4), "7/8 holds for a seam of 1/4 in only: count in seams."),
-                      (4 + 2 * wide, "That is one seam at each end: one of them is a sharp point.")),
+            half.cut(finished=4, seam=wide),
+            unit="in",
+            mistakes=(
+                (half.cut(finished=4), "7/8 holds for a seam of 1/4 in only: count in seams."),
+                (4 + 2 * wide, "That is one seam at each end: one of them is a sharp point."),
+            ),
             hint="The half-square triangle grows by 3.414 seams. How long is one seam here?",
-            why=f"3.414 × 3/8, and 4: {lengths.text(half.exact(finished=4, seam=wide))} in."),
+            why=f"3.414 × 3/8, and 4: {lengths.text(half.exact(finished=4, seam=wide))} in.",
+        ),
     }
 
 
@@ -135,9 +154,11 @@ def _drawn(name, finished, seam):
     if seam:
         ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
         gap = (right[0] - left[0]) / 40
-        layers += [Measure(left, right, f"{_inches(right[0] - left[0])} in", away=-30),
-                   Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
-                   Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above")]
+        layers += [
+            Measure(left, right, f"{_inches(right[0] - left[0])} in", away=-30),
+            Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
+            Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above"),
+        ]
     return Picture(layers, words, title), words
 
 
@@ -153,8 +174,10 @@ def _small(name, finished, seam):
     grown = cut[1][0] - cut[0][0] - float(finished)
     size = lengths.text(finished)
     caption = f"{size} + {grown:.4f}\n= {size} + {grown / float(seam):.3f} seams"
-    alt = (f"{title}, seam {lengths.text(seam)} in: {lengths.text(finished)} in finished is cut "
-           f"{_inches(cut[1][0] - cut[0][0])} in, {grown / float(seam):.3f} seams more.")
+    alt = (
+        f"{title}, seam {lengths.text(seam)} in: {lengths.text(finished)} in finished is cut "
+        f"{_inches(cut[1][0] - cut[0][0])} in, {grown / float(seam):.3f} seams more."
+    )
     return Picture(_cloth(corners, cut, seam), alt, f"seam {lengths.text(seam)} in", caption)
 
 
@@ -167,6 +190,7 @@ def _cloth(corners, cut, seam):
 def _shapes(name, finished, seam):
     """A proof's title, its finished shape and its cut shape, from its own pictures."""
     from .. import proofs
+
     proof = getattr(proofs, name)
     shapes = dict(proof.pictures(finished=float(finished), seam=float(seam))[-1].polygons)
     return proof.title, shapes["finished"], shapes["cut"]
@@ -174,18 +198,22 @@ def _shapes(name, finished, seam):
 
 def _sentence(name, title, finished, seam):
     from .. import proofs
+
     proof = getattr(proofs, name)
     if not seam:
         return f"{title}: without a seam it is cut as it finishes, {lengths.text(finished)} in."
     exact = proof.value(finished=finished, seam=seam)
     ruled = lengths.text(lengths.ruler(exact))
-    return (f"{title}: {lengths.text(finished)} in finished is cut {_inches(exact)} in, that is "
-            f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in.")
+    return (
+        f"{title}: {lengths.text(finished)} in finished is cut {_inches(exact)} in, that is "
+        f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in."
+    )
 
 
 def _seams(name):
     """By how many seams the measured side of a triangle grows."""
     from .. import proofs
+
     proof = getattr(proofs, name)
     return proof.value(finished=8, seam=1) - 8
 

@@ -84,13 +84,10 @@ def explain(proof, **values):
     Traceback (most recent call last):
     ValueError: the numbers of half_block_loss need block: give it, for example explain(proof, block=4)
     """
-    missing = [
-        quantity.name for quantity in proof.quantities if quantity.given and quantity.name not in values
-    ]
+    missing = [quantity.name for quantity in proof.quantities if quantity.given and quantity.name not in values]
     if missing:
         example = ", ".join(f"{name}=4" for name in missing)
         raise ValueError(
-            f"the numbers of {proof.name} need {', '.join(missing)}: give it, for example "
-            f"explain(proof, {example})"
+            f"the numbers of {proof.name} need {', '.join(missing)}: give it, for example explain(proof, {example})"
         )
     return Explained(proof, values)

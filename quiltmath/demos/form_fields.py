@@ -3,6 +3,7 @@
 Fields are text as typed. What a sheet may say and the form has no field for (explicit steps, other sizes, a note, edge
 triangles that differ from edge to edge) is kept aside and goes back into the sheet, so that loading and saving loses nothing.
 """
+
 import re
 from copy import deepcopy
 from typing import NamedTuple
@@ -14,6 +15,7 @@ YES, NO = "yes", "no"
 
 class Column(NamedTuple):
     """One field: its key in the sheet, its label, an example, and its choices if it has any."""
+
     key: str
     label: str
     example: str = ""
@@ -23,6 +25,7 @@ class Column(NamedTuple):
 class Table(NamedTuple):
     """A group of fields: where it stands in the sheet, its title, its columns; `many` lines, or one. `named`: a table of tables
     in the sheet, each under the name in the first column."""
+
     key: str
     title: str
     columns: tuple
@@ -30,60 +33,170 @@ class Table(NamedTuple):
     named: bool = False
 
 
-EDGE = (Column("how", "come about", choices=("plain", "built", "cut blocks")), Column("part", "cut as part", "side"),
-        Column("rows", "built rows, from the tip", "T / A T"), Column("block", "or block to cut"),
-        Column("past", "cut past the diagonal", "1/4"), Column("frame", "framed by: left, below", "F, G"))
+EDGE = (
+    Column("how", "come about", choices=("plain", "built", "cut blocks")),
+    Column("part", "cut as part", "side"),
+    Column("rows", "built rows, from the tip", "T / A T"),
+    Column("block", "or block to cut"),
+    Column("past", "cut past the diagonal", "1/4"),
+    Column("frame", "framed by: left, below", "F, G"),
+)
 TABLES = (
-    Table("", "The pattern", (
-        Column("title", "Title", "Lap quilt"), Column("units", "Units", choices=("in", "cm")), Column("seam", "Seam", "1/4"),
-        Column("finished", "Finished size", "63 5/8 x 76 3/8"),
-        Column("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders.")), many=False),
-    Table("fabric", "Cloth to buy", (
-        Column("name", "Cloth", "navy"), Column("bought", "Length", "2 1/4 yd"), Column("usable_width", "Usable width", "42"),
-        Column("directional", "Print has a direction", choices=("", YES))), named=True),
-    Table("cut", "Cutting list", (
-        Column("part", "Part", "A"), Column("fabric", "Cloth", "navy"), Column("count", "How many", "12"),
-        Column("size", "Size of a piece", "3 1/2"), Column("strip", "or strip height", "2 1/2"),
-        Column("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
-        Column("triangles", "Triangles", "24"), Column("finished", "Finishes", "3"))),
-    Table("strip_set", "Strip sets", (
-        Column("name", "Strip set", "outer"), Column("strips", "Strips, from the top", "A, B, A"),
-        Column("sub_cut", "Cut into pieces so wide", "3 1/2"), Column("sets", "Sets", "2"), Column("pieces", "Pieces", "24")),
-        named=True),
-    Table("unit", "Units", (
-        Column("name", "Unit", "hst"),
-        Column("kind", "Kind", choices=("half-square", "quarter-square", "flying geese", "square in a square", "snowball")),
-        Column("parts", "Its two parts", "A, B"), Column("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
-        Column("finished", "Finishes", "3"), Column("trim_to", "Trimmed to", "3 1/2"), Column("count", "How many", "48")),
-        named=True),
-    Table("block", "Blocks", (
-        Column("name", "Block", "nine-patch"), Column("rows", "Rows, from the top", "A B A / B A B / A B A"),
-        Column("finished", "Finishes", "9"), Column("trim_to", "Trimmed to"), Column("count", "How many", "12")), named=True),
-    Table("setting", "Setting", (
-        Column("style", "Set", choices=("straight", "on point")), Column("across", "Blocks across", "5"),
-        Column("down", "Blocks down", "6"), Column("block", "Block", "nine-patch"), Column("alternate", "Alternate block"),
-        Column("floating", "Floats inside the edge", "1/2")), many=False),
+    Table(
+        "",
+        "The pattern",
+        (
+            Column("title", "Title", "Lap quilt"),
+            Column("units", "Units", choices=("in", "cm")),
+            Column("seam", "Seam", "1/4"),
+            Column("finished", "Finished size", "63 5/8 x 76 3/8"),
+            Column("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders."),
+        ),
+        many=False,
+    ),
+    Table(
+        "fabric",
+        "Cloth to buy",
+        (
+            Column("name", "Cloth", "navy"),
+            Column("bought", "Length", "2 1/4 yd"),
+            Column("usable_width", "Usable width", "42"),
+            Column("directional", "Print has a direction", choices=("", YES)),
+        ),
+        named=True,
+    ),
+    Table(
+        "cut",
+        "Cutting list",
+        (
+            Column("part", "Part", "A"),
+            Column("fabric", "Cloth", "navy"),
+            Column("count", "How many", "12"),
+            Column("size", "Size of a piece", "3 1/2"),
+            Column("strip", "or strip height", "2 1/2"),
+            Column("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
+            Column("triangles", "Triangles", "24"),
+            Column("finished", "Finishes", "3"),
+        ),
+    ),
+    Table(
+        "strip_set",
+        "Strip sets",
+        (
+            Column("name", "Strip set", "outer"),
+            Column("strips", "Strips, from the top", "A, B, A"),
+            Column("sub_cut", "Cut into pieces so wide", "3 1/2"),
+            Column("sets", "Sets", "2"),
+            Column("pieces", "Pieces", "24"),
+        ),
+        named=True,
+    ),
+    Table(
+        "unit",
+        "Units",
+        (
+            Column("name", "Unit", "hst"),
+            Column(
+                "kind",
+                "Kind",
+                choices=("half-square", "quarter-square", "flying geese", "square in a square", "snowball"),
+            ),
+            Column("parts", "Its two parts", "A, B"),
+            Column("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
+            Column("finished", "Finishes", "3"),
+            Column("trim_to", "Trimmed to", "3 1/2"),
+            Column("count", "How many", "48"),
+        ),
+        named=True,
+    ),
+    Table(
+        "block",
+        "Blocks",
+        (
+            Column("name", "Block", "nine-patch"),
+            Column("rows", "Rows, from the top", "A B A / B A B / A B A"),
+            Column("finished", "Finishes", "9"),
+            Column("trim_to", "Trimmed to"),
+            Column("count", "How many", "12"),
+        ),
+        named=True,
+    ),
+    Table(
+        "setting",
+        "Setting",
+        (
+            Column("style", "Set", choices=("straight", "on point")),
+            Column("across", "Blocks across", "5"),
+            Column("down", "Blocks down", "6"),
+            Column("block", "Block", "nine-patch"),
+            Column("alternate", "Alternate block"),
+            Column("floating", "Floats inside the edge", "1/2"),
+        ),
+        many=False,
+    ),
     Table("setting.sides", "Side triangles", EDGE, many=False),
     Table("setting.corners", "Corner triangles", EDGE, many=False),
-    Table("setting.sashing", "Sashing", (
-        Column("part", "Cut as part", "sash"), Column("cornerstone", "Cornerstones", "stone"),
-        Column("strip", "or long strips"), Column("around", "Round the outside too", choices=("", NO)), Column("edge", "Edge of an on-point quilt", choices=("", "half", "whole"))), many=False),
-    Table("border", "Borders, from the inside", (
-        Column("sides", "Left and right", "border"), Column("top", "Top and bottom", "border"), Column("corner", "Corner squares"),
-        Column("ends", "Corners", choices=("butted", "mitred")), Column("first", "Sewn first", choices=("sides", "top")))),
-    Table("binding", "Binding", (
-        Column("fabric", "Cloth", "navy"), Column("strip", "Strip height", "2 1/2"), Column("count", "Strips", "7"),
-        Column("style", "Cut", choices=("straight", "bias")), Column("join", "Joined", choices=("diagonal", "straight"))), many=False),
-    Table("backing", "Backing", (Column("size", "Size", "72 x 84"), Column("bought", "or length bought", "4 1/2 yd"),
-                                 Column("usable_width", "Usable width", "42"), Column("panels", "Lengths side by side", "2")),
-          many=False),
+    Table(
+        "setting.sashing",
+        "Sashing",
+        (
+            Column("part", "Cut as part", "sash"),
+            Column("cornerstone", "Cornerstones", "stone"),
+            Column("strip", "or long strips"),
+            Column("around", "Round the outside too", choices=("", NO)),
+            Column("edge", "Edge of an on-point quilt", choices=("", "half", "whole")),
+        ),
+        many=False,
+    ),
+    Table(
+        "border",
+        "Borders, from the inside",
+        (
+            Column("sides", "Left and right", "border"),
+            Column("top", "Top and bottom", "border"),
+            Column("corner", "Corner squares"),
+            Column("ends", "Corners", choices=("butted", "mitred")),
+            Column("first", "Sewn first", choices=("sides", "top")),
+        ),
+    ),
+    Table(
+        "binding",
+        "Binding",
+        (
+            Column("fabric", "Cloth", "navy"),
+            Column("strip", "Strip height", "2 1/2"),
+            Column("count", "Strips", "7"),
+            Column("style", "Cut", choices=("straight", "bias")),
+            Column("join", "Joined", choices=("diagonal", "straight")),
+        ),
+        many=False,
+    ),
+    Table(
+        "backing",
+        "Backing",
+        (
+            Column("size", "Size", "72 x 84"),
+            Column("bought", "or length bought", "4 1/2 yd"),
+            Column("usable_width", "Usable width", "42"),
+            Column("panels", "Lengths side by side", "2"),
+        ),
+        many=False,
+    ),
     Table("batting", "Batting", (Column("size", "Size", "72 x 90"),), many=False),
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
 _LISTS = {"parts", "strips", "frame"}
 _SIZES = {"size", "finished", "trim_to"}
-_DEFAULTS = {"how": "plain", "cut": "whole", "ends": "butted", "units": "in", "kind": "half-square", "style": "straight", "first": "sides",
-             "join": "diagonal"}
+_DEFAULTS = {
+    "how": "plain",
+    "cut": "whole",
+    "ends": "butted",
+    "units": "in",
+    "kind": "half-square",
+    "style": "straight",
+    "first": "sides",
+    "join": "diagonal",
+}
 
 
 def empty():
@@ -138,8 +251,9 @@ def filled_from(sheet):
         if table.key == "":
             form[""] = [blank(table) | _texts(table, found)]
         elif table.named:
-            form[table.key] = [blank(table) | _texts(table, {"name": name, **value}) for name, value in found.items()] or [
-                blank(table)]
+            form[table.key] = [
+                blank(table) | _texts(table, {"name": name, **value}) for name, value in found.items()
+            ] or [blank(table)]
         elif table.many:
             form[table.key] = [blank(table) | _texts(table, value) for value in found] or [blank(table)]
         elif found:
@@ -152,14 +266,19 @@ def where(form, path, aside=None):
     _, lines = sheet_data(form, aside)
     for table in sorted(TABLES, key=lambda one: -len(one.key)):
         keys = table.key.split(".") if table.key else []
-        if list(path[:len(keys)]) != keys or (not keys and (not path or path[0] not in {c.key for c in table.columns})):
+        if list(path[: len(keys)]) != keys or (
+            not keys and (not path or path[0] not in {c.key for c in table.columns})
+        ):
             continue
-        rest = list(path[len(keys):])
+        rest = list(path[len(keys) :])
         number = 0
         if table.many and rest:
             numbers = lines.get(table.key, {})
-            number = numbers.get(rest[0], 0) if isinstance(numbers, dict) else (
-                numbers[rest[0]] if isinstance(rest[0], int) and rest[0] < len(numbers) else 0)
+            number = (
+                numbers.get(rest[0], 0)
+                if isinstance(numbers, dict)
+                else (numbers[rest[0]] if isinstance(rest[0], int) and rest[0] < len(numbers) else 0)
+            )
             rest = rest[1:]
         column = next((column for column in table.columns if rest and column.key == rest[0]), None)
         words = table.title + (f", line {number + 1}" if table.many else "") + (f", {column.label}" if column else "")
@@ -172,7 +291,8 @@ def _filled(table, line):
     if table.key == "setting":
         return True
     return any(value.strip() for column in table.columns for value in [line[column.key]] if not column.choices) or (
-        "how" in line and line["how"] != "plain")
+        "how" in line and line["how"] != "plain"
+    )
 
 
 def _values(line):

@@ -74,9 +74,7 @@ def halves(n, patch, past):
     """
     whole = block(n, patch)
     side, step = whole.size[0], float(past) / sqrt(2)
-    on_diagonal = [
-        junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6
-    ]
+    on_diagonal = [junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6]
     kept, other = whole.cut((step, -step), (side + step, side - step))
     return _half(kept, -45, on_diagonal, past), _half(other, 135, on_diagonal, past)
 

@@ -89,11 +89,7 @@ class Question:
 
     @property
     def _number(self):
-        return (
-            Fraction(self.answer)
-            if isinstance(self.answer, (int, Fraction))
-            else Fraction(float(self.answer))
-        )
+        return Fraction(self.answer) if isinstance(self.answer, (int, Fraction)) else Fraction(float(self.answer))
 
     def _known(self, given):
         if self.choices:

@@ -1,21 +1,22 @@
 """Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put right."""
+
 from functools import cache
 
 from .. import pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
-from ..places import folder
+from ..resources import folder
 from .controls import Choice
 from .demo import Demo, Shown, Still
 from .questions import Question
 
-CHOSEN = {                       # the titles of the sheets a reader can choose from, and their files
+CHOSEN = {  # the titles of the sheets a reader can choose from, and their files
     "Sixteen squares, halved for the edge": "no-allowance-halved-blocks",
     "Turned checkers": "bias-outside-sliced-and-turned",
     "Reading room, sides cut once": "wrong-triangles-cut-once",
     "Reading room, corners too small": "cut-size-small-corners",
     "Reading room, trimmed too far": "lost-points-trimmed-to-the-points",
 }
-BLOCK = 10                       # inches, finished: the invented quilt of the puzzle
+BLOCK = 10  # inches, finished: the invented quilt of the puzzle
 
 
 @cache
@@ -31,14 +32,16 @@ def model(sheet):
     return Shown(panel_picture(found.made.top, title=sheet, name=sheet), words)
 
 
-DEMO = Demo("Read before you cut", model, (
-    Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560)
+DEMO = Demo(
+    "Read before you cut", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
+)
 app = DEMO.app
 
 
 def form(sheet=None):
     """The form of a pattern sheet; empty, or filled from a sheet's file."""
     from .reading_form import form as widget
+
     return widget(sheet)
 
 
@@ -64,8 +67,10 @@ def put_right(title="Turned checkers"):
     mended = review.put_right(found.sheet)
     made = review.review(mended.sheet).made
     roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
-    pictures = [panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
-                panel_picture(made.top, title="Put right", fabrics=roles, name="Put right")]
+    pictures = [
+        panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
+        panel_picture(made.top, title="Put right", fabrics=roles, name="Put right"),
+    ]
     words = f"Changed: {'; '.join(mended.changes)}."
     return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)
 
@@ -80,20 +85,32 @@ def questions():
         "guess": Question(
             "A pattern sews a checkered top, twice as wide as high, then slices it twice at 45 degrees and turns the pieces so "
             "that the squares stand on point. Which of these will NOT be its trouble?",
-            absent, choices=tuple(checks),
+            absent,
+            choices=tuple(checks),
             hint="Where do the cut edges end up, and how far are the points from them?",
-            mistakes=tuple((words, "Look again at where the cut edges end up: they are the outside of the quilt.")
-                           for words in checks if words != absent),
-            why="Every outer edge is a cut edge: on the bias, and running through the points."),
+            mistakes=tuple(
+                (words, "Look again at where the cut edges end up: they are the outside of the quilt.")
+                for words in checks
+                if words != absent
+            ),
+            why="Every outer edge is a cut edge: on the bias, and running through the points.",
+        ),
         "size": Question(
             f"A pattern sets {BLOCK} in finished blocks on point and prints one square, cut twice, for four side triangles, but the "
             "size is blotted out. What size is needed, on a ruler with eighths?",
-            side, unit="in", close="1/8",
+            side,
+            unit="in",
+            close="1/8",
             hint="The long side is the block's diagonal; move all three sides out by a seam.",
-            mistakes=((corner, "That is the square for the corner triangles, cut once."),
-                      (BLOCK + proofs.half_square.cut(finished=BLOCK) - BLOCK,
-                       "That is 7/8 added to the block's side: those triangles would be cut once, with bias outside.")),
-            why="Side triangles are quarters of a square as wide as the block's diagonal and the seam's share."),
+            mistakes=(
+                (corner, "That is the square for the corner triangles, cut once."),
+                (
+                    BLOCK + proofs.half_square.cut(finished=BLOCK) - BLOCK,
+                    "That is 7/8 added to the block's side: those triangles would be cut once, with bias outside.",
+                ),
+            ),
+            why="Side triangles are quarters of a square as wide as the block's diagonal and the seam's share.",
+        ),
     }
 
 

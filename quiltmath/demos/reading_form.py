@@ -1,4 +1,5 @@
 """The form of a pattern sheet: for people who will not type TOML. What is typed is read as it is typed, and kept whatever it is."""
+
 import asyncio
 from html import escape
 from pathlib import Path
@@ -7,13 +8,23 @@ import ipywidgets as widgets
 
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
-from ..places import AlreadyThere, save
+from ..resources import AlreadyThere, save
 from ..review.writing import LEVEL_WORDS, VERDICTS, reason
 from . import form_fields as fields
 
-PAUSE = 0.4              # seconds without a key before the cloth is sewn again
-WIDE = {"title": "24em", "rows": "26em", "part": "9em", "finished": "11em", "size": "11em", "name": "9em", "parts": "12em", "strips": "18em",
-        "instructions": "38em", "frame": "12em"}
+PAUSE = 0.4  # seconds without a key before the cloth is sewn again
+WIDE = {
+    "title": "24em",
+    "rows": "26em",
+    "part": "9em",
+    "finished": "11em",
+    "size": "11em",
+    "name": "9em",
+    "parts": "12em",
+    "strips": "18em",
+    "instructions": "38em",
+    "frame": "12em",
+}
 WRONG = "2px solid #D55E00"
 
 
@@ -34,8 +45,10 @@ class Form(widgets.VBox):
         self.file = widgets.Text("my-pattern.toml", description="Sheet file", layout=widgets.Layout(width="24em"))
         self.over = widgets.Checkbox(False, description="replace a file of that name", indent=False)
         self.told = widgets.HTML()
-        buttons = [self._button("Load", self.load, "Fill the form from this sheet file"),
-                   self._button("Save", self.save, "Write the form to this sheet file")]
+        buttons = [
+            self._button("Load", self.load, "Fill the form from this sheet file"),
+            self._button("Save", self.save, "Write the form to this sheet file"),
+        ]
         typed = widgets.VBox([self.sections[table.key] for table in fields.TABLES])
         super().__init__([widgets.HBox([self.file, *buttons, self.over]), self.told, typed, self.says, self.picture])
         self.fill(sheet)
@@ -57,15 +70,19 @@ class Form(widgets.VBox):
     @property
     def values(self):
         """What is typed in every field: {table key: list of lines}."""
-        return {table.key: [{key: box.value for key, box in line.items()} for line in self.boxes[table.key]]
-                for table in fields.TABLES}
+        return {
+            table.key: [{key: box.value for key, box in line.items()} for line in self.boxes[table.key]]
+            for table in fields.TABLES
+        }
 
     def check(self):
         """Read the fields and say what the review says of them, or which field cannot be read and why."""
         self._mark(None)
         values = self.values
         if values == fields.empty():
-            self.says.value = _status("Type what the pattern prints, from the top. What is missing or wrong is said here.")
+            self.says.value = _status(
+                "Type what the pattern prints, from the top. What is missing or wrong is said here."
+            )
             return
         try:
             found = review.review(fields.read(values, self.aside))
@@ -76,13 +93,17 @@ class Form(widgets.VBox):
             self._mark(place)
             self.says.value = _status(f"<strong>{escape(words)}:</strong> {escape(problem.said)}.")
         except Exception as problem:
-            self.says.value = _status(escape(f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}"))
+            self.says.value = _status(
+                escape(f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}")
+            )
             raise
 
     def _draw(self, made):
         """The quilt as it would come out, if it can be sewn."""
         if isinstance(made, making.Made) and made.top is not None:
-            self.picture.value = svg(panel_picture(made.top, name="The quilt top"), 700, 700, ids=f"form-{self.model_id[:8]}-")
+            self.picture.value = svg(
+                panel_picture(made.top, name="The quilt top"), 700, 700, ids=f"form-{self.model_id[:8]}-"
+            )
 
     # -- files ---------------------------------------------------------------------------------------------------
 
@@ -108,7 +129,9 @@ class Form(widgets.VBox):
         except AlreadyThere:
             self._tell(f"{path} is there already: tick “replace a file of that name”, or give another name.")
         except (OSError, ValueError) as problem:
-            self._tell(f"{path} cannot be written ({getattr(problem, 'strerror', None) or problem}): give another name.")
+            self._tell(
+                f"{path} cannot be written ({getattr(problem, 'strerror', None) or problem}): give another name."
+            )
         else:
             self._tell(f"Saved {path}.")
 
@@ -125,15 +148,25 @@ class Form(widgets.VBox):
     def _lay_out(self, table):
         """The widgets of one group of fields."""
         head = [widgets.HTML(f"<h3 style='margin:8px 0 2px'>{escape(table.title)}</h3>")]
-        lines = [widgets.HBox([self._labelled(column, line[column.key]) for column in table.columns]
-                              + ([self._taker(table, number)] if table.many else []),
-                              layout=widgets.Layout(flex_flow="row wrap"))
-                 for number, line in enumerate(self.boxes[table.key])]
-        more = [self._button("Add a line", lambda _: self._one_more(table), f"Another line of {table.title}")] if table.many else []
+        lines = [
+            widgets.HBox(
+                [self._labelled(column, line[column.key]) for column in table.columns]
+                + ([self._taker(table, number)] if table.many else []),
+                layout=widgets.Layout(flex_flow="row wrap"),
+            )
+            for number, line in enumerate(self.boxes[table.key])
+        ]
+        more = (
+            [self._button("Add a line", lambda _: self._one_more(table), f"Another line of {table.title}")]
+            if table.many
+            else []
+        )
         self.sections[table.key].children = [*head, *lines, *more]
 
     def _labelled(self, column, box):
-        label = widgets.HTML(f"<span style='font-size:14px'>{escape(column.label)}</span>", layout=widgets.Layout(margin="0 0 -4px"))
+        label = widgets.HTML(
+            f"<span style='font-size:14px'>{escape(column.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
+        )
         return widgets.VBox([label, box])
 
     def _taker(self, table, number):
@@ -143,6 +176,7 @@ class Form(widgets.VBox):
                 self._add(table, fields.blank(table))
             self._lay_out(table)
             self.check()
+
         button = self._button("Take out", take, f"Take out line {number + 1} of {table.title}")
         button.layout = widgets.Layout(width="6em", align_self="flex-end")
         return button
@@ -158,7 +192,9 @@ class Form(widgets.VBox):
             layout = widgets.Layout(width=WIDE.get(column.key) or f"{max(8.0, 0.65 * len(column.label)):.1f}em")
             hint = f"{table.title}: {column.label}"
             if column.choices:
-                options = dict.fromkeys((*column.choices, line[column.key]))      # a wrong word in a file is shown, and named
+                options = dict.fromkeys(
+                    (*column.choices, line[column.key])
+                )  # a wrong word in a file is shown, and named
                 box = widgets.Dropdown(options=list(options), value=line[column.key], tooltip=hint, layout=layout)
             elif column.key == "instructions":
                 box = widgets.Textarea(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
@@ -197,6 +233,9 @@ def _said(found):
     """The review in words, the verdict first."""
     size = found.as_dict()["finished"]
     sewn = f"Sewn as printed it finishes {size['width']} by {size['height']} in." if size["width"] else ""
-    items = "".join(f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
-                    f"<code>{escape(reason(finding.why))}</code></li>" for finding in found.findings)
+    items = "".join(
+        f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
+        f"<code>{escape(reason(finding.why))}</code></li>"
+        for finding in found.findings
+    )
     return _status(f"<p><strong>{escape(VERDICTS[found.verdict])}</strong> {escape(sewn)}</p><ul>{items}</ul>")

@@ -1,4 +1,5 @@
 """Straight or on point: the same blocks in both settings, and what becomes of them when a number changes."""
+
 from fractions import Fraction
 
 from .. import blocks, lengths, settings
@@ -8,20 +9,23 @@ from .controls import Length, Whole
 from .demo import Demo, Shown, Still
 from .questions import Question
 
-NINE_PATCH = blocks.read("B A B | A B A | B A B", size=9, name="nine-patch",
-                         fabrics={"A": "cream", "B": "navy"})
+NINE_PATCH = blocks.read("B A B | A B A | B A B", size=9, name="nine-patch", fabrics={"A": "cream", "B": "navy"})
 ROLES = fabric_roles(("cream", "navy", "setting"))
-MOST_SEAMS = 1500                # patches: with more, seam lines are finer than the picture and only slow the slider
-PUZZLE = (5, 6, 8)               # blocks across and down, finished block of the puzzle's invented quilt
+MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
+PUZZLE = (5, 6, 8)  # blocks across and down, finished block of the puzzle's invented quilt
 
 
 def model(block, across, down):
     """The same blocks set straight and on point, side by side on one scale."""
     straight, pointed = _plans(block, across, down)
-    words = (f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, {pointed.side_triangles} "
-             f"side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in.")
+    words = (
+        f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, {pointed.side_triangles} "
+        f"side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in."
+    )
     seams = straight.patches + pointed.patches <= MOST_SEAMS
-    pictures = [plan_picture(plan, title, ROLES, seams=seams) for plan, title in ((straight, "Straight"), (pointed, "On point"))]
+    pictures = [
+        plan_picture(plan, title, ROLES, seams=seams) for plan, title in ((straight, "Straight"), (pointed, "On point"))
+    ]
     return Shown(beside(pictures, alt=words), words)
 
 
@@ -29,13 +33,17 @@ def first_model(block):
     """Only the quilt on point, three blocks by four, whatever the block."""
     plan = settings.on_point(across=3, down=4, block=NINE_PATCH.resized(block))
     diagonal = lengths.text(lengths.ruler(plan.size[0] / 3, "1/8", "nearest"))
-    words = (f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; 3 by 4 of them make {_size(plan)} in.")
+    words = f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; 3 by 4 of them make {_size(plan)} in."
     return Shown(plan_picture(plan, "3 by 4, on point", ROLES), words)
 
 
 BLOCK = Length("block", "Finished block", "3", "14", "1/2", "9")
-DEMO = Demo("Straight or on point", model, (BLOCK, Whole("across", "Blocks across", 1, 12, 4), Whole("down", "Blocks down", 1, 12, 5)),
-            height=560)
+DEMO = Demo(
+    "Straight or on point",
+    model,
+    (BLOCK, Whole("across", "Blocks across", 1, 12, 4), Whole("down", "Blocks down", 1, 12, 5)),
+    height=560,
+)
 FIRST = Demo("A block on its point", first_model, (BLOCK,), height=480)
 app, first_look = DEMO.app, FIRST.app
 
@@ -49,10 +57,23 @@ def all_at_once(block=6):
     pairs = [_plans(Fraction(block), across, across + 1) for across in (2, 3, 4, 5)]
     share = pairs[0][1].size[0] / pairs[0][0].size[0]
     words = f"On point every quilt is about {share:.3f} times as wide as the same number of blocks set straight."
-    rows = zip(*((plan_picture(straight, f"{straight.across} by {straight.down}", ROLES, measured=False),
-                  plan_picture(pointed, "on point", ROLES, measured=False)) for straight, pointed in pairs))
-    alt = words + " " + " ".join(f"{straight.across} by {straight.down}: {_size(straight)} in against {_size(pointed)} in."
-                                 for straight, pointed in pairs)
+    rows = zip(
+        *(
+            (
+                plan_picture(straight, f"{straight.across} by {straight.down}", ROLES, measured=False),
+                plan_picture(pointed, "on point", ROLES, measured=False),
+            )
+            for straight, pointed in pairs
+        )
+    )
+    alt = (
+        words
+        + " "
+        + " ".join(
+            f"{straight.across} by {straight.down}: {_size(straight)} in against {_size(pointed)} in."
+            for straight, pointed in pairs
+        )
+    )
     return Still(beside([picture for row in rows for picture in row], columns=len(pairs), alt=alt), words)
 
 
@@ -83,22 +104,40 @@ def questions():
     return {
         "guess": Question(
             "The same blocks, as many across and down, are set on point instead of straight. The quilt becomes …",
-            next(words for words, share in zip(percents, (0, 0.1, 0.4, 1)) if abs(more - share) < 0.05), choices=percents,
+            next(words for words, share in zip(percents, (0, 0.1, 0.4, 1)) if abs(more - share) < 0.05),
+            choices=percents,
             hint="How wide is a square that stands on its corner?",
-            mistakes=(("the same size", "The blocks are the same, but each now lies across the quilt by its diagonal."),
-                      ("twice as wide", "A diagonal is longer than a side, but not by a whole side.")),
-            why="Each block lies across the quilt by its diagonal."),
+            mistakes=(
+                ("the same size", "The blocks are the same, but each now lies across the quilt by its diagonal."),
+                ("twice as wide", "A diagonal is longer than a side, but not by a whole side."),
+            ),
+            why="Each block lies across the quilt by its diagonal.",
+        ),
         "blocks": Question(
             f"A quilt on point has {across} blocks across and {down} down. How many blocks does it take, with those in the gaps?",
-            plan.blocks, hint="In every gap among four blocks stands another.",
-            mistakes=((across * down, "That counts the rows and columns and forgets the blocks in the gaps between them."),
-                      (across * down + across * down, "There are fewer gaps than blocks: one fewer across and one fewer down.")),
-            why=f"{plan.main_blocks} in rows and columns, {plan.alternate_blocks} in the gaps."),
+            plan.blocks,
+            hint="In every gap among four blocks stands another.",
+            mistakes=(
+                (across * down, "That counts the rows and columns and forgets the blocks in the gaps between them."),
+                (
+                    across * down + across * down,
+                    "There are fewer gaps than blocks: one fewer across and one fewer down.",
+                ),
+            ),
+            why=f"{plan.main_blocks} in rows and columns, {plan.alternate_blocks} in the gaps.",
+        ),
         "triangles": Question(
-            "How many side triangles does the same quilt take?", plan.side_triangles,
+            "How many side triangles does the same quilt take?",
+            plan.side_triangles,
             hint="Between two blocks at an edge there is one triangle.",
-            mistakes=((2 * (across + down), "That is one for every block at the edge: between them there is one fewer on each side."),),
-            why="One fewer than blocks on each of the four sides."),
+            mistakes=(
+                (
+                    2 * (across + down),
+                    "That is one for every block at the edge: between them there is one fewer on each side.",
+                ),
+            ),
+            why="One fewer than blocks on each of the four sides.",
+        ),
     }
 
 
@@ -114,7 +153,9 @@ def guess():
 
 def _plans(block, across, down):
     nine = NINE_PATCH.resized(block)
-    return settings.straight(across=across, down=down, block=nine), settings.on_point(across=across, down=down, block=nine)
+    return settings.straight(across=across, down=down, block=nine), settings.on_point(
+        across=across, down=down, block=nine
+    )
 
 
 def _size(plan):

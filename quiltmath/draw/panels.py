@@ -46,9 +46,7 @@ lost.'
     if "edges" in show:
         layers += edge_layers(panel)
     layers += (
-        point_layers(panel, seam, kept="kept points" in show)
-        if {"lost points", "kept points"} & set(show)
-        else []
+        point_layers(panel, seam, kept="kept points" in show) if {"lost points", "kept points"} & set(show) else []
     )
     return Picture(layers, alt or panel_sentence(panel, name, seam), title, caption)
 
@@ -72,9 +70,7 @@ def fabric_layers(panel, fabrics):
     names = np.array([cut.fabric for cut in panel.cuts])
     missing = sorted(set(names) - set(fabrics))
     if missing:
-        raise ValueError(
-            f"each fabric of a panel needs a role; {', '.join(missing)} got none: add it to fabrics="
-        )
+        raise ValueError(f"each fabric of a panel needs a role; {', '.join(missing)} got none: add it to fabrics=")
     for fabric, role in fabrics.items():
         mine = panel.corners[names == fabric]
         if len(mine):
@@ -166,9 +162,7 @@ def _edges_said(panel):
     if not any(long.values()):
         return "no raw edge"
     words = {"straight": "on the grain", "bias": "on the bias", "other": "off the grain"}
-    return "raw edges " + ", ".join(
-        f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches
-    )
+    return "raw edges " + ", ".join(f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches)
 
 
 def _inches(value):

@@ -29,9 +29,7 @@ def _gather(rows, least, what):
     if counts and min(counts) < least:
         raise ValueError(f"{what} needs {least} points or more; got {min(counts)}: leave empty ones out")
     if not np.isfinite(points).all():
-        raise ValueError(
-            f"{what} needs finite inches; got {points[~np.isfinite(points).all(1)][0]}: check the sizes"
-        )
+        raise ValueError(f"{what} needs finite inches; got {points[~np.isfinite(points).all(1)][0]}: check the sizes")
     return points, counts
 
 
@@ -124,8 +122,7 @@ class Words:
     def __post_init__(self):
         if self.size < 12:
             raise ValueError(
-                "text in a picture is 12 pt or more, so that the back of a class can read it; got "
-                f"{self.size}"
+                f"text in a picture is 12 pt or more, so that the back of a class can read it; got {self.size}"
             )
         for value, allowed in (
             (self.anchor, ("start", "middle", "end")),
@@ -153,7 +150,7 @@ class Measure:
 
 @dataclass(frozen=True, eq=False)
 class Repeat:
-    """Shapes and lines defined once and placed many times: `places` holds (x, y, degrees) rows.
+    """Shapes and lines defined once and placed many times: `resources` holds (x, y, degrees) rows.
 
     >>> block = Repeat([Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "blue")], [(0, 0, 0), (2, 0, 90)])
     >>> len(block.expanded()[0].polygons)
@@ -195,9 +192,7 @@ class CloseUp:
 
     def __post_init__(self):
         if not (self.reach > 0 and self.times > 0):
-            raise ValueError(
-                f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}"
-            )
+            raise ValueError(f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}")
         if any(type(layer) is CloseUp for layer in self.layers):
             raise ValueError("a close-up of a close-up cannot be drawn: take one close-up with larger times=")
 
@@ -219,15 +214,13 @@ class Picture:
     def __post_init__(self):
         if not self.alt.strip():
             raise ValueError(
-                "a picture needs alt text: one sentence that says what it shows, with its numbers; "
-                f"got {self.alt!r}"
+                f"a picture needs alt text: one sentence that says what it shows, with its numbers; got {self.alt!r}"
             )
         kinds = (Shapes, Lines, Marks, Words, Measure, Repeat, CloseUp)
         others = {type(layer).__name__ for layer in self.layers if not isinstance(layer, kinds)}
         if others:
             raise ValueError(
-                f"a picture is made of {', '.join(kind.__name__ for kind in kinds)}; "
-                f"got {', '.join(sorted(others))}"
+                f"a picture is made of {', '.join(kind.__name__ for kind in kinds)}; got {', '.join(sorted(others))}"
             )
         object.__setattr__(self, "layers", tuple(self.layers))
 

@@ -23,9 +23,7 @@ def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, captio
     roles = fabric_roles(sorted(counts)) if fabrics is None else fabrics
     missing = sorted(set(counts) - set(roles))
     if missing:
-        raise ValueError(
-            f"each fabric of a plan needs a role; {', '.join(missing)} got none: add it to fabrics="
-        )
+        raise ValueError(f"each fabric of a plan needs a role; {', '.join(missing)} got none: add it to fabrics=")
     layers = [Repeat(_layers(thing, roles, seams), thing.places) for thing in placed if len(thing.places)]
     width, height = plan.size
     size = [lengths.text(lengths.ruler(side, step="1/16", rounding="nearest")) for side in (width, height)]
@@ -43,6 +41,8 @@ def _layers(thing, roles, seams):
     """One Shapes for each fabric of a placed thing, each patch with its outline where seams are shown."""
     fabrics = dict.fromkeys(fabric for fabric, _ in thing.patches)
     return tuple(
-        Shapes([corners for one, corners in thing.patches if one == fabric], roles[fabric], fabric, "seam" if seams else "")
+        Shapes(
+            [corners for one, corners in thing.patches if one == fabric], roles[fabric], fabric, "seam" if seams else ""
+        )
         for fabric in fabrics
     )

@@ -125,9 +125,7 @@ class _Brush:
     def lines(self, px, counts, kind, clip):
         rows = np.split(px, np.cumsum(counts)[:-1]) if counts else []
         if kind.halo:
-            self.add(
-                LineCollection(rows, colors=WHITE, linewidths=_points(kind.width + 3), capstyle="butt"), clip
-            )
+            self.add(LineCollection(rows, colors=WHITE, linewidths=_points(kind.width + 3), capstyle="butt"), clip)
         self.add(
             LineCollection(
                 rows,
@@ -176,9 +174,7 @@ class _Brush:
             return
         lines, size = words.text.split("\n"), words.size * PX_PER_POINT
         step = size * LINE_HEIGHT
-        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[
-            words.side
-        ]
+        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[words.side]
         across = {"start": "left", "middle": "center", "end": "right"}[words.anchor]
         for row, line in enumerate(lines):
             self.order += 1
@@ -236,9 +232,7 @@ class _Brush:
 def _closed(px, counts):
     parts = np.split(px, np.cumsum(counts)[:-1])
     points = np.concatenate([np.vstack([part, part[:1]]) for part in parts])
-    codes = np.concatenate(
-        [[Path.MOVETO] + [Path.LINETO] * (len(part) - 1) + [Path.CLOSEPOLY] for part in parts]
-    )
+    codes = np.concatenate([[Path.MOVETO] + [Path.LINETO] * (len(part) - 1) + [Path.CLOSEPOLY] for part in parts])
     return Path(points, codes)
 
 

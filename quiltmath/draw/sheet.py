@@ -85,9 +85,7 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     if heading:
         words.insert(0, _moved_words(heading, full / 2, MARGIN))
     rows_of_key = _place_key(entries, full, down)
-    return Sheet(
-        full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key)
-    )
+    return Sheet(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
 
 
 def roomiest(board, width=700, height=None):
@@ -170,9 +168,7 @@ class _Size:
         self.middle = float(box[:, 0].mean()) if len(box) else float(np.mean([pad[0] for pad in pads]))
         self.pads = np.array([(x, y, 0, 0, 0, 0) for x, y in box] + pads, float)
         self.title = _title_words(picture.title, TITLE_SIZE) if picture.title else None
-        self.caption = (
-            Words((0, 0), picture.caption, side="below", size=CAPTION_SIZE) if picture.caption else None
-        )
+        self.caption = Words((0, 0), picture.caption, side="below", size=CAPTION_SIZE) if picture.caption else None
         self.above = _text_height(self.title) + 10 if self.title else 0
         self.below = _text_height(self.caption) + 8 if self.caption else 0
         self.least = max([0] + [_text_width(words) for words in (self.title, self.caption) if words])
@@ -220,8 +216,7 @@ def _measure_pads(measure):
     (first, last), ticks, spot = measure_parts(flat_start, flat_end, measure)
     rows = [(*start, *_pad(first - flat_start)), (*end, *_pad(last - flat_end))]
     rows += [
-        (*at, *_pad(tick[1] - flat))
-        for at, flat, tick in ((start, flat_start, ticks[0]), (end, flat_end, ticks[1]))
+        (*at, *_pad(tick[1] - flat)) for at, flat, tick in ((start, flat_start, ticks[0]), (end, flat_end, ticks[1]))
     ]
     middle, words = (start + end) / 2, _measure_words(measure)
     x, y = spot - (flat_start + flat_end) / 2
@@ -280,9 +275,7 @@ def _place(sizes, columns, scale, across, down, left, top):
                 )
             )
         if size.caption:
-            words.append(
-                _moved_words(size.caption, _within(middle, x, room - _text_width(size.caption) / 2), low + 4)
-            )
+            words.append(_moved_words(size.caption, _within(middle, x, room - _text_width(size.caption) / 2), low + 4))
     return cells, words
 
 

@@ -71,9 +71,7 @@ class _Pen:
     def layer(self, layer, px, scale):
         if isinstance(layer, (Shapes, Lines)):
             closed = isinstance(layer, Shapes)
-            return self.drawn(
-                _path(px(layer.points), layer.counts, "Z" if closed else ""), layer.kind, closed
-            )
+            return self.drawn(_path(px(layer.points), layer.counts, "Z" if closed else ""), layer.kind, closed)
         if isinstance(layer, Marks):
             return "".join(self.mark(point, role(layer.role)) for point in px(layer.points))
         if isinstance(layer, Words):
@@ -151,9 +149,7 @@ class _Pen:
         x, y = words.at if at is None else at
         size = words.size * PX_PER_POINT
         step, lines = size * LINE_HEIGHT, words.text.split("\n")
-        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[
-            words.side
-        ]
+        top = {"middle": y - step * len(lines) / 2, "above": y - 4 - step * len(lines), "below": y + 4}[words.side]
         bold = ' font-weight="bold"' if words.bold else ""
         spans = "".join(
             f'<tspan x="{_n(x)}" y="{_n(top + step * row + step / 2 + 0.36 * size)}">{escape(line)}</tspan>'
@@ -199,9 +195,7 @@ def _steps(px, counts, close):
 
 
 def _stroked(d, kind):
-    halo = (
-        f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
-    )
+    halo = f'<path d="{d}" fill="none" stroke="{WHITE}" stroke-width="{kind.width + 3:g}"/>' if kind.halo else ""
     return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
 
 

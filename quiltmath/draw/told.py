@@ -27,8 +27,7 @@ by one seam (square 3.8536).'
         raise ValueError(f"the proof {proof.name} has no pictures: print its steps instead")
     given = ", ".join(f"{name} = {value}" for name, value in values.items())
     told = "; ".join(
-        step.title + (f" ({', '.join(text for *_, text in step.measures)})" if step.measures else "")
-        for step in steps
+        step.title + (f" ({', '.join(text for *_, text in step.measures)})" if step.measures else "") for step in steps
     )
     pictures = [_step(step) for step in steps]
     return beside(

@@ -5,6 +5,16 @@
 
 Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth.
 """
-from .workshop import MOST_PATCHES, Made, TooLarge, Trouble, frame_lengths, make, refuse_too_many, unframed
 
-__all__ = ["MOST_PATCHES", "Made", "TooLarge", "Trouble", "frame_lengths", "make", "refuse_too_many", "unframed"]
+from .workshop import MOST_PATCHES, ConstructionError, Made, TooLarge, frame_lengths, make, refuse_too_many, unframed
+
+__all__ = [
+    "MOST_PATCHES",
+    "ConstructionError",
+    "Made",
+    "TooLarge",
+    "frame_lengths",
+    "make",
+    "refuse_too_many",
+    "unframed",
+]

@@ -45,9 +45,7 @@ def intended(made):
 
 def _pieced_from_cut_blocks(sheet):
     """Whether blocks are pieced from what steps have cut: what the seams of cut pieces take is then meant."""
-    return any(
-        step_giving(sheet, item.name) for block in sheet.block.values() for row in block.rows for item in row
-    )
+    return any(step_giving(sheet, item.name) for block in sheet.block.values() for row in block.rows for item in row)
 
 
 def _plain(sheet):
@@ -109,8 +107,7 @@ class _Cover(Made):
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
         width, height = (
-            finished_size(cut.cut, float(side), self.made.seam, self.sheet.units)
-            for side in self.sheet.cut_size(cut)
+            finished_size(cut.cut, float(side), self.made.seam, self.sheet.units) for side in self.sheet.cut_size(cut)
         )
         if cut.cut != "whole":
             width, height = (max(side, self._edge(cut)) for side in (width, height))

@@ -1,4 +1,5 @@
 """The exact cut sizes that units and edge triangles need for what they are sewn to, by the proofs."""
+
 from math import sqrt
 
 from .. import proofs
@@ -21,12 +22,21 @@ def unit_proof(sheet, unit):
     """The name of the proof that says what a unit's parts need, by the way it is made."""
     first = sheet.part(unit.parts[0])
     at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
-    return {("half-square", 2): "half_squares_two", ("half-square", 4): "half_squares_four",
-            ("half-square", 8): "half_squares_eight", ("half-square", 0): "half_square",
-            ("quarter-square", 0): "quarter_square", ("flying geese", 0): "flying_geese",
-            ("flying geese", 1): "geese_one_at_a_time", ("flying geese", 4): "geese_four_at_a_time"}.get(
-                (unit.kind, at_once), {"quarter-square": "hourglass", "flying geese": "flying_geese",
-                                       "square in a square": "square_in_square"}.get(unit.kind, "patch"))
+    return {
+        ("half-square", 2): "half_squares_two",
+        ("half-square", 4): "half_squares_four",
+        ("half-square", 8): "half_squares_eight",
+        ("half-square", 0): "half_square",
+        ("quarter-square", 0): "quarter_square",
+        ("flying geese", 0): "flying_geese",
+        ("flying geese", 1): "geese_one_at_a_time",
+        ("flying geese", 4): "geese_four_at_a_time",
+    }.get(
+        (unit.kind, at_once),
+        {"quarter-square": "hourglass", "flying geese": "flying_geese", "square in a square": "square_in_square"}.get(
+            unit.kind, "patch"
+        ),
+    )
 
 
 def _needs(sheet, unit, finished, seam):
@@ -35,7 +45,8 @@ def _needs(sheet, unit, finished, seam):
     one, other = unit.parts
     if unit.kind == "half-square":
         proof = {2: proofs.half_square, 4: proofs.half_squares_four, 8: proofs.half_squares_eight}[
-            at_a_time(sheet, unit) if whole[one] else 2]
+            at_a_time(sheet, unit) if whole[one] else 2
+        ]
         square = measure_or_none(proof, finished=width, seam=seam)
         return {one: (square, square), other: (square, square)}
     if unit.kind == "quarter-square":
@@ -70,8 +81,11 @@ def edge_square(made, kind, block):
     frame = sum(_finished_width(made, name) for name in piece.frame or ())
     sash = _finished_width(made, sashing.part) if sashing is not None and sashing.edge == "whole" else 0.0
     floating = 2 * float(setting.floating)
-    proof, beside = ((proofs.side_triangle, block + sash - frame) if kind == SIDE else
-                     (proofs.corner_triangle, block + 2 * sash - sqrt(2) * frame))
+    proof, beside = (
+        (proofs.side_triangle, block + sash - frame)
+        if kind == SIDE
+        else (proofs.corner_triangle, block + 2 * sash - sqrt(2) * frame)
+    )
     exact = measure_or_none(proof, block=beside, seam=seam)
     return None if exact is None else exact + floating
 
@@ -84,7 +98,10 @@ def sash_lengths(made):
     if setting.style == "straight":
         return [top.size[0]] * (setting.down + (1 if setting.sashing.around else -1))
     finished, sash = block.size[0] - 2 * made.seam, _finished_width(made, setting.sashing.part)
-    return [on_point.strip_length(*ends, finished, sash, made.seam) for ends in on_point.spans_between(setting.across, setting.down)]
+    return [
+        on_point.strip_length(*ends, finished, sash, made.seam)
+        for ends in on_point.spans_between(setting.across, setting.down)
+    ]
 
 
 def _finished_width(made, name):

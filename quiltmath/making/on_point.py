@@ -4,6 +4,7 @@ Edge triangles come lying with their right angle at the lower left. Rows are cou
 on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the rows: block u
 of a row lies right of column line u, with its sash, if there is one, left of that line.
 """
+
 from itertools import combinations
 from typing import NamedTuple
 
@@ -15,14 +16,14 @@ from .rounding import needed_square
 from .straight import as_long
 from .units import triangle
 
-
-EAR = 1 / 64             # inches: how far a trimmed tip ends before the sash it lies beside does
+EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies beside does
 
 
 class Pieces(NamedTuple):
     """The panels an on-point top is sewn from. `sides` and `corners` are those for the top, left, bottom and right (corners: the
     upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes. Where the
     quilt's edge runs outside whole cornerstones (`whole`), side triangles are a sash longer than the blocks."""
+
     block: object
     alternate: object
     sides: list
@@ -35,6 +36,7 @@ class Pieces(NamedTuple):
 
 class Level(NamedTuple):
     """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the highest."""
+
     panel: object
     column: int
     place: float
@@ -78,7 +80,11 @@ def with_corners(panel, corners, seam, sash=None, whole=False):
 
 def _middle(edge, sash):
     """The middle of an edge, or of what lies between two of its seams about as far apart as a sash is long."""
-    pairs = [(abs(there - here - sash), here + there) for here, there in combinations(edge.breaks, 2)] if sash is not None else []
+    pairs = (
+        [(abs(there - here - sash), here + there) for here, there in combinations(edge.breaks, 2)]
+        if sash is not None
+        else []
+    )
     return (min(pairs)[1] if pairs else edge.start + edge.end) / 2
 
 
@@ -100,7 +106,7 @@ def spans_between(across, down):
     """The column lines at the ends of each sashing row, from the bottom up: those of the longer of the rows it lies between."""
     spans = [span(across, down, number) for number in range(1 - across, down)]
     lows, highs = zip(spans[0], *spans, spans[-1])
-    return [(min(lows[i:i + 2]), max(highs[i:i + 2])) for i in range(len(spans) + 1)]
+    return [(min(lows[i : i + 2]), max(highs[i : i + 2])) for i in range(len(spans) + 1)]
 
 
 def strip_length(first, last, block, sash, seam):
@@ -125,7 +131,10 @@ class _Table:
         blocks = [self._blocks(number) for number in numbers]
         if not self.sashed:
             return blocks
-        between = [self._sashing(*ends, above) for above, ends in enumerate(spans_between(self.across, self.down), 1 - self.across)]
+        between = [
+            self._sashing(*ends, above)
+            for above, ends in enumerate(spans_between(self.across, self.down), 1 - self.across)
+        ]
         return [row for pair in zip(between, blocks) for row in pair] + between[-1:]
 
     def _blocks(self, number):
@@ -198,7 +207,9 @@ class _Table:
             return as_long(self.pieces.strip, strip_length(first, last, self.width, self.sash_width, self.seam))
         if "level" not in self.sewn:
             self.sewn["level"] = self.pieces.sash.turn(90)
-        run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [self.pieces.stone]
+        run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [
+            self.pieces.stone
+        ]
         return in_a_row(run, seam=self.seam, sewn=self.sewn)
 
     def between_the_corners(self, top):
@@ -208,13 +219,17 @@ class _Table:
         left = top.place + (1 - top.column) * pitch - self.sash_width - self.seam
         right = top.place + (last - top.column) * pitch + self.seam
         low, high = top.panel.box[0][0], top.panel.box[1][0]
-        return top.panel.trim(left=left if left - low > self.seam else None,
-                              right=right if high - right > self.seam else None).laid_down()
+        return top.panel.trim(
+            left=left if left - low > self.seam else None, right=right if high - right > self.seam else None
+        ).laid_down()
 
     def joined(self, rows):
         """Rows joined two by two, and the pairs in turn, so that no large panel is sewn often."""
         while len(rows) > 1:
-            rows = [self._joined(*pair) if len(pair) > 1 else pair[0] for pair in (rows[i:i + 2] for i in range(0, len(rows), 2))]
+            rows = [
+                self._joined(*pair) if len(pair) > 1 else pair[0]
+                for pair in (rows[i : i + 2] for i in range(0, len(rows), 2))
+            ]
         return rows[0]
 
     def _joined(self, top, above):
@@ -232,8 +247,8 @@ class _Table:
         if best[1] is not None:
             i, j = best[1]
             slide = mine.breaks[i] - theirs.breaks[j]
-        align = best[1] or slide - mine.start + theirs.start          # a plain strip has no seam to nest with
-        panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)      # the top stays where it lies
+        align = best[1] or slide - mine.start + theirs.start  # a plain strip has no seam to nest with
+        panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)  # the top stays where it lies
         return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slide))
 
 

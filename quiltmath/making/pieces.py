@@ -1,4 +1,5 @@
 """One piece of cloth as the cutting list prints it, at the size that the printed one stands for."""
+
 from math import sqrt
 
 from ..pattern.names import CORNER, SIDE, all_in
@@ -20,8 +21,10 @@ def cut_piece(made, cut):
     if cut.cut == "once":
         return patch(corners=[(0, 0), (width, 0), (0, height)], **about)
     if width != height:
-        raise CannotSew(f"only a square is cut twice on the diagonal; part {cut.part!r} is {width:.4g} by {height:.4g} in: "
-                        "cut it as a square")
+        raise CannotSew(
+            f"only a square is cut twice on the diagonal; part {cut.part!r} is {width:.4g} by {height:.4g} in: "
+            "cut it as a square"
+        )
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
@@ -32,7 +35,12 @@ def _meant_size(made, cut):
     """
     printed, setting = tuple(map(float, made.sheet.cut_size(cut))), made.sheet.setting
     for kind, piece, way in ((SIDE, setting.sides, "twice"), (CORNER, setting.corners, "once")):
-        if piece is not None and piece.part == cut.part and cut.cut == way and not _lies_beside_itself(made.sheet, piece):
+        if (
+            piece is not None
+            and piece.part == cut.part
+            and cut.cut == way
+            and not _lies_beside_itself(made.sheet, piece)
+        ):
             block = made.panel(setting.block)
             exact = None if block is None else edge_square(made, kind, block.size[0] - 2 * made.seam)
             rounded = exact is not None and all(-ROUNDING <= side - exact <= ROUNDED_UP for side in printed)

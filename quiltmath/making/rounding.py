@@ -4,11 +4,12 @@ A triangle's exact cut size is no ruler fraction, so every pattern prints it rou
 excess in; it goes with the ears. A printed size is therefore sewn as the ruler's finished size it stands for, where there
 is one within a twentieth of an inch.
 """
+
 from .. import proofs
 
-GRID = {"in": 1 / 8, "cm": 0.5 / 2.54}      # inches: the steps in which finished sizes are given, in each unit
-ROUNDED_UP = 0.17                           # inches: the trade's figure (at most 0.043 over the exact one), up to the next eighth
-ROUNDING = 0.05                             # inches: the most that a printed size may be off its exact one by rounding
+GRID = {"in": 1 / 8, "cm": 0.5 / 2.54}  # inches: the steps in which finished sizes are given, in each unit
+ROUNDED_UP = 0.17  # inches: the trade's figure (at most 0.043 over the exact one), up to the next eighth
+ROUNDING = 0.05  # inches: the most that a printed size may be off its exact one by rounding
 
 
 def needed_square(cut, finished, seam):

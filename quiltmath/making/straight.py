@@ -1,19 +1,21 @@
 """A straight setting sewn in its rows, with or without sashing, and borders sewn round a top."""
+
 from typing import NamedTuple
 
 from .. import proofs
 from ..sewing import in_a_row, patch
 from .by_proof import measure
 
-EASED = 1 / 16           # inches: two edges that differ by less are eased together
+EASED = 1 / 16  # inches: two edges that differ by less are eased together
 
 
 def sewn_top(setting, block, alternate, sash=None, stone=None, strip=None, seam=0.25):
     """The top of a straight setting: rows of blocks (and sashes), joined with the sashing rows between them."""
     across, down, sashing = setting.across, setting.down, setting.sashing
     sewn = {}
-    rows = [_with_sashes([alternate if (i + j) % 2 else block for i in range(across)], sash, sashing)
-            for j in range(down)]
+    rows = [
+        _with_sashes([alternate if (i + j) % 2 else block for i in range(across)], sash, sashing) for j in range(down)
+    ]
     rows = [in_a_row(row, seam=seam, sewn=sewn) for row in rows]
     if sashing is None:
         return in_a_row(rows, "top", "bottom", seam, sewn=sewn)
@@ -43,6 +45,7 @@ def as_long(strip, length, upright=False):
 class Strip(NamedTuple):
     """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the sides or
     the top and bottom, its raw length in inches by measuring the top, and its raw width."""
+
     border: int
     part: str
     where: str
@@ -65,8 +68,15 @@ def bordered(top, borders, panels, seam):
             strip, faces = (side, ("left", "right")) if where == "sides" else (upper, ("bottom", "top"))
             length = width if corner is not None else top.size[1] if where == "sides" else top.size[0]
             top = _with_pair(top, _as_border(strip, length, where == "sides"), faces, corner, seam)
-            strips.append(Strip(number, border.sides if where == "sides" else border.top, where,
-                                _mitred_length(border, where, width, height, min(strip.size), seam) or length, min(strip.size)))
+            strips.append(
+                Strip(
+                    number,
+                    border.sides if where == "sides" else border.top,
+                    where,
+                    _mitred_length(border, where, width, height, min(strip.size), seam) or length,
+                    min(strip.size),
+                )
+            )
     return top, strips
 
 

@@ -1,4 +1,5 @@
 """Traditional units sewn from their parts. Triangles come lying with their right angle at the lower left."""
+
 from math import sqrt
 
 from ..sewing import CannotSew, in_a_row, patch
@@ -50,8 +51,10 @@ def snowball(block, corner, seam):
     size = min(corner.size)
     leg = size + seam * sqrt(2)
     if 2 * (size - seam * sqrt(2)) > min(block.size):
-        raise CannotSew(f"the corner squares of {size:.4g} in would meet across this block of {block.size[0]:.4g} in: cut them at "
-                        "most half as wide as the block")
+        raise CannotSew(
+            f"the corner squares of {size:.4g} in would meet across this block of {block.size[0]:.4g} in: cut them at "
+            "most half as wide as the block"
+        )
     flap = triangle(corner, leg, 90)
     for _ in range(4):
         at = size - seam * sqrt(2)
@@ -93,5 +96,7 @@ def sewn_unit(unit, one, other, at_a_time, seam, measured="in"):
 
 def sub_cut_piece(strips, sub_cut, seam):
     """One piece cut across a strip set: the strips from top to bottom, as wide as the sub-cut."""
-    pieces = [patch(size=(sub_cut, strip.size[1]), fabric=strip.cuts[0].fabric, part=strip.cuts[0].part) for strip in strips]
+    pieces = [
+        patch(size=(sub_cut, strip.size[1]), fabric=strip.cuts[0].fabric, part=strip.cuts[0].part) for strip in strips
+    ]
     return in_a_row(pieces[::-1], "top", "bottom", seam)

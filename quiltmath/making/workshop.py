@@ -1,4 +1,5 @@
 """Every panel of a sheet, sewn when it is asked for, and what could not be sewn."""
+
 from dataclasses import dataclass, field
 from math import sqrt
 from typing import NamedTuple
@@ -7,6 +8,7 @@ import numpy as np
 
 from .. import proofs
 from ..pattern import Unreadable
+from ..pattern.fields import PLACES
 from ..pattern.names import (
     CORNER,
     EDGES,
@@ -23,7 +25,6 @@ from ..pattern.names import (
     where_of,
 )
 from ..pattern.names import at_a_time as at_once
-from ..pattern.fields import PLACES
 from ..sewing import CannotSew, in_a_row
 from . import on_point, straight, units
 from .by_proof import measure
@@ -36,8 +37,9 @@ class TooLarge(Unreadable):
     """A sheet that would need more patches than are sewn here."""
 
 
-class Trouble(NamedTuple):
+class ConstructionError(NamedTuple):
     """What could not be sewn: the name of the panel, its path in the sheet, and why."""
+
     name: str
     path: list
     message: str
@@ -46,6 +48,7 @@ class Trouble(NamedTuple):
 @dataclass
 class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn."""
+
     sheet: object
     troubles: list = field(default_factory=list)
     border_strips: list = field(default_factory=list)
@@ -93,7 +96,7 @@ class Made:
             try:
                 self._panels.update(_sewn(self, name))
             except CannotSew as problem:
-                self.troubles.append(Trouble(name, _path(self.sheet, name), str(problem)))
+                self.troubles.append(ConstructionError(name, _path(self.sheet, name), str(problem)))
                 self._panels[name] = None
             except _Missing:
                 self._panels[name] = None
@@ -141,8 +144,10 @@ def make(sheet):
 def refuse_too_many(sheet, count, what):
     """Refuse a sheet that takes more patches than are sewn here."""
     if count > MOST_PATCHES:
-        raise TooLarge(f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
-                       "check the counts, or review one quarter of it")
+        raise TooLarge(
+            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
+            "check the counts, or review one quarter of it"
+        )
 
 
 def _rows_match(sheet):
@@ -159,7 +164,8 @@ def _rows_match(sheet):
             raise Unreadable(
                 f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
                 f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
-                "or one too many")
+                "or one too many"
+            )
 
 
 def _rough_width(sheet, name, turn):
@@ -234,10 +240,16 @@ def _framed(made, triangle, frame):
     if frame is None:
         return triangle
     needed = frame_lengths(made, triangle, frame)
-    left, level = (straight.as_long(made.need(name), needed[name, place], upright=place == "left")
-                   for name, place in zip(frame, ("left", "bottom")))
+    left, level = (
+        straight.as_long(made.need(name), needed[name, place], upright=place == "left")
+        for name, place in zip(frame, ("left", "bottom"))
+    )
     outside = triangle.edge("upper right", made.seam)
-    limit = outside.limit + (left.size[0] - 2 * made.seam) * outside.normal[0] + (level.size[1] - 2 * made.seam) * outside.normal[1]
+    limit = (
+        outside.limit
+        + (left.size[0] - 2 * made.seam) * outside.normal[0]
+        + (level.size[1] - 2 * made.seam) * outside.normal[1]
+    )
     panel = triangle.sew(left, "left", "right", made.seam, "start").sew(level, "bottom", "top", made.seam, "start")
     corner = np.array(outside.normal) * limit
     along = np.array((-outside.normal[1], outside.normal[0]))
@@ -256,8 +268,10 @@ def frame_lengths(made, triangle, frame):
     """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, "left" or "bottom"): length}."""
     leg = triangle.edge("left", made.seam).finished_length
     first, second = (min(made.need(name).size) - 2 * made.seam for name in frame)
-    return {(frame[0], "left"): measure(proofs.frame_end, leg=leg, width=first, seam=made.seam),
-            (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + first, width=second, seam=made.seam)}
+    return {
+        (frame[0], "left"): measure(proofs.frame_end, leg=leg, width=first, seam=made.seam),
+        (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + first, width=second, seam=made.seam),
+    }
 
 
 def _rows(made, rows, align="start"):
@@ -282,7 +296,9 @@ def _trimmed_to(panel, size):
     if size is None:
         return panel
     over = [max(0.0, (have - float(want)) / 2) for have, want in zip(panel.size, size)]
-    return panel.trim(left=over[0], right=panel.size[0] - over[0], bottom=over[1], top=panel.size[1] - over[1]).laid_down()
+    return panel.trim(
+        left=over[0], right=panel.size[0] - over[0], bottom=over[1], top=panel.size[1] - over[1]
+    ).laid_down()
 
 
 def _setting(made):
@@ -297,7 +313,9 @@ def _setting(made):
     corners = [made.edge_triangle(CORNER, where) for where in EDGES]
     whole = setting.sashing is not None and setting.sashing.edge == "whole"
     pieces = on_point.Pieces(block, alternate, sides, corners, sash, stone, strip, whole)
-    return squared_up(on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating))
+    return squared_up(
+        on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating)
+    )
 
 
 def _sashes(made):
@@ -305,7 +323,9 @@ def _sashes(made):
     sashing = made.sheet.setting.sashing
     if sashing is None:
         return None, None, None
-    sash, stone, strip = (made.need(name) if name else None for name in (sashing.part, sashing.cornerstone, sashing.strip))
+    sash, stone, strip = (
+        made.need(name) if name else None for name in (sashing.part, sashing.cornerstone, sashing.strip)
+    )
     return (sash if sash.size[0] <= sash.size[1] else sash.turn(90)), stone, strip
 
 
@@ -347,8 +367,12 @@ def _step(made, step):
     if step.trim is not None:
         panel = made.need(step.trim)
         width, height = panel.size
-        bounds = {"left": float(step.left), "right": width - float(step.right), "bottom": float(step.bottom),
-                  "top": height - float(step.top)}
+        bounds = {
+            "left": float(step.left),
+            "right": width - float(step.right),
+            "bottom": float(step.bottom),
+            "top": height - float(step.top),
+        }
         cuts = {side: bound for side, bound in bounds.items() if getattr(step, side)}
         return {step.gives[0]: panel.laid_down().trim(**cuts, seam=made.seam).laid_down()}
     mine, theirs = (made.need(name) for name in step.sew)

@@ -5,6 +5,7 @@
 `sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
 `writing.py` writes a sheet back as text.
 """
+
 from .reading import Unreadable, read, read_text, tables
 from .sheet import Sheet, json_schema
 from .writing import as_data, changed, text, toml

@@ -1,4 +1,5 @@
 """The kinds of values a sheet has: lengths, sizes, names, counts, rows of parts, points. Each refusal teaches."""
+
 import re
 from fractions import Fraction
 from typing import Annotated, Any
@@ -18,24 +19,34 @@ from .. import lengths
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 MOST_PIECES = 100_000
-WIDEST_SEAM = 2             # inches: even a rag quilt has one at most
-LONGEST_LENGTH = 10_000      # inches: more than a bolt of cloth holds
+WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
+LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
 MOST_ACROSS = 400
-MOST_YARDS = 20          # a smaller number of anything, bought, is meant in yards or metres
-PLACES = {"lower left": (0, 0), "lower right": (1, 0), "upper left": (0, 1), "upper right": (1, 1),
-          "bottom middle": (Fraction(1, 2), 0), "top middle": (Fraction(1, 2), 1),
-          "left middle": (0, Fraction(1, 2)), "right middle": (1, Fraction(1, 2))}
+MOST_YARDS = 20  # a smaller number of anything, bought, is meant in yards or metres
+PLACES = {
+    "lower left": (0, 0),
+    "lower right": (1, 0),
+    "upper left": (0, 1),
+    "upper right": (1, 1),
+    "bottom middle": (Fraction(1, 2), 0),
+    "top middle": (Fraction(1, 2), 1),
+    "left middle": (0, Fraction(1, 2)),
+    "right middle": (1, Fraction(1, 2)),
+}
 
 
-class Part(BaseModel):
+class Table(BaseModel):
     """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
+
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
 
 
 def _length(value, info: ValidationInfo):
     inches = lengths.parse(value, unit=(info.context or {}).get("units", "in"))
     if abs(inches) > LONGEST_LENGTH:
-        raise ValueError(f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: check the number and its unit")
+        raise ValueError(
+            f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: check the number and its unit"
+        )
     return inches
 
 
@@ -44,7 +55,9 @@ def _bought(value, info: ValidationInfo):
     inches = _length(value, info)
     unitless = lengths.parse(value, unit="in") != lengths.parse(value, unit="m")
     if unitless and inches < lengths.parse(MOST_YARDS, unit=(info.context or {}).get("units", "in")):
-        raise ValueError(f'cloth is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}')
+        raise ValueError(
+            f'cloth is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}'
+        )
     return inches
 
 
@@ -56,8 +69,10 @@ def _positive(value):
 
 def _seam(value):
     if value > WIDEST_SEAM:
-        raise ValueError(f"a seam is at most {WIDEST_SEAM} in wide; got {lengths.text(value, mark='in')}: write the seam allowance, "
-                         "mostly 1/4 in or 0.75 cm")
+        raise ValueError(
+            f"a seam is at most {WIDEST_SEAM} in wide; got {lengths.text(value, mark='in')}: write the seam allowance, "
+            "mostly 1/4 in or 0.75 cm"
+        )
     return value
 
 
@@ -88,7 +103,9 @@ def _name(value):
         raise ValueError(f"a name is 1 to {LONGEST_NAME} printable characters; got {len(value):,}: shorten it")
     odd = next((char for char in value if not char.isprintable()), None)
     if odd is not None:
-        raise ValueError(f"a name is one line of printable characters; got one that does not show (U+{ord(odd):04X}): take it out")
+        raise ValueError(
+            f"a name is one line of printable characters; got one that does not show (U+{ord(odd):04X}): take it out"
+        )
     return value.strip()
 
 
@@ -123,8 +140,10 @@ def _place(value, info: ValidationInfo):
         return value.strip()
     if isinstance(value, (list, tuple)) and len(value) == 2:
         return [_length(part, info) for part in value]
-    raise ValueError(f"a point is one of {', '.join(PLACES)}, or two lengths [from the left, from the bottom]; "
-                     f"got {str(value)[:60]!r}")
+    raise ValueError(
+        f"a point is one of {', '.join(PLACES)}, or two lengths [from the left, from the bottom]; "
+        f"got {str(value)[:60]!r}"
+    )
 
 
 def _turn(angle):
@@ -136,8 +155,9 @@ def _turn(angle):
 Turn = Annotated[float, AfterValidator(_turn), WithJsonSchema({"type": "number", "minimum": -360, "maximum": 360})]
 
 
-class Item(Part):
+class Item(Table):
     """One place in a row: a part, unit or block by its name, turned anticlockwise by some degrees."""
+
     name: Annotated[str, BeforeValidator(_name)]
     turn: Turn = 0.0
 
@@ -148,22 +168,50 @@ _TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxIt
 _WRITTEN_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), WithJsonSchema(_WRITTEN_LENGTH)]
-Seam = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), AfterValidator(_seam), WithJsonSchema(_WRITTEN_LENGTH)]
+Seam = Annotated[
+    Fraction,
+    BeforeValidator(_length),
+    AfterValidator(_positive),
+    AfterValidator(_seam),
+    WithJsonSchema(_WRITTEN_LENGTH),
+]
 Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
 Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
-Size = Annotated[tuple[Length, Length], BeforeValidator(_pair),
-                 WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})]
+Size = Annotated[
+    tuple[Length, Length], BeforeValidator(_pair), WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})
+]
 Name = Annotated[str, BeforeValidator(_name), WithJsonSchema(_WRITTEN_NAME)]
-Names = Annotated[list[Name], BeforeValidator(_names), Field(min_length=1, max_length=60),
-                  WithJsonSchema({"anyOf": [_WRITTEN_NAME, {"type": "array", "items": _WRITTEN_NAME}]})]
+Names = Annotated[
+    list[Name],
+    BeforeValidator(_names),
+    Field(min_length=1, max_length=60),
+    WithJsonSchema({"anyOf": [_WRITTEN_NAME, {"type": "array", "items": _WRITTEN_NAME}]}),
+]
 Count = Annotated[int, Field(strict=True, ge=1, le=MOST_PIECES)]
 Across = Annotated[int, Field(strict=True, ge=1, le=MOST_ACROSS)]
 Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
-Row = Annotated[list[Item], BeforeValidator(_row),
-                WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {
-                    "anyOf": [{"type": "string"}, {"type": "object", "properties": {
-                        "name": {"type": "string"}, "turn": {"type": "number"}}}]}}]})]
+Row = Annotated[
+    list[Item],
+    BeforeValidator(_row),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "string"},
+                {
+                    "type": "array",
+                    "items": {
+                        "anyOf": [
+                            {"type": "string"},
+                            {"type": "object", "properties": {"name": {"type": "string"}, "turn": {"type": "number"}}},
+                        ]
+                    },
+                },
+            ]
+        }
+    ),
+]
 Rows = Annotated[list[Row], Field(min_length=1, max_length=200)]
-Place = Annotated[Any, BeforeValidator(_place),
-                  WithJsonSchema({"anyOf": [{"type": "string", "enum": list(PLACES)}, _TWO_LENGTHS]})]
+Place = Annotated[
+    Any, BeforeValidator(_place), WithJsonSchema({"anyOf": [{"type": "string", "enum": list(PLACES)}, _TWO_LENGTHS]})
+]
 EdgeName = str | float | int

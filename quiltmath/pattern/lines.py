@@ -1,4 +1,5 @@
 """Which line of a TOML text gives a value: the parser does not say, so the text is read once more for its keys."""
+
 import re
 
 _HEADER = re.compile(r"""^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?""")
@@ -15,7 +16,8 @@ def line_of(text, path):
     for length in range(len(path), 0, -1):
         wanted = list(path[:length])
         found = [number for place, number in lines if place == wanted] + [
-            number for place, number in lines if place[:length] == wanted]
+            number for place, number in lines if place[:length] == wanted
+        ]
         if found:
             return found[0]
     return None

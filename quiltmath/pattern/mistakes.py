@@ -1,21 +1,33 @@
 """What is wrong with a text that is no pattern sheet, in words: which rule, the value got, what to write instead."""
+
 import re
 from difflib import get_close_matches
 
 from .sheet import Sheet
 
-SHOWN = 60               # characters of a value that a message quotes
+SHOWN = 60  # characters of a value that a message quotes
 IN_LISTS = "[[cut]], [[step]], [[border]] and [[other_size]]"
-LINES = ((r"[“”„‘’]", "these are printer's quotes: type straight ones, \""),
-         (r"\d,\d", "write a decimal with a point, in quotes or without: 3.5"),
-         (r"\[[^\]\"']*[^\s\]\"']\s+[^\s\]\"']", "a name with blanks in it goes in quotes there too, as in [block.\"garden star\"]"),
-         (r"\d\s*(\"|″|'')\s*\"", "leave the inch marks out: \"3 1/2\""),
-         (r"=\s*$", "nothing is written there: leave the line out, or write a value"))
-SAID_TWICE = (f"this has been said already: say it once; each line of a list has its own heading in two pairs of brackets "
-              f"({IN_LISTS}), all else has one pair")
-TYPES = {"int": "write a whole number without quotes, such as 12", "float": "write a number without quotes, such as 90",
-         "bool": "write true or false, without quotes", "string": "write text, in double quotes",
-         "list": 'write a list in square brackets, its parts in quotes, such as ["A B", "B A"]'}
+LINES = (
+    (r"[“”„‘’]", "these are printer's quotes: type straight ones, \""),
+    (r"\d,\d", "write a decimal with a point, in quotes or without: 3.5"),
+    (
+        r"\[[^\]\"']*[^\s\]\"']\s+[^\s\]\"']",
+        'a name with blanks in it goes in quotes there too, as in [block."garden star"]',
+    ),
+    (r"\d\s*(\"|″|'')\s*\"", 'leave the inch marks out: "3 1/2"'),
+    (r"=\s*$", "nothing is written there: leave the line out, or write a value"),
+)
+SAID_TWICE = (
+    f"this has been said already: say it once; each line of a list has its own heading in two pairs of brackets "
+    f"({IN_LISTS}), all else has one pair"
+)
+TYPES = {
+    "int": "write a whole number without quotes, such as 12",
+    "float": "write a number without quotes, such as 90",
+    "bool": "write true or false, without quotes",
+    "string": "write text, in double quotes",
+    "list": 'write a list in square brackets, its parts in quotes, such as ["A B", "B A"]',
+}
 
 
 def not_toml(problem, line):
@@ -49,14 +61,18 @@ def said(error, path):
         return f"this can come more than once: head it [[{path[-1]}]], with two pairs of brackets"
     if kind in ("model_type", "dict_type"):
         heading = ".".join(map(str, path))
-        return f"this is a table of its own: head it [{heading}], with one pair of brackets, and one \"name = value\" a line" + (
-            "" if isinstance(value, list) else got)
+        return (
+            f'this is a table of its own: head it [{heading}], with one pair of brackets, and one "name = value" a line'
+            + ("" if isinstance(value, list) else got)
+        )
     if kind in ("too_short", "too_long"):
         least, most = about.get("min_length", 0), about.get("max_length")
         wanted = f"{least}" if kind == "too_short" else f"at most {most}"
         return f"this list has {wanted} entries{' or more' if most is None else ''}{got}"
     if kind in ("greater_than_equal", "less_than_equal"):
-        return f"write a whole number of {about.get('ge', about.get('le'))} or {'more' if 'ge' in about else 'less'}{got}"
+        return (
+            f"write a whole number of {about.get('ge', about.get('le'))} or {'more' if 'ge' in about else 'less'}{got}"
+        )
     told = TYPES.get(kind.split("_")[0])
     return f"{told or error['msg'][0].lower() + error['msg'][1:]}{got}"
 
@@ -66,11 +82,17 @@ def _no_such_key(path):
     key, known = path[-1], known_keys(path[:-1])
     if len(path) > 1 and key in Sheet.model_fields:
         whole = known_keys([key])
-        where = f"as a table [{key}] of its own" if whole != known_keys([]) else "at the top of the sheet, above the first [table]"
+        where = (
+            f"as a table [{key}] of its own"
+            if whole != known_keys([])
+            else "at the top of the sheet, above the first [table]"
+        )
         return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
     near = get_close_matches(str(key).lower(), known, 1)
-    return (f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
-            f"{'; it can have ' + ', '.join(known) if known else ''}")
+    return (
+        f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
+        f"{'; it can have ' + ', '.join(known) if known else ''}"
+    )
 
 
 def known_keys(path):
@@ -99,4 +121,4 @@ def _model_inside(annotation):
 def shown(value, most=SHOWN):
     """A value as a message may quote it: one line, printable, cut off where it is long."""
     text = "".join(char if char.isprintable() else "?" for char in str(value))
-    return text if len(text) <= most else text[:most - 1] + "…"
+    return text if len(text) <= most else text[: most - 1] + "…"

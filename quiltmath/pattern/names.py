@@ -1,8 +1,9 @@
 """What each name of a sheet is made from: names that nothing makes, and things made from themselves, are found here."""
+
 from collections import Counter
 from difflib import get_close_matches
 
-OF_THE_SETTING = " of the setting"     # keeps the plain words free: patterns call their parts "side triangle"
+OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
 EDGES = ("top", "left", "bottom", "right")
@@ -118,7 +119,9 @@ def _of_setting(sheet):
         wanted[setting.alternate or setting.block] += other
     if setting.style == "on point":
         for where in EDGES:
-            wanted[edge_name(sheet, SIDE, where)] += (setting.across if where in ("top", "bottom") else setting.down) - 1
+            wanted[edge_name(sheet, SIDE, where)] += (
+                setting.across if where in ("top", "bottom") else setting.down
+            ) - 1
             wanted[edge_name(sheet, CORNER, where)] += 1
     if setting.sashing is not None:
         wanted += _of_sashing(setting)
@@ -131,7 +134,9 @@ def _of_sashing(setting):
     if setting.style == "on point":
         if sashing.cornerstone:
             return Counter({sashing.part: 4 * across * down, sashing.cornerstone: 2 * across * down + across + down})
-        return Counter({sashing.part: 2 * across * down, sashing.strip: across + down})      # half of them lie in the strips
+        return Counter(
+            {sashing.part: 2 * across * down, sashing.strip: across + down}
+        )  # half of them lie in the strips
     out = 1 if sashing.around else -1
     wanted = Counter({sashing.part: down * (across + out)})
     if sashing.cornerstone:
@@ -145,14 +150,21 @@ def _of_sashing(setting):
 def _of_borders(sheet):
     wanted = Counter()
     for border in sheet.border:
-        wanted.update([border.sides, border.sides, border.top, border.top] + [border.corner] * (4 if border.corner else 0))
+        wanted.update(
+            [border.sides, border.sides, border.top, border.top] + [border.corner] * (4 if border.corner else 0)
+        )
     return _cut_to_length(sheet, wanted)
 
 
 def _cut_to_length(sheet, wanted):
     """Without strips across the width: borders and sashing are joined from those, as long as the top measures."""
-    return Counter({name: count for name, count in wanted.items()
-                    if count and (sheet.part(name) is None or sheet.part(name).strip is None)})
+    return Counter(
+        {
+            name: count
+            for name, count in wanted.items()
+            if count and (sheet.part(name) is None or sheet.part(name).strip is None)
+        }
+    )
 
 
 def block_counts(setting):
@@ -178,8 +190,7 @@ def step_giving(sheet, name):
 
 
 def centre(sheet):
-    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the setting.
-    """
+    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the setting."""
     inside = all_in(sheet, SETTING) if sheet.step else ()
     return next((step.gives[-1] for step in reversed(sheet.step) if not inside & set(step.gives)), SETTING)
 
@@ -203,13 +214,15 @@ def final(sheet):
 def is_binding(sheet, cut):
     """Whether a line of the cutting list cuts the binding strips, and nothing else is made of them."""
     binding = sheet.binding
-    return binding is not None and (binding.fabric, binding.strip) == (cut.fabric, cut.strip) and all(
-        name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size")
+    return (
+        binding is not None
+        and (binding.fabric, binding.strip) == (cut.fabric, cut.strip)
+        and all(name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size")
+    )
 
 
 def first_trouble(sheet):
-    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None.
-    """
+    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None."""
     trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
     if trouble:
         return trouble
@@ -222,13 +235,18 @@ def first_trouble(sheet):
             if name.rstrip(",;") in known:
                 hint = "; the names of a row are parted by blanks alone"
             if name.partition(":")[0] in known:
-                return path, (f"{name!r} is turned here, but only what stands in a row can be: make a [block] of it, with "
-                              f'rows = [["{name}"]], and write its name here')
-            return path, (f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)")
+                return path, (
+                    f"{name!r} is turned here, but only what stands in a row can be: make a [block] of it, with "
+                    f'rows = [["{name}"]], and write its name here'
+                )
+            return path, (
+                f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)"
+            )
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
-            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut")
+            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut"
+        )
     return None
 
 
@@ -268,12 +286,14 @@ def _unlisted_cloth(sheet):
     listed = ", ".join(sheet.fabric)
     for number, cut in enumerate(sheet.cut):
         if cut.fabric not in sheet.fabric:
-            return ["cut", number, "fabric"], (f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; "
-                                               f"the sheet has {listed}")
+            return ["cut", number, "fabric"], (
+                f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
+            )
     for number, size in enumerate(sheet.other_size):
         for name in size.bought.keys() - sheet.fabric.keys():
-            return ["other_size", number, "bought"], (f"size {size.name!r} buys {name!r}, which is no [fabric]; "
-                                                      f"the sheet has {listed}")
+            return ["other_size", number, "bought"], (
+                f"size {size.name!r} buys {name!r}, which is no [fabric]; the sheet has {listed}"
+            )
     for key in ("binding", "backing"):
         fabric = getattr(getattr(sheet, key), "fabric", None)
         near = _nearest(fabric, sheet.fabric, 0.75) if fabric and fabric not in sheet.fabric else None
@@ -294,8 +314,11 @@ def _mentions(sheet):
         yield from ((["border", number], name) for name in (border.sides, border.top, border.corner) if name)
     setting = sheet.setting
     if setting.sashing is not None:
-        yield from ((["setting", "sashing"], name) for name in (
-            setting.sashing.part, setting.sashing.cornerstone, setting.sashing.strip) if name)
+        yield from (
+            (["setting", "sashing"], name)
+            for name in (setting.sashing.part, setting.sashing.cornerstone, setting.sashing.strip)
+            if name
+        )
     yield ["setting", "block"], setting.block
     if setting.alternate:
         yield ["setting", "alternate"], setting.alternate
@@ -327,7 +350,7 @@ def _loop(sheet, parts):
                 on_trail.discard(name)
                 finished.add(name)
             elif following in on_trail:
-                return [*trail[trail.index(following):], following]
+                return [*trail[trail.index(following) :], following]
             elif following not in finished:
                 stack.append((following, iter(ingredients(sheet, following))))
                 trail.append(following)
@@ -337,11 +360,11 @@ def _loop(sheet, parts):
 
 def pieces_needed(sheet):
     """How many pieces of each part the whole quilt takes, as a Counter of part names."""
-    wanted = all_needed(sheet)
+    wanted = bill_of_materials(sheet)
     return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
 
 
-def all_needed(sheet):
+def bill_of_materials(sheet):
     """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
     wanted = Counter({final(sheet): 1})
     for names in _from_the_top(sheet):

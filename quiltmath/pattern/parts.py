@@ -1,22 +1,24 @@
 """The smaller things a sheet tells of: cloth, lines of the cutting list, strip sets, units and blocks."""
+
 from fractions import Fraction
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from .fields import Bought, Count, Distance, Length, Name, Names, Part, Rows, Size
+from .fields import Bought, Count, Distance, Length, Name, Names, Rows, Size, Table
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
 
-class Fabric(Part):
+class Fabric(Table):
     """One cloth as the pattern asks for it: `bought` length, `usable_width`, whether its print has a direction."""
+
     bought: Bought | None = None
     usable_width: Length | None = None
     directional: bool = False
 
 
-class Cut(Part):
+class Cut(Table):
     """One line of the printed cutting list.
 
     `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole width
@@ -24,6 +26,7 @@ class Cut(Part):
     (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the unit, or of the
     long side for "twice"), `triangles` the printed number of triangles.
     """
+
     part: Name
     fabric: Name
     size: Size | None = None
@@ -36,11 +39,15 @@ class Cut(Part):
     @model_validator(mode="after")
     def _one_size(self):
         if (self.size is None) == (self.strip is None):
-            raise ValueError("a line of the cutting list gives either size (a piece) or strip (the height of a strip across the "
-                             "whole width of the cloth)")
+            raise ValueError(
+                "a line of the cutting list gives either size (a piece) or strip (the height of a strip across the "
+                "whole width of the cloth)"
+            )
         if self.strip is not None and self.cut != "whole":
-            raise ValueError("a strip across the width is not cut on the diagonal: give the squares it is cut into as a line of "
-                             "their own")
+            raise ValueError(
+                "a strip across the width is not cut on the diagonal: give the squares it is cut into as a line of "
+                "their own"
+            )
         return self
 
     @property
@@ -49,11 +56,12 @@ class Cut(Part):
         return self.count * PIECES[self.cut]
 
 
-class StripSet(Part):
+class StripSet(Table):
     """Strips across the width sewn side by side (`strips`, top to bottom), then cut across into pieces `sub_cut` wide.
 
     `sets` is the printed number of strip sets, `pieces` the printed number of pieces.
     """
+
     strips: Names
     sub_cut: Length
     sets: Count | None = None
@@ -63,13 +71,14 @@ class StripSet(Part):
 KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
 
 
-class Unit(Part):
+class Unit(Table):
     """A traditional unit, made of two parts.
 
     "half-square" and "quarter-square" take [one, other]; "flying geese" [goose, sky]; "square in a square" and "snowball"
     [centre, corners]. Parts may be triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units
     come from one go (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
     """
+
     kind: Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"]
     parts: Annotated[list[Name], Field(min_length=2, max_length=2)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
@@ -81,29 +90,34 @@ class Unit(Part):
     @classmethod
     def _geese_lie_level(cls, size, info: ValidationInfo):
         """A goose is wider than high, whichever of its two figures is printed first."""
-        return tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
+        return (
+            tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
+        )
 
     @model_validator(mode="after")
     def _comes_so_many_at_a_time(self):
         ways = {"half-square": (2, 4, 8), "quarter-square": (2,), "flying geese": (1, 4)}.get(self.kind, ())
         if self.at_a_time is not None and self.at_a_time not in ways:
-            raise ValueError(f"{self.kind} units are made {' or '.join(map(str, ways)) or 'one'} at a time; got {self.at_a_time}: "
-                             + ("write how many come from one go" if ways else "leave at_a_time out"))
+            raise ValueError(
+                f"{self.kind} units are made {' or '.join(map(str, ways)) or 'one'} at a time; got {self.at_a_time}: "
+                + ("write how many come from one go" if ways else "leave at_a_time out")
+            )
         return self
 
 
-class Block(Part):
+class Block(Table):
     """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.
 
     `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.
     """
+
     rows: Rows
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
 
 
-class EdgePiece(Part):
+class EdgePiece(Table):
     """Where the triangles at the edge of an on-point setting come from.
 
     `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square corner at
@@ -112,6 +126,7 @@ class EdgePiece(Part):
     edge and those of `left`, `bottom` and `right` where they are others (for corners: the upper left one, lower left, lower
     right, upper right); all are written lying the same way, and turned when they are sewn on.
     """
+
     how: Literal["plain", "built", "cut blocks"] = "plain"
     part: Name | None = None
     rows: Rows | None = None
@@ -126,11 +141,15 @@ class EdgePiece(Part):
     def _says_how(self):
         wanted = {"plain": "part", "built": "rows"}.get(self.how)
         if wanted and getattr(self, wanted) is None:
-            raise ValueError(f'edge triangles that are "{self.how}" need {wanted}: name '
-                             + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from"))
+            raise ValueError(
+                f'edge triangles that are "{self.how}" need {wanted}: name '
+                + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from")
+            )
         if self.how != "built" and (self.left or self.bottom or self.right):
-            raise ValueError(f'edge triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
-                             'write how = "built"')
+            raise ValueError(
+                f'edge triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
+                'write how = "built"'
+            )
         return self
 
     def rows_at(self, where):

@@ -1,4 +1,5 @@
 """From a file to a `Sheet`, or to one message that says what is wrong, where, and what to write."""
+
 import re
 import tomllib
 from pathlib import Path
@@ -10,7 +11,7 @@ from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
 
-LARGEST = 1_000_000      # bytes: a sheet that a person types has a few thousand
+LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
 
 
 class Unreadable(ValueError):
@@ -45,22 +46,26 @@ def _file_text(path):
         if path.is_dir():
             raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
         if path.stat().st_size > LARGEST:
-            raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
-                             f"{path.stat().st_size:,}: is it the right file?")
+            raise Unreadable(
+                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
+                f"{path.stat().st_size:,}: is it the right file?"
+            )
         with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)          # a device or a pipe tells no size and may never end
+            raw = file.read(LARGEST + 1)  # a device or a pipe tells no size and may never end
     except FileNotFoundError:
         raise Unreadable(f"{path}: there is no such file; check its name and folder") from None
     except (OSError, ValueError) as problem:
         if isinstance(problem, Unreadable):
             raise
-        raise Unreadable(f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})") \
-            from None
+        raise Unreadable(
+            f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
+        ) from None
     if b"\0" in raw:
         raise Unreadable(f"{path}: this is not a text file; a pattern sheet is TOML text")
     if len(raw) > LARGEST:
-        raise Unreadable(f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: "
-                         "is it the right file?")
+        raise Unreadable(
+            f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
+        )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -102,8 +107,9 @@ def _loaded(text, name):
         complaint = re.sub(r"\s*\(at .*\)$", "", str(problem))
         raise Unreadable(f"{name}{f', line {number}' if number else ''}: {not_toml(complaint, line)}") from None
     except (RecursionError, ValueError):
-        raise Unreadable(f"{name}: this is not a sheet a pattern needs: values are nested too deeply or a number is too "
-                         "long") from None
+        raise Unreadable(
+            f"{name}: this is not a sheet a pattern needs: values are nested too deeply or a number is too long"
+        ) from None
 
 
 def _explained(problem, data, text, name):
@@ -128,6 +134,9 @@ def _as_typed(location, data):
         if not inside:
             break
         path.append(key)
-        data = data[key] if isinstance(data, list) and key < len(data) else (
-            data.get(key) if isinstance(data, dict) else None)
+        data = (
+            data[key]
+            if isinstance(data, list) and key < len(data)
+            else (data.get(key) if isinstance(data, dict) else None)
+        )
     return path

@@ -3,16 +3,17 @@
 Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in the
 sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 """
+
 from fractions import Fraction
 from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Part, Place, Seam, Size, Text, Turn
+from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
 from .lines import line_of
 from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
-USABLE_WIDTH = Fraction(40)      # inches: what is taken where no width is printed; printed widths run from 40 to 44
+USABLE_WIDTH = Fraction(40)  # inches: what is taken where no width is printed; printed widths run from 40 to 44
 
 EXAMPLE = """\
 title = "Four squares"
@@ -31,12 +32,13 @@ block = "four"
 """
 
 
-class Sashing(Part):
+class Sashing(Table):
     """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
 
     Without cornerstones the strips between rows are one long `strip` part. `around`: also round the outside (straight
     settings). `edge`, on point: the quilt's edge runs through the cornerstones' centres ("half") or outside them ("whole").
     """
+
     part: Name
     cornerstone: Name | None = None
     strip: Name | None = None
@@ -46,13 +48,15 @@ class Sashing(Part):
     @model_validator(mode="after")
     def _crossings(self):
         if (self.cornerstone is None) == (self.strip is None):
-            raise ValueError("sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or "
-                             "strip")
+            raise ValueError(
+                "sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or strip"
+            )
         return self
 
 
-class Setting(Part):
+class Setting(Table):
     """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
+
     style: Literal["straight", "on point"]
     across: Across
     down: Across
@@ -66,20 +70,28 @@ class Setting(Part):
     @model_validator(mode="after")
     def _edges_fit_style(self):
         if self.style == "straight" and (self.sides or self.corners or self.floating):
-            raise ValueError("a straight setting has no side or corner triangles and nothing floats: take them out, or write "
-                             'style = "on point"')
-        missing = [f"[setting.{key}]" for key in ("sides", "corners")
-                   if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)]
+            raise ValueError(
+                "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
+                'style = "on point"'
+            )
+        missing = [
+            f"[setting.{key}]"
+            for key in ("sides", "corners")
+            if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)
+        ]
         if self.style == "on point" and missing:
-            raise ValueError(f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about")
+            raise ValueError(
+                f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about"
+            )
         return self
 
 
-class Border(Part):
+class Border(Table):
     """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
 
     `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or mitred.
     """
+
     sides: Name
     top: Name
     corner: Name | None = None
@@ -87,8 +99,9 @@ class Border(Part):
     first: Literal["sides", "top"] = "sides"
 
 
-class Binding(Part):
+class Binding(Table):
     """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or straight."""
+
     fabric: Name
     strip: Length
     count: Count
@@ -96,8 +109,9 @@ class Binding(Part):
     join: Literal["diagonal", "straight"] = "diagonal"
 
 
-class Lining(Part):
+class Lining(Table):
     """The backing or the batting: its printed `size`, or for a backing the cloth `bought` in `panels` lengths."""
+
     size: Size | None = None
     fabric: Name | None = None
     bought: Bought | None = None
@@ -105,13 +119,14 @@ class Lining(Part):
     panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
 
 
-class Step(Part):
+class Step(Table):
     """One explicit step: exactly one of cut, turn, sew or trim, and the names of what it `gives`.
 
     `cut` a panel `from` one point `to` another (gives the piece on the left of that walk, then the right one); `turn` a
     panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a panel,
     taking off the lengths named left, right, top and bottom.
     """
+
     cut: Name | None = None
     from_: Place | None = Field(None, alias="from")
     to: Place | None = None
@@ -138,8 +153,9 @@ class Step(Part):
                 raise ValueError(f'a step that says {done[0]} also says "{need.rstrip("_")}"')
         pieces = 2 if done[0] == "cut" else 1
         if len(self.gives) != pieces:
-            raise ValueError(f"a step that says {done[0]} gives {pieces} named panel{'s' * (pieces > 1)}; "
-                             f"got {len(self.gives)}")
+            raise ValueError(
+                f"a step that says {done[0]} gives {pieces} named panel{'s' * (pieces > 1)}; got {len(self.gives)}"
+            )
         return self
 
     @property
@@ -148,13 +164,14 @@ class Step(Part):
         return [name for name in (self.cut, self.turn, self.trim) if name] + list(self.sew or ())
 
 
-class OtherSize(Part):
+class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
     `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is trimmed
     to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that is not given here
     is not judged in this size.
     """
+
     name: Name
     across: Across | None = None
     down: Across | None = None
@@ -167,8 +184,9 @@ class OtherSize(Part):
     batting: Lining | None = None
 
 
-class Sheet(Part):
+class Sheet(Table):
     """A whole pattern as it is printed."""
+
     title: Name
     units: Literal["in", "cm"] = "in"
     seam: Seam | None = None

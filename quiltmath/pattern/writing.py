@@ -1,4 +1,5 @@
 """A sheet back as the text a person would type: what the form saves and what a mended pattern is written as."""
+
 from fractions import Fraction
 
 import tomli_w
@@ -20,9 +21,17 @@ def text(sheet, comment=""):
 
 def toml(data):
     """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
-    lists = {key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)}
-    nested = {key: lists.pop(key) for key in list(lists) if any(isinstance(v, dict) for one in lists[key] for v in one.values())}
-    plain = {key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}}
+    lists = {
+        key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)
+    }
+    nested = {
+        key: lists.pop(key)
+        for key in list(lists)
+        if any(isinstance(v, dict) for one in lists[key] for v in one.values())
+    }
+    plain = {
+        key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}
+    }
     head = {key: value for key, value in plain.items() if not isinstance(value, list)}
     parts = [head, {key: plain[key] for key in plain if key not in head}]
     parts = [tomli_w.dumps(part) for part in parts if part]
@@ -87,6 +96,7 @@ def changed(sheet, *changes):
     """The sheet with some values changed: each change is (path of keys and list numbers, new value as typed, or None to leave
     the key out). Refused as a typed sheet would be."""
     from .reading import read_text
+
     data = as_data(sheet)
     for path, value in changes:
         place = data

@@ -16,6 +16,7 @@ asked.
     >>> proofs.find("side triangle").thumb()
     '√2 × block + 1 1/4'
 """
+
 import difflib
 
 from quiltmath.proofs import bias, frames, layouts, strips, triangles, units
@@ -26,10 +27,10 @@ _PROOFS = {found.name: found for room in ROOMS for found in vars(room).values() 
 globals().update(_PROOFS)
 
 
-def all():
+def every():
     """Every proof, as a tuple, in the order of a lesson.
 
-    >>> [found.name for found in all()][:3]
+    >>> [found.name for found in every()][:3]
     ['half_square', 'quarter_square', 'side_triangle']
     """
     return tuple(_PROOFS.values())
@@ -43,11 +44,12 @@ def find(name):
     >>> find("half sqare")
     Traceback (most recent call last):
     ValueError: no proof is called 'half sqare'; the nearest are half_square, \
-half_squares_two, half_squares_four; proofs.all() lists every one
+half_squares_two, half_squares_four; proofs.every() lists every one
     """
     key = "_".join(str(name)[:60].lower().replace("-", " ").replace("_", " ").split())
     if key in _PROOFS:
         return _PROOFS[key]
     near = difflib.get_close_matches(key, _PROOFS, cutoff=0.3) or list(_PROOFS)[:3]
-    raise ValueError(f"no proof is called {str(name)[:60]!r}; the nearest are {', '.join(near)}; "
-                     "proofs.all() lists every one")
+    raise ValueError(
+        f"no proof is called {str(name)[:60]!r}; the nearest are {', '.join(near)}; proofs.every() lists every one"
+    )

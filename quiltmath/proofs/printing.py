@@ -1,4 +1,5 @@
 """A proof as text, the way a lesson reads."""
+
 import textwrap
 
 from quiltmath import lengths
@@ -6,7 +7,7 @@ from quiltmath.proofs.proof import SEAM, STEP, rational
 from quiltmath.proofs.writing import written
 
 WIDE = 100
-SHOWN = 3           # sources named below a proof; the rest are in the data
+SHOWN = 3  # sources named below a proof; the rest are in the data
 
 
 def printed(proof, values, step=None, unit=None):
@@ -17,8 +18,7 @@ def printed(proof, values, step=None, unit=None):
     """
     lines = [proof.title, "=" * len(proof.title), *_wrapped(proof.question), ""]
     for number, told in enumerate(proof.steps, 1):
-        lines += [*_wrapped(told.words, f"{number}. "),
-                  *(line for sides in told.sides for line in _equation(sides))]
+        lines += [*_wrapped(told.words, f"{number}. "), *(line for sides in told.sides for line in _equation(sides))]
     lines.append("")
     lines += [numbers(proof, values, step, unit)] if values else _invitation(proof)
     return "\n".join([*lines, "", *_sources(proof)])
@@ -94,9 +94,11 @@ def _trade(proof, measure, exact, values, unit):
 def _invitation(proof):
     """What to give for numbers, and the trade's rules."""
     rules = ((name, proof.thumb(name)) for name in proof.measures)
-    return ["Give" if "seam" not in proof.symbols else "Give (the seam is 1/4 in unless given)",
-            *(f"  {q.name}: {q.words}; {q.permitted}" for q in proof.quantities),
-            *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule)]
+    return [
+        "Give" if "seam" not in proof.symbols else "Give (the seam is 1/4 in unless given)",
+        *(f"  {q.name}: {q.words}; {q.permitted}" for q in proof.quantities),
+        *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule),
+    ]
 
 
 def _sources(proof):
@@ -104,9 +106,11 @@ def _sources(proof):
     if not found:
         return [here + "no printed figure to compare it with was found."]
     more = len(found) - SHOWN
-    return [here + "compared in the tests with figures printed in",
-            *(f"  {title} ({address})" for title, address in found[:SHOWN]),
-            *([f"  and {more} more in data/published/figures.csv"] if more > 0 else [])]
+    return [
+        here + "compared in the tests with figures printed in",
+        *(f"  {title} ({address})" for title, address in found[:SHOWN]),
+        *([f"  and {more} more in data/published/figures.csv"] if more > 0 else []),
+    ]
 
 
 def _equation(sides, indent="      "):

@@ -1,4 +1,5 @@
 """What a proof is: a derivation told once, kept, and asked for exact sizes, cut sizes and quick floats."""
+
 import inspect
 from dataclasses import dataclass
 from fractions import Fraction
@@ -24,7 +25,7 @@ centimetre.
 Metric tables thereby come out short where the share lies just above a half centimetre (2.5 cm for 2.5607 cm).
 """
 
-MOST = 1000          # the largest count a proof takes: more pieces than any quilt has in a row
+MOST = 1000  # the largest count a proof takes: more pieces than any quilt has in a row
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,7 @@ class Quantity:
     `limits` are (parts, other) pairs: `parts` of it fit into another quantity. `seams` is how many seams must
     fit in it.
     """
+
     name: str
     words: str
     kind: str = "length"
@@ -53,8 +55,9 @@ class Quantity:
         if self.kind == "count":
             return f"a whole number from 1 to {MOST}"
         low = "0 or more" if self.zero else "more than 0"
-        return " and ".join([low, *(f"at most {f'1/{parts} of ' if parts != 1 else ''}{other}"
-                                    for parts, other in self.limits)])
+        return " and ".join(
+            [low, *(f"at most {f'1/{parts} of ' if parts != 1 else ''}{other}" for parts, other in self.limits)]
+        )
 
 
 def length(words, seams=2, zero=False, within=()):
@@ -75,6 +78,7 @@ def proof(title, answer=None, rules=(), **quantities):
     trade's own rule for a measure, as a function of the same quantities, where the trade does not just round
     the seam's share.
     """
+
     def made(tell):
         names = list(inspect.signature(tell).parameters)[1:]
         takes = [Quantity(name, **quantities[name]) for name in names if name != "seam"]
@@ -82,6 +86,7 @@ def proof(title, answer=None, rules=(), **quantities):
             limits = tuple((q.seams, q.name) for q in takes if q.seams)
             takes.append(Quantity("seam", "the seam allowance", zero=True, limits=limits, given=False))
         return Proof(tell.__name__, title, " ".join(tell.__doc__.split()), tuple(takes), tell, answer, rules)
+
     return made
 
 
@@ -104,8 +109,10 @@ class Proof:
     @cached_property
     def symbols(self):
         """The SymPy symbol of each quantity."""
-        return {q.name: sp.Symbol(q.name, positive=True, integer=True if q.kind == "count" else None)
-                for q in self.quantities}
+        return {
+            q.name: sp.Symbol(q.name, positive=True, integer=True if q.kind == "count" else None)
+            for q in self.quantities
+        }
 
     @cached_property
     def _told(self):
@@ -158,8 +165,10 @@ class Proof:
         """
         found, size = self._measure(measure), self.exact(measure, unit=unit, **quantities)
         if found.kind not in ("cut", "length"):
-            raise ValueError(f"only a length is cut along a ruler; {found.name!r} of {self.name} is a "
-                             f"{found.kind}; write {self.name}.exact({found.name!r}, …)")
+            raise ValueError(
+                f"only a length is cut along a ruler; {found.name!r} of {self.name} is a "
+                f"{found.kind}; write {self.name}.exact({found.name!r}, …)"
+            )
         inches = lengths.INCHES[unit]
         return lengths.ruler(size * rational(inches), step or STEP[unit], rounding) / inches
 
@@ -217,11 +226,13 @@ class Proof:
         """The derivation as text: steps, formulas and, where values are given, the numbers and the trade's
         rule."""
         from quiltmath.proofs.printing import printed
+
         return printed(self, {**(values or {}), **quantities}, step, unit)
 
     def numbers(self, values=None, /, *, step=None, unit=None, **quantities):
         """Only the results at these values, as text: exact, on the ruler, and beside the trade's rule."""
         from quiltmath.proofs.printing import numbers
+
         return numbers(self, {**(values or {}), **quantities}, step, unit)
 
     def __str__(self):
@@ -232,6 +243,7 @@ class Proof:
         """Where its figures are printed: (title, address) of each published table or example it is compared
         with."""
         from quiltmath.proofs.sources import sources
+
         return sources(self.name)
 
     def _measure(self, name):
@@ -239,29 +251,31 @@ class Proof:
         if name is None:
             return told[self._answer or next(iter(told))]
         if name not in told:
-            raise ValueError(f"{self.name} measures {_listed(self.measures)}; got {name!r}; name one of "
-                             f"these first")
+            raise ValueError(f"{self.name} measures {_listed(self.measures)}; got {name!r}; name one of these first")
         return told[name]
 
     def _names(self, given):
         for name in given:
             if name not in self.symbols:
-                raise ValueError(f"{self.name} takes {_listed(self.symbols)}; got {name!r}; leave it out or "
-                                 f"name one "
-                                 "of these")
+                raise ValueError(
+                    f"{self.name} takes {_listed(self.symbols)}; got {name!r}; leave it out or name one of these"
+                )
         for q in self.quantities:
             if q.given and given.get(q.name) is None:
-                raise ValueError(f"{self.name} needs {q.name} ({q.words}; {q.permitted}); nothing was given; "
-                                 f"write {self.name}.exact({q.name}=…)")
+                raise ValueError(
+                    f"{self.name} needs {q.name} ({q.words}; {q.permitted}); nothing was given; "
+                    f"write {self.name}.exact({q.name}=…)"
+                )
 
     def _asked(self, given, unit):
         """The quantities as {symbol: exact SymPy number}, all checked against their ranges."""
         if unit not in SEAM:
-            raise ValueError(f"a proof is asked in {_listed(SEAM)}; got {unit!r}; write for example "
-                             f"unit='cm'")
+            raise ValueError(f"a proof is asked in {_listed(SEAM)}; got {unit!r}; write for example unit='cm'")
         self._names(given)
-        asked = {q.name: _number(q, given.get(q.name, SEAM[unit] if q.name == "seam" else None), unit)
-                 for q in self.quantities}
+        asked = {
+            q.name: _number(q, given.get(q.name, SEAM[unit] if q.name == "seam" else None), unit)
+            for q in self.quantities
+        }
         self._check(asked)
         return {self.symbols[name]: number for name, number in asked.items()}
 
@@ -289,8 +303,10 @@ class Proof:
 
     def _refuse(self, q, asked):
         number = asked[q.name]
-        raise ValueError(f"{q.name} ({q.words}) must be {q.permitted}; got "
-                         f"{number if q.kind == 'count' else lengths.text(number)}; {_remedy(q, asked)}")
+        raise ValueError(
+            f"{q.name} ({q.words}) must be {q.permitted}; got "
+            f"{number if q.kind == 'count' else lengths.text(number)}; {_remedy(q, asked)}"
+        )
 
 
 def _number(q, given, unit):
@@ -301,8 +317,9 @@ def _number(q, given, unit):
         except (ValueError, ZeroDivisionError):
             number = Fraction(1, 2)
         if number.denominator != 1 or isinstance(given, bool):
-            raise ValueError(f"{q.name} ({q.words}) must be {q.permitted}; got {str(given)[:40]!r}; "
-                             f"write for example {q.name}=5")
+            raise ValueError(
+                f"{q.name} ({q.words}) must be {q.permitted}; got {str(given)[:40]!r}; write for example {q.name}=5"
+            )
         return sp.Integer(number.numerator)
     if isinstance(given, sp.Expr) and given.is_number and given.is_real and given.is_finite:
         return given if not given.has(sp.Float) else sp.Rational(str(given))

@@ -1,10 +1,11 @@
 """Printed figures: rows of published tables and worked examples, each with its source, and what they ask of a
 proof."""
+
 import csv
 import re
 from functools import cache
 
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 
 @cache
@@ -23,5 +24,10 @@ def sources(name):
     'Piecing a Quilt on Point (tutorial page), phoebemoon.com'
     """
     asks = re.compile(rf"\b{re.escape(name)}\(")
-    return tuple(dict.fromkeys((row["source_title"], row["source_address"]) for row in rows()
-                               if asks.search(row["ask"]) and not row["reason"]))
+    return tuple(
+        dict.fromkeys(
+            (row["source_title"], row["source_address"])
+            for row in rows()
+            if asks.search(row["ask"]) and not row["reason"]
+        )
+    )

@@ -3,6 +3,7 @@
 A derivation is one function that talks to a `Story`. Told with SymPy symbols it yields the steps and the
 formulas; told with numbers, the pictures. There is no other place from which a cut size comes.
 """
+
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -12,8 +13,10 @@ from quiltmath.proofs.writing import tidy, written
 from quiltmath.shapes import moved_out
 
 HALF = Fraction(1, 2)
-MOVE = ("Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
-        "square to it is more than one seam along the ruler.")
+MOVE = (
+    "Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
+    "square to it is more than one seam along the ruler."
+)
 
 
 def root(number):
@@ -22,7 +25,7 @@ def root(number):
     >>> root(9.0), root(sp.Integer(2))
     (3.0, sqrt(2))
     """
-    return number ** HALF
+    return number**HALF
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,7 @@ class Step:
     Two seams.
         cut = finished + 2 × seam
     """
+
     words: str
     equations: tuple = ()
 
@@ -57,6 +61,7 @@ class Measure:
 
     Kinds: "cut", a length to cut; "length", one that results; "count"; "number".
     """
+
     name: str
     words: str
     kind: str
@@ -69,6 +74,7 @@ class Picture:
 
     Roles are "finished", "cut", "cloth" and "block"; corners are floats in inches.
     """
+
     title: str
     polygons: tuple
     measures: tuple = ()
@@ -143,20 +149,17 @@ class Story:
         if across == 0:
             return self.height(name, words, cut, start, end, kind)
         slope = self.tidy(up / across)
-        return self.give(name, words, across * root(1 + slope * slope), kind=kind,
-                         at=(cut[start], cut[end]))
+        return self.give(name, words, across * root(1 + slope * slope), kind=kind, at=(cut[start], cut[end]))
 
     def width(self, name, words, cut, left, right, kind="cut"):
         """Read a width off the ruler: how far corner `right` lies to the right of corner `left`."""
         x0, x1 = cut[left][0], cut[right][0]
-        return self.give(name, words, x1 - x0, *self._taken(x1, x0), kind=kind,
-                         at=self._beside(cut, 1, x0, x1))
+        return self.give(name, words, x1 - x0, *self._taken(x1, x0), kind=kind, at=self._beside(cut, 1, x0, x1))
 
     def height(self, name, words, cut, low, high, kind="cut"):
         """Read a height off the ruler: how far corner `high` lies above corner `low`."""
         y0, y1 = cut[low][1], cut[high][1]
-        return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind,
-                         at=self._beside(cut, 0, y0, y1))
+        return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind, at=self._beside(cut, 0, y0, y1))
 
     def _beside(self, cut, axis, start, end):
         """Where a ruler lies that measures the shape from outside: left of it (axis 0) or below it (axis
@@ -195,8 +198,9 @@ class Story:
 
     def _picture(self, title, *polygons):
         if not self.symbolic:
-            self.pictures.append(Picture(title, tuple((role, tuple(map(_point, corners)))
-                                                      for role, corners in polygons)))
+            self.pictures.append(
+                Picture(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons))
+            )
 
 
 def _point(corner):
@@ -213,5 +217,5 @@ def _moved(shape, cut, side):
     x, y = sp.symbols("x y")
     before, after = (tidy(a * px + b * py) for px, py in (shape[side], cut[side]))
     if before == after:
-        return f"the line {written(a * x + b * y)} = {written(before)} stays",
+        return (f"the line {written(a * x + b * y)} = {written(before)} stays",)
     return (f"the line {written(a * x + b * y)} = {written(before)} moves to {written(a * x + b * y)}", after)

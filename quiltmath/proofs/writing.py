@@ -1,4 +1,5 @@
 """Formulas as a person writes them: `finished + (2 + √2) × seam`."""
+
 import sympy as sp
 
 FIRST, LAST = ("x", "y"), ("seam",)

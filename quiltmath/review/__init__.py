@@ -9,6 +9,7 @@
 Each check is a small class that reads one thing off the sheet and its sewn cloth (`checks`); `review` runs them all in an
 order in which a cause comes before what follows from it.
 """
+
 from .checks import CHECKS
 from .finding import LEVELS, Finding, Review
 from .putting_right import PutRight, put_right

@@ -1,10 +1,11 @@
 """What a review says: findings, and the verdict that follows from them."""
+
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from .. import lengths
 
-LEVELS = ("stop", "ask", "note")          # do not cut; settle it first; good to know
+LEVELS = ("stop", "ask", "note")  # do not cut; settle it first; good to know
 
 
 @dataclass(frozen=True)
@@ -12,9 +13,10 @@ class Finding:
     """One thing found: which check, how grave, where in the sheet, what is printed, what is needed, and why.
 
     `message` says it to a new quilter, with what to do; `why` names the proof or the notebook that shows the reason;
-    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about; `mend` the
+    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about; `fix` the
     changes to the sheet, (path, new value) each, that put it right where that is plain.
     """
+
     check: str
     level: str
     where: str
@@ -25,7 +27,7 @@ class Finding:
     panel: str = ""
     spots: tuple = ()
     parts: frozenset = frozenset()
-    mend: tuple = ()
+    fix: tuple = ()
 
     def as_dict(self):
         """The finding as the report prints it: check, level, where, printed, needed, message, why."""
@@ -35,6 +37,7 @@ class Finding:
 @dataclass(frozen=True)
 class Review:
     """All that was found on one sheet."""
+
     made: object
     findings: tuple = field(default=())
 
@@ -45,16 +48,19 @@ class Review:
 
     @cached_property
     def verdict(self):
-        """"stop" (do not cut), "ask" (settle something first) or "go"; notes alone are a go."""
+        """ "stop" (do not cut), "ask" (settle something first) or "go"; notes alone are a go."""
         levels = {finding.level for finding in self.findings}
         return "stop" if "stop" in levels else "ask" if "ask" in levels else "go"
 
     def as_dict(self):
         """The whole review as plain data, lengths as text in inches."""
         size = self.made.finished or (None, None)
-        return {"pattern": self.sheet.title, "verdict": self.verdict,
-                "finished": {"width": said(size[0]), "height": said(size[1])},
-                "findings": [finding.as_dict() for finding in self.findings]}
+        return {
+            "pattern": self.sheet.title,
+            "verdict": self.verdict,
+            "finished": {"width": said(size[0]), "height": said(size[1])},
+            "findings": [finding.as_dict() for finding in self.findings],
+        }
 
 
 def said(inches, step="1/16"):
@@ -90,6 +96,7 @@ def sizes(pair, speak=said):
 @dataclass(frozen=True)
 class Ruler:
     """How lengths (inches inside) are said in a sheet's own units, rounded as its ruler and its shop do."""
+
     units: str = "in"
 
     def said(self, inches):
@@ -106,7 +113,9 @@ class Ruler:
         >>> Ruler().up(13.935), Ruler().up(3.55, whole=True), Ruler("cm").up(13.935)
         ('14 in', '3 9/16 in', '35.4 cm')
         """
-        return self._text(float(inches) - 1e-6 * whole, *{"in": ("1/16" if whole else "1/8", "up"), "cm": ("1 mm", "up")}[self.units])
+        return self._text(
+            float(inches) - 1e-6 * whole, *{"in": ("1/16" if whole else "1/8", "up"), "cm": ("1 mm", "up")}[self.units]
+        )
 
     def exactly(self, inches):
         """A length that no ruler shows, to three decimals.
@@ -114,7 +123,9 @@ class Ruler:
         >>> Ruler().exactly(9.338834764), Ruler("cm").exactly(9.338834764)
         ('9.339 in', '23.721 cm')
         """
-        return lengths.text(inches, unit=self.units, mark="in" if self.units == "in" else "", places=3).removeprefix("about ")
+        return lengths.text(inches, unit=self.units, mark="in" if self.units == "in" else "", places=3).removeprefix(
+            "about "
+        )
 
     def sizes(self, pair, say=None):
         """A size: one length for a square, else width by height.
@@ -136,7 +147,11 @@ class Ruler:
         >>> Ruler().cloth(81), Ruler("cm").cloth(39.3700787)
         ('2 1/4 yd', '1 m')
         """
-        return self._text(inches, "1/32 yd", "nearest", "yd") if self.units == "in" else self._text(inches, "1 cm", "nearest", "m")
+        return (
+            self._text(inches, "1/32 yd", "nearest", "yd")
+            if self.units == "in"
+            else self._text(inches, "1 cm", "nearest", "m")
+        )
 
     def to_buy(self, inches):
         """A length of cloth to buy: up to the next eighth of a yard, or tenth of a metre.
@@ -144,8 +159,12 @@ class Ruler:
         >>> Ruler().to_buy(73), Ruler("cm").to_buy(73)
         ('2 1/8 yd', '1.9 m')
         """
-        return self._text(inches, "1/8 yd", "up", "yd") if self.units == "in" else self._text(inches, "10 cm", "up", "m")
+        return (
+            self._text(inches, "1/8 yd", "up", "yd") if self.units == "in" else self._text(inches, "10 cm", "up", "m")
+        )
 
     def _text(self, inches, step, rounding, unit=None):
-        unit, inches = unit or self.units, min(float(inches), lengths.LONGEST)     # no quilt comes near that
-        return lengths.text(lengths.ruler(inches, step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else "")
+        unit, inches = unit or self.units, min(float(inches), lengths.LONGEST)  # no quilt comes near that
+        return lengths.text(
+            lengths.ruler(inches, step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else ""
+        )

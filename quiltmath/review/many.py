@@ -101,9 +101,7 @@ def summary(seen):
             made, ruler = one.found.made, Ruler(one.found.sheet.units)
             size = ruler.sizes(made.finished) if made.finished else "cannot be sewn"
         report = f" → {one.report}" if one.report is not None else ""
-        lines.append(
-            f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:26}{one.path}{report}"
-        )
+        lines.append(f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:26}{one.path}{report}")
     return "\n".join(printable(line) for line in lines)
 
 

@@ -3,6 +3,7 @@
 What a finding knows how to mend is mended as it says; what needs another plan (blocks cut for the edge, a top sliced and
 turned, a top trimmed to its points) is drawn anew. What only the designer can know is left and said.
 """
+
 from dataclasses import dataclass
 from math import sqrt
 
@@ -11,12 +12,13 @@ from ..pattern.names import CORNER, EDGES, SIDE, called
 from .finding import said
 from .reading import review
 
-ROUNDS = 12              # mending one thing may show the next: counts after a new plan, cloth after new counts
+ROUNDS = 12  # mending one thing may show the next: counts after a new plan, cloth after new counts
 
 
 @dataclass(frozen=True)
 class PutRight:
     """A mended sheet, what was changed, and what is still missing because nobody but the designer can say it."""
+
     sheet: object
     changes: tuple
     missing: tuple
@@ -28,7 +30,10 @@ class PutRight:
 
     def text(self):
         """The mended sheet as TOML, headed by what was changed and what is missing."""
-        lines = ["Put right by a review before cutting. Changed:", *(f"- {change}" for change in self.changes or ["nothing"])]
+        lines = [
+            "Put right by a review before cutting. Changed:",
+            *(f"- {change}" for change in self.changes or ["nothing"]),
+        ]
         if self.missing:
             lines += ["Still to be asked:", *(f"- {thing}" for thing in self.missing)]
         return pattern.text(self.sheet, "\n".join(lines))
@@ -45,9 +50,12 @@ def put_right(sheet):
     changes, tried = [], set()
     for _ in range(ROUNDS):
         found = review(sheet)
-        if not changes and all(finding.check == "piece-count" for finding in found.findings if finding.level == "note") \
-                and not _open(found):
-            break                                        # spare pieces do no harm
+        if (
+            not changes
+            and all(finding.check == "piece-count" for finding in found.findings if finding.level == "note")
+            and not _open(found)
+        ):
+            break  # spare pieces do no harm
         step = _new_plan(sheet, found) or _mended(sheet, found, tried)
         if step is None:
             break
@@ -66,8 +74,8 @@ def _mended(sheet, found, tried):
     wanted, told = {}, []
     for finding in found.findings:
         if finding.level == "note" and _open(found):
-            continue                                     # what else is mended may settle it
-        for path, value in finding.mend:
+            continue  # what else is mended may settle it
+        for path, value in finding.fix:
             old = _value_at(sheet, path)
             if path not in wanted and (path, str(value)) not in tried and old != value:
                 wanted[path] = value
@@ -122,7 +130,9 @@ def _without_trimming(sheet):
     last = sheet.step[-1]
     kept = pattern.as_data(sheet)["step"][:-1]
     mended = pattern.changed(sheet, (("step",), kept or None))
-    return mended, [f"lost-points: {last.trim!r} is no longer trimmed to its points; squaring up leaves a seam beyond them"]
+    return mended, [
+        f"lost-points: {last.trim!r} is no longer trimmed to its points; squaring up leaves a seam beyond them"
+    ]
 
 
 def squares(sheet, name):
@@ -146,19 +156,43 @@ def _on_point_from_the_start(sheet):
     """
     setting, names = sheet.setting, squares(sheet, sheet.setting.block)
     short, long = sorted((setting.across, setting.down))
-    if setting.style != "straight" or setting.sashing or setting.alternate or names is None or len(names) % 2 or long != 2 * short:
+    if (
+        setting.style != "straight"
+        or setting.sashing
+        or setting.alternate
+        or names is None
+        or len(names) % 2
+        or long != 2 * short
+    ):
         return None
     half = len(names) // 2
     rolled = [row[half:] + row[:half] for row in names[half:] + names[:half]]
     unit = float(sheet.part(names[0][0]).size[0]) - 2 * float(sheet.sewing_seam)
     side = said(short * unit * len(names) * sqrt(2), "1/8")
     mended = pattern.changed(
-        sheet, (("step",), None), (("block", setting.block, "rows"), rolled), (("block", setting.block, "count"), None),
+        sheet,
+        (("step",), None),
+        (("block", setting.block, "rows"), rolled),
+        (("block", setting.block, "count"), None),
         (("finished",), side),
-        (("setting",), {"style": "on point", "across": short, "down": short, "block": setting.block,
-                        "sides": {"how": "cut blocks"}, "corners": {"how": "cut blocks"}}))
-    return mended, [f"no-allowance, bias-outside: the {long} x {short} top is no longer sliced and turned but set on point from the "
-                    f"start, {short} x {short} blocks with side and corner triangles; it finishes {side} in"]
+        (
+            ("setting",),
+            {
+                "style": "on point",
+                "across": short,
+                "down": short,
+                "block": setting.block,
+                "sides": {"how": "cut blocks"},
+                "corners": {"how": "cut blocks"},
+            },
+        ),
+    )
+    return mended, [
+        (
+            f"no-allowance, bias-outside: the {long} x {short} top is no longer sliced and turned but set on point from the "
+            f"start, {short} x {short} blocks with side and corner triangles; it finishes {side} in"
+        )
+    ]
 
 
 def _built_edges(sheet):
@@ -176,8 +210,10 @@ def _built_edges(sheet):
         own = {where: own for where, own in rows.items() if where != "top" and own != rows["top"]}
         data["setting"][key] = {"how": "built", "rows": rows["top"], **own}
         _cut_edges(sheet, data, [row for those in rows.values() for row in those], names[0][0])
-        told.append(f"no-allowance: the {called(name)}s are no longer cut from whole blocks but built from the block's own squares and edge "
-                    "triangles that own their quarter inch, the outside on straight grain")
+        told.append(
+            f"no-allowance: the {called(name)}s are no longer cut from whole blocks but built from the block's own squares and edge "
+            "triangles that own their quarter inch, the outside on straight grain"
+        )
     if not told:
         return None
     return pattern.changed(sheet, (("setting",), data["setting"]), (("cut",), data["cut"])), told
@@ -212,8 +248,9 @@ def corner_rows(names):
     size, rows = len(names), []
     for column in range((size - 1) // 2, -1, -1):
         cells = [names[row][column] for row in range(column, size - column)]
-        rows.append([f"tip {cells[0]}:225"] if len(cells) == 1 else
-                    [f"edge {cells[0]}:90", *cells[1:-1], f"edge {cells[-1]}"])
+        rows.append(
+            [f"tip {cells[0]}:225"] if len(cells) == 1 else [f"edge {cells[0]}:90", *cells[1:-1], f"edge {cells[-1]}"]
+        )
     return rows
 
 
@@ -226,9 +263,19 @@ def _cut_edges(sheet, data, rows, square):
         kind, _, of = part.partition(" ")
         if kind not in ("edge", "tip") or part in listed or sheet.part(of) is None:
             continue
-        exact = (proofs.quarter_square.value(finished=unit * sqrt(2), seam=seam) if kind == "edge"
-                 else proofs.half_square.value(finished=unit / sqrt(2), seam=seam))
+        exact = (
+            proofs.quarter_square.value(finished=unit * sqrt(2), seam=seam)
+            if kind == "edge"
+            else proofs.half_square.value(finished=unit / sqrt(2), seam=seam)
+        )
         size = lengths.text(lengths.ruler(exact, step="1/8" if sheet.units == "in" else "1 mm"), unit=sheet.units)
-        data["cut"].append({"part": part, "fabric": sheet.part(of).fabric, "size": size, "count": 1,
-                            "cut": "twice" if kind == "edge" else "once"})
+        data["cut"].append(
+            {
+                "part": part,
+                "fabric": sheet.part(of).fabric,
+                "size": size,
+                "count": 1,
+                "cut": "twice" if kind == "edge" else "once",
+            }
+        )
         listed.add(part)

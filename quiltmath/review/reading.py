@@ -1,4 +1,5 @@
 """Reading a sheet: its cloth is sewn once and every check looks at it; other sizes of the pattern are read the same way."""
+
 from dataclasses import replace
 
 from .. import making, pattern
@@ -34,8 +35,11 @@ def _looked_at(made):
 def _new_in(findings, known, place, size):
     """The findings on another size that the first size does not have as well; they point at that size's table."""
     said = {(finding.check, finding.parts) for finding in known}
-    return [replace(finding, where=place, message=f"In size {size.name}: {finding.message}", mend=())
-            for finding in findings if (finding.check, finding.parts) not in said]
+    return [
+        replace(finding, where=place, message=f"In size {size.name}: {finding.message}", fix=())
+        for finding in findings
+        if (finding.check, finding.parts) not in said
+    ]
 
 
 def in_size(sheet, size):
@@ -61,8 +65,11 @@ def in_size(sheet, size):
     changed = pattern.changed(sheet, *changes)
     making.refuse_too_many(sheet, patches(changed), f"size {size.name!r}")
     needed = pieces_needed(changed)
-    enough = [(("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
-              for number, cut in enumerate(changed.cut) if cut.part not in size.counts]
+    enough = [
+        (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
+        for number, cut in enumerate(changed.cut)
+        if cut.part not in size.counts
+    ]
     return pattern.changed(changed, *enough)
 
 
@@ -93,7 +100,11 @@ def _lining_in(sheet, key, size):
     first, other = getattr(sheet, key), getattr(size, key)
     if other is None:
         return None
-    cloth = {} if first is None else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
+    cloth = (
+        {}
+        if first is None
+        else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
+    )
     return cloth | pattern.as_data(other, sheet.units)
 
 

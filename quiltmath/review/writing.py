@@ -1,11 +1,14 @@
 """The review as text for a terminal: the verdict first, then each finding with what to do."""
+
 from textwrap import fill
 
 from .finding import Ruler
 
-VERDICTS = {"go": "GO: nothing in this pattern stands against cutting.",
-            "ask": "ASK FIRST: settle what follows before you cut.",
-            "stop": "STOP: do not cut. As printed, this pattern does not work."}
+VERDICTS = {
+    "go": "GO: nothing in this pattern stands against cutting.",
+    "ask": "ASK FIRST: settle what follows before you cut.",
+    "stop": "STOP: do not cut. As printed, this pattern does not work.",
+}
 LEVEL_WORDS = {"stop": "Stop", "ask": "Ask", "note": "Note"}
 WIDTH = 96
 
@@ -20,14 +23,25 @@ def text(review):
     ASK FIRST: settle what follows before you cut.
     """
     size = review.made.finished
-    lines = [printable(review.sheet.title), VERDICTS[review.verdict],
-             f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}." if size else "It cannot be sewn as printed."]
+    lines = [
+        printable(review.sheet.title),
+        VERDICTS[review.verdict],
+        f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}."
+        if size
+        else "It cannot be sewn as printed.",
+    ]
     for finding in review.findings:
         lines += ["", f"{LEVEL_WORDS[finding.level]} ({finding.check}), {printable(finding.where)}"]
         lines.append(fill(printable(finding.message), WIDTH, initial_indent="  ", subsequent_indent="  "))
         if finding.printed or finding.needed:
-            lines.append(fill(f"printed: {printable(finding.printed)}; needed: {printable(finding.needed)}", WIDTH,
-                              initial_indent="  ", subsequent_indent="  "))
+            lines.append(
+                fill(
+                    f"printed: {printable(finding.printed)}; needed: {printable(finding.needed)}",
+                    WIDTH,
+                    initial_indent="  ",
+                    subsequent_indent="  ",
+                )
+            )
         lines.append(f"  why: {reason(finding.why)}")
     return "\n".join(lines)
 

@@ -11,6 +11,7 @@ near a wished size or for a `bed`; `medallion` grows from its middle; `side_by_s
 ways; `cut_and_turn` shows what it costs to cut a straight top and turn it; `trial` what a short frame strip
 does.
 """
+
 from .ask import on_point, straight
 from .beds import bed, mattresses, throw
 from .borders import Border, border

@@ -1,13 +1,29 @@
 """Asking for a plan: lengths as numbers or text, blocks or their sizes; what cannot exist is refused with its
 limit."""
-from . import asked
+
+from . import arguments
 from .borders import read as read_borders
 from .on_point import EDGES, OnPoint
 from .straight import Straight
 
 
-def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre", alternate=None, frame=0,
-             edges="plain", floating=0, borders=(), seam=None, unit="in", fabrics=None):
+def on_point(
+    across,
+    down,
+    block,
+    sashing=0,
+    *,
+    cornerstones=True,
+    edge="centre",
+    alternate=None,
+    frame=0,
+    edges="plain",
+    floating=0,
+    borders=(),
+    seam=None,
+    unit="in",
+    fabrics=None,
+):
     """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps
     between.
 
@@ -27,32 +43,32 @@ def on_point(across, down, block, sashing=0, *, cornerstones=True, edge="centre"
 sashing or a larger block
     """
     given = dict(locals())
-    asked.unit(unit)
-    main = asked.block(block, unit)
-    strips = asked.frame(frame, main.size, unit)
+    arguments.unit(unit)
+    main = arguments.block(block, unit)
+    strips = arguments.frame(frame, main.size, unit)
     cell = main.size + 2 * strips
-    sash = asked.sashing(sashing, cell, unit)
+    sash = arguments.sashing(sashing, cell, unit)
     plan = OnPoint(
-        across=asked.count(across, "across"),
-        down=asked.count(down, "down"),
+        across=arguments.count(across, "across"),
+        down=arguments.count(down, "down"),
         block=main,
-        alternate=asked.alternate(alternate, main, fabrics, unit),
+        alternate=arguments.alternate(alternate, main, fabrics, unit),
         sashing=sash,
         has_cornerstones=bool(cornerstones),
-        edge=asked.one_of(edge, ("centre", "whole"), "edge"),
+        edge=arguments.one_of(edge, ("centre", "whole"), "edge"),
         frame=strips,
-        edges=asked.one_of(edges, tuple(EDGES), "edges"),
-        floating=asked.floating(floating, cell + sash * (edge == "whole"), unit),
+        edges=arguments.one_of(edges, tuple(EDGES), "edges"),
+        floating=arguments.floating(floating, cell + sash * (edge == "whole"), unit),
         borders=read_borders(borders, unit),
-        seam=asked.seam(seam, main, unit),
+        seam=arguments.seam(seam, main, unit),
         unit=unit,
         fabrics=dict(fabrics or {}),
         asked=given,
         make=on_point,
     )
-    asked.edges_that_fit(plan)
-    asked.strips_wide_enough(plan)
-    asked.few_enough(plan.patches)
+    arguments.edges_that_fit(plan)
+    arguments.strips_wide_enough(plan)
+    arguments.few_enough(plan.patches)
     return plan
 
 
@@ -82,16 +98,25 @@ def straight(
     (20, 49, 30, 46, 57)
     """
     given = dict(locals())
-    asked.unit(unit)
-    main = asked.block(block, unit)
-    strips = asked.frame(frame, main.size, unit)
+    arguments.unit(unit)
+    main = arguments.block(block, unit)
+    strips = arguments.frame(frame, main.size, unit)
     plan = Straight(
-        across=asked.count(across, "across"), down=asked.count(down, "down"), block=main,
-        alternate=asked.alternate(alternate, main, fabrics, unit),
-        sashing=asked.sashing(sashing, main.size + 2 * strips, unit),
-        has_cornerstones=bool(cornerstones), all_round=bool(all_round), frame=strips,
-        borders=read_borders(borders, unit), seam=asked.seam(seam, main, unit), unit=unit,
-        fabrics=dict(fabrics or {}), asked=given, make=straight)
-    asked.strips_wide_enough(plan)
-    asked.few_enough(plan.patches)
+        across=arguments.count(across, "across"),
+        down=arguments.count(down, "down"),
+        block=main,
+        alternate=arguments.alternate(alternate, main, fabrics, unit),
+        sashing=arguments.sashing(sashing, main.size + 2 * strips, unit),
+        has_cornerstones=bool(cornerstones),
+        all_round=bool(all_round),
+        frame=strips,
+        borders=read_borders(borders, unit),
+        seam=arguments.seam(seam, main, unit),
+        unit=unit,
+        fabrics=dict(fabrics or {}),
+        asked=given,
+        make=straight,
+    )
+    arguments.strips_wide_enough(plan)
+    arguments.few_enough(plan.patches)
     return plan

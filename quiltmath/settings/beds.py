@@ -1,16 +1,18 @@
 """How large a quilt a bed asks for: its mattress, and how far the quilt drops at the sides and the foot."""
+
 import tomllib
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from .. import lengths, places
+from .. import lengths, resources
 
-THROW = (50, 65)     # inches: common practice, no source; throws run from about 50 x 60 to 60 x 70
+THROW = (50, 65)  # inches: common practice, no source; throws run from about 50 x 60 to 60 x 70
 
 
 class Wish(NamedTuple):
     """A wished finished size in inches."""
+
     width: Fraction
     height: Fraction
 
@@ -27,8 +29,10 @@ def bed(name, drop, tuck=0, unit="in"):
 'queen size': name one of them, or give the width and height you wish for
     """
     if name not in mattresses():
-        raise ValueError(f"the kit knows the beds {', '.join(mattresses())}; got {str(name)[:40]!r}: name "
-                         "one of them, or give the width and height you wish for")
+        raise ValueError(
+            f"the kit knows the beds {', '.join(mattresses())}; got {str(name)[:40]!r}: name "
+            "one of them, or give the width and height you wish for"
+        )
     width, length = mattresses()[name]
     down = lengths.parse(drop, unit, name="drop", least=0)
     return Wish(width + 2 * down, length + down + lengths.parse(tuck, unit, name="tuck", least=0))
@@ -50,5 +54,5 @@ def mattresses():
 
 @lru_cache(maxsize=1)
 def _table():
-    with open(places.folder("data") / "settings" / "mattresses.toml", "rb") as file:
+    with open(resources.folder("data") / "settings" / "mattresses.toml", "rb") as file:
         return tomllib.load(file)

@@ -1,4 +1,5 @@
 """Borders round a top, one after another: butted strips, or strips whose corners are mitred."""
+
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ MEASURE = "measure the sewn top before you cut them"
 class Border(NamedTuple):
     """One border: its finished width in inches, butted or mitred, its fabric, and which butted strips go on
     first."""
+
     width: Fraction
     mitred: bool = False
     fabric: str = "border"
@@ -49,8 +51,11 @@ def around(size, borders):
 
 def lines(plan, size, borders):
     """The cutting list of the borders round a top of this finished size."""
-    return [line for number, one in enumerate(borders) for line in
-            one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))]
+    return [
+        line
+        for number, one in enumerate(borders)
+        for line in one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))
+    ]
 
 
 def one_round(plan, one, name, width, height):
@@ -72,8 +77,9 @@ def _line(plan, one, part, length):
         return to_cut.whole(part, one.fabric, 2, one.width, length, plan, to_cut.LENGTHWISE, MEASURE)
     quantities = {"side": length, "width": one.width}
     sides = (("mitred_strip", "strip width", quantities), ("mitred_strip", "strip", quantities))
-    return to_cut.ToCut(part, one.fabric, 2, "whole", sides, to_cut.LENGTHWISE, plan.seam, plan.unit,
-                        f"both ends are mitred; {MEASURE}")
+    return to_cut.ToCut(
+        part, one.fabric, 2, "whole", sides, to_cut.LENGTHWISE, plan.seam, plan.unit, f"both ends are mitred; {MEASURE}"
+    )
 
 
 def sewn_on(panel, plan, size, borders):
@@ -88,8 +94,9 @@ def sewn_round(panel, one, cut, seam):
     """The panel with one border, its side and end strips cut as these two lines say."""
     side, end = cut
     if one.mitred:
-        return mitres.mitred_on(panel, float(one.width), one.fabric, seam, parts=(side.part, end.part),
-                                strips=(side.value[1], end.value[1]))
+        return mitres.mitred_on(
+            panel, float(one.width), one.fabric, seam, parts=(side.part, end.part), strips=(side.value[1], end.value[1])
+        )
     sides, ends = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
     for line, faces in [*sides, *ends] if one.first == "sides" else [*ends, *sides]:
         panel = _butted(panel, line, faces, seam)

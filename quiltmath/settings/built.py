@@ -3,6 +3,7 @@
 Squares on the diagonal end in triangles. Cut twice from a square (quarter-square triangles) these have their
 long side on the straight grain, and that side is the edge of the quilt; cut once, the edge would be bias.
 """
+
 from collections import Counter
 
 from .. import sewing
@@ -40,9 +41,7 @@ class Built:
         if self.ends == "quarter":
             return Root2()
         points = len(self.grids[0]) % 2 * plan.corner_triangles * self.unit
-        return Root2(
-            root=plan.side_triangles * plan.block.size + plan.corner_triangles * plan.block.size - points
-        )
+        return Root2(root=plan.side_triangles * plan.block.size + plan.corner_triangles * plan.block.size - points)
 
     @property
     def _counts(self):
@@ -67,13 +66,9 @@ class Built:
         if part == SQUARE:
             return to_cut.whole(part, fabric, count, unit, unit, plan)
         if part == POINT:
-            return to_cut.triangles(
-                part, fabric, count, "once", Root2(root=unit / 2), plan, to_cut.LEGS_ON_GRAIN
-            )
+            return to_cut.triangles(part, fabric, count, "once", Root2(root=unit / 2), plan, to_cut.LEGS_ON_GRAIN)
         if self.ends == "quarter":
-            return to_cut.triangles(
-                part, fabric, count, "twice", Root2(root=unit), plan, to_cut.LONG_ON_GRAIN
-            )
+            return to_cut.triangles(part, fabric, count, "twice", Root2(root=unit), plan, to_cut.LONG_ON_GRAIN)
         return to_cut.triangles(part, fabric, count, "once", unit, plan, to_cut.LEGS_ON_GRAIN, STAY)
 
     def side(self, end, form, cut="exact"):
@@ -81,9 +76,7 @@ class Built:
         rows = []
         for first, *squares in half(self.grids[HALVES[end, form]]):
             if squares:
-                rows.append(
-                    self._level(squares).sew(self._end(first), "left", "upper left", self._seam, "start")
-                )
+                rows.append(self._level(squares).sew(self._end(first), "left", "upper left", self._seam, "start"))
             else:
                 rows.append(self._end(first).turn(-135))
         return self._stacked(rows).turn(135)
@@ -112,16 +105,16 @@ class Built:
 
     def _level(self, squares):
         sides = [(self._cut(piece), piece) for piece in squares]
-        return sewing.in_a_row([sewing.patch(size=(side, side), fabric=fabric, part=part)
-                                for side, (part, fabric) in sides], seam=self._seam)
+        return sewing.in_a_row(
+            [sewing.patch(size=(side, side), fabric=fabric, part=part) for side, (part, fabric) in sides],
+            seam=self._seam,
+        )
 
     def _end(self, piece):
         """An end triangle lying on its long side; its thread runs with that side, or with its legs if cut
         once."""
-        long, grain = (self._cut(piece), 90) if self.ends == "quarter" else (self._cut(piece) * 2 ** 0.5, 45)
-        return sewing.patch(
-            corners=[(0, 0), (long, 0), (long / 2, long / 2)], fabric=piece[1], part=END, grain=grain
-        )
+        long, grain = (self._cut(piece), 90) if self.ends == "quarter" else (self._cut(piece) * 2**0.5, 45)
+        return sewing.patch(corners=[(0, 0), (long, 0), (long / 2, long / 2)], fabric=piece[1], part=END, grain=grain)
 
     def _point(self, piece):
         """The point of a corner triangle, its long side up."""
@@ -136,9 +129,11 @@ def fabrics_of_squares(block):
     """The grid of fabrics of a block of equal squares; refused for any other block."""
     plain = all(unit.kind == "square" for row in block.rows for unit in row)
     if not plain or len({*block.widths, *block.heights}) > 1:
-        raise ValueError(f"edge triangles are built from a block of equal squares; {block.name} has other "
-                         "units: take "
-                         'plain edge triangles, edges="plain", or half blocks, edges="half blocks"')
+        raise ValueError(
+            f"edge triangles are built from a block of equal squares; {block.name} has other "
+            "units: take "
+            'plain edge triangles, edges="plain", or half blocks, edges="half blocks"'
+        )
     return [[unit.fabrics[0] for unit in row] for row in block.rows]
 
 
@@ -158,8 +153,10 @@ def half(grid):
     [1, 2, 3]
     """
     last = len(grid) - 1
-    return [[(END, row[last - number])] + [(SQUARE, fabric) for fabric in row[last - number + 1:]]
-            for number, row in enumerate(grid)]
+    return [
+        [(END, row[last - number])] + [(SQUARE, fabric) for fabric in row[last - number + 1 :]]
+        for number, row in enumerate(grid)
+    ]
 
 
 def quarter(grid):
@@ -171,7 +168,10 @@ def quarter(grid):
     """
     last, rows = len(grid) - 1, []
     for number in range((last + 2) // 2):
-        middle = grid[number][number:last - number + 1]
-        rows.append([(END, middle[0]), *((SQUARE, fabric) for fabric in middle[1:-1]), (END, middle[-1])]
-                    if len(middle) > 1 else [(POINT, middle[0])])
+        middle = grid[number][number : last - number + 1]
+        rows.append(
+            [(END, middle[0]), *((SQUARE, fabric) for fabric in middle[1:-1]), (END, middle[-1])]
+            if len(middle) > 1
+            else [(POINT, middle[0])]
+        )
     return rows

@@ -1,10 +1,11 @@
 """The same blocks set straight and on point, side by side: size, pieces, cloth, bias, cost."""
+
 from dataclasses import dataclass
 from math import prod
 
 from .. import lengths
 from . import ask, fitting
-from .asked import about_size
+from .arguments import about_size
 
 
 @dataclass(frozen=True, eq=False)
@@ -14,6 +15,7 @@ class Column:
     `cloth` and `finished` are square inches; `yards` is the least length of the usable width that holds this
     much cloth, before strips leave any over.
     """
+
     name: str
     plan: object
     usable: float
@@ -23,8 +25,7 @@ class Column:
     def cloth(self):
         """Square inches of all squares and strips cut, spare triangles included."""
         return sum(
-            line.squares * prod(map(float, line.size * (3 - len(line.size))))
-            for line in self.plan.cutting_list()
+            line.squares * prod(map(float, line.size * (3 - len(line.size)))) for line in self.plan.cutting_list()
         )
 
     @property
@@ -64,21 +65,17 @@ class Column:
 @dataclass(frozen=True, eq=False)
 class Comparison:
     """Plans beside each other: `columns`, and `rows()` with one line for each figure."""
+
     columns: tuple
 
     def rows(self):
         """(what, value in each column …), one for each figure."""
-        return [
-            (cells[0][0], *(value for _, value in cells))
-            for cells in zip(*(one.rows() for one in self.columns))
-        ]
+        return [(cells[0][0], *(value for _, value in cells)) for cells in zip(*(one.rows() for one in self.columns))]
 
     def __str__(self):
         table = [("", *(one.name for one in self.columns)), *self.rows()]
         wide = [max(len(row[place]) for row in table) for place in range(len(table[0]))]
-        return "\n".join(
-            "  ".join(cell.ljust(width) for cell, width in zip(row, wide)).rstrip() for row in table
-        )
+        return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, wide)).rstrip() for row in table)
 
 
 def side_by_side(across, down, block, sashing=0, usable="40", price=None, **both):

@@ -5,6 +5,7 @@ Places are exact: in the level rows every seam between blocks, sashes and corner
 place. Row `k` runs from -(down - 1), the single block in the quilt's upper left corner, to across - 1, the
 one in its lower right.
 """
+
 from fractions import Fraction
 from itertools import groupby
 from typing import NamedTuple
@@ -12,6 +13,7 @@ from typing import NamedTuple
 
 class Piece(NamedTuple):
     """One piece of a row: what it is, where its left end lies, and its finished width (inches, exact)."""
+
     part: str
     x: Fraction
     width: Fraction
@@ -26,6 +28,7 @@ class Row(NamedTuple):
     sewn on before the triangles, "above", "below" or "". `tip` is the end ("left" or "right") where a side
     triangle is cut off level with the row and its tip ends the next sashing row instead.
     """
+
     number: int
     kind: str
     pieces: tuple
@@ -111,8 +114,7 @@ def _blocks(plan, k, low, high):
         forms = {left, right}
         with_sashing = "above" if "bottom" in forms else "below" if "top" in forms else ""
         tip = ("left" if left == "top" else "right") if {"bottom", "top"} <= forms else ""
-    return Row(k + plan.down, "blocks", tuple(pieces), left, right, y, plan.cell, "side triangle",
-               with_sashing, tip)
+    return Row(k + plan.down, "blocks", tuple(pieces), left, right, y, plan.cell, "side triangle", with_sashing, tip)
 
 
 def _sashing(plan, k, low, high):
@@ -133,8 +135,16 @@ def _sashing(plan, k, low, high):
         pieces = [Piece("sashing strip", left, end - left)]
     ends = "cornerstone triangle" if plan.has_cornerstones and not plan.whole else ""
     y = -k * plan.pitch - plan.cell / 2 - plan.sashing
-    return Row(k + plan.down + 1, "sashing", tuple(pieces), *forms, y, plan.sashing, ends,
-               tip=_tip(plan, k) if plan.whole else "")
+    return Row(
+        k + plan.down + 1,
+        "sashing",
+        tuple(pieces),
+        *forms,
+        y,
+        plan.sashing,
+        ends,
+        tip=_tip(plan, k) if plan.whole else "",
+    )
 
 
 def _tip(plan, k):

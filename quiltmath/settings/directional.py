@@ -1,5 +1,6 @@
 """Directional prints on point: which patches end up turned by 45 degrees, and which can still stand
 upright."""
+
 from . import built
 
 UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle", built.POINT}
@@ -20,8 +21,11 @@ def turned_prints(plan):
     if plan.style != "on point":
         return []
     border_parts = {line.part for line in plan.border_lines()}
-    return [(line.part, line.fabric, line.count) for line in plan.cutting_list()
-            if line.part not in border_parts and not _upright(plan, line.part)]
+    return [
+        (line.part, line.fabric, line.count)
+        for line in plan.cutting_list()
+        if line.part not in border_parts and not _upright(plan, line.part)
+    ]
 
 
 def _upright(plan, part):
@@ -40,7 +44,9 @@ def upright_squares(plan):
     (5, 7)
     """
     if plan.style != "on point" or plan.edges not in ("plain", "framed"):
-        raise ValueError("squares for upright side triangles are counted for a plan on point with plain or "
-                         "framed ones; got one that is "
-                         f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}")
+        raise ValueError(
+            "squares for upright side triangles are counted for a plan on point with plain or "
+            "framed ones; got one that is "
+            f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
+        )
     return max(plan.across, plan.down) - 1

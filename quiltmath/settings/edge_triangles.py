@@ -1,4 +1,5 @@
 """The triangles along the edge of a quilt on point: plain cloth, larger where the blocks are to float."""
+
 from math import sqrt
 
 from .. import sewing
@@ -32,9 +33,7 @@ class Plain:
             proof = ("side_triangle", "block") if not oversize else None
             finished = leg if not oversize else Root2(oversize, leg)
             found.append(
-                to_cut.triangles(
-                    part, cloth, count, "twice", finished, plan, to_cut.LONG_ON_GRAIN, proof=proof
-                )
+                to_cut.triangles(part, cloth, count, "twice", finished, plan, to_cut.LONG_ON_GRAIN, proof=proof)
             )
 
         if plan.side_triangles:
@@ -43,8 +42,18 @@ class Plain:
             twice("triangle tip", plan.triangle_tips, plan.sashing)
         proof = ("corner_triangle", "block") if not oversize else None
         finished = plan.corner_side if not oversize else Root2(oversize, plan.corner_side / 2)
-        found.append(to_cut.triangles("corner triangle", cloth, plan.corner_triangles, "once", finished, plan,
-                                      to_cut.LEGS_ON_GRAIN, proof=proof))
+        found.append(
+            to_cut.triangles(
+                "corner triangle",
+                cloth,
+                plan.corner_triangles,
+                "once",
+                finished,
+                plan,
+                to_cut.LEGS_ON_GRAIN,
+                proof=proof,
+            )
+        )
         return found
 
     def side(self, end, form, cut):

@@ -1,5 +1,6 @@
 """Which layouts come nearest to a wished size: every block size, style, sashing and border allowed is
 tried."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from heapq import nsmallest
@@ -8,11 +9,11 @@ from math import sqrt
 
 from .. import lengths
 from ..blocks import Block
-from . import ask, asked, beds
+from . import arguments, ask, beds
 
 STYLES = ("on point", "straight")
 MOST_WAYS = 20_000
-SAME = 9             # decimal places of an inch: misses that agree this far are equal
+SAME = 9  # decimal places of an inch: misses that agree this far are equal
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class Fit:
     `miss` is the larger of the two differences in width and height, `off` the two themselves (positive: too
     large).
     """
+
     style: str
     across: int
     down: int
@@ -58,15 +60,27 @@ class Fit:
         )
 
     def __str__(self):
-        block = asked.shown(_side(self.block), self.unit)
+        block = arguments.shown(_side(self.block), self.unit)
         words = f"{self.across} x {self.down} blocks of {block} {self.style}"
-        words += f", {asked.shown(self.sashing, self.unit)} sashing" if self.sashing else ""
-        words += f", {asked.shown(self.border, self.unit)} border" if self.border else ""
-        return f"{words}: about {asked.about_size(self.size, self.unit)}, {self.why}"
+        words += f", {arguments.shown(self.sashing, self.unit)} sashing" if self.sashing else ""
+        words += f", {arguments.shown(self.border, self.unit)} border" if self.border else ""
+        return f"{words}: about {arguments.about_size(self.size, self.unit)}, {self.why}"
 
 
-def fit(width=None, height=None, blocks=(), styles=STYLES, sashings=(0,), borders=(0,), *, bed=None, drop=0,
-        at_least=False, best=10, unit="in"):
+def fit(
+    width=None,
+    height=None,
+    blocks=(),
+    styles=STYLES,
+    sashings=(0,),
+    borders=(0,),
+    *,
+    bed=None,
+    drop=0,
+    at_least=False,
+    best=10,
+    unit="in",
+):
     """The `best` layouts nearest to a wished finished size, or to the size a `bed` asks for with this `drop`.
 
     Tried are all given blocks (sizes or `Block`s), styles, finished sashings and borders (one, butted).
@@ -79,21 +93,16 @@ def fit(width=None, height=None, blocks=(), styles=STYLES, sashings=(0,), border
     6 x 8 blocks of 7 in on point: about 59 3/8 x 79 1/4 in, 3/4 in too small at the most
     """
     wish = _wish(width, height, bed, drop, unit)
-    cells = [
-        item if isinstance(item, Block) else lengths.parse(item, unit, name="block", above=0)
-        for item in blocks
-    ]
+    cells = [item if isinstance(item, Block) else lengths.parse(item, unit, name="block", above=0) for item in blocks]
     if not cells:
-        raise ValueError('a fit needs the block sizes it may use; got none: write for example blocks=["6", '
-                         '"9", "12"]')
-    strips = [asked.length(item, "sashing", unit) for item in sashings]
-    edges = [asked.length(item, "border", unit) for item in borders]
+        raise ValueError('a fit needs the block sizes it may use; got none: write for example blocks=["6", "9", "12"]')
+    strips = [arguments.length(item, "sashing", unit) for item in sashings]
+    edges = [arguments.length(item, "border", unit) for item in borders]
     for style in styles:
-        asked.one_of(style, STYLES, "a style")
+        arguments.one_of(style, STYLES, "a style")
     ways = [way for way in product(styles, cells, strips, edges) if way[2] <= _side(way[1])]
     if len(ways) > MOST_WAYS:
-        raise ValueError(f"a fit tries at most {MOST_WAYS:,} ways; these sizes make {len(ways):,}: allow "
-                         "fewer")
+        raise ValueError(f"a fit tries at most {MOST_WAYS:,} ways; these sizes make {len(ways):,}: allow fewer")
     if not 1 <= best <= 100:
         raise ValueError(f"a fit lists from 1 to 100 layouts; got {best}")
     found = (one for way in ways for one in _layouts(way, tuple(map(float, wish)), at_least, best, unit))
@@ -118,12 +127,12 @@ def _wish(width, height, bed, drop, unit):
     if bed is not None:
         return beds.bed(bed, drop, unit=unit)
     if width is None or height is None:
-        raise ValueError("a fit needs the width and height wished for, or a bed; write for example width=60, "
-                         "height=80, "
-                         'or bed="queen", drop=12')
-    return tuple(
-        lengths.parse(side, unit, name=name, above=0) for side, name in ((width, "width"), (height, "height"))
-    )
+        raise ValueError(
+            "a fit needs the width and height wished for, or a bed; write for example width=60, "
+            "height=80, "
+            'or bed="queen", drop=12'
+        )
+    return tuple(lengths.parse(side, unit, name=name, above=0) for side, name in ((width, "width"), (height, "height")))
 
 
 def _side(block):
@@ -139,8 +148,7 @@ def _layouts(way, wish, at_least, best, unit):
     near = [_nearest(side, step, more, at_least, best) for side in wish]
     for across, down in product(*near):
         size = across * step + more, down * step + more
-        yield Fit(style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]),
-                  unit)
+        yield Fit(style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]), unit)
 
 
 def _nearest(side, step, more, at_least, best):
@@ -152,8 +160,15 @@ def _nearest(side, step, more, at_least, best):
 
 
 def _rank(one):
-    return (round(one.miss, SAME), round(abs(one.off[0]) + abs(one.off[1]), SAME), one.blocks,
-            STYLES.index(one.style), one.sashing, one.border, one.across)
+    return (
+        round(one.miss, SAME),
+        round(abs(one.off[0]) + abs(one.off[1]), SAME),
+        one.blocks,
+        STYLES.index(one.style),
+        one.sashing,
+        one.border,
+        one.across,
+    )
 
 
 def _explained(one, before):
@@ -162,7 +177,7 @@ def _explained(one, before):
     if round(one.miss, SAME) == 0:
         why = "exactly the size"
     else:
-        why = f"{asked.about(abs(largest), one.unit)} too {'large' if largest > 0 else 'small'} at the most"
+        why = f"{arguments.about(abs(largest), one.unit)} too {'large' if largest > 0 else 'small'} at the most"
     if before is not None and _rank(one)[:2] == _rank(before)[:2]:
         why += f"; as near as the one before it, which takes {_fewer(one.blocks, before.blocks)}"
     return Fit(**{**{name: getattr(one, name) for name in one.__dataclass_fields__}, "why": why})

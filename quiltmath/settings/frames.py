@@ -1,11 +1,12 @@
 """Frames: strips round every block, and round the legs of the edge triangles so that they go on to the
 edge."""
+
 from math import sqrt
 from typing import NamedTuple
 
 from .. import lengths, sewing
 from . import edge_triangles, to_cut
-from .asked import shown
+from .arguments import shown
 from .root2 import Root2
 
 SHORT, LONG = "short frame strip", "long frame strip"
@@ -27,13 +28,15 @@ def framed(plan, block):
     panel, seam = block.panel(plan.seam), float(plan.seam)
     if not plan.frame:
         return panel
-    for part, faces, meets in ((SHORT, "right", "left"), (SHORT, "left", "right"),
-                               (LONG, "top", "bottom"), (LONG, "bottom", "top")):
+    for part, faces, meets in (
+        (SHORT, "right", "left"),
+        (SHORT, "left", "right"),
+        (LONG, "top", "bottom"),
+        (LONG, "bottom", "top"),
+    ):
         width, length = plan.line(part).value
         size = (width, length) if part == SHORT else (length, width)
-        strip = sewing.patch(
-            size=size, fabric=plan.fabric("frame"), part=part, grain=90 if part == SHORT else 0
-        )
+        strip = sewing.patch(size=size, fabric=plan.fabric("frame"), part=part, grain=90 if part == SHORT else 0)
         panel = panel.sew(strip, faces, meets, seam)
     return panel
 
@@ -45,8 +48,12 @@ def finished(plan, block):
     if not width:
         return block.polygons()
     whole = side + 2 * width
-    strips = [(0, width, width, width + side), (width + side, width, whole, width + side),
-              (0, 0, whole, width), (0, width + side, whole, whole)]
+    strips = [
+        (0, width, width, width + side),
+        (width + side, width, whole, width + side),
+        (0, 0, whole, width),
+        (0, width + side, whole, whole),
+    ]
     moved = [(fabric, [(x + width, y + width) for x, y in corners]) for fabric, corners in block.polygons()]
     return moved + [(cloth, [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]) for x0, y0, x1, y1 in strips]
 
@@ -87,9 +94,7 @@ class Framed(edge_triangles.Plain):
                     proof=("side_triangle", "block"),
                 ),
                 to_cut.slanted(self.first, frame, plan.side_triangles, width, side, plan, "frame_end"),
-                to_cut.slanted(
-                    self.second, frame, plan.side_triangles, width, side + width, plan, "frame_end"
-                ),
+                to_cut.slanted(self.second, frame, plan.side_triangles, width, side + width, plan, "frame_end"),
             ]
         return found + [
             to_cut.triangles(
@@ -125,9 +130,7 @@ class Framed(edge_triangles.Plain):
 
     def _strip(self, part, short=0.0):
         width, length = self.plan.line(part).value
-        return sewing.patch(
-            size=(length - short, width), fabric=self.plan.fabric("frame"), part=part, grain=0
-        )
+        return sewing.patch(size=(length - short, width), fabric=self.plan.fabric("frame"), part=part, grain=0)
 
 
 class Trial(NamedTuple):
@@ -135,6 +138,7 @@ class Trial(NamedTuple):
 
     `reach` is how long the framed legs finish and `missing` how much of them is not there (inches).
     """
+
     panel: sewing.Panel
     reach: float
     missing: float
@@ -149,12 +153,16 @@ def trial(plan, short=0):
     [0.0, 0.0, 0.1464, 0.6464]
     """
     if plan.style != "on point" or plan.edges != "framed":
-        raise ValueError('strips are tried short on the framed triangles of a plan on point; write '
-                         'settings.on_point(…, frame=1, edges="framed")')
+        raise ValueError(
+            "strips are tried short on the framed triangles of a plan on point; write "
+            'settings.on_point(…, frame=1, edges="framed")'
+        )
     less = lengths.parse(short, plan.unit, name="short", least=0)
     if less > plan.block.size:
-        raise ValueError("strips are tried short by at most the side of the block, "
-                         f"{shown(plan.block.size, plan.unit)}; got {shown(less, plan.unit)}")
+        raise ValueError(
+            "strips are tried short by at most the side of the block, "
+            f"{shown(plan.block.size, plan.unit)}; got {shown(less, plan.unit)}"
+        )
     seam = float(plan.seam)
     side = Framed(plan).side("left", "top", short=float(less))
     row = framed(plan, plan.block).sew(side, "left", "upper right", seam, "end")

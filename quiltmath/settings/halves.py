@@ -2,6 +2,7 @@
 
 The half that keeps the seam is right; the other has lost it and is waste. The edge of the quilt is then bias.
 """
+
 from functools import cached_property
 from math import sqrt
 
@@ -30,10 +31,13 @@ class Halves:
     def patches(self):
         """How many patches the halves and quarters show."""
         plan = self.plan
-        number = {place: plan.down - 1 if place in (("left", "bottom"), ("right", "top")) else plan.across - 1
-                  for place in TURNS}
-        return (sum(times * self._shown(TURNS[place], half=True) for place, times in number.items() if times)
-                + sum(self._shown(turn, half=False) for turn in CORNERS.values()))
+        number = {
+            place: plan.down - 1 if place in (("left", "bottom"), ("right", "top")) else plan.across - 1
+            for place in TURNS
+        }
+        return sum(times * self._shown(TURNS[place], half=True) for place, times in number.items() if times) + sum(
+            self._shown(turn, half=False) for turn in CORNERS.values()
+        )
 
     def _shown(self, turn, half):
         """How many patches of the block, turned, lie in its lower right half or its upper quarter, a seam
@@ -41,9 +45,7 @@ class Halves:
         middle = float(self.plan.cell) / 2
         polygons = shapes.turned(self._polygons - middle, turn)
         lines = (
-            [(135, float(self.plan.seam))]
-            if half
-            else [(-45, float(self.plan.seam)), (-135, float(self.plan.seam))]
+            [(135, float(self.plan.seam))] if half else [(-45, float(self.plan.seam)), (-135, float(self.plan.seam))]
         )
         for angle, limit in lines:
             polygons, _ = shapes.clipped(polygons, shapes.direction(angle), limit)
@@ -64,16 +66,12 @@ class Halves:
         """The cloth thrown away, in square inches: what is left of each block beside its good half or
         quarter."""
         whole, plan = self._block.area, self.plan
-        halves = (
-            plan.side_triangles * (whole - self.side("left", "bottom").area) if plan.side_triangles else 0.0
-        )
+        halves = plan.side_triangles * (whole - self.side("left", "bottom").area) if plan.side_triangles else 0.0
         return halves + plan.corner_triangles * (whole - self.corner("bottom").area)
 
     def lines(self):
         """Their lines of the cutting list: the patches of the blocks to cut up."""
-        return to_cut.block_lines(
-            self.plan.block, self.blocks, self.plan, "for blocks that are cut up for the edge"
-        )
+        return to_cut.block_lines(self.plan.block, self.blocks, self.plan, "for blocks that are cut up for the edge")
 
     @cached_property
     def _block(self):

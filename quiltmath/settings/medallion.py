@@ -1,12 +1,13 @@
 """Medallions: a square in the middle, and rounds about it: corner triangles that set it on point, and
 frames."""
+
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from .. import lengths, sewing
 from ..blocks import Block
-from . import asked, borders, placed, to_cut
+from . import arguments, borders, placed, to_cut
 from .root2 import Root2, root2
 
 TRIANGLES = "triangles"
@@ -18,6 +19,7 @@ class Medallion:
 
     `rounds` are `borders.Border` frames and the word "triangles", which sets what lies inside it on point.
     """
+
     centre: Block
     rounds: tuple
     seam: Fraction = Fraction(1, 4)
@@ -55,7 +57,8 @@ class Medallion:
     @cached_property
     def _cutting(self):
         return tuple(to_cut.block_lines(self.centre, 1, self)) + tuple(
-            line for number in range(len(self.rounds)) for line in self._round_lines(number))
+            line for number in range(len(self.rounds)) for line in self._round_lines(number)
+        )
 
     def cutting_list(self):
         """What to cut: see `to_cut.ToCut`; the middle first, then round after round."""
@@ -95,16 +98,14 @@ class Medallion:
                 panel = borders.sewn_round(panel, one, lines, seam)
                 continue
             side = lines[0].value[0]
-            triangle = sewing.patch(
-                corners=[(0, 0), (side, 0), (0, side)], fabric=lines[0].fabric, part=lines[0].part
-            )
+            triangle = sewing.patch(corners=[(0, 0), (side, 0), (0, side)], fabric=lines[0].fabric, part=lines[0].part)
             for faces in ("left", "right", "top", "bottom"):
                 panel = panel.sew(triangle, faces, "long", seam, "centre")
             panel = panel.turn(45)
         return panel
 
     def __repr__(self):
-        side = asked.about(self.size[0], self.unit)
+        side = arguments.about(self.size[0], self.unit)
         return f"<a medallion of {len(self.rounds)} rounds, about {side} square>"
 
 
@@ -124,18 +125,16 @@ def medallion(centre, rounds, seam=None, unit="in", fabrics=None):
     """
     rounds = list(rounds)
     if not 1 <= len(rounds) <= 40:
-        raise ValueError(f"a medallion has from 1 to 40 rounds; got {len(rounds)}: write for example "
-                         'rounds=["triangles", "2"]')
-    read = tuple(
-        one if isinstance(one, str) and one == TRIANGLES else borders.read([one], unit)[0] for one in rounds
-    )
-    main = asked.block(centre, unit, "centre")
-    plan = Medallion(main, read, asked.seam(seam, main, unit), unit, dict(fabrics or {}))
+        raise ValueError(
+            f'a medallion has from 1 to 40 rounds; got {len(rounds)}: write for example rounds=["triangles", "2"]'
+        )
+    read = tuple(one if isinstance(one, str) and one == TRIANGLES else borders.read([one], unit)[0] for one in rounds)
+    main = arguments.block(centre, unit, "centre")
+    plan = Medallion(main, read, arguments.seam(seam, main, unit), unit, dict(fabrics or {}))
     for one in read:
-        asked.wide_enough(0 if one == TRIANGLES else one.width, plan.seam, "a frame", unit)
+        arguments.wide_enough(0 if one == TRIANGLES else one.width, plan.seam, "a frame", unit)
     if plan.size[0] > lengths.LONGEST:
-        raise ValueError(f"a quilt side is at most {lengths.LONGEST:,} in; these rounds give more: take "
-                         "fewer")
+        raise ValueError(f"a quilt side is at most {lengths.LONGEST:,} in; these rounds give more: take fewer")
     return plan
 
 
@@ -152,6 +151,8 @@ def middle_for(side, rounds, unit="in"):
         else:
             inside = inside - 2 * borders.read([one], unit)[0].width
     if float(inside) <= 0:
-        raise ValueError(f"these rounds alone are wider than {asked.shown(lengths.parse(side, unit), unit)}: "
-                         "take fewer or narrower ones")
+        raise ValueError(
+            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: "
+            "take fewer or narrower ones"
+        )
     return inside

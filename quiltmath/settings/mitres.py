@@ -5,6 +5,7 @@ The corner of a mitre is a set-in seam, which the simulator's edge-to-edge seams
 is laid where its seam puts it, pressed under along the side of the top and along both mitres, and the pressed
 pieces are put together; a strip too short for its mitre leaves the hole it would leave in cloth.
 """
+
 from dataclasses import replace
 
 import numpy as np
@@ -30,19 +31,28 @@ def mitred_on(panel, width, fabric, seam=0.25, parts=("border strip", "border st
     top = panel
     for angle, limit in ((270, -seam), (0, across - seam), (90, up - seam), (180, -seam)):
         top = folded(top, direction(angle), limit)
-    for turn, length, end, shift in ((0, across, 1, (0, 0)), (90, up, 0, (across, 0)),
-                                     (180, across, 1, (across, up)), (270, up, 0, (0, up))):
+    for turn, length, end, shift in (
+        (0, across, 1, (0, 0)),
+        (90, up, 0, (across, 0)),
+        (180, across, 1, (across, up)),
+        (270, up, 0, (0, up)),
+    ):
         top = top.beside(
             _strip(length, given[end], width, fabric, parts[end], seam).moved(turn, np.array(shift, float))
         )
     seams = _seams(across, up, width, seam)
-    return replace(top, meets=np.concatenate((top.meets, places)), seams=np.concatenate((top.seams, seams)),
-                   differ=np.concatenate((top.differ, np.zeros(len(seams))))).laid_down()
+    return replace(
+        top,
+        meets=np.concatenate((top.meets, places)),
+        seams=np.concatenate((top.seams, seams)),
+        differ=np.concatenate((top.differ, np.zeros(len(seams)))),
+    ).laid_down()
 
 
 def mitre_length(side, width, seam):
     """How long a strip is cut at the least, for a finished side and width (floats of inches)."""
     from .. import proofs
+
     return proofs.mitred_strip.value("strip", side=side, width=width, seam=seam)
 
 
@@ -50,7 +60,7 @@ def _strip(length, cut, width, fabric, part, seam):
     """The strip below a top of this raw length, pressed under along the top and both mitres."""
     strip = sewing.patch(size=(cut, width + 2 * seam), fabric=fabric, part=part, grain=0)
     strip = strip.moved(shift=np.array(((length - cut) / 2, -width)))
-    for angle, limit in ((90, seam), (135, 0.0), (45, length / 2 ** 0.5)):
+    for angle, limit in ((90, seam), (135, 0.0), (45, length / 2**0.5)):
         strip = folded(strip, direction(angle), limit)
     return strip
 
@@ -84,5 +94,7 @@ def _rectangle(panel):
     far = np.stack((np.abs(panel.raw), np.abs(panel.raw - [across, up])), axis=-1)
     along_a_side = (far.max(axis=1) < 1e-6).any(axis=(1, 2))
     if not along_a_side.all():
-        raise sewing.CannotSew("mitred borders go round a rectangle; the outline of this panel of "
-                               f"{across:.4g} x {up:.4g} in is not one: square it up first")
+        raise sewing.CannotSew(
+            "mitred borders go round a rectangle; the outline of this panel of "
+            f"{across:.4g} x {up:.4g} in is not one: square it up first"
+        )

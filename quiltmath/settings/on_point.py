@@ -1,10 +1,11 @@
 """Quilts set on point: how many pieces of each kind, how large, in which rows."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, partial
 
 from ..blocks import plain
-from . import asked, built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
+from . import arguments, built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
 from .plan import Plan
 from .root2 import Root2
 
@@ -16,6 +17,7 @@ class OnPoint(Plan):
 
     Made by `settings.on_point`; lengths are exact Fractions of inches.
     """
+
     floating: Fraction = Fraction(0)
     edge: str = "centre"
     edges: str = "plain"
@@ -123,14 +125,22 @@ class OnPoint(Plan):
         'Sew on the four corner triangles last, each by its long side, centred.'
         """
         said = [*_edge_steps(self), "Sew each row from left to right."]
-        said += [f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
-                 for row in self.diagonal_rows if row.sashing]
-        said += [f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next "
-                 "sashing "
-                 "row with its tip: whole, it would have to be set in." for row in self.diagonal_rows
-                 if row.kind == "blocks" and row.tip]
-        return said + ["Sew the rows to each other in order, matching the seams.",
-                       "Sew on the four corner triangles last, each by its long side, centred."]
+        said += [
+            f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
+            for row in self.diagonal_rows
+            if row.sashing
+        ]
+        said += [
+            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next "
+            "sashing "
+            "row with its tip: whole, it would have to be set in."
+            for row in self.diagonal_rows
+            if row.kind == "blocks" and row.tip
+        ]
+        return said + [
+            "Sew the rows to each other in order, matching the seams.",
+            "Sew on the four corner triangles last, each by its long side, centred.",
+        ]
 
     @cached_property
     def edge_triangles(self):
@@ -174,22 +184,31 @@ class OnPoint(Plan):
         return sewn_on_point.top(self, cut)
 
 
-EDGES = {"plain": edge_triangles.Plain, "framed": frames.Framed, "built": built.Built,
-         "built, bias outside": partial(built.Built, ends="half"), "half blocks": halves.Halves}
+EDGES = {
+    "plain": edge_triangles.Plain,
+    "framed": frames.Framed,
+    "built": built.Built,
+    "built, bias outside": partial(built.Built, ends="half"),
+    "half blocks": halves.Halves,
+}
 
 
 MADE = {
-    "plain": ("Cut the side triangles twice from a square: their long side, the edge of the quilt, is "
-              "straight grain."),
-    "framed": ("Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the "
-               "quilt's edge."),
-    "built": ("Build the edge triangles row by row; their end triangles are cut twice from a square, so "
-              "that the long side, the edge of the quilt, is straight grain."),
-    "built, bias outside": ("Build the edge triangles row by row; their end triangles are cut once from a "
-                            "square, so that the long side, the edge of the quilt, is bias."),
-    "half blocks": ("Cut each of the spare blocks one seam past its diagonal and keep the larger half; "
-                    "for a corner triangle cut past both diagonals. Stay-stitch along the line first "
-                    "(common practice)."),
+    "plain": ("Cut the side triangles twice from a square: their long side, the edge of the quilt, is straight grain."),
+    "framed": ("Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the quilt's edge."),
+    "built": (
+        "Build the edge triangles row by row; their end triangles are cut twice from a square, so "
+        "that the long side, the edge of the quilt, is straight grain."
+    ),
+    "built, bias outside": (
+        "Build the edge triangles row by row; their end triangles are cut once from a "
+        "square, so that the long side, the edge of the quilt, is bias."
+    ),
+    "half blocks": (
+        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; "
+        "for a corner triangle cut past both diagonals. Stay-stitch along the line first "
+        "(common practice)."
+    ),
 }
 
 
@@ -197,12 +216,11 @@ def _edge_steps(plan):
     """How the edge triangles come about, and what to mind about them, in words."""
     said = [MADE[plan.edges]]
     if plan.floating:
-        said.append("Align the side triangles, cut large, at their right angle; trim their tips level with "
-                    "the row.")
+        said.append("Align the side triangles, cut large, at their right angle; trim their tips level with the row.")
     bias = float(plan.bias_outside())
     if bias:
         said.append(
-            f"About {asked.about(bias, plan.unit)} of the outside is bias: handle it little, and measure "
+            f"About {arguments.about(bias, plan.unit)} of the outside is bias: handle it little, and measure "
             "the top before borders are cut."
         )
     return said
@@ -219,8 +237,17 @@ def diagonal_sashing(plan):
         if plan.cornerstones:
             found.append(to_cut.whole("cornerstone", stones, plan.cornerstones, width, width, plan))
         if plan.cornerstone_triangles:
-            found.append(to_cut.triangles("cornerstone triangle", stones, plan.cornerstone_triangles, "twice",
-                                          Root2(root=width), plan, to_cut.LONG_ON_GRAIN))
+            found.append(
+                to_cut.triangles(
+                    "cornerstone triangle",
+                    stones,
+                    plan.cornerstone_triangles,
+                    "twice",
+                    Root2(root=width),
+                    plan,
+                    to_cut.LONG_ON_GRAIN,
+                )
+            )
     else:
         found += _strips(plan, width, fabric)
     return found
@@ -233,9 +260,8 @@ def _strips(plan, width, fabric):
         if row.kind == "sashing":
             counts[row.pieces[0].width] = counts.get(row.pieces[0].width, 0) + 1
     if plan.whole:
-        return [to_cut.whole("sashing strip", fabric, count, width, length, plan, to_cut.LENGTHWISE)
-                for length, count in counts.items()]
-    return [
-        to_cut.slanted("sashing strip", fabric, count, width, length, plan)
-        for length, count in counts.items()
-    ]
+        return [
+            to_cut.whole("sashing strip", fabric, count, width, length, plan, to_cut.LENGTHWISE)
+            for length, count in counts.items()
+        ]
+    return [to_cut.slanted("sashing strip", fabric, count, width, length, plan) for length, count in counts.items()]

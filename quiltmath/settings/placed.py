@@ -3,6 +3,7 @@
 Each repeated thing is defined once, its patches from its own corner at (0, 0), and placed by (x, y, degrees);
 the finished quilt, borders included, has its lower left corner at (0, 0).
 """
+
 from math import sqrt
 from typing import NamedTuple
 
@@ -23,6 +24,7 @@ CORNERS = {"left": (1, 0), "right": (-1, 0), "top": (0, -1), "bottom": (0, 1)}
 class Placed(NamedTuple):
     """One thing and all its places: its part, its patches as (fabric, corners), and an n x 3 array (x, y,
     degrees)."""
+
     part: str
     patches: list
     places: np.ndarray
@@ -53,11 +55,11 @@ def _straight_sashing(plan, left, low, margin):
     found = [Placed("sash", [(cloth, shapes.rectangle(sash, cell))], _grid(upright, low))]
     if not plan.has_cornerstones:
         long = plan.size[0] - 2 * margin
-        return found + [
-            Placed("sashing strip", [(cloth, shapes.rectangle(long, sash))], _grid([margin], level))
-        ]
-    return found + [Placed("sash", [(cloth, shapes.rectangle(cell, sash))], _grid(left, level)),
-                    Placed("cornerstone", [(stone, shapes.square(sash))], _grid(upright, level))]
+        return found + [Placed("sashing strip", [(cloth, shapes.rectangle(long, sash))], _grid([margin], level))]
+    return found + [
+        Placed("sash", [(cloth, shapes.rectangle(cell, sash))], _grid(left, level)),
+        Placed("cornerstone", [(stone, shapes.square(sash))], _grid(upright, level)),
+    ]
 
 
 def on_point(plan):
@@ -65,9 +67,7 @@ def on_point(plan):
     hung = _Hung(plan)
     rows = plan.diagonal_rows
     heights = [(float(row.y), row.pieces) for row in rows if row.kind == "blocks"]
-    blocks = [
-        (float(piece.x), y, piece.part) for y, pieces in heights for piece in pieces if piece.part != "sash"
-    ]
+    blocks = [(float(piece.x), y, piece.part) for y, pieces in heights for piece in pieces if piece.part != "sash"]
     spots = hung.places([(x, y) for x, y, _ in blocks])
     found = _blocks(plan, spots, np.array([part == "block" for _, _, part in blocks]))
     if plan.sashing:
@@ -108,9 +108,11 @@ def _diagonal_sashing(plan, rows, hung):
         "level": ("sash", cloth, shapes.rectangle(cell, sash)),
         "cornerstone": ("cornerstone", stone, shapes.square(sash)),
     }
-    return [Placed(part, [(fabric, corners)], hung.places(spots[kind]))
-            for kind, (part, fabric, corners) in shape.items() if spots[kind]] + [
-        Placed(part, patches, hung.places([(0, 0)])) for part, patches in ends.items()]
+    return [
+        Placed(part, [(fabric, corners)], hung.places(spots[kind]))
+        for kind, (part, fabric, corners) in shape.items()
+        if spots[kind]
+    ] + [Placed(part, patches, hung.places([(0, 0)])) for part, patches in ends.items()]
 
 
 def _sashing_ends(plan, row):
@@ -150,9 +152,7 @@ def _sides(plan, rows, hung):
         if row.kind == "blocks":
             for end, form, x in (("left", row.left, row.x), ("right", row.right, row.end)):
                 if form:
-                    spots[end, form].append(
-                        (float(x), float(row.y if form == "bottom" else row.y + row.height))
-                    )
+                    spots[end, form].append((float(x), float(row.y if form == "bottom" else row.y + row.height)))
     leg, out, ends = float(plan.leg), float(plan.floating) * sqrt(2), _ends(rows)
     found = []
     for place, where in spots.items():
@@ -160,11 +160,11 @@ def _sides(plan, rows, hung):
         if plan.edges == "plain":
             corners = _triangle(0.0, 0.0, 0.0, leg, place, out)
             patches = [(plan.fabric("setting"), corners)]
-            if out:                                  # those beside a corner triangle are cut level with it
+            if out:  # those beside a corner triangle are cut level with it
                 beside = [at for at in where if not ends[0] <= at[0] + across * (leg + out) <= ends[1]]
                 where = [at for at in where if at not in beside]
                 found += [_levelled("side triangle", plan, corners, at, 0, ends, hung) for at in beside]
-        else:                                            # the half block that lies against the row's end
+        else:  # the half block that lies against the row's end
             patches = _part_of_block(plan, [(across, up)], (min(0, across) * leg, min(0, up) * leg))
         if where:
             found.append(Placed("side triangle", patches, hung.places(where)))
@@ -205,8 +205,11 @@ def _corners(plan, rows, hung):
         into = CORNERS[faces]
         if plan.edges == "plain":
             half = side / 2 + out
-            corners = [(-into[0] * half, -into[1] * half), (into[1] * half, -into[0] * half),
-                       (-into[1] * half, into[0] * half)]
+            corners = [
+                (-into[0] * half, -into[1] * half),
+                (into[1] * half, -into[0] * half),
+                (-into[1] * half, into[0] * half),
+            ]
             patches = [(plan.fabric("setting"), corners)]
             if out and faces in ("left", "right"):
                 ends = float(rows[-1].y), float(rows[0].y + rows[0].height)
@@ -261,18 +264,22 @@ def _grid(x, y):
 
 def medallion(plan):
     """The parts of a medallion, placed: each round turned as far as the triangles outside it turn it."""
-    turns = [
-        sum(one == "triangles" for one in plan.rounds[number:]) for number in range(len(plan.rounds) + 1)
-    ]
+    turns = [sum(one == "triangles" for one in plan.rounds[number:]) for number in range(len(plan.rounds) + 1)]
     whole, sides = plan.size[0], list(map(float, plan.sides))
     found = [Placed("centre", plan.centre.polygons(), _centred(whole, sides[0], turns[0]))]
     for number, one in enumerate(plan.rounds):
         side, inner = sides[number + 1], sides[number]
         if one == "triangles":
             cloth, half = plan.cloth(number), side / 2
-            patches = [(cloth, corners) for corners in (
-                [(0, 0), (half, 0), (0, half)], [(side, 0), (side, half), (half, 0)],
-                [(side, side), (half, side), (side, half)], [(0, side), (0, half), (half, side)])]
+            patches = [
+                (cloth, corners)
+                for corners in (
+                    [(0, 0), (half, 0), (0, half)],
+                    [(side, 0), (side, half), (half, 0)],
+                    [(side, side), (half, side), (side, half)],
+                    [(0, side), (0, half), (half, side)],
+                )
+            ]
         else:
             patches = [(one.fabric, strip) for strip in _strips(one, (side - inner) / 2, (inner, inner))]
         found.append(Placed(f"round {number + 1}", patches, _centred(whole, side, turns[number + 1])))
@@ -302,16 +309,32 @@ def _strips(one, wide, inner):
     a, b, c, d = 0.0, wide, wide + inner[0], 2 * wide + inner[0]
     e, f, g, h = 0.0, wide, wide + inner[1], 2 * wide + inner[1]
     if one.mitred:
-        return [[(a, e), (d, e), (c, f), (b, f)], [(d, e), (d, h), (c, g), (c, f)],
-                [(d, h), (a, h), (b, g), (c, g)], [(a, h), (a, e), (b, f), (b, g)]]
+        return [
+            [(a, e), (d, e), (c, f), (b, f)],
+            [(d, e), (d, h), (c, g), (c, f)],
+            [(d, h), (a, h), (b, g), (c, g)],
+            [(a, h), (a, e), (b, f), (b, g)],
+        ]
     if one.first == "sides":
-        return [[(a, f), (b, f), (b, g), (a, g)], [(c, f), (d, f), (d, g), (c, g)],
-                [(a, e), (d, e), (d, f), (a, f)], [(a, g), (d, g), (d, h), (a, h)]]
-    return [[(a, e), (b, e), (b, h), (a, h)], [(c, e), (d, e), (d, h), (c, h)],
-            [(b, e), (c, e), (c, f), (b, f)], [(b, g), (c, g), (c, h), (b, h)]]
+        return [
+            [(a, f), (b, f), (b, g), (a, g)],
+            [(c, f), (d, f), (d, g), (c, g)],
+            [(a, e), (d, e), (d, f), (a, f)],
+            [(a, g), (d, g), (d, h), (a, h)],
+        ]
+    return [
+        [(a, e), (b, e), (b, h), (a, h)],
+        [(c, e), (d, e), (d, h), (c, h)],
+        [(b, e), (c, e), (c, f), (b, f)],
+        [(b, g), (c, g), (c, h), (b, h)],
+    ]
 
 
 def polygons(placed):
     """Every patch written out, as (part, fabric, n x 2 array): for tests and for small pictures."""
-    return [(thing.part, fabric, shapes.turned(np.array(corners, float), turn) + (x, y))
-            for thing in placed for x, y, turn in thing.places for fabric, corners in thing.patches]
+    return [
+        (thing.part, fabric, shapes.turned(np.array(corners, float), turn) + (x, y))
+        for thing in placed
+        for x, y, turn in thing.places
+        for fabric, corners in thing.patches
+    ]

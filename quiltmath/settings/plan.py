@@ -1,18 +1,20 @@
 """What every plan can be asked: its size, its pieces, its cutting list, its sewn panel, and what if it were
 different."""
+
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from ..blocks import Block
-from . import asked, borders, frames, to_cut
+from . import arguments, borders, frames, to_cut
 
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
 class Plan(ABC):
     """A quilt top that can be made: the parts that straight and on-point plans share. Lengths are Fractions
     of inches."""
+
     across: int
     down: int
     block: Block
@@ -107,8 +109,7 @@ class Plan(ABC):
         lines = to_cut.block_lines(self.block, self.blocks if same else self.main_blocks, self)
         if not same and self.alternate_blocks:
             lines += to_cut.block_lines(self.alternate, self.alternate_blocks, self)
-        return (lines + frames.block_lines(self) + self.edge_lines() + self.sashing_lines()
-                + self.border_lines())
+        return lines + frames.block_lines(self) + self.edge_lines() + self.sashing_lines() + self.border_lines()
 
     def border_lines(self):
         """The cutting list of the borders alone."""
@@ -130,11 +131,11 @@ class Plan(ABC):
         return borders.sewn_on(self.sewn_top(cut), self, self.top_size, self.borders)
 
     def __str__(self):
-        return (f"{self.across} x {self.down} blocks of {asked.shown(self.block.size, self.unit)} "
-                f"{self.style}: "
-                f"{self.blocks} blocks, about {asked.about_size(self.size, self.unit)}")
+        return (
+            f"{self.across} x {self.down} blocks of {arguments.shown(self.block.size, self.unit)} "
+            f"{self.style}: "
+            f"{self.blocks} blocks, about {arguments.about_size(self.size, self.unit)}"
+        )
 
     def __repr__(self):
         return f"<{self}>"
-
-

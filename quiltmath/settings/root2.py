@@ -1,5 +1,6 @@
 """Lengths of a quilt on point, kept exactly: a + b√2 with Fractions a and b, without SymPy until it is asked
 for."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
@@ -13,6 +14,7 @@ class Root2:
     >>> (width * 2).root, round(float(width), 4), width.exact()
     (Fraction(90, 1), 64.1396, 1/2 + 45*sqrt(2))
     """
+
     plain: Fraction = Fraction(0)
     root: Fraction = Fraction(0)
 
@@ -36,8 +38,10 @@ class Root2:
     def exact(self):
         """The same length as a SymPy number."""
         import sympy
-        return (sympy.Rational(self.plain.numerator, self.plain.denominator)
-                + sympy.Rational(self.root.numerator, self.root.denominator) * sympy.sqrt(2))
+
+        return sympy.Rational(self.plain.numerator, self.plain.denominator) + sympy.Rational(
+            self.root.numerator, self.root.denominator
+        ) * sympy.sqrt(2)
 
     def by_root(self):
         """The length times √2, exactly: the diagonal of a square of this side.

@@ -1,17 +1,19 @@
 """The top of a quilt on point, sewn: rows level on the table, joined, corners last, turned by 45 degrees,
 squared up."""
+
 from dataclasses import dataclass, replace
 
 from .. import sewing, shapes
 from . import edge_triangles, frames
 
-HAIR = 1e-9          # inches: less than this is no overhang
+HAIR = 1e-9  # inches: less than this is no overhang
 
 
 @dataclass(frozen=True)
 class Band:
     """Level rows sewn together, and where their lower and upper left finished corners lie (inches, as in
     `diagonal`)."""
+
     panel: sewing.Panel
     lower: float
     upper: float
@@ -70,9 +72,7 @@ class Workshop:
                 found.append((min(place, other), self.block_band(row, rows[other])))
         for place, row in enumerate(rows):
             if place not in taken:
-                found.append(
-                    (place, self.sashing_band(row) if row.kind == "sashing" else self.block_band(row))
-                )
+                found.append((place, self.sashing_band(row) if row.kind == "sashing" else self.block_band(row)))
         return [band for _, band in sorted(found, key=lambda pair: pair[0])][::-1]
 
     def sashing_band(self, row):
@@ -95,8 +95,7 @@ class Workshop:
     def block_band(self, row, sashing=None):
         """A row of blocks with its triangles, sewn before them to the sashing row that belongs to it."""
         pieces = [self.parts[piece.part] for piece in row.pieces]
-        ends = {end: (form, self._side(end, form)) for end, form in (("left", row.left), ("right", row.right))
-                if form}
+        ends = {end: (form, self._side(end, form)) for end, form in (("left", row.left), ("right", row.right)) if form}
         if sashing is None:
             return self._level(row, pieces, ends, self.leg)
         first = {end: ends.pop(end) for end in [row.tip] if end}
@@ -123,7 +122,7 @@ class Workshop:
             key = id(pieces[place]), end, form, short
             if key not in self.ended:
                 sewn = self._with_triangle(pieces[place], triangle, end, form, row.height, short)
-                self.ended[key] = pieces[place], sewn        # the piece is kept, so that its id stays its own
+                self.ended[key] = pieces[place], sewn  # the piece is kept, so that its id stays its own
             pieces[place] = self.ended[key][1]
         panel = sewing.in_a_row(pieces, seam=self.seam, sewn=self.runs)
         form = ends["left"][0] if "left" in ends else ""
@@ -169,16 +168,14 @@ class Workshop:
     def stacked(self, lower, upper):
         """Two bands sewn together, the second above the first."""
         along = upper.lower - lower.upper
-        panel = lower.panel.sew(
-            upper.panel, "top", "bottom", self.seam, "start" if abs(along) < HAIR else along
-        )
+        panel = lower.panel.sew(upper.panel, "top", "bottom", self.seam, "start" if abs(along) < HAIR else along)
         return Band(panel, lower.lower, upper.upper)
 
     def joined(self, bands):
         """All bands sewn together, neighbours two by two."""
         while len(bands) > 1:
-            pairs = [self.stacked(*bands[i:i + 2]) for i in range(0, len(bands) - 1, 2)]
-            bands = pairs + bands[len(pairs) * 2:]
+            pairs = [self.stacked(*bands[i : i + 2]) for i in range(0, len(bands) - 1, 2)]
+            bands = pairs + bands[len(pairs) * 2 :]
         return bands[0]
 
     def with_corners(self, panel):
@@ -192,9 +189,7 @@ class Workshop:
             if self.oversize and faces in ("left", "top"):
                 panel = _level_ends(panel, *((wide, 0) if faces == "left" else (tall, 1)))
             align = self._before_corner(faces) if self.oversize else "centre"
-            panel = panel.sew(
-                self.plan.edge_triangles.corner(faces, self.cut), faces, "top", self.seam, align
-            )
+            panel = panel.sew(self.plan.edge_triangles.corner(faces, self.cut), faces, "top", self.seam, align)
         return panel
 
     def _before_corner(self, faces):
@@ -212,7 +207,7 @@ class Workshop:
             "bottom": plan.across == 1,
             "top": plan.down == 1,
         }
-        if lone[faces]:                                  # beside it lies another corner, not a side triangle
+        if lone[faces]:  # beside it lies another corner, not a side triangle
             return -spare if faces in ("left", "right") else 0.0
         return self.leg - float(plan.leg) - spare
 
@@ -222,9 +217,7 @@ class Workshop:
         if self.cut == "exact" or not self.oversize:
             return panel
         plan = self.plan
-        corner, side, tip = (
-            self._spare(part) for part in ("corner triangle", "side triangle", "triangle tip")
-        )
+        corner, side, tip = (self._spare(part) for part in ("corner triangle", "side triangle", "triangle tip"))
         left = right = max(corner, side if plan.down > 1 else 0.0)
         bottom = top = max(corner, side if plan.across > 1 else 0.0)
         if plan.across > plan.down:
@@ -232,8 +225,7 @@ class Workshop:
         else:
             right = max(right, tip)
         width, height = panel.size
-        return panel.trim(left=left, right=width - right, bottom=bottom, top=height - top,
-                          seam=self.seam).laid_down()
+        return panel.trim(left=left, right=width - right, bottom=bottom, top=height - top, seam=self.seam).laid_down()
 
     def _spare(self, part):
         """How far past its exact place a triangle cut to the ruler reaches at the edge of the quilt."""

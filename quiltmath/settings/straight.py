@@ -1,4 +1,5 @@
 """Straight-set quilts: blocks in level rows, with or without sashing between them or all round."""
+
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
@@ -12,6 +13,7 @@ from .root2 import Root2
 
 class LevelRow(NamedTuple):
     """A row as it is sewn: its number from the top, "blocks" or "sashing", its parts from left to right."""
+
     number: int
     kind: str
     parts: tuple
@@ -25,6 +27,7 @@ class LevelRow(NamedTuple):
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)
 class Straight(Plan):
     """A straight-set quilt of `across` by `down` blocks. Made by `settings.straight`."""
+
     all_round: bool = False
 
     style = "straight"
@@ -71,8 +74,10 @@ class Straight(Plan):
     @property
     def top_size(self):
         """The finished (width, height) without borders, as Root2 lengths."""
-        return (Root2(self.across * self.cell + self.columns * self.sashing),
-                Root2(self.down * self.cell + self.lines * self.sashing))
+        return (
+            Root2(self.across * self.cell + self.columns * self.sashing),
+            Root2(self.down * self.cell + self.lines * self.sashing),
+        )
 
     @cached_property
     def level_rows(self):
@@ -86,9 +91,7 @@ class Straight(Plan):
         parts = ("sashing strip",)
         if self.has_cornerstones:
             parts = self._among(["sash"] * self.across, ["cornerstone"] * self.columns)
-        return self._among(
-            block_rows, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)]
-        )
+        return self._among(block_rows, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)])
 
     def _among(self, things, sashing):
         """The things with the sashing between them, or before, between and after them where it goes all
@@ -118,15 +121,23 @@ class Straight(Plan):
         """The cutting list of the sashing and its cornerstones."""
         width, found = self.sashing, []
         if self.sashes:
-            found.append(to_cut.whole("sash", self.fabric("sashing"), self.sashes, width, self.cell, self,
-                                      to_cut.LENGTHWISE))
-        if self.cornerstones:
             found.append(
-                to_cut.whole("cornerstone", self.fabric("cornerstone"), self.cornerstones, width, width, self)
+                to_cut.whole("sash", self.fabric("sashing"), self.sashes, width, self.cell, self, to_cut.LENGTHWISE)
             )
+        if self.cornerstones:
+            found.append(to_cut.whole("cornerstone", self.fabric("cornerstone"), self.cornerstones, width, width, self))
         if self.sashing_strips:
-            found.append(to_cut.whole("sashing strip", self.fabric("sashing"), self.sashing_strips, width,
-                                      self.top_size[0].plain, self, to_cut.LENGTHWISE))
+            found.append(
+                to_cut.whole(
+                    "sashing strip",
+                    self.fabric("sashing"),
+                    self.sashing_strips,
+                    width,
+                    self.top_size[0].plain,
+                    self,
+                    to_cut.LENGTHWISE,
+                )
+            )
         return found
 
     def placed(self):
@@ -153,10 +164,7 @@ class Straight(Plan):
         parts.update(self._sashing_parts())
         rows = []
         for row in self.level_rows:
-            pieces = [
-                parts["level sash" if part == "sash" and row.kind == "sashing" else part]
-                for part in row.parts
-            ]
+            pieces = [parts["level sash" if part == "sash" and row.kind == "sashing" else part] for part in row.parts]
             rows.append(sewing.in_a_row(pieces, seam=seam, sewn=runs))
         return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=seam, sewn=runs)
 
@@ -166,11 +174,13 @@ class Straight(Plan):
         for line in self.sashing_lines():
             width, length = line.value if len(line.value) == 2 else line.value * 2
             if line.part == "sash":
-                found["level sash"] = sewing.patch(
-                    size=(length, width), fabric=line.fabric, part="sash", grain=0
-                )
+                found["level sash"] = sewing.patch(size=(length, width), fabric=line.fabric, part="sash", grain=0)
             if line.part == "sashing strip":
                 width, length = length, width
-            found[line.part] = sewing.patch(size=(width, length), fabric=line.fabric, part=line.part,
-                                            grain=0 if line.part == "sashing strip" else 90)
+            found[line.part] = sewing.patch(
+                size=(width, length),
+                fabric=line.fabric,
+                part=line.part,
+                grain=0 if line.part == "sashing strip" else 90,
+            )
         return found

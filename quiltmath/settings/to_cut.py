@@ -1,5 +1,6 @@
 """What to cut for a plan: each line of its cutting list, exact and on the ruler, with the proof that gives
 the size."""
+
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import ceil
@@ -27,6 +28,7 @@ class ToCut:
     >>> line.part, line.count, line.cut, line.squares, line.exact, line.text
     ('side triangle', 18, 'twice', 5, (1/2 + 21*sqrt(2)/2,), '15 3/8')
     """
+
     part: str
     fabric: str
     count: int
@@ -45,9 +47,7 @@ class ToCut:
     @cached_property
     def exact(self):
         """The exact cut size: one SymPy number for a square, (width, length) for a strip."""
-        return tuple(
-            proof.exact(measure, **self._exactly(quantities)) for proof, measure, quantities in self._proofs()
-        )
+        return tuple(proof.exact(measure, **self._exactly(quantities)) for proof, measure, quantities in self._proofs())
 
     @cached_property
     def value(self):
@@ -60,7 +60,8 @@ class ToCut:
     @cached_property
     def size(self):
         """The cut size rounded up to the ruler's step (1/8 in; 1 mm in metric), as Fractions of inches."""
-        from .asked import ruler_step
+        from .arguments import ruler_step
+
         return tuple(lengths.ruler(side, ruler_step(self.unit)) for side in self.exact)
 
     @cached_property
@@ -86,18 +87,15 @@ class ToCut:
 
     def why(self):
         """The derivations of the size, as text."""
-        return "\n\n".join(
-            proof.printed(**self._exactly(quantities)) for proof, _, quantities in self._proofs()
-        )
+        return "\n\n".join(proof.printed(**self._exactly(quantities)) for proof, _, quantities in self._proofs())
 
     def _proofs(self):
         from .. import proofs
+
         return [(getattr(proofs, name), measure, quantities) for name, measure, quantities in self.sides]
 
     def _exactly(self, quantities):
-        sizes = {
-            name: exact(value) if isinstance(value, Root2) else value for name, value in quantities.items()
-        }
+        sizes = {name: exact(value) if isinstance(value, Root2) else value for name, value in quantities.items()}
         return {**sizes, "seam": self.seam}
 
     def __str__(self):
@@ -107,9 +105,11 @@ class ToCut:
             "twice": ", each cut twice on the diagonals",
         }
         shape = "squares" if len(self.sides) == 1 else "strips"
-        words = (f"{self.part}: {self.squares} {shape} of {self.text}{'' if self.unit != 'in' else ' in'} "
-                 "from "
-                 f"{self.fabric}{how[self.cut]}; {self.grain}")
+        words = (
+            f"{self.part}: {self.squares} {shape} of {self.text}{'' if self.unit != 'in' else ' in'} "
+            "from "
+            f"{self.fabric}{how[self.cut]}; {self.grain}"
+        )
         spare = self.squares * GIVES[self.cut] - self.count
         return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
 
@@ -125,12 +125,8 @@ def whole(part, fabric, count, width, height, plan, grain=ON_GRAIN, note=""):
 def triangles(part, fabric, count, cut, finished, plan, grain, note="", proof=None):
     """A line of triangles from squares cut once (`finished` is a leg) or twice (`finished` is the long
     side)."""
-    name, quantity = proof or (
-        ("half_square", "finished") if cut == "once" else ("quarter_square", "finished")
-    )
-    return ToCut(
-        part, fabric, count, cut, ((name, None, {quantity: finished}),), grain, plan.seam, plan.unit, note
-    )
+    name, quantity = proof or (("half_square", "finished") if cut == "once" else ("quarter_square", "finished"))
+    return ToCut(part, fabric, count, cut, ((name, None, {quantity: finished}),), grain, plan.seam, plan.unit, note)
 
 
 def slanted(part, fabric, count, width, inner, plan, proof="frame_both_ends"):
@@ -139,9 +135,7 @@ def slanted(part, fabric, count, width, inner, plan, proof="frame_both_ends"):
     quantities = {"leg": inner, "width": width}
     ends = "both ends are" if proof == "frame_both_ends" else "one end is"
     sides = ((proof, "strip width", quantities), (proof, "strip", quantities))
-    return ToCut(
-        part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, f"{ends} trimmed at 45 degrees"
-    )
+    return ToCut(part, fabric, count, "whole", sides, LENGTHWISE, plan.seam, plan.unit, f"{ends} trimmed at 45 degrees")
 
 
 def block_lines(block, count, plan, note=""):
@@ -151,14 +145,9 @@ def block_lines(block, count, plan, note=""):
         part = block.part(patches.part)
         number = patches.count * count
         if patches.part == "square":
-            found.append(whole(part, patches.fabric, number, patches.width, patches.height, plan,
-                               note=note))
+            found.append(whole(part, patches.fabric, number, patches.width, patches.height, plan, note=note))
         elif patches.part == "half-square triangle":
-            found.append(
-                triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN, note)
-            )
+            found.append(triangles(part, patches.fabric, number, "once", patches.width, plan, LEGS_ON_GRAIN, note))
         else:
-            found.append(
-                triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN, note)
-            )
+            found.append(triangles(part, patches.fabric, number, "twice", patches.width, plan, LONG_ON_GRAIN, note))
     return found

@@ -5,14 +5,15 @@ A top twice as wide as it is high is cut at 45 degrees from its lower corners to
 the two small triangles, joined, make the other half of a square that stands on its point. A top four, six …
 times as wide gives a row of such squares.
 """
+
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
 from .. import sewing
-from . import ask, asked
+from . import arguments, ask
 
-NEAR_ENOUGH = 1 / 16     # inches: how far the finished width may be from an even number of heights
+NEAR_ENOUGH = 1 / 16  # inches: how far the finished width may be from an even number of heights
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,6 +23,7 @@ class CutAndTurned:
     `panel` is the sewn cloth as it hangs, raw; `squares` how many squares on point it makes; `planned` the
     plan.
     """
+
     panel: sewing.Panel
     squares: int
     planned: object
@@ -67,12 +69,18 @@ class CutAndTurned:
         finished width: 25 in against 25 1/2 in
         finished height: 25 in against 25 1/2 in
         """
+
         def inches(value):
-            return asked.about(value, self.planned.unit)
-        rows = [("points lost", self.lost_points, 0), ("bias on the outside", inches(self.bias),
-                                                       inches(float(self.planned.bias_outside())))]
-        return rows + [(f"finished {name}", inches(mine), inches(theirs)) for name, mine, theirs in
-                       zip(("width", "height"), self.size, self.planned.size)]
+            return arguments.about(value, self.planned.unit)
+
+        rows = [
+            ("points lost", self.lost_points, 0),
+            ("bias on the outside", inches(self.bias), inches(float(self.planned.bias_outside()))),
+        ]
+        return rows + [
+            (f"finished {name}", inches(mine), inches(theirs))
+            for name, mine, theirs in zip(("width", "height"), self.size, self.planned.size)
+        ]
 
 
 def cut_and_turn(plan):
@@ -90,15 +98,19 @@ def cut_and_turn(plan):
 30 x 18 in: 36 x 18 in would do
     """
     if plan.style != "straight" or plan.borders:
-        raise ValueError("a straight-set plan without borders is cut and turned; got one "
-                         f"{plan.style}{' with borders' if plan.borders else ''}: write "
-                         "settings.straight(across=4, down=2, block=6)")
+        raise ValueError(
+            "a straight-set plan without borders is cut and turned; got one "
+            f"{plan.style}{' with borders' if plan.borders else ''}: write "
+            "settings.straight(across=4, down=2, block=6)"
+        )
     width, height = plan.size
     squares = max(1, round(width / height / 2))
     if abs(width - 2 * squares * height) > NEAR_ENOUGH:
-        got, good = (asked.about_size((side, height), plan.unit) for side in (width, 2 * squares * height))
-        raise ValueError("the pieces fit together only if the top is 2, 4, 6 … times as wide as it is high; "
-                         f"got {got}: {good} would do")
+        got, good = (arguments.about_size((side, height), plan.unit) for side in (width, 2 * squares * height))
+        raise ValueError(
+            "the pieces fit together only if the top is 2, 4, 6 … times as wide as it is high; "
+            f"got {got}: {good} would do"
+        )
     seam, top = float(plan.seam), None
     upright, hanging = _pieces(plan.panel(), squares, seam)
     hanging = [hanging[-1].sew(hanging[0], "right", "left", seam), *hanging[1:-1]]
@@ -140,7 +152,7 @@ def _planned(plan, squares):
         alternate=None if plan.alternate is plan.block else plan.alternate,
         frame=plan.frame,
         edges="built" if built else "plain",
-        seam=asked.shown(plan.seam, plan.unit),
+        seam=arguments.shown(plan.seam, plan.unit),
         unit=plan.unit,
         fabrics={"setting": plan.block.fabrics()[0], **plan.fabrics},
     )

@@ -10,7 +10,8 @@ what lies on the bias.
     >>> row.size
     (6.5, 3.5)
 """
-from .asked import CannotSew
+
+from .arguments import CannotSew
 from .panel import SEAM, Junction, Panel, Patch, RawEdge, Seam, patch
 from .rows import in_a_row
 

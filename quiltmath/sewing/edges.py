@@ -1,19 +1,28 @@
 """The edges of a panel: which one is meant, how long it is, what lies on it."""
+
 from numbers import Real
 from typing import NamedTuple
 
 import numpy as np
 
 from ..shapes import NEAR, beyond, line_through, ranked
-from . import asked
-from .asked import CannotSew
+from . import arguments
+from .arguments import CannotSew
 
-NAMES = {"left": 180, "right": 0, "top": 90, "bottom": 270,
-         "upper left": 135, "upper right": 45, "lower left": 225, "lower right": 315}
-WITHIN = 30          # degrees: a named edge may face this far from its name
-SAME_WAY = 1e-4      # degrees: edges whose outward normals differ by less face one way
-TYPED = 1e-3         # inches: how far off an edge its points may be given
-EARS = 2.0           # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
+NAMES = {
+    "left": 180,
+    "right": 0,
+    "top": 90,
+    "bottom": 270,
+    "upper left": 135,
+    "upper right": 45,
+    "lower left": 225,
+    "lower right": 315,
+}
+WITHIN = 30  # degrees: a named edge may face this far from its name
+SAME_WAY = 1e-4  # degrees: edges whose outward normals differ by less face one way
+TYPED = 1e-3  # inches: how far off an edge its points may be given
+EARS = 2.0  # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
 
 
 class Edge(NamedTuple):
@@ -22,6 +31,7 @@ class Edge(NamedTuple):
     Its raw line (outward normal . p = limit), the finished corners of the coming seam and the places of the
     seams that run into it, measured along the edge in inches.
     """
+
     normal: tuple
     limit: float
     start: float
@@ -40,6 +50,7 @@ class RawLines(NamedTuple):
     Their outward normals (n x 2) and limits (n) with normal . p = limit, the ways they face (degrees), a
     number for each way, and the inches of raw edge on each.
     """
+
     normals: np.ndarray
     limits: np.ndarray
     angles: np.ndarray
@@ -81,9 +92,11 @@ def line_of(panel, which, seam):
     stands_out = past(lines, panel.corners)
     free = stands_out <= EARS * seam + NEAR
     if not free.any():
-        raise CannotSew("a seam runs along a whole straight edge, but cloth of this panel stands "
-                        f"{stands_out.min():.3g} in past its {which} edge: a set-in seam cannot be "
-                        "simulated; join the parts in another order, or trim that edge straight first")
+        raise CannotSew(
+            "a seam runs along a whole straight edge, but cloth of this panel stands "
+            f"{stands_out.min():.3g} in past its {which} edge: a set-in seam cannot be "
+            "simulated; join the parts in another order, or trim that edge straight first"
+        )
     return most_held(lines.only(free))
 
 
@@ -106,16 +119,19 @@ def _meant(lines, which):
         _only_one(lines, longest, "are the longest")
         return lines.only(longest)
     if isinstance(which, (tuple, list)) and len(which) == 2:
-        return _through(lines, *(asked.point(end, "a point on an edge") for end in which))
+        return _through(lines, *(arguments.point(end, "a point on an edge") for end in which))
     named = isinstance(which, str) and which in NAMES
     if not named and (not isinstance(which, Real) or isinstance(which, bool)):
-        raise CannotSew(f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points "
-                        f"on it; got {which!r}")
-    faces = NAMES[which] if named else asked.angle(which, "the way an edge faces")
+        raise CannotSew(
+            f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points on it; got {which!r}"
+        )
+    faces = NAMES[which] if named else arguments.angle(which, "the way an edge faces")
     off = np.abs((lines.angles - faces + 180) % 360 - 180)
     if off.min() > WITHIN + SAME_WAY:
-        raise CannotSew(f"no edge of this panel faces {which}; its edges face {_ways(lines)} degrees "
-                        "(0 is right, 90 is up): name one of them")
+        raise CannotSew(
+            f"no edge of this panel faces {which}; its edges face {_ways(lines)} degrees "
+            "(0 is right, 90 is up): name one of them"
+        )
     nearest = np.flatnonzero(off < off.min() + SAME_WAY)
     _only_one(lines, nearest, f"face {which} alike")
     return lines.only(nearest)
@@ -124,9 +140,11 @@ def _meant(lines, which):
 def _only_one(lines, numbers, alike):
     """Refused where the lines picked face different ways."""
     if len(set(lines.facing[numbers])) > 1:
-        raise CannotSew(f"one edge is sewn at a time, and the edges of this panel that face "
-                        f"{_ways(lines.only(numbers))} degrees {alike} (0 is right, 90 is up): "
-                        "name one of them by its angle")
+        raise CannotSew(
+            f"one edge is sewn at a time, and the edges of this panel that face "
+            f"{_ways(lines.only(numbers))} degrees {alike} (0 is right, 90 is up): "
+            "name one of them by its angle"
+        )
 
 
 def _through(lines, start, end):
@@ -134,8 +152,10 @@ def _through(lines, start, end):
     line_through(start, end)
     off = np.abs(lines.normals @ np.array((start, end)).T - lines.limits[:, None]).max(axis=1)
     if off.min() > TYPED:
-        raise CannotSew(f"no raw edge runs through {start} and {end}: the nearest lies {off.min():.3g} in "
-                        "off; raw_edges() lists them all")
+        raise CannotSew(
+            f"no raw edge runs through {start} and {end}: the nearest lies {off.min():.3g} in "
+            "off; raw_edges() lists them all"
+        )
     return lines.only([np.argmin(off)])
 
 
@@ -162,13 +182,13 @@ def meet(places, low, high):
 def distances(points, segments, block=4096):
     """The distance of each point from the nearest of at least one segment, a block of points at a time."""
     start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
-    length2 = (along ** 2).sum(axis=1)
+    length2 = (along**2).sum(axis=1)
     nearest = np.empty(len(points))
     for first in range(0, len(points), block):
-        away = points[first:first + block, None] - start
+        away = points[first : first + block, None] - start
         share = np.clip((away * along).sum(axis=-1) / length2, 0, 1)
         gap = away - share[..., None] * along
-        nearest[first:first + block] = np.sqrt((gap ** 2).sum(axis=-1).min(axis=1))
+        nearest[first : first + block] = np.sqrt((gap**2).sum(axis=-1).min(axis=1))
     return nearest
 
 
@@ -186,8 +206,12 @@ def walked(raw, labels):
     along = along / np.hypot(along[:, 0], along[:, 1])[:, None]
     one, two = along[:-1], along[1:]
     bend = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
-    continues = ((bend < NEAR) & ((one * two).sum(axis=1) > 0) & (np.abs(np.diff(labels)) < 0.01)
-                 & (np.abs(raw[1:, 0] - raw[:-1, 1]).max(axis=1) <= NEAR))
+    continues = (
+        (bend < NEAR)
+        & ((one * two).sum(axis=1) > 0)
+        & (np.abs(np.diff(labels)) < 0.01)
+        & (np.abs(raw[1:, 0] - raw[:-1, 1]).max(axis=1) <= NEAR)
+    )
     first = np.flatnonzero(np.concatenate(([True], ~continues)))
     last = np.append(first[1:], len(raw)) - 1
     return np.stack((raw[first, 0], raw[last, 1]), axis=1), labels[first]

@@ -1,39 +1,48 @@
 """The rotary cutter: a panel cut along a line. (Cut away from yourself, close the blade after every cut.)"""
+
 from dataclasses import replace
 
 import numpy as np
 
 from ..shapes import NEAR, beyond, clipped, line_through, shortened
-from . import asked
-from .asked import CannotSew
+from . import arguments
+from .arguments import CannotSew
 from .edges import meet, reach
 
 
 def cut(panel, start, end):
     """The part on the left of the walk from start to end, and the part on its right."""
-    start, end = asked.point(start), asked.point(end)
+    start, end = arguments.point(start), arguments.point(end)
     if start == end:
         raise CannotSew(f"a cut runs from one point to another; got {start} twice: give two different points")
     normal, limit = line_through(start, end)
     left = kept(panel, normal, limit)
     right = kept(panel, (-normal[0], -normal[1]), -limit)
     if left is None or right is None:
-        raise CannotSew(f"a cut goes through the cloth; the line from {start} to {end} misses this panel "
-                        f"{_lying(panel)}: give two points on the line where it crosses the panel")
+        raise CannotSew(
+            f"a cut goes through the cloth; the line from {start} to {end} misses this panel "
+            f"{_lying(panel)}: give two points on the line where it crosses the panel"
+        )
     return left, right
 
 
 def trimmed(panel, left, right, bottom, top, seam):
     """What is left inside the given bounds; meetings cut off by less than a seam are noted as lost."""
-    for normal, bound, name in (((-1.0, 0.0), left, "left"), ((1.0, 0.0), right, "right"),
-                                ((0.0, -1.0), bottom, "bottom"), ((0.0, 1.0), top, "top")):
+    for normal, bound, name in (
+        ((-1.0, 0.0), left, "left"),
+        ((1.0, 0.0), right, "right"),
+        ((0.0, -1.0), bottom, "bottom"),
+        ((0.0, 1.0), top, "top"),
+    ):
         if bound is None:
             continue
-        limit = asked.length(bound, name) * (normal[0] + normal[1])
+        limit = arguments.length(bound, name) * (normal[0] + normal[1])
         inside = kept(panel, normal, limit)
         if inside is None:
-            raise CannotSew(f"trimming the {name} at {bound} in leaves no cloth of this panel "
-                            f"{_lying(panel)}: choose a place inside it")
+            raise CannotSew(
+                f"trimming the {name} at {bound} in leaves no cloth of this panel "
+                f"{_lying(panel)}: choose a place inside it"
+            )
         past = np.maximum(beyond(panel.meets, normal, limit), 0.0)
         newly = ~_stay(panel.meets, inside.corners, normal, limit) & (past < seam - NEAR)
         inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
@@ -50,8 +59,7 @@ def kept(panel, normal, limit):
     if inside is None:
         return None
     edges, owner = _on_line(inside.corners, normal, limit)
-    return replace(inside, raw=np.concatenate((inside.raw, edges)),
-                   owner=np.concatenate((inside.owner, owner)))
+    return replace(inside, raw=np.concatenate((inside.raw, edges)), owner=np.concatenate((inside.owner, owner)))
 
 
 def folded(panel, normal, limit):
@@ -70,16 +78,21 @@ def folded(panel, normal, limit):
 def _lying(panel):
     """The space a panel takes up, for a message."""
     (left, bottom), (right, top) = panel.box
-    return (f"of {right - left:.4g} x {top - bottom:.4g} in, which lies from ({left:.4g}, {bottom:.4g}) "
-            f"to ({right:.4g}, {top:.4g})")
+    return (
+        f"of {right - left:.4g} x {top - bottom:.4g} in, which lies from ({left:.4g}, {bottom:.4g}) "
+        f"to ({right:.4g}, {top:.4g})"
+    )
 
 
 def _losing(panel, points, past, by, normal):
     """The panel with these meetings lost, each noted where it comes nearest: on the line it lies past."""
     if len(points) == 0:
         return panel
-    return replace(panel, lost=np.concatenate((panel.lost, points - past[:, None] * np.array(normal))),
-                   lost_by=np.concatenate((panel.lost_by, by)))
+    return replace(
+        panel,
+        lost=np.concatenate((panel.lost, points - past[:, None] * np.array(normal))),
+        lost_by=np.concatenate((panel.lost_by, by)),
+    )
 
 
 def _inside(panel, normal, limit):
@@ -93,9 +106,19 @@ def _inside(panel, normal, limit):
     seams, seam_stays = shortened(panel.seams, normal, limit)
     lost = beyond(panel.lost, normal, limit) <= NEAR
     meets = panel.meets[_stay(panel.meets, corners, normal, limit)]
-    return replace(panel, corners=corners, cuts=panel.cuts[which], grains=panel.grains[which], raw=raw,
-                   owner=number[panel.owner[stays]], meets=meets, seams=seams,
-                   differ=panel.differ[seam_stays], lost=panel.lost[lost], lost_by=panel.lost_by[lost])
+    return replace(
+        panel,
+        corners=corners,
+        cuts=panel.cuts[which],
+        grains=panel.grains[which],
+        raw=raw,
+        owner=number[panel.owner[stays]],
+        meets=meets,
+        seams=seams,
+        differ=panel.differ[seam_stays],
+        lost=panel.lost[lost],
+        lost_by=panel.lost_by[lost],
+    )
 
 
 def _stay(meets, corners, normal, limit):

@@ -1,4 +1,5 @@
 """A panel of cloth: what it is made of, and what can be read off it."""
+
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import NamedTuple
@@ -6,14 +7,15 @@ from typing import NamedTuple
 import numpy as np
 
 from ..shapes import NEAR, areas, named_grain, off_grain, turned, widened
-from . import asked, edges, knife, seaming
-from .asked import CannotSew
+from . import arguments, edges, knife, seaming
+from .arguments import CannotSew
 
-SEAM = 0.25          # inches: the quarter-inch seam, used wherever no other seam is given
+SEAM = 0.25  # inches: the quarter-inch seam, used wherever no other seam is given
 
 
 class Junction(NamedTuple):
     """A meeting of seams: its point, its depth from the nearest raw edge, and what the next seam takes."""
+
     point: tuple
     depth: float
     lost_by: float
@@ -21,6 +23,7 @@ class Junction(NamedTuple):
 
 class RawEdge(NamedTuple):
     """A stretch of raw edge: its ends (walking from start to end, cloth on the left), inches, and grain."""
+
     start: tuple
     end: tuple
     length: float
@@ -34,6 +37,7 @@ class RawEdge(NamedTuple):
 
 class Seam(NamedTuple):
     """A sewn seam: its ends, and by how many finished inches the first edge was longer than the second."""
+
     start: tuple
     end: tuple
     difference: float
@@ -41,6 +45,7 @@ class Seam(NamedTuple):
 
 class Patch(NamedTuple):
     """A visible patch: its corners (n x 2), fabric, lengthwise grain (degrees) and the part it was cut as."""
+
     polygon: np.ndarray
     fabric: str
     grain: float
@@ -49,6 +54,7 @@ class Patch(NamedTuple):
 
 class Cut(NamedTuple):
     """What a patch was cut as: its fabric and the name of the part."""
+
     fabric: str
     part: str
 
@@ -62,6 +68,7 @@ class Panel:
     where seams meet; `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed;
     `lost` (l x 2) the meetings a seam has swallowed and `lost_by` how far they lay past it.
     """
+
     corners: np.ndarray
     cuts: np.ndarray
     grains: np.ndarray
@@ -88,12 +95,12 @@ class Panel:
         (3.5, 6.0)
         >>> strip.sew(patch(size=(1, 1)), mine="inside")
         Traceback (most recent call last):
-        quiltmath.sewing.asked.CannotSew: an edge is named left, right, top, bottom, upper left, \
+        quiltmath.sewing.arguments.CannotSew: an edge is named left, right, top, bottom, upper left, \
 upper right, lower left, lower right, long, or by an angle in degrees or two points on it; got 'inside'
         """
         if not isinstance(other, Panel):
             raise CannotSew(f"a panel is sewn to a panel; got {other!r}: make one with patch()")
-        return seaming.sewn(self, other, mine, theirs, asked.seam_width(seam), align).laid_down()
+        return seaming.sewn(self, other, mine, theirs, arguments.seam_width(seam), align).laid_down()
 
     def cut(self, start, end):
         """The two panels a straight cut leaves: first the one on the left, walking from start to end.
@@ -114,7 +121,7 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         >>> patch(size=(5, 5)).trim(left=1, top=4).size
         (4.0, 4.0)
         """
-        return knife.trimmed(self, left, right, bottom, top, asked.seam_width(seam))
+        return knife.trimmed(self, left, right, bottom, top, arguments.seam_width(seam))
 
     def turn(self, angle):
         """The panel turned anticlockwise by so many degrees, its lower left corner laid at (0, 0).
@@ -122,7 +129,7 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         >>> [round(side, 3) for side in patch(size=(1, 1)).turn(45).size]
         [1.414, 1.414]
         """
-        return self.moved(asked.angle(angle)).laid_down()
+        return self.moved(arguments.angle(angle)).laid_down()
 
     def bind(self, seam=SEAM):
         """What you see once every outer edge has gone into a seam or under the binding: no edge is raw.
@@ -130,18 +137,19 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         >>> patch(size=(4, 4)).bind().size
         (3.5, 3.5)
         """
-        return seaming.bound(self, asked.seam_width(seam)).laid_down()
+        return seaming.bound(self, arguments.seam_width(seam)).laid_down()
 
     def mirror(self):
         """Refused: cloth has a right side.
 
         >>> patch(size=(1, 1)).mirror()
         Traceback (most recent call last):
-        quiltmath.sewing.asked.CannotSew: cloth has a right side and can be turned but never mirrored: \
+        quiltmath.sewing.arguments.CannotSew: cloth has a right side and can be turned but never mirrored: \
 cut the mirror image as a part of its own
         """
-        raise CannotSew("cloth has a right side and can be turned but never mirrored: "
-                        "cut the mirror image as a part of its own")
+        raise CannotSew(
+            "cloth has a right side and can be turned but never mirrored: cut the mirror image as a part of its own"
+        )
 
     # -- what you read off it --------------------------------------------------------------------------------
 
@@ -172,8 +180,10 @@ cut the mirror image as a part of its own
         """Every visible patch, as a list of `Patch`."""
         repeats = (np.diff(self.corners, axis=1) == 0).all(axis=-1)
         counts = self.corners.shape[1] - repeats.sum(axis=1)
-        return [Patch(corners[:count], cut.fabric, float(grain), cut.part)
-                for corners, count, cut, grain in zip(self.corners, counts, self.cuts, self.grains)]
+        return [
+            Patch(corners[:count], cut.fabric, float(grain), cut.part)
+            for corners, count, cut, grain in zip(self.corners, counts, self.cuts, self.grains)
+        ]
 
     def count(self, part):
         """How many visible patches were cut as this part."""
@@ -185,10 +195,12 @@ cut the mirror image as a part of its own
         The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes
         `seam - depth` of it where that is more than nothing.
         """
-        depths, seam = self.depths(), asked.seam_width(seam)
+        depths, seam = self.depths(), arguments.seam_width(seam)
         order = np.lexsort((self.meets[:, 0], self.meets[:, 1], depths.round(6)))
-        return [Junction((x, y), depth, seam - depth if depth < seam - NEAR else 0.0)
-                for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())]
+        return [
+            Junction((x, y), depth, seam - depth if depth < seam - NEAR else 0.0)
+            for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())
+        ]
 
     def depths(self):
         """The distance of each of `meets` from the nearest raw edge, infinite on bound cloth."""
@@ -209,13 +221,17 @@ cut the mirror image as a part of its own
         off = np.array([off_grain(start, end, grain) for (start, end), grain in zip(self.raw, grains)])
         segments, off = edges.walked(self.raw, off)
         lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T).tolist()
-        return [RawEdge(tuple(start), tuple(end), length, named_grain(angle))
-                for (start, end), length, angle in zip(segments.tolist(), lengths, off.tolist())]
+        return [
+            RawEdge(tuple(start), tuple(end), length, named_grain(angle))
+            for (start, end), length, angle in zip(segments.tolist(), lengths, off.tolist())
+        ]
 
     def sewn_seams(self):
         """The seams, as a list of `Seam`."""
-        return [Seam(tuple(start.tolist()), tuple(end.tolist()), float(difference))
-                for (start, end), difference in zip(self.seams, self.differ)]
+        return [
+            Seam(tuple(start.tolist()), tuple(end.tolist()), float(difference))
+            for (start, end), difference in zip(self.seams, self.differ)
+        ]
 
     def edge(self, which, seam=SEAM):
         """The edge facing that way as the next seam will find it: see `edges.Edge`.
@@ -223,17 +239,25 @@ cut the mirror image as a part of its own
         >>> patch(size=(4, 3)).edge("top").finished_length
         3.5
         """
-        return seaming.edge(self, which, asked.seam_width(seam))
+        return seaming.edge(self, which, arguments.seam_width(seam))
 
     # -- how steps are made ----------------------------------------------------------------------------------
 
     def moved(self, angle=0.0, shift=(0.0, 0.0)):
         """The panel turned about (0, 0), then shifted, and left there."""
+
         def place(points):
             return (turned(points, angle) if angle % 360 else points) + shift
-        return replace(self, corners=place(self.corners), grains=(self.grains + angle) % 180,
-                       raw=place(self.raw), meets=place(self.meets), seams=place(self.seams),
-                       lost=place(self.lost))
+
+        return replace(
+            self,
+            corners=place(self.corners),
+            grains=(self.grains + angle) % 180,
+            raw=place(self.raw),
+            meets=place(self.meets),
+            seams=place(self.seams),
+            lost=place(self.lost),
+        )
 
     def laid_down(self):
         """The panel shifted so that its lower left corner is at (0, 0)."""
@@ -243,15 +267,21 @@ cut the mirror image as a part of its own
     def beside(self, other):
         """The two panels as one, where they lie: nothing is sewn."""
         room = max(self.corners.shape[1], other.corners.shape[1])
-        together = {name: np.concatenate((getattr(self, name), getattr(other, name)))
-                    for name in ("cuts", "grains", "raw", "meets", "seams", "differ", "lost", "lost_by")}
-        return Panel(corners=np.concatenate((widened(self.corners, room), widened(other.corners, room))),
-                     owner=np.concatenate((self.owner, other.owner + len(self.corners))), **together)
+        together = {
+            name: np.concatenate((getattr(self, name), getattr(other, name)))
+            for name in ("cuts", "grains", "raw", "meets", "seams", "differ", "lost", "lost_by")
+        }
+        return Panel(
+            corners=np.concatenate((widened(self.corners, room), widened(other.corners, room))),
+            owner=np.concatenate((self.owner, other.owner + len(self.corners))),
+            **together,
+        )
 
     def __repr__(self):
         width, height = self.size
-        return (f"<Panel {width:.4g} x {height:.4g} in, {len(self.corners)} patches, "
-                f"{len(self.meets)} meetings of seams>")
+        return (
+            f"<Panel {width:.4g} x {height:.4g} in, {len(self.corners)} patches, {len(self.meets)} meetings of seams>"
+        )
 
 
 def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
@@ -263,20 +293,25 @@ def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
     (3.5, 3.5)
     >>> patch(corners=[(0, 0), (2, 0), (1, 0.2), (0, 2)])
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend \
+    quiltmath.sewing.arguments.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend \
 inward: make it of several patches
     """
     if (size is None) == (corners is None):
         raise CannotSew("a patch needs its cut size, or its corners: give one of the two")
     if size is not None:
-        width, height = asked.size(size)
+        width, height = arguments.size(size)
         corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
-    points = _convex(np.array([asked.point(corner, "a corner of a patch") for corner in corners]))
+    points = _convex(np.array([arguments.point(corner, "a corner of a patch") for corner in corners]))
     ends = np.roll(points, -1, axis=0)
     cuts = np.empty(1, dtype=object)
     cuts[0] = Cut(str(fabric), str(part))
-    return Panel(corners=points[None], cuts=cuts, grains=np.array([asked.angle(grain, "the grain") % 180]),
-                 raw=np.stack((points, ends), axis=1), owner=np.zeros(len(points), dtype=int))
+    return Panel(
+        corners=points[None],
+        cuts=cuts,
+        grains=np.array([arguments.angle(grain, "the grain") % 180]),
+        raw=np.stack((points, ends), axis=1),
+        owner=np.zeros(len(points), dtype=int),
+    )
 
 
 def _convex(points):
@@ -288,12 +323,16 @@ def _convex(points):
     across = sides[:, 0] * follows[:, 1] - sides[:, 1] * follows[:, 0]
     longs = np.hypot(sides[:, 0], sides[:, 1])
     if longs.min() <= NEAR or np.abs(across / np.maximum(longs, np.roll(longs, -1))).min() <= NEAR:
-        raise CannotSew("the corners of a patch lie apart, and no three in a row in one line; "
-                        f"got {points.tolist()}: take one of them out")
+        raise CannotSew(
+            "the corners of a patch lie apart, and no three in a row in one line; "
+            f"got {points.tolist()}: take one of them out"
+        )
     turns = np.degrees(np.arctan2(across, (sides * follows).sum(axis=1)))
     if (turns < 0).all():
         points, turns = points[::-1].copy(), -turns
-    if not (turns > 0).all() or turns.sum() > 361:       # a star turns one way too, but more than once round
-        raise CannotSew(f"a patch is convex, cut along straight lines; these {len(points)} corners bend "
-                        "inward: make it of several patches")
+    if not (turns > 0).all() or turns.sum() > 361:  # a star turns one way too, but more than once round
+        raise CannotSew(
+            f"a patch is convex, cut along straight lines; these {len(points)} corners bend "
+            "inward: make it of several patches"
+        )
     return points

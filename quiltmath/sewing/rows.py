@@ -1,4 +1,5 @@
 """Many panels sewn one after another, as one chain-pieces a row: what repeats is sewn once and used again."""
+
 from .panel import SEAM
 
 
@@ -29,7 +30,7 @@ def in_a_row(panels, mine="right", theirs="left", seam=SEAM, align="start", sewn
             while 2 * half < len(run):
                 half *= 2
             result = joined(run[:half]).sew(joined(run[half:]), mine, theirs, seam, align)
-            sewn[key] = run, result                  # the run itself is kept, so that its ids stay its own
+            sewn[key] = run, result  # the run itself is kept, so that its ids stay its own
         return sewn[key][1]
 
     return joined(panels)

@@ -1,4 +1,5 @@
 """Seams: two panels joined along an edge, or an outer edge gone into its binding."""
+
 from dataclasses import replace
 from math import atan2, degrees
 from numbers import Real
@@ -6,8 +7,8 @@ from numbers import Real
 import numpy as np
 
 from ..shapes import NEAR, beyond, ranked
-from . import asked, knife
-from .asked import CannotSew
+from . import arguments, knife
+from .arguments import CannotSew
 from .edges import EARS, Edge, line_of, meet, most_held, past, reach
 
 
@@ -24,8 +25,10 @@ class Fold:
         self.panel = knife.folded(panel, normal, self.limit)
         if self.panel is None:
             width, height = panel.size
-            raise CannotSew(f"a seam of {seam:.4g} in on the {which} edge takes all the cloth of this panel "
-                            f"of {width:.4g} x {height:.4g} in: cut it wider")
+            raise CannotSew(
+                f"a seam of {seam:.4g} in on the {which} edge takes all the cloth of this panel "
+                f"of {width:.4g} x {height:.4g} in: cut it wider"
+            )
         across = np.array((-normal[1], normal[0]))
         self.forward = bool(across[1] > NEAR or (abs(across[1]) <= NEAR and across[0] > 0))
         self.along = across if self.forward else -across
@@ -34,9 +37,11 @@ class Fold:
         self.touches = np.stack((low, high))
         self.low, self.high, self.owner = low[lies], high[lies], owner[lies]
         if len(self.owner) == 0 or (self.low[1:] - self.high[:-1] > NEAR).any():
-            raise CannotSew(f"on the {which} edge some cloth is cut short by more than the {seam:.4g} in "
-                            "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
-                            "line")
+            raise CannotSew(
+                f"on the {which} edge some cloth is cut short by more than the {seam:.4g} in "
+                "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
+                "line"
+            )
         self.start = self.low[0] + seam * self._slant(self.low[0])
         self.end = self.high[-1] - seam * self._slant(self.high[-1])
 
@@ -87,18 +92,22 @@ def _turn(one, two):
 def _aligned(ours, yours, align):
     """How far along the seam line the other panel slides."""
     if isinstance(align, Real) and not isinstance(align, bool):
-        return ours.start + asked.length(align, "inches from the start") - yours.start
+        return ours.start + arguments.length(align, "inches from the start") - yours.start
     if isinstance(align, (tuple, list)) and len(align) == 2:
         try:
             return ours.breaks[align[0]] - yours.breaks[align[1]]
         except (IndexError, TypeError):
-            raise CannotSew(f"seams on an edge are counted from 0 at its start; asked for {tuple(align)}, "
-                            f"and the edges have {len(ours.breaks)} and {len(yours.breaks)} seams") from None
+            raise CannotSew(
+                f"seams on an edge are counted from 0 at its start; asked for {tuple(align)}, "
+                f"and the edges have {len(ours.breaks)} and {len(yours.breaks)} seams"
+            ) from None
     slides = {"start": ours.start - yours.start, "end": ours.end - yours.end}
     slides["centre"] = (slides["start"] + slides["end"]) / 2
     if not isinstance(align, str) or align not in slides:
-        raise CannotSew("edges are aligned at their start, end or centre, by inches from the start, or by a "
-                        f"pair of seams; got {align!r}")
+        raise CannotSew(
+            "edges are aligned at their start, end or centre, by inches from the start, or by a "
+            f"pair of seams; got {align!r}"
+        )
     return slides[align]
 
 
@@ -107,8 +116,10 @@ def _joined(ours, yours, theirs, slide):
     low, high = yours.low + slide, yours.high + slide
     left, right = max(ours.low[0], low[0]), min(ours.high[-1], high[-1])
     if right - left <= NEAR:
-        raise CannotSew("two edges sewn together lie side by side; aligned like this one ends "
-                        f"{max(0.0, left - right):.3g} in before the other begins: align them otherwise")
+        raise CannotSew(
+            "two edges sewn together lie side by side; aligned like this one ends "
+            f"{max(0.0, left - right):.3g} in before the other begins: align them otherwise"
+        )
     whole = ours.panel.beside(theirs)
     origin = ours.limit * ours.normal
 
@@ -118,7 +129,7 @@ def _joined(ours, yours, theirs, slide):
     mine_over, my_owner = _overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
     their_numbers = yours.owner + len(ours.panel.corners)
     their_over, their_owner = _overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
-    if ours.forward:                                     # raw edges keep their cloth on the left
+    if ours.forward:  # raw edges keep their cloth on the left
         their_over = their_over[:, ::-1]
     else:
         mine_over = mine_over[:, ::-1]
@@ -126,8 +137,9 @@ def _joined(ours, yours, theirs, slide):
     places = touches[(touches >= left - NEAR) & (touches <= right + NEAR)]
     places = places[np.unique(ranked(places), return_index=True)[1]]
     places = places[meet(places, *touches)]
-    in_seam = (np.abs(beyond(whole.meets, ours.normal, ours.limit)) <= NEAR) \
-        & (np.abs(whole.meets @ ours.along - (left + right) / 2) <= (right - left) / 2 + NEAR)
+    in_seam = (np.abs(beyond(whole.meets, ours.normal, ours.limit)) <= NEAR) & (
+        np.abs(whole.meets @ ours.along - (left + right) / 2) <= (right - left) / 2 + NEAR
+    )
     difference = (ours.end - ours.start) - (yours.end - yours.start)
     return replace(
         whole,
@@ -135,7 +147,8 @@ def _joined(ours, yours, theirs, slide):
         owner=np.concatenate((whole.owner, my_owner, their_owner)),
         meets=np.concatenate((whole.meets[~in_seam], points(places))),
         seams=np.concatenate((whole.seams, points([[left, right]]))),
-        differ=np.append(whole.differ, difference if abs(difference) > NEAR else 0.0))
+        differ=np.append(whole.differ, difference if abs(difference) > NEAR else 0.0),
+    )
 
 
 def _overhang(low, high, owner, left, right):
@@ -154,11 +167,12 @@ def bound(panel, seam):
         inside = knife.folded(inside, normal, limit - seam)
         if inside is None:
             width, height = panel.size
-            raise CannotSew(f"a seam of {seam:.4g} in all round leaves nothing of this panel of "
-                            f"{width:.4g} x {height:.4g} in: cut it larger")
+            raise CannotSew(
+                f"a seam of {seam:.4g} in all round leaves nothing of this panel of "
+                f"{width:.4g} x {height:.4g} in: cut it larger"
+            )
     if len(inside.raw):
-        raise CannotSew("only straight edges round an outline without inner corners can be bound: "
-                        "trim the panel first")
+        raise CannotSew("only straight edges round an outline without inner corners can be bound: trim the panel first")
     return inside
 
 

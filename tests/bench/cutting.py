@@ -4,12 +4,13 @@
 same) on cloth 42 in wide and prints the median and longest time, the median's ratio to one small linear programme of
 SciPy's (HiGHS), and how much longer plans are than the bound.
 """
+
 import random
 import statistics
 import time
 from fractions import Fraction
 
-from quiltmath.cloth import Piece, length_needed
+from quiltmath.yardage import Piece, length_needed
 
 PARTS = (2, 4, 6, 8, 10)
 LISTS = 9
@@ -31,6 +32,7 @@ def cutting_list(parts, number):
 def yardstick():
     """The time of one small linear programme."""
     from scipy.optimize import linprog
+
     rows = [[-((3 * row + 5 * column) % 7) for column in range(60)] for row in range(8)]
     before = time.perf_counter()
     linprog([1 + column % 5 for column in range(60)], A_ub=rows, b_ub=[-40] * 8, method="highs")
@@ -39,7 +41,7 @@ def yardstick():
 
 def main(arguments):
     sizes = [int(text) for text in arguments] or PARTS
-    length_needed(cutting_list(3, 0), 42)               # the first plan loads SciPy
+    length_needed(cutting_list(3, 0), 42)  # the first plan loads SciPy
     one = statistics.median(yardstick() for _ in range(15))
     print(f"{'parts':>5} {'pieces':>7} {'median ms':>10} {'longest ms':>11} {'ratio':>6} {'over the bound':>15}")
     for parts in sizes:
@@ -52,6 +54,8 @@ def main(arguments):
             over.append(float(plan.length / plan.at_least) - 1)
             pieces.append(sum(piece.count for piece in listed))
         middle = statistics.median(taken)
-        print(f"{parts:>5} {statistics.median(pieces):>7.0f} {1000 * middle:>10.0f} {1000 * max(taken):>11.0f} "
-              f"{middle / one:>6.0f} {statistics.mean(over):>15.1%}")
+        print(
+            f"{parts:>5} {statistics.median(pieces):>7.0f} {1000 * middle:>10.0f} {1000 * max(taken):>11.0f} "
+            f"{middle / one:>6.0f} {statistics.mean(over):>15.1%}"
+        )
     print(f"ratio: in linear programmes of 60 columns and 8 rows ({1000 * one:.1f} ms each)")

@@ -38,9 +38,7 @@ def setting():
         for x, way in ((0, 1), (w, -1))
     ]
     corners = [
-        [(x, y), (x + way * half, y), (x, y + up * half)]
-        for x, way in ((0, 1), (w, -1))
-        for y, up in ((0, 1), (h, -1))
+        [(x, y), (x + way * half, y), (x, y + up * half)] for x, way in ((0, 1), (w, -1)) for y, up in ((0, 1), (h, -1))
     ]
     return spots, sides + corners
 

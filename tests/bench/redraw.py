@@ -118,16 +118,10 @@ def main(arguments):
     }
     runs = {"app": (args.presses, number), "plain": (min(args.presses, args.plain), 0)}
     times = _measure(cells, runs, keys)
-    print(
-        f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to "
-        "painted frame"
-    )
+    print(f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to painted frame")
     for name, words in (("app", "the app"), ("plain", "interact, one add_patch a polygon")):
         one = times[name]
-        print(
-            f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} "
-            "presses)"
-        )
+        print(f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)")
     print(
         f"  times faster: median {statistics.median(times['plain']) / statistics.median(times['app']):.1f}, "
         f"p95 {_p95(times['plain']) / _p95(times['app']):.1f}"
@@ -140,9 +134,7 @@ def _read(arguments):
     parser = argparse.ArgumentParser(prog="python -m tests.bench redraw", description=__doc__.split("\n")[0])
     parser.add_argument("module", nargs="?", default="tests.bench.quilt", help="a module with a DEMO")
     parser.add_argument("values", nargs="*", metavar="name=value", help="what the app opens on")
-    parser.add_argument(
-        "--slider", default="", help="the name of the control to move (the one with the most stops)"
-    )
+    parser.add_argument("--slider", default="", help="the name of the control to move (the one with the most stops)")
     parser.add_argument("--presses", type=int, default=30)
     parser.add_argument("--plain", type=int, default=10, help="presses of the plain form, which is slow")
     args = parser.parse_args(arguments)
@@ -180,9 +172,7 @@ def _measure(cells, runs, keys):
                 if wrong:
                     raise RuntimeError(f"the {name} notebook fails: {wrong}")
                 if not page.evaluate(IN_VIEW):
-                    raise RuntimeError(
-                        f"the picture of the {name} notebook is not in view, so it is never painted"
-                    )
+                    raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
                 times[name] = _presses(page, handle, keys[: presses + WARM])
                 if name == "app":
                     times["burst"] = [_burst(page, keys[presses + WARM : 2 * presses + WARM])]
@@ -195,9 +185,7 @@ def _presses(page, handle, keys):
     handle.focus()
     for number, key in enumerate(keys):
         page.keyboard.press(key)
-        page.wait_for_function(
-            "count => window.painted.length > count", arg=number, timeout=30_000, polling=20
-        )
+        page.wait_for_function("count => window.painted.length > count", arg=number, timeout=30_000, polling=20)
         page.wait_for_timeout(150)
     return page.evaluate("() => window.painted")[WARM:]
 

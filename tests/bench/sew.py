@@ -4,6 +4,7 @@
 for each, the median time of three runs, each a fresh plan whose blocks are sewn anew, and its ratio to the
 first size for each patch.
 """
+
 import statistics
 import time
 
@@ -27,9 +28,7 @@ def seconds(size):
 
 def main(arguments):
     sizes = [int(text) for text in arguments] or SIZES
-    settings.on_point(
-        2, 2, blocks.named("nine-patch")
-    ).panel()  # the first plan loads SymPy and tells the proofs
+    settings.on_point(2, 2, blocks.named("nine-patch")).panel()  # the first plan loads SymPy and tells the proofs
     print(f"{'blocks':>9} {'patches':>8} {'ms':>8} {'µs a patch':>11} {'ratio':>6}")
     first = None
     for size in sizes:

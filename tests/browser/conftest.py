@@ -5,7 +5,7 @@ import shutil
 
 import pytest
 
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 from . import lab
 

@@ -70,10 +70,7 @@ def jupyterlab(notebooks, scratch):
             "IPYTHONDIR",
         )
     }
-    quiet = (
-        Path(places["JUPYTERLAB_SETTINGS_DIR"])
-        / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
-    )
+    quiet = Path(places["JUPYTERLAB_SETTINGS_DIR"]) / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
     quiet.parent.mkdir(parents=True)
     quiet.write_text(json.dumps({"fetchNews": "false", "checkForUpdates": False}))
     command = [

@@ -41,7 +41,7 @@ def without_widgets(notebook):
 
 
 def main(paths):
-    from quiltmath.places import folder
+    from quiltmath.resources import folder
 
     for path in map(Path, paths) if paths else sorted(folder("notebooks").glob("*.ipynb")):
         nbformat.write(without_widgets(run(path)), path)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from quiltmath.places import folder
+from quiltmath.resources import folder
 
 from . import lab
 

@@ -1,4 +1,5 @@
 """`quiltmath open` as a new user meets it: the notebook, nothing in front of it, and one Ctrl+C to end it."""
+
 import os
 import re
 import signal
@@ -12,8 +13,14 @@ import pytest
 from quiltmath import opening
 
 pytestmark = pytest.mark.browser
-PLACES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_SETTINGS_DIR",
-          "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
+PLACES = (
+    "JUPYTER_CONFIG_DIR",
+    "JUPYTER_DATA_DIR",
+    "JUPYTER_RUNTIME_DIR",
+    "JUPYTERLAB_SETTINGS_DIR",
+    "JUPYTERLAB_WORKSPACES_DIR",
+    "IPYTHONDIR",
+)
 ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/lab/\S+")
 IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
@@ -24,11 +31,16 @@ def opened(folder, *arguments):
     folder.mkdir(exist_ok=True)
     new = {name: str(folder / name.lower()) for name in PLACES}
     said = folder / "said.txt"
-    keyboard, terminal = os.openpty()         # JupyterLab asks before it ends only where there is a terminal
+    keyboard, terminal = os.openpty()  # JupyterLab asks before it ends only where there is a terminal
     with said.open("w") as out:
-        command = subprocess.Popen([sys.executable, "-m", "quiltmath", "open", "--no-browser", *arguments],
-                                   cwd=folder, env={**os.environ, **new}, stdin=terminal, stdout=out,
-                                   stderr=subprocess.STDOUT)
+        command = subprocess.Popen(
+            [sys.executable, "-m", "quiltmath", "open", "--no-browser", *arguments],
+            cwd=folder,
+            env={**os.environ, **new},
+            stdin=terminal,
+            stdout=out,
+            stderr=subprocess.STDOUT,
+        )
         try:
             end = time.monotonic() + 120
             while not ADDRESS.search(said.read_text()) and command.poll() is None and time.monotonic() < end:
@@ -49,7 +61,7 @@ def test_it_shows_the_notebook_with_nothing_in_front_and_ends_on_ctrl_c(browser,
         page = browser.new_page(viewport={"width": 1200, "height": 800})
         page.goto(address)
         page.wait_for_selector(".jp-NotebookPanel .jp-Notebook .jp-Cell", timeout=60_000)
-        page.wait_for_timeout(6000)           # a pop-up comes some seconds after the notebook
+        page.wait_for_timeout(6000)  # a pop-up comes some seconds after the notebook
         assert page.locator(".jp-NotebookPanel:visible").count() == 1
         assert page.locator(".lm-TabBar-tab.jp-mod-current").inner_text().strip() == "04-down-the-middle.ipynb"
         assert page.locator(IN_FRONT).all_inner_texts() == []

@@ -1,18 +1,22 @@
 """What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
+
 from fractions import Fraction
 from math import ceil
 
-from ... import cloth
+from ... import yardage
 from ...pattern.names import is_binding
 from .check import Check, blamed, ruler, some
 
-LEAST_EXTRA = Fraction(2)        # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
-LEAST_OVER = Fraction(4)         # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
-MOST_TO_PLAN = 20_000            # pieces of one cloth: more are compared by area alone
+LEAST_EXTRA = Fraction(2)  # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
+LEAST_OVER = Fraction(
+    4
+)  # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
+MOST_TO_PLAN = 20_000  # pieces of one cloth: more are compared by area alone
 
 
 class FabricShort(Check):
     """Less cloth bought than the cutting list takes."""
+
     name, title = "fabric-short", "The cloth will not do"
     repair, why = "buy the length given", "09-read-before-you-cut"
 
@@ -24,11 +28,13 @@ class FabricShort(Check):
             if fabric.bought is None or not pieces:
                 continue
             if sum(piece.count for piece in pieces) > MOST_TO_PLAN:
-                least = plan = sum(piece.count * piece.width * piece.height for piece in pieces) / sheet.usable_width(name)
+                least = plan = sum(piece.count * piece.width * piece.height for piece in pieces) / sheet.usable_width(
+                    name
+                )
             else:
                 try:
-                    found = cloth.length_needed(pieces, usable_width=sheet.usable_width(name))
-                except cloth.DoesNotFit as refused:
+                    found = yardage.length_needed(pieces, usable_width=sheet.usable_width(name))
+                except yardage.DoesNotFit as refused:
                     yield self.finding(made, ["fabric", name], f"{name!r}: {refused}.", level="ask")
                     continue
                 least, plan = found.at_least, found.length
@@ -37,18 +43,31 @@ class FabricShort(Check):
             have, need = of.cloth(fabric.bought), of.to_buy(plan)
             if fabric.bought < least:
                 yield self.finding(
-                    made, ["fabric", name, "bought"], f"{have} of {name!r} will not do: its pieces take at least "
+                    made,
+                    ["fabric", name, "bought"],
+                    f"{have} of {name!r} will not do: its pieces take at least "
                     f"{of.said(least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can be, and "
-                    f"{of.said(fabric.bought)} are bought. Buy {need}.", have, need, mend=((("fabric", name, "bought"), need),))
+                    f"{of.said(fabric.bought)} are bought. Buy {need}.",
+                    have,
+                    need,
+                    fix=((("fabric", name, "bought"), need),),
+                )
             else:
                 yield self.finding(
-                    made, ["fabric", name, "bought"], f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan)} and "
-                    f"{of.said(fabric.bought)} are bought. It may just do with great care; buy {need} to be safe.", have, need,
-                    level="ask", mend=((("fabric", name, "bought"), need),))
+                    made,
+                    ["fabric", name, "bought"],
+                    f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan)} and "
+                    f"{of.said(fabric.bought)} are bought. It may just do with great care; buy {need} to be safe.",
+                    have,
+                    need,
+                    level="ask",
+                    fix=((("fabric", name, "bought"), need),),
+                )
 
 
 class BindingShort(Check):
     """Too few binding strips for the way round the quilt."""
+
     name, title = "binding-short", "The binding does not reach round"
     repair, why = "cut the strips given", "binding"
     after = ("finished-size",)
@@ -61,7 +80,7 @@ class BindingShort(Check):
         round_it = 2 * sum(size)
         width = float(sheet.usable_width(binding.fabric))
         if binding.style == "bias":
-            width *= 2 ** 0.5
+            width *= 2**0.5
         strip = float(binding.strip)
         lost = strip if binding.join == "diagonal" else 2 * made.seam
         have = binding.count * width - binding.count * lost
@@ -69,18 +88,31 @@ class BindingShort(Check):
         if have >= needed:
             return
         if width <= lost:
-            yield self.finding(made, ["binding", "strip"], f"The binding strips are {of.said(strip)} wide, and {of.said(width)} of cloth is "
-                               "too short to join such strips at all. Check their width.", of.said(strip), "narrower strips")
+            yield self.finding(
+                made,
+                ["binding", "strip"],
+                f"The binding strips are {of.said(strip)} wide, and {of.said(width)} of cloth is "
+                "too short to join such strips at all. Check their width.",
+                of.said(strip),
+                "narrower strips",
+            )
             return
         enough = ceil(needed / (width - lost))
         yield self.finding(
-            made, ["binding", "count"], f"{some(binding.count, 'strip')} of {of.said(width)}, joined, give {of.said(have)} of binding; "
+            made,
+            ["binding", "count"],
+            f"{some(binding.count, 'strip')} of {of.said(width)}, joined, give {of.said(have)} of binding; "
             f"the quilt is {of.said(round_it)} round and a binding needs at least {of.said(LEAST_EXTRA)} more to close. Cut {enough} "
-            "strips.", some(binding.count, "strip"), some(enough, "strip"), mend=((("binding", "count"), enough),))
+            "strips.",
+            some(binding.count, "strip"),
+            some(enough, "strip"),
+            fix=((("binding", "count"), enough),),
+        )
 
 
 class _Larger(Check):
     """Something that must be larger than the quilt all round."""
+
     thing = ""
 
     def _size(self, made, lining, quilt):
@@ -95,18 +127,28 @@ class _Larger(Check):
         size = self._size(made, lining, quilt)
         if size is None:
             return
-        if not any(all(float(have) >= side + float(LEAST_OVER) - 1 / 16 for have, side in zip(way, quilt))
-                   for way in (size, size[::-1])):
+        if not any(
+            all(float(have) >= side + float(LEAST_OVER) - 1 / 16 for have, side in zip(way, quilt))
+            for way in (size, size[::-1])
+        ):
             needed = tuple(side + float(LEAST_OVER) for side in quilt)
             yield self.finding(
-                made, [self.thing], f"The {self.thing} of {of.sizes(size)} is too small for a quilt of {of.sizes(quilt)}: it must be "
-                f"larger all round, at least {of.sizes(needed)}, and more if it goes to a frame.", of.sizes(size), of.sizes(needed),
-                mend=tuple(((self.thing, key), value) for key, value in (
-                    ("size", of.typed(needed)), ("bought", None), ("panels", None))))
+                made,
+                [self.thing],
+                f"The {self.thing} of {of.sizes(size)} is too small for a quilt of {of.sizes(quilt)}: it must be "
+                f"larger all round, at least {of.sizes(needed)}, and more if it goes to a frame.",
+                of.sizes(size),
+                of.sizes(needed),
+                fix=tuple(
+                    ((self.thing, key), value)
+                    for key, value in (("size", of.typed(needed)), ("bought", None), ("panels", None))
+                ),
+            )
 
 
 class BackingSmall(_Larger):
     """A backing that is not larger than the quilt all round."""
+
     name, title, thing = "backing-small", "The backing is too small", "backing"
     repair, why = "buy enough for the size given", "09-read-before-you-cut"
     after = ("finished-size",)
@@ -126,6 +168,7 @@ class BackingSmall(_Larger):
 
 class BattingSmall(_Larger):
     """A batting that is not larger than the quilt all round."""
+
     name, title, thing = "batting-small", "The batting is too small", "batting"
     repair, why = "buy the size given or larger", "09-read-before-you-cut"
     after = ("finished-size",)
@@ -142,17 +185,26 @@ def _quilt(made, earlier):
 
 def _fits_better(size, other, quilt):
     """Whether one size leaves more room round the quilt than another, whichever way round."""
+
     def room(pair):
         return max(min(float(have) - side for have, side in zip(way, quilt)) for way in (pair, pair[::-1]))
+
     return room(size) > room(other)
 
 
 def _pieces(sheet, name, fabric):
-    """All that is cut from one cloth, as `cloth.Piece`s."""
-    pieces = [cloth.Piece(*sheet.cut_size(cut), cut.count, cut.part, any_way=not fabric.directional)
-              for cut in sheet.cut if cut.fabric == name]
+    """All that is cut from one cloth, as `yardage.Piece`s."""
+    pieces = [
+        yardage.Piece(*sheet.cut_size(cut), cut.count, cut.part, any_way=not fabric.directional)
+        for cut in sheet.cut
+        if cut.fabric == name
+    ]
     binding = sheet.binding
-    if binding is not None and binding.fabric == name and binding.style == "straight" and not any(
-            is_binding(sheet, cut) for cut in sheet.cut):
-        pieces.append(cloth.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
+    if (
+        binding is not None
+        and binding.fabric == name
+        and binding.style == "straight"
+        and not any(is_binding(sheet, cut) for cut in sheet.cut)
+    ):
+        pieces.append(yardage.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
     return pieces

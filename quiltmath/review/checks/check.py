@@ -1,7 +1,8 @@
 """What a check is."""
+
 from ..finding import Finding, Ruler
 
-SLACK = 1 / 16           # inches: what disappears in sewing; two edges that differ by less can be eased together
+SLACK = 1 / 16  # inches: what disappears in sewing; two edges that differ by less can be eased together
 
 
 CUT_OTHERWISE = ("wrong-triangles", "cut-size", "edges-differ")
@@ -13,6 +14,7 @@ class Check:
     `after` names checks: where one of them has found a `stop`, this one's findings would only be its consequences, and it
     stays silent.
     """
+
     name = title = repair = why = ""
     level = "stop"
     after = ()
@@ -29,14 +31,26 @@ class Check:
 
     def finding(self, made, path, message, printed="", needed="", level=None, **more):
         """A finding of this check at a path of the sheet."""
-        return Finding(check=self.name, level=level or self.level, where=made.sheet.place(path), printed=printed,
-                       needed=needed, message=message, why=more.pop("why", self.why), **more)
+        return Finding(
+            check=self.name,
+            level=level or self.level,
+            where=made.sheet.place(path),
+            printed=printed,
+            needed=needed,
+            message=message,
+            why=more.pop("why", self.why),
+            **more,
+        )
 
 
 def blamed(earlier):
     """The parts that earlier findings say must be cut otherwise: what is sewn from them is not to be judged yet."""
-    return frozenset(part for finding in earlier if finding.check in CUT_OTHERWISE and finding.level == "stop"
-                     for part in finding.parts)
+    return frozenset(
+        part
+        for finding in earlier
+        if finding.check in CUT_OTHERWISE and finding.level == "stop"
+        for part in finding.parts
+    )
 
 
 def ruler(made):

@@ -1,4 +1,5 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
+
 from ...making.needs import edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final
 from ...sewing import CannotSew
@@ -6,19 +7,28 @@ from ...shapes import NEAR, beyond, line_through, off_grain
 from .check import SLACK, Check, blamed, path_of, ruler, some
 from .sizes import block_width, plain_piece
 
-BIAS_FROM = 22.5         # degrees off grain from which an edge stretches; halfway between thread and true bias
-SHORT_BIAS = 2.0         # inches: less bias than this is an ear or a corner
-LONG_BIAS = 5.0          # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
+BIAS_FROM = 22.5  # degrees off grain from which an edge stretches; halfway between thread and true bias
+SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
+LONG_BIAS = 5.0  # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
 
 
-WAYS = {"half-square": ("once", "once"), "quarter-square": ("twice", "twice"), "flying geese": ("twice", "once"),
-        "square in a square": ("whole", "once")}
-PROOFS = {"half-square": "half_square", "quarter-square": "quarter_square", "flying geese": "flying_geese",
-          "square in a square": "square_in_square"}
+WAYS = {
+    "half-square": ("once", "once"),
+    "quarter-square": ("twice", "twice"),
+    "flying geese": ("twice", "once"),
+    "square in a square": ("whole", "once"),
+}
+PROOFS = {
+    "half-square": "half_square",
+    "quarter-square": "quarter_square",
+    "flying geese": "flying_geese",
+    "square in a square": "square_in_square",
+}
 
 
 class WrongTriangles(Check):
     """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
+
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
 
@@ -41,10 +51,20 @@ class WrongTriangles(Check):
                 square = f" of {of.up(needs[part][0])}" if part in needs else ""
                 path = tuple(path_of(made.sheet, part))
                 yield self.finding(
-                    made, [*path, "cut"], f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
+                    made,
+                    [*path, "cut"],
+                    f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
                     f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
-                    f"cut {cut.cut}", f"cut {way}", why=PROOFS[unit.kind], parts=frozenset([part]), panel=name,
-                    mend=(((*path, "cut"), way), *((((*path, "size"), of.up(needs[part][0])),) if part in needs else ())))
+                    f"cut {cut.cut}",
+                    f"cut {way}",
+                    why=PROOFS[unit.kind],
+                    parts=frozenset([part]),
+                    panel=name,
+                    fix=(
+                        ((*path, "cut"), way),
+                        *((((*path, "size"), of.up(needs[part][0])),) if part in needs else ()),
+                    ),
+                )
 
     def _at_the_edge(self, made):
         """Side and corner triangles of an on-point setting."""
@@ -53,8 +73,9 @@ class WrongTriangles(Check):
         block = block_width(made)
         sides = 2 * (setting.across + setting.down - 2)
         for kind, piece, way, proof, what, lies, each, wanted in (
-                (SIDE, setting.sides, "twice", "side_triangle", "side", "long edge", 4, sides),
-                (CORNER, setting.corners, "once", "corner_triangle", "corner", "two short edges", 2, 4)):
+            (SIDE, setting.sides, "twice", "side_triangle", "side", "long edge", 4, sides),
+            (CORNER, setting.corners, "once", "corner_triangle", "corner", "two short edges", 2, 4),
+        ):
             cut = plain_piece(made.sheet, piece)
             if cut is None or cut.cut == way or not wanted:
                 continue
@@ -63,12 +84,25 @@ class WrongTriangles(Check):
             square = "" if size is None else f" {size}"
             squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
             yield self.finding(
-                made, [*path_of(made.sheet, cut.part), "cut"],
+                made,
+                [*path_of(made.sheet, cut.part), "cut"],
                 f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
                 f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
-                "instead: then the outside lies on the straight grain.", f"cut {cut.cut}", f"cut {way}", why=proof,
-                parts=frozenset([cut.part]), panel=kind, mend=() if size is None else (
-                    ((*path, "cut"), way), ((*path, "size"), size), ((*path, "count"), squares), ((*path, "triangles"), None)))
+                "instead: then the outside lies on the straight grain.",
+                f"cut {cut.cut}",
+                f"cut {way}",
+                why=proof,
+                parts=frozenset([cut.part]),
+                panel=kind,
+                fix=()
+                if size is None
+                else (
+                    ((*path, "cut"), way),
+                    ((*path, "size"), size),
+                    ((*path, "count"), squares),
+                    ((*path, "triangles"), None),
+                ),
+            )
         told = set()
         for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
             for name in edge_names(made.sheet, kind) if piece is not None and piece.how == "built" else ():
@@ -89,14 +123,21 @@ class WrongTriangles(Check):
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 yield self.finding(
-                    made, [*path_of(made.sheet, part), "cut"],
+                    made,
+                    [*path_of(made.sheet, part), "cut"],
                     f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
                     f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
-                    f"cut {cut.cut}", f"cut {other}", why="06-building-side-triangles", parts=frozenset([part]), panel=name)
+                    f"cut {cut.cut}",
+                    f"cut {other}",
+                    why="06-building-side-triangles",
+                    parts=frozenset([part]),
+                    panel=name,
+                )
 
 
 class NoAllowance(Check):
     """An edge that will be sewn was cut on its finished line."""
+
     name, title = "no-allowance", "An edge is cut where its seam should run"
     repair, why = "build the piece, or cut a seam's width past the line", "04-down-the-middle"
 
@@ -109,14 +150,21 @@ class NoAllowance(Check):
                 continue
             panel = made.panel(name)
             on_edge = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
-            taken = f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
+            taken = (
+                f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
+            )
             yield self.finding(
-                made, ["setting", key, "how"], f"The {called(name)}s are whole blocks cut from corner to corner. The cut runs on the "
+                made,
+                ["setting", key, "how"],
+                f"The {called(name)}s are whole blocks cut from corner to corner. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
                 "and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
-                f"cut {of.said(piece.past)} past the diagonal", f"{of.said(made.seam)} past it, or built triangles",
-                panel=name, spots=tuple(j.point for j in on_edge))
+                f"cut {of.said(piece.past)} past the diagonal",
+                f"{of.said(made.seam)} past it, or built triangles",
+                panel=name,
+                spots=tuple(j.point for j in on_edge),
+            )
         yield from self._sliced(made)
 
     def _sliced(self, made):
@@ -133,16 +181,21 @@ class NoAllowance(Check):
             name, (number, points) = max(near.items(), key=lambda pair: len(pair[1][1]))
             total = sum(len(shallow) for _, shallow in near.values())
             yield self.finding(
-                made, ["step", min(number for number, _ in near.values())],
+                made,
+                ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
                 f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
                 "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
-                "cut on the finished line", f"{of.said(made.seam)} beyond it", panel=name,
-                spots=tuple(junction.point for junction in points))
+                "cut on the finished line",
+                f"{of.said(made.seam)} beyond it",
+                panel=name,
+                spots=tuple(junction.point for junction in points),
+            )
 
 
 class LostPoints(Check):
     """Seams that meet nearer an outer raw edge than one seam."""
+
     name, title = "lost-points", "Points will be cut off"
     repair, why = "give every outer edge its seam allowance beyond the points", "04-down-the-middle"
     after = ("cut-size", "wrong-triangles", "edges-differ")
@@ -161,14 +214,20 @@ class LostPoints(Check):
         places = [f"{some(len(near), 'point')} on {some(sides, 'outer edge')}"] if near else []
         places += [f"{some(len(swallowed), 'point')} in seams inside the quilt"] if swallowed else []
         yield self.finding(
-            made, ["setting"], f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
+            made,
+            ["setting"],
+            f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
             "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
-            "the start and build the side triangles.", f"{of.said(max(0.0, made.seam - deepest))} beyond",
-            f"{of.said(made.seam)} beyond every point", spots=tuple([j.point for j in near] + [p for p, _ in swallowed]))
+            "the start and build the side triangles.",
+            f"{of.said(max(0.0, made.seam - deepest))} beyond",
+            f"{of.said(made.seam)} beyond every point",
+            spots=tuple([j.point for j in near] + [p for p, _ in swallowed]),
+        )
 
 
 class BiasOutside(Check):
     """Bias on the outside of a block or of the quilt, and how much of it."""
+
     name, title = "bias-outside", "The outside lies on stretchy bias"
     repair, why = "plan the pieces so that the outer edge follows the straight grain", "05-bias-on-the-outside"
     after = ("wrong-triangles",)
@@ -179,7 +238,9 @@ class BiasOutside(Check):
         if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
             return
         edges = top.raw_edges()
-        bias = [edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)]
+        bias = [
+            edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)
+        ]
         length, whole = sum(edge.length for edge in bias), sum(edge.length for edge in edges)
         if not bias:
             return
@@ -187,17 +248,28 @@ class BiasOutside(Check):
         past = made.sheet.setting.sides
         if past is not None and past.how == "cut blocks" and float(past.past) >= made.seam - SLACK:
             yield self.finding(
-                made, ["setting", "sides"], f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
+                made,
+                ["setting", "sides"],
+                f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
                 "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a border soon; "
-                "or build the triangles from squares and edge triangles.", f"{of.said(length)} on the bias",
-                "the outside on straight grain", level="ask", panel=centre(made.sheet))
+                "or build the triangles from squares and edge triangles.",
+                f"{of.said(length)} on the bias",
+                "the outside on straight grain",
+                level="ask",
+                panel=centre(made.sheet),
+            )
             return
         yield self.finding(
-            made, ["setting"], f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
+            made,
+            ["setting"],
+            f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
             f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
             "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
-            f"{of.said(length)} on the bias", "the outside on straight grain", panel=centre(made.sheet),
-            spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)))
+            f"{of.said(length)} on the bias",
+            "the outside on straight grain",
+            panel=centre(made.sheet),
+            spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)),
+        )
 
 
 def _bias_by_part(panel, facing):
@@ -207,10 +279,13 @@ def _bias_by_part(panel, facing):
         try:
             edge = panel.edge(which)
         except CannotSew:
-            continue                                      # no edge faces that way; why not is said elsewhere
+            continue  # no edge faces that way; why not is said elsewhere
         for (start, end), owner in zip(panel.raw, panel.owner):
             (a, b), _ = line_through(start, end)
-            on = abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3 and a * edge.normal[0] + b * edge.normal[1] > 0.999
+            on = (
+                abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3
+                and a * edge.normal[0] + b * edge.normal[1] > 0.999
+            )
             if on and off_grain(start, end, panel.grains[owner]) >= BIAS_FROM:
                 part = panel.cuts[owner].part
                 found[part] = found.get(part, 0.0) + float(((end - start) ** 2).sum() ** 0.5)

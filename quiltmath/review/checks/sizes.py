@@ -1,27 +1,37 @@
 """Sizes: whether what is cut gives what is printed, fits what it is sewn to, and makes a quilt of the size promised."""
+
 from math import sqrt
 
 from ...making.needs import edge_square, unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
 from ...pattern.names import CORNER, SETTING, SIDE, all_in, called, final, ingredients
-from .adding_up import laid, to_blame, to_blame_at_the_edge
 from .check import SLACK, Check, blamed, path_of, ruler, some
+from .diagnosis import culprit, culprit_at_the_edge, laid
 
-PRINTED_ROUND = 33 / 64      # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
-LARGE = 1 / 8                # inches: a triangle cut larger than this over its exact size is meant to be trimmed
-PRINTED_OFF = 1.0            # inches: past this it is not rounding
+PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
+LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
+PRINTED_OFF = 1.0  # inches: past this it is not rounding
 
 
 class CutSize(Check):
     """A printed cut size cannot give its finished size."""
+
     name, title = "cut-size", "A cut size cannot give its finished size"
     repair, why = "cut the size given here", "half_square"
     after = ()
 
     def findings(self, made, earlier):
         blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
-        for look in (self._printed, self._edge_triangles, self._units, self._rows, self._alternate, self._sashing, self._border_corners,
-                     self._trimmed):
+        for look in (
+            self._printed,
+            self._edge_triangles,
+            self._units,
+            self._rows,
+            self._alternate,
+            self._sashing,
+            self._border_corners,
+            self._trimmed,
+        ):
             for finding in look(made, blamed):
                 blamed |= finding.parts
                 yield finding
@@ -45,16 +55,23 @@ class CutSize(Check):
         if setting.style == "straight":
             return
         block = block_width(made)
-        for kind, piece, way, proof in ((SIDE, setting.sides, "twice", "side_triangle"),
-                                        (CORNER, setting.corners, "once", "corner_triangle")):
+        for kind, piece, way, proof in (
+            (SIDE, setting.sides, "twice", "side_triangle"),
+            (CORNER, setting.corners, "once", "corner_triangle"),
+        ):
             cut = plain_piece(made.sheet, piece)
             if block is None or cut is None or cut.cut != way or cut.part in blamed:
                 continue
             exact = edge_square(made, kind, block)
             width, height = map(float, made.sheet.cut_size(cut))
             if exact is not None and (exact - min(width, height) > ROUNDING or abs(width - height) > SLACK):
-                yield self._size(made, cut, (exact, exact), f"beside blocks that finish {of.said(block)}"
-                                 + _more_at_the_edge(setting, piece), why=proof)
+                yield self._size(
+                    made,
+                    cut,
+                    (exact, exact),
+                    f"beside blocks that finish {of.said(block)}" + _more_at_the_edge(setting, piece),
+                    why=proof,
+                )
 
     def _units(self, made, blamed):
         """Parts of units that print their finished size, or the size they are trimmed to."""
@@ -72,18 +89,25 @@ class CutSize(Check):
             if cut is None or part in blamed:
                 continue
             off = [float(have) - need for have, need in zip(made.sheet.cut_size(cut), exact)]
-            whole_piece = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
+            whole_piece = (
+                cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
+            )
             too_large = max(off) > (SLACK if whole_piece else LARGE) and unit.trim_to is None
             if min(off) < -ROUNDING or too_large:
                 blamed = blamed | {part}
-                yield self._size(made, cut, exact, f"for {unit.kind} units that finish {of.sizes(finished)}",
-                                 why=unit_proof(made.sheet, unit))
+                yield self._size(
+                    made,
+                    cut,
+                    exact,
+                    f"for {unit.kind} units that finish {of.sizes(finished)}",
+                    why=unit_proof(made.sheet, unit),
+                )
 
     def _rows(self, made, blamed):
         """Rows of blocks and of built edge triangles that do not add up."""
-        for path, label, rows, blame in _rows_to_blame(made):
+        for path, label, rows, blame in _rows_with_culprits(made):
             if blame is None or blamed & _sized_by(made.sheet, {item.name for row in rows for item in row}):
-                continue                                  # the part already blamed may be the reason
+                continue  # the part already blamed may be the reason
             cut, unit = made.sheet.part(blame.name), made.sheet.unit.get(blame.name)
             found = () if unit is None else list(self._unit_in_rows(made, blame, blamed))
             if cut is not None:
@@ -100,13 +124,22 @@ class CutSize(Check):
         of = ruler(made)
         have = made.sheet.strip_set[blame.name].sub_cut
         need = of.said(float(have) - blame.width)
-        return self.finding(made, ["strip_set", blame.name, "sub_cut"], f"Pieces {of.said(have)} wide are cut from the strip sets of "
-                            f"{blame.name!r}: so that the rows of {label} add up they must be {need}.", of.said(have), need,
-                            parts=frozenset([blame.name]), mend=((("strip_set", blame.name, "sub_cut"), need),))
+        return self.finding(
+            made,
+            ["strip_set", blame.name, "sub_cut"],
+            f"Pieces {of.said(have)} wide are cut from the strip sets of "
+            f"{blame.name!r}: so that the rows of {label} add up they must be {need}.",
+            of.said(have),
+            need,
+            parts=frozenset([blame.name]),
+            fix=((("strip_set", blame.name, "sub_cut"), need),),
+        )
 
     def _unit_in_rows(self, made, blame, blamed):
         """A unit to blame, said of the parts it is made of."""
-        wanted = [side - 2 * made.seam - by for side, by in zip(made.panel(blame.name).size, (blame.width, blame.height))]
+        wanted = [
+            side - 2 * made.seam - by for side, by in zip(made.panel(blame.name).size, (blame.width, blame.height))
+        ]
         yield from self._unit(made, blame.name, wanted, blamed)
 
     def _no_one_part(self, made, path, label, rows):
@@ -116,10 +149,18 @@ class CutSize(Check):
         totals = " and ".join(dict.fromkeys(of.said(sum(part.width for part in row)) for row in placed))
         block = made.sheet.block.get(path[1])
         aim = "one shape" if block is None else f"{of.sizes(block.finished)}"
-        return self.finding(made, path, f"The rows of {label} sew to {totals}, their parts up to "
-                            f"{of.said(max(part.height for row in placed for part in row))} high; finished they should come to {aim}. "
-                            "Check the sizes of its parts, and that none is left out or turned.", totals, aim, why="grid",
-                            parts=frozenset(part.name for row in placed for part in row), panel=path[1] if path[0] == "block" else "")
+        return self.finding(
+            made,
+            path,
+            f"The rows of {label} sew to {totals}, their parts up to "
+            f"{of.said(max(part.height for row in placed for part in row))} high; finished they should come to {aim}. "
+            "Check the sizes of its parts, and that none is left out or turned.",
+            totals,
+            aim,
+            why="grid",
+            parts=frozenset(part.name for row in placed for part in row),
+            panel=path[1] if path[0] == "block" else "",
+        )
 
     def _alternate(self, made, blamed):
         """The alternate block against the main one."""
@@ -145,45 +186,74 @@ class CutSize(Check):
             need = block + 2 * made.seam
             if abs(long - need) > SLACK:
                 exact = (wide, need) if cut.size[0] <= cut.size[1] else (need, wide)
-                yield self._size(made, cut, exact, f"beside blocks that finish {of.said(block)}", why="07-sashing-frames-borders")
+                yield self._size(
+                    made, cut, exact, f"beside blocks that finish {of.said(block)}", why="07-sashing-frames-borders"
+                )
         stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
         if stone is not None and cut is not None and stone.size is not None and stone.part not in blamed:
             width = float(min(made.sheet.cut_size(cut)))
             if max(abs(float(side) - width) for side in stone.size) > SLACK:
-                yield self._size(made, stone, (width, width), f"where sashes {of.said(width)} wide cross",
-                                 why="07-sashing-frames-borders")
+                yield self._size(
+                    made,
+                    stone,
+                    (width, width),
+                    f"where sashes {of.said(width)} wide cross",
+                    why="07-sashing-frames-borders",
+                )
 
     def _border_corners(self, made, blamed):
         """Corner squares of a border against its strips."""
         of = ruler(made)
         for border in made.sheet.border:
-            stone, strips = made.sheet.part(border.corner or ""), [made.sheet.part(name) for name in (border.sides, border.top)]
+            stone, strips = (
+                made.sheet.part(border.corner or ""),
+                [made.sheet.part(name) for name in (border.sides, border.top)],
+            )
             if stone is None or stone.size is None or stone.part in blamed or None in strips:
                 continue
             want = [float(min(made.sheet.cut_size(cut))) for cut in strips]
             if max(abs(float(have) - width) for have, width in zip(stone.size, want)) > SLACK:
-                yield self._size(made, stone, want, f"where border strips {of.said(want[0])} wide meet", why="07-sashing-frames-borders")
+                yield self._size(
+                    made,
+                    stone,
+                    want,
+                    f"where border strips {of.said(want[0])} wide meet",
+                    why="07-sashing-frames-borders",
+                )
 
     def _trimmed(self, made, blamed):
         """Units that must be trimmed to a size they do not reach, or to a size that is not the one they need."""
         of = ruler(made)
         for kind, name, block in [("block", n, b) for n, b in made.sheet.block.items()] + [
-                ("unit", n, u) for n, u in made.sheet.unit.items()]:
+            ("unit", n, u) for n, u in made.sheet.unit.items()
+        ]:
             if block.trim_to is None:
                 continue
             need = [float(side) + 2 * made.seam for side in block.finished or ()]
             if need and max(abs(float(trim) - want) for trim, want in zip(block.trim_to, need)) > SLACK:
-                yield self.finding(made, [kind, name, "trim_to"], f"{name!r} is trimmed to {of.sizes(block.trim_to)}, but to "
-                                   f"finish {of.sizes(block.finished)} it must be {of.sizes(need)} with its seams.",
-                                   of.sizes(block.trim_to), of.sizes(need), parts=frozenset([name]),
-                                   mend=(((kind, name, "trim_to"), of.typed(need, of.said)),))
+                yield self.finding(
+                    made,
+                    [kind, name, "trim_to"],
+                    f"{name!r} is trimmed to {of.sizes(block.trim_to)}, but to "
+                    f"finish {of.sizes(block.finished)} it must be {of.sizes(need)} with its seams.",
+                    of.sizes(block.trim_to),
+                    of.sizes(need),
+                    parts=frozenset([name]),
+                    fix=(((kind, name, "trim_to"), of.typed(need, of.said)),),
+                )
                 continue
             panel = made.panel(name) if all_in(made.sheet, name).isdisjoint(blamed) else None
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
                 parts = ingredients(made.sheet, name)
-                yield self.finding(made, [kind, name], f"{name!r} sews to {of.sizes(panel.size)}, too small to trim to "
-                                   f"{of.sizes(block.trim_to)}. Cut its parts ({', '.join(parts)}) larger.",
-                                   of.sizes(panel.size), of.sizes(block.trim_to), parts=frozenset([name, *parts]))
+                yield self.finding(
+                    made,
+                    [kind, name],
+                    f"{name!r} sews to {of.sizes(panel.size)}, too small to trim to "
+                    f"{of.sizes(block.trim_to)}. Cut its parts ({', '.join(parts)}) larger.",
+                    of.sizes(panel.size),
+                    of.sizes(block.trim_to),
+                    parts=frozenset([name, *parts]),
+                )
 
     def _blamed(self, made, cut, blame, label):
         """The finding on a part whose own error explains why rows do not add up."""
@@ -202,16 +272,23 @@ class CutSize(Check):
         short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
         proof = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}[cut.cut]
         more.setdefault("why", proof)
-        more.setdefault("mend", _new_size(made, cut, exact, whole))
+        more.setdefault("fix", _new_size(made, cut, exact, whole))
         exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
         return self.finding(
-            made, [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
+            made,
+            [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
             f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs {needed}"
-            f"{exactly}. Cut {needed} instead.", of.sizes(size), needed, parts=frozenset([cut.part]), **more)
+            f"{exactly}. Cut {needed} instead.",
+            of.sizes(size),
+            needed,
+            parts=frozenset([cut.part]),
+            **more,
+        )
 
 
 class EdgesDiffer(Check):
     """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
+
     name, title = "edges-differ", "Two edges to be joined are not equally long"
     repair, why = "find the part with the wrong size before joining", "07-sashing-frames-borders"
 
@@ -229,22 +306,42 @@ class EdgesDiffer(Check):
             worst = max(off, key=lambda seam: abs(seam.difference))
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
-                made, _path(made.sheet, name), f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
+                made,
+                _path(made.sheet, name),
+                f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
                 f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check the sizes of the "
-                "parts that meet there before you sew.", f"{of.said(abs(worst.difference))} apart", "equal edges",
-                panel=name, spots=(middle,), parts=frozenset(all_in(made.sheet, name)))
+                "parts that meet there before you sew.",
+                f"{of.said(abs(worst.difference))} apart",
+                "equal edges",
+                panel=name,
+                spots=(middle,),
+                parts=frozenset(all_in(made.sheet, name)),
+            )
         for trouble in made.troubles if made.top is None else ():
             if not all_in(made.sheet, trouble.name) & explained:
-                yield self.finding(made, trouble.path, f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
-                                   "as printed", "edges that meet", panel=trouble.name)
+                yield self.finding(
+                    made,
+                    trouble.path,
+                    f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
+                    "as printed",
+                    "edges that meet",
+                    panel=trouble.name,
+                )
         if made.top is not None and made.bound is None and not explained:
-            yield self.finding(made, ["setting"], "The outer edge of the quilt is not straight: in some places its cloth does not reach "
-                               "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
-                               "an uneven edge", "a straight edge all round", panel=final(made.sheet))
+            yield self.finding(
+                made,
+                ["setting"],
+                "The outer edge of the quilt is not straight: in some places its cloth does not reach "
+                "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
+                "an uneven edge",
+                "a straight edge all round",
+                panel=final(made.sheet),
+            )
 
 
 class FinishedSize(Check):
     """The printed size against the sewn size."""
+
     name, title = "finished-size", "The quilt comes out another size than printed"
     repair, why = "plan with the size given here", "on_point"
     after = ("cut-size", "edges-differ", "wrong-triangles")
@@ -259,12 +356,17 @@ class FinishedSize(Check):
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             yield self.finding(
-                made, ["finished"], f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+                made,
+                ["finished"],
+                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
                 f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
-                "backing and batting for the real size, or ask which figure is wrong.", of.sizes(printed), of.sizes(sewn),
+                "backing and batting for the real size, or ask which figure is wrong.",
+                of.sizes(printed),
+                of.sizes(sewn),
                 level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
-                mend=((("finished",), of.typed(sewn, of.said)),),
-                why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point")
+                fix=((("finished",), of.typed(sewn, of.said)),),
+                why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point",
+            )
 
 
 def _new_size(made, cut, exact, whole):
@@ -275,22 +377,26 @@ def _new_size(made, cut, exact, whole):
     return (((*path, "size"), of.typed(exact, lambda inches: of.up(inches, whole))),)
 
 
-def _rows_to_blame(made):
+def _rows_with_culprits(made):
     """Every list of rows that can be held to a size: (path, label, rows from the top, the part to `Blame` or None)."""
     sheet = made.sheet
     for name, block in sheet.block.items():
         placed = [[laid(made, item) for item in row] for row in block.rows]
         if block.trim_to is None and block.finished is not None and all(map(all, placed)):
             width, height = map(float, block.finished)
-            yield ["block", name, "rows"], repr(name), block.rows, to_blame(placed, [width] * len(placed), height)
+            yield ["block", name, "rows"], repr(name), block.rows, culprit(placed, [width] * len(placed), height)
     for key in ("sides", "corners"):
         piece = getattr(sheet.setting, key)
         for where in ("rows", "left", "bottom", "right") if piece is not None and piece.how == "built" else ():
             rows = getattr(piece, where) or []
             placed = [[laid(made, item) for item in row] for row in rows]
             if rows and all(map(all, placed)):
-                yield (["setting", key, where], f"the built {key[:-1]} triangle", rows,
-                       to_blame_at_the_edge(placed, 2 if key == "corners" else 1))
+                yield (
+                    ["setting", key, where],
+                    f"the built {key[:-1]} triangle",
+                    rows,
+                    culprit_at_the_edge(placed, 2 if key == "corners" else 1),
+                )
 
 
 def _sized_by(sheet, names):
@@ -311,8 +417,15 @@ def block_width(made):
 
 def _more_at_the_edge(setting, piece):
     """What besides the block decides how large an edge triangle must be, in words."""
-    more = [words for words, there in (("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
-                                       ("its frame", piece.frame), ("room for the blocks to float", setting.floating)) if there]
+    more = [
+        words
+        for words, there in (
+            ("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
+            ("its frame", piece.frame),
+            ("room for the blocks to float", setting.floating),
+        )
+        if there
+    ]
     return f", with {' and '.join(more)}," if more else ""
 
 
@@ -323,8 +436,11 @@ def plain_piece(sheet, piece):
 
 def _trimmed_later(sheet, part):
     """Whether the part goes into a unit or block that is trimmed after sewing."""
-    return any(made.trim_to is not None and part in ingredients(sheet, name)
-               for kind in (sheet.unit, sheet.block) for name, made in kind.items())
+    return any(
+        made.trim_to is not None and part in ingredients(sheet, name)
+        for kind in (sheet.unit, sheet.block)
+        for name, made in kind.items()
+    )
 
 
 def _joined_here(sheet):

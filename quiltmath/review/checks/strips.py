@@ -1,4 +1,5 @@
 """Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
+
 import re
 from collections import defaultdict
 from math import ceil
@@ -11,6 +12,7 @@ from .check import SLACK, Check, blamed, path_of, ruler, some
 
 class StripShort(Check):
     """A frame, sashing or border that ends before its 45-degree trim or mitre."""
+
     name, title = "strip-short", "A strip ends before its 45-degree trim"
     repair, why = "cut the strip as long as the proof says", "frame_end"
 
@@ -24,7 +26,9 @@ class StripShort(Check):
         for strip in made.border_strips:
             border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
             if border.ends == "mitred" and cut is not None and cut.size is not None:
-                yield from self._short(made, cut, strip.length, f"the mitre of border {strip.border + 1}", "mitred_strip")
+                yield from self._short(
+                    made, cut, strip.length, f"the mitre of border {strip.border + 1}", "mitred_strip"
+                )
         yield from self._sashes(made)
 
     def _sashes(self, made):
@@ -52,13 +56,21 @@ class StripShort(Check):
         have = float(max(cut.size))
         if needed - have > SLACK:
             yield self.finding(
-                made, [*path_of(made.sheet, cut.part), "size"], f"{cut.part!r} is cut {of.said(have)} long and ends before {where}: it "
-                f"needs {of.up(needed)}. Cut it {of.up(needed)} or longer, and trim after sewing.", of.said(have), of.up(needed),
-                why=proof, parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, needed))
+                made,
+                [*path_of(made.sheet, cut.part), "size"],
+                f"{cut.part!r} is cut {of.said(have)} long and ends before {where}: it "
+                f"needs {of.up(needed)}. Cut it {of.up(needed)} or longer, and trim after sewing.",
+                of.said(have),
+                of.up(needed),
+                why=proof,
+                parts=frozenset([cut.part]),
+                fix=_longer(made.sheet, cut, needed),
+            )
 
 
 class BorderLength(Check):
     """Borders that are shorter than the edge they are sewn to."""
+
     name, title = "border-length", "A border is shorter than its edge"
     repair, why = "measure the top, then cut the borders", "07-sashing-frames-borders"
     after = ("cut-size", "edges-differ", "wrong-triangles")
@@ -79,10 +91,16 @@ class BorderLength(Check):
                 if strip.length - have > SLACK:
                     edges = "left and right" if strip.where == "sides" else "top and bottom"
                     yield self.finding(
-                        made, [*path_of(made.sheet, cut.part), "size"], f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
+                        made,
+                        [*path_of(made.sheet, cut.part), "size"],
+                        f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
                         f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut borders after "
-                        f"measuring the made top; cut these {of.up(strip.length)}.", of.said(have), of.up(strip.length),
-                        parts=frozenset([cut.part]), mend=_longer(made.sheet, cut, strip.length))
+                        f"measuring the made top; cut these {of.up(strip.length)}.",
+                        of.said(have),
+                        of.up(strip.length),
+                        parts=frozenset([cut.part]),
+                        fix=_longer(made.sheet, cut, strip.length),
+                    )
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
 
@@ -93,10 +111,15 @@ class BorderLength(Check):
         if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
             edges = "left and right" if strip.where == "sides" else "top and bottom"
             yield self.finding(
-                made, ["border", strip.border], f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
+                made,
+                ["border", strip.border],
+                f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
                 f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, or put a "
-                "plain border between that makes up the difference.", of.said(have), of.said(strip.length),
-                parts=frozenset([strip.part]))
+                "plain border between that makes up the difference.",
+                of.said(have),
+                of.said(strip.length),
+                parts=frozenset([strip.part]),
+            )
 
 
 def too_few(check, made, cut, needed, what):
@@ -107,13 +130,20 @@ def too_few(check, made, cut, needed, what):
     if needed > have + SLACK and width > lost:
         enough, path = ceil((needed - lost) / (width - lost)), (*path_of(made.sheet, cut.part), "count")
         yield check.finding(
-            made, path, f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
-            f"{of.said(width)} give {of.said(have)} once joined. Cut {enough} strips.", some(cut.count, "strip"),
-            some(enough, "strip"), parts=frozenset([cut.part]), mend=((path, enough),))
+            made,
+            path,
+            f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
+            f"{of.said(width)} give {of.said(have)} once joined. Cut {enough} strips.",
+            some(cut.count, "strip"),
+            some(enough, "strip"),
+            parts=frozenset([cut.part]),
+            fix=((path, enough),),
+        )
 
 
 class PrintTurned(Check):
     """A directional print set on point."""
+
     name, title = "print-turned", "A directional print will lie askew"
     level, why = "ask", "03-straight-or-on-point"
     repair = "cut those patches on the diagonal of the cloth, or choose a print without direction"
@@ -128,13 +158,18 @@ class PrintTurned(Check):
                 turned[cut.fabric] += 1
         for fabric, count in turned.items():
             yield self.finding(
-                made, ["fabric", fabric], f"{fabric!r} has a direction, and {some(count, 'patch', 'patches')} of it will lie turned by "
+                made,
+                ["fabric", fabric],
+                f"{fabric!r} has a direction, and {some(count, 'patch', 'patches')} of it will lie turned by "
                 "45 degrees in the quilt. Ask whether that is meant; if not, choose a print without direction.",
-                "directional print", "a print without direction, or a straight setting")
+                "directional print",
+                "a print without direction, or a straight setting",
+            )
 
 
 class OrderOfWork(Check):
     """Steps told in an order that spoils the work, where the pattern's instructions are in the sheet."""
+
     name, title = "order-of-work", "The work is told in the wrong order"
     level, why = "note", "05-bias-on-the-outside"
     repair = "stay-stitch before a bias cut; measure the top before cutting borders"
@@ -146,17 +181,32 @@ class OrderOfWork(Check):
         bias_cut = _first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
         stay = _first(told, r"stay.?stitch")
         slices = any(step.cut is not None for step in made.sheet.step) or any(
-            piece is not None and piece.how == "cut blocks" for piece in (made.sheet.setting.sides, made.sheet.setting.corners))
+            piece is not None and piece.how == "cut blocks"
+            for piece in (made.sheet.setting.sides, made.sheet.setting.corners)
+        )
         if slices and bias_cut is not None and (stay is None or stay > bias_cut):
-            yield self.finding(made, ["instructions"], "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
-                               "inch inside the line first, then cut, so that the edge cannot stretch.", f"line {bias_cut + 1}",
-                               "stay-stitching before it", mend=_told_before(made.sheet, bias_cut, STAY_STITCH))
+            yield self.finding(
+                made,
+                ["instructions"],
+                "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
+                "inch inside the line first, then cut, so that the edge cannot stretch.",
+                f"line {bias_cut + 1}",
+                "stay-stitching before it",
+                fix=_told_before(made.sheet, bias_cut, STAY_STITCH),
+            )
         cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
         measure = _first(told, r"\bmeasure\b")
         if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
-            yield self.finding(made, ["instructions"], "Borders are cut before the top is measured. Measure the made top through its "
-                               "middle first and cut the borders to that.", f"line {cut_border + 1}", "measuring before it",
-                               why="07-sashing-frames-borders", mend=_told_before(made.sheet, cut_border, MEASURE))
+            yield self.finding(
+                made,
+                ["instructions"],
+                "Borders are cut before the top is measured. Measure the made top through its "
+                "middle first and cut the borders to that.",
+                f"line {cut_border + 1}",
+                "measuring before it",
+                why="07-sashing-frames-borders",
+                fix=_told_before(made.sheet, cut_border, MEASURE),
+            )
 
 
 def _longer(sheet, cut, needed):
@@ -167,7 +217,9 @@ def _longer(sheet, cut, needed):
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
 
 
-BY_WIDTH = r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"    # strips to be cut to length later, or a warning
+BY_WIDTH = (
+    r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"  # strips to be cut to length later, or a warning
+)
 
 
 STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
@@ -182,5 +234,11 @@ def _told_before(sheet, number, line):
 
 def _first(lines, pattern, unless=None):
     """The number of the first line in which one pattern is found and the other is not, or None."""
-    return next((number for number, line in enumerate(lines) if re.search(pattern, line[:500])
-                 and not (unless and re.search(unless, line[:500]))), None)
+    return next(
+        (
+            number
+            for number, line in enumerate(lines)
+            if re.search(pattern, line[:500]) and not (unless and re.search(unless, line[:500]))
+        ),
+        None,
+    )

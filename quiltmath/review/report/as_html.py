@@ -109,9 +109,7 @@ def _told(part, number):
         below = f"<figure>{_svg(part.picture, BROAD, LOW, number)}</figure>"
     elif part.picture is not None:
         picture = f'<figure class="beside">{_svg(part.picture, NARROW, LOW, number)}</figure>'
-    pairs = "".join(
-        f'<p class="pairs"><b>{escape(label)}</b> {escape(text)}</p>' for label, text in part.pairs
-    )
+    pairs = "".join(f'<p class="pairs"><b>{escape(label)}</b> {escape(text)}</p>' for label, text in part.pairs)
     return (
         f'<section class="finding {part.level}">{picture}<h3>{escape(part.heading)}</h3>\n'
         f"<p>{escape(part.message)}</p>\n"
@@ -123,9 +121,7 @@ def _table(part, _):
     heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in part.heads)
     rows = []
     for title, group in part.groups:
-        rows.append(
-            f'<tr><th class="group" colspan="{len(part.heads)}" scope="colgroup">{escape(title)}</th></tr>'
-        )
+        rows.append(f'<tr><th class="group" colspan="{len(part.heads)}" scope="colgroup">{escape(title)}</th></tr>')
         for what, *cells, sign in group:
             kind = {"≠": ' class="differs"', "?": ' class="missing"'}.get(sign[0], "")
             rows.append(

@@ -280,9 +280,7 @@ def _words(part):
 
 def _drawing(part):
     sheet = _laid_out(part.picture, ROOM, HIGH)
-    return [
-        Box(sheet.height + 8, lambda page, top: page.picture(MARGIN + (ROOM - sheet.width) / 2, top, sheet))
-    ]
+    return [Box(sheet.height + 8, lambda page, top: page.picture(MARGIN + (ROOM - sheet.width) / 2, top, sheet))]
 
 
 def _told(part):
@@ -305,9 +303,7 @@ def _told(part):
         )
         inner(page, top + 4)
         if sheet is not None:
-            page.picture(
-                MARGIN + ROOM - NARROW if beside else MARGIN + pad, top + (0 if beside else high + 4), sheet
-            )
+            page.picture(MARGIN + ROOM - NARROW if beside else MARGIN + pad, top + (0 if beside else high + 4), sheet)
 
     return [Box(whole + 22, draw)]
 

@@ -110,8 +110,7 @@ def contents(review):
         if COVER not in [picture.title for picture in board.pictures]:
             parts.append(
                 Words(
-                    "The pattern does not say enough to draw the quilt on its cover: settle what is found "
-                    "below first."
+                    "The pattern does not say enough to draw the quilt on its cover: settle what is found below first."
                 )
             )
     if review.findings:
@@ -139,8 +138,7 @@ def _verdict(review):
         else f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}."
     )
     titles = Counter(
-        f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}"
-        for finding in review.findings
+        f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}" for finding in review.findings
     )
     short = [title + (f" (in {count} places)" if count > 1 else "") for title, count in titles.items()]
     return Verdict(
@@ -173,7 +171,7 @@ def _put_right(review):
     """What would put the pattern right, and what only the designer can say."""
     try:
         right = put_right(review.sheet)
-    except Unreadable:  # what one finding mends and what another mends do not go together in one sheet
+    except Unreadable:  # what one finding fixes and what another fixes do not go together in one sheet
         return []
     if not right.changes:
         return []

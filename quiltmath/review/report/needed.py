@@ -8,7 +8,7 @@ from ... import making
 from ...making.needs import edge_square, unit_needs
 from ...making.rounding import needed_square
 from ...pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
-from ..checks.adding_up import laid, to_blame
+from ..checks.diagnosis import culprit, laid
 from ..checks.sizes import block_width, plain_piece
 
 
@@ -69,17 +69,10 @@ def _built(made):
                 placed = [laid(made, item) for item in row]
                 heights = [part.height for part in placed if part is not None and not part.triangle]
                 for part in placed:
-                    if (
-                        heights
-                        and part is not None
-                        and part.triangle
-                        and made.sheet.part(part.name).cut == "twice"
-                    ):
+                    if heights and part is not None and part.triangle and made.sheet.part(part.name).cut == "twice":
                         yield (
                             part.name,
-                            Needed(
-                                (needed_square("twice", heights[0] * sqrt(2), made.seam),) * 2, least=True
-                            ),
+                            Needed((needed_square("twice", heights[0] * sqrt(2), made.seam),) * 2, least=True),
                         )
 
 
@@ -111,13 +104,9 @@ def _held(made):
     held = {}
     for block in made.sheet.block.values():
         placed = [[laid(made, item) for item in row] for row in block.rows]
-        if (
-            block.finished is None
-            or block.trim_to is not None
-            or any(part is None for row in placed for part in row)
-        ):
+        if block.finished is None or block.trim_to is not None or any(part is None for row in placed for part in row):
             continue
-        blame = to_blame(placed, [float(block.finished[0])] * len(placed), float(block.finished[1]))
+        blame = culprit(placed, [float(block.finished[0])] * len(placed), float(block.finished[1]))
         for part in (part for row in placed for part in row):
             held.setdefault(part.name, (0.0, 0.0))
         if blame is not None and blame.name:
@@ -158,9 +147,7 @@ def _frames(made):
 
 def _borders(made):
     """Border strips that are cut to length."""
-    yield from _longest(
-        made, [(strip.part, strip.length) for strip in made.border_strips if made.top is not None]
-    )
+    yield from _longest(made, [(strip.part, strip.length) for strip in made.border_strips if made.top is not None])
 
 
 def _longest(made, pairs):

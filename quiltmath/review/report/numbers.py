@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from ... import cloth, lengths
+from ... import lengths, yardage
 from ...making.rounding import finished_size
-from ...pattern.names import all_needed, batch
+from ...pattern.names import batch, bill_of_materials
 from ..checks.bought import LEAST_EXTRA, LEAST_OVER, MOST_TO_PLAN
 from ..checks.bought import _pieces as pieces_from
 from ..checks.check import SLACK, some
@@ -85,7 +85,7 @@ class _Reading:
         self.review, self.made, self.sheet = review, review.made, review.sheet
         self.units, self.ruler = self.sheet.units, Ruler(self.sheet.units)
         self.needs = sizes_needed(self.made)
-        self.counts = all_needed(self.sheet)
+        self.counts = bill_of_materials(self.sheet)
 
     # -- lengths in words ---------------------------------------------------------------------------
 
@@ -115,9 +115,7 @@ class _Reading:
         here = [
             finding
             for finding in self.review.findings
-            if finding.check in checks
-            and finding.where == where
-            and (not parts or finding.parts & set(parts))
+            if finding.check in checks and finding.where == where and (not parts or finding.parts & set(parts))
         ]
         return min(here, key=lambda finding: LEVELS.index(finding.level), default=None)
 
@@ -139,9 +137,7 @@ class _Reading:
         if sheet.finished is None:
             rows.append(Number("finished quilt", "none", ours, MISSING))
         else:
-            rows.append(
-                Number("finished quilt", self.printed(sheet.finished), ours, self._finished_mark(sewn))
-            )
+            rows.append(Number("finished quilt", self.printed(sheet.finished), ours, self._finished_mark(sewn)))
         return rows
 
     def _finished_mark(self, sewn):
@@ -176,17 +172,15 @@ class _Reading:
                 DIFFERS if found else TAKEN,
             )
         try:
-            plan = cloth.length_needed(pieces, usable_width=self.sheet.usable_width(name)).length
-        except cloth.DoesNotFit:
+            plan = yardage.length_needed(pieces, usable_width=self.sheet.usable_width(name)).length
+        except yardage.DoesNotFit:
             return Number(what, printed, "a piece is wider than the cloth", DIFFERS if found else TAKEN)
         ours = f"{self.ruler.to_buy(plan)} will do ({self.ruler.said(plan)})"
         return Number(what, printed, ours, DIFFERS if found else AGREES)
 
     def cuts(self):
         """The cutting list: size, count, and what else each line prints."""
-        return [
-            number for place, cut in enumerate(self.sheet.cut) for number in self._cut(["cut", place], cut)
-        ]
+        return [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(["cut", place], cut)]
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
@@ -194,8 +188,7 @@ class _Reading:
         if cut.finished is not None:
             short = self.found([*path, "size"], {"cut-size"}, [cut.part])
             comes_to = [
-                finished_size(cut.cut, float(side), self.made.seam, self.units)
-                for side in self.sheet.cut_size(cut)
+                finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)
             ]
             yield Number(
                 f"{name}: finished size",
@@ -225,17 +218,9 @@ class _Reading:
         need = self.needs.get(cut.part)
         if need is None:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
-            ours = (
-                found.needed
-                if found
-                else self.finishes(have[1:] * 2 if strip else have)
-                if whole
-                else "taken"
-            )
+            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else "taken"
             return Number(what, printed, ours, DIFFERS if found else TAKEN)
-        size, have = (
-            (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
-        )
+        size, have = (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
         ours = self.ruler.sizes(told, str)
         return Number(what, printed, f"at least {ours}" if need.least else ours, DIFFERS if found else AGREES)
@@ -260,9 +245,7 @@ class _Reading:
     def _joined(self, cut):
         """How many strips the borders take that are joined from them; nothing where no border is."""
         strips = (
-            [strip for strip in self.made.border_strips if strip.part == cut.part]
-            if self.made.top is not None
-            else []
+            [strip for strip in self.made.border_strips if strip.part == cut.part] if self.made.top is not None else []
         )
         if not strips:
             return ""
@@ -290,9 +273,7 @@ class _Reading:
                 printed = getattr(strip_set, key)
                 if printed is not None:
                     rows.append(
-                        Number(
-                            f"{name}: {key}", str(printed), str(ours), AGREES if printed == ours else DIFFERS
-                        )
+                        Number(f"{name}: {key}", str(printed), str(ours), AGREES if printed == ours else DIFFERS)
                     )
         return rows
 
@@ -327,9 +308,7 @@ class _Reading:
             )
         if thing.count is not None:
             ours = self.counts[name]
-            yield Number(
-                f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS
-            )
+            yield Number(f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS)
 
     def round_it(self):
         """Binding, backing and batting."""
@@ -339,9 +318,7 @@ class _Reading:
         binding, size = self.sheet.binding, self.made.finished
         if binding is None:
             return
-        yield Number(
-            "binding: height of the strips", self.length(binding.strip), self.length(binding.strip), TAKEN
-        )
+        yield Number("binding: height of the strips", self.length(binding.strip), self.length(binding.strip), TAKEN)
         if size is None:
             yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
@@ -362,8 +339,7 @@ class _Reading:
         printed = (
             self.printed(lining.size)
             if lining.size is not None
-            else self.ruler.cloth(lining.bought)
-            + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
+            else self.ruler.cloth(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
         )
         ours = (
             "the quilt cannot be sewn"

@@ -42,16 +42,16 @@ def cover(review):
     checks = {finding.check for finding in review.findings if finding.level == "stop"}
     if "edges-differ" in checks:
         return None
-    mends = {
+    fixes = {
         path: value
         for finding in review.findings
         if finding.check in ("cut-size", "wrong-triangles")
-        for path, value in finding.mend
+        for path, value in finding.fix
     }
     made = review.made
     try:
-        if mends:
-            made = making.make(pattern.changed(review.sheet, *mends.items()))
+        if fixes:
+            made = making.make(pattern.changed(review.sheet, *fixes.items()))
     except pattern.Unreadable:
         made = review.made
     return intended(made)
@@ -109,9 +109,7 @@ def _bias(review, panel):
     shift = (np.array(panel.size) - top.size) / 2 - top.box[0]
     long = [edge for edge in top.raw_edges() if edge.off_grain >= BIAS_FROM]
     inside = [np.clip(np.array([edge.start, edge.end]) + shift, 0.0, panel.size) for edge in long]
-    said = next(
-        (finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias"
-    )
+    said = next((finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias")
     return [edge.tolist() for edge in inside if np.hypot(*(edge[1] - edge[0])) > SLACK], said
 
 
@@ -246,9 +244,7 @@ def _piece(review, finding):
         return None
     (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, _ruler(review)
     whole = cut.cut == "whole"
-    printed = Shapes(
-        [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed"
-    )
+    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed")
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
     layers = [
@@ -262,9 +258,7 @@ def _piece(review, finding):
             Measure((0, 0), (0, high), f"printed {ruler.said(high)}", -22),
             Measure((most_wide, need_high), (most_wide, 0), f"needed {ruler.up(need_high, whole)}", -22),
         ]
-    return Picture(
-        layers, f"{cut.part}: printed {ruler.sizes(cut.size)}, needed {ruler.sizes(needed.size, ruler.up)}."
-    )
+    return Picture(layers, f"{cut.part}: printed {ruler.sizes(cut.size)}, needed {ruler.sizes(needed.size, ruler.up)}.")
 
 
 def _reach(panel):

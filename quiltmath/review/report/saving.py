@@ -5,7 +5,7 @@ import os
 from io import BytesIO
 from pathlib import Path
 
-from ... import places as files
+from ... import resources as files
 from ..writing import printable
 from .as_html import html
 from .contents import contents
@@ -45,13 +45,9 @@ name a folder, such as reports/, or write {} for the name of each sheet, such as
                 "such as reports/, or write {} for the name of each sheet, such as reports/{}.html"
             )
     if pattern.suffix.lower() not in KINDS:
-        raise CannotSave(
-            f"a report is an .html or a .pdf file; got {named}: write for example --save report.html"
-        )
+        raise CannotSave(f"a report is an .html or a .pdf file; got {named}: write for example --save report.html")
     if EACH in str(pattern.parent):
-        raise CannotSave(
-            f"{{}} stands for the name of a sheet in the name of a file, not of a folder; got {named}"
-        )
+        raise CannotSave(f"{{}} stands for the name of a sheet in the name of a file, not of a folder; got {named}")
     files = [pattern.with_name(pattern.name.replace(EACH, Path(sheet).stem)) for sheet in sheets]
     _refuse_twins(files)
     _refuse_taken(files, sheets, force)
@@ -101,9 +97,7 @@ def save(review, place, force=False):
     """
     place = Path(place)
     if place.suffix.lower() not in KINDS:
-        raise CannotSave(
-            f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html"
-        )
+        raise CannotSave(f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html")
     title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review)
     try:
         files.save(place, _written(said, title, place.suffix.lower()), over=force)

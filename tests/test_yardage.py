@@ -1,4 +1,5 @@
 """Cutting plans: laid out and checked piece by piece, against exhaustive searches, by their properties."""
+
 import subprocess
 import sys
 from collections import Counter
@@ -12,8 +13,8 @@ from hypothesis import strategies as st
 from shapely import STRtree, box
 from shapely.ops import unary_union
 
-from quiltmath import cloth, pattern, places, proofs, review
-from quiltmath.cloth import DoesNotFit, Piece, length_needed
+from quiltmath import pattern, proofs, resources, review, yardage
+from quiltmath.yardage import DoesNotFit, Piece, length_needed
 
 A = Piece("3 1/2", "3 1/2", 40, "A")
 ordinary = settings(deadline=None, max_examples=50)
@@ -22,18 +23,28 @@ ordinary = settings(deadline=None, max_examples=50)
 @st.composite
 def pieces(draw, kinds=4, most=30, side=40):
     """A few kinds of pieces, sides in halves of an inch up to `side` halves, some of which may be turned."""
-    return [Piece(Fraction(draw(st.integers(2, side)), 2), Fraction(draw(st.integers(2, side)), 2),
-                  draw(st.integers(1, most)), part=f"P{number}", any_way=draw(st.booleans()))
-            for number in range(draw(st.integers(1, kinds)))]
+    return [
+        Piece(
+            Fraction(draw(st.integers(2, side)), 2),
+            Fraction(draw(st.integers(2, side)), 2),
+            draw(st.integers(1, most)),
+            part=f"P{number}",
+            any_way=draw(st.booleans()),
+        )
+        for number in range(draw(st.integers(1, kinds)))
+    ]
 
 
 def tiny(kinds=3, most=3):
     """So few pieces that every plan can be looked at; on cloth 6 wide."""
     side = st.integers(1, 6)
-    return st.lists(st.builds(Piece, side, side, st.integers(1, most), any_way=st.booleans()), min_size=1, max_size=kinds)
+    return st.lists(
+        st.builds(Piece, side, side, st.integers(1, most), any_way=st.booleans()), min_size=1, max_size=kinds
+    )
 
 
 # -- a plan is a plan --------------------------------------------------------------------------------------------------
+
 
 @ordinary
 @given(pieces(), st.integers(20, 44))
@@ -60,7 +71,9 @@ def test_strips_add_up_and_never_pass_the_width(parts, width):
         assert sum(cut.columns * cut.across for cut in strip.cuts) <= width
         assert all(cut.pieces <= cut.columns * (strip.height // cut.along) for cut in strip.cuts)
     for one in parts:
-        assert one.count == sum(strip.count * cut.pieces for strip in plan.strips for cut in strip.cuts if cut.piece is one)
+        assert one.count == sum(
+            strip.count * cut.pieces for strip in plan.strips for cut in strip.cuts if cut.piece is one
+        )
 
 
 @ordinary
@@ -82,6 +95,7 @@ def test_a_plan_is_no_longer_than_part_by_part(parts, width):
 
 # -- nothing better exists ---------------------------------------------------------------------------------------------
 
+
 def shortest_strips(parts, width):
     """The length of the best plan of strips of all, found by looking at every way to share pieces among strips."""
     kinds = [(wide, high) for one in parts for wide, high in _turns(one) if wide <= width]
@@ -92,9 +106,18 @@ def shortest_strips(parts, width):
     def height(held):
         """The lowest strip that holds so many of each kind."""
         levels = sorted({high * level for (_, high), count in zip(kinds, held) for level in range(1, count + 1)})
-        return next((level for level in levels if sum(
-            wide * -(-count // (level // high)) if level >= high else (width + 1) * bool(count)
-            for (wide, high), count in zip(kinds, held)) <= width), None)
+        return next(
+            (
+                level
+                for level in levels
+                if sum(
+                    wide * -(-count // (level // high)) if level >= high else (width + 1) * bool(count)
+                    for (wide, high), count in zip(kinds, held)
+                )
+                <= width
+            ),
+            None,
+        )
 
     @cache
     def least(left):
@@ -109,6 +132,7 @@ def shortest_strips(parts, width):
             total = height(held) + least(tuple(have - took for have, took in zip(left, taken)))
             best = total if best is None or total < best else best
         return best
+
     return least(tuple(one.count for one in parts))
 
 
@@ -128,8 +152,10 @@ def test_an_exhaustive_search_of_strips_finds_nothing_better(parts):
 
 def test_tiny_plans_are_mostly_proved():
     """The check above would be idle otherwise: 80 fixed cases, all kinds of three pieces between 1 and 4 inches."""
-    cases = [[Piece(1 + n % 4, 1 + n // 4 % 4, 1 + n % 3, any_way=n % 2 == 0), Piece(1 + n // 5 % 4, 1 + n // 7 % 4, 2)]
-             for n in range(80)]
+    cases = [
+        [Piece(1 + n % 4, 1 + n // 4 % 4, 1 + n % 3, any_way=n % 2 == 0), Piece(1 + n // 5 % 4, 1 + n // 7 % 4, 2)]
+        for n in range(80)
+    ]
     plans = [length_needed(parts, 6) for parts in cases]
     assert sum(plan.proved for plan in plans) >= 78
     assert all(plan.length == shortest_strips(parts, 6) for plan, parts in zip(plans, cases))
@@ -137,6 +163,7 @@ def test_tiny_plans_are_mostly_proved():
 
 def fits(sizes, width, length):
     """Whether rectangles of whole inches can be laid in a cloth at all: every way to lay them, in no strips."""
+
     def lay(taken, left):
         if not left:
             return True
@@ -150,10 +177,11 @@ def fits(sizes, width, length):
             for wide, high in ways:
                 if x + wide <= width and y + high <= length:
                     mask = sum(((1 << wide) - 1) << (y + row) * width + x for row in range(high))
-                    if not taken & mask and lay(taken | mask, left[:number] + left[number + 1:]):
+                    if not taken & mask and lay(taken | mask, left[:number] + left[number + 1 :]):
                         return True
         spare = width * length - taken.bit_count() - sum(area for _, area in left)
         return spare > 0 and lay(taken | 1 << free, left)
+
     return lay(0, sizes)
 
 
@@ -177,16 +205,19 @@ def test_squares_in_rows_are_known_to_be_the_best_there_is():
     for side, count in (("2 1/2", 100), ("3 7/8", 61), (10, 13), ("4 1/2", 5)):
         plan = length_needed([Piece(side, side, count)], 42)
         assert plan.at_least == plan.length and plan.proved
-        assert cloth.squares(side, 42, plan.length) >= count
-        assert cloth.squares(side, 42, plan.length - Fraction(1, 8)) < count
+        assert yardage.squares(side, 42, plan.length) >= count
+        assert yardage.squares(side, 42, plan.length - Fraction(1, 8)) < count
 
 
 # -- more never needs less ---------------------------------------------------------------------------------------------
 
+
 @ordinary
 @given(tiny(), st.data())
 def test_more_pieces_never_need_less_cloth(parts, data):
-    more = [Piece(one.width, one.height, one.count + data.draw(st.integers(0, 2)), any_way=one.any_way) for one in parts]
+    more = [
+        Piece(one.width, one.height, one.count + data.draw(st.integers(0, 2)), any_way=one.any_way) for one in parts
+    ]
     fewer, plan = length_needed(parts, 6), length_needed(more, 6)
     assert fewer.at_least <= plan.length
     if fewer.proved and plan.proved:
@@ -212,6 +243,7 @@ def test_of_one_square_more_pieces_or_narrower_cloth_never_need_less(eighths, co
 
 
 # -- what quilts need --------------------------------------------------------------------------------------------------
+
 
 def test_lower_pieces_fill_the_strip_of_a_higher_one():
     plan = length_needed([Piece(14, 14, 2, "side"), Piece("3 1/2", "3 1/2", 16, "A")], 42)
@@ -283,76 +315,93 @@ def test_a_long_cutting_list_is_planned_by_the_cutter_s_rule():
 
 
 def test_the_same_question_gets_the_same_plan():
-    parts = [Piece("3 1/2", "3 1/2", 70, any_way=True), Piece("2 1/2", "4 1/2", 31), Piece("9 1/2", "6 1/2", 7, any_way=True)]
+    parts = [
+        Piece("3 1/2", "3 1/2", 70, any_way=True),
+        Piece("2 1/2", "4 1/2", 31),
+        Piece("9 1/2", "6 1/2", 7, any_way=True),
+    ]
     assert length_needed(parts, 42) == length_needed(parts, 42)
 
 
 def test_planning_prints_nothing():
-    code = ("from quiltmath.cloth import Piece, length_needed\n"
-            "for n in range(12):\n    length_needed([Piece(2 + n % 5, 3 + n % 7, 17 + n), Piece(3.5, 2.5, 23, any_way=True),"
-            " Piece(6.5, 9.5, 11), Piece(2.5, 60, 4, any_way=True)], 42)")
+    code = (
+        "from quiltmath.yardage import Piece, length_needed\n"
+        "for n in range(12):\n    length_needed([Piece(2 + n % 5, 3 + n % 7, 17 + n), Piece(3.5, 2.5, 23, any_way=True),"
+        " Piece(6.5, 9.5, 11), Piece(2.5, 60, 4, any_way=True)], 42)"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
     assert done.stdout == done.stderr == b""
 
 
 def test_scipy_loads_only_when_a_plan_is_made():
-    code = "import sys, quiltmath.cloth as cloth; cloth.squares(3); assert not {'scipy', 'sympy'} & set(sys.modules)"
+    code = (
+        "import sys, quiltmath.yardage as yardage; yardage.squares(3); assert not {'scipy', 'sympy'} & set(sys.modules)"
+    )
     subprocess.run([sys.executable, "-c", code], check=True)
 
 
 # -- a piece of cloth of given size ------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("count, answer", [(12, "yes"), (13, "no")])
 def test_a_fat_quarter_holds_twelve_of_its_squares_and_not_thirteen(count, answer):
-    fit = cloth.holds([Piece("4 7/8", "4 7/8", count)], width=22)
+    fit = yardage.holds([Piece("4 7/8", "4 7/8", count)], width=22)
     assert fit.answer == answer and bool(fit) == (answer == "yes")
 
 
 def test_strips_along_the_selvage_are_tried_too():
     """Two pieces side by side over half of the cloth's length, one over the other half: no strip across holds that."""
-    fit = cloth.holds([Piece(2, 5, 3), Piece(2, 3, 5)], width=4, length=15)
+    fit = yardage.holds([Piece(2, 5, 3), Piece(2, 3, 5)], width=4, length=15)
     assert fit and fit.along_the_selvage == (length_needed([Piece(2, 5, 3), Piece(2, 3, 5)], 4).length > 15)
 
 
 @ordinary
 @given(tiny(kinds=2, most=3), st.integers(1, 8))
 def test_yes_and_no_are_both_true(parts, length):
-    fit, least = cloth.holds(parts, 6, length), shortest_of_all(parts, 6)
+    fit, least = yardage.holds(parts, 6, length), shortest_of_all(parts, 6)
     assert not (fit.answer == "yes" and least > length)
     assert not (fit.answer == "no" and least <= length)
 
 
 def test_a_piece_larger_than_the_cloth_is_named():
-    assert cloth.holds([Piece(20, 20, 1, "plain block")]).sentence == (
-        "21 × 18 in does not hold plain block (20 × 20): it is larger than the cloth")
+    assert yardage.holds([Piece(20, 20, 1, "plain block")]).sentence == (
+        "21 × 18 in does not hold plain block (20 × 20): it is larger than the cloth"
+    )
 
 
 # -- refusals ----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("ask, said", [
-    (lambda: length_needed([A], 0), "the usable width must be more than 0 in; got 0 in"),
-    (lambda: length_needed([A], "-42"), "the usable width must be more than 0 in; got -42 in"),
-    (lambda: length_needed([Piece(50, 30)], 42), "a piece is no wider than the usable width, 42 in; got 50 × 30: turn it"),
-    (lambda: length_needed([Piece(60, 50, any_way=True)], 42), "a piece is no wider than the usable width, 42 in"),
-    (lambda: length_needed([Piece(60, 1)], "1/4"), "a piece is no wider than the usable width, 1/4 in"),
-    (lambda: Piece(-3, 3), "the width of a piece must be more than 0 in; got -3 in"),
-    (lambda: Piece(3, 0), "the height of a piece must be more than 0 in; got 0 in"),
-    (lambda: Piece(3, 3, 0), "the count of a piece is a whole number from 1 to 100,000; got 0"),
-    (lambda: Piece(3, 3, 2.5), "the count of a piece is a whole number from 1 to 100,000; got 2.5"),
-    (lambda: Piece(3, 3, True), "the count of a piece is a whole number from 1 to 100,000; got True"),
-    (lambda: Piece(3, 3, 10**30), "the count of a piece is a whole number from 1 to 100,000"),
-    (lambda: length_needed([Piece(3, 3, 60_000)] * 2), "a plan holds at most 100,000 pieces; got 120,000"),
-    (lambda: length_needed([A] * 501), "a plan holds at most 500 lines of a cutting list"),
-    (lambda: length_needed("A"), "pieces are a list of cloth.Piece; got 'A'"),
-    (lambda: length_needed(None), "pieces are a list of cloth.Piece; got None"),
-    (lambda: length_needed([3]), "a piece is a cloth.Piece or (width, height, count); got 3"),
-    (lambda: length_needed([A], join="glued"), "join is 'straight' or 'diagonal'; got 'glued'"),
-    (lambda: length_needed([A], seam=-1), "a seam must be 0 or more in; got -1 in"),
-    (lambda: cloth.holds([A], 0), "the usable width must be more than 0 in"),
-    (lambda: cloth.holds([A], 21, 0), "the length of cloth must be more than 0 in"),
-    (lambda: cloth.squares(0), "the side of a square must be more than 0 in"),
-    (lambda: cloth.squares(3, 42, "-1 yd"), "the length of cloth must be more than 0 in"),
-])
+
+@pytest.mark.parametrize(
+    "ask, said",
+    [
+        (lambda: length_needed([A], 0), "the usable width must be more than 0 in; got 0 in"),
+        (lambda: length_needed([A], "-42"), "the usable width must be more than 0 in; got -42 in"),
+        (
+            lambda: length_needed([Piece(50, 30)], 42),
+            "a piece is no wider than the usable width, 42 in; got 50 × 30: turn it",
+        ),
+        (lambda: length_needed([Piece(60, 50, any_way=True)], 42), "a piece is no wider than the usable width, 42 in"),
+        (lambda: length_needed([Piece(60, 1)], "1/4"), "a piece is no wider than the usable width, 1/4 in"),
+        (lambda: Piece(-3, 3), "the width of a piece must be more than 0 in; got -3 in"),
+        (lambda: Piece(3, 0), "the height of a piece must be more than 0 in; got 0 in"),
+        (lambda: Piece(3, 3, 0), "the count of a piece is a whole number from 1 to 100,000; got 0"),
+        (lambda: Piece(3, 3, 2.5), "the count of a piece is a whole number from 1 to 100,000; got 2.5"),
+        (lambda: Piece(3, 3, True), "the count of a piece is a whole number from 1 to 100,000; got True"),
+        (lambda: Piece(3, 3, 10**30), "the count of a piece is a whole number from 1 to 100,000"),
+        (lambda: length_needed([Piece(3, 3, 60_000)] * 2), "a plan holds at most 100,000 pieces; got 120,000"),
+        (lambda: length_needed([A] * 501), "a plan holds at most 500 lines of a cutting list"),
+        (lambda: length_needed("A"), "pieces are a list of yardage.Piece; got 'A'"),
+        (lambda: length_needed(None), "pieces are a list of yardage.Piece; got None"),
+        (lambda: length_needed([3]), "a piece is a yardage.Piece or (width, height, count); got 3"),
+        (lambda: length_needed([A], join="glued"), "join is 'straight' or 'diagonal'; got 'glued'"),
+        (lambda: length_needed([A], seam=-1), "a seam must be 0 or more in; got -1 in"),
+        (lambda: yardage.holds([A], 0), "the usable width must be more than 0 in"),
+        (lambda: yardage.holds([A], 21, 0), "the length of cloth must be more than 0 in"),
+        (lambda: yardage.squares(0), "the side of a square must be more than 0 in"),
+        (lambda: yardage.squares(3, 42, "-1 yd"), "the length of cloth must be more than 0 in"),
+    ],
+)
 def test_what_cannot_be_planned_is_refused_in_words(ask, said):
     with pytest.raises(ValueError) as refused:
         ask()
@@ -365,7 +414,7 @@ def test_a_piece_that_does_not_fit_has_an_error_of_its_own():
 
 
 def test_a_sheet_with_a_piece_wider_than_its_cloth_is_reviewed_in_words():
-    sheet = (places.folder("data") / "patterns" / "sound" / "library-lap-quilt.toml").read_text(encoding="utf-8")
+    sheet = (resources.folder("data") / "patterns" / "sound" / "library-lap-quilt.toml").read_text(encoding="utf-8")
     wide = '[[cut]]\npart = "whole"\nfabric = "navy"\nsize = "50"\ncount = 1\n\n[[cut]]'
     found = review.review(pattern.read_text(sheet.replace("[[cut]]", wide, 1), "wide.toml")).findings
     assert any(one.check == "fabric-short" and "got whole (50 × 50): turn it" in one.message for one in found)

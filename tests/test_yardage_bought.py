@@ -1,4 +1,5 @@
 """Binding, backing, batting and squares: against the proofs, against sewn cloth, by their properties."""
+
 from fractions import Fraction
 from itertools import pairwise
 from math import sqrt
@@ -9,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
-from quiltmath import cloth, lengths, proofs, sewing
+from quiltmath import lengths, proofs, sewing, yardage
 
 ordinary = settings(deadline=None, max_examples=50)
 sides = st.integers(40, 960).map(lambda eighths: Fraction(eighths, 8))
@@ -18,10 +19,11 @@ widths = st.integers(36, 110)
 
 # -- binding -----------------------------------------------------------------------------------------------------------
 
+
 @ordinary
 @given(sides, sides, st.integers(8, 24).map(lambda n: Fraction(n, 8)), widths, st.integers(0, 24))
 def test_strips_and_cloth_are_those_of_the_proof(width, height, strip, across, extra):
-    ring = cloth.binding(width, height, strip, across, extra=extra)
+    ring = yardage.binding(width, height, strip, across, extra=extra)
     asked = {"width": width, "height": height, "strip": strip, "cloth": across, "extra": extra}
     assert ring.strips == proofs.binding.exact("strips", **asked)
     assert ring.length == proofs.binding.exact("cloth", **asked)
@@ -32,19 +34,19 @@ def test_strips_and_cloth_are_those_of_the_proof(width, height, strip, across, e
 @ordinary
 @given(sides, sides, widths, st.sampled_from(["diagonal", "straight"]), st.integers(0, 24))
 def test_the_strips_reach_round_and_one_less_does_not(width, height, across, join, extra):
-    ring = cloth.binding(width, height, "2 1/4", across, join=join, extra=extra)
+    ring = yardage.binding(width, height, "2 1/4", across, join=join, extra=extra)
     lost = Fraction(9, 4) if join == "diagonal" else Fraction(1, 2)
     assert ring.lost == lost and ring.strips * (across - lost) >= ring.needed > (ring.strips - 1) * (across - lost)
     assert ring.at_least <= ring.length and 0 <= ring.yards * 36 - ring.length < Fraction(9, 2)
-    wider = cloth.binding(width, height, "2 1/4", across + 1, join=join, extra=extra)
-    more = cloth.binding(width, height, "2 1/4", across, join=join, extra=extra + 1)
+    wider = yardage.binding(width, height, "2 1/4", across + 1, join=join, extra=extra)
+    more = yardage.binding(width, height, "2 1/4", across, join=join, extra=extra + 1)
     assert wider.strips <= ring.strips <= more.strips
 
 
 @ordinary
 @given(sides, sides, widths, st.sampled_from(["bias strips", "straight"]))
 def test_no_binding_takes_less_cloth_than_it_covers(width, height, across, cut):
-    ring = cloth.binding(width, height, usable_width=across, cut=cut, extra=0)
+    ring = yardage.binding(width, height, usable_width=across, cut=cut, extra=0)
     assert ring.length >= ring.at_least == ring.perimeter * Fraction(5, 2) / across
 
 
@@ -52,11 +54,14 @@ def test_no_binding_takes_less_cloth_than_it_covers(width, height, across, cut):
 @given(st.floats(4, 50), st.floats(4, 50), st.floats(1, 3))
 def test_bias_strips_lie_in_the_cloth_side_by_side(width, length, strip):
     """Each strip as a slanted shape between lines at 45 degrees, its ends on the grain: all inside, none on another."""
-    piece, found = box(0, 0, width, length), cloth.bias_strips(strip, width, length)
+    piece, found = box(0, 0, width, length), yardage.bias_strips(strip, width, length)
     pitch, corner = strip * sqrt(2), min(width, length)
     before = int(corner / pitch)
     assert sum(found) * strip <= piece.area + 1e-6
-    slabs = [_slab(corner + pitch * (step - before), pitch, width, length) for step in range(before + int(max(width, length) / pitch))]
+    slabs = [
+        _slab(corner + pitch * (step - before), pitch, width, length)
+        for step in range(before + int(max(width, length) / pitch))
+    ]
     longest = [_longest_slant(piece.intersection(slab), strip) for slab in slabs]
     for each in found:
         assert any(abs(each - other) < 1e-6 for other in longest)
@@ -71,8 +76,11 @@ def _slab(at, pitch, width, length):
 def _longest_slant(shape, strip):
     """The shorter of the two sides of this shape that run at 45 degrees."""
     corners = list(shape.exterior.coords) if shape.area else []
-    slanted = [((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 for (x0, y0), (x1, y1) in pairwise(corners)
-               if abs((x1 - x0) + (y1 - y0)) < 1e-7 and abs(x1 - x0) > 1e-7]
+    slanted = [
+        ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
+        for (x0, y0), (x1, y1) in pairwise(corners)
+        if abs((x1 - x0) + (y1 - y0)) < 1e-7 and abs(x1 - x0) > 1e-7
+    ]
     return min(slanted) if len(slanted) == 2 else 0.0
 
 
@@ -81,44 +89,55 @@ def test_a_join_of_bias_strips_costs_what_it_costs_in_sewn_cloth():
     strip, side = 2.0, 10.0
     slanted = sewing.patch(corners=[(0, 0), (side, 0), (side + strip, strip), (strip, strip)], fabric="navy", grain=45)
     sewn = slanted.sew(slanted, mine=315, theirs=135)
-    ring = cloth.binding(40, 40, strip=2, cut="bias strips")
+    ring = yardage.binding(40, 40, strip=2, cut="bias strips")
     assert 2 * side + strip - sewn.size[0] == pytest.approx(ring.lost)
 
 
 @ordinary
 @given(sides, sides)
 def test_bias_strips_are_enough_and_no_more_than_their_number(width, height):
-    ring = cloth.binding(width, height, usable_width=42, cut="bias strips")
-    strips = sorted((one - ring.lost for one in cloth.bias_strips("2 1/2", 42, ring.length)), reverse=True)
-    assert sum(strips[:ring.strips]) >= ring.needed > sum(strips[:ring.strips - 1])
+    ring = yardage.binding(width, height, usable_width=42, cut="bias strips")
+    strips = sorted((one - ring.lost for one in yardage.bias_strips("2 1/2", 42, ring.length)), reverse=True)
+    assert sum(strips[: ring.strips]) >= ring.needed > sum(strips[: ring.strips - 1])
 
 
 @pytest.mark.parametrize("width, height, strip", [(20, 35, "1 1/2"), (50, 60, "2 1/2"), (80, 90, 2)])
 def test_a_square_for_continuous_bias_gives_the_length(width, height, strip):
-    ring = cloth.binding(width, height, strip=strip, cut="continuous bias", extra=0)
+    ring = yardage.binding(width, height, strip=strip, cut="continuous bias", extra=0)
     assert proofs.continuous_bias.exact(square=ring.length, width=strip) >= ring.perimeter
     assert proofs.continuous_bias.exact(square=ring.length - Fraction(1, 8), width=strip) < ring.perimeter
     assert f"a square of {lengths.text(ring.length, mark='in')}" in ring.sentence
 
 
 def test_a_quilt_on_point_may_have_irrational_sides():
-    ring = cloth.binding(45 * sympy.sqrt(2), 54 * sympy.sqrt(2), extra=0)
+    ring = yardage.binding(45 * sympy.sqrt(2), 54 * sympy.sqrt(2), extra=0)
     assert 0 <= ring.perimeter - 198 * sqrt(2) < Fraction(4, 64)
 
 
-@pytest.mark.parametrize("ask, said", [
-    (lambda: cloth.binding(0, 60), "the quilt's width must be more than 0 in; got 0 in"),
-    (lambda: cloth.binding(50, -60), "the quilt's height must be more than 0 in; got -60 in"),
-    (lambda: cloth.binding(50, 60, strip=0), "a binding strip must be more than 0 in"),
-    (lambda: cloth.binding(50, 60, strip=30), "a binding strip is at most half as wide as the cloth, 20 in; got 30 in"),
-    (lambda: cloth.binding(50, 60, usable_width=0), "the usable width must be more than 0 in"),
-    (lambda: cloth.binding(50, 60, extra=-1), "the extra must be 0 or more in; got -1 in"),
-    (lambda: cloth.binding(50, 60, join="glued"), "join is 'diagonal' or 'straight'; got 'glued'"),
-    (lambda: cloth.binding(50, 60, cut="round"), "cut is 'straight' or 'bias strips' or 'continuous bias'; got 'round'"),
-    (lambda: cloth.binding(90, 90, usable_width=24, cut="continuous bias"),
-     "the square for continuous bias is no larger than the cloth, 24 in"),
-    (lambda: cloth.binding("wide", 60), "a length is a whole number, a fraction or a decimal"),
-])
+@pytest.mark.parametrize(
+    "ask, said",
+    [
+        (lambda: yardage.binding(0, 60), "the quilt's width must be more than 0 in; got 0 in"),
+        (lambda: yardage.binding(50, -60), "the quilt's height must be more than 0 in; got -60 in"),
+        (lambda: yardage.binding(50, 60, strip=0), "a binding strip must be more than 0 in"),
+        (
+            lambda: yardage.binding(50, 60, strip=30),
+            "a binding strip is at most half as wide as the cloth, 20 in; got 30 in",
+        ),
+        (lambda: yardage.binding(50, 60, usable_width=0), "the usable width must be more than 0 in"),
+        (lambda: yardage.binding(50, 60, extra=-1), "the extra must be 0 or more in; got -1 in"),
+        (lambda: yardage.binding(50, 60, join="glued"), "join is 'diagonal' or 'straight'; got 'glued'"),
+        (
+            lambda: yardage.binding(50, 60, cut="round"),
+            "cut is 'straight' or 'bias strips' or 'continuous bias'; got 'round'",
+        ),
+        (
+            lambda: yardage.binding(90, 90, usable_width=24, cut="continuous bias"),
+            "the square for continuous bias is no larger than the cloth, 24 in",
+        ),
+        (lambda: yardage.binding("wide", 60), "a length is a whole number, a fraction or a decimal"),
+    ],
+)
 def test_a_binding_that_cannot_be_is_refused(ask, said):
     with pytest.raises(ValueError) as refused:
         ask()
@@ -127,10 +146,11 @@ def test_a_binding_that_cannot_be_is_refused(ask, said):
 
 # -- backing -----------------------------------------------------------------------------------------------------------
 
+
 @ordinary
 @given(sides, sides, st.integers(0, 12), widths)
 def test_panels_cover_the_backing_and_one_less_does_not(width, height, over, across):
-    back = cloth.backing(width, height, over, across)
+    back = yardage.backing(width, height, over, across)
     assert (back.width, back.height) == (width + over, height + over)
     for way in (back, back.other):
         reach = back.height if way.seams == "across" or way.panel == back.width != back.height else back.width
@@ -138,35 +158,41 @@ def test_panels_cover_the_backing_and_one_less_does_not(width, height, over, acr
         assert way.panels == 1 or (way.panels - 1) * across - (way.panels - 2) < reach
         assert way.at_least <= way.length == way.panels * way.panel
     assert back.length <= back.other.length
-    assert cloth.backing(width, height, over, across + 1).length <= back.length
-    assert cloth.backing(width, height, over + 1, across).length >= back.length
+    assert yardage.backing(width, height, over, across + 1).length <= back.length
+    assert yardage.backing(width, height, over + 1, across).length >= back.length
 
 
 def test_a_backing_is_as_wide_as_its_panels_sewn():
-    back = cloth.backing(72, 90, over=4, usable_width=42, seams="along")
+    back = yardage.backing(72, 90, over=4, usable_width=42, seams="along")
     panel = sewing.patch(size=(42, back.panel), fabric="sand")
     assert panel.sew(panel, mine="right", theirs="left", seam="1/2").size[0] == 83 >= back.width
 
 
 def test_one_panel_has_no_seam():
-    back = cloth.backing(30, 30, usable_width=42)
+    back = yardage.backing(30, 30, usable_width=42)
     assert (back.panels, back.seams, back.length) == (1, "none", 38) and "without a seam" in back.sentence
 
 
 def test_the_way_of_the_seams_can_be_chosen():
-    assert cloth.backing(40, 50, usable_width=42).seams == "across"
-    along = cloth.backing(40, 50, usable_width=42, seams="along")
+    assert yardage.backing(40, 50, usable_width=42).seams == "across"
+    along = yardage.backing(40, 50, usable_width=42, seams="along")
     assert (along.seams, along.length, along.other.length) == ("along", 116, 96)
 
 
-@pytest.mark.parametrize("ask, said", [
-    (lambda: cloth.backing(0, 50), "the quilt's width must be more than 0 in"),
-    (lambda: cloth.backing(40, 50, over=-1), "over must be 0 or more in; got -1 in"),
-    (lambda: cloth.backing(40, 50, usable_width=1), "cloth is wider than the two seams of a panel, 1 in; got 1 in"),
-    (lambda: cloth.backing(4000, 5000), "a backing has at most 20 panels"),
-    (lambda: cloth.backing(40, 50, seams="up"), "seams is None or 'along' or 'across'; got 'up'"),
-    (lambda: cloth.batting(40, 0), "the quilt's height must be more than 0 in"),
-])
+@pytest.mark.parametrize(
+    "ask, said",
+    [
+        (lambda: yardage.backing(0, 50), "the quilt's width must be more than 0 in"),
+        (lambda: yardage.backing(40, 50, over=-1), "over must be 0 or more in; got -1 in"),
+        (
+            lambda: yardage.backing(40, 50, usable_width=1),
+            "cloth is wider than the two seams of a panel, 1 in; got 1 in",
+        ),
+        (lambda: yardage.backing(4000, 5000), "a backing has at most 20 panels"),
+        (lambda: yardage.backing(40, 50, seams="up"), "seams is None or 'along' or 'across'; got 'up'"),
+        (lambda: yardage.batting(40, 0), "the quilt's height must be more than 0 in"),
+    ],
+)
 def test_a_backing_that_cannot_be_is_refused(ask, said):
     with pytest.raises(ValueError) as refused:
         ask()
@@ -175,29 +201,40 @@ def test_a_backing_that_cannot_be_is_refused(ask, said):
 
 # -- batting -----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("width, height, package", [(37, 52, "crib"), (52, 37, "crib"), (37, "52 1/8", "twin"),
-                                                    (74, 88, "queen"), (73, 88, "full"), (112, 112, "king"),
-                                                    (113, 112, None)])
+
+@pytest.mark.parametrize(
+    "width, height, package",
+    [
+        (37, 52, "crib"),
+        (52, 37, "crib"),
+        (37, "52 1/8", "twin"),
+        (74, 88, "queen"),
+        (73, 88, "full"),
+        (112, 112, "king"),
+        (113, 112, None),
+    ],
+)
 def test_the_package_relied_on_covers_by_every_source(width, height, package):
     """Full is 81 x 96 by one source and 84 x 96 by another, king 120 x 120 and 124 x 120: the smaller one counts."""
-    found = cloth.batting(width, height)
+    found = yardage.batting(width, height)
     assert found.package == package
     assert all(one.covers(found.width, found.height) for one in found.sizes)
 
 
 def test_batting_says_what_sources_print():
-    assert "81 × 96 in or 84 × 96 in" in cloth.batting(70, 80).sentence
-    assert "from the roll" in cloth.batting(130, 130).sentence
+    assert "81 × 96 in or 84 × 96 in" in yardage.batting(70, 80).sentence
+    assert "from the roll" in yardage.batting(130, 130).sentence
 
 
 # -- squares and strips ------------------------------------------------------------------------------------------------
 
+
 @ordinary
 @given(sides, widths, st.integers(1, 108))
 def test_squares_in_rows_are_what_strips_and_sub_cuts_give(side, across, length):
-    assert cloth.squares(side, across, length) == cloth.across(side, across) * cloth.strips(side, length)
-    assert cloth.across(side, across) * side <= across < (cloth.across(side, across) + 1) * side
+    assert yardage.squares(side, across, length) == yardage.across(side, across) * yardage.strips(side, length)
+    assert yardage.across(side, across) * side <= across < (yardage.across(side, across) + 1) * side
 
 
 def test_yards_are_bought_by_eighths():
-    assert [cloth.yards(inches) for inches in (0, "4 1/2", "4 5/8", 36)] == [0, Fraction(1, 8), Fraction(1, 4), 1]
+    assert [yardage.yards(inches) for inches in (0, "4 1/2", "4 5/8", 36)] == [0, Fraction(1, 8), Fraction(1, 4), 1]

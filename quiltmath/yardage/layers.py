@@ -1,12 +1,13 @@
 """Backing and batting: how much larger than the quilt, in how many panels, from how much cloth, in which package."""
+
 import csv
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from math import ceil
 
-from .. import lengths, places
-from . import asked
+from .. import lengths, resources
+from . import arguments
 
 OVER = Fraction(8)
 """Inches that backing and batting are larger than the quilt, both sides together, where nothing else is said.
@@ -27,6 +28,7 @@ class Backing:
     `width` and `height` (of the backing), `panel` (length of each) and `length` (of cloth) are inches. `seams` is "none",
     "along" (they run down the quilt) or "across". `other` is the backing with seams the other way, or None.
     """
+
     width: Fraction
     height: Fraction
     usable_width: Fraction
@@ -43,7 +45,7 @@ class Backing:
     @property
     def yards(self):
         """The cloth as bought: yards, rounded up to the next eighth."""
-        return asked.yards(self.length)
+        return arguments.yards(self.length)
 
     @property
     def at_least(self):
@@ -56,13 +58,15 @@ class Backing:
         if self.seams == "none":
             seams = "without a seam"
         else:
-            seams = f"with {asked.several(self.panels - 1, 'seam')} {self.seams} the quilt"
-        return (f"{lengths.text(self.width)} × {lengths.text(self.height, mark='in')}: "
-                f"{asked.several(self.panels, 'panel')} of {lengths.text(self.panel, mark='in')}, {seams}; "
-                f"{lengths.text(self.length, mark='in')} of cloth, buy {asked.yards_text(self.length)}")
+            seams = f"with {arguments.several(self.panels - 1, 'seam')} {self.seams} the quilt"
+        return (
+            f"{lengths.text(self.width)} × {lengths.text(self.height, mark='in')}: "
+            f"{arguments.several(self.panels, 'panel')} of {lengths.text(self.panel, mark='in')}, {seams}; "
+            f"{lengths.text(self.length, mark='in')} of cloth, buy {arguments.yards_text(self.length)}"
+        )
 
 
-def backing(width, height, over=OVER, usable_width=asked.USABLE_WIDTH, *, seam=BACKING_SEAM, seams=None):
+def backing(width, height, over=OVER, usable_width=arguments.USABLE_WIDTH, *, seam=BACKING_SEAM, seams=None):
     """The backing of a quilt this wide and high: a `Backing`, the way that takes least cloth unless `seams` says which.
 
     It is `over` larger in all, half of that on each side. Panels are as wide as the cloth; `seam` is taken from both
@@ -76,12 +80,12 @@ def backing(width, height, over=OVER, usable_width=asked.USABLE_WIDTH, *, seam=B
     Traceback (most recent call last):
     ValueError: seams is None or 'along' or 'across'; got 'up'
     """
-    over = asked.size(over, "over", least=0)
-    wide = asked.size(width, "the quilt's width") + over
-    high = asked.size(height, "the quilt's height") + over
-    across = asked.usable(usable_width)
+    over = arguments.size(over, "over", least=0)
+    wide = arguments.size(width, "the quilt's width") + over
+    high = arguments.size(height, "the quilt's height") + over
+    across = arguments.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
-    asked.one_of(seams, (None, "along", "across"), "seams")
+    arguments.one_of(seams, (None, "along", "across"), "seams")
     along = _panelled(wide, high, across, seam, "along")
     cross = _panelled(wide, high, across, seam, "across")
     least, other = (along, cross) if along.length <= cross.length else (cross, along)
@@ -99,18 +103,23 @@ def _panelled(wide, high, across, seam, seams):
 def _panels(reach, across, seam):
     """How many panels side by side, each losing a seam on each joined side, reach so far."""
     if across <= 2 * seam:
-        raise asked.DoesNotFit(f"cloth is wider than the two seams of a panel, {lengths.text(2 * seam)} in; got "
-                               f"{lengths.text(across)} in: check the usable width")
+        raise arguments.DoesNotFit(
+            f"cloth is wider than the two seams of a panel, {lengths.text(2 * seam)} in; got "
+            f"{lengths.text(across)} in: check the usable width"
+        )
     panels = max(1, ceil((reach - 2 * seam) / (across - 2 * seam)))
     if panels > MOST_PANELS:
-        raise asked.DoesNotFit(f"a backing has at most {MOST_PANELS} panels; {lengths.text(reach)} in of cloth "
-                               f"{lengths.text(across)} in wide would take {panels:,}: check the sizes")
+        raise arguments.DoesNotFit(
+            f"a backing has at most {MOST_PANELS} panels; {lengths.text(reach)} in of cloth "
+            f"{lengths.text(across)} in wide would take {panels:,}: check the sizes"
+        )
     return panels
 
 
 @dataclass(frozen=True)
 class Package:
     """A size that batting is sold in, in inches, with where that is printed."""
+
     name: str
     width: Fraction
     height: Fraction
@@ -129,9 +138,13 @@ def packages():
     >>> [one.name for one in packages()]
     ['crib', 'twin', 'full', 'full', 'queen', 'king', 'king']
     """
-    with open(places.folder("data") / "batting" / "packages.csv", encoding="utf-8", newline="") as file:
-        found = [Package(row["name"], Fraction(row["width"]), Fraction(row["height"]), row["source_title"],
-                         row["source_address"]) for row in csv.DictReader(file)]
+    with open(resources.folder("data") / "batting" / "packages.csv", encoding="utf-8", newline="") as file:
+        found = [
+            Package(
+                row["name"], Fraction(row["width"]), Fraction(row["height"]), row["source_title"], row["source_address"]
+            )
+            for row in csv.DictReader(file)
+        ]
     return tuple(sorted(found, key=lambda one: one.width * one.height))
 
 
@@ -141,6 +154,7 @@ class Batting:
 
     `sizes` are all printed sizes of that package: sources differ, and the smallest of them is the one relied on.
     """
+
     width: Fraction
     height: Fraction
     package: str | None
@@ -152,7 +166,9 @@ class Batting:
         size = f"{lengths.text(self.width)} × {lengths.text(self.height, mark='in')}"
         if self.package is None:
             return f"{size}: larger than any package; buy it from the roll, or join two"
-        printed = " or ".join(f"{lengths.text(one.width)} × {lengths.text(one.height, mark='in')}" for one in self.sizes)
+        printed = " or ".join(
+            f"{lengths.text(one.width)} × {lengths.text(one.height, mark='in')}" for one in self.sizes
+        )
         return f"{size}: the package called {self.package} ({printed}) covers it"
 
 
@@ -164,8 +180,8 @@ def batting(width, height, over=OVER):
     >>> batting(120, 130).package is None
     True
     """
-    over = asked.size(over, "over", least=0)
-    wide, high = asked.size(width, "the quilt's width") + over, asked.size(height, "the quilt's height") + over
+    over = arguments.size(over, "over", least=0)
+    wide, high = arguments.size(width, "the quilt's width") + over, arguments.size(height, "the quilt's height") + over
     named = {}
     for one in packages():
         named.setdefault(one.name, []).append(one)

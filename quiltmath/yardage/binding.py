@@ -1,11 +1,12 @@
 """Binding: strips for the way round the quilt, on the straight grain or on the bias, and the cloth they take."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
 from .. import lengths
-from . import asked
+from . import arguments
 
 EXTRA = Fraction(10)
 """Inches added to the perimeter where nothing else is said: corners, closing, handling.
@@ -24,6 +25,7 @@ class Binding:
     `perimeter`, `needed` (with the extra), `lost` in each join, `length` of cloth along the selvage and `at_least` (what
     the way round takes by area alone) are inches. `strips` is 1 for continuous bias: a square, `length` to a side.
     """
+
     perimeter: Fraction
     extra: Fraction
     strip: Fraction
@@ -41,7 +43,7 @@ class Binding:
     @property
     def yards(self):
         """The cloth as bought: yards, rounded up to the next eighth."""
-        return asked.yards(self.length)
+        return arguments.yards(self.length)
 
     @property
     def at_least(self):
@@ -51,20 +53,35 @@ class Binding:
     @property
     def sentence(self):
         """The binding in one sentence."""
-        round_ = (f"{lengths.text(self.perimeter, mark='in')} round and {lengths.text(self.extra, mark='in')} extra "
-                  f"make {lengths.text(self.needed, mark='in')}")
+        round_ = (
+            f"{lengths.text(self.perimeter, mark='in')} round and {lengths.text(self.extra, mark='in')} extra "
+            f"make {lengths.text(self.needed, mark='in')}"
+        )
         wide = lengths.text(self.strip, mark="in")
         if self.cut == "continuous bias":
-            return (f"{round_}: a square of {lengths.text(self.length, mark='in')} gives it as continuous bias "
-                    f"{wide} wide; buy {asked.yards_text(self.length)}")
+            return (
+                f"{round_}: a square of {lengths.text(self.length, mark='in')} gives it as continuous bias "
+                f"{wide} wide; buy {arguments.yards_text(self.length)}"
+            )
         bias = "bias " if self.cut == "bias strips" else ""
-        return (f"{round_}: {asked.several(self.strips, bias + 'strip')} {wide} wide, each losing "
-                f"{lengths.text(self.lost, mark='in', places=2)} in its join, from "
-                f"{lengths.text(self.length, mark='in')} of cloth; buy {asked.yards_text(self.length)}")
+        return (
+            f"{round_}: {arguments.several(self.strips, bias + 'strip')} {wide} wide, each losing "
+            f"{lengths.text(self.lost, mark='in', places=2)} in its join, from "
+            f"{lengths.text(self.length, mark='in')} of cloth; buy {arguments.yards_text(self.length)}"
+        )
 
 
-def binding(width, height, strip="2 1/2", usable_width=asked.USABLE_WIDTH, *, join="diagonal", extra=EXTRA,
-            seam=asked.SEAM, cut="straight"):
+def binding(
+    width,
+    height,
+    strip="2 1/2",
+    usable_width=arguments.USABLE_WIDTH,
+    *,
+    join="diagonal",
+    extra=EXTRA,
+    seam=arguments.SEAM,
+    cut="straight",
+):
     """The binding of a quilt this wide and high: a `Binding`.
 
     The binding is a ring, so there are as many joins as strips. A join on the "diagonal" costs one strip width
@@ -79,18 +96,20 @@ def binding(width, height, strip="2 1/2", usable_width=asked.USABLE_WIDTH, *, jo
 cloth; buy 5/8 yd
     >>> binding(60, 72, strip=50)
     Traceback (most recent call last):
-    quiltmath.cloth.asked.DoesNotFit: a binding strip is at most half as wide as the cloth, 20 in; got 50 in: the usual \
+    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the cloth, 20 in; got 50 in: the usual \
 strip is 2 1/2 in
     """
-    perimeter = 2 * (asked.size(width, "the quilt's width") + asked.size(height, "the quilt's height"))
-    extra = asked.size(extra, "the extra", least=0)
-    strip, across = asked.size(strip, "a binding strip"), asked.usable(usable_width)
+    perimeter = 2 * (arguments.size(width, "the quilt's width") + arguments.size(height, "the quilt's height"))
+    extra = arguments.size(extra, "the extra", least=0)
+    strip, across = arguments.size(strip, "a binding strip"), arguments.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
     if 2 * strip > across or 4 * seam > across:
-        raise asked.DoesNotFit(f"a binding strip is at most half as wide as the cloth, {lengths.text(across / 2)} in; "
-                               f"got {lengths.text(max(strip, 2 * seam))} in: the usual strip is 2 1/2 in")
-    asked.one_of(join, ("diagonal", "straight"), "join")
-    if asked.one_of(cut, CUTS, "cut") == "continuous bias":
+        raise arguments.DoesNotFit(
+            f"a binding strip is at most half as wide as the cloth, {lengths.text(across / 2)} in; "
+            f"got {lengths.text(max(strip, 2 * seam))} in: the usual strip is 2 1/2 in"
+        )
+    arguments.one_of(join, ("diagonal", "straight"), "join")
+    if arguments.one_of(cut, CUTS, "cut") == "continuous bias":
         lost, strips, length = 0, 1, _square(perimeter + extra, strip, seam, across)
     elif cut == "bias strips":
         lost, strips, length = _on_the_bias(perimeter + extra, strip, seam, across)
@@ -105,22 +124,26 @@ def _lost(join, strip, across, seam):
     if join == "straight":
         return 2 * seam
     from .. import proofs
+
     return lengths.parse(proofs.diagonal_join.exact("lost in a join", strip=across, width=strip, strips=2))
 
 
 def _square(needed, strip, seam, across):
     from .. import proofs
+
     square = lengths.parse(proofs.continuous_bias_square.cut(length=needed, width=strip, seam=seam))
     if square > across:
-        raise asked.DoesNotFit(f"the square for continuous bias is no larger than the cloth, {lengths.text(across)} in; "
-                               f"{lengths.text(needed)} in of it would take one of {lengths.text(square)} in: use "
-                               'cut="bias strips", or two squares')
+        raise arguments.DoesNotFit(
+            f"the square for continuous bias is no larger than the cloth, {lengths.text(across)} in; "
+            f"{lengths.text(needed)} in of it would take one of {lengths.text(square)} in: use "
+            'cut="bias strips", or two squares'
+        )
     return square
 
 
 def _on_the_bias(needed, strip, seam, across):
     """What a join costs, how many bias strips make the binding, and the shortest cloth (in quarter inches) for them."""
-    lost = 2 * seam * 2 ** 0.5
+    lost = 2 * seam * 2**0.5
     length = lengths.ruler(needed * strip / across, step="1/4", rounding="down")
     while True:
         length += Fraction(1, 4)
@@ -143,12 +166,17 @@ def bias_strips(strip, width, length):
     [2.14, 6.14, 10.14, 10.14, 6.14, 2.14]
     """
     from .. import proofs
-    strip, width, length = (asked.size(value, name) for value, name in (
-        (strip, "a bias strip"), (width, "the cloth's width"), (length, "the cloth's length")))
+
+    strip, width, length = (
+        arguments.size(value, name)
+        for value, name in ((strip, "a bias strip"), (width, "the cloth's width"), (length, "the cloth's length"))
+    )
     pitch = proofs.bias_strip.value(width=float(strip))
     across, along = float(min(width, length)), float(max(width, length))
     before = int(across / pitch)
     lines = [across + pitch * step for step in range(-before, int(along / pitch) + 1)]
-    sides = [proofs.bias_length.value(across=reach) if reach > 0 else 0.0
-             for reach in (min(at, across, across + along - at) for at in lines)]
+    sides = [
+        proofs.bias_length.value(across=reach) if reach > 0 else 0.0
+        for reach in (min(at, across, across + along - at) for at in lines)
+    ]
     return [min(pair) for pair in pairwise(sides) if min(pair) > 0]

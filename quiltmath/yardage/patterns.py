@@ -3,6 +3,7 @@
 A pattern is (height, columns), one number of columns for each `Way`. A strip `height` high is cut along the selvage
 into columns; a column gives as many pieces as fit one above another.
 """
+
 from itertools import islice
 
 from .filling import best_fill, grid
@@ -46,8 +47,11 @@ class Strips:
         """All patterns to which no column can be added; None if there are too many to look at."""
         if not self.all_heights:
             return None
-        looked_at = [filled for height in self.heights
-                     for filled in islice(self._fillings(height), MOST_LOOKED_AT // len(self.heights) + 1)]
+        looked_at = [
+            filled
+            for height in self.heights
+            for filled in islice(self._fillings(height), MOST_LOOKED_AT // len(self.heights) + 1)
+        ]
         found = [filled for filled in looked_at if filled]
         return found if len(looked_at) <= MOST_LOOKED_AT and len(found) <= MOST_PATTERNS else None
 
@@ -70,6 +74,7 @@ class Strips:
                 left = across if count < most[way] else narrowest_left
                 yield from fill(depth + 1, room - count * across, min(narrowest_left, left))
             columns[way] = 0
+
         yield from fill(0, self.room, self.room + 1)
 
     def fullest(self, worth):
@@ -77,18 +82,21 @@ class Strips:
         stacks = [self.stack(height) for height in self.heights]
         values = [[each * worth[way.piece] for each, way in zip(stack, self.ways)] for stack in stacks]
         best, columns = best_fill(self.across, self.need, values, self.room)
-        return [(int(value), height, tuple(int(n) for n in row))
-                for value, height, row in zip(best, self.heights, columns)]
+        return [
+            (int(value), height, tuple(int(n) for n in row)) for value, height, row in zip(best, self.heights, columns)
+        ]
 
 
 def _heights(ways, need):
     """The heights a strip may have: stacks of one piece, the lower ones first; and whether these are all there are."""
     single = sorted({way.along for way in ways})
     tallest = max(single, default=0)
-    stacks = sorted({way.along * copies for way, most in zip(ways, need)
-                     for copies in range(2, min(most, MOST_HEIGHTS) + 1)} - set(single))
+    stacks = sorted(
+        {way.along * copies for way, most in zip(ways, need) for copies in range(2, min(most, MOST_HEIGHTS) + 1)}
+        - set(single)
+    )
     low = [height for height in stacks if height <= tallest]
     high = [height for height in stacks if height > tallest]
-    chosen = (single + low + high)[:max(MOST_HEIGHTS, len(single))]
+    chosen = (single + low + high)[: max(MOST_HEIGHTS, len(single))]
     complete = len(chosen) == len(single) + len(stacks) and max(need, default=0) <= MOST_HEIGHTS
     return chosen, complete

@@ -1,4 +1,5 @@
 """What is asked of a plan, read and checked before any work starts: counts, lengths, blocks, limits."""
+
 from fractions import Fraction
 from numbers import Integral
 
@@ -24,8 +25,10 @@ def count(value, name):
     ValueError: across is a whole number of blocks from 1 to 1000; got 0: write for example across=5
     """
     if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_ACROSS:
-        raise ValueError(f"{name} is a whole number of blocks from 1 to {MOST_ACROSS}; got "
-                         f"{str(value)[:40]}: write for example {name}=5")
+        raise ValueError(
+            f"{name} is a whole number of blocks from 1 to {MOST_ACROSS}; got "
+            f"{str(value)[:40]}: write for example {name}=5"
+        )
     return int(value)
 
 
@@ -36,17 +39,17 @@ def length(value, name, unit="in"):
 
 def block(value, unit="in", name="block"):
     """A block as it is, or a plain one of this finished size."""
-    return as_block(
-        value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name
-    )
+    return as_block(value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name)
 
 
 def same_size(other, main, unit="in"):
     """The other block of a plan, refused unless it finishes at the size of the main one."""
     if other.size != main.size:
-        raise ValueError(f"all blocks of a plan finish at one size; {main.name} finishes at "
-                         f"{shown(main.size, unit)} and {other.name} at {shown(other.size, unit)}: "
-                         "resize one of them")
+        raise ValueError(
+            f"all blocks of a plan finish at one size; {main.name} finishes at "
+            f"{shown(main.size, unit)} and {other.name} at {shown(other.size, unit)}: "
+            "resize one of them"
+        )
     return other
 
 
@@ -63,8 +66,10 @@ def frame(value, size, unit="in"):
     """A frame no wider than the block inside it."""
     width = length(value, "frame", unit)
     if width > size:
-        raise ValueError(f"a frame is at most as wide as the block inside it, {shown(size, unit)}; got "
-                         f"{shown(width, unit)}: choose a narrower frame or a larger block")
+        raise ValueError(
+            f"a frame is at most as wide as the block inside it, {shown(size, unit)}; got "
+            f"{shown(width, unit)}: choose a narrower frame or a larger block"
+        )
     return width
 
 
@@ -72,19 +77,23 @@ def sashing(value, cell, unit="in"):
     """A sashing no wider than the block it goes round."""
     width = length(value, "sashing", unit)
     if width > cell:
-        raise ValueError(f"sashing is at most as wide as the block it goes round, {shown(cell, unit)}; "
-                         f"got {shown(width, unit)}: choose a narrower sashing or a larger block")
+        raise ValueError(
+            f"sashing is at most as wide as the block it goes round, {shown(cell, unit)}; "
+            f"got {shown(width, unit)}: choose a narrower sashing or a larger block"
+        )
     return width
 
 
 def floating(value, leg, unit="in"):
     """How far the blocks float inside the edge: no more than the edge triangle is high."""
     by = length(value, "floating", unit)
-    if 2 * by ** 2 > leg ** 2:
+    if 2 * by**2 > leg**2:
         limit = lengths.ruler((float(leg) ** 2 / 2) ** 0.5, ruler_step(unit), "down")
-        raise ValueError(f"blocks float by no more than the side triangle is high, {shown(limit, unit)} "
-                         f"here; got {shown(by, unit)}: choose a smaller float, and add the rest as a "
-                         "border")
+        raise ValueError(
+            f"blocks float by no more than the side triangle is high, {shown(limit, unit)} "
+            f"here; got {shown(by, unit)}: choose a smaller float, and add the rest as a "
+            "border"
+        )
     return by
 
 
@@ -93,44 +102,58 @@ def seam(value, block, unit="in"):
     width = SEAM[unit] if value is None else lengths.parse(value, unit, name="seam", above=0)
     smallest = min(*block.widths, *block.heights)
     if 2 * width > smallest:
-        raise ValueError("a seam is at most half as wide as the smallest patch, "
-                         f"{shown(smallest / 2, unit)}; got "
-                         f"{shown(width, unit)}: the usual seam is {shown(SEAM[unit], unit)}")
+        raise ValueError(
+            "a seam is at most half as wide as the smallest patch, "
+            f"{shown(smallest / 2, unit)}; got "
+            f"{shown(width, unit)}: the usual seam is {shown(SEAM[unit], unit)}"
+        )
     return width
 
 
 def wide_enough(width, seam, name, unit="in"):
     """Refuse a strip that is there but finishes narrower than two seams."""
     if width and width < 2 * seam:
-        raise ValueError(f"{name} finishes at least two seams wide, {shown(2 * seam, unit)}; got "
-                         f"{shown(width, unit)}: choose a wider one, or leave it out")
+        raise ValueError(
+            f"{name} finishes at least two seams wide, {shown(2 * seam, unit)}; got "
+            f"{shown(width, unit)}: choose a wider one, or leave it out"
+        )
 
 
 def strips_wide_enough(plan):
     """Refuse sashing, frames and borders narrower than two seams."""
-    for width, name in ((plan.sashing, "sashing"), (plan.frame, "a frame"),
-                        *((one.width, "a border") for one in plan.borders)):
+    for width, name in (
+        (plan.sashing, "sashing"),
+        (plan.frame, "a frame"),
+        *((one.width, "a border") for one in plan.borders),
+    ):
         wide_enough(width, plan.seam, name, plan.unit)
 
 
 def edges_that_fit(plan):
     """Refuse edge triangles that do not go with the rest of a plan on point."""
     if plan.floating and plan.sashing and not plan.whole:
-        raise ValueError('sashed blocks float inside whole cornerstones only; got an edge through their '
-                         'centres: write edge="whole"')
+        raise ValueError(
+            'sashed blocks float inside whole cornerstones only; got an edge through their centres: write edge="whole"'
+        )
     if plan.edges == "plain":
         return
     if plan.floating:
-        raise ValueError('only plain edge triangles can be cut larger to let blocks float; got '
-                         f'edges="{plan.edges}" '
-                         f"and a float of {shown(plan.floating, plan.unit)}: leave one of the two out")
+        raise ValueError(
+            "only plain edge triangles can be cut larger to let blocks float; got "
+            f'edges="{plan.edges}" '
+            f"and a float of {shown(plan.floating, plan.unit)}: leave one of the two out"
+        )
     if plan.whole:
-        raise ValueError(f'edge triangles that are {plan.edges} are as large as half a block; with whole '
-                         'cornerstones they would have to be larger: write edge="centre"')
+        raise ValueError(
+            f"edge triangles that are {plan.edges} are as large as half a block; with whole "
+            'cornerstones they would have to be larger: write edge="centre"'
+        )
     if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
-        raise ValueError('edges="framed" goes with framed blocks, and built edges with blocks without a '
-                         f'frame; got edges="{plan.edges}" and a frame of {shown(plan.frame, plan.unit)}: '
-                         'change one of them')
+        raise ValueError(
+            'edges="framed" goes with framed blocks, and built edges with blocks without a '
+            f'frame; got edges="{plan.edges}" and a frame of {shown(plan.frame, plan.unit)}: '
+            "change one of them"
+        )
     if plan.edges.startswith("built"):
         fabrics_of_squares(plan.block)
 
@@ -138,8 +161,9 @@ def edges_that_fit(plan):
 def few_enough(patches):
     """Refuse a plan of too many patches before any of them is made."""
     if patches > MOST_PATCHES:
-        raise ValueError(f"a plan has at most {MOST_PATCHES:,} patches; this one would have {patches:,}: "
-                         "take fewer or larger blocks")
+        raise ValueError(
+            f"a plan has at most {MOST_PATCHES:,} patches; this one would have {patches:,}: take fewer or larger blocks"
+        )
     return patches
 
 

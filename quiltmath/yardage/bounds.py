@@ -7,10 +7,11 @@ for a line along the selvage, and for both together: worth across times worth al
 whole cloth. Any such worths give a true bound; HiGHS proposes good ones, whole-number arithmetic checks them. Pieces
 lie on the grain, as given or turned where they may be turned.
 
-    >>> from quiltmath.cloth import Piece
+    >>> from quiltmath.yardage import Piece
     >>> at_least([Piece(10, 10, 13)], Fraction(42), Fraction(40))
     Fraction(40, 1)
 """
+
 from fractions import Fraction
 from math import ceil, floor
 
@@ -41,8 +42,9 @@ def at_least(pieces, width, enough, joints=()):
     if low >= enough or sum(map(len, turns)) > MOST_WAYS:
         return min(low, enough)
     across = Line([[turn[0] for turn in ways] for ways in turns], turns, width, FINEST_ACROSS)
-    length, worth = across.most([[_inches(high) * much for _, high, much, _ in ways] for ways in turns],
-                                ceil(width / across.unit))
+    length, worth = across.most(
+        [[_inches(high) * much for _, high, much, _ in ways] for ways in turns], ceil(width / across.unit)
+    )
     low = max(low, length)
     if low >= enough:
         return enough
@@ -78,6 +80,7 @@ def _least_along(turns, worths, low, enough):
         """Whether every cloth shorter than so many steps holds too little: sizes along it add up to less than that."""
         room = steps if crumbs else steps - 1
         return any(line.most(reach, room, over=1)[0] > 1 for reach in reaches)
+
     first, last = floor(low / line.unit) + 1, ceil(enough / line.unit)
     if first > last:
         return Fraction(0)
@@ -120,9 +123,14 @@ class Line:
         `reaches` has a number for each way of each piece, `room` is in whole steps. Stops early once the total is
         certain to pass `over`, or certain not to. A piece that fits no way makes the total infinite.
         """
-        ways = [[(size, reach / self.unit if self.sizes[size] is ANY else reach * bool(self.copies[size]))
-                 for size, reach in zip(own, reached) if self.steps[size] <= room]
-                for own, reached in zip(self.lying, reaches)]
+        ways = [
+            [
+                (size, reach / self.unit if self.sizes[size] is ANY else reach * bool(self.copies[size]))
+                for size, reach in zip(own, reached)
+                if self.steps[size] <= room
+            ]
+            for own, reached in zip(self.lying, reaches)
+        ]
         if not all(ways):
             return float("inf"), None
         best, worths = Fraction(0), None
@@ -145,13 +153,16 @@ class Line:
         return {size: Fraction(each, top) / (self.unit if size is ANY else 1) for size, each in zip(self.sizes, worth)}
 
     def _single(self, room):
-        return [tuple(min(most, room // step) if other == number else 0 for other in range(len(self.steps)))
-                for number, (step, most) in enumerate(zip(self.steps, self.copies))]
+        return [
+            tuple(min(most, room // step) if other == number else 0 for other in range(len(self.steps)))
+            for number, (step, most) in enumerate(zip(self.steps, self.copies))
+        ]
 
 
 def _proposed(ways, fills, sizes):
     """The total to hope for, and worths (whole numbers) by which no fill so far passes 1: a linear programme."""
     from scipy.optimize import linprog
+
     scale = float(max(reach for own in ways for _, reach in own)) or 1.0
     rows = [[*fill, *([0] * len(ways))] for fill in fills if any(fill)]
     limits = [1] * len(rows)
@@ -161,7 +172,9 @@ def _proposed(ways, fills, sizes):
             row[size], row[sizes + number] = -float(reach) / scale, 1
             rows.append(row)
             limits.append(0)
-    answer = linprog([0] * sizes + [-1] * len(ways), A_ub=rows, b_ub=limits, bounds=(0, None), method="highs", options=PLAIN)
+    answer = linprog(
+        [0] * sizes + [-1] * len(ways), A_ub=rows, b_ub=limits, bounds=(0, None), method="highs", options=PLAIN
+    )
     if answer.status:
         return 0, [0] * sizes
     return -answer.fun * scale, [int(worth * WORTH) for worth in answer.x[:sizes]]

@@ -1,11 +1,12 @@
 """How much cloth the pieces need: a plan of strips across the width, sub-cut, and a length no cutter gets under."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 
 from .. import lengths
-from . import asked
-from .asked import Piece
+from . import arguments
+from .arguments import Piece
 from .bounds import at_least
 from .patterns import Strips
 from .plan import Cut, Plan, Strip
@@ -16,7 +17,7 @@ FAT_QUARTER = Fraction(21), Fraction(18)
 """A fat quarter: half the usable width, half a yard. 18 × 21 or 18 × 22 in by source; the smaller one is relied on."""
 
 
-def length_needed(pieces, usable_width=asked.USABLE_WIDTH, *, join="straight", seam=asked.SEAM):
+def length_needed(pieces, usable_width=arguments.USABLE_WIDTH, *, join="straight", seam=arguments.SEAM):
     """The cloth that pieces need, cut in strips across the width and sub-cut: a `Plan`.
 
     Pieces lie on the grain as given; `any_way` pieces may be turned. A strip may hold different pieces side by side, and
@@ -33,12 +34,14 @@ def length_needed(pieces, usable_width=asked.USABLE_WIDTH, *, join="straight", s
       6 strips 3 in high, joined end to end: 4 × border (60 × 3)
     >>> length_needed([Piece(50, 30)], 42)
     Traceback (most recent call last):
-    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if \
+    quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if \
 its grain may run the other way, join it from narrower pieces, or take wider cloth
     """
-    pieces, width = asked.pieces(pieces), asked.usable(usable_width)
+    pieces, width = arguments.pieces(pieces), arguments.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
-    return _planned(pieces, width, joined(pieces, width, asked.one_of(join, ("straight", "diagonal"), "join"), seam))
+    return _planned(
+        pieces, width, joined(pieces, width, arguments.one_of(join, ("straight", "diagonal"), "join"), seam)
+    )
 
 
 def _planned(pieces, width, joints=()):
@@ -64,7 +67,12 @@ def _laid(pieces, found, strips):
     for height, columns, times in sorted((_layers(strips, *pattern) for pattern in found.patterns), key=_full_first):
         for _ in range(times):
             strip = _one_strip(pieces, strips, height, columns, left)
-            if strip and laid and not laid[-1].joined and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts):
+            if (
+                strip
+                and laid
+                and not laid[-1].joined
+                and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts)
+            ):
                 laid[-1] = Strip(strip.height, laid[-1].count + 1, strip.cuts)
             elif strip:
                 laid.append(strip)
@@ -92,8 +100,11 @@ def _one_strip(pieces, strips, height, columns, left):
     if not cuts:
         return None
     tallest = max(way.along * -(-made // stood) for way, made, stood in cuts)
-    return Strip(tallest, 1, tuple(Cut(pieces[way.piece], made, -(-made // int(tallest // way.along)), way.turned)
-                                   for way, made, _ in cuts))
+    return Strip(
+        tallest,
+        1,
+        tuple(Cut(pieces[way.piece], made, -(-made // int(tallest // way.along)), way.turned) for way, made, _ in cuts),
+    )
 
 
 @dataclass(frozen=True)
@@ -103,6 +114,7 @@ class Fit:
     `along_the_selvage` says that the plan's strips run along the cloth, so that its widths lie along and its heights
     across.
     """
+
     answer: str
     plan: Plan | None
     sentence: str
@@ -122,12 +134,15 @@ def holds(pieces, width=FAT_QUARTER[0], length=FAT_QUARTER[1]):
     >>> print(holds([Piece(10, 10, 3)]).sentence)
     21 × 18 in does not hold them: cloth 21 in wide would have to be at least 20 in long
     """
-    pieces = asked.pieces(pieces)
-    across, along = asked.usable(width), lengths.parse(length, name="the length of cloth", above=0)
+    pieces = arguments.pieces(pieces)
+    across, along = arguments.usable(width), lengths.parse(length, name="the length of cloth", above=0)
     size = f"{lengths.text(across)} × {lengths.text(along, mark='in')}"
     for one in pieces:
-        if not (_goes_in(one.width, one.height, across, along)
-                or one.any_way and _goes_in(one.height, one.width, across, along)):
+        if not (
+            _goes_in(one.width, one.height, across, along)
+            or one.any_way
+            and _goes_in(one.height, one.width, across, along)
+        ):
             return Fit("no", None, f"{size} does not hold {one.name}: it is larger than the cloth")
     turned = tuple(Piece(one.height, one.width, one.count, one.part, one.any_way) for one in pieces)
     plan, sideways = _planned(pieces, across), _planned(turned, along)
@@ -137,9 +152,13 @@ def holds(pieces, width=FAT_QUARTER[0], length=FAT_QUARTER[1]):
         return Fit("yes", sideways, f"{size} holds them, in strips along the selvage", along_the_selvage=True)
     for tried, room, wide, long in ((plan, along, "wide", "long"), (sideways, across, "long", "wide")):
         if tried.at_least > room:
-            return Fit("no", None, f"{size} does not hold them: cloth {lengths.text(tried.usable_width, mark='in')} "
-                                   f"{wide} would have to be at least {lengths.text(tried.least_on_ruler, mark='in')} "
-                                   f"{long}")
+            return Fit(
+                "no",
+                None,
+                f"{size} does not hold them: cloth {lengths.text(tried.usable_width, mark='in')} "
+                f"{wide} would have to be at least {lengths.text(tried.least_on_ruler, mark='in')} "
+                f"{long}",
+            )
     return Fit("perhaps", None, f"{size} may just hold them: no plan of strips does, and nothing shows that none can")
 
 

@@ -4,6 +4,7 @@ Bounded work, always the same for the same question: at most `ROUNDS` rounds of 
 `NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's own
 tree search (`milp`) is not used: it prints to standard output now and then, and cannot be handed a start.
 """
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
@@ -24,6 +25,7 @@ HAIR = 1e-6
 @dataclass(frozen=True)
 class Found:
     """Strips that hold every piece: patterns as (height, columns, times), joined strips as (joined, strips, pieces)."""
+
     patterns: list
     joined: list
     proved: bool = False
@@ -31,8 +33,9 @@ class Found:
     @property
     def length(self):
         """Inches of cloth along the selvage."""
-        return (sum((height * times for height, _, times in self.patterns), Fraction(0))
-                + sum(one.broad * strips for one, strips, _ in self.joined))
+        return sum((height * times for height, _, times in self.patterns), Fraction(0)) + sum(
+            one.broad * strips for one, strips, _ in self.joined
+        )
 
 
 def start(strips, joints):
@@ -100,17 +103,20 @@ def _filled(strips, chosen, height, left):
 def _priced(strips, joints, start):
     """Patterns worth having: those of the start and of single pieces, then whatever the linear programme asks for."""
     from scipy.optimize import linprog
-    patterns = list(dict.fromkeys([*((height, columns) for height, columns, _ in start.patterns),
-                                   *strips.one_kind()]))
+
+    patterns = list(dict.fromkeys([*((height, columns) for height, columns, _ in start.patterns), *strips.one_kind()]))
     for _ in range(ROUNDS):
         cost, give, least, _ = _programme(strips, joints, patterns)
         answer = linprog(cost, A_ub=-give, b_ub=-least, method="highs", options=PLAIN)
         if answer.status:
             break
-        worth = [int(price * WORTH) for price in -answer.ineqlin.marginals[:len(strips.demand)]]
+        worth = [int(price * WORTH) for price in -answer.ineqlin.marginals[: len(strips.demand)]]
         known = set(patterns)
-        fresh = [(height, columns) for value, height, columns in strips.fullest(worth)
-                 if value > height * WORTH * (1 + 1e-6) and (height, columns) not in known]
+        fresh = [
+            (height, columns)
+            for value, height, columns in strips.fullest(worth)
+            if value > height * WORTH * (1 + 1e-6) and (height, columns) not in known
+        ]
         if not fresh:
             break
         patterns += fresh
@@ -124,11 +130,11 @@ def _programme(strips, joints, patterns):
     cost, most = np.zeros(columns), np.zeros(columns)
     give = np.zeros((len(demand) + len(joints), columns))
     least = np.zeros(len(demand) + len(joints))
-    least[:len(demand)] = demand
+    least[: len(demand)] = demand
     for number, (height, stood) in enumerate(patterns):
         given = strips.gives(height, stood)
         cost[number] = height
-        give[:len(demand), number] = np.minimum(given, demand)
+        give[: len(demand), number] = np.minimum(given, demand)
         most[number] = max(-(-need // gives) for need, gives in zip(demand, given) if gives)
     for number, one in enumerate(joints):
         at, row = len(patterns) + 2 * number, len(demand) + number
@@ -141,6 +147,7 @@ def _programme(strips, joints, patterns):
 def _rounded(strips, joints, patterns, plan, least):
     """Whole numbers of these patterns: a search tree, each of its plans finished tallest first. And whether it ended."""
     from scipy.optimize import linprog
+
     cost, give, needed, most = _programme(strips, joints, patterns)
     step = Fraction(1, lcm(*(height.denominator for height, _ in patterns), *(one.broad.denominator for one in joints)))
     best, nodes = plan, [(np.zeros(len(cost)), most)]
@@ -148,7 +155,9 @@ def _rounded(strips, joints, patterns, plan, least):
         if not nodes or best.length <= least:
             break
         low, high = nodes.pop()
-        answer = linprog(cost, A_ub=-give, b_ub=-needed, bounds=np.column_stack([low, high]), method="highs", options=PLAIN)
+        answer = linprog(
+            cost, A_ub=-give, b_ub=-needed, bounds=np.column_stack([low, high]), method="highs", options=PLAIN
+        )
         if answer.status or ceil(answer.fun / float(step) - HAIR) * step >= best.length:
             continue
         counts = np.floor(answer.x + HAIR)
@@ -168,7 +177,7 @@ def _finished(strips, joints, patterns, counts):
     for height, columns, times in begun:
         left = [max(0, have - times * give) for have, give in zip(left, strips.gives(height, columns))]
     joined = []
-    for one, pieces in zip(joints, counts[len(patterns) + 1::2]):
+    for one, pieces in zip(joints, counts[len(patterns) + 1 :: 2]):
         pieces = min(pieces, left[one.piece])
         left[one.piece] -= pieces
         joined.append((one, one.strips(pieces), pieces))

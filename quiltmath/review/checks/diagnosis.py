@@ -1,4 +1,5 @@
 """Whether the parts of rows add up, and if not, which part is to blame: plain arithmetic on finished sizes."""
+
 from collections import Counter, defaultdict
 from itertools import accumulate
 from math import sqrt
@@ -9,14 +10,15 @@ import numpy as np
 from ...making.rounding import finished_size
 from .check import SLACK
 
-SAME = 1 / 32            # inches: what may remain where one part is said to explain everything
-RULER = 1 / 8            # inches: printed sizes are usually whole steps of this
+SAME = 1 / 32  # inches: what may remain where one part is said to explain everything
+RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
 
 
 class Laid(NamedTuple):
     """A part as it lies in a row: its name, finished width and height in inches, whether it is a triangle, whether it lies turned
     by a quarter, and whether its size is known otherwise, so that it is not to blame. `strips` are those of a piece of a strip set,
     `inside` the rows of a block that is held to no size of its own."""
+
     name: str
     width: float
     height: float
@@ -43,6 +45,7 @@ class Laid(NamedTuple):
 
 class Blame(NamedTuple):
     """The part to blame ("" where no single one explains it), and by how much (inches) it is cut too wide and too high."""
+
     name: str
     width: float = 0.0
     height: float = 0.0
@@ -63,13 +66,24 @@ def laid(made, item):
         inside = () if known else _inside(made, item.name)
         width, height = map(float, block.finished if known else [side - 2 * seam for side in panel.size])
     else:
-        width, height = (finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut))
+        width, height = (
+            finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut)
+        )
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
     turned = bool(item.turn % 180)
     if turned:
         width, height = height, width
-    return Laid(item.name, width, height, cut is not None and cut.cut != "whole", turned, known, _strips(made, item.name), inside)
+    return Laid(
+        item.name,
+        width,
+        height,
+        cut is not None and cut.cut != "whole",
+        turned,
+        known,
+        _strips(made, item.name),
+        inside,
+    )
 
 
 def _inside(made, name):
@@ -82,18 +96,21 @@ def _inside(made, name):
 def _strips(made, name):
     """(name, finished height in inches) of the strips of a strip set; none for anything else."""
     strips = made.sheet.strip_set[name].strips if name in made.sheet.strip_set else ()
-    return tuple((strip, float(made.sheet.part(strip).strip or made.sheet.part(strip).size[1]) - 2 * made.seam) for strip in strips
-                 if made.sheet.part(strip) is not None)
+    return tuple(
+        (strip, float(made.sheet.part(strip).strip or made.sheet.part(strip).size[1]) - 2 * made.seam)
+        for strip in strips
+        if made.sheet.part(strip) is not None
+    )
 
 
-def to_blame(rows, widths, height=None):
+def culprit(rows, widths, height=None):
     """The part whose size explains why rows miss their widths, stand at different heights in themselves or miss the whole height.
 
     `rows` are lists of `Laid`; `widths` one finished width for each row; `height` that of all rows together, where it is known.
     None if all is well.
 
     >>> a, b = Laid("A", 2.875, 2.875), Laid("B", 3.0, 3.0)
-    >>> to_blame([[a, b, a], [b, a, b]], [9.0, 9.0], 6.0)
+    >>> culprit([[a, b, a], [b, a, b]], [9.0, 9.0], 6.0)
     Blame(name='A', width=-0.125, height=-0.125)
     """
     sums = [_wide(row).plus(-width) for row, width in zip(rows, widths)] + _level(rows) + _within(rows)
@@ -102,13 +119,14 @@ def to_blame(rows, widths, height=None):
     return _explained(rows, sums)
 
 
-def to_blame_at_the_edge(rows, slopes):
+def culprit_at_the_edge(rows, slopes):
     """The same for the rows of a built edge triangle, from its tip down: each is as wide as the rows so far are high, for each of
     one or two slopes. Triangles at the ends of rows are trimmed, so they are never too large."""
     rows = [_ends_trimmed(row) for row in rows]
     so_far = accumulate((_high(row) for row in rows), lambda one, other: one.plus(0.0, other))
-    return _explained(rows, [_wide(row).plus(0.0, above, -slopes) for row, above in zip(rows, so_far)] + _level(rows)
-                      + _within(rows))
+    return _explained(
+        rows, [_wide(row).plus(0.0, above, -slopes) for row, above in zip(rows, so_far)] + _level(rows) + _within(rows)
+    )
 
 
 def _ends_trimmed(row):
@@ -116,11 +134,15 @@ def _ends_trimmed(row):
     high = max((part.height for part in row if not part.triangle), default=None)
     if high is None:
         return row
-    return [part._replace(width=min(part.width, high), height=min(part.height, high)) if part.triangle else part for part in row]
+    return [
+        part._replace(width=min(part.width, high), height=min(part.height, high)) if part.triangle else part
+        for part in row
+    ]
 
 
 class _Sum(NamedTuple):
     """A sum of finished sizes in inches, and how often the cut width and height of each part stand in it: {name: array of two}."""
+
     value: float
     shares: dict
 
@@ -165,7 +187,9 @@ def _within(rows):
     found = []
     for part in dict.fromkeys(part for row in rows for part in row if part.inside):
         first = _wide(part.inside[0])
-        found += [_wide(row).plus(0.0, first, -1.0) for row in part.inside[1:]] + _level(part.inside) + _within(part.inside)
+        found += (
+            [_wide(row).plus(0.0, first, -1.0) for row in part.inside[1:]] + _level(part.inside) + _within(part.inside)
+        )
     return found
 
 

@@ -1,8 +1,9 @@
-"""Cloth to buy against printed figures: every row of data/published/cloth.csv names its source and asks the kit.
+"""Cloth to buy against printed figures: every row of data/published/yardage.csv names its source and asks the kit.
 
 `rounding` says how the printed figure and the kit's meet: "exact nearest 0.01" rounds the kit's, "printed up 1" the
 printed one (a source's 5.79 strips are 6 to cut). A row with a `reason` differs, or is not compared where it asks nothing.
 """
+
 import csv
 import re
 from collections import Counter
@@ -10,9 +11,9 @@ from fractions import Fraction
 
 import pytest
 
-from quiltmath import cloth, lengths, places
+from quiltmath import lengths, resources, yardage
 
-with open(places.folder("data") / "published" / "cloth.csv", encoding="utf-8", newline="") as file:
+with open(resources.folder("data") / "published" / "yardage.csv", encoding="utf-8", newline="") as file:
     ROWS = list(csv.DictReader(file))
 
 
@@ -22,11 +23,17 @@ def size(layer):
 
 def package(name):
     """The size of this name that the first source prints."""
-    return next(size(one) for one in cloth.packages() if one.name == name and one.source_address)
+    return next(size(one) for one in yardage.packages() if one.name == name and one.source_address)
 
 
-NAMES = {**{name: getattr(cloth, name) for name in cloth.__all__}, "Fraction": Fraction, "len": len, "sum": sum,
-         "size": size, "package": package}
+NAMES = {
+    **{name: getattr(yardage, name) for name in yardage.__all__},
+    "Fraction": Fraction,
+    "len": len,
+    "sum": sum,
+    "size": size,
+    "package": package,
+}
 
 
 def printed(row):
@@ -71,7 +78,7 @@ def test_every_question_goes_to_the_kit():
 def test_the_collection_is_complete():
     """105 rows on yardage were collected; those on bias and joins alone are asked of the proofs, in figures.csv."""
     assert Counter(row["topic"] for row in ROWS) == {"g": 105, "f": 23}
-    with open(places.folder("data") / "published" / "figures.csv", encoding="utf-8", newline="") as file:
+    with open(resources.folder("data") / "published" / "figures.csv", encoding="utf-8", newline="") as file:
         elsewhere = [row["input"] for row in csv.DictReader(file) if row["topic"] == "f"]
     assert {row["input"] for row in ROWS if row["topic"] == "f"} <= set(elsewhere)
 
@@ -79,8 +86,8 @@ def test_the_collection_is_complete():
 def test_the_printed_packages_are_those_of_the_data():
     rows = {row["input"].split()[-1]: printed(row) for row in ROWS if row["input"].startswith("packaged")}
     for name, sides in rows.items():
-        assert sides in [size(one) for one in cloth.packages() if one.name == name]
-    assert len(rows) == len({one.name for one in cloth.packages()})
+        assert sides in [size(one) for one in yardage.packages() if one.name == name]
+    assert len(rows) == len({one.name for one in yardage.packages()})
 
 
 def test_a_changed_figure_no_longer_agrees():

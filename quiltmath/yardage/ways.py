@@ -1,10 +1,11 @@
 """How each piece may lie on the cloth: as given, turned a quarter, or joined from strips where it is too long."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
 from .. import lengths
-from .asked import DoesNotFit
+from .arguments import DoesNotFit
 
 BROADEST_JOINED = Fraction(1, 2)
 """Only strips are joined to length: pieces no broader than this share of the usable width."""
@@ -13,6 +14,7 @@ BROADEST_JOINED = Fraction(1, 2)
 @dataclass(frozen=True)
 class Way:
     """Piece number `piece` lying with `across` over the width and `along` down the selvage."""
+
     piece: int
     across: Fraction
     along: Fraction
@@ -25,6 +27,7 @@ class Joined:
 
     `strip` is how long each strip is: the usable width. `free` says that its grain may run either way.
     """
+
     piece: int
     long: Fraction
     broad: Fraction
@@ -44,7 +47,7 @@ class Joined:
 def ways(pieces, width):
     """Every way the pieces fit between the selvages.
 
-    >>> from quiltmath.cloth import Piece
+    >>> from quiltmath.yardage import Piece
     >>> [(way.across, way.turned) for way in ways([Piece(3, 50, 4, any_way=True)], Fraction(42))]
     [(Fraction(3, 1), False)]
     """
@@ -60,7 +63,7 @@ def ways(pieces, width):
 def joined(pieces, width, join, seam):
     """The pieces that may be joined from strips across the width, because they are longer than it.
 
-    >>> from quiltmath.cloth import Piece
+    >>> from quiltmath.yardage import Piece
     >>> joined([Piece(60, 3, 4)], Fraction(42), "diagonal", Fraction(1, 4))[0].lost
     Fraction(3, 1)
     """
@@ -78,15 +81,17 @@ def joined(pieces, width, join, seam):
 def refuse_what_fits_no_way(pieces, width, lying, joints):
     """Refuse a piece that is wider than the cloth and too broad to be joined from strips.
 
-    >>> from quiltmath.cloth import Piece
+    >>> from quiltmath.yardage import Piece
     >>> refuse_what_fits_no_way([Piece(50, 30)], Fraction(42), (), ())
     Traceback (most recent call last):
-    quiltmath.cloth.asked.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if its grain may run the \
+    quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if its grain may run the \
 other way, join it from narrower pieces, or take wider cloth
     """
     placed = {one.piece for one in (*lying, *joints)}
     for number, piece in enumerate(pieces):
         if number not in placed:
-            raise DoesNotFit(f"a piece is no wider than the usable width, {lengths.text(width, mark='in')}; got "
-                             f"{piece.name}: turn it if its grain may run the other way, join it from narrower "
-                             "pieces, or take wider cloth")
+            raise DoesNotFit(
+                f"a piece is no wider than the usable width, {lengths.text(width, mark='in')}; got "
+                f"{piece.name}: turn it if its grain may run the other way, join it from narrower "
+                "pieces, or take wider cloth"
+            )

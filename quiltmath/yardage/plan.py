@@ -1,15 +1,17 @@
 """A cutting plan as it is read and cut: strips across the cloth, and what each of them is sub-cut into."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import lengths
-from . import asked
+from . import arguments
 
 
 @dataclass(frozen=True)
 class Cut:
     """What one strip is sub-cut into: `pieces` of a Piece, in `columns` side by side; `turned` a quarter or not."""
-    piece: asked.Piece
+
+    piece: arguments.Piece
     pieces: int
     columns: int
     turned: bool = False
@@ -31,6 +33,7 @@ class Strip:
 
     Strips that are `joined` end to end first give together what `cuts` says.
     """
+
     height: Fraction
     count: int
     cuts: tuple
@@ -39,9 +42,8 @@ class Strip:
     @property
     def sentence(self):
         """The strip in words."""
-        strips = f"{asked.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
-        gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "")
-                          for cut in self.cuts)
+        strips = f"{arguments.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
+        gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "") for cut in self.cuts)
         if self.joined:
             return f"{strips}, joined end to end: {gives}"
         return f"{strips}{', each' if self.count > 1 else ''}: {gives}"
@@ -53,7 +55,8 @@ class Place:
 
     A strip that is joined to others before it is cut lies there whole.
     """
-    piece: asked.Piece
+
+    piece: arguments.Piece
     x: Fraction
     y: Fraction
     width: Fraction
@@ -68,6 +71,7 @@ class Plan:
     `at_least` is inches of cloth that no cutter gets under (an exact Fraction). `proved` says that no plan of such strips
     is shorter.
     """
+
     pieces: tuple
     usable_width: Fraction
     strips: tuple
@@ -82,7 +86,7 @@ class Plan:
     @property
     def yards(self):
         """The length as bought: yards, rounded up to the next eighth."""
-        return asked.yards(self.length)
+        return arguments.yards(self.length)
 
     @property
     def waste(self):
@@ -93,9 +97,11 @@ class Plan:
     @property
     def sentence(self):
         """The plan in one sentence."""
-        said = (f"{asked.several(sum(strip.count for strip in self.strips), 'strip')} across "
-                f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of cloth: "
-                f"buy {asked.yards_text(self.length)}")
+        said = (
+            f"{arguments.several(sum(strip.count for strip in self.strips), 'strip')} across "
+            f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of cloth: "
+            f"buy {arguments.yards_text(self.length)}"
+        )
         if self.at_least == self.length:
             return said + "; no cutter needs less"
         return said + f"; no cutter can do with less than {lengths.text(self.least_on_ruler, mark='in')}"

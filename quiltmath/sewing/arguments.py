@@ -1,4 +1,5 @@
 """What is asked of the cloth, read or refused in words: lengths, points, seams, angles."""
+
 from math import isfinite
 from numbers import Real
 
@@ -16,7 +17,7 @@ def length(value, name="length", above=None, least=None):
     3.5
     >>> length(float("nan"), "width")
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: width: a length is a whole number, a fraction or a decimal, alone \
+    quiltmath.sewing.arguments.CannotSew: width: a length is a whole number, a fraction or a decimal, alone \
 (inches) or followed by one unit: in, yd, cm, mm or m; got nan; write for example \
 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
@@ -46,7 +47,7 @@ def size(value):
 
     >>> size(("3 1/2", 0))
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: the height of a patch must be more than 0 in; got 0 in; write \
+    quiltmath.sewing.arguments.CannotSew: the height of a patch must be more than 0 in; got 0 in; write \
 for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
     width, height = _pair(value, "a size")
@@ -60,7 +61,7 @@ def point(value, name="a point"):
     (0.0, 3.5)
     >>> point(3)
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: a point is a pair of lengths; got 3: write for example (4, "3 1/2")
+    quiltmath.sewing.arguments.CannotSew: a point is a pair of lengths; got 3: write for example (4, "3 1/2")
     """
     x, y = _pair(value, name)
     return length(x, name), length(y, name)
@@ -68,7 +69,7 @@ def point(value, name="a point"):
 
 def _pair(value, name):
     if isinstance(value, str) or not hasattr(value, "__len__") or len(value) != 2:
-        raise CannotSew(f"{name} is a pair of lengths; got {value!r}: write for example (4, \"3 1/2\")")
+        raise CannotSew(f'{name} is a pair of lengths; got {value!r}: write for example (4, "3 1/2")')
     return value
 
 
@@ -77,7 +78,7 @@ def angle(value, name="an angle"):
 
     >>> angle("ninety")
     Traceback (most recent call last):
-    quiltmath.sewing.asked.CannotSew: an angle is a number of degrees, anticlockwise; got 'ninety': \
+    quiltmath.sewing.arguments.CannotSew: an angle is a number of degrees, anticlockwise; got 'ninety': \
 write for example 45
     """
     if not isinstance(value, Real) or isinstance(value, bool) or not isfinite(value):

@@ -1,4 +1,5 @@
 """What fills a width best: an exact bounded knapsack in whole units, for many sets of values at once."""
+
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -35,8 +36,9 @@ def best_fill(sizes, most, values, capacity):
         for copies in _doubling(min(most[item], capacity // size)):
             reach, before = copies * size, best
             best = before.copy()
-            np.maximum(best[:, reach:], before[:, :capacity + 1 - reach] + copies * values[:, item, None],
-                       out=best[:, reach:])
+            np.maximum(
+                best[:, reach:], before[:, : capacity + 1 - reach] + copies * values[:, item, None], out=best[:, reach:]
+            )
             steps.append((item, copies, reach, before, best))
     counts = np.zeros(values.shape, dtype=np.int64)
     rows, at = np.arange(len(values)), np.full(len(values), capacity)

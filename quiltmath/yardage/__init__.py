@@ -1,7 +1,7 @@
 """How much cloth to buy: strips and sub-cuts, backing, batting, binding.
 
-    >>> from quiltmath import cloth
-    >>> plan = cloth.length_needed([cloth.Piece("3 1/2", "3 1/2", 144, "A", any_way=True)], usable_width=42)
+    >>> from quiltmath import yardage
+    >>> plan = yardage.length_needed([yardage.Piece("3 1/2", "3 1/2", 144, "A", any_way=True)], usable_width=42)
     >>> plan.length, plan.yards, plan.at_least                      # inches, yards as bought, inches
     (Fraction(42, 1), Fraction(5, 4), Fraction(42, 1))
     >>> strip, = plan.strips
@@ -11,26 +11,53 @@
 Two lengths tell what to say of bought cloth: `plan.length` or more will do, and here is how; less than `plan.at_least`
 never will, however it is cut; between the two it may. A piece that fits no way raises `DoesNotFit` (a ValueError).
 
-    >>> cloth.holds([cloth.Piece(5, 5, 12)], width=22, length=18).answer             # "yes", "no" or "perhaps"
+    >>> yardage.holds([yardage.Piece(5, 5, 12)], width=22, length=18).answer             # "yes", "no" or "perhaps"
     'yes'
-    >>> ring = cloth.binding(60, 72, strip="2 1/2", usable_width=42, join="diagonal", extra=10)
+    >>> ring = yardage.binding(60, 72, strip="2 1/2", usable_width=42, join="diagonal", extra=10)
     >>> ring.strips, ring.length, ring.at_least
     (7, Fraction(35, 2), Fraction(110, 7))
-    >>> back = cloth.backing(60, 72, over=8, usable_width=42)
+    >>> back = yardage.backing(60, 72, over=8, usable_width=42)
     >>> back.panels, back.seams, back.length, back.yards
     (2, 'across', Fraction(136, 1), Fraction(31, 8))
-    >>> cloth.batting(60, 72, over=8).package, cloth.squares("2 1/2", usable_width=44, length="1 yd")
+    >>> yardage.batting(60, 72, over=8).package, yardage.squares("2 1/2", usable_width=44, length="1 yd")
     ('twin', 238)
-    >>> cloth.yards(41)                                              # inches to yards as bought
+    >>> yardage.yards(41)                                              # inches to yards as bought
     Fraction(5, 4)
 """
-from .asked import USABLE_WIDTH, DoesNotFit, Piece, yards
+
+from .arguments import USABLE_WIDTH, DoesNotFit, Piece, yards
 from .binding import EXTRA, Binding, bias_strips, binding
 from .counting import across, squares, strips
 from .cutting import FAT_QUARTER, Fit, holds, length_needed
 from .layers import BACKING_SEAM, OVER, Backing, Batting, Package, backing, batting, packages
 from .plan import Cut, Place, Plan, Strip
 
-__all__ = ["BACKING_SEAM", "EXTRA", "FAT_QUARTER", "OVER", "USABLE_WIDTH", "Backing", "Batting", "Binding", "Cut",
-           "DoesNotFit", "Fit", "Package", "Piece", "Place", "Plan", "Strip", "across", "backing", "batting", "bias_strips",
-           "binding", "holds", "length_needed", "packages", "squares", "strips", "yards"]
+__all__ = [
+    "BACKING_SEAM",
+    "EXTRA",
+    "FAT_QUARTER",
+    "OVER",
+    "USABLE_WIDTH",
+    "Backing",
+    "Batting",
+    "Binding",
+    "Cut",
+    "DoesNotFit",
+    "Fit",
+    "Package",
+    "Piece",
+    "Place",
+    "Plan",
+    "Strip",
+    "across",
+    "backing",
+    "batting",
+    "bias_strips",
+    "binding",
+    "holds",
+    "length_needed",
+    "packages",
+    "squares",
+    "strips",
+    "yards",
+]

@@ -1,4 +1,5 @@
 """What is asked of the cloth, read and refused in words: pieces, widths, counts."""
+
 from dataclasses import dataclass
 from fractions import Fraction
 from numbers import Integral
@@ -34,6 +35,7 @@ class Piece:
     Traceback (most recent call last):
     ValueError: the width of a piece must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
+
     width: Fraction
     height: Fraction
     count: int = 1
@@ -75,18 +77,23 @@ def pieces(given):
     if isinstance(given, Piece):
         given = [given]
     if isinstance(given, (str, bytes)) or not hasattr(given, "__iter__"):
-        raise ValueError(f"pieces are a list of cloth.Piece; got {repr(given)[:60]}: "
-                         'write for example [cloth.Piece("3 1/2", "3 1/2", 24)]')
+        raise ValueError(
+            f"pieces are a list of yardage.Piece; got {repr(given)[:60]}: "
+            'write for example [yardage.Piece("3 1/2", "3 1/2", 24)]'
+        )
     read = []
     for one in given:
         read.append(_piece(one))
         if len(read) > MOST_LINES:
-            raise ValueError(f"a plan holds at most {MOST_LINES} lines of a cutting list; got more: "
-                             "plan one fabric at a time")
+            raise ValueError(
+                f"a plan holds at most {MOST_LINES} lines of a cutting list; got more: plan one fabric at a time"
+            )
     total = sum(piece.count for piece in read)
     if total > MOST_PIECES:
-        raise ValueError(f"a plan holds at most {MOST_PIECES:,} pieces; got {total:,}: plan one fabric at a time, or "
-                         "check the counts")
+        raise ValueError(
+            f"a plan holds at most {MOST_PIECES:,} pieces; got {total:,}: plan one fabric at a time, or "
+            "check the counts"
+        )
     return tuple(read)
 
 
@@ -95,15 +102,18 @@ def _piece(one):
         return one
     if isinstance(one, (tuple, list)) and 2 <= len(one) <= 5:
         return Piece(*one)
-    raise ValueError(f"a piece is a cloth.Piece or (width, height, count); got {repr(one)[:60]}: "
-                     'write for example cloth.Piece("3 1/2", "3 1/2", 24)')
+    raise ValueError(
+        f"a piece is a yardage.Piece or (width, height, count); got {repr(one)[:60]}: "
+        'write for example yardage.Piece("3 1/2", "3 1/2", 24)'
+    )
 
 
 def whole(value, name):
     """A whole number from 1 to the most pieces a plan holds."""
     if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_PIECES:
-        raise ValueError(f"{name} is a whole number from 1 to {MOST_PIECES:,}; got {str(value)[:40]}: write for "
-                         "example 24")
+        raise ValueError(
+            f"{name} is a whole number from 1 to {MOST_PIECES:,}; got {str(value)[:40]}: write for example 24"
+        )
     return int(value)
 
 

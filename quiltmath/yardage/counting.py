@@ -1,11 +1,12 @@
 """How many squares and strips a piece of cloth gives, cut in rows from the corner."""
+
 from .. import lengths
-from . import asked
+from . import arguments
 
 YARD = "1 yd"
 
 
-def squares(side, usable_width=asked.USABLE_WIDTH, length=YARD):
+def squares(side, usable_width=arguments.USABLE_WIDTH, length=YARD):
     """How many whole squares of this side a piece of cloth gives, in rows across it.
 
     >>> squares("2 1/2", usable_width=44), squares("2 7/8", usable_width=22, length=18)
@@ -16,13 +17,13 @@ def squares(side, usable_width=asked.USABLE_WIDTH, length=YARD):
     return across(side, usable_width) * strips(side, length)
 
 
-def across(side, usable_width=asked.USABLE_WIDTH):
+def across(side, usable_width=arguments.USABLE_WIDTH):
     """How many pieces this wide one strip gives.
 
     >>> across(3), across("3 1/2", 42)
     (13, 12)
     """
-    return int(asked.usable(usable_width) // asked.size(side, "the side of a square"))
+    return int(arguments.usable(usable_width) // arguments.size(side, "the side of a square"))
 
 
 def strips(height, length=YARD):
@@ -31,4 +32,6 @@ def strips(height, length=YARD):
     >>> strips("2 1/2")
     14
     """
-    return int(lengths.parse(length, name="the length of cloth", above=0) // asked.size(height, "the height of a strip"))
+    return int(
+        lengths.parse(length, name="the length of cloth", above=0) // arguments.size(height, "the height of a strip")
+    )

@@ -1,4 +1,5 @@
 """Where the kit's own files lie: inside the package once installed, beside it in a checkout."""
+
 import os
 import tempfile
 from pathlib import Path
@@ -19,7 +20,8 @@ def folder(name):
         if (home / name).is_dir():
             return home / name
     raise FileNotFoundError(
-        f"this copy of quiltmath carries no folder {name!r}; install it again from the wheel or the checkout")
+        f"this copy of quiltmath carries no folder {name!r}; install it again from the wheel or the checkout"
+    )
 
 
 class AlreadyThere(FileExistsError):
@@ -33,7 +35,7 @@ def save(path, content, over=False):
     ...     save(Path(empty) / "sheet.toml", b"title = 'x'")
     ...     save(Path(empty) / "sheet.toml", b"")
     Traceback (most recent call last):
-    quiltmath.places.AlreadyThere: sheet.toml is there already; give another name, or say that it may be written over
+    quiltmath.resources.AlreadyThere: sheet.toml is there already; give another name, or say that it may be written over
     """
     path = Path(path)
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -43,7 +45,9 @@ def save(path, content, over=False):
         try:
             draft.write(content)
             draft.close()
-            os.chmod(draft.name, 0o666 & ~_mask())       # only its owner may read a temporary file; a new file has other rights
+            os.chmod(
+                draft.name, 0o666 & ~_mask()
+            )  # only its owner may read a temporary file; a new file has other rights
             _move(draft.name, path, over)
         finally:
             draft.close()
@@ -68,10 +72,10 @@ def _move(draft, path, over):
         os.replace(draft, path)
         return
     try:
-        os.link(draft, path)                             # unlike a move, refuses to write over a file
+        os.link(draft, path)  # unlike a move, refuses to write over a file
     except FileExistsError:
         _refuse(path)
         raise
-    except OSError:                                      # a drive that knows no second names
+    except OSError:  # a drive that knows no second names
         _refuse(path)
         os.replace(draft, path)
