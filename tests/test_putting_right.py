@@ -7,7 +7,7 @@ from shapely.ops import unary_union
 
 from quiltmath import making, pattern, review
 from quiltmath.making.intended import intended
-from quiltmath.pattern.names import pieces_needed
+from quiltmath.making import pieces_needed
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 

@@ -166,7 +166,7 @@ class _Cover(Made):
         width, height = size
         one, other = (self.sheet.part(name) for name in unit.parts)
         if one is None or other is None:
-            return units.sewn_unit(unit, *(self.need(name) for name in unit.parts), 0, 0.0, self.sheet.units)
+            return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
         if unit.kind == "quarter-square":

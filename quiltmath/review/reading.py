@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from .. import making, pattern
-from ..pattern.names import all_in, is_binding, patches, pieces_needed
+from ..making import patches, pieces_needed
+from ..pattern.names import all_in, is_binding
 from ..pattern.parts import PIECES
 from .checks import CHECKS
 from .finding import LEVELS, Review

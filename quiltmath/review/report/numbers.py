@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from ... import lengths, yardage
+from ...making import batch, bill_of_materials
 from ...making.rounding import finished_size
-from ...pattern.names import batch, bill_of_materials
 from ..checks.bought import LEAST_EXTRA, LEAST_OVER, MOST_TO_PLAN
 from ..checks.bought import _pieces as pieces_from
 from ..checks.check import SLACK, some
