@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..shapes import NEAR, areas, named_grain, off_grain, turned, widened
-from . import arguments, edges, knife, seaming
+from . import arguments, edges, knife, mitring, seaming
 from .arguments import CannotSew
 
 SEAM = 0.25  # inches: the quarter-inch seam, used wherever no other seam is given
@@ -52,7 +52,7 @@ class Patch(NamedTuple):
     part: str
 
 
-class Cut(NamedTuple):
+class CutAs(NamedTuple):
     """What a patch was cut as: its fabric and the name of the part."""
 
     fabric: str
@@ -66,7 +66,15 @@ class Panel:
     `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread
     runs; `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points
     where seams meet; `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed;
-    `lost` (l x 2) the meetings a seam has swallowed and `lost_by` how far they lay past it.
+    `lost` (l x 2) the meetings that seams and cuts have taken, each noted where it comes nearest, and
+    `lost_by` how far past the seam line each lay.
+
+    A seam takes the meetings in its allowance. A cut takes those it parts from the cloth, no more than a seam
+    past it, and those on it where no three patches meet any more; their seam line runs a seam inside the new
+    raw edge, so a meeting one eighth past the cut is lost by three eighths. What was lost before and is cut
+    off is lost by so much more, and forgotten beyond two seams. Each piece of a cut notes what it lost
+    itself; what two pieces have lost at one place of the seam that joins them is one meeting, lost by the
+    more of the two.
     """
 
     corners: np.ndarray
@@ -102,21 +110,22 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
             raise CannotSew(f"a panel is sewn to a panel; got {other!r}: make one with patch()")
         return seaming.sewn(self, other, mine, theirs, arguments.seam_width(seam), align).laid_down()
 
-    def cut(self, start, end):
+    def cut(self, start, end, seam=SEAM):
         """The two panels a straight cut leaves: first the one on the left, walking from start to end.
 
-        Both keep their place on the table, so a second cut can be given in the same coordinates.
+        Both keep their place on the table, so a second cut can be given in the same coordinates. A meeting of
+        seams taken off either one, no more than a seam past the cut, is noted in its `lost`.
 
         >>> half, other = patch(size=(4, 4)).cut((0, 0), (4, 4))
         >>> [edge.grain for edge in half.raw_edges()]
         ['bias', 'straight', 'straight']
         """
-        return knife.cut(self, start, end)
+        return knife.cut(self, start, end, arguments.seam_width(seam))
 
     def trim(self, left=None, right=None, bottom=None, top=None, seam=SEAM):
         """What is left after straight cuts at any of these places, in inches as the panel lies.
 
-        A meeting of seams cut off by less than a seam is remembered in `lost`.
+        A meeting of seams taken off, no more than a seam past a cut, is noted in `lost`.
 
         >>> patch(size=(5, 5)).trim(left=1, top=4).size
         (4.0, 4.0)
@@ -138,6 +147,23 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         (3.5, 3.5)
         """
         return seaming.bound(self, arguments.seam_width(seam)).laid_down()
+
+    def mitred(self, sides, ends, seam=SEAM):
+        """This rectangle with a border of four strips, the seam at each corner running from the inner to the outer one.
+
+        The strips lie as they will in the quilt, side strips upright, the `ends` (bottom and top) level; one
+        panel stands for both of a pair, or give the pair (left, right) or (bottom, top). A strip is sewn on by
+        its middle, one cut too short leaves its hole, and what is too long is trimmed off.
+
+        >>> side, end = patch(size=("2 1/2", 15)), patch(size=(17, "2 1/2"))
+        >>> patch(size=("12 1/2", "10 1/2")).mitred(side, end).size
+        (16.5, 14.5)
+        >>> patch(corners=[(0, 0), (8, 0), (0, 8)]).mitred(side, end)
+        Traceback (most recent call last):
+        quiltmath.sewing.arguments.CannotSew: mitred borders go round a rectangle; the outline of this panel of \
+8 x 8 in is not one: square it up first
+        """
+        return mitring.mitred(self, sides, ends, arguments.seam_width(seam))
 
     def mirror(self):
         """Refused: cloth has a right side.
@@ -304,7 +330,7 @@ inward: make it of several patches
     points = _convex(np.array([arguments.point(corner, "a corner of a patch") for corner in corners]))
     ends = np.roll(points, -1, axis=0)
     cuts = np.empty(1, dtype=object)
-    cuts[0] = Cut(str(fabric), str(part))
+    cuts[0] = CutAs(str(fabric), str(part))
     return Panel(
         corners=points[None],
         cuts=cuts,

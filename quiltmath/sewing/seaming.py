@@ -126,9 +126,9 @@ def _joined(ours, yours, theirs, slide):
     def points(places):
         return np.asarray(places)[..., None] * ours.along + origin
 
-    mine_over, my_owner = _overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
+    mine_over, my_owner = overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
     their_numbers = yours.owner + len(ours.panel.corners)
-    their_over, their_owner = _overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
+    their_over, their_owner = overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
     if ours.forward:  # raw edges keep their cloth on the left
         their_over = their_over[:, ::-1]
     else:
@@ -141,8 +141,11 @@ def _joined(ours, yours, theirs, slide):
         np.abs(whole.meets @ ours.along - (left + right) / 2) <= (right - left) / 2 + NEAR
     )
     difference = (ours.end - ours.start) - (yours.end - yours.start)
+    lost, lost_by = _lost_once(ours, theirs)
     return replace(
         whole,
+        lost=lost,
+        lost_by=lost_by,
         raw=np.concatenate((whole.raw, points(mine_over), points(their_over))),
         owner=np.concatenate((whole.owner, my_owner, their_owner)),
         meets=np.concatenate((whole.meets[~in_seam], points(places))),
@@ -151,7 +154,23 @@ def _joined(ours, yours, theirs, slide):
     )
 
 
-def _overhang(low, high, owner, left, right):
+def _lost_once(ours, theirs):
+    """The lost meetings of both panels; two that they lost at one place of the seam are one, lost by the more."""
+    one, two = ours.panel, theirs
+    lost, lost_by = np.concatenate((one.lost, two.lost)), np.concatenate((one.lost_by, two.lost_by))
+    here = np.flatnonzero(np.abs(beyond(lost, ours.normal, ours.limit)) <= NEAR)
+    is_mine = here < len(one.lost)
+    if is_mine.all() or not is_mine.any():
+        return lost, lost_by
+    deepest_first, at = here[np.argsort(-lost_by[here], kind="stable")].tolist(), {}
+    place = dict(zip(here.tolist(), ranked(lost[here] @ ours.along).tolist()))
+    for number in deepest_first:
+        at.setdefault(place[number], ([], []))[number >= len(one.lost)].append(number)
+    again = [min(pair, key=lost_by.item) for both in at.values() for pair in zip(*both)]
+    return np.delete(lost, again, axis=0), np.delete(lost_by, again)
+
+
+def overhang(low, high, owner, left, right):
     """The parts of the spans outside [left, right], as pairs of places, and whose they are."""
     before = np.stack((low, np.minimum(high, left)), axis=1)
     after = np.stack((np.maximum(low, right), high), axis=1)
