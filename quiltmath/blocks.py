@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from . import lengths, resources, sewing, shapes
 
-SEAM = Fraction(1, 4)
+SEAM = Fraction(sewing.SEAM)
 
 
 class Unit(NamedTuple):
@@ -43,7 +43,7 @@ class Patches(NamedTuple):
     fabric: str
     width: Fraction
     height: Fraction
-    count: int
+    count: int  # type: ignore[assignment]  # of patches; nobody counts in the tuple itself
 
 
 @dataclass(frozen=True)
