@@ -208,10 +208,10 @@ def clipped(polygons: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarray
     ([[[0.0, 0.0], [0.5, 0.0], [0.5, 2.0], [0.0, 2.0]]], [0])
     """
     past = beyond(polygons, normal, limit)
-    which = np.flatnonzero(past.min(axis=1) < -NEAR)
+    which = np.flatnonzero(np.minimum.reduce([*past.T]) < -NEAR)
     if len(which) != len(polygons):
         polygons, past = polygons[which], past[which]
-    crossed = np.flatnonzero(past.max(axis=1) > NEAR)
+    crossed = np.flatnonzero(np.maximum.reduce([*past.T]) > NEAR)
     if len(crossed) == 0:
         return polygons, which
     cut = _cut_across(polygons[crossed], past[crossed])
@@ -252,7 +252,7 @@ def shortened(segments: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarr
     ([[[0.0, 0.0], [0.5, 0.0]]], [0])
     """
     past = beyond(segments, normal, limit)
-    which = np.flatnonzero(past.min(axis=1) < -NEAR)
+    which = np.flatnonzero(np.minimum(*past.T) < -NEAR)
     if len(which) != len(segments):
         segments, past = segments[which], past[which]
     if len(which) == 0 or past.max() <= NEAR:

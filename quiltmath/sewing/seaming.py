@@ -42,22 +42,24 @@ class Fold:
                 "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
                 "line"
             )
-        self.start = self.low[0] + seam * self._slant(self.low[0])
-        self.end = self.high[-1] - seam * self._slant(self.high[-1])
+        slant, slant_at_end = self._slants(self.low[0], self.high[-1])
+        self.start, self.end = self.low[0] + seam * slant, self.high[-1] - seam * slant_at_end
 
-    def _slant(self, place):
-        """1 / sine of the angle at which the raw edge that ends at this place of the seam line meets it.
+    def _slants(self, *places):
+        """1 / sine of the angle at which the raw edge that ends at each of these places of the seam line meets it.
 
         One seam times this lies between that end and the finished corner; 0 where that side is bound already.
         """
         raw = self.panel.raw
         on = np.abs(beyond(raw, self.normal, self.limit)) <= NEAR
-        here = on & (np.abs(raw @ self.along - place) <= NEAR)
-        beside = raw[here.any(axis=1) & ~on.all(axis=1)]
-        if len(beside) == 0:
-            return 0.0
-        way = beside[:, 1] - beside[:, 0]
-        return float((np.hypot(way[:, 0], way[:, 1]) / np.abs(way @ self.normal)).min())
+        crosses = np.flatnonzero(on[:, 0] != on[:, 1])
+        raw, on = raw[crosses], on[crosses]
+        ends = raw @ self.along
+        for place in places:
+            beside = raw[(on & (np.abs(ends - place) <= NEAR)).any(axis=1)]
+            way = beside[:, 1] - beside[:, 0]
+            slants = np.hypot(way[:, 0], way[:, 1]) / np.abs(way @ self.normal)
+            yield float(slants.min()) if len(beside) else 0.0
 
     @property
     def breaks(self):
