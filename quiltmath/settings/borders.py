@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from .. import lengths, sewing
-from . import mitres, to_cut
+from . import to_cut
 from .root2 import root2
 
 MEASURE = "measure the sewn top before you cut them"
@@ -94,9 +94,7 @@ def sewn_round(panel, one, cut, seam):
     """The panel with one border, its side and end strips cut as these two lines say."""
     side, end = cut
     if one.mitred:
-        return mitres.mitred_on(
-            panel, float(one.width), one.fabric, seam, parts=(side.part, end.part), strips=(side.value[1], end.value[1])
-        )
+        return panel.mitred(_strip(side, upright=True), _strip(end, upright=False), seam)
     sides, ends = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
     for line, faces in [*sides, *ends] if one.first == "sides" else [*ends, *sides]:
         panel = _butted(panel, line, faces, seam)
@@ -104,13 +102,16 @@ def sewn_round(panel, one, cut, seam):
 
 
 def _butted(panel, line, faces, seam):
+    opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[faces]
+    return panel.sew(_strip(line, faces in ("left", "right")), faces, opposite, seam)
+
+
+def _strip(line, upright):
+    """The strip cut as this line says, its lengthwise grain along it."""
     width, length = line.value
-    upright = faces in ("left", "right")
-    strip = sewing.patch(
+    return sewing.patch(
         size=(width, length) if upright else (length, width),
         fabric=line.fabric,
         part=line.part,
         grain=90 if upright else 0,
     )
-    opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[faces]
-    return panel.sew(strip, faces, opposite, seam)
