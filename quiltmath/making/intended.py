@@ -164,15 +164,15 @@ class _Cover(Made):
     def _unit(self, unit, size):
         """A unit from finished shapes."""
         width, height = size
-        one, other = (self.sheet.part(name) for name in unit.parts)
-        if one is None or other is None:
+        one, other = self.sheet.part(unit.parts[0]), self.sheet.part(unit.parts[-1])
+        if None in map(self.sheet.part, unit.parts):
             return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
         if unit.kind == "quarter-square":
-            return units.quarter_square(
-                *(_shape(width / sqrt(2), width / sqrt(2), 45, cut) for cut in (one, other)), 0.0
-            )
+            leg = width / sqrt(2)
+            shapes = [_shape(leg, leg, 45, self.sheet.part(name)) for name in unit.parts]
+            return units.quarter_square(*(shapes * 2)[:4], 0.0)
         if unit.kind == "flying geese":
             return units.flying_geese(
                 _shape(width / sqrt(2), width / sqrt(2), 45, one), _shape(height, height, 90, other), 0.0

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from .. import proofs
-from ..sewing import CannotSew, in_a_row, patch
+from ..sewing import in_a_row, patch
 from .by_proof import measure
 
 EASED = 1 / 16  # inches: two edges that differ by less are eased together
@@ -52,7 +52,7 @@ def bordered(top, borders, panels, seam):
             continue
         wanted = _strips(border, number, top.size, panels, seam)
         if border.ends == "mitred":
-            top = _mitred(top, border, wanted, panels, seam)
+            top = _mitred(top, wanted, panels, seam)
         else:
             top = _butted(top, border, wanted, panels, seam)
         strips += wanted
@@ -95,24 +95,10 @@ def _as_border(strip, length, upright):
     return as_long(strip, length, upright)
 
 
-def _mitred(top, border, wanted, panels, seam):
+def _mitred(top, wanted, panels, seam):
     """The top with strips whose corners are mitred, each as long as its mitres take."""
-    from ..settings.mitres import mitred_on
-
-    by = {one.where: one for one in wanted}
-    if abs(by["sides"].width - by["top"].width) > EASED:
-        raise CannotSew(
-            "mitred strips are equally wide on all four sides; these are cut "
-            f"{by['sides'].width:.4g} and {by['top'].width:.4g} in wide: cut them alike, or meet them butted"
-        )
-    return mitred_on(
-        top,
-        by["top"].width - 2 * seam,
-        panels[border.top].cuts[0].fabric,
-        seam,
-        parts=(border.sides, border.top),
-        strips=(by["sides"].length, by["top"].length),
-    )
+    strips = {one.where: as_long(panels[one.part], one.length, one.where == "sides") for one in wanted}
+    return top.mitred(strips["sides"], strips["top"], seam)
 
 
 def _on_point(top, triangle, seam):
