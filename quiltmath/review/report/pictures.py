@@ -8,7 +8,7 @@ import numpy as np
 from ... import making, pattern
 from ...draw import CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
-from ...making.intended import intended
+from ...making.cover import cover as meant
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
 from ..finding import Ruler
@@ -54,7 +54,7 @@ def cover(review):
             made = making.make(pattern.changed(review.sheet, *fixes.items()))
     except pattern.Unreadable:
         made = review.made
-    return intended(made)
+    return meant(made)
 
 
 def _ruler(review):
