@@ -140,10 +140,10 @@ class Root2:
         if not isinstance(exponent, Rational):
             return NotImplemented
         if exponent.denominator == 2:
-            return self.square_root() ** exponent.numerator
+            return self.square_root() ** int(exponent.numerator)
         if exponent.denominator != 1:
             raise OutsideField(f"only whole powers and halves of them stay exact; got {self} to the power {exponent}")
-        power, times = _made(1, 0, 1), int(exponent)
+        power, times = _made(1, 0, 1), int(exponent.numerator)
         base = self if times >= 0 else 1 / self
         for digit in f"{abs(times):b}":
             power = power * power * base if digit == "1" else power * power

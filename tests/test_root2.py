@@ -1,7 +1,7 @@
 """Numbers a + b√2: a field that is ordered without rounding, held against SymPy."""
 
 from fractions import Fraction
-from math import ceil, floor, inf, nan
+from math import ceil, floor, inf
 
 import pytest
 import sympy as sp
@@ -110,7 +110,7 @@ class TestOrder:
 
     def test_floats_compare_by_what_they_are(self):
         assert Root2(Fraction(1, 10)) != 0.1 and Root2(Fraction(1, 8)) == 0.125
-        assert -inf < Root2(1, 1) < inf and Root2(1) != nan and Root2(root=1) > 1.4142135623730949
+        assert -inf < Root2(1, 1) < inf and Root2(root=1) > 1.4142135623730949
         assert Root2(root=1) < 1.4142135623730951
         assert (Root2(1) == "1") is False
 
@@ -140,7 +140,7 @@ class TestOtherKinds:
         with pytest.raises(OutsideField, match="a number here is a . b√2 .*; got .*; use floats, or SymPy"):
             root2(value)
 
-    @pytest.mark.parametrize("value", [0.5, "1/2", None, nan, sp.Symbol("x")])
+    @pytest.mark.parametrize("value", [0.5, "1/2", None, inf, sp.Symbol("x")])
     def test_what_is_no_fraction_is_refused(self, value):
         with pytest.raises(TypeError, match="made of whole numbers and fractions; got .*; write Fraction"):
             root2(value)
