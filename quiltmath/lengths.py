@@ -204,7 +204,9 @@ def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction
     near: int = floor(steps + Fraction(1, 2))
     if rounding == "nearest" or abs(steps - near) * size <= HAIR:
         return near * size
-    return (ceil(steps) if rounding == "up" else floor(steps)) * size
+    if rounding == "up":
+        return size * ceil(steps)
+    return size * floor(steps)
 
 
 def _no_slip(inches, value):
