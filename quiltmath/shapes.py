@@ -1,7 +1,7 @@
 """Finished shapes, their sewn sides moved out by a seam, grain, and cloth cut by a straight line.
 
 `moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy
-symbols for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
+symbols and exact numbers for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
 """
 
 from collections.abc import Sequence
@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 Corners = list[tuple[Any, Any]]  # floats, Fractions or SymPy numbers and symbols
+HALF = Fraction(1, 2)
 NEAR = 1e-6  # inches: points closer than this are one; far below a thread, far above float noise
 IN_LINE = 1e-9  # as a sine: two sides that turn by less than this lie in one line
 ON_GRAIN = 0.5  # degrees: an edge this close to a thread, or to 45 degrees, is called straight, or bias
@@ -48,8 +49,8 @@ def moved_out(corners: Sequence, by: Any) -> Corners:
     """The corners after each side has been moved out by its seam: a finished shape becomes a cut shape.
 
     `corners` run counter-clockwise; `by` is one seam for all sides or one for each side, side i running from
-    corner i to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on SymPy
-    numbers and symbols.
+    corner i to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on `Root2`
+    numbers and on SymPy numbers and symbols.
 
     >>> moved_out(square(3.0), 0.25)
     [(-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25)]
@@ -70,11 +71,11 @@ take one of the corners out
         raise ValueError(
             "corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them"
         )
-    return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
+    return [_crossing(corners[i], lines[i - 1], lines[i], i) for i in range(count)]
 
 
 def _line(start, end, out, number):
-    """The side from start to end moved out: (a, b, c) with a x + b y = c, (a, b) the outward unit normal."""
+    """The side from start to end and how far it moves out: (a, b, out), (a, b) the outward unit normal."""
     (x0, y0), (x1, y1) = start, end
     a, b = y1 - y0, x0 - x1
     square_of_length = a * a + b * b
@@ -82,12 +83,12 @@ def _line(start, end, out, number):
         raise ValueError(
             f"a side needs two different ends; side {number} runs from {start} to {end}: take one of the corners out"
         )
-    length = square_of_length ** Fraction(1, 2)
-    a, b = a / length, b / length
-    return a, b, a * x0 + b * y0 + out
+    length = square_of_length**HALF
+    return a / length, b / length, out
 
 
-def _crossing(one, two, number):
+def _crossing(corner, one, two, number):
+    """Where the corner between two sides goes when they move; without a seam, nowhere at all."""
     a, b, c = one
     d, e, f = two
     turn = a * e - b * d
@@ -95,7 +96,7 @@ def _crossing(one, two, number):
         raise ValueError(
             f"two sides in one line leave corner {number + 1} without a place: join them into one side first"
         )
-    return (c * e - b * f) / turn, (a * f - c * d) / turn
+    return corner[0] + (c * e - b * f) / turn, corner[1] + (a * f - c * d) / turn
 
 
 def _negative(number):

@@ -7,7 +7,7 @@ import pytest
 import sympy
 
 from quiltmath import lengths, proofs, settings
-from quiltmath.proofs.proof import SEAM as METRIC
+from quiltmath.proofs.quantity import SEAM as METRIC
 from quiltmath.settings.arguments import SEAM as SEAMS
 
 STYLES = {

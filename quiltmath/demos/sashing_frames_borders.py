@@ -420,8 +420,8 @@ def _border(width, corners, fabric=None):
 
 def _lines_for(width, height, given, corners):
     """The border lines of a cutting list for a sewn top measured raw edge to raw edge."""
+    from ..root2 import root2
     from ..settings import borders as rounds
-    from ..settings.root2 import root2
 
     plan = _first_plan()
     finished = tuple(root2(side - 2 * plan.seam) for side in (width, height))

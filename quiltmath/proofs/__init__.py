@@ -27,7 +27,7 @@ _PROOFS = {found.name: found for room in ROOMS for found in vars(room).values() 
 globals().update(_PROOFS)
 
 
-def every():
+def every() -> tuple[Proof, ...]:
     """Every proof, as a tuple, in the order of a lesson.
 
     >>> [found.name for found in every()][:3]
@@ -36,7 +36,7 @@ def every():
     return tuple(_PROOFS.values())
 
 
-def find(name):
+def find(name: str) -> Proof:
     """The proof of this name; spaces, hyphens and capitals do not matter.
 
     >>> find("Half-square").name

@@ -4,8 +4,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from .. import lengths, sewing
+from ..root2 import root2
 from . import to_cut
-from .root2 import root2
 
 MEASURE = "measure the sewn top before you cut them"
 

@@ -7,8 +7,8 @@ long side on the straight grain, and that side is the edge of the quilt; cut onc
 from collections import Counter
 
 from .. import sewing
+from ..root2 import Root2
 from . import to_cut
-from .root2 import Root2
 
 SQUARE, END, POINT = "built edge square", "built edge end triangle", "built edge point"
 HALVES = {("left", "bottom"): 0, ("left", "top"): 1, ("right", "top"): 2, ("right", "bottom"): 3}

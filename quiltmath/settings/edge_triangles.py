@@ -3,8 +3,8 @@
 from math import sqrt
 
 from .. import sewing
+from ..root2 import Root2
 from . import to_cut
-from .root2 import Root2
 
 
 class Plain:

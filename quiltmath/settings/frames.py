@@ -5,9 +5,9 @@ from math import sqrt
 from typing import NamedTuple
 
 from .. import lengths, sewing
+from ..root2 import Root2
 from . import edge_triangles, to_cut
 from .arguments import shown
-from .root2 import Root2
 
 SHORT, LONG = "short frame strip", "long frame strip"
 

@@ -9,8 +9,8 @@ from math import sqrt
 import numpy as np
 
 from .. import shapes
+from ..root2 import Root2
 from . import frames, to_cut
-from .root2 import Root2
 
 TURNS = {("left", "bottom"): 0, ("left", "top"): -90, ("right", "top"): 180, ("right", "bottom"): 90}
 CORNERS = {"bottom": 0, "right": -90, "top": 180, "left": 90}

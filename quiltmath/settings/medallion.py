@@ -7,8 +7,8 @@ from functools import cached_property
 
 from .. import lengths, sewing
 from ..blocks import Block
+from ..root2 import Root2, root2
 from . import arguments, borders, placed, to_cut
-from .root2 import Root2, root2
 
 TRIANGLES = "triangles"
 

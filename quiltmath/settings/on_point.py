@@ -5,9 +5,9 @@ from fractions import Fraction
 from functools import cached_property, partial
 
 from ..blocks import plain
+from ..root2 import Root2
 from . import arguments, built, diagonal, edge_triangles, frames, halves, placed, sewn_on_point, to_cut
 from .plan import Plan
-from .root2 import Root2
 
 
 @dataclass(frozen=True, eq=False, repr=False, kw_only=True)

@@ -6,9 +6,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from .. import sewing
+from ..root2 import Root2
 from . import frames, placed, to_cut
 from .plan import Plan
-from .root2 import Root2
 
 
 class LevelRow(NamedTuple):

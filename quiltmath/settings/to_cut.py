@@ -6,7 +6,7 @@ from functools import cached_property
 from math import ceil
 
 from .. import lengths
-from .root2 import Root2, exact
+from ..root2 import Root2, exact
 
 GIVES = {"whole": 1, "once": 2, "twice": 4}
 
