@@ -10,6 +10,7 @@ triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows
 from .bill import batch, bill_of_materials, patches, pieces_needed
 from .layout import Layout
 from .need import Need
+from .outside import bias_outside
 from .workshop import (
     MOST_PATCHES,
     ConstructionError,
@@ -28,6 +29,7 @@ __all__ = [
     "Need",
     "TooLarge",
     "batch",
+    "bias_outside",
     "bill_of_materials",
     "frame_lengths",
     "make",

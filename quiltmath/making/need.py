@@ -10,7 +10,7 @@ from math import ceil
 
 from .. import lengths, proofs
 from ..pattern.parts import PIECES
-from ..root2 import Root2, exact
+from ..root2 import exact
 
 ON_GRAIN = "edges on the straight grain"
 LONG_ON_GRAIN = "long side on the straight grain"
@@ -51,13 +51,18 @@ class Need:
     @cached_property
     def exact(self):
         """The exact cut size: one SymPy number for a square, (width, length) for a strip."""
-        return tuple(proof.exact(measure, **self._exactly(given)) for proof, measure, given in self._proofs())
+        return tuple(proof.exact(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
+
+    def number(self, side=0):
+        """The exact cut size of one side as a `Root2`, without SymPy."""
+        proof, measure, given = self._proofs()[side]
+        return proof.number(measure, seam=self.seam, **given)
 
     @cached_property
     def value(self):
         """The same as floats of inches, quickly: what is sewn."""
         return tuple(
-            proof.value(measure, seam=float(self.seam), **{name: float(number) for name, number in given.items()})
+            proof.value(measure, seam=self.seam, **given)
             for proof, measure, given in self._proofs()
         )
 
@@ -70,7 +75,7 @@ class Need:
     def size(self):
         """The cut size rounded up to the ruler's step (1/8 in; 1 mm in metric), as Fractions of inches."""
         return tuple(
-            proof.cut(measure, step=RULER[self.unit], **self._exactly(given))
+            proof.cut(measure, step=RULER[self.unit], seam=self.seam, **given)
             for proof, measure, given in self._proofs()
         )
 
@@ -82,12 +87,11 @@ class Need:
         >>> settings.on_point(5, 6, 10).line("side triangle").trade
         (5/4 + 10*sqrt(2),)
         """
-        inch = exact(1 / lengths.INCHES[self.unit])
-        found = []
-        for proof, measure, quantities in self._proofs():
-            given = {name: exact(value) * inch for name, value in {**quantities, "seam": self.seam}.items()}
-            rule = proof.trade(measure, unit=self.unit, **given)
-            found.append(None if rule is None else rule / inch)
+        inch, found = 1 / lengths.INCHES[self.unit], []
+        for proof, measure, given in self._proofs():
+            asked = {name: value * inch for name, value in {**given, "seam": self.seam}.items()}
+            rule = proof.trade(measure, unit=self.unit, **asked)
+            found.append(None if rule is None else rule / exact(inch))
         return tuple(found)
 
     @property
@@ -102,14 +106,10 @@ class Need:
 
     def derivation(self):
         """The derivations of the size, as text."""
-        return "\n\n".join(proof.printed(**self._exactly(given)) for proof, _, given in self._proofs())
+        return "\n\n".join(proof.printed(seam=self.seam, **given) for proof, _, given in self._proofs())
 
     def _proofs(self):
         return [(getattr(proofs, name), measure, given) for name, measure, given in self.sides]
-
-    def _exactly(self, quantities):
-        sizes = {name: exact(value) if isinstance(value, Root2) else value for name, value in quantities.items()}
-        return {**sizes, "seam": self.seam}
 
     def __str__(self):
         how = {"whole": "", "once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
