@@ -402,14 +402,14 @@ def test_a_bought_length_is_a_length(bought):
 def test_counting_alone_never_forbids_what_can_be_laid(parts):
     best = Fraction(shortest_of_all(parts, 6))
     for enough in (best, best + Fraction(1, 2), best + 5):
-        assert bounds.counted(parts, Fraction(6), enough) <= best
+        assert bounds.by_counting(parts, Fraction(6), enough) <= best
 
 
 @ordinary
 @given(pieces(kinds=5), st.integers(20, 44))
 def test_counting_alone_never_passes_a_plan_and_never_falls_below_the_area(parts, width):
     plan = length_needed(parts, width)
-    counted = bounds.counted(parts, Fraction(width), plan.length)
+    counted = bounds.by_counting(parts, Fraction(width), plan.length)
     assert sum(one.area for one in parts) / width <= counted <= plan.at_least <= plan.length
 
 
@@ -426,13 +426,13 @@ def test_counting_alone_never_passes_a_plan_and_never_falls_below_the_area(parts
 )
 def test_what_counting_alone_proves(parts, least):
     joints = lying.joined(parts, Fraction(42), "straight", Fraction(1, 4))
-    assert bounds.counted(parts, Fraction(42), Fraction(200), joints) == least
+    assert bounds.by_counting(parts, Fraction(42), Fraction(200), joints) == least
 
 
 def test_a_piece_that_may_be_joined_either_way_counts_by_its_area_alone():
     parts = [Piece("2 1/2", 60, 4, any_way=True)]
     joints = lying.joined(parts, Fraction(42), "straight", Fraction(1, 4))
-    assert bounds.counted(parts, Fraction(42), Fraction(15), joints) == Fraction(600, 42)
+    assert bounds.by_counting(parts, Fraction(42), Fraction(15), joints) == Fraction(600, 42)
 
 
 # -- a piece of fabric of given size ----------------------------------------------------------------------------------

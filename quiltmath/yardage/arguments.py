@@ -19,7 +19,7 @@ Length = str | int | float | Decimal | Rational
 
 
 class DoesNotFit(ValueError):
-    """A piece is larger than the fabric it is to be cut from; the message says what to do instead."""
+    """What is larger than the fabric it is cut from, or too short to be joined; the message says what to do instead."""
 
 
 @dataclass(frozen=True, init=False)

@@ -4,11 +4,11 @@ Lay a line across the fabric anywhere: the pieces it crosses have widths that ad
 So give each width a worth, such that no widths that fit across are worth more than 1 together. Then an inch of fabric
 holds a worth of 1 at most, and heights times worths, added up, are no more than the length of the fabric. The same goes
 for a line along the selvage, and for both together: worth across times worth along, added up, is 1 at most for the
-whole fabric. Any such worths give a true bound; HiGHS proposes good ones, whole-number arithmetic checks them. Pieces
-lie on the grain, as given or turned where they may be turned.
+whole fabric. Any such worths give a true bound: those of `counted` need no search; where they leave a gap HiGHS proposes
+better ones, and whole-number arithmetic checks them. Pieces lie on the grain, as given or turned where they may be turned.
 
     >>> from quiltmath.yardage import Piece
-    >>> at_least([Piece(10, 10, 13)], Fraction(42), Fraction(40))
+    >>> by_counting([Piece(10, 10, 13)], Fraction(42), Fraction(40))
     Fraction(40, 1)
 """
 
@@ -36,12 +36,10 @@ ANY = None
 ENDLESS = 10**9
 
 
-def counted(pieces, width, enough, joints=(), bought=None):
-    """The same by counting alone, without a linear programme; `bought` is a length of which it is asked first.
+def by_counting(pieces, width, enough, joints=(), bought=None):
+    """Inches of fabric, `width` wide, that these pieces need at the very least, without a linear programme.
 
-    >>> from quiltmath.yardage import Piece
-    >>> counted([Piece(10, 10, 13)], Fraction(42), Fraction(40))
-    Fraction(40, 1)
+    `enough` is a length that will do; `bought` is a length of which it is asked first whether it is too short.
     """
     lying = [turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
     low = max(sum((piece.area for piece in pieces), Fraction(0)) / width, *map(_height, lying))
@@ -50,13 +48,7 @@ def counted(pieces, width, enough, joints=(), bought=None):
     return max(low, Counted(lying, width).at_least(enough, bought))
 
 
-def at_least(pieces, width, enough, joints=()):
-    """Inches of fabric, `width` wide, that these pieces need at the very least; `enough` is a length that will do."""
-    low = counted(pieces, width, enough, joints)
-    return low if low >= enough else programmed(pieces, width, enough, joints, low)
-
-
-def programmed(pieces, width, enough, joints, low):
+def by_programmes(pieces, width, enough, joints, low):
     """The greater of what linear programmes find and the length `low` that counting found."""
     lying = [turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
     if sum(map(len, lying)) > MOST_WAYS:

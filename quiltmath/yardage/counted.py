@@ -10,9 +10,10 @@ worths do for most cutting lists, and no search is needed to know that they keep
 - its share, rounded down to the next 1/k (in steps of 1/(k + 1)): how many of them stand side by side;
 - how many of some size it takes the place of, out of all that fit: columns beside a wider piece.
 
-They are the dual feasible functions of Fekete and Schepers (Mathematical Methods of Operations Research 60, 2004) and
-of Carlier, Clautiaux and Moukrim (Computers & Operations Research 34, 2007). Quick floats choose a pair, whole numbers
-check it.
+They are dual feasible functions: "A general framework for bounds for higher-dimensional orthogonal packing problems",
+Mathematical Methods of Operations Research 60 (2004), and "New reduction procedures and lower bounds for the
+two-dimensional bin packing problem with fixed orientation", Computers & Operations Research 34 (2007). Quick floats
+choose a pair, whole numbers check it.
 """
 
 from fractions import Fraction

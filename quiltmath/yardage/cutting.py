@@ -8,7 +8,7 @@ from math import gcd
 from .. import lengths
 from . import arguments
 from .arguments import Length, Piece
-from .bounds import counted, programmed
+from .bounds import by_counting, by_programmes
 from .constants import FAT_QUARTER, SEAM, USABLE_WIDTH
 from .lying import joined, refuse_what_fits_no_way, ways
 from .patterns import Strips
@@ -62,9 +62,9 @@ def _planned(pieces, width, joints=(), bought=None):
     strips = Strips(lying, [piece.count for piece in pieces], width)
     found = start(strips, joints)
     enough = found.length
-    least = counted(pieces, width, enough, joints, bought)
+    least = by_counting(pieces, width, enough, joints, bought)
     if not _settled(least, enough, bought):
-        least = programmed(pieces, width, enough, joints, least)
+        least = by_programmes(pieces, width, enough, joints, least)
         if not _settled(least, enough, bought):
             found = improved(strips, joints, found, least, bought)
     return CuttingPlan(pieces, width, _laid(pieces, found, strips), least, found.proved or found.length <= least)
