@@ -17,6 +17,7 @@ from .workshop import (
     Made,
     TooLarge,
     frame_lengths,
+    framed,
     make,
     refuse_too_many,
 )
@@ -32,6 +33,7 @@ __all__ = [
     "bias_outside",
     "bill_of_materials",
     "frame_lengths",
+    "framed",
     "make",
     "patches",
     "pieces_needed",

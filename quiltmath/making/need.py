@@ -61,10 +61,7 @@ class Need:
     @cached_property
     def value(self):
         """The same as floats of inches, quickly: what is sewn."""
-        return tuple(
-            proof.value(measure, seam=self.seam, **given)
-            for proof, measure, given in self._proofs()
-        )
+        return tuple(proof.value(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
 
     @property
     def pair(self):

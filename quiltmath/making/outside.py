@@ -20,7 +20,9 @@ def bias_outside(made):
         corners = patch.polygon
         for start, end in zip(corners, [*corners[1:], corners[0]]):
             for axis in (0, 1):
-                on = [side for side in (0.0, ends[axis]) if max(abs(start[axis] - side), abs(end[axis] - side)) < ON_EDGE]
+                on = [
+                    side for side in (0.0, ends[axis]) if max(abs(start[axis] - side), abs(end[axis] - side)) < ON_EDGE
+                ]
                 if on and grain_of(start, end, patch.grain) != "straight":
                     found += float(abs(end - start).max())
     return found

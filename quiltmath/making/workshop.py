@@ -26,6 +26,7 @@ from ..pattern.names import (
 from ..root2 import root2
 from ..sewing import CannotSew, in_a_row
 from ..sewing.seaming import sewn
+from ..shapes import NEAR
 from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
 from .bill import bill_of_materials, patches, pieces_needed
@@ -313,7 +314,12 @@ def _unit(made, name):
     return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
 
 
-def _framed(made, triangle, frame):
+def framed(made, kind, short=0.0):
+    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the trim."""
+    return _framed(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
+
+
+def _framed(made, triangle, frame, short=0.0):
     """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on the
     long edge of a corner triangle.
 
@@ -321,7 +327,7 @@ def _framed(made, triangle, frame):
     """
     if frame is None:
         return triangle
-    needed = frame_lengths(made, triangle, frame)
+    needed = {place: length - short for place, length in frame_lengths(made, triangle, frame).items()}
     if len(frame) == 1:
         return _framed_long(made, triangle, straight.as_long(made.need(frame[0]), needed[frame[0], "upper right"]))
     left, level = (
@@ -334,10 +340,16 @@ def _framed(made, triangle, frame):
         + (left.size[0] - 2 * made.seam) * outside.normal[0]
         + (level.size[1] - 2 * made.seam) * outside.normal[1]
     )
-    panel = triangle.sew(left, "left", "right", made.seam, "start").sew(level, "bottom", "top", made.seam, "start")
-    corner = np.array(outside.normal) * limit
-    along = np.array((-outside.normal[1], outside.normal[0]))
-    return panel.cut(corner, corner + along)[0].laid_down()
+    panel = sewn(triangle, left, "left", "right", made.seam, "start")  # the triangle stays where it lies
+    panel = sewn(panel, level, "bottom", "top", made.seam, "start")
+    normal = np.array(outside.normal)
+    corner, along = normal * limit, np.array((-normal[1], normal[0]))
+    return panel.cut(corner, corner + along)[0].laid_down() if _reaches(panel, normal, limit) else panel.laid_down()
+
+
+def _reaches(panel, normal, limit):
+    """Whether some cloth of a panel lies past a line."""
+    return bool((panel.corners.reshape(-1, 2) @ normal).max() > limit + NEAR)
 
 
 def _framed_long(made, triangle, strip):

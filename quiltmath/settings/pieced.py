@@ -22,7 +22,9 @@ class Pieced:
     def __init__(self, block, name=None):
         self.block, self.name = block, name or block.name
         self.parts, self.units, self.rows = {}, {}, []
-        self._sizes = Counter((kind, fabric) for kind, fabric, *_ in {(p.part, p.fabric, p.width, p.height) for p in block.patches()})
+        self._sizes = Counter(
+            (kind, fabric) for kind, fabric, *_ in {(p.part, p.fabric, p.width, p.height) for p in block.patches()}
+        )
         for row, height in zip(block.rows, block.heights):
             self.rows.append([self._item(unit, width, height) for unit, width in zip(row, block.widths)])
 

@@ -301,7 +301,9 @@ class Plan(Planned):
         """How the edge triangles come about, and what to mind about them, in words."""
         said = [MADE[self.edges]]
         if self.floating:
-            said.append("Align the side triangles, cut large, at their right angle; trim their tips level with the row.")
+            said.append(
+                "Align the side triangles, cut large, at their right angle; trim their tips level with the row."
+            )
         if BIAS[self.edges] or self.sashing_strips and not self.whole:
             bias = arguments.about(self.bias_outside(), self.unit)
             said.append(

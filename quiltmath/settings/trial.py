@@ -1,12 +1,10 @@
 """A framed edge whose strips are cut too short, tried in cloth."""
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from .. import lengths, making, sewing
 from ..pattern.names import SIDE
 from . import arguments
-from .written import END_FRAME
 
 
 class Trial(NamedTuple):
@@ -40,9 +38,7 @@ def trial(plan, short=0):
             f"{arguments.shown(plan.block.size, plan.unit)}; got {arguments.shown(less, plan.unit)}"
         )
     made, seam = plan.made, float(plan.seam)
-    side = _framed(made, plan, float(less), seam)
-    block = made.panel(made.sheet.setting.block)
-    row = side.sew(block, "bottom", "left", seam, "start")
-    both = row.sew(side, "bottom", "left", seam, "start")
-    reach = side.edge("bottom", seam).finished_length
+    side, block = making.framed(made, SIDE, float(less)), made.panel(made.sheet.setting.block)
+    both = block.sew(side, "left", "left", seam, "end").sew(side, "bottom", "bottom", seam, "end").turn(45)
+    reach = side.edge("left", seam).finished_length
     return Trial(both, reach, max(0.0, float(plan.cell) - reach))

@@ -6,7 +6,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from .. import making
-from ..making.need import Need, rectangle, triangle
+from ..making.need import Need, triangle
 from ..pattern.sheet import Sheet
 from ..root2 import Root2
 from . import built
@@ -75,7 +75,9 @@ class _Draft:
         setting = {"style": plan.style, "across": plan.across, "down": plan.down, "block": block}
         if plan.alternate is not plan.block:
             same = plan.alternate.name == plan.block.name
-            setting["alternate"] = self.block(Pieced(plan.alternate, f"alternate {plan.alternate.name}" if same else None))
+            setting["alternate"] = self.block(
+                Pieced(plan.alternate, f"alternate {plan.alternate.name}" if same else None)
+            )
         if plan.sashing:
             setting["sashing"] = self.sashing()
         if plan.style == "on point":
@@ -109,7 +111,10 @@ class _Draft:
         self.cut(SHORT, cloth, finished=(width, size))
         self.cut(LONG, cloth, finished=(width, whole))
         long = [{"name": LONG, "turn": 90}]
-        self.data["block"][f"{FRAMED} {name}"] = {"rows": [long, [SHORT, name, SHORT], long], "finished": (whole, whole)}
+        self.data["block"][f"{FRAMED} {name}"] = {
+            "rows": [long, [SHORT, name, SHORT], long],
+            "finished": (whole, whole),
+        }
         return f"{FRAMED} {name}"
 
     # -- what lies between them --------------------------------------------------------------------------------------
