@@ -202,11 +202,9 @@ def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction
     size = parse(step, name="a ruler's step", above=0)
     steps = _any_number(value) / size
     near: int = floor(steps + Fraction(1, 2))
-    if rounding == "nearest" or abs(steps - near) * size <= HAIR:
+    if rounding == "nearest" or -HAIR <= (steps - near) * size <= HAIR:
         return near * size
-    if rounding == "up":
-        return size * ceil(steps)
-    return size * floor(steps)
+    return size * (ceil(steps) if rounding == "up" else floor(steps))
 
 
 def _no_slip(inches, value):
