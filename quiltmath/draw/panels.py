@@ -3,10 +3,10 @@ takes."""
 
 import numpy as np
 
-from .. import lengths
 from ..shapes import moved_out
 from .picture import Lines, Marks, Picture, Shapes, turned
 from .roles import fabric_roles
+from .written import inches
 
 SHOWN = ("seams", "edges", "finished", "grain", "lost points", "kept points")
 
@@ -53,7 +53,7 @@ lost.'
 
 def panel_sentence(panel, name="Panel", seam=0.25):
     """What a panel is in one sentence with its numbers, each to the nearest 1/16 in."""
-    width, height = (_inches(side) for side in panel.size)
+    width, height = (inches(side) for side in panel.size)
     counts = {}
     for cut in panel.cuts:
         counts[cut.fabric] = counts.get(cut.fabric, 0) + 1
@@ -162,11 +162,7 @@ def _edges_said(panel):
     if not any(long.values()):
         return "no raw edge"
     words = {"straight": "on the grain", "bias": "on the bias", "other": "off the grain"}
-    return "raw edges " + ", ".join(f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches)
-
-
-def _inches(value):
-    return lengths.text(lengths.ruler(float(value), step="1/16", rounding="nearest"))
+    return "raw edges " + ", ".join(f"{inches(length)} in {words[kind]}" for kind, length in long.items() if length)
 
 
 def _count(number, one, many):

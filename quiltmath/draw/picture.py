@@ -150,7 +150,7 @@ class Measure:
 
 @dataclass(frozen=True, eq=False)
 class Repeat:
-    """Shapes and lines defined once and placed many times: `resources` holds (x, y, degrees) rows.
+    """Shapes and lines defined once and placed many times: `places` holds (x, y, degrees) rows.
 
     >>> block = Repeat([Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "blue")], [(0, 0, 0), (2, 0, 90)])
     >>> len(block.expanded()[0].polygons)

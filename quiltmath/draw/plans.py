@@ -1,8 +1,8 @@
 """Pictures of planned quilts: the finished top, its blocks defined once and placed many times."""
 
-from .. import lengths
 from .picture import Measure, Picture, Repeat, Shapes
 from .roles import fabric_roles
+from .written import inches
 
 
 def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, caption="", alt=""):
@@ -26,7 +26,7 @@ def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, captio
         raise ValueError(f"each fabric of a plan needs a role; {', '.join(missing)} got none: add it to fabrics=")
     layers = [Repeat(_layers(thing, roles, seams), thing.places) for thing in placed if len(thing.places)]
     width, height = plan.size
-    size = [lengths.text(lengths.ruler(side, step="1/16", rounding="nearest")) for side in (width, height)]
+    size = [inches(side) for side in (width, height)]
     if measured:
         layers += [
             Measure((0, 0), (width, 0), f"{size[0]} in"),

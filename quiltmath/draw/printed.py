@@ -11,9 +11,9 @@ from matplotlib.path import Path
 from matplotlib.patheffects import withStroke
 from PIL import Image
 
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 from .picture import Lines, Marks, Measure, Repeat, Shapes, Words
 from .roles import BLACK, TEXT, WHITE, role
-from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 
 PX_PER_INCH = 96
 _HATCH = {"rising": "//", "falling": "\\\\", "level": "--", "upright": "||", "crossed": "xx", "dots": ".."}
@@ -37,7 +37,7 @@ def figure(picture, width=700, height=None, scale=None, key=True):
 
 
 def paint(axes, page):
-    """Draw a laid-out Sheet into axes, whose units become px, y downwards: for a page that holds more than
+    """Draw a laid-out Page into axes, whose units become px, y downwards: for a page that holds more than
     pictures."""
     axes.set(xlim=(0, page.width), ylim=(page.height, 0))
     axes.axis("off")

@@ -6,9 +6,9 @@ from html import escape
 
 import numpy as np
 
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 from .picture import Lines, Marks, Measure, Repeat, Shapes, Words, turned
 from .roles import BLACK, TEXT, WHITE, role
-from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 
 _HATCH = {
     "rising": (9, '<path d="M-1 1L1 -1M0 9L9 0M8 10L10 8" stroke="{ink}"/>'),

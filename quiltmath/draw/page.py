@@ -34,7 +34,7 @@ class Cell:
 
 
 @dataclass(frozen=True, eq=False)
-class Sheet:
+class Page:
     """A laid-out page: cells, words already in px, and the key as (x, y, role name, label) rows."""
 
     width: float
@@ -85,7 +85,7 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     if heading:
         words.insert(0, _moved_words(heading, full / 2, MARGIN))
     rows_of_key = _place_key(entries, full, down)
-    return Sheet(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
+    return Page(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
 
 
 def roomiest(board, width=700, height=None):
