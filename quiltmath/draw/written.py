@@ -1,9 +1,11 @@
 """Lengths as pictures and the sentences beside them write them: one rounding, so that both show the same figure."""
 
+from typing import Any
+
 from .. import lengths
 
 
-def inches(value, step: str = "1/16") -> str:
+def inches(value: Any, step: str = "1/16") -> str:
     """A length in inches to the nearest step of a ruler, a sixteenth unless another is named, as text.
 
     `value` may be a float, a Fraction, a SymPy number, or anything `float` takes.
