@@ -1,5 +1,6 @@
 """Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from math import sqrt
@@ -8,25 +9,26 @@ from typing import NamedTuple
 import numpy as np
 
 from .. import blocks, lengths, sewing
-from ..draw import Lines, Marks, Measure, Picture, Shapes, beside, close_up
+from ..draw import Lines, Marks, Measure, Picture, Shapes, beside, inches
 from ..draw.panels import edge_layers, fabric_layers, grain_layer
-from ..shapes import moved_out, right_triangle
+from ..shapes import moved_out
 from .controls import Choice, Length, Whole
-from .demo import Demo, Shown, Still
-from .halves import BETWEEN, DIAGONAL, SEAM, block, halves
+from .demo import Demo, Shown
+from .halves import BETWEEN, DIAGONAL, SEAM, block, built, halves
+from .halves_drawn import FABRICS, ON, REACH, depth, framed, near
+from .lesson import Lesson
 from .questions import Question
+from .still import Still
 
 TWICE, ONCE, HALF = (
     "built, edge triangles cut twice",
     "built, edge triangles cut once",
     "half a block, cut 1/4 in past its diagonal",
 )
-GRAINS = {TWICE: 135, ONCE: 90}  # how the thread lies in an edge triangle whose long side faces upper right
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
-FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
-ON = {"straight": "on the straight grain", "bias": "on the bias"}
+NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
+CHECKERS = "checkers"
 QUILT = (4, 5)  # blocks across and down of the invented quilt
-REACH = 0.75  # inches from the middle of the close-up to its frame
 
 
 class Triangle(NamedTuple):
@@ -52,24 +54,6 @@ class Triangle(NamedTuple):
         return sum(not one.lost_by for one in self.points)
 
 
-def pieces(n, square, way=TWICE):
-    """The rows of cut pieces, the longest first; each ends in its edge triangle.
-
-    >>> [len(row) for row in pieces(4, 2)], pieces(4, 2)[0][0].size
-    ([4, 3, 2, 1], (2.5, 2.5))
-    """
-    side = square + 2 * SEAM
-    cloth = [sewing.patch(size=(side, side), fabric=one, part="square") for one in (DIAGONAL, BETWEEN)]
-    corners = moved_out(right_triangle(float(square), float(square)), float(SEAM))
-    end = sewing.patch(corners=corners, fabric=DIAGONAL, part="edge triangle", grain=GRAINS[way])
-    return [[*(cloth[k % 2] for k in range(count, 0, -1)), end] for count in reversed(range(n))]
-
-
-def rows(n, square, way=TWICE):
-    """The same rows, each sewn."""
-    return [sewing.in_a_row(row) for row in pieces(n, square, way)]
-
-
 @lru_cache(maxsize=128)
 def triangle(n, square, way=TWICE):
     """The side triangle that takes the place of half a block of n × n squares.
@@ -82,7 +66,29 @@ def triangle(n, square, way=TWICE):
     if way == HALF:
         kept, other = halves(n, square, SEAM)
         return Triangle(kept.cut, other.cut.area)
-    return Triangle(sewing.in_a_row(rows(n, square, way), mine="top", theirs="bottom").turn(225), 0.0)
+    made = built(n, square)
+    if way == ONCE:  # the same shapes from squares cut once: only the thread in the edge triangles differs
+        ends = np.array([one.part == "edge triangle" for one in made.patches])
+        made = replace(made, grains=(made.grains - 45 * ends) % 180)
+    return Triangle(made, 0.0)
+
+
+@lru_cache(maxsize=128)
+def pieces(n, square, way=TWICE):
+    """The triangle taken apart: the rows of cut pieces, the longest first, each ending in its edge triangle.
+
+    A cut piece is its finished shape with every side moved out by a seam.
+
+    >>> [len(row) for row in pieces(4, 2)], [round(side, 6) for side in pieces(4, 2)[0][0].size]
+    ([4, 3, 2, 1], [2.5, 2.5])
+    """
+    found = {}
+    for one in triangle(n, square, way).panel.bind().turn(135).patches:
+        left, low = one.polygon.min(axis=0)
+        corners = moved_out(one.polygon.tolist(), float(SEAM))
+        piece = sewing.patch(corners=corners, fabric=one.fabric, part=one.part, grain=one.grain)
+        found.setdefault(round(low / float(square)), {})[round(left / float(square))] = piece
+    return [[row[along] for along in sorted(row)] for _, row in sorted(found.items())]
 
 
 def model(n, square, way):
@@ -114,7 +120,6 @@ WAY = Choice("way", "The side triangle is", (TWICE, ONCE, HALF), TWICE)
 SQUARE = Length("square", "Finished square", "1", "3", "1/4", "2")
 DEMO = Demo("Building side triangles", model, (N, SQUARE, WAY), height=460)
 FIRST = Demo("Cut once or cut twice", first_model, (N,), height=380)
-app, first_look = DEMO.app, FIRST.app
 
 
 def step_by_step(n=4, square=2):
@@ -130,7 +135,7 @@ def step_by_step(n=4, square=2):
     ]
     words = (
         f"{_cut_words(n, square, TWICE)}; {n} rows; {_points(made)}; sewn in, the long side is "
-        f"{_inches(finished.size[0])} in."
+        f"{inches(finished.size[0])} in."
     )
     return Still(beside(pictures, columns=2, alt=words), words)
 
@@ -159,7 +164,7 @@ only the last throws cloth away.'
 
 def in_the_quilt(across=2, down=3, n=4, square=2):
     """A quilt on point with plain side triangles, and one whose side triangles are built: a Still."""
-    from ..draw.plans import plan_picture
+    from ..draw import plan_picture
 
     titles = {"plain": "Plain triangles", "built": "Built triangles"}
     plans = {edges: _quilt(across, down, n, square, edges) for edges in titles}
@@ -184,11 +189,11 @@ def what_it_costs(across=4, down=5, n=4, square=2):
     ]
     for way, edges in EDGES.items():
         plan = _quilt(across, down, n, square, edges)
-        patches = sum(line.count for line in plan.edge_lines())
-        waste = getattr(plan.edge_triangles, "waste", 0.0)
+        patches = sum(line.count for line in plan.cutting_list()) - plan.blocks * n * n
+        waste = _waste(plan, n, lengths.parse(square)) if way == HALF else 0.0
         lines.append(
             f"{way:44}{patches:>9}{plan.cut_blocks:>14}"
-            f"{_inches(plan.bias_outside(), '1/8') + ' in':>13}{f'{waste:.0f} sq in':>15}"
+            f"{inches(plan.bias_outside()) + ' in':>13}{f'{waste:.0f} sq in':>15}"
         )
     return "\n".join(lines)
 
@@ -196,7 +201,7 @@ def what_it_costs(across=4, down=5, n=4, square=2):
 def cutting_list(across=4, down=5, n=4, square=2):
     """What to cut for the built edge of a quilt, as text."""
     plan = _quilt(across, down, n, square, "built")
-    return "\n".join(map(str, plan.edge_lines()))
+    return "\n".join(str(line) for line in plan.cutting_list() if not line.part.startswith(f"{CHECKERS}: "))
 
 
 def questions():
@@ -209,8 +214,8 @@ def questions():
         for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
         if triangle(4, Fraction(2), way).long_edge.grain == "straight"
     ]
-    five = [piece.cuts[0].part for row in pieces(5, Fraction(2)) for piece in row]
-    squares, side = five.count("square"), Fraction(5, 2)
+    five, side = triangle(5, Fraction(2)).panel, Fraction(5, 2)
+    squares = five.count("square")
     halved = _quilt(across, down, 4, 2, "half blocks")
     seams = proofs.side_triangle.exact(block=side) - proofs.diagonal.exact(finished=side)
     return {
@@ -285,14 +290,7 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the first look once an answer is given."""
-    return ask("guess", reveal=first_look())
+lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _quilt(across, down, n, square, edges):
@@ -300,9 +298,17 @@ def _quilt(across, down, n, square, edges):
 
     letters = [" ".join("AB"[(i + j) % 2] for i in range(n)) for j in range(n)]
     checkers = blocks.read(
-        " | ".join(letters), size=n * lengths.parse(square), name="checkers", fabrics={"A": DIAGONAL, "B": BETWEEN}
+        " | ".join(letters), size=n * lengths.parse(square), name=CHECKERS, fabrics={"A": DIAGONAL, "B": BETWEEN}
     )
     return settings.on_point(across=across, down=down, block=checkers, edges=edges)
+
+
+def _waste(plan, n, square):
+    """The square inches of sewn blocks that are left over from a plan's good halves and quarters."""
+    half = triangle(n, square, HALF)
+    middle, high = half.panel.size[0] / 2 + float(SEAM), half.panel.size[1]
+    quarter, _ = half.panel.cut((middle, 0), (middle, high))
+    return plan.side_triangles * half.waste + plan.corner_triangles * (block(n, square).area - quarter.area)
 
 
 def _spread(square):
@@ -329,9 +335,9 @@ def _laid_out(n, square, way, title="Cut"):
 def _rows_apart(n, square, title):
     """The sewn rows, not yet sewn to each other."""
     step, laid = float(square + 2 * SEAM) + _spread(square), None
-    for up, row in enumerate(rows(n, square)):
-        row = row.laid_down().moved(shift=np.array((0, up * step)))
-        laid = row if laid is None else laid.beside(row)
+    for up, row in enumerate(pieces(n, square)):
+        sewn = sewing.in_a_row(row).laid_down().moved(shift=np.array((0, up * step)))
+        laid = sewn if laid is None else laid.beside(sewn)
     return Picture([*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")], f"{n} rows.", title)
 
 
@@ -354,7 +360,7 @@ def _sewn(made, title, measured=False):
     if measured:
         edge = made.long_edge
         left, right = sorted((edge.start[0], edge.end[0]))
-        layers.append(Measure((left, 0), (right, 0), f"{_inches(edge.length)} in", away=-24))
+        layers.append(Measure((left, 0), (right, 0), f"{inches(edge.length)} in", away=-24))
     return Picture(layers, _read_off(made) + ".", title)
 
 
@@ -362,15 +368,12 @@ def _close(made, picture, n, square):
     """The picture with a frame round a point at its edge, and that point larger, with its depth."""
     point = made.points[(len(made.points) - 1) // 2]
     x, y = point.point
-    times = max(2, round(0.55 * n * float(square) * sqrt(2) / (2 * REACH)))
-    framed, _ = close_up(picture, (x, y + REACH / 2), REACH, 1)
-    deep = lengths.text(lengths.ruler(point.depth, "1/32", "nearest"))
-    depth = Measure((x - 0.62, 0), (x - 0.62, y), f"{deep} in", away=-8)
+    spot = x, y + REACH / 2
+    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(point.depth), away=-8)
     layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
     seam = Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")
-    bare = Picture([*layers, seam, depth], picture.alt)
-    near = close_up(bare, (x, y + REACH / 2), REACH, times)[1]
-    return framed, Picture(near.layers, near.alt, f"A, {times} times\nlarger")
+    bare = Picture([*layers, seam, deep], picture.alt)
+    return framed(picture, spot), near(bare, spot, NEAR * n * float(square) * sqrt(2))
 
 
 def _block_with_cut(n, square):
@@ -398,7 +401,7 @@ def _cut_words(n, square, way):
     side = lengths.text(lengths.ruler(side))
     if way == HALF:
         return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
-    squares = sum(piece.cuts[0].part == "square" for row in pieces(n, square, way) for piece in row)
+    squares = triangle(n, square, way).panel.count("square")
     proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
     large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
     times = "twice" if each == 4 else "once"
@@ -423,19 +426,15 @@ def _rows_compared(made):
 
 def _read_off(made):
     edge = made.long_edge
-    return f"Its long raw edge is {_inches(edge.length)} in, {ON[edge.grain]}; {_points(made)}"
+    return f"Its long raw edge is {inches(edge.length)} in, {ON[edge.grain]}; {_points(made)}"
 
 
 def _points(made):
-    deep = {lengths.text(lengths.ruler(one.depth, "1/32", "nearest")) for one in made.points}
+    deep = {depth(one.depth) for one in made.points}
     count = len(made.points)
     kept = f"{made.kept} of {count} points along it {'is' if made.kept == 1 else 'are'} kept"
     if made.kept == count:
         kept = {1: "the point on it is kept", 2: "both points along it are kept"}.get(
             count, f"all {count} points along it are kept"
         )
-    return f"{kept}, {' or '.join(sorted(deep))} in from the raw edge"
-
-
-def _inches(value, step="1/16"):
-    return lengths.text(lengths.ruler(float(value), step=step, rounding="nearest"))
+    return f"{kept}, {' or '.join(sorted(deep))} from the raw edge"
