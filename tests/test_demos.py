@@ -27,8 +27,8 @@ from quiltmath.demos import (
     every_lesson,
     every_question,
 )
-from quiltmath.demos.building_side_triangles import ONCE, TWICE, pieces, triangle
 from quiltmath.demos.halves import block, built, halves
+from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
 from quiltmath.draw import Board, CloseUp, Measure, Picture, Shapes
 
 CASES = [

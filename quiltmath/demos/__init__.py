@@ -50,12 +50,17 @@ __all__ = [
 
 def every_demo() -> dict[str, Demo]:
     """Every Demo of every module here, by name: {"down_the_middle.DEMO": Demo(...), ...}."""
-    return {f"{name}.{each}": demo for name, module in _modules().items() for each, demo in _held(module, Demo)}
+    return {
+        f"{name}.{each}": demo
+        for name, module in _modules().items()
+        for each, demo in vars(module).items()
+        if isinstance(demo, Demo)
+    }
 
 
 def every_lesson() -> dict[str, Lesson]:
     """Every Lesson by its module's name: {"down_the_middle": Lesson(...), ...}."""
-    return {name: lesson for name, module in _modules().items() for _, lesson in _held(module, Lesson)}
+    return {name: module.lesson for name, module in _modules().items() if hasattr(module, "lesson")}
 
 
 def every_question() -> dict[str, Question]:
@@ -65,10 +70,6 @@ def every_question() -> dict[str, Question]:
         for name, lesson in every_lesson().items()
         for each, question in lesson.questions().items()
     }
-
-
-def _held(module, kind):
-    return [(name, one) for name, one in vars(module).items() if isinstance(one, kind)]
 
 
 def _modules():

@@ -1,102 +1,31 @@
 """Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
 
-from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
-from math import sqrt
-from typing import NamedTuple
 
-import numpy as np
-
-from .. import blocks, lengths, sewing
-from ..draw import Lines, Marks, Measure, Picture, Shapes, beside, inches
-from ..draw.panels import edge_layers, fabric_layers, grain_layer
-from ..shapes import moved_out
+from .. import blocks, lengths
+from ..draw import Lines, Picture, beside, inches
+from ..draw.panels import fabric_layers
+from . import side_triangles_drawn as drawn
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
-from .halves import BETWEEN, DIAGONAL, SEAM, block, built, halves
-from .halves_drawn import FABRICS, ON, REACH, depth, framed, near
+from .halves import BETWEEN, DIAGONAL, SEAM, block
+from .halves_drawn import FABRICS, ON
 from .lesson import Lesson
 from .questions import Question
+from .side_triangles import HALF, ONCE, TWICE, pieces, triangle
 from .still import Still
 
-TWICE, ONCE, HALF = (
-    "built, edge triangles cut twice",
-    "built, edge triangles cut once",
-    "half a block, cut 1/4 in past its diagonal",
-)
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
-NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
 CHECKERS = "checkers"
 QUILT = (4, 5)  # blocks across and down of the invented quilt
-
-
-class Triangle(NamedTuple):
-    """A side triangle ready to be sewn in, its long side down, and what is read off its cloth."""
-
-    panel: sewing.Panel
-    waste: float  # square inches of sewn cloth thrown away for it
-
-    @property
-    def long_edge(self):
-        """The raw edge that becomes the outside of the quilt."""
-        return max(self.panel.raw_edges(), key=lambda edge: edge.length)
-
-    @property
-    def points(self):
-        """The meetings of seams along its long side, from left to right."""
-        low = [one for one in self.panel.junctions() if one.point[1] < 2 * float(SEAM)]
-        return sorted(low, key=lambda one: one.point[0])
-
-    @property
-    def kept(self):
-        """How many of those points the next seam leaves whole."""
-        return sum(not one.lost_by for one in self.points)
-
-
-@lru_cache(maxsize=128)
-def triangle(n, square, way=TWICE):
-    """The side triangle that takes the place of half a block of n × n squares.
-
-    >>> [triangle(4, 2, way).long_edge.grain for way in (TWICE, ONCE, HALF)]
-    ['straight', 'bias', 'bias']
-    >>> {round(point.depth, 6) for point in triangle(4, 2).points}, triangle(4, 2).kept
-    ({0.25}, 3)
-    """
-    if way == HALF:
-        kept, other = halves(n, square, SEAM)
-        return Triangle(kept.cut, other.cut.area)
-    made = built(n, square)
-    if way == ONCE:  # the same shapes from squares cut once: only the thread in the edge triangles differs
-        ends = np.array([one.part == "edge triangle" for one in made.patches])
-        made = replace(made, grains=(made.grains - 45 * ends) % 180)
-    return Triangle(made, 0.0)
-
-
-@lru_cache(maxsize=128)
-def pieces(n, square, way=TWICE):
-    """The triangle taken apart: the rows of cut pieces, the longest first, each ending in its edge triangle.
-
-    A cut piece is its finished shape with every side moved out by a seam.
-
-    >>> [len(row) for row in pieces(4, 2)], [round(side, 6) for side in pieces(4, 2)[0][0].size]
-    ([4, 3, 2, 1], [2.5, 2.5])
-    """
-    found = {}
-    for one in triangle(n, square, way).panel.bind().turn(135).patches:
-        left, low = one.polygon.min(axis=0)
-        corners = moved_out(one.polygon.tolist(), float(SEAM))
-        piece = sewing.patch(corners=corners, fabric=one.fabric, part=one.part, grain=one.grain)
-        found.setdefault(round(low / float(square)), {})[round(left / float(square))] = piece
-    return [[row[along] for along in sorted(row)] for _, row in sorted(found.items())]
 
 
 def model(n, square, way):
     """What is cut, the triangle ready to be sewn in, and a close-up of a point at its edge."""
     made = triangle(n, square, way)
-    cut = _block_with_cut(n, square) if way == HALF else _laid_out(n, square, way)
-    sewn, near = _close(made, _sewn(made, "Ready to sew in", measured=True), n, square)
-    words = f"{way[0].upper()}{way[1:]}: {_cut_words(n, square, way)}. {_read_off(made)}."
+    cut = drawn.block_with_cut(n, square) if way == HALF else drawn.laid_out(n, square, way)
+    sewn, near = drawn.with_close_up(made, drawn.ready(made, "Ready to sew in", measured=True), n, square)
+    words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {drawn.read_off(made)}."
     if made.waste:
         words += f" The other half, {made.waste:.0f} square inches of sewn cloth, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
@@ -110,9 +39,9 @@ def first_model(n):
         + " ".join(
             f"Edge triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items()
         )
-        + f" Either way {_points(made['cut twice'])}."
+        + f" Either way {drawn.points_words(made['cut twice'])}."
     )
-    return Shown(beside([_sewn(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
+    return Shown(beside([drawn.ready(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
@@ -128,13 +57,15 @@ def step_by_step(n=4, square=2):
     made = triangle(n, square)
     finished = made.panel.bind()
     pictures = [
-        _laid_out(n, square, TWICE, "1. Lay out"),
-        _rows_apart(n, square, "2. Sew the rows"),
-        _sewn(made, "3. Sew row to row"),
-        Picture([*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], _points(made), "4. Sewn in"),
+        drawn.laid_out(n, square, TWICE, "1. Lay out"),
+        drawn.rows_apart(n, square, "2. Sew the rows"),
+        drawn.ready(made, "3. Sew row to row"),
+        Picture(
+            [*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], drawn.points_words(made), "4. Sewn in"
+        ),
     ]
     words = (
-        f"{_cut_words(n, square, TWICE)}; {n} rows; {_points(made)}; sewn in, the long side is "
+        f"{drawn.cut_words(n, square, TWICE)}; {n} rows; {drawn.points_words(made)}; sewn in, the long side is "
         f"{inches(finished.size[0])} in."
     )
     return Still(beside(pictures, columns=2, alt=words), words)
@@ -156,9 +87,9 @@ only the last throws cloth away.'
     alt = (
         words
         + " "
-        + " ".join(f"{n} × {n}, {way}: {_read_off(one)}." for way, _, row in made for n, one in zip(counts, row))
+        + " ".join(f"{n} × {n}, {way}: {drawn.read_off(one)}." for way, _, row in made for n, one in zip(counts, row))
     )
-    pictures = [_sewn(one, f"{n} × {n},\n{title}") for _, title, row in made for n, one in zip(counts, row)]
+    pictures = [drawn.ready(one, f"{n} × {n},\n{title}") for _, title, row in made for n, one in zip(counts, row)]
     return Still(beside(pictures, columns=len(counts), alt=alt), words, height=620)
 
 
@@ -311,106 +242,6 @@ def _waste(plan, n, square):
     return plan.side_triangles * half.waste + plan.corner_triangles * (block(n, square).area - quarter.area)
 
 
-def _spread(square):
-    """How far apart pieces lie before they are sewn."""
-    return 0.45 + 0.2 * float(square)
-
-
-def _laid_out(n, square, way, title="Cut"):
-    """The pieces in their places, apart; the thread in each edge triangle, and its long side as it is cut."""
-    gap, laid, ends = _spread(square), None, None
-    step = float(square + 2 * SEAM) + gap
-    for up, row in enumerate(pieces(n, square, way)):
-        for along, piece in enumerate(row):
-            piece = piece.laid_down().moved(shift=np.array((along * step, up * step)))
-            laid = piece if laid is None else laid.beside(piece)
-            if along == len(row) - 1:
-                ends = piece if ends is None else ends.beside(piece)
-    long = [(edge.start, edge.end) for edge in ends.raw_edges() if abs(_slope(edge) - 135) < 1]
-    role = "raw edge" if triangle(n, square, way).long_edge.grain == "straight" else "bias edge"
-    layers = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam"), Lines(long, role), grain_layer(ends)]
-    return Picture(layers, _cut_words(n, square, way) + ".", title)
-
-
-def _rows_apart(n, square, title):
-    """The sewn rows, not yet sewn to each other."""
-    step, laid = float(square + 2 * SEAM) + _spread(square), None
-    for up, row in enumerate(pieces(n, square)):
-        sewn = sewing.in_a_row(row).laid_down().moved(shift=np.array((0, up * step)))
-        laid = sewn if laid is None else laid.beside(sewn)
-    return Picture([*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")], f"{n} rows.", title)
-
-
-def _outlines(panel):
-    return [[*one.polygon.tolist(), one.polygon[0].tolist()] for one in panel.patches]
-
-
-def _slope(edge):
-    (x, y), (u, v) = edge.start, edge.end
-    return np.degrees(np.arctan2(v - y, u - x)) % 180
-
-
-def _sewn(made, title, measured=False):
-    """The triangle with its raw edges, its long side down, and the points along it."""
-    panel = made.panel
-    layers = [*fabric_layers(panel, FABRICS), Lines(panel.seams, "seam"), *edge_layers(panel)]
-    for role, lost in (("kept point", False), ("lost point", True)):
-        found = [one.point for one in made.points if bool(one.lost_by) == lost]
-        layers += [Marks(found, role, f"point {role.split()[0]}")] if found else []
-    if measured:
-        edge = made.long_edge
-        left, right = sorted((edge.start[0], edge.end[0]))
-        layers.append(Measure((left, 0), (right, 0), f"{inches(edge.length)} in", away=-24))
-    return Picture(layers, _read_off(made) + ".", title)
-
-
-def _close(made, picture, n, square):
-    """The picture with a frame round a point at its edge, and that point larger, with its depth."""
-    point = made.points[(len(made.points) - 1) // 2]
-    x, y = point.point
-    spot = x, y + REACH / 2
-    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(point.depth), away=-8)
-    layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
-    seam = Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")
-    bare = Picture([*layers, seam, deep], picture.alt)
-    return framed(picture, spot), near(bare, spot, NEAR * n * float(square) * sqrt(2))
-
-
-def _block_with_cut(n, square):
-    """The whole block on point, the cut beside its diagonal, and what lies beyond it."""
-    whole = block(n, square).turn(-45)
-    width, cut = whole.size[0], whole.size[1] / 2 - float(SEAM)
-    reach = width / 2 - float(SEAM)
-    corners = [(width / 2 - reach, cut), (width / 2, cut - reach), (width / 2 + reach, cut)]
-    waste = Shapes([corners], "lost cloth", "waste")
-    layers = [
-        *fabric_layers(whole, FABRICS),
-        waste,
-        Lines(whole.seams, "seam"),
-        Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
-    ]
-    return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
-
-
-@lru_cache(maxsize=128)
-def _cut_words(n, square, way):
-    """Counts and cut sizes, from the proofs."""
-    from .. import proofs
-
-    side = proofs.patch.value("cut width", width=float(square), height=float(square))
-    side = lengths.text(lengths.ruler(side))
-    if way == HALF:
-        return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
-    squares = triangle(n, square, way).panel.count("square")
-    proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
-    large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
-    times = "twice" if each == 4 else "once"
-    return (
-        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
-        f"square of {large} in cut {times}"
-    )
-
-
 def _rows_compared(made):
     """What is alike in the rows of small multiples and what is not, read off their triangles."""
     every = all(one.kept == len(one.points) for row in made for one in row)
@@ -422,19 +253,3 @@ def _rows_compared(made):
         f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
         f"and only the {named[waste.index(True)]} throws cloth away."
     )
-
-
-def _read_off(made):
-    edge = made.long_edge
-    return f"Its long raw edge is {inches(edge.length)} in, {ON[edge.grain]}; {_points(made)}"
-
-
-def _points(made):
-    deep = {depth(one.depth) for one in made.points}
-    count = len(made.points)
-    kept = f"{made.kept} of {count} points along it {'is' if made.kept == 1 else 'are'} kept"
-    if made.kept == count:
-        kept = {1: "the point on it is kept", 2: "both points along it are kept"}.get(
-            count, f"all {count} points along it are kept"
-        )
-    return f"{kept}, {' or '.join(sorted(deep))} from the raw edge"
