@@ -1,6 +1,7 @@
 """Borders: butted or mitred, how large they make a quilt, and how long their strips are cut."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from .. import lengths
 from ..blocks import SEAM
@@ -13,6 +14,7 @@ from .questions import Question
 from .still import Still
 
 BLOCK = Fraction(6)
+SMALL = NINE_PATCH.resized(BLOCK)
 ROLES = {
     "cream": "white",
     "navy": "blue",
@@ -29,7 +31,7 @@ def model(corners, count, width):
     plan = _bordered(corners, count, width)
     strips = " ".join(f"{name.capitalize()}: {text}." for name, text in _strips_said(plan, plan))
     words = (
-        f"A top of {_size(_bordered(corners, 0, width))} in, {count} border{'s' * (count > 1)} of "
+        f"A top of {_top_size()} in, {count} border{'s' * (count > 1)} of "
         f"{lengths.text(width)} in, {corners}: {_size(plan)} in. {strips}"
     )
     return Shown(plan_picture(plan, "", ROLES, alt=words), words)
@@ -130,11 +132,16 @@ def _bordered(corners, count, width):
     return settings.straight(
         across=3,
         down=5,
-        block=NINE_PATCH.resized(BLOCK),
+        block=SMALL,
         alternate="plain",
         fabrics={"alternate": "cream"},
         borders=[_border(width, corners, cloth) for cloth in CLOTHS[:count]],
     )
+
+
+@lru_cache(maxsize=1)
+def _top_size():
+    return _size(_bordered(SIDES, 0, BLOCK))
 
 
 def _border(width, corners, fabric=None):

@@ -16,6 +16,7 @@ from .questions import Question
 from .still import Still
 
 BLOCK = Fraction(6)
+SMALL = NINE_PATCH.resized(BLOCK)
 FRAME = Fraction(3, 2)  # inches, finished: the invented frame in the guess
 ROLES = {"cream": "white", "navy": "blue", "setting": "purple", "frame": "yellow"}
 
@@ -131,7 +132,7 @@ def _strip(leg=Fraction(8), width=Fraction(2)):
 def _framed(frame):
     from .. import settings
 
-    return settings.on_point(across=2, down=2, block=NINE_PATCH.resized(BLOCK), frame=frame, edges="framed")
+    return settings.on_point(across=2, down=2, block=SMALL, frame=frame, edges="framed")
 
 
 @lru_cache(maxsize=256)

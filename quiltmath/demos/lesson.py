@@ -12,7 +12,7 @@ from .questions import Question
 class Lesson:
     """A demonstration with its questions; what the guess uncovers is the first look, or else the app.
 
-    `questions()` gives the named questions (worked out when they are asked for), "guess" first; `first` is a Demo with
+    `questions()` gives the named questions, worked out when one is asked; "guess" is the guess. `first` is a Demo with
     one control; `uncovered()` makes another widget for the guess to uncover.
 
     >>> from quiltmath.demos.controls import Whole

@@ -13,6 +13,7 @@ from .questions import Question
 from .still import Still
 
 BLOCK = Fraction(6)
+SMALL = NINE_PATCH.resized(BLOCK)
 ROLES = {"cream": "white", "navy": "blue", "sashing": "yellow", "cornerstone": "black", "setting": "purple"}
 EDGES = {"centre": "Edge through the\ncornerstones' centres", "whole": "Whole cornerstones\nat the edge"}
 WITH, WITHOUT = "with cornerstones", "in strips, without cornerstones"
@@ -57,9 +58,8 @@ def straight_sashing(across=3, down=4, sash="1 1/2"):
     """Straight blocks with sashing in strips, with cornerstones, and all round, on one scale: a Still."""
     from .. import settings
 
-    block = NINE_PATCH.resized(BLOCK)
     ways = {"Strips": {"cornerstones": False}, "Cornerstones": {}, "All round": {"all_round": True}}
-    plans = {name: settings.straight(across, down, block, sashing=sash, **way) for name, way in ways.items()}
+    plans = {name: settings.straight(across, down, SMALL, sashing=sash, **way) for name, way in ways.items()}
     pictures = [
         plan_picture(plan, name, ROLES, caption=_counts(plan).replace(", ", ",\n")) for name, plan in plans.items()
     ]
@@ -150,7 +150,7 @@ def _sashed(across, down, sash, stones, edge):
     from .. import settings
 
     return settings.on_point(
-        across=across, down=down, block=NINE_PATCH.resized(BLOCK), sashing=sash, edge=edge, cornerstones=stones == WITH
+        across=across, down=down, block=SMALL, sashing=sash, edge=edge, cornerstones=stones == WITH
     )
 
 
