@@ -16,7 +16,7 @@ EXACT = 1e-9  # inches: float noise of a few dozen seams
 
 class TestBorders:
     def test_butted_strips_are_as_long_as_what_they_are_sewn_to(self):
-        plan = settings.straight(3, 4, 6, borders=["2", settings.border("3", first="ends", fabric="navy")])
+        plan = settings.straight(3, 4, 6, borders=["2", settings.border("3", first="top", fabric="navy")])
         assert [(line.part, line.exact) for line in plan.border_lines()] == [
             ("border 1 side strip", (sympy.Rational(5, 2), sympy.Rational(49, 2))),
             ("border 1 end strip", (sympy.Rational(5, 2), sympy.Rational(45, 2))),
@@ -25,7 +25,7 @@ class TestBorders:
         ]
 
     def test_each_mitred_border_of_several_reaches_its_own_corners(self):
-        mitred = [settings.border(width, mitred=True) for width in (1, 3)]
+        mitred = [settings.border(width, ends="mitred") for width in (1, 3)]
         plan = settings.straight(3, 4, 6, borders=mitred)
         lines = {line.part: line.exact[1] for line in plan.border_lines()}
         assert lines["border 1 side strip"] == proofs.mitred_strip.exact("strip", side=24, width=1)
@@ -41,7 +41,7 @@ class TestBorders:
         assert (heights[-1], widths[-1]) == pytest.approx((left, bottom))
 
     def test_borders_on_point(self):
-        plan = settings.on_point(2, 3, 6, borders=[settings.border("2", mitred=True)])
+        plan = settings.on_point(2, 3, 6, borders=[settings.border("2", ends="mitred")])
         assert plan.width == 12 * sympy.sqrt(2) + 4
         assert plan.border_lines()[1].exact[1] == sympy.expand(
             12 * sympy.sqrt(2) + 4 + sympy.Rational(1, 2) + sympy.sqrt(2) / 2

@@ -32,15 +32,13 @@ def sheet(plan):
         error = problem.errors(include_url=False)[0]
         where = ".".join(map(str, error["loc"]))
         raise ValueError(f"this plan cannot be written as a pattern sheet: {where}: {error['msg']}") from None
-    needs = making.Made(found).needs
-    cuts = [_cut(cut, needs[cut.part]) for cut in found.cut]
-    return found.model_copy(update={"cut": [cut for cut in cuts if cut is not None]})
+    made = making.Made(found)
+    cuts = [_cut(cut, made.needs[cut.part]) for cut in found.cut if made.bill[cut.part]]
+    return found.model_copy(update={"cut": cuts})
 
 
 def _cut(cut, need):
-    """A line of the draft's cutting list as it must be printed; None where the quilt takes nothing of it."""
-    if not need.count:
-        return None
+    """A line of the draft's cutting list as it must be printed."""
     sides = [_printed(need, number) for number in range(len(need.sides))]
     return cut.model_copy(update={"size": tuple((sides * 2)[:2]), "count": need.squares})
 
