@@ -201,7 +201,7 @@ def _sashing(made):
     width, upright = made.width_of(cut.part), cut.size[0] <= cut.size[1]
     yield cut.part, rectangle(width, made.cell) if upright else rectangle(made.cell, width), {"grain": LENGTHWISE}
     if sashing.cornerstone:
-        yield sashing.cornerstone, rectangle(width, width), {}
+        yield sashing.cornerstone, rectangle(width, width), {"cut": "whole"}
     if sashing.edge_cornerstone:
         yield sashing.edge_cornerstone, triangle("twice", _times_root2(width)), {"cut": "twice"}
     tip = sheet.setting.sides.tip if sheet.setting.sides is not None else None

@@ -37,6 +37,11 @@ class Pieces(NamedTuple):
     tip: Any = None
     floating: float = 0.0
 
+    @property
+    def halved(self):
+        """The triangle cut for a cornerstone that the edge halves; None where whole ones are cut through."""
+        return self.parts.get("cornerstone triangle")
+
 
 class Level(NamedTuple):
     """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the highest."""
@@ -56,23 +61,24 @@ def sewn_top(lies, pieces, seam):
     """The top of this layout, corners last, as it lies on a wall."""
     table = _Table(lies, pieces, seam)
     rows = table.between_the_corners(table.joined(table.rows()))
-    return with_corners(rows, pieces.corners, seam, table.width if lies.sashed else None, lies.whole).turn(45)
+    through_stones = lies.sashed and not lies.whole and pieces.halved is None
+    return with_corners(rows, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
-def with_corners(panel, corners, seam, sash=None, whole=False):
-    """The joined rows with their four corner triangles, each in the middle of its edge, or of the sash of this finished length that
-    lies along it; the rows stay where they lie.
+def with_corners(panel, corners, seam, side, through_stones=False):
+    """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length that
+    it lies along; the rows stay where they lie.
 
     What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
-    holds allowance of the quilt's edge. Beside sashes whose cornerstones the edge runs through, their tips end before the stones.
+    holds allowance of the quilt's edge. Where the edge cuts through the stones beside it, its tips end before those.
     """
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
     corners = dict(zip(("top", "left", "bottom", "right"), corners))
     for faces, edge in edges.items():
         corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
-        middle, lying = _middle(edge, sash), corner.turn(45)
-        if sash is not None and not whole:
+        middle, lying = _middle(edge, side), corner.turn(45)
+        if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
         half = lying.edge("top", seam).finished_length / 2
         panel = sewn(panel, lying, faces, "top", seam, middle - half - panel.edge(faces, seam).start)
@@ -82,14 +88,10 @@ def with_corners(panel, corners, seam, sash=None, whole=False):
     return panel.laid_down()
 
 
-def _middle(edge, sash):
-    """The middle of an edge, or of what lies between two of its seams about as far apart as a sash is long."""
-    pairs = (
-        [(abs(there - here - sash), here + there) for here, there in combinations(edge.breaks, 2)]
-        if sash is not None
-        else []
-    )
-    return (min(pairs)[1] if pairs else edge.start + edge.end) / 2
+def _middle(edge, side):
+    """The middle of what lies on an edge between two of its seams, or its ends, about as far apart as a block's side."""
+    pairs = combinations([edge.start, *edge.breaks, edge.end], 2)
+    return min((abs(there - here - side), here + there) for here, there in pairs)[1] / 2
 
 
 def _tips_off(lying, length, seam):
@@ -149,7 +151,7 @@ class _Table:
         ends = dict(_ends(row)) if ends is None else ends
         panel, place = self._with_ends(run, {end: (form, self._side(end, form)) for end, form in ends.items()}, short)
         place += self.sash_width
-        if self.lies.sashed and not self.lies.whole:
+        if self.lies.sashed and not self.lies.whole and self.pieces.halved is None:
             return self._within_the_sashes(panel, len(row.pieces) // 2, self.column(row), place)
         return Level.of_row(panel, self.column(row), place)
 
@@ -207,7 +209,7 @@ class _Table:
     def _sashing(self, row):
         """A row of sashing, with the halved cornerstones or a triangle's tip at its ends, if those are pieces of their own."""
         parts, lies = self.pieces.parts, self.lies
-        halved = parts.get("cornerstone triangle")
+        halved = self.pieces.halved
         run = [parts["level sash" if piece.part == "sash" else piece.part] for piece in row.pieces if not lies.strips]
         ends, place = {}, self.sash_width
         if lies.strips:

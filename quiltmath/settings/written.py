@@ -71,7 +71,7 @@ class _Draft:
         main = Pieced(plan.block)
         block = self.block(main)
         setting = {"style": plan.style, "across": plan.across, "down": plan.down, "block": block}
-        if plan.alternate is not plan.block:
+        if plan.alternate_blocks and plan.alternate is not plan.block:
             same = plan.alternate.name == plan.block.name
             setting["alternate"] = self.block(
                 Pieced(plan.alternate, f"alternate {plan.alternate.name}" if same else None)
@@ -118,20 +118,31 @@ class _Draft:
     # -- what lies between them --------------------------------------------------------------------------------------
 
     def sashing(self):
-        """The sashing's table."""
-        plan = self.plan
+        """The sashing's table; None for a single row or column with nothing between its blocks."""
+        plan, lies = self.plan, self.plan.layout
         cloth, width = plan.fabric("sashing"), plan.sashing
-        table = {"part": self.cut("sash", cloth, finished=(width, plan.cell)), "edge": plan.edge, "around": plan.around}
-        if plan.has_cornerstones:
-            stones = plan.fabric("cornerstone")
-            table["cornerstone"] = self.cut("cornerstone", stones, finished=(width, width))
-            if plan.layout.halved_cornerstones:
-                table["edge_cornerstone"] = self.cut("cornerstone triangle", stones, "twice")
-            return table
-        lengths = len(set(plan.layout.strip_reaches))
-        names = ["sashing strip", *(f"sashing strip {number}" for number in range(2, lengths + 1))]
-        strip = (width + 2 * plan.seam, width + 2 * plan.seam + ANY)
-        return table | {"strip": [self.cut(name, cloth, size=strip) for name in names]}
+        table = {"edge": plan.edge, "around": plan.around}
+        names = []
+        if lies.sashes:
+            table["part"] = self.cut("sash", cloth, finished=(width, plan.cell))
+        if lies.strips:
+            strip = (width + 2 * plan.seam, width + 2 * plan.seam + ANY)
+            lengths = len(set(lies.strip_reaches))
+            names = ["sashing strip", *(f"sashing strip {number}" for number in range(2, lengths + 1))]
+            names = [self.cut(name, cloth, size=strip) for name in names]
+        if not (lies.sashes or lies.strips):
+            return None
+        if lies.cornerstones:
+            return table | self.cornerstones(width, lies)
+        table.setdefault("part", (names or ["sash"])[0])
+        return table | {"strip": names or ["sash"]}
+
+    def cornerstones(self, width, lies):
+        """What a sheet says of the squares where sashes cross, and of the triangles where the edge would halve them."""
+        cloth, whole = self.plan.fabric("cornerstone"), lies.cornerstones - lies.halved_cornerstones
+        halved = self.cut("cornerstone triangle", cloth, "twice") if lies.halved_cornerstones else None
+        square = self.cut("cornerstone", cloth, finished=(width, width)) if whole else halved
+        return {"cornerstone": square, "edge_cornerstone": halved}
 
     # -- the edge of a quilt on point --------------------------------------------------------------------------------
 

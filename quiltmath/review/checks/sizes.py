@@ -190,7 +190,8 @@ class CutSize(Check):
                     made, cut, exact, f"beside blocks that finish {of.said(block)}", why="07-sashing-frames-borders"
                 )
         stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
-        if stone is not None and cut is not None and stone.size is not None and stone.part not in blamed:
+        squares = stone is not None and stone.cut == "whole" and stone.size is not None
+        if squares and cut is not None and stone.part not in blamed:
             width = float(min(made.sheet.cut_size(cut)))
             if max(abs(float(side) - width) for side in stone.size) > SLACK:
                 yield self._size(
