@@ -14,7 +14,7 @@ from ..pattern.names import CORNER, SIDE, step_giving
 from ..sewing import CannotSew, patch
 from . import units
 from .needs import edge_square
-from .pieces import meant_finished
+from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
 from .workshop import Made
 
@@ -112,12 +112,13 @@ class Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
-        width, height = meant_finished(self.made, cut)
+        allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0
+        width, height = (side - allowance for side in meant_size(self.made, cut))
         if cut.cut != "whole":
             width, height = (max(side, self._edge(cut)) for side in (width, height))
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
-        if cut.cut != "whole":
+        if cut.cut != "whole" and self._edge(cut) == 0.0:
             width, height = (self._beside_squares(leg) for leg in (width, height))
         return _shape(width, height, TRIANGLE[cut.cut], cut)
 

@@ -292,11 +292,11 @@ class _Table:
             off, pair = _nearest(mine.breaks, theirs.breaks, here, there)
             if best is None or off < best[0] - self.seam / 4:
                 best = off, pair, here - there
-        slide = best[2]
-        if best[1] is not None:
-            i, j = best[1]
-            slide = mine.breaks[i] - theirs.breaks[j]
-        align = best[1] or slide - mine.start + theirs.start  # a plain strip has no seam to nest with
+        off, pair, slide = best
+        nested = pair is not None and off <= (self.sash_width or self.width) / 2  # a plain strip has no seam to nest with
+        if nested:
+            slide = mine.breaks[pair[0]] - theirs.breaks[pair[1]]
+        align = pair if nested else slide - mine.start + theirs.start
         panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)  # the top stays where it lies
         return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slide))
 

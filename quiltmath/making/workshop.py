@@ -335,16 +335,13 @@ def _framed(made, triangle, frame, short=0.0):
         for name, place in zip(frame, ("left", "bottom"))
     )
     outside = triangle.edge("upper right", made.seam)
-    limit = (
-        outside.limit
-        + (left.size[0] - 2 * made.seam) * outside.normal[0]
-        + (level.size[1] - 2 * made.seam) * outside.normal[1]
-    )
     panel = sewn(triangle, left, "left", "right", made.seam, "start")  # the triangle stays where it lies
     panel = sewn(panel, level, "bottom", "top", made.seam, "start")
     normal = np.array(outside.normal)
-    corner, along = normal * limit, np.array((-normal[1], normal[0]))
-    return panel.cut(corner, corner + along)[0].laid_down() if _reaches(panel, normal, limit) else panel.laid_down()
+    if not _reaches(panel, normal, outside.limit):
+        return panel.laid_down()
+    corner, along = normal * outside.limit, np.array((-normal[1], normal[0]))
+    return panel.cut(corner, corner + along)[0].laid_down()
 
 
 def _reaches(panel, normal, limit):

@@ -196,7 +196,9 @@ class Plan(Planned):
 
     @cached_property
     def patches(self):
-        """How many patches the plan has, borders included."""
+        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its seams too."""
+        if self.cut_blocks:
+            return len(self.panel().corners)
         return sum(len(thing.patches) * len(thing.places) for thing in self.placed()) + self.triangle_tips
 
     @property
