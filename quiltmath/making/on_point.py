@@ -18,6 +18,7 @@ from .rounding import needed_square
 from .straight import as_long
 from .units import triangle
 
+POINTED = 2.5  # seams: a little more than the raw tip of a 45-degree triangle stands out past its finished one
 EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies beside does
 
 
@@ -186,8 +187,9 @@ class _Table:
             panel = triangle.sew(piece, "right", "left", self.seam, align)
             moved = triangle.edge("right", self.seam).limit - 2 * self.seam
         if short and panel.size[1] > tall:
-            over = panel.size[1] - tall
-            panel = panel.trim(**({"top": tall} if align == "start" else {"bottom": over})).laid_down()
+            panel = panel.trim(**({"top": tall} if align == "start" else {"bottom": panel.size[1] - tall}))
+            moved -= panel.box[0][0] if end == "left" else 0.0
+            panel = panel.laid_down()
         return panel, moved
 
     def _within_the_sashes(self, panel, blocks, column, place):
@@ -293,7 +295,9 @@ class _Table:
             if best is None or off < best[0] - self.seam / 4:
                 best = off, pair, here - there
         off, pair, slide = best
-        nested = pair is not None and off <= (self.sash_width or self.width) / 2  # a plain strip has no seam to nest with
+        nested = (
+            pair is not None and off <= (self.sash_width or self.width) / 2
+        )  # a plain strip has no seam to nest with
         if nested:
             slide = mine.breaks[pair[0]] - theirs.breaks[pair[1]]
         align = pair if nested else slide - mine.start + theirs.start
