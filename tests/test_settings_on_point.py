@@ -171,5 +171,5 @@ def test_a_cutting_list_is_exact_and_on_the_ruler():
     )
     assert (block.text, side.text, corner.text) == ("10 1/2", "15 3/8", "8")
     assert side.trade == (10 * sympy.sqrt(2) + sympy.Rational(5, 4),)
-    assert "15 3/8" in side.why()
+    assert "15 3/8" in side.derivation()
     assert all(line.size[0] >= line.exact[0] for line in (block, side, corner))
