@@ -3,7 +3,7 @@
 from html import escape
 
 from ...draw import svg
-from .contents import Drawing, Heading, Listed, Table, Told, Verdict, Words
+from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import room
 
 WIDE, NARROW = 660, 264  # px: a picture over the page, and one beside a finding
@@ -57,7 +57,7 @@ li { margin: 0 0 6px; break-inside: avoid; }
 def html(contents, title):
     """The contents of a report as the text of an HTML file.
 
-    >>> html([Words("1 < 2")], "A & B").count("&lt;"), "<title>A &amp; B</title>" in html([], "A & B")
+    >>> html([Paragraph("1 < 2")], "A & B").count("&lt;"), "<title>A &amp; B</title>" in html([], "A & B")
     (1, True)
     """
     body = "\n".join(_WRITE[type(part)](part, number) for number, part in enumerate(contents))
@@ -145,9 +145,9 @@ def _listed(part, _):
 _WRITE = {
     Verdict: _verdict,
     Heading: _heading,
-    Words: _words,
+    Paragraph: _words,
     Drawing: _drawing,
     Told: _told,
-    Table: _table,
+    NumberTable: _table,
     Listed: _listed,
 }

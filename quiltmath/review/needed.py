@@ -4,12 +4,12 @@ ones."""
 from math import sqrt
 from typing import NamedTuple
 
-from ... import making
-from ...making.needs import edge_square, unit_needs
-from ...making.rounding import needed_square
-from ...pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
-from ..checks.diagnosis import culprit, laid
-from ..checks.sizes import block_width, plain_piece
+from .. import making
+from ..making.needs import edge_square, unit_needs
+from ..making.rounding import needed_square
+from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
+from .checks.diagnosis import culprit, laid
+from .checks.sizes import block_width, plain_piece
 
 
 class Needed(NamedTuple):
