@@ -34,7 +34,7 @@ from quiltmath.review.report.contents import (
     contents,
 )
 from quiltmath.review.report.numbers import AGREES, DIFFERS, MISSING, SIGNS, TAKEN, numbers
-from quiltmath.review.report.pictures import COVER, REAL, both, cover
+from quiltmath.review.report.pictures import COVER, REAL, both
 from quiltmath.review.writing import VERDICTS
 
 from . import sheets
@@ -391,7 +391,7 @@ class TestCover:
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     def test_it_covers_its_rectangle_once_and_loses_no_point(self, path):
         """Held to Shapely: the patches together are the rectangle, and none lies on another."""
-        panel = cover(reviewed(path))
+        panel = reviewed(path).cover
         if path == UNEVEN:
             assert panel is None
             return
@@ -404,7 +404,7 @@ class TestCover:
     @pytest.mark.parametrize("path, blocks", [(HALVED, 3 * 12), (SLICED, 3 * 6)])
     def test_cut_blocks_and_turned_tops_are_as_large_as_blocks_on_point(self, path, blocks):
         """Three blocks on point are three diagonals wide: 3 x 12 x √2 and 3 x 6 x √2 (Pythagoras)."""
-        assert cover(reviewed(path)).size == pytest.approx((blocks * 2**0.5,) * 2)
+        assert reviewed(path).cover.size == pytest.approx((blocks * 2**0.5,) * 2)
 
     @pytest.mark.parametrize("path", [HALVED, SLICED, TRIMMED, SMALL], ids=lambda path: path.stem)
     def test_it_is_the_quilt_that_comes_of_the_corrected_pattern(self, path):
@@ -412,7 +412,7 @@ class TestCover:
         shows as much."""
         right = review.corrected(reviewed(path))
         assert right.passes
-        here, there = cover(reviewed(path)), making.make(right.sheet).bound
+        here, there = reviewed(path).cover, making.make(right.sheet).bound
         assert here.size == pytest.approx(there.size, abs=1 / 16)
         for fabric, area in areas(there).items():
             assert areas(here)[fabric] == pytest.approx(area, rel=0.01)

@@ -8,7 +8,10 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from ..making import Made
+from ..making.intended import intended
+from ..pattern import Unreadable
 from ..pattern.sheet import OtherSize, Sheet
+from ..sewing import Panel
 from .finding import LEVELS, Finding
 from .reading import Reading
 from .ruler import said
@@ -60,6 +63,19 @@ class Review:
     def other_sizes(self) -> tuple[tuple[OtherSize, Review], ...]:
         """The other sizes of the pattern, each with its own review."""
         return tuple((size, reviewed(other)) for size, other in self.reading.other_sizes)
+
+    @cached_property
+    def cover(self) -> Panel | None:
+        """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong are
+        corrected."""
+        if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
+            return None
+        fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
+        try:
+            meant = self.reading.changed(*fixes.items()) if fixes else self.reading
+        except Unreadable:
+            meant = self.reading
+        return intended(meant.made)
 
     @cached_property
     def correction(self) -> Correction:

@@ -1,6 +1,7 @@
 """How lengths (inches inside) are said in a sheet's own units."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from .. import lengths
 
@@ -87,7 +88,12 @@ class Ruler:
         )
 
     def _text(self, inches, step, rounding, unit=None):
-        unit, inches = unit or self.units, min(float(inches), lengths.LONGEST)  # no quilt comes near that
-        return lengths.text(
-            lengths.ruler(inches, step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else ""
-        )
+        return _text(float(inches), step, rounding, unit or self.units)
+
+
+@lru_cache(maxsize=4096)
+def _text(inches, step, rounding, unit):
+    """A length rounded to a step, in a unit; the same few lengths of a sheet are said many times over."""
+    inches = min(inches, lengths.LONGEST)  # no quilt comes near that
+    rounded = lengths.ruler(inches, step=step, rounding=rounding)
+    return lengths.text(rounded, unit=unit, mark="in" if unit == "in" else "")

@@ -5,11 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from ... import pattern
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
-from ...making.intended import intended
-from ...sewing import Panel
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
 from ..finding import Finding
@@ -26,7 +23,7 @@ COVER, REAL = "As the cover means it", "As it would really come out"
 
 def both(review: Review) -> Board | None:
     """The quilt as it is meant beside the quilt as it would come out, at one scale."""
-    fabrics, panels = _fabrics(review.sheet), [(COVER, cover(review)), (REAL, _real(review.made))]
+    fabrics, panels = _fabrics(review.sheet), [(COVER, review.cover), (REAL, _real(review.made))]
     pictures = []
     for title, panel in panels:
         if panel is not None:
@@ -35,19 +32,6 @@ def both(review: Review) -> Board | None:
             bias, told = _bias(review, panel) if title == REAL else ([], "")
             pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
     return beside(pictures, columns=2) if pictures else None
-
-
-def cover(review: Review) -> Panel | None:
-    """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be
-    wrong are corrected."""
-    if any(finding.only_designer and finding.level == "stop" for finding in review.findings):
-        return None
-    fixes = {path: value for one in review.findings if one.found_by.cut_otherwise for path, value in one.fix}
-    try:
-        meant = review.reading.changed(*fixes.items()) if fixes else review.reading
-    except pattern.Unreadable:
-        meant = review.reading
-    return intended(meant.made)
 
 
 def _real(made):
@@ -187,21 +171,18 @@ def _stretch(review, finding):
     panel = _panel(review, finding)
     if panel is None:
         return None
-    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel), grain_layer(panel)]
-    bias = [edge for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM]
+    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
     if len(panel.corners) <= FEW:
-        return Picture(layers, f"{finding.panel}: {finding.message}")
+        return Picture([*layers, grain_layer(panel)], f"{finding.panel}: {finding.message}")
+    bias = [edge for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM]
     if not finding.spots and not bias:
         return None
     spot = finding.spots[0] if finding.spots else np.mean([bias[0].start, bias[0].end], axis=0)
     reach = _reach(panel)
-    return _window(
-        layers,
-        _inside(np.array(spot), panel, reach),
-        reach,
-        "",
-        f"An outer edge on the bias: {finding.printed}.",
-    )
+    at = _inside(np.array(spot), panel, reach)
+    seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
+    layers.append(grain_layer(panel, [panel.patches[number] for number in seen]))
+    return _window(layers, at, reach, "", f"An outer edge on the bias: {finding.printed}.")
 
 
 def _misfit(review, finding):
@@ -261,13 +242,19 @@ def _window(layers, at, reach, title, alt):
 
 def _near(layer, at, reach):
     """What of a layer can be seen in a window round a spot, or None."""
-    low, high = np.asarray(at) - reach, np.asarray(at) + reach
     if isinstance(layer, Marks):
-        points = layer.points[((layer.points >= low) & (layer.points <= high)).all(axis=1)]
+        points = layer.points[_seen(layer.points, layer.points, at, reach)]
         return Marks(points, layer.role, layer.label) if len(points) else None
-    rows = np.split(layer.points, np.cumsum(layer.counts)[:-1])
-    rows = [row for row in rows if (row.max(axis=0) >= low).all() and (row.min(axis=0) <= high).all()]
+    ends = np.cumsum(layer.counts)
+    starts = ends - layer.counts
+    seen = _seen(*(extreme.reduceat(layer.points, starts) for extreme in (np.minimum, np.maximum)), at, reach)
+    rows = [layer.points[starts[row] : ends[row]] for row in seen]
     return type(layer)(rows, layer.role, layer.label) if rows else None
+
+
+def _seen(low, high, at, reach):
+    """The numbers of the things, each from its lowest to its highest x and y, that reach into a window round a spot."""
+    return np.flatnonzero(((high >= np.asarray(at) - reach) & (low <= np.asarray(at) + reach)).all(axis=1))
 
 
 KINDS = {  # what shows the findings of a check, by its `picture`
