@@ -1,8 +1,9 @@
 """The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong
 ones."""
 
+from itertools import chain
 from math import sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from .. import making
 from ..making.needs import edge_square, unit_needs
@@ -15,11 +16,11 @@ from .checks.sizes import block_width, plain_piece
 class Needed(NamedTuple):
     """An exact raw (width, height) in inches; `least` where longer will do as well and is trimmed."""
 
-    size: tuple
+    size: tuple[float, float]
     least: bool = False
 
 
-def sizes_needed(made):
+def sizes_needed(made: making.Made) -> dict[str, Needed]:
     """{part: Needed} for every part whose size follows from another figure of the sheet.
 
     >>> from quiltmath import making, pattern
@@ -28,11 +29,22 @@ def sizes_needed(made):
     >>> sizes_needed(making.make(pattern.read_text(sheet)))
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
-    found = {}
-    for look in (_printed, _edge_triangles, _built, _units, _blocks, _alternate, _sashing, _frames, _borders):
-        for part, needed in look(made):
-            if made.sheet.part(part) is not None:
-                found.setdefault(part, needed)
+    found: dict[str, Needed] = {}
+    sheet: Any = made.sheet
+    held = _held(made)
+    for part, needed in chain(
+        _printed(made),
+        _edge_triangles(made),
+        _built(made),
+        _units(made, held),
+        _blocks(made, held),
+        _alternate(made),
+        _sashing(made),
+        _frames(made),
+        _borders(made),
+    ):
+        if sheet.part(part) is not None:
+            found.setdefault(part, needed)
     return found
 
 
@@ -76,9 +88,8 @@ def _built(made):
                         )
 
 
-def _units(made):
+def _units(made, held):
     """Parts of units that print their finished size, or that lie in blocks that print theirs."""
-    held = _held(made)
     for name, unit in made.sheet.unit.items():
         size = unit.finished or unit.trim_to and [side - 2 * made.sheet.sewing_seam for side in unit.trim_to]
         if size is None and name in held and made.panel(name) is not None:
@@ -88,10 +99,10 @@ def _units(made):
                 yield part, Needed(exact, least=unit.trim_to is not None)
 
 
-def _blocks(made):
+def _blocks(made, held):
     """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too
     much."""
-    for name, (wide, high) in _held(made).items():
+    for name, (wide, high) in held.items():
         cut = made.sheet.part(name)
         if cut is not None and cut.cut == "whole":
             width, height = made.sheet.cut_size(cut)

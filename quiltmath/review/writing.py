@@ -49,4 +49,6 @@ def comes_to(review: Review) -> str:
 
 def printable(words: str) -> str:
     """Text from a sheet without control characters, so that it cannot move the cursor or colour the terminal."""
+    if words.isprintable():
+        return words
     return "".join(char if char.isprintable() else "?" for char in words)

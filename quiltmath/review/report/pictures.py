@@ -174,11 +174,12 @@ def _stretch(review, finding):
     layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
     if len(panel.corners) <= FEW:
         return Picture([*layers, grain_layer(panel)], f"{finding.panel}: {finding.message}")
-    bias = [edge for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM]
-    if not finding.spots and not bias:
+    spots = finding.spots or [
+        np.mean([edge.start, edge.end], axis=0) for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM
+    ]
+    if not spots:
         return None
-    spot = finding.spots[0] if finding.spots else np.mean([bias[0].start, bias[0].end], axis=0)
-    reach = _reach(panel)
+    spot, reach = spots[0], _reach(panel)
     at = _inside(np.array(spot), panel, reach)
     seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
     layers.append(grain_layer(panel, [panel.patches[number] for number in seen]))
