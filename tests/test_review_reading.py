@@ -4,19 +4,21 @@ correction."""
 import dataclasses
 import subprocess
 import sys
+from io import StringIO
 
 import pytest
 
 from quiltmath import pattern, review, yardage
+from quiltmath.review import many
 from quiltmath.review.checks import CHECKS, Check
 from quiltmath.review.finding import ByNotebook, ByProof
 from quiltmath.review.report.contents import contents
-from quiltmath.review.report.numbers import numbers
+from quiltmath.review.report.numbers import DIFFERS, numbers
 from quiltmath.review.report.pictures import KINDS
 from quiltmath.review.writing import text
 
 from .counted import counted
-from .sheets import BASE, FOLDER, changed, paths
+from .sheets import BASE, BORDERED, FOLDER, changed, paths
 
 HALVED = FOLDER / "faulty" / "no-allowance-halved-blocks.toml"
 SOUND = FOLDER / "sound" / "library-lap-quilt.toml"
@@ -158,3 +160,44 @@ class TestImports:
 
 def test_a_review_is_its_reading_and_its_findings():
     assert [field.name for field in dataclasses.fields(review.Review)] == ["reading", "findings"]
+
+
+class TestFromTheCommandLine:
+    def test_report_and_corrected_sheet_take_the_review_that_is_printed(self, tmp_path):
+        out = StringIO()
+        with counted() as seen:
+            code = many.reviewed(
+                [str(HALVED)], wanted=str(tmp_path / "seen.html"), fix=str(tmp_path / "right.toml"), out=out, err=out
+            )
+        assert code == many.NOT_YET and set(seen.sewn.values()) == {1}
+        assert "no longer cut from whole blocks" in (tmp_path / "seen.html").read_text("utf-8")
+        lines = out.getvalue().splitlines()
+        assert f"Corrected: {tmp_path / 'right.toml'}" in lines
+        assert review.review(pattern.read(tmp_path / "right.toml")).verdict == "go"
+
+    def test_a_corrected_sheet_is_never_written_over_another_file(self, tmp_path):
+        mine = tmp_path / "mine.toml"
+        mine.write_text("my own work")
+        out, err = StringIO(), StringIO()
+        assert many.reviewed([str(HALVED)], fix=str(mine), out=out, err=err) == many.UNREADABLE
+        assert mine.read_text() == "my own work" and "--force writes over it" in err.getvalue()
+        assert many.reviewed([str(HALVED)], fix=str(mine), force=True, out=out, err=err) == many.NOT_YET
+        assert mine.read_text().startswith("# Corrected by a review before cutting. Changed:")
+
+    @pytest.mark.parametrize("name", ["right.html", "folder.toml"])
+    def test_a_corrected_sheet_is_a_toml_file(self, tmp_path, name):
+        (tmp_path / "folder.toml").mkdir()
+        err = StringIO()
+        assert many.reviewed([str(SOUND)], fix=str(tmp_path / name), out=StringIO(), err=err) == many.UNREADABLE
+        assert "a sheet is a .toml file; got" in err.getvalue() and "write for example --fix" in err.getvalue()
+
+
+class TestBindingThatCannotBeJoined:
+    WIDE = changed(BORDERED, ('strip = "2 1/4"', 'strip = "50"\njoin = "diagonal"'))
+
+    def test_the_check_and_the_table_say_so(self):
+        found = review.review(pattern.read_text(self.WIDE))
+        (finding,) = (one for one in found.findings if one.check == "binding-short")
+        assert "too short to join such strips at all" in finding.message and finding.path == ("binding", "strip")
+        rows = {row.what: row for _, group in numbers(found) for row in group}
+        assert rows["binding: strips"][1:] == ("5", "strips too wide to join, 156 in round", DIFFERS)

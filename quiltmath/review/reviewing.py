@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -111,7 +110,7 @@ def review(sheet: Sheet) -> Review:
 
 
 def reviewed(reading: Reading) -> Review:
-    """The review of a sheet that has been read."""
+    """The review of a sheet that has been read: the findings gravest first, causes before their consequences."""
     findings = list(reading.findings)
     known = {(finding.check, finding.parts) for finding in findings}
     for number, (size, other) in enumerate(reading.other_sizes):
@@ -119,12 +118,7 @@ def reviewed(reading: Reading) -> Review:
         new = [_in_size(size.name, place, one) for one in other.findings if (one.check, one.parts) not in known]
         findings += new
         known |= {(finding.check, finding.parts) for finding in new}
-    return Review(reading, gravest_first(findings))
-
-
-def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings by how grave they are, each level in its old order."""
-    return tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level)))
+    return Review(reading, tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level))))
 
 
 def _in_size(name, place, finding):

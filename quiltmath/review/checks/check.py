@@ -40,9 +40,8 @@ class Check:
 
     def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:
         """The findings of this check on one sheet, unless an `earlier` finding explains them."""
-        if any(finding.check in self.after and finding.level == "stop" for finding in earlier):
-            return ()
-        return tuple(self.findings(reading, earlier))
+        explained = any(finding.check in self.after and finding.level == "stop" for finding in earlier)
+        return () if explained else tuple(self.findings(reading, earlier))
 
     def findings(self, reading: Reading, earlier: tuple[Finding, ...]) -> Iterator[Finding]:
         """Yield a `Finding` for each thing found."""
