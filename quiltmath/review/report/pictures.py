@@ -87,11 +87,16 @@ def _bias(review, panel):
 
 
 def _apart(points, gap):
-    """Those of the points that lie at least this far apart."""
-    kept = []
-    for point in points:
-        if all(abs(point[0] - x) >= gap or abs(point[1] - y) >= gap for x, y in kept):
+    """Those of the points that lie at least this far apart, across or up.
+
+    >>> _apart([(0, 0), (1, 0), (3, 0), (3, 2)], 2)
+    [(0, 0), (3, 0), (3, 2)]
+    """
+    free, kept, places = np.ones(len(points), dtype=bool), [], np.asarray(points)
+    for number, point in enumerate(points):
+        if free[number]:
             kept.append(point)
+            free &= (np.abs(places - places[number]) >= gap).any(axis=1)
     return kept
 
 
