@@ -13,7 +13,7 @@ LEAST_EXTRA = Fraction(2)  # inches over the perimeter: the least that printed b
 MOST_TO_PLAN = 20_000  # pieces of one fabric: more are compared by area alone
 
 
-class Planned(NamedTuple):
+class FabricPlan(NamedTuple):
     """What pieces take of one fabric: a length (inches) that will do and one that never will, or else `refused`, why no
     length does. By area alone where they are too `many` to plan; no pieces take nothing."""
 
@@ -62,23 +62,23 @@ def pieces_of(sheet, name: str) -> tuple[yardage.Piece, ...]:
     return tuple(pieces)
 
 
-def planned(pieces: tuple[yardage.Piece, ...], width: Fraction) -> Planned:
+def planned(pieces: tuple[yardage.Piece, ...], width: Fraction) -> FabricPlan:
     """What these pieces take of a fabric of this usable width, in inches.
 
     >>> planned((yardage.Piece(10, 10, 8),), 42).length, planned((yardage.Piece(50, 50),), 42).refused[:7]
     (Fraction(20, 1), 'a piece')
     """
-    found = Planned(pieces)
+    found = FabricPlan(pieces)
     if not pieces:
         return found
     if found.many:
         area = sum(piece.count * piece.width * piece.height for piece in pieces) / width
-        return Planned(pieces, area, area)
+        return FabricPlan(pieces, area, area)
     try:
         plan = yardage.length_needed(list(pieces), usable_width=width)
     except yardage.DoesNotFit as refused:
-        return Planned(pieces, refused=str(refused))
-    return Planned(pieces, plan.length, plan.at_least)
+        return FabricPlan(pieces, refused=str(refused))
+    return FabricPlan(pieces, plan.length, plan.at_least)
 
 
 def ring(sheet, size: tuple[float, float]) -> Ring:

@@ -51,7 +51,7 @@ class Reading:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self.made)
 
-    def plan(self, fabric: str) -> cloth.Planned:
+    def plan(self, fabric: str) -> cloth.FabricPlan:
         """What all pieces of one fabric take."""
         pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
         key = (pieces, width)
@@ -90,4 +90,4 @@ class _Kept(NamedTuple):
     width of the fabric."""
 
     readings: dict[str, Reading]
-    plans: dict[tuple, cloth.Planned]
+    plans: dict[tuple, cloth.FabricPlan]
