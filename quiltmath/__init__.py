@@ -20,6 +20,7 @@ MODULES = (
     "pattern",
     "proofs",
     "review",
+    "root2",
     "seamtest",
     "settings",
     "sewing",

@@ -9,8 +9,11 @@ bottom, left).
     (9, (9.5, 9.5))
 """
 
+from __future__ import annotations
+
 import tomllib
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -19,7 +22,8 @@ from typing import NamedTuple
 
 from . import lengths, resources, sewing, shapes
 
-SEAM = Fraction(1, 4)
+SEAM = Fraction(sewing.SEAM)
+Length = sewing.Length
 
 
 class Unit(NamedTuple):
@@ -27,10 +31,10 @@ class Unit(NamedTuple):
     from the top)."""
 
     kind: str
-    fabrics: tuple
+    fabrics: tuple[str, ...]
 
     @property
-    def part(self):
+    def part(self) -> str:
         """What the patches of this unit are called in a cutting list."""
         return {"square": "square", "quarters": "quarter-square triangle"}.get(self.kind, "half-square triangle")
 
@@ -43,7 +47,7 @@ class Patches(NamedTuple):
     fabric: str
     width: Fraction
     height: Fraction
-    count: int
+    count: int  # type: ignore[assignment]  # of patches; nobody counts in the tuple itself
 
 
 @dataclass(frozen=True)
@@ -52,26 +56,26 @@ class Block:
     rows in inches."""
 
     name: str
-    rows: tuple
-    widths: tuple
-    heights: tuple
+    rows: tuple[tuple[Unit, ...], ...]
+    widths: tuple[Fraction, ...]
+    heights: tuple[Fraction, ...]
 
     @cached_property
-    def size(self):
+    def size(self) -> Fraction:
         """The finished side, an exact Fraction of inches."""
-        return sum(self.widths)
+        return sum(self.widths, Fraction(0))
 
     @property
-    def pieces(self):
+    def pieces(self) -> int:
         """How many patches one block takes."""
         return sum(len(unit.fabrics) for row in self.rows for unit in row)
 
     @property
-    def is_plain(self):
+    def is_plain(self) -> bool:
         """Whether the block is one whole square of cloth."""
         return self.pieces == 1
 
-    def part(self, kind):
+    def part(self, kind: str) -> str:
         """What a patch of this kind is called in a cutting list and on the sewn panel.
 
         >>> read("A B | B A", size=6, name="four-patch").part("square")
@@ -79,11 +83,11 @@ class Block:
         """
         return self.name if self.is_plain else f"{self.name}: {kind}"
 
-    def fabrics(self):
+    def fabrics(self) -> tuple[str, ...]:
         """The fabrics of the block, in the order they are met."""
         return tuple(dict.fromkeys(fabric for row in self.rows for unit in row for fabric in unit.fabrics))
 
-    def patches(self):
+    def patches(self) -> list[Patches]:
         """The patches of one block, equal ones counted together.
 
         >>> for patches in read("A/B A | B A", size=6).patches():
@@ -101,7 +105,7 @@ class Block:
         )
         return [Patches(*key, count) for key, count in counted.items()]
 
-    def polygons(self):
+    def polygons(self) -> list[tuple[str, list]]:
         """The finished patches as (fabric, corners in inches), from the lower left corner of the block at (0,
         0).
 
@@ -110,7 +114,7 @@ class Block:
         """
         return _polygons(self)
 
-    def resized(self, size):
+    def resized(self, size: Length) -> Block:
         """The same block at another finished size.
 
         >>> read("A B | B A", size=6).resized("7 1/2").widths
@@ -124,12 +128,12 @@ class Block:
             tuple(height * scale for height in self.heights),
         )
 
-    def panel(self, seam=SEAM):
+    def panel(self, seam: Fraction | float = SEAM) -> sewing.Panel:
         """The block sewn: units, then rows, then the rows to each other, the top row last."""
         return _sewn(self, float(seam))
 
 
-def plain(size, fabric="plain", name="block"):
+def plain(size: Length, fabric: str = "plain", name: str = "block") -> Block:
     """A block that is one whole square of cloth.
 
     >>> plain("9 1/2").size
@@ -139,7 +143,14 @@ def plain(size, fabric="plain", name="block"):
     return Block(name, ((Unit("square", (str(fabric),)),),), (side,), (side,))
 
 
-def read(grid, size=None, widths=None, heights=None, fabrics=None, name="block"):
+def read(
+    grid: str,
+    size: Length | None = None,
+    widths: Sequence[Length] | None = None,
+    heights: Sequence[Length] | None = None,
+    fabrics: Mapping[str, str] | None = None,
+    name: str = "block",
+) -> Block:
     """A block from its grid: rows top to bottom, one to a line or parted by "|", units parted by spaces.
 
     Give its finished `size` for equal units, or the finished `widths` of the columns (and `heights` of the
@@ -164,8 +175,8 @@ take out units
             )
     units = tuple(tuple(_unit(text, fabrics or {}) for text in row) for row in rows)
     across, down = _sides(len(rows[0]), len(rows), size, widths, heights)
-    for row, height in zip(units, down):
-        for unit, width in zip(row, across):
+    for placed, height in zip(units, down):
+        for unit, width in zip(placed, across):
             if unit.kind != "square" and width != height:
                 raise ValueError(
                     f"a unit of triangles is square; got {lengths.text(width)} x "
@@ -174,7 +185,7 @@ take out units
     return Block(str(name), units, across, down)
 
 
-def named(name, size=None, fabrics=None):
+def named(name: str, size: Length | None = None, fabrics: Mapping[str, str] | None = None) -> Block:
     """One of the traditional blocks that come with the kit, at its usual size or at a size of yours.
 
     >>> named("nine-patch", size=12).panel().size
@@ -189,7 +200,7 @@ def named(name, size=None, fabrics=None):
     return read(entry["grid"], size=size if size is not None else entry["size"], fabrics=fabrics, name=name)
 
 
-def names():
+def names() -> list[str]:
     """The names of the traditional blocks that come with the kit.
 
     >>> "nine-patch" in names()
@@ -198,7 +209,7 @@ def names():
     return sorted(_library())
 
 
-def as_block(block, name="block", fabric="plain"):
+def as_block(block: Block | Length, name: str = "block", fabric: str = "plain") -> Block:
     """A block as it is, or the plain block of this finished size.
 
     >>> as_block("9").is_plain
@@ -207,7 +218,7 @@ def as_block(block, name="block", fabric="plain"):
     return block if isinstance(block, Block) else plain(block, fabric, name)
 
 
-def forget_sewn():
+def forget_sewn() -> None:
     """Forget the blocks sewn so far, which are kept so that plans can share them."""
     _sewn.cache_clear()
 
@@ -292,7 +303,7 @@ def _sewn(block, seam):
     return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=seam, sewn=runs)
 
 
-def unit_panel(unit, width, height, seam, part):
+def unit_panel(unit: Unit, width: float, height: float, seam: float, part: str) -> sewing.Panel:
     """One unit sewn from its cut patches, as it lies in the block; each patch bears the name `part`."""
     if unit.kind == "square":
         return sewing.patch(size=(width + 2 * seam, height + 2 * seam), fabric=unit.fabrics[0], part=part)

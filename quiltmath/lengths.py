@@ -12,12 +12,23 @@ the way in; what is written is either exact or begins with the word "about".
     '15 3/8'
 """
 
+from __future__ import annotations
+
 import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil, floor, isfinite
 from numbers import Rational, Real
+from typing import TYPE_CHECKING, Any, TypeAlias
+
+from .root2 import Root2
+
+if TYPE_CHECKING:
+    import sympy
+
+Length: TypeAlias = "str | float | Rational | Decimal | Root2 | sympy.Expr"
+"""What is read as a length: text, a number in inches, an exact a + b√2, or a SymPy number."""
 
 INCHES = {
     "in": Fraction(1),
@@ -87,7 +98,14 @@ _RULE = (
 _WRITE = "write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd"
 
 
-def parse(value, unit="in", *, name="length", least=None, above=None):
+def parse(
+    value: Length,
+    unit: str = "in",
+    *,
+    name: str = "length",
+    least: Fraction | int | None = None,
+    above: Fraction | int | None = None,
+) -> Fraction:
     """Read a length, as a person writes it or as a number, and give it in inches as an exact Fraction.
 
     Text may be a mixed number ("3 7/8", "3-7/8", "3⅞"), a fraction or a decimal, then one unit: inches (in,
@@ -108,28 +126,27 @@ def parse(value, unit="in", *, name="length", least=None, above=None):
 1 1/2 yd
 
     Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity,
-    anything past a million inches.
+    anything past a million inches, and a `Root2` or SymPy number with √2 in it, which no Fraction is: `ruler` and
+    `text` take those.
     """
     size = _inches(unit)
     if isinstance(value, str):
         number, size = _read(value, size)
     else:
         number = _exact(value)
-    inches = number * size
-    if abs(inches) > LONGEST:
-        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; check the number and its unit")
+    inches = _no_slip(number * size, value)
     if above is not None and inches <= above or least is not None and inches < least:
         limit = f"more than {text(above)}" if above is not None else f"{text(least)} or more"
         raise ValueError(f"{name} must be {limit} in; got {text(inches, mark='in')}; {_WRITE}")
     return inches
 
 
-def text(value, unit="in", *, unicode=False, mark="", places=4):
-    """Write a length (inches, or anything `parse` reads) the way a ruler shows it; "about" if that is not
-    exact.
+def text(value: Length, unit: str = "in", *, unicode: bool = False, mark: str = "", places: int = 4) -> str:
+    """Write a length (inches: anything `parse` reads, a `Root2` or a SymPy number) the way a ruler shows it; "about" if
+    that is not exact.
 
     Inches come as ruler fractions down to 1/64 and yards as halves, thirds, quarters and eighths; both, and
-    the metric units, otherwise as a decimal. Only a decimal with no more than `resources` places is exact, any
+    the metric units, otherwise as a decimal. Only a decimal with no more than `places` places is exact, any
     other begins with "about" and is rounded to nearest. Other units than inches always carry their name; for
     inches `mark` adds one: "in", '"' or "″". What is written without "about" is read back by `parse` as the
     very same length.
@@ -140,13 +157,16 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
         ('1 1/2 yd', '1⅓ yd', '98 mm')
         >>> text(0.85355), text(0.85355, mark="in", places=2), text(Fraction(1, 3), unit="cm")
         ('about 0.8536', 'about 0.85 in', 'about 0.8467 cm')
+        >>> text(Root2(root=9)), text(Root2(Fraction(1, 4)))
+        ('about 12.7279', '1/4')
     """
     number = _any_number(value) / _inches(unit)
     if unit == "in" and mark not in ("", "in", '"', "″"):
         raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of those")
     sign, size = "-" if number < 0 else "", abs(number)
-    whole, part = divmod(size, 1)
-    if part.denominator in _DENOMINATORS.get(unit, {1}):
+    whole = floor(size)
+    part = size - whole
+    if isinstance(part, Fraction) and part.denominator in _DENOMINATORS.get(unit, {1}):
         figure = sign + _mixed(whole, part, unicode)
     else:
         rounded = Fraction(floor(size * 10**places + Fraction(1, 2)), 10**places)
@@ -155,12 +175,12 @@ def text(value, unit="in", *, unicode=False, mark="", places=4):
     return figure + (f" {end}" if end.isalpha() else end)
 
 
-def ruler(value, step="1/8", rounding="up"):
+def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction:
     """Round a length (inches) to the ruler's step, "up", "nearest" (halves go up) or "down"; a Fraction of
     inches.
 
-    `value` may be a number, a SymPy number such as 10*sqrt(2), or text; `step` any length: "1/8", "1/16",
-    "1/4", "0.5 cm", "1 mm". A value within `HAIR` (1e-9 in) of a step is on that step, so that a float a hair
+    `value` may be a number, a `Root2` or SymPy number such as 10√2, rounded exactly, or text; `step` any length: "1/8",
+    "1/16", "1/4", "0.5 cm", "1 mm". A value within `HAIR` (1e-9 in) of a step is on that step, so that a float a hair
     above 9 3/8 stays 9 3/8 in all three roundings.
 
         >>> ruler(15.349, step="1/8", rounding="up"), ruler(15.349, "1/4", "down")
@@ -169,6 +189,8 @@ def ruler(value, step="1/8", rounding="up"):
         True
         >>> text(ruler("9.62 cm", step="0.5 cm"), unit="cm")
         '10 cm'
+        >>> text(ruler(Root2(root=9)))
+        '12 3/4'
         >>> ruler(3, rounding="up a bit")
         Traceback (most recent call last):
         ValueError: a rounding is 'up', 'nearest' or 'down'; got 'up a bit'; write for example rounding='up'
@@ -179,10 +201,17 @@ def ruler(value, step="1/8", rounding="up"):
         )
     size = parse(step, name="a ruler's step", above=0)
     steps = _any_number(value) / size
-    near = floor(steps + Fraction(1, 2))
-    if rounding == "nearest" or abs(steps - near) * size <= HAIR:
+    near: int = floor(steps + Fraction(1, 2))
+    if rounding == "nearest" or -HAIR <= (steps - near) * size <= HAIR:
         return near * size
-    return (ceil if rounding == "up" else floor)(steps) * size
+    return size * (ceil(steps) if rounding == "up" else floor(steps))
+
+
+def _no_slip(inches, value):
+    """The inches as they are, if `value` is not longer than any length."""
+    if abs(inches) > LONGEST:
+        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; check the number and its unit")
+    return inches
 
 
 def _inches(unit):
@@ -254,11 +283,20 @@ def _exact(value):
         return Fraction(value)
     if isinstance(value, Real) and not isinstance(value, bool) and isfinite(value):
         return Fraction(str(value))
+    if isinstance(value, Root2):
+        if value.root == 0:
+            return value.plain
+        raise ValueError(
+            f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for example "
+            f"with lengths.ruler(…, step='1/8', rounding='up')"
+        )
     raise ValueError(f"{_RULE}; got {_shown(value)}; {_WRITE}")
 
 
-def _any_number(value):
-    """A Fraction for whatever `parse` reads, and to 60 figures for an irrational SymPy number."""
+def _any_number(value: Any) -> Fraction | Root2:
+    """A Fraction for whatever `parse` reads, and to 60 figures for an irrational SymPy number; a Root2 as it is."""
+    if isinstance(value, Root2):
+        return _no_slip(value.plain if value.root == 0 else value, value)
     irrational = getattr(value, "is_number", False) and not isinstance(value, Rational)
     if irrational and value.is_finite and value.is_real:
         value = Fraction(str(value.evalf(60)))

@@ -14,12 +14,15 @@ the fold of the pressed seam included).
     Fraction(47, 16)
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 from numbers import Integral
 
 from . import lengths
+from .lengths import Length
 
 SEAM = Fraction(1, 4)
 
@@ -45,22 +48,22 @@ class SeamTest:
     taken: Fraction
 
     @property
-    def needle(self):
+    def needle(self) -> Fraction:
         """How much too much each allowance takes (less than 0: too little)."""
         return self.taken - self.seam
 
     @property
-    def ruler(self):
+    def ruler(self) -> Fraction:
         """How much too wide the strips are (less than 0: too narrow)."""
         return self.cut - self.strip
 
     @property
-    def seams(self):
+    def seams(self) -> int:
         """How many seams join the strips."""
         return self.count - 1
 
     @property
-    def taken_within(self):
+    def taken_within(self) -> Fraction:
         """How far `taken` may be off, because each measure may be off by half the step it was read to.
 
         The centre counts as often as there are strips, so a test wants a fine ruler.
@@ -72,29 +75,29 @@ class SeamTest:
         return half / (2 * self.seams) if self.centre is None else half * (1 + self.count) / 2
 
     @property
-    def cut_within(self):
+    def cut_within(self) -> Fraction:
         """How far `cut` may be off, for the same reason; 0 where the strips count as cut right."""
         return Fraction(0) if self.centre is None else self.reading / 2 * self.count
 
     @property
-    def right(self):
+    def right(self) -> bool:
         """Whether each measure is what it should be, to half the step it was read to."""
         should = expected(self.strip, self.count, seam=self.seam)
         off = [self.total - should.total] + ([] if self.centre is None else [self.centre - should.centre])
         return all(abs(one) <= self.reading / 2 for one in off)
 
     @property
-    def advice(self):
+    def advice(self) -> str:
         """What to do, in words: the seam first, then the strips."""
         return f"{_of_the_seam(self)} {_of_the_strips(self)}"
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The advice, and how sure it is."""
         return f"{self.advice} {self.certainty}"
 
     @property
-    def certainty(self):
+    def certainty(self) -> str:
         """How well the measures tell, in words.
 
         >>> print(from_strips("1 1/2", 3, "3 3/8", "15/16").certainty)
@@ -108,7 +111,7 @@ class SeamTest:
             return said + ", if the strips were cut right; measure the centre strip to be sure of that."
         return said + f", the strips' width to {lengths.text(self.cut_within, mark='in')}."
 
-    def row(self, patches, finished=None):
+    def row(self, patches: int, finished: Length | None = None) -> tuple[Fraction, Fraction]:
         """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is, should).
 
         The patches should finish `finished` wide (what the strips should finish at, unless given); both widths are raw,
@@ -123,7 +126,15 @@ class SeamTest:
         return should + patches * self.ruler - grown(self.needle, patches - 1), should
 
 
-def from_strips(strip="1 1/2", count=3, total=None, centre=None, *, seam=SEAM, reading="1/32"):
+def from_strips(
+    strip: Length = "1 1/2",
+    count: int = 3,
+    total: Length | None = None,
+    centre: Length | None = None,
+    *,
+    seam: Length = SEAM,
+    reading: Length = "1/32",
+) -> SeamTest:
     """Read a strip test: `count` strips cut `strip` wide, sewn; the measured `total` and, if it was, `centre`.
 
     With both, the width of the strips (total − (count − 1) × centre) and what an allowance takes ((total − count × centre)
@@ -180,7 +191,7 @@ class Expected:
     centre: Fraction
 
 
-def expected(strip="1 1/2", count=3, *, seam=SEAM):
+def expected(strip: Length = "1 1/2", count: int = 3, *, seam: Length = SEAM) -> Expected:
     """What `count` strips of this width measure when each allowance takes exactly `seam`: an `Expected`.
 
     >>> expected("1 1/2", 3), expected("1 1/2", 10).total
@@ -191,7 +202,7 @@ def expected(strip="1 1/2", count=3, *, seam=SEAM):
     return Expected(count * strip - grown(seam, count - 1), strip - 2 * seam)
 
 
-def grown(error, seams):
+def grown(error: Length, seams: int) -> Fraction:
     """How much a row loses over so many seams when every allowance takes `error` too much: twice that a seam, in inches.
 
     Less than 0 is gained. It makes no difference how the error came about, as long as it is the same each time.
@@ -202,7 +213,7 @@ def grown(error, seams):
     return 2 * lengths.parse(error, name="an error") * _number(seams, "seams", least=0)
 
 
-def scattered(error, seams):
+def scattered(error: Length, seams: int) -> float:
     """How much a row is off over so many seams when each seam's allowances vary by `error` for themselves (float, inches).
 
     The root of the mean square: chance errors partly cancel, so they grow with the root of the number of seams. Both

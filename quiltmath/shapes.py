@@ -1,20 +1,24 @@
 """Finished shapes, their sewn sides moved out by a seam, grain, and cloth cut by a straight line.
 
 `moved_out` is the one principle behind every cut size: it runs on floats for the simulator and on SymPy
-symbols for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
+symbols and exact numbers for the proofs. Shapes are lists of (x, y) corners, counter-clockwise, in inches.
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import atan2, cos, degrees, hypot, radians, sin
+from typing import Any
 
 import numpy as np
 
+Corners = list[tuple[Any, Any]]  # floats, Fractions or SymPy numbers and symbols
+HALF = Fraction(1, 2)
 NEAR = 1e-6  # inches: points closer than this are one; far below a thread, far above float noise
 IN_LINE = 1e-9  # as a sine: two sides that turn by less than this lie in one line
 ON_GRAIN = 0.5  # degrees: an edge this close to a thread, or to 45 degrees, is called straight, or bias
 
 
-def square(side):
+def square(side: Any) -> Corners:
     """The corners of a square of this finished `side`, from (0, 0).
 
     >>> square(3)
@@ -23,7 +27,7 @@ def square(side):
     return rectangle(side, side)
 
 
-def rectangle(width, height):
+def rectangle(width: Any, height: Any) -> Corners:
     """The corners of a rectangle, from (0, 0).
 
     >>> rectangle(2, 1)
@@ -32,7 +36,7 @@ def rectangle(width, height):
     return [(0, 0), (width, 0), (width, height), (0, height)]
 
 
-def right_triangle(across, up):
+def right_triangle(across: Any, up: Any) -> Corners:
     """The corners of a right triangle with its right angle at (0, 0).
 
     >>> right_triangle(3, 3)
@@ -41,12 +45,12 @@ def right_triangle(across, up):
     return [(0, 0), (across, 0), (0, up)]
 
 
-def moved_out(corners, by):
+def moved_out(corners: Sequence, by: Any) -> Corners:
     """The corners after each side has been moved out by its seam: a finished shape becomes a cut shape.
 
     `corners` run counter-clockwise; `by` is one seam for all sides or one for each side, side i running from
-    corner i to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on SymPy
-    numbers and symbols.
+    corner i to corner i + 1 (0 leaves a side where it is, a negative seam moves it in). Exact on `Root2`
+    numbers and on SymPy numbers and symbols.
 
     >>> moved_out(square(3.0), 0.25)
     [(-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25)]
@@ -67,11 +71,11 @@ take one of the corners out
         raise ValueError(
             "corners run counter-clockwise, so that a seam goes outward; these run clockwise: reverse them"
         )
-    return [_crossing(lines[i - 1], lines[i], i) for i in range(count)]
+    return [_crossing(corners[i], lines[i - 1], lines[i], i) for i in range(count)]
 
 
 def _line(start, end, out, number):
-    """The side from start to end moved out: (a, b, c) with a x + b y = c, (a, b) the outward unit normal."""
+    """The side from start to end and how far it moves out: (a, b, out), (a, b) the outward unit normal."""
     (x0, y0), (x1, y1) = start, end
     a, b = y1 - y0, x0 - x1
     square_of_length = a * a + b * b
@@ -79,12 +83,12 @@ def _line(start, end, out, number):
         raise ValueError(
             f"a side needs two different ends; side {number} runs from {start} to {end}: take one of the corners out"
         )
-    length = square_of_length ** Fraction(1, 2)
-    a, b = a / length, b / length
-    return a, b, a * x0 + b * y0 + out
+    length = square_of_length**HALF
+    return a / length, b / length, out
 
 
-def _crossing(one, two, number):
+def _crossing(corner, one, two, number):
+    """Where the corner between two sides goes when they move; without a seam, nowhere at all."""
     a, b, c = one
     d, e, f = two
     turn = a * e - b * d
@@ -92,7 +96,7 @@ def _crossing(one, two, number):
         raise ValueError(
             f"two sides in one line leave corner {number + 1} without a place: join them into one side first"
         )
-    return (c * e - b * f) / turn, (a * f - c * d) / turn
+    return corner[0] + (c * e - b * f) / turn, corner[1] + (a * f - c * d) / turn
 
 
 def _negative(number):
@@ -100,7 +104,7 @@ def _negative(number):
     return number.is_negative is True if hasattr(number, "is_negative") else number < 0
 
 
-def area(corners):
+def area(corners: Sequence) -> Any:
     """The area inside the corners; negative when they run clockwise.
 
     >>> area(square(3))
@@ -111,7 +115,7 @@ def area(corners):
     return twice // 2 if isinstance(twice, int) and twice % 2 == 0 else twice / 2
 
 
-def off_grain(start, end, grain=90.0):
+def off_grain(start: Sequence, end: Sequence, grain: float = 90.0) -> float:
     """How far, in degrees from 0 to 45, the edge from start to end lies off the nearer thread of the cloth.
 
     `grain` is the direction of the lengthwise thread in degrees; the crosswise thread is square to it.
@@ -123,7 +127,7 @@ def off_grain(start, end, grain=90.0):
     return min(angle, 90 - angle)
 
 
-def grain_of(start, end, grain=90.0):
+def grain_of(start: Sequence, end: Sequence, grain: float = 90.0) -> str | float:
     """ "straight" when the edge follows a thread, "bias" when it runs at 45 degrees, else its angle off grain.
 
     >>> grain_of((0, 0), (0, 5)), grain_of((0, 0), (5, 5)), grain_of((0, 0), (2, 1))
@@ -132,7 +136,7 @@ def grain_of(start, end, grain=90.0):
     return named_grain(off_grain(start, end, grain))
 
 
-def named_grain(off):
+def named_grain(off: float) -> str | float:
     """What an edge so many degrees (0 to 45) off grain is called: "straight", "bias", or the angle itself.
 
     >>> named_grain(0.2), named_grain(44.6), named_grain(30)
@@ -143,7 +147,7 @@ def named_grain(off):
     return "bias" if off >= 45 - ON_GRAIN else round(off, 2)
 
 
-def direction(angle):
+def direction(angle: float) -> tuple[float, float]:
     """The unit vector that points `angle` degrees anticlockwise from the right; exact at the quarter turns.
 
     >>> direction(90)
@@ -155,14 +159,14 @@ def direction(angle):
     return cos(radians(angle)), sin(radians(angle))
 
 
-def turned(points, angle):
+def turned(points: np.ndarray, angle: float) -> np.ndarray:
     """The points (an array whose last axis is x, y) turned anticlockwise by `angle` degrees about (0, 0)."""
     c, s = direction(angle)
     x, y = points[..., 0], points[..., 1]
     return np.stack((x * c - y * s, x * s + y * c), axis=-1)
 
 
-def line_through(start, end):
+def line_through(start: Sequence, end: Sequence) -> tuple[tuple[float, float], float]:
     """The line walked from start to end, as (normal, limit): points with normal . p < limit lie on its left.
 
     >>> line_through((0, 0), (0, 2))
@@ -176,12 +180,12 @@ def line_through(start, end):
     return normal, normal[0] * start[0] + normal[1] * start[1]
 
 
-def beyond(points, normal, limit):
+def beyond(points: Any, normal: Any, limit: float) -> np.ndarray:
     """How far each point lies past the line (negative: on the side that is kept)."""
     return points[..., 0] * normal[0] + points[..., 1] * normal[1] - limit
 
 
-def ranked(values, within=NEAR):
+def ranked(values: np.ndarray, within: float = NEAR) -> np.ndarray:
     """The number of each value counted from the smallest; neighbours closer than `within` share a number.
 
     >>> ranked(np.array([3.0, 1.0, 1.0 + 1e-12])).tolist()
@@ -194,7 +198,7 @@ def ranked(values, within=NEAR):
     return numbers.reshape(values.shape)
 
 
-def clipped(polygons, normal, limit):
+def clipped(polygons: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarray, np.ndarray]:
     """Convex polygons cut along a line: what lies on its inner side, and which have any cloth left.
 
     `polygons` is an n x k x 2 array; a polygon with fewer than k corners repeats its last one. Returns an
@@ -205,10 +209,10 @@ def clipped(polygons, normal, limit):
     ([[[0.0, 0.0], [0.5, 0.0], [0.5, 2.0], [0.0, 2.0]]], [0])
     """
     past = beyond(polygons, normal, limit)
-    which = np.flatnonzero(past.min(axis=1) < -NEAR)
+    which = np.flatnonzero(np.minimum.reduce([*past.T]) < -NEAR)
     if len(which) != len(polygons):
         polygons, past = polygons[which], past[which]
-    crossed = np.flatnonzero(past.max(axis=1) > NEAR)
+    crossed = np.flatnonzero(np.maximum.reduce([*past.T]) > NEAR)
     if len(crossed) == 0:
         return polygons, which
     cut = _cut_across(polygons[crossed], past[crossed])
@@ -233,7 +237,7 @@ def _cut_across(polygons, past):
     return np.take_along_axis(points, np.take_along_axis(order, places, axis=1)[..., None], axis=1)
 
 
-def widened(polygons, corners):
+def widened(polygons: np.ndarray, corners: int) -> np.ndarray:
     """The same polygons in an array with room for this many corners each, the last corner repeated."""
     lacking = corners - polygons.shape[1]
     if lacking <= 0:
@@ -241,7 +245,7 @@ def widened(polygons, corners):
     return np.concatenate((polygons, np.repeat(polygons[:, -1:], lacking, axis=1)), axis=1)
 
 
-def shortened(segments, normal, limit):
+def shortened(segments: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarray, np.ndarray]:
     """Segments (n x 2 x 2) cut along a line: their parts strictly inside it, and which of them have one.
 
     >>> kept, which = shortened(np.array([[(0.0, 0.0), (2.0, 0.0)]]), (1.0, 0.0), 0.5)
@@ -249,7 +253,7 @@ def shortened(segments, normal, limit):
     ([[[0.0, 0.0], [0.5, 0.0]]], [0])
     """
     past = beyond(segments, normal, limit)
-    which = np.flatnonzero(past.min(axis=1) < -NEAR)
+    which = np.flatnonzero(np.minimum(*past.T) < -NEAR)
     if len(which) != len(segments):
         segments, past = segments[which], past[which]
     if len(which) == 0 or past.max() <= NEAR:
@@ -262,7 +266,7 @@ def shortened(segments, normal, limit):
     return segments, which
 
 
-def areas(polygons):
+def areas(polygons: np.ndarray) -> np.ndarray:
     """The area of each polygon of an n x k x 2 array, in square inches."""
     x, y = polygons[..., 0], polygons[..., 1]
     return 0.5 * (x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)).sum(axis=1)

@@ -36,9 +36,9 @@ def dot(a, b):
 def inside(polygons, normal, limit):
     """Each polygon's part with normal . p <= limit, and which of them have any."""
     n, t = normal, (-normal[1], normal[0])
-    foot = (n[0] * limit, n[1] * limit)
-    a = (foot[0] + FAR * t[0], foot[1] + FAR * t[1])
-    b = (foot[0] - FAR * t[0], foot[1] - FAR * t[1])
+    origin = (n[0] * limit, n[1] * limit)
+    a = (origin[0] + FAR * t[0], origin[1] + FAR * t[1])
+    b = (origin[0] - FAR * t[0], origin[1] - FAR * t[1])
     half = Polygon([a, (a[0] - FAR * n[0], a[1] - FAR * n[1]), (b[0] - FAR * n[0], b[1] - FAR * n[1]), b])
     parts = []
     for polygon in polygons:
@@ -58,12 +58,11 @@ def without_doubles(polygon):
 
 
 class Cloth:
-    """Polygons that lie side by side; `newly_lost` is what the last step alone has swallowed, as depths past
-    its line."""
+    """Polygons that lie side by side; `lost` is what seams and cuts have taken, as (point, by how much)."""
 
-    def __init__(self, pieces, newly_lost=()):
+    def __init__(self, pieces, lost=()):
         self.pieces = [orient(piece) for piece in pieces]
-        self.newly_lost = sorted(newly_lost)
+        self.lost = list(lost)
 
     # -- what can be read off
 
@@ -121,7 +120,8 @@ class Cloth:
     # -- steps
 
     def placed(self, c=1.0, s=0.0, dx=0.0, dy=0.0):
-        return Cloth([affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], self.newly_lost)
+        lost = [((c * x - s * y + dx, s * x + c * y + dy), by) for (x, y), by in self.lost]
+        return Cloth([affine_transform(piece, (c, -s, s, c, dx, dy)) for piece in self.pieces], lost)
 
     def laid_down(self):
         left, bottom, _, _ = self.box()
@@ -130,32 +130,41 @@ class Cloth:
     def turn(self, angle):
         return self.placed(cos(radians(angle)), sin(radians(angle))).laid_down()
 
-    def cut(self, start, end):
+    def cut(self, start, end, seam):
         long = hypot(end[0] - start[0], end[1] - start[1])
         normal = ((end[1] - start[1]) / long, (start[0] - end[0]) / long)
         limit = dot(normal, start)
-        left, right = (
-            inside(self.pieces, normal, limit),
-            inside(self.pieces, (-normal[0], -normal[1]), -limit),
-        )
-        if not left or not right:
+        left = self.cut_off(normal, limit, seam)
+        right = self.cut_off((-normal[0], -normal[1]), -limit, seam)
+        if left is None or right is None:
             raise Refused("misses")
-        return Cloth(left), Cloth(right)
+        return left, right
 
     def trim(self, side, at, seam):
         normal = {"left": (-1, 0), "right": (1, 0), "bottom": (0, -1), "top": (0, 1)}[side]
-        limit = at * (normal[0] + normal[1])
+        trimmed = self.cut_off(normal, at * (normal[0] + normal[1]), seam)
+        if trimmed is None:
+            raise Refused("nothing left")
+        return trimmed
+
+    def cut_off(self, normal, limit, seam):
+        """What is left inside a line, raw along it; None where nothing is."""
         pieces = inside(self.pieces, normal, limit)
         if not pieces:
-            raise Refused("nothing left")
-        trimmed = Cloth(pieces)
-        still = trimmed.junctions()
-        gone = [
-            dot(point, normal) - limit
-            for point in self.junctions()
-            if all(hypot(point[0] - other[0], point[1] - other[1]) > CLOSE for other in still)
-        ]
-        return Cloth(pieces, [max(0.0, past) + seam for past in gone if past < seam - CLOSE])
+            return None
+        still, lost = Cloth(pieces).junctions(), []
+        for point in self.junctions():
+            past = max(0.0, dot(point, normal) - limit)
+            gone = all(hypot(point[0] - other[0], point[1] - other[1]) > CLOSE for other in still)
+            if gone and past <= seam + CLOSE:
+                lost.append((foot(point, normal, past), seam + past))
+        for point, by in self.lost:
+            past = dot(point, normal) - limit
+            if past <= CLOSE:
+                lost.append((point, by))
+            elif past <= seam + CLOSE and by + past <= 2 * seam + CLOSE:
+                lost.append((foot(point, normal, past), by + past))
+        return Cloth(pieces, lost)
 
     def lines(self):
         """The lines raw edges lie on: [angle, normal, limit, length held]."""
@@ -199,8 +208,11 @@ class Cloth:
         pieces = inside(self.pieces, normal, limit)
         if not pieces:
             raise Refused("too narrow")
-        past = [dot(point, normal) - limit for point in self.junctions()]
-        return Cloth(pieces, [p for p in past if p > CLOSE])
+        taken = [(point, dot(point, normal) - limit) for point in self.junctions()]
+        lost = [(foot(point, normal, past), past) for point, past in taken if past > CLOSE]
+        for point, by in self.lost:
+            lost.append((foot(point, normal, max(0.0, dot(point, normal) - limit)), by))
+        return Cloth(pieces, lost)
 
     def on_line(self, normal, limit, way):
         """From where to where the cloth lies along a line, the places of its seams there, and the raw edges
@@ -266,7 +278,27 @@ class Cloth:
             raise Refused("apart")
         across = limit - seam + their_limit - seam
         yours = yours.placed(dx=slide * way[0] + across * normal[0], dy=slide * way[1] + across * normal[1])
-        return Cloth(ours.pieces + yours.pieces, [*ours.newly_lost, *yours.newly_lost]).laid_down()
+        return Cloth(ours.pieces + yours.pieces, lost_once(ours.lost, yours.lost, normal, limit - seam)).laid_down()
+
+
+def lost_once(ours, yours, normal, limit):
+    """Both lists as one; of two meetings lost at one place of the line only the deeper stays."""
+    yours = sorted(yours, key=lambda note: -note[1])
+    found = []
+    for point, by in sorted(ours, key=lambda note: -note[1]):
+        if abs(dot(point, normal) - limit) <= CLOSE:
+            for number, (other, deep) in enumerate(yours):
+                if hypot(point[0] - other[0], point[1] - other[1]) <= CLOSE:
+                    by = max(by, deep)
+                    del yours[number]
+                    break
+        found.append((point, by))
+    return found + yours
+
+
+def foot(point, normal, past):
+    """The point moved back by so much."""
+    return point[0] - past * normal[0], point[1] - past * normal[1]
 
 
 def apart(one, two):

@@ -8,7 +8,7 @@ from fractions import Fraction
 import sympy as sp
 
 from quiltmath import lengths, proofs
-from quiltmath.proofs.proof import SEAM, rational
+from quiltmath.proofs.quantity import SEAM
 from quiltmath.proofs.sources import rows
 
 ROOT_TWO = {"1.414": sp.Rational(1414, 1000), "1.41": sp.Rational(141, 100)}
@@ -84,10 +84,10 @@ def rounded(ask, rounding):
 def _names(basis):
     return {
         **{proof.name: _asking(proof, basis) for proof in proofs.every()},
-        "SEAM": rational(SEAM["in"]),
+        "SEAM": sp.sympify(SEAM["in"]),
         "Rational": sp.Rational,
         "sqrt": sp.sqrt,
-        "cm": lambda inches: sp.sympify(inches) / rational(lengths.INCHES["cm"]),
+        "cm": lambda inches: sp.sympify(inches) / lengths.INCHES["cm"],
     }
 
 

@@ -6,8 +6,8 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from quiltmath import making, pattern, review
-from quiltmath.making.intended import intended
-from quiltmath.pattern.names import pieces_needed
+from quiltmath.making import pieces_needed
+from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 
@@ -39,7 +39,7 @@ def test_a_faulty_sheet_corrected_passes_and_keeps_its_picture(path):
     sheet = pattern.read(path)
     right = review.corrected(sheet)
     assert right.passes and right.changes and not right.missing
-    meant, comes_out = intended(making.make(sheet)).laid_down(), making.make(right.sheet).bound.laid_down()
+    meant, comes_out = cover(making.make(sheet)).laid_down(), making.make(right.sheet).bound.laid_down()
     seen, wanted = cloths(comes_out), cloths(meant)
     assert seen.keys() == wanted.keys()
     off = sum(seen[fabric].symmetric_difference(wanted[fabric]).area for fabric in seen) / 2

@@ -1,6 +1,7 @@
 """Apps: every corner value draws, nothing typed breaks one, and every question knows its own answer and
 mistakes."""
 
+import re
 import subprocess
 import sys
 from fractions import Fraction
@@ -13,15 +14,41 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from quiltmath.demos import Choice, Demo, Length, Question, Shown, Whole, every_demo, every_question
+from quiltmath import sewing
+from quiltmath.demos import (
+    Choice,
+    Demo,
+    Length,
+    Lesson,
+    Question,
+    Shown,
+    Whole,
+    every_demo,
+    every_lesson,
+    every_question,
+)
 from quiltmath.demos.halves import block, built, halves
-from quiltmath.draw import Picture, Shapes
+from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
+from quiltmath.draw import Board, CloseUp, Measure, Picture, Shapes
 
 CASES = [
     pytest.param(demo, case, id=f"{name}-{'-'.join(map(str, case.values()))}")
     for name, demo in every_demo().items()
     for case in demo.cases()
 ]
+
+
+LESSONS = [pytest.param(lesson, id=name) for name, lesson in every_lesson().items()]
+FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
+
+
+def measures(layers):
+    """The texts of the dimension lines among these layers, those in close-ups too."""
+    for layer in layers:
+        if isinstance(layer, Measure):
+            yield layer.text
+        elif isinstance(layer, CloseUp):
+            yield from measures(layer.layers)
 
 
 class TestEveryDemo:
@@ -32,6 +59,13 @@ class TestEveryDemo:
         assert float(tree.get("width")) <= demo.width and float(tree.get("height")) <= demo.height
         assert any(character.isdigit() for character in tree.get("aria-label"))
         assert sentence.endswith((".", ".)")) and not any(word in sentence for word in ("None", "nan", "Fraction("))
+
+    @pytest.mark.parametrize("demo, case", CASES)
+    def test_the_sentence_gives_every_measure_as_the_picture_does(self, demo, case):
+        shown = demo(**case)
+        pictures = shown.picture.pictures if isinstance(shown.picture, Board) else (shown.picture,)
+        drawn = {FIGURE.search(text).group() for picture in pictures for text in measures(picture.layers)}
+        assert drawn <= set(FIGURE.findall(shown.sentence))
 
     @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
     def test_there_are_one_to_three_controls_and_a_still_with_alt_text(self, demo):
@@ -52,6 +86,28 @@ class TestEveryDemo:
             assert question.hint in question.judge(typed(value), tries=2).words
 
 
+class TestEveryLesson:
+    @pytest.mark.parametrize("lesson", LESSONS)
+    def test_its_cells_give_its_apps_and_its_questions(self, lesson):
+        assert lesson.app().demo is lesson.demo
+        for name, question in lesson.questions().items():
+            assert lesson.ask(name).question == question
+        if lesson.first is not None:
+            assert lesson.first_look().demo is lesson.first
+
+    @pytest.mark.parametrize("lesson", [one for one in LESSONS if "guess" in one.values[0].questions()])
+    def test_an_answer_to_the_guess_uncovers_one_of_its_apps(self, lesson):
+        guess = lesson.guess()
+        uncovered = guess.reveal
+        assert uncovered.demo in (lesson.first, lesson.demo) and uncovered not in guess.children
+        guess.box.value = str(guess.question.answer)
+        assert uncovered in guess.children and "Exactly right." in guess.reply.value
+
+    def test_every_demo_belongs_to_a_lesson(self):
+        shown = {id(demo) for lesson in every_lesson().values() for demo in (lesson.demo, lesson.first)}
+        assert {id(demo) for demo in every_demo().values()} <= shown
+
+
 def row(n, size, kind):
     if kind == "broken":
         raise RuntimeError("a fault")
@@ -70,6 +126,27 @@ ROW = Demo(
         Choice("kind", "Kind", ("plain", "broken"), "plain"),
     ),
 )
+
+
+class TestLesson:
+    LESSON = Lesson(ROW, lambda: {"guess": Question("How many?", 3), "size": Question("How long?", 6, unit="in")})
+
+    def test_the_guess_uncovers_the_first_look_else_the_app_else_what_it_is_told_to(self):
+        first = Demo("First", row, ROW.controls)
+        assert self.LESSON.guess().reveal.demo is ROW
+        assert Lesson(ROW, self.LESSON.questions, first=first).guess().reveal.demo is first
+        told = Lesson(ROW, self.LESSON.questions, first=first, uncovered=lambda: ROW.app(n=7)).guess().reveal
+        assert told.demo is ROW and told.now["n"] == 7
+
+    def test_values_are_handed_to_its_apps(self):
+        assert self.LESSON.app(n=5).now["n"] == 5
+        assert Lesson(ROW, dict, first=ROW).first_look(n=4).now["n"] == 4
+
+    def test_what_it_has_not_is_refused_in_words(self):
+        with pytest.raises(ValueError, match="A row asks: guess, size; got 'length': use one of these names"):
+            self.LESSON.ask("length")
+        with pytest.raises(ValueError, match="A row has no first look; call app()"):
+            self.LESSON.first_look()
 
 
 class TestControls:
@@ -233,6 +310,18 @@ class TestHalves:
         if past == 0:
             leg = float(proofs.half_block_loss.exact("finished leg", block=8))
             assert half.sewn.size[0] == pytest.approx(leg * 2**0.5)
+
+    @pytest.mark.parametrize("n, square", [(2, 1), (3, Fraction(3, 2)), (4, 2), (8, 3)])
+    @pytest.mark.parametrize("way", [TWICE, ONCE])
+    def test_its_cut_pieces_sewn_together_are_the_built_triangle_again(self, n, square, way):
+        rows = [sewing.in_a_row(row) for row in pieces(n, square, way)]
+        again = sewing.in_a_row(rows, mine="top", theirs="bottom").turn(225)
+        made = triangle(n, square, way).panel
+        assert again.size == pytest.approx(made.size) and again.area == pytest.approx(made.area)
+        assert sorted(np.round(again.meets, 6).tolist()) == sorted(np.round(made.meets, 6).tolist())
+        edges = [[(edge.grain, round(edge.length, 6)) for edge in one.raw_edges()] for one in (again, made)]
+        assert edges[0] == edges[1]
+        assert again.count("edge triangle") == made.count("edge triangle") == n
 
     def test_a_block_has_all_its_points(self):
         assert len(block(5, 2).junctions()) == 16 and not any(point.lost_by for point in block(5, 2).junctions())

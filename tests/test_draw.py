@@ -118,6 +118,14 @@ class TestPicture:
         with pytest.raises(ValueError, match=words):
             make()
 
+    def test_a_copy_of_a_repeated_block_keeps_all_that_is_said_of_it(self):
+        cloth, line = Shapes([SQUARE], "blue", "navy", outline="seam"), Lines([SQUARE], "grain", "thread")
+        copies = Repeat([cloth, line], [(0, 0, 0), (3, 0, 90)]).expanded()
+        assert [(copy.kind, copy.label, len(copy.counts)) for copy in copies] == [
+            (cloth.kind, "navy", 2),
+            (line.kind, "thread", 2),
+        ]
+
     def test_an_array_of_polygons_is_taken_as_it_is(self):
         many = np.arange(24, dtype=float).reshape(3, 4, 2)
         assert Shapes(many, "blue").counts == (4, 4, 4)

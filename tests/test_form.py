@@ -77,14 +77,14 @@ def test_a_word_that_cannot_be_chosen_is_loaded_shown_and_named(tmp_path):
 def test_a_sheet_typed_box_by_box_into_an_empty_form_is_the_same_sheet(path):
     values, aside = fields.filled_from(pattern.read(path))
     typed = form()
-    for table in fields.TABLES:
-        for number, line in enumerate(values[table.key]):
+    for group in fields.GROUPS:
+        for number, line in enumerate(values[group.key]):
             if number:
-                typed.sections[table.key].children[-1].click()
+                typed.sections[group.key].children[-1].click()
             for key, value in line.items():
-                if typed.boxes[table.key][number][key].value != value:
+                if typed.boxes[group.key][number][key].value != value:
                     with unittest.mock.patch.object(typed, "check"):
-                        typed.boxes[table.key][number][key].value = value
+                        typed.boxes[group.key][number][key].value = value
     typed.check()
     assert fields.read(typed.values, aside).model_dump() == pattern.read(path).model_dump()
     assert VERDICTS[review.review(pattern.read(path)).verdict] in typed.says.value

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from quiltmath import lengths
 from quiltmath.lengths import HAIR, parse, ruler, text
+from quiltmath.root2 import Root2
 
 THREE_AND_SEVEN_EIGHTHS = Fraction(31, 8)
 STEPS = ["1/8", "1/16", "1/4", "1/2", "0.5 cm", "1 mm"]
@@ -291,3 +292,44 @@ class TestRuler:
         for value in (sympy.Symbol("x"), sympy.I, sympy.sqrt(sympy.Symbol("x")), sympy.sqrt(10**5000)):
             with pytest.raises(ValueError, match="a length is"):
                 ruler(value)
+
+
+class TestRoot2:
+    """Lengths a + b√2 are written and rounded exactly, as SymPy's are, without SymPy."""
+
+    lengths_on_point = st.builds(
+        Root2, st.fractions(-100, 100, max_denominator=64), st.fractions(-100, 100, max_denominator=64)
+    )
+
+    @given(lengths_on_point, st.sampled_from(STEPS), st.sampled_from(["up", "nearest", "down"]))
+    def test_rounded_as_sympy_rounds(self, length, step, rounding):
+        assert ruler(length, step, rounding) == ruler(length.exact(), step, rounding)
+
+    @given(lengths_on_point, st.sampled_from(["in", "yd", "cm"]), st.integers(0, 12))
+    def test_written_as_sympy_is(self, length, unit, places):
+        assert text(length, unit, places=places) == text(length.exact(), unit, places=places)
+
+    def test_whole_numbers_decide_where_floats_cannot(self):
+        """A hair is 1e-9 in: this length lies 1.0000000001 of it above 9 in, and that one 0.9999999999."""
+        p, q = 1, 1
+        while Fraction(1, q) > Fraction(1, 10**30):
+            p, q = p + 2 * q, p + q
+        nothing = Root2(p, -q)  # some 1e-31, and irrational
+        more, less = HAIR * Fraction(10**10 + 1, 10**10), HAIR * Fraction(10**10 - 1, 10**10)
+        assert float(9 + more + nothing) == float(9 + more)
+        assert ruler(nothing + 9 + more) == Fraction(73, 8) and ruler(nothing + 9 + less) == 9
+
+    def test_a_plain_one_is_read_and_another_is_refused(self):
+        assert parse(Root2(Fraction(31, 8))) == Fraction(31, 8) and parse(Root2(10), unit="cm") == parse("10 cm")
+        with pytest.raises(ValueError, match="becomes a fraction, exactly; got 1 . 9√2, which is none; round it first"):
+            parse(Root2(1, 9))
+
+    @pytest.mark.parametrize("write", [text, ruler, parse])
+    def test_a_slip_is_refused(self, write):
+        with pytest.raises(ValueError, match="at most 1,000,000 in; got 1000001; check"):
+            write(Root2(1_000_001))
+
+    @pytest.mark.parametrize("write", [text, ruler])
+    def test_an_irrational_slip_is_refused(self, write):
+        with pytest.raises(ValueError, match="at most 1,000,000 in; got 1000000√2; check"):
+            write(Root2(root=1_000_000))

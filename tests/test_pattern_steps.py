@@ -3,7 +3,8 @@
 import pytest
 
 from quiltmath import making, pattern
-from quiltmath.pattern.names import centre, pieces_needed
+from quiltmath.making import pieces_needed
+from quiltmath.pattern.names import centre
 
 from .sheets import FOLDER, checks, demo
 

@@ -12,10 +12,10 @@ import pytest
 import shapely
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
+from quiltmath.making.intended import intended
 
 from quiltmath import lengths, making, pattern, proofs, review
 from quiltmath.draw import Board, Picture
-from quiltmath.making.intended import intended
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.proofs.sources import rows as published
 from quiltmath.resources import folder

@@ -6,57 +6,17 @@ import sympy
 from hypothesis import given
 from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
-from shapely.geometry import Polygon, box
 
-from quiltmath import proofs, settings, sewing
-from quiltmath.settings.mitres import mitre_length, mitred_on
+from quiltmath import proofs, settings
 
-from . import cloth_regions
 from .strategies import eighths
 
 EXACT = 1e-9  # inches: float noise of a few dozen seams
 
 
-class TestMitre:
-    @given(eighths(24, 96), eighths(24, 96), eighths(4, 24))
-    def test_four_strips_make_the_ring_and_meet_on_the_diagonals(self, across, up, width):
-        panel = mitred_on(sewing.patch(size=(across + 0.5, up + 0.5)), width, "navy").bind()
-        assert panel.size == pytest.approx((across + 2 * width, up + 2 * width), abs=EXACT)
-        whole = box(0, 0, *panel.size)
-        inner = box(width, width, width + across, width + up)
-        regions = cloth_regions.of_panel(panel)
-        assert regions["navy"].symmetric_difference(whole - inner).area < cloth_regions.SLIVER
-        bottom = Polygon([(0, 0), (panel.size[0], 0), (width + across, width), (width, width)])
-        strips = [Polygon(patch.polygon) for patch in panel.patches if patch.fabric == "navy"]
-        assert min(strip.symmetric_difference(bottom).area for strip in strips) < cloth_regions.SLIVER
-
-    def test_the_points_of_the_top_and_of_the_mitres_survive(self):
-        top = settings.straight(2, 2, 6).panel()
-        panel = mitred_on(top, 3, "navy")
-        assert len(panel.meets) == 1 + 4 + 4
-        assert min(panel.depths()) == pytest.approx(3.25)
-        assert {seam.difference for seam in panel.sewn_seams()} == {0.0}
-        assert [edge.grain for edge in panel.raw_edges()] == ["straight"] * 4
-
-    def test_a_strip_cut_short_leaves_its_corners_open(self):
-        top = sewing.patch(size=(12.5, 10.5))
-        right = mitre_length(12, 2, 0.25)
-        assert right == proofs.mitred_strip.value("strip", side=12, width=2)
-        whole = mitred_on(top, 2, "navy", strips=(mitre_length(10, 2, 0.25), right))
-        short = mitred_on(top, 2, "navy", strips=(mitre_length(10, 2, 0.25), right - 3))
-        assert len(whole.raw_edges()) == 4
-        assert len(short.raw_edges()) > 4
-        assert short.area < whole.area - 1
-
-    def test_a_border_goes_round_a_rectangle_only(self):
-        triangle = sewing.patch(corners=[(0, 0), (8, 0), (0, 8)])
-        with pytest.raises(sewing.CannotSew, match="mitred borders go round a rectangle; the outline of this panel"):
-            mitred_on(triangle, 2, "navy")
-
-
 class TestBorders:
     def test_butted_strips_are_as_long_as_what_they_are_sewn_to(self):
-        plan = settings.straight(3, 4, 6, borders=["2", settings.border("3", first="ends", fabric="navy")])
+        plan = settings.straight(3, 4, 6, borders=["2", settings.border("3", first="top", fabric="navy")])
         assert [(line.part, line.exact) for line in plan.border_lines()] == [
             ("border 1 side strip", (sympy.Rational(5, 2), sympy.Rational(49, 2))),
             ("border 1 end strip", (sympy.Rational(5, 2), sympy.Rational(45, 2))),
@@ -65,7 +25,7 @@ class TestBorders:
         ]
 
     def test_each_mitred_border_of_several_reaches_its_own_corners(self):
-        mitred = [settings.border(width, mitred=True) for width in (1, 3)]
+        mitred = [settings.border(width, ends="mitred") for width in (1, 3)]
         plan = settings.straight(3, 4, 6, borders=mitred)
         lines = {line.part: line.exact[1] for line in plan.border_lines()}
         assert lines["border 1 side strip"] == proofs.mitred_strip.exact("strip", side=24, width=1)
@@ -81,7 +41,7 @@ class TestBorders:
         assert (heights[-1], widths[-1]) == pytest.approx((left, bottom))
 
     def test_borders_on_point(self):
-        plan = settings.on_point(2, 3, 6, borders=[settings.border("2", mitred=True)])
+        plan = settings.on_point(2, 3, 6, borders=[settings.border("2", ends="mitred")])
         assert plan.width == 12 * sympy.sqrt(2) + 4
         assert plan.border_lines()[1].exact[1] == sympy.expand(
             12 * sympy.sqrt(2) + 4 + sympy.Rational(1, 2) + sympy.sqrt(2) / 2

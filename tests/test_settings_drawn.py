@@ -9,6 +9,7 @@ from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
 from quiltmath import blocks, settings
+from quiltmath.making.placed import polygons
 from quiltmath.shapes import area
 
 from . import cloth_regions
@@ -36,23 +37,23 @@ ON_POINT = {
     "framed to the edge": {"frame": 1, "edges": "framed"},
     "framed and sashed": {"frame": 1, "edges": "framed", "sashing": "1/2"},
     "framed half blocks": {"frame": 1, "edges": "half blocks"},
-    "borders": {"borders": ["1", settings.border(2, mitred=True, fabric="rust")]},
+    "borders": {"borders": ["1", settings.border(2, ends="mitred", fabric="rust")]},
 }
 STRAIGHT = {
     "plain": {},
     "alternate": {"alternate": "plain"},
     "two blocks": {"alternate": NINE.resized(6)},
     "sashed between": {"sashing": 1},
-    "sashed all round": {"sashing": 1, "all_round": True},
+    "sashed all round": {"sashing": 1, "around": True},
     "strips between": {"sashing": 1, "cornerstones": False},
-    "strips all round": {"sashing": 1, "cornerstones": False, "all_round": True},
+    "strips all round": {"sashing": 1, "cornerstones": False, "around": True},
     "framed": {"frame": 1, "sashing": 1, "alternate": "plain"},
-    "borders": {"borders": [settings.border(2, first="ends"), settings.border(1, mitred=True, fabric="rust")]},
+    "borders": {"borders": [settings.border(2, first="top"), settings.border(1, ends="mitred", fabric="rust")]},
 }
 
 
 def drawn(plan):
-    return settings.placed.polygons(plan.placed())
+    return polygons(plan.placed())
 
 
 def check(plan):
@@ -158,7 +159,7 @@ def test_any_plan_on_point(data):
 @hypothesis(max_examples=12)
 def test_triangles_cut_to_the_ruler_square_up_to_the_same_size(across, down, eighths, sash, whole, stones):
     plan = settings.on_point(
-        across, down, eighths / 8 + 0.01, sash / 8, cornerstones=stones, edge="whole" if whole else "centre"
+        across, down, eighths / 8 + 0.01, sash / 8, cornerstones=stones, edge="whole" if whole else "half"
     )
     panel = plan.panel(cut="ruler")
     assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
@@ -166,7 +167,7 @@ def test_triangles_cut_to_the_ruler_square_up_to_the_same_size(across, down, eig
 
 
 def test_medallions():
-    frame, mitred = settings.border("1 1/2", fabric="rust"), settings.border(2, mitred=True, fabric="navy")
+    frame, mitred = settings.border("1 1/2", fabric="rust"), settings.border(2, ends="mitred", fabric="navy")
     for rounds in (
         ["triangles"],
         ["triangles", frame, "triangles"],

@@ -7,7 +7,7 @@ import pytest
 import sympy
 
 from quiltmath import lengths, proofs, settings
-from quiltmath.proofs.proof import SEAM as METRIC
+from quiltmath.proofs.quantity import SEAM as METRIC
 from quiltmath.settings.arguments import SEAM as SEAMS
 
 STYLES = {
@@ -99,7 +99,7 @@ def test_steps_say_how_the_edge_comes_about_and_where_it_is_bias():
 
 
 def test_sashed_sizes_in_both_conventions():
-    centre, whole = (settings.on_point(3, 4, 9, 2, edge=edge) for edge in ("centre", "whole"))
+    centre, whole = (settings.on_point(3, 4, 9, 2, edge=edge) for edge in ("half", "whole"))
     assert (centre.width, centre.height) == (33 * sympy.sqrt(2), 44 * sympy.sqrt(2))
     assert (whole.width, whole.height) == (35 * sympy.sqrt(2), 46 * sympy.sqrt(2))
     assert (centre.sashes, centre.crossings, whole.cornerstones) == (48, 31, 31)

@@ -12,9 +12,9 @@ STYLES = {
     "plain": {},
     "alternate": {"alternate": "plain"},
     "between": {"sashing": 2},
-    "all round": {"sashing": 2, "all_round": True},
+    "all round": {"sashing": 2, "around": True},
     "strips": {"sashing": 2, "cornerstones": False},
-    "strips all round": {"sashing": 2, "cornerstones": False, "all_round": True},
+    "strips all round": {"sashing": 2, "cornerstones": False, "around": True},
 }
 PARTS = {
     "main_blocks": "block",
@@ -38,7 +38,7 @@ def test_the_formulas_count_and_measure_the_sewn_top(style):
 
 
 def test_widths_add_up():
-    plan = settings.straight(5, 6, 12, 3, all_round=True, borders=["2", "4"])
+    plan = settings.straight(5, 6, 12, 3, around=True, borders=["2", "4"])
     assert (plan.width, plan.height) == (5 * 12 + 6 * 3 + 12, 6 * 12 + 7 * 3 + 12)
     assert settings.straight(3, 2, "9 1/2").width == sympy.Rational(57, 2)
 
@@ -60,7 +60,7 @@ def test_alternate_blocks_take_every_other_place():
 
 
 def test_what_if_changes_only_what_is_named():
-    plan = settings.straight(4, 5, 9, 2, all_round=True, fabrics={"sashing": "navy"})
+    plan = settings.straight(4, 5, 9, 2, around=True, fabrics={"sashing": "navy"})
     wider = plan.what_if(sashing="3")
     assert (wider.sashing, wider.all_round, wider.fabric("sashing")) == (3, True, "navy")
     assert plan.sashing == 2

@@ -295,6 +295,27 @@ class TestCutting:
         other, half = block.cut((0, off), (12.5, 12.5 + off))
         assert [j.lost_by for j in half.junctions() if j.point[0] == exactly(j.point[1])] == exactly([kept] * 3)
         assert len(other.junctions()) == 3, "the three on the diagonal are gone with the other half"
+        assert other.lost_by == exactly([SEAM + past] * 3) and len(half.lost) == 0
+        on_the_cut = np.array([(at - past / sqrt(2), at + past / sqrt(2)) for at in (3.25, 6.25, 9.25)])
+        assert np.sort(other.lost, axis=0) == exactly(on_the_cut), "each where it comes nearest to its half"
+
+    def test_meetings_more_than_a_seam_past_the_cut_are_nobodys_loss(self):
+        block, off = grid([3.5] * 4, [3.5] * 4), 0.26 * sqrt(2)
+        assert [len(part.lost) for part in block.cut((0, off), (12.5, 12.5 + off))] == [0, 0]
+        assert [len(part.lost) for part in block.cut((0, off), (12.5, 12.5 + off), seam="3/8")] == [3, 0]
+
+    @pytest.mark.parametrize("past", [0, 0.125, 0.25])
+    def test_halves_sewn_together_again_have_lost_each_point_once(self, past):
+        block, off = grid([3.5] * 4, [3.5] * 4), past * sqrt(2)
+        upper, lower = (half.turn(-45) for half in block.cut((0, off), (12.5, 12.5 + off)))
+        again = upper.sew(lower, "bottom", "top", align="centre")
+        assert again.lost_by == exactly([SEAM + past] * 3), "by what the half that lost more has lost"
+        still = [np.hypot(*(again.meets - point).T).min() < EXACT for point in again.lost]
+        assert still == [past == SEAM] * 3, "one seam past them, the half that kept them shows them still"
+
+    def test_a_point_lost_on_both_sides_of_a_seam_but_not_at_one_place_is_lost_twice(self):
+        upper, lower = (half.turn(-45) for half in grid([3.5] * 4, [3.5] * 4).cut((0, 0), (12.5, 12.5)))
+        assert upper.sew(lower, "bottom", "top", align=0.125).lost_by == exactly([SEAM] * 6)
 
 
 class TestTrimming:
@@ -313,9 +334,18 @@ class TestTrimming:
 
     @pytest.mark.parametrize(
         "off, lost_by",
-        [(1.7, None), (1.75, 0.25), (1.75 + 1e-10, 0.25), (1.85, 0.35), (1.99, 0.49), (2.0, None), (3, None)],
+        [
+            (1.7, None),
+            (1.75, 0.25),
+            (1.75 + 1e-10, 0.25),
+            (1.85, 0.35),
+            (1.99, 0.49),
+            (2.0, 0.5),
+            (2.01, None),
+            (3, None),
+        ],
     )
-    def test_points_cut_off_by_less_than_a_seam_are_remembered(self, off, lost_by):
+    def test_points_cut_off_by_no_more_than_a_seam_are_remembered(self, off, lost_by):
         trimmed = grid([2, 4], [2, 2]).trim(left=off)
         assert trimmed.lost_by == exactly([] if lost_by is None else [lost_by])
         assert len(trimmed.meets) == (1 if off < 1.75 else 0)

@@ -31,7 +31,7 @@ def model_done(kind, cloth, *rest):
     _left, _bottom, right, top = cloth.box()
     if kind == "cut":
         (x, y), (z, w), right_half = rest
-        return cloth.cut((x * right, y * top), (z * right, w * top))[right_half].laid_down()
+        return cloth.cut((x * right, y * top), (z * right, w * top), SEAM)[right_half].laid_down()
     side, off = rest
     return cloth.trim(
         side, {"left": off, "bottom": off, "right": right - off, "top": top - off}[side], SEAM
@@ -55,20 +55,11 @@ def both(construction):
         return kids[0]
     model = model_done(kind, *(kid[1] if kid else part for kid, part in zip(kids, rest)))
     same_cloth(panel, model)
-    before = [kid[0] for kid in kids if kid]
-    newly = sum(len(kid.lost) for kid in before)
-    if kind == "sew":
-        assert np.allclose(
-            np.sort(panel.lost_by),
-            np.sort([*model.newly_lost, *np.concatenate([k.lost_by for k in before])]),
-            rtol=0,
-            atol=EXACT,
-        ), "meetings are lost by what the model says, and none is forgotten"
-        event(f"lost in a seam: {len(model.newly_lost) > 0}")
-    elif kind == "trim" and newly == 0:
-        assert np.allclose(np.sort(panel.lost_by), model.newly_lost, rtol=0, atol=EXACT)
-    elif kind == "turn":
-        same_but_turned(before[0], panel, rest[1])
+    same_losses(panel, model)
+    if kind == "turn":
+        same_but_turned(kids[0][0], panel, rest[1])
+    before = sum(len(kid[0].lost) for kid in kids if kid)
+    event(f"{kind}: {['as many', 'more', 'fewer'][(len(model.lost) > before) - (len(model.lost) < before)]} lost")
     return panel, model
 
 
@@ -119,6 +110,14 @@ def same_meetings(panel, model):
         assert junction.depth == pytest.approx(depth, abs=EXACT)
         assert junction.lost_by == pytest.approx(max(0.0, SEAM - depth), abs=2 * NEAR)
     assert (np.diff([junction.depth for junction in found]) > -NEAR).all()
+
+
+def same_losses(panel, model):
+    """Every meeting that seams and cuts have taken is noted, where the model notes it and by as much."""
+    assert np.sort(panel.lost_by) == pytest.approx(sorted(by for _, by in model.lost), rel=0, abs=EXACT)
+    for point, by in model.lost:
+        near = np.hypot(*(panel.lost - point).T) < EXACT
+        assert np.isclose(panel.lost_by[near], by, rtol=0, atol=EXACT).any()
 
 
 def same_but_turned(before, after, angle):

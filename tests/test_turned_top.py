@@ -50,6 +50,15 @@ class TestAnyRectangleWhereThePiecesFit:
         assert off < 0.15  # the sliced top has lost a seam at every edge; another picture is off by a third or more
 
 
+@pytest.mark.parametrize(
+    "block, across, down, on_a_cut", [(FOUR, 8, 2, 3), (6, 12, 2, 1), (SIXTEEN, 4, 1, 3), (FOUR, 4, 2, 3)]
+)
+def test_a_point_on_the_cut_where_two_squares_are_sewn_together_again_is_lost_once(block, across, down, on_a_cut):
+    turned = settings.cut_and_turn(settings.straight(across=across, down=down, block=block))
+    assert len(turned.panel.lost) == (turned.squares - 1) * on_a_cut
+    assert turned.panel.lost_by == pytest.approx(0.25)
+
+
 @pytest.mark.parametrize("across, down", [(5, 3), (3, 3), (1, 1)])
 def test_other_rectangles_are_refused_with_one_that_fits(across, down):
     with pytest.raises(ValueError, match="would do"):

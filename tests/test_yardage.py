@@ -14,7 +14,7 @@ from shapely import STRtree, box
 from shapely.ops import unary_union
 
 from quiltmath import pattern, proofs, resources, review, yardage
-from quiltmath.yardage import DoesNotFit, Piece, length_needed
+from quiltmath.yardage import DoesNotFit, Piece, bounds, length_needed, lying
 
 A = Piece("3 1/2", "3 1/2", 40, "A")
 ordinary = settings(deadline=None, max_examples=50)
@@ -36,7 +36,7 @@ def pieces(draw, kinds=4, most=30, side=40):
 
 
 def tiny(kinds=3, most=3):
-    """So few pieces that every plan can be looked at; on cloth 6 wide."""
+    """So few pieces that every plan can be looked at; on fabric 6 wide."""
     side = st.integers(1, 6)
     return st.lists(
         st.builds(Piece, side, side, st.integers(1, most), any_way=st.booleans()), min_size=1, max_size=kinds
@@ -48,7 +48,7 @@ def tiny(kinds=3, most=3):
 
 @ordinary
 @given(pieces(), st.integers(20, 44))
-def test_every_piece_lies_in_the_plan_once_inside_the_cloth_and_on_no_other(parts, width):
+def test_every_piece_lies_in_the_plan_once_inside_the_fabric_and_on_no_other(parts, width):
     plan = length_needed(parts, width)
     found = Counter((place.piece.part, *sorted((place.width, place.height))) for place in plan.places())
     assert found == Counter({(one.part, *sorted((one.width, one.height))): one.count for one in parts})
@@ -162,7 +162,7 @@ def test_tiny_plans_are_mostly_proved():
 
 
 def fits(sizes, width, length):
-    """Whether rectangles of whole inches can be laid in a cloth at all: every way to lay them, in no strips."""
+    """Whether rectangles of whole inches can be laid in a piece of fabric at all: every way to lay them, in no strips."""
 
     def lay(taken, left):
         if not left:
@@ -201,7 +201,7 @@ def test_no_way_at_all_to_lay_the_pieces_gets_under_the_bound(parts):
 
 
 def test_squares_in_rows_are_known_to_be_the_best_there_is():
-    """Squares of one size fill no cloth better than in rows: the bound reaches the plan."""
+    """Squares of one size fill no fabric better than in rows: the bound reaches the plan."""
     for side, count in (("2 1/2", 100), ("3 7/8", 61), (10, 13), ("4 1/2", 5)):
         plan = length_needed([Piece(side, side, count)], 42)
         assert plan.at_least == plan.length and plan.proved
@@ -214,7 +214,7 @@ def test_squares_in_rows_are_known_to_be_the_best_there_is():
 
 @ordinary
 @given(tiny(), st.data())
-def test_more_pieces_never_need_less_cloth(parts, data):
+def test_more_pieces_never_need_less_fabric(parts, data):
     more = [
         Piece(one.width, one.height, one.count + data.draw(st.integers(0, 2)), any_way=one.any_way) for one in parts
     ]
@@ -226,7 +226,7 @@ def test_more_pieces_never_need_less_cloth(parts, data):
 
 @ordinary
 @given(tiny(), st.integers(0, 3))
-def test_wider_cloth_never_needs_more(parts, wider):
+def test_wider_fabric_never_needs_more(parts, wider):
     narrow, wide = length_needed(parts, 6), length_needed(parts, 6 + wider)
     assert wide.at_least <= narrow.length
     if narrow.proved and wide.proved:
@@ -235,7 +235,7 @@ def test_wider_cloth_never_needs_more(parts, wider):
 
 @ordinary
 @given(st.integers(10, 80), st.integers(1, 400), st.integers(1, 60), st.integers(0, 60))
-def test_of_one_square_more_pieces_or_narrower_cloth_never_need_less(eighths, count, more, narrower):
+def test_of_one_square_more_pieces_or_narrower_fabric_never_need_less(eighths, count, more, narrower):
     side = Fraction(eighths, 8)
     plan = length_needed([Piece(side, side, count)], 42)
     assert length_needed([Piece(side, side, count + more)], 42).length >= plan.length
@@ -281,7 +281,7 @@ def test_a_long_strip_leaves_its_side_for_others():
     assert plan.length == 70 and plan.proved
 
 
-def test_whole_strips_are_pieces_as_wide_as_the_cloth():
+def test_whole_strips_are_pieces_as_wide_as_the_fabric():
     plan = length_needed([Piece(42, "2 1/2", 7, "binding"), A], 42)
     assert plan.length == 7 * Fraction(5, 2) + 4 * Fraction(7, 2) == plan.at_least
 
@@ -292,12 +292,12 @@ def test_sizes_that_share_no_step_are_planned_on_the_safe_side():
     assert all(place.x + place.width <= plan.usable_width for place in plan.places())
 
 
-def test_pieces_much_smaller_than_the_cloth_do_no_harm():
+def test_pieces_much_smaller_than_the_fabric_do_no_harm():
     plan = length_needed([Piece("0.005", "0.005", 3), Piece(40, 3, 2)], 42)
     assert 6 <= plan.at_least <= plan.length <= Fraction("6.005")
 
 
-def test_no_pieces_need_no_cloth():
+def test_no_pieces_need_no_fabric():
     plan = length_needed([], 42)
     assert (plan.length, plan.at_least, plan.strips, plan.yards) == (0, 0, (), 0)
 
@@ -333,14 +333,109 @@ def test_planning_prints_nothing():
     assert done.stdout == done.stderr == b""
 
 
-def test_scipy_loads_only_when_a_plan_is_made():
-    code = (
-        "import sys, quiltmath.yardage as yardage; yardage.squares(3); assert not {'scipy', 'sympy'} & set(sys.modules)"
-    )
-    subprocess.run([sys.executable, "-c", code], check=True)
+def loaded_after(code):
+    """Which of SciPy and SymPy a fresh interpreter has loaded after this."""
+    code = f"import sys\nfrom quiltmath import yardage\nfrom quiltmath.yardage import Piece\n{code}\n"
+    code += "print(*sorted({'scipy', 'sympy'} & set(sys.modules)))"
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True).stdout.split()
 
 
-# -- a piece of cloth of given size ------------------------------------------------------------------------------------
+QUILT = (
+    'Piece("3 7/8", "3 7/8", 96), Piece("2 1/2", "4 1/2", 40), Piece(60, 3, 4), Piece(12, 12, 5, any_way=True), '
+    'Piece(42, "2 1/2", 7)'
+)
+
+
+@pytest.mark.parametrize(
+    "code, loaded",
+    [
+        ("yardage.squares(3)", []),
+        ("yardage.length_needed([Piece(3, 3, 100)], 42)", []),
+        (f"assert yardage.length_needed([{QUILT}], 42, bought='3 yd').length <= 108", []),
+        (f"assert yardage.length_needed([{QUILT}], 42, bought='2 yd').at_least > 72", []),
+        (f"yardage.length_needed([{QUILT}], 42)", ["scipy"]),
+        ('assert yardage.holds([Piece("4 7/8", "4 7/8", 12)], 22).answer == "yes"', []),
+        ('assert yardage.holds([Piece("4 7/8", "4 7/8", 13)], 22).answer == "no"', []),
+        ("yardage.binding(60, 72); yardage.binding(60, 72, join='straight')", []),
+        ("yardage.binding_strips(264, join='diagonal'); yardage.binding_length(7)", []),
+        ("yardage.backing(60, 72); yardage.batting(60, 72); yardage.best_panels(144, 60, 72)", []),
+    ],
+)
+def test_scipy_is_loaded_only_where_counting_leaves_a_gap_and_sympy_never(code, loaded):
+    assert loaded_after(code) == loaded
+
+
+# -- whether a bought length will do -----------------------------------------------------------------------------------
+
+
+@ordinary
+@given(pieces(), st.integers(20, 44), st.integers(0, 12))
+def test_whether_a_bought_length_will_do_is_answered_as_by_the_whole_search(parts, width, eighths):
+    whole = length_needed(parts, width)
+    for bought in (whole.length, whole.length * Fraction(8 + eighths, 8), whole.at_least - Fraction(1, 8)):
+        asked = length_needed(parts, width, bought=max(bought, Fraction(0)))
+        assert (asked.length <= bought) == (whole.length <= bought)
+        assert not (asked.at_least > bought and asked.length <= bought)
+        assert asked.at_least <= whole.length
+
+
+@ordinary
+@given(tiny(kinds=3, most=2), st.integers(0, 20))
+def test_a_bought_length_is_never_wrongly_refused_or_praised(parts, bought):
+    plan, best = length_needed(parts, 6, bought=bought), shortest_of_all(parts, 6)
+    assert not plan.at_least > bought >= best
+    assert not plan.length <= bought < best
+    assert len(plan.places()) == sum(one.count for one in parts)
+
+
+@pytest.mark.parametrize("bought", ["-1", "much", -3])
+def test_a_bought_length_is_a_length(bought):
+    with pytest.raises(ValueError):
+        length_needed([A], 42, bought=bought)
+
+
+# -- counting alone ----------------------------------------------------------------------------------------------------
+
+
+@ordinary
+@given(tiny(kinds=3, most=2))
+def test_counting_alone_never_forbids_what_can_be_laid(parts):
+    best = Fraction(shortest_of_all(parts, 6))
+    for enough in (best, best + Fraction(1, 2), best + 5):
+        assert bounds.by_counting(parts, Fraction(6), enough) <= best
+
+
+@ordinary
+@given(pieces(kinds=5), st.integers(20, 44))
+def test_counting_alone_never_passes_a_plan_and_never_falls_below_the_area(parts, width):
+    plan = length_needed(parts, width)
+    counted = bounds.by_counting(parts, Fraction(width), plan.length)
+    assert sum(one.area for one in parts) / width <= counted <= plan.at_least <= plan.length
+
+
+@pytest.mark.parametrize(
+    "parts, least",
+    [
+        ([Piece(22, 5, 4)], 20),  # wider than half: one beside none
+        ([Piece(10, 10, 13)], 40),  # four columns, so four rows
+        ([Piece(22, 5, 4), Piece(21, 5, 2)], 25),  # two of just half side by side, none beside the wider
+        ([Piece(15, 8, 3), Piece(28, 8, 2)], 32),  # a 15 fits not beside a 28
+        ([Piece(30, 4, 2, any_way=True), Piece(25, 25, 2)], 50),
+        ([Piece(60, 3, 4)], 18),  # joined: 5.7 strips of fabric, so six
+    ],
+)
+def test_what_counting_alone_proves(parts, least):
+    joints = lying.joined(parts, Fraction(42), "straight", Fraction(1, 4))
+    assert bounds.by_counting(parts, Fraction(42), Fraction(200), joints) == least
+
+
+def test_a_piece_that_may_be_joined_either_way_counts_by_its_area_alone():
+    parts = [Piece("2 1/2", 60, 4, any_way=True)]
+    joints = lying.joined(parts, Fraction(42), "straight", Fraction(1, 4))
+    assert bounds.by_counting(parts, Fraction(42), Fraction(15), joints) == Fraction(600, 42)
+
+
+# -- a piece of fabric of given size ----------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("count, answer", [(12, "yes"), (13, "no")])
@@ -350,7 +445,7 @@ def test_a_fat_quarter_holds_twelve_of_its_squares_and_not_thirteen(count, answe
 
 
 def test_strips_along_the_selvage_are_tried_too():
-    """Two pieces side by side over half of the cloth's length, one over the other half: no strip across holds that."""
+    """Two pieces side by side over half of the fabric's length, one over the other half: no strip across holds that."""
     fit = yardage.holds([Piece(2, 5, 3), Piece(2, 3, 5)], width=4, length=15)
     assert fit and fit.along_the_selvage == (length_needed([Piece(2, 5, 3), Piece(2, 3, 5)], 4).length > 15)
 
@@ -363,9 +458,9 @@ def test_yes_and_no_are_both_true(parts, length):
     assert not (fit.answer == "no" and least <= length)
 
 
-def test_a_piece_larger_than_the_cloth_is_named():
+def test_a_piece_larger_than_the_fabric_is_named():
     assert yardage.holds([Piece(20, 20, 1, "plain block")]).sentence == (
-        "21 × 18 in does not hold plain block (20 × 20): it is larger than the cloth"
+        "21 × 18 in does not hold plain block (20 × 20): it is larger than the fabric"
     )
 
 
@@ -397,9 +492,9 @@ def test_a_piece_larger_than_the_cloth_is_named():
         (lambda: length_needed([A], join="glued"), "join is 'straight' or 'diagonal'; got 'glued'"),
         (lambda: length_needed([A], seam=-1), "a seam must be 0 or more in; got -1 in"),
         (lambda: yardage.holds([A], 0), "the usable width must be more than 0 in"),
-        (lambda: yardage.holds([A], 21, 0), "the length of cloth must be more than 0 in"),
+        (lambda: yardage.holds([A], 21, 0), "the length of fabric must be more than 0 in"),
         (lambda: yardage.squares(0), "the side of a square must be more than 0 in"),
-        (lambda: yardage.squares(3, 42, "-1 yd"), "the length of cloth must be more than 0 in"),
+        (lambda: yardage.squares(3, 42, "-1 yd"), "the length of fabric must be more than 0 in"),
     ],
 )
 def test_what_cannot_be_planned_is_refused_in_words(ask, said):
@@ -413,7 +508,7 @@ def test_a_piece_that_does_not_fit_has_an_error_of_its_own():
         length_needed([Piece(50, 30)], 42)
 
 
-def test_a_sheet_with_a_piece_wider_than_its_cloth_is_reviewed_in_words():
+def test_a_sheet_with_a_piece_wider_than_its_fabric_is_reviewed_in_words():
     sheet = (resources.folder("data") / "patterns" / "sound" / "library-lap-quilt.toml").read_text(encoding="utf-8")
     wide = '[[cut]]\npart = "whole"\nfabric = "navy"\nsize = "50"\ncount = 1\n\n[[cut]]'
     found = review.review(pattern.read_text(sheet.replace("[[cut]]", wide, 1), "wide.toml")).findings

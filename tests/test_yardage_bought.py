@@ -22,7 +22,7 @@ widths = st.integers(36, 110)
 
 @ordinary
 @given(sides, sides, st.integers(8, 24).map(lambda n: Fraction(n, 8)), widths, st.integers(0, 24))
-def test_strips_and_cloth_are_those_of_the_proof(width, height, strip, across, extra):
+def test_strips_and_fabric_are_those_of_the_proof(width, height, strip, across, extra):
     ring = yardage.binding(width, height, strip, across, extra=extra)
     asked = {"width": width, "height": height, "strip": strip, "cloth": across, "extra": extra}
     assert ring.strips == proofs.binding.exact("strips", **asked)
@@ -45,14 +45,14 @@ def test_the_strips_reach_round_and_one_less_does_not(width, height, across, joi
 
 @ordinary
 @given(sides, sides, widths, st.sampled_from(["bias strips", "straight"]))
-def test_no_binding_takes_less_cloth_than_it_covers(width, height, across, cut):
+def test_no_binding_takes_less_fabric_than_it_covers(width, height, across, cut):
     ring = yardage.binding(width, height, usable_width=across, cut=cut, extra=0)
     assert ring.length >= ring.at_least == ring.perimeter * Fraction(5, 2) / across
 
 
 @ordinary
 @given(st.floats(4, 50), st.floats(4, 50), st.floats(1, 3))
-def test_bias_strips_lie_in_the_cloth_side_by_side(width, length, strip):
+def test_bias_strips_lie_in_the_fabric_side_by_side(width, length, strip):
     """Each strip as a slanted shape between lines at 45 degrees, its ends on the grain: all inside, none on another."""
     piece, found = box(0, 0, width, length), yardage.bias_strips(strip, width, length)
     pitch, corner = strip * sqrt(2), min(width, length)
@@ -122,7 +122,7 @@ def test_a_quilt_on_point_may_have_irrational_sides():
         (lambda: yardage.binding(50, 60, strip=0), "a binding strip must be more than 0 in"),
         (
             lambda: yardage.binding(50, 60, strip=30),
-            "a binding strip is at most half as wide as the cloth, 20 in; got 30 in",
+            "a binding strip is at most half as wide as the fabric, 20 in; got 30 in",
         ),
         (lambda: yardage.binding(50, 60, usable_width=0), "the usable width must be more than 0 in"),
         (lambda: yardage.binding(50, 60, extra=-1), "the extra must be 0 or more in; got -1 in"),
@@ -133,7 +133,7 @@ def test_a_quilt_on_point_may_have_irrational_sides():
         ),
         (
             lambda: yardage.binding(90, 90, usable_width=24, cut="continuous bias"),
-            "the square for continuous bias is no larger than the cloth, 24 in",
+            "the square for continuous bias is no larger than the fabric, 24 in",
         ),
         (lambda: yardage.binding("wide", 60), "a length is a whole number, a fraction or a decimal"),
     ],
@@ -186,7 +186,7 @@ def test_the_way_of_the_seams_can_be_chosen():
         (lambda: yardage.backing(40, 50, over=-1), "over must be 0 or more in; got -1 in"),
         (
             lambda: yardage.backing(40, 50, usable_width=1),
-            "cloth is wider than the two seams of a panel, 1 in; got 1 in",
+            "fabric is wider than the two seams of a panel, 1 in; got 1 in",
         ),
         (lambda: yardage.backing(4000, 5000), "a backing has at most 20 panels"),
         (lambda: yardage.backing(40, 50, seams="up"), "seams is None or 'along' or 'across'; got 'up'"),
@@ -238,3 +238,138 @@ def test_squares_in_rows_are_what_strips_and_sub_cuts_give(side, across, length)
 
 def test_yards_are_bought_by_eighths():
     assert [yardage.yards(inches) for inches in (0, "4 1/2", "4 5/8", 36)] == [0, Fraction(1, 8), Fraction(1, 4), 1]
+
+
+# -- strips joined end to end ------------------------------------------------------------------------------------------
+
+quarters = st.integers(1, 4000).map(lambda number: Fraction(number, 4))
+
+
+@ordinary
+@given(
+    st.lists(quarters, min_size=1, max_size=6), widths, st.integers(0, 20).map(lambda n: Fraction(n, 8)), st.booleans()
+)
+def test_so_many_strips_reach_and_one_less_does_not(asked, each, lost, ring):
+    count = yardage.strips_to_join(asked, each, lost, ring=ring)
+    assert count == yardage.strips_to_join(sum(asked), each, lost, ring=ring) >= 1
+    assert yardage.joined_length(count, each, lost, ring=ring) >= sum(asked)
+    assert count == 1 or yardage.joined_length(count - 1, each, lost, ring=ring) < sum(asked)
+
+
+@ordinary
+@given(st.integers(1, 40), st.integers(8, 24).map(lambda n: Fraction(n, 8)), widths)
+def test_strips_joined_on_the_diagonal_are_as_long_as_the_proof_says(strips, strip, each):
+    asked = {"strip": each, "width": strip, "strips": strips}
+    lost = yardage.lost_in_join(strip)
+    assert lost == proofs.diagonal_join.exact("lost in a join", **asked)
+    assert yardage.joined_length(strips, each, lost) == proofs.diagonal_join.exact("length", **asked)
+
+
+def test_a_straight_join_and_one_along_the_grain_cost_what_they_cost_in_sewn_cloth():
+    plain = sewing.patch(size=(20, "2 1/2"), fabric="navy")
+    for seam in ("1/4", "3/8"):
+        sewn = plain.sew(plain, mine="right", theirs="left", seam=seam).size[0]
+        assert 40 - sewn == pytest.approx(float(yardage.lost_in_join("2 1/2", "straight", seam)))
+    assert yardage.lost_in_join(2, "along the grain") == yardage.binding(40, 40, strip=2, cut="bias strips").lost
+
+
+def test_a_length_missed_by_less_than_a_hair_is_reached():
+    """A perimeter added up in floats may be a hair too long; that does not ask for one more strip."""
+    assert yardage.strips_to_join(3 * 41.9 + 1e-12, "41.9", 0) == 3
+    assert yardage.strips_to_join(Fraction(126) + Fraction(1, 1000), 42, 0) == 4
+
+
+def test_no_length_takes_no_strips_and_a_short_one_takes_one():
+    assert [yardage.strips_to_join(length, 42, "1/2") for length in (0, "1/8", 42, "42 1/8")] == [0, 1, 1, 2]
+    assert [yardage.joined_length(count, 42, "1/2") for count in (0, 1, 2)] == [0, 42, Fraction(167, 2)]
+
+
+@ordinary
+@given(
+    quarters,
+    st.integers(8, 24).map(lambda n: Fraction(n, 8)),
+    widths,
+    st.sampled_from(["straight", "bias strips"]),
+    st.sampled_from(["diagonal", "straight", "along the grain"]),
+)
+def test_a_binding_s_strips_give_its_length_and_one_less_does_not(perimeter, strip, across, cut, join):
+    how = {"strip": strip, "usable_width": across, "cut": cut, "join": join}
+    count = yardage.binding_strips(perimeter, extra=yardage.LEAST_EXTRA, **how)
+    assert yardage.binding_length(count, **how) >= perimeter + 2 > yardage.binding_length(count - 1, **how)
+    each = float(across) * (sqrt(2) if cut == "bias strips" else 1)
+    lost = {"diagonal": float(strip), "straight": 0.5, "along the grain": sqrt(0.5)}[join]
+    assert float(yardage.binding_length(count, **how)) == pytest.approx(count * (each - lost))
+
+
+@ordinary
+@given(sides, sides, widths, st.integers(0, 24))
+def test_the_two_ways_to_ask_for_binding_strips_agree(width, height, across, extra):
+    ring = yardage.binding(width, height, usable_width=across, extra=extra)
+    assert ring.strips == yardage.binding_strips(2 * (width + height), usable_width=across, extra=extra)
+
+
+# -- what a bought length gives as a backing ---------------------------------------------------------------------------
+
+
+@ordinary
+@given(sides, sides, st.integers(0, 12), widths)
+def test_the_length_of_a_backing_gives_its_size_back(width, height, over, across):
+    back = yardage.backing(width, height, over, across)
+    for way in (back, back.other):
+        size = yardage.backing_size(way.length, way.panels, across)
+        assert size[1] == way.panel and yardage.covers(size, (back.width, back.height))
+
+
+def test_a_bought_backing_is_as_large_as_its_panels_sewn():
+    size = yardage.backing_size("4 yd", 3, 42, seam="1/2")
+    panel = sewing.patch(size=(42, size[1]), fabric="sand")
+    sewn = panel.sew(panel, mine="right", theirs="left", seam="1/2").sew(panel, mine="right", theirs="left", seam="1/2")
+    assert sewn.size == pytest.approx(tuple(map(float, size)))
+
+
+@ordinary
+@given(sides, sides, quarters, widths)
+def test_no_other_number_of_panels_leaves_more_room_round_the_quilt(width, height, bought, across):
+    def room(panels):
+        size = yardage.backing_size(bought, panels, across)
+        return max(min(size[0] - width, size[1] - height), min(size[1] - width, size[0] - height))
+
+    best = yardage.best_panels(bought, width, height, across)
+    assert all(room(best) > room(panels) for panels in range(1, best))
+    assert all(room(best) >= room(panels) for panels in range(best, 7))
+
+
+def test_backing_and_batting_are_larger_all_round():
+    assert yardage.least_size(60, 72) == (64, 76) and yardage.LEAST_OVER == 4
+    assert (yardage.batting(60, 72).width, yardage.batting(60, 72).height) == yardage.least_size(60, 72, yardage.OVER)
+
+
+@pytest.mark.parametrize(
+    "ask, said",
+    [
+        (lambda: yardage.strips_to_join(240, 0, 0), "the length of a strip must be more than 0 in; got 0 in"),
+        (lambda: yardage.strips_to_join([60, -1], 42, 0), "a length must be 0 or more in; got -1 in"),
+        (lambda: yardage.strips_to_join("long", 42, 0), "a length is a whole number, a fraction or a decimal"),
+        (
+            lambda: yardage.strips_to_join(9, 2, "2 1/2"),
+            "strips are longer than what one join takes, 2 1/2 in; got 2 in",
+        ),
+        (lambda: yardage.joined_length(-1, 42, 0), "the number of strips is a whole number from 0 to 100,000; got -1"),
+        (lambda: yardage.joined_length(3, 42, -1), "what a join takes must be 0 or more in; got -1 in"),
+        (lambda: yardage.lost_in_join(0), "a strip must be more than 0 in; got 0 in"),
+        (lambda: yardage.binding_strips(0), "the perimeter must be more than 0 in; got 0 in"),
+        (lambda: yardage.binding_strips(264, strip=40), "strips are longer than what one join takes, 40 in; got 40 in"),
+        (lambda: yardage.binding_length(7, cut="round"), "cut is 'straight' or 'bias strips'; got 'round'"),
+        (
+            lambda: yardage.backing_size("4 yd", 2.5),
+            "the number of panels is a whole number from 1 to 100,000; got 2.5",
+        ),
+        (lambda: yardage.backing_size(0, 2), "the length bought must be more than 0 in; got 0 in"),
+        (lambda: yardage.backing_size(90, 2, 1), "strips are longer than what one join takes, 1 in; got 1 in"),
+        (lambda: yardage.least_size(60, 72, -1), "over must be 0 or more in; got -1 in"),
+    ],
+)
+def test_what_cannot_be_joined_is_refused(ask, said):
+    with pytest.raises(ValueError) as refused:
+        ask()
+    assert str(refused.value).startswith(said)

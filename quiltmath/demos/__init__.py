@@ -1,45 +1,54 @@
-"""The apps that notebooks call, one line a cell; each is a plain function with controls round it.
+"""The lessons that notebooks call, one line a cell; each is a plain function with controls round it, and its questions.
 
 To make an app, write a module here that holds
 
 * `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what
   cannot be drawn with a ValueError whose words a quilter understands;
-* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`;
-* `questions()`: a dict of named `Question`s, their answers and known mistakes computed from the library;
-* the functions a notebook calls, such as `app = DEMO.app`.
+* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`; `FIRST`, if a first look
+  at one control helps;
+* `questions()`: a dict of named `Question`s, "guess" first, their answers and known mistakes computed from the library;
+* `lesson = Lesson(DEMO, questions, first=FIRST)`.
+
+A notebook's cells say `from quiltmath.demos.NAME import lesson` and then `lesson.guess()`, `lesson.first_look()`,
+`lesson.app()` or `lesson.ask("QUESTION")`; stills and texts of one lesson only are functions of its module, such as
+`all_at_once()`.
 
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
 `DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges
 every question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A
-picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. `explain(proof,
-**values)` tells a proof. `python -m tests.bench redraw quiltmath.demos.NAME` measures an app's redraw in a
-browser.
+picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. Lengths in a sentence are
+written as the picture's are, by `draw.inches`. `explain(proof, **values)` tells a proof. `python -m tests.bench
+redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
 """
 
 from importlib import import_module
 from pkgutil import iter_modules
 
 from .controls import Choice, Length, Whole
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
 from .explained import explain
+from .lesson import Lesson
 from .questions import Question, Reply
+from .still import Still
 
 __all__ = [
     "Choice",
     "Demo",
     "Length",
+    "Lesson",
     "Question",
     "Reply",
     "Shown",
     "Still",
     "Whole",
     "every_demo",
+    "every_lesson",
     "every_question",
     "explain",
 ]
 
 
-def every_demo():
+def every_demo() -> dict[str, Demo]:
     """Every Demo of every module here, by name: {"down_the_middle.DEMO": Demo(...), ...}."""
     return {
         f"{name}.{each}": demo
@@ -49,13 +58,17 @@ def every_demo():
     }
 
 
-def every_question():
-    """Every Question of every module here, by name: {"down_the_middle.guess": Question(...), ...}."""
+def every_lesson() -> dict[str, Lesson]:
+    """Every Lesson by its module's name: {"down_the_middle": Lesson(...), ...}."""
+    return {name: module.lesson for name, module in _modules().items() if hasattr(module, "lesson")}
+
+
+def every_question() -> dict[str, Question]:
+    """Every Question of every lesson, by name: {"down_the_middle.guess": Question(...), ...}."""
     return {
         f"{name}.{each}": question
-        for name, module in _modules().items()
-        if hasattr(module, "questions")
-        for each, question in module.questions().items()
+        for name, lesson in every_lesson().items()
+        for each, question in lesson.questions().items()
     }
 
 

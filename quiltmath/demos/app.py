@@ -5,7 +5,7 @@ from html import escape
 
 import ipywidgets as widgets
 
-from .demo import Still
+from .still import Still
 
 LABEL, BOX, CHOICE, SLIDER = "19em", "27em", "46em", "20em"
 

@@ -5,11 +5,13 @@ from fractions import Fraction
 from functools import lru_cache
 from math import hypot
 
-from .. import blocks, lengths, settings, shapes
-from ..draw import Lines, Picture, Shapes, beside, fabric_roles, panel_picture
+from .. import blocks, settings, shapes
+from ..draw import Lines, Picture, Shapes, beside, fabric_roles, inches, panel_picture
 from .controls import Choice, Length, Whole
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
+from .lesson import Lesson
 from .questions import Question
+from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
 ROLES = fabric_roles(("oat", "rust"))
@@ -33,8 +35,8 @@ def first_model(stretch):
     longer = EDGE * (1 + stretch / 100)
     waves = _waved(EDGE, longer)
     words = (
-        f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {lengths.text(lengths.ruler(longer, '1/8', 'nearest'))} in: "
-        f"{lengths.text(lengths.ruler(longer - EDGE, '1/8', 'nearest'))} in too much for its border. (How much it gives depends on "
+        f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {inches(longer)} in: "
+        f"{inches(longer - EDGE)} in too much for its border. (How much it gives depends on "
         "the cloth; no figure for quilting cotton is printed.)"
     )
     picture = Picture(
@@ -54,7 +56,6 @@ DEMO = Demo(
     "Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560
 )
 FIRST = Demo("A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, 10, 3),), height=260)
-app, first_look = DEMO.app, FIRST.app
 
 
 def all_at_once(block=6):
@@ -138,14 +139,7 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the app once an answer is given."""
-    return ask("guess", reveal=app())
+lesson = Lesson(DEMO, questions, first=FIRST, uncovered=DEMO.app)
 
 
 @lru_cache(maxsize=64)

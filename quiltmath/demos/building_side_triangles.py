@@ -1,96 +1,31 @@
 """Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
 
 from fractions import Fraction
-from functools import lru_cache
-from math import sqrt
-from typing import NamedTuple
 
-import numpy as np
-
-from .. import blocks, lengths, sewing
-from ..draw import Lines, Marks, Measure, Picture, Shapes, beside, close_up
-from ..draw.panels import edge_layers, fabric_layers, grain_layer
-from ..shapes import moved_out, right_triangle
+from .. import blocks, lengths
+from ..draw import Lines, Picture, beside, inches
+from ..draw.panels import fabric_layers
+from . import side_triangles_drawn as drawn
 from .controls import Choice, Length, Whole
-from .demo import Demo, Shown, Still
-from .halves import BETWEEN, DIAGONAL, SEAM, block, halves
+from .demo import Demo, Shown
+from .halves import BETWEEN, DIAGONAL, SEAM, block
+from .halves_drawn import FABRICS, ON
+from .lesson import Lesson
 from .questions import Question
+from .side_triangles import HALF, ONCE, TWICE, pieces, triangle
+from .still import Still
 
-TWICE, ONCE, HALF = (
-    "built, edge triangles cut twice",
-    "built, edge triangles cut once",
-    "half a block, cut 1/4 in past its diagonal",
-)
-GRAINS = {TWICE: 135, ONCE: 90}  # how the thread lies in an edge triangle whose long side faces upper right
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
-FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
-ON = {"straight": "on the straight grain", "bias": "on the bias"}
+CHECKERS = "checkers"
 QUILT = (4, 5)  # blocks across and down of the invented quilt
-REACH = 0.75  # inches from the middle of the close-up to its frame
-
-
-class Triangle(NamedTuple):
-    """A side triangle ready to be sewn in, its long side down, and what is read off its cloth."""
-
-    panel: sewing.Panel
-    waste: float  # square inches of sewn cloth thrown away for it
-
-    @property
-    def long_edge(self):
-        """The raw edge that becomes the outside of the quilt."""
-        return max(self.panel.raw_edges(), key=lambda edge: edge.length)
-
-    @property
-    def points(self):
-        """The meetings of seams along its long side, from left to right."""
-        low = [one for one in self.panel.junctions() if one.point[1] < 2 * float(SEAM)]
-        return sorted(low, key=lambda one: one.point[0])
-
-    @property
-    def kept(self):
-        """How many of those points the next seam leaves whole."""
-        return sum(not one.lost_by for one in self.points)
-
-
-def pieces(n, square, way=TWICE):
-    """The rows of cut pieces, the longest first; each ends in its edge triangle.
-
-    >>> [len(row) for row in pieces(4, 2)], pieces(4, 2)[0][0].size
-    ([4, 3, 2, 1], (2.5, 2.5))
-    """
-    side = square + 2 * SEAM
-    cloth = [sewing.patch(size=(side, side), fabric=one, part="square") for one in (DIAGONAL, BETWEEN)]
-    corners = moved_out(right_triangle(float(square), float(square)), float(SEAM))
-    end = sewing.patch(corners=corners, fabric=DIAGONAL, part="edge triangle", grain=GRAINS[way])
-    return [[*(cloth[k % 2] for k in range(count, 0, -1)), end] for count in reversed(range(n))]
-
-
-def rows(n, square, way=TWICE):
-    """The same rows, each sewn."""
-    return [sewing.in_a_row(row) for row in pieces(n, square, way)]
-
-
-@lru_cache(maxsize=128)
-def triangle(n, square, way=TWICE):
-    """The side triangle that takes the place of half a block of n × n squares.
-
-    >>> [triangle(4, 2, way).long_edge.grain for way in (TWICE, ONCE, HALF)]
-    ['straight', 'bias', 'bias']
-    >>> {round(point.depth, 6) for point in triangle(4, 2).points}, triangle(4, 2).kept
-    ({0.25}, 3)
-    """
-    if way == HALF:
-        kept, other = halves(n, square, SEAM)
-        return Triangle(kept.cut, other.cut.area)
-    return Triangle(sewing.in_a_row(rows(n, square, way), mine="top", theirs="bottom").turn(225), 0.0)
 
 
 def model(n, square, way):
     """What is cut, the triangle ready to be sewn in, and a close-up of a point at its edge."""
     made = triangle(n, square, way)
-    cut = _block_with_cut(n, square) if way == HALF else _laid_out(n, square, way)
-    sewn, near = _close(made, _sewn(made, "Ready to sew in", measured=True), n, square)
-    words = f"{way[0].upper()}{way[1:]}: {_cut_words(n, square, way)}. {_read_off(made)}."
+    cut = drawn.block_with_cut(n, square) if way == HALF else drawn.laid_out(n, square, way)
+    sewn, near = drawn.with_close_up(made, drawn.ready(made, "Ready to sew in", measured=True), n, square)
+    words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {drawn.read_off(made)}."
     if made.waste:
         words += f" The other half, {made.waste:.0f} square inches of sewn cloth, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
@@ -104,9 +39,9 @@ def first_model(n):
         + " ".join(
             f"Edge triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items()
         )
-        + f" Either way {_points(made['cut twice'])}."
+        + f" Either way {drawn.points_words(made['cut twice'])}."
     )
-    return Shown(beside([_sewn(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
+    return Shown(beside([drawn.ready(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
@@ -114,7 +49,6 @@ WAY = Choice("way", "The side triangle is", (TWICE, ONCE, HALF), TWICE)
 SQUARE = Length("square", "Finished square", "1", "3", "1/4", "2")
 DEMO = Demo("Building side triangles", model, (N, SQUARE, WAY), height=460)
 FIRST = Demo("Cut once or cut twice", first_model, (N,), height=380)
-app, first_look = DEMO.app, FIRST.app
 
 
 def step_by_step(n=4, square=2):
@@ -123,14 +57,16 @@ def step_by_step(n=4, square=2):
     made = triangle(n, square)
     finished = made.panel.bind()
     pictures = [
-        _laid_out(n, square, TWICE, "1. Lay out"),
-        _rows_apart(n, square, "2. Sew the rows"),
-        _sewn(made, "3. Sew row to row"),
-        Picture([*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], _points(made), "4. Sewn in"),
+        drawn.laid_out(n, square, TWICE, "1. Lay out"),
+        drawn.rows_apart(n, square, "2. Sew the rows"),
+        drawn.ready(made, "3. Sew row to row"),
+        Picture(
+            [*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], drawn.points_words(made), "4. Sewn in"
+        ),
     ]
     words = (
-        f"{_cut_words(n, square, TWICE)}; {n} rows; {_points(made)}; sewn in, the long side is "
-        f"{_inches(finished.size[0])} in."
+        f"{drawn.cut_words(n, square, TWICE)}; {n} rows; {drawn.points_words(made)}; sewn in, the long side is "
+        f"{inches(finished.size[0])} in."
     )
     return Still(beside(pictures, columns=2, alt=words), words)
 
@@ -151,15 +87,15 @@ only the last throws cloth away.'
     alt = (
         words
         + " "
-        + " ".join(f"{n} × {n}, {way}: {_read_off(one)}." for way, _, row in made for n, one in zip(counts, row))
+        + " ".join(f"{n} × {n}, {way}: {drawn.read_off(one)}." for way, _, row in made for n, one in zip(counts, row))
     )
-    pictures = [_sewn(one, f"{n} × {n},\n{title}") for _, title, row in made for n, one in zip(counts, row)]
+    pictures = [drawn.ready(one, f"{n} × {n},\n{title}") for _, title, row in made for n, one in zip(counts, row)]
     return Still(beside(pictures, columns=len(counts), alt=alt), words, height=620)
 
 
 def in_the_quilt(across=2, down=3, n=4, square=2):
     """A quilt on point with plain side triangles, and one whose side triangles are built: a Still."""
-    from ..draw.plans import plan_picture
+    from ..draw import plan_picture
 
     titles = {"plain": "Plain triangles", "built": "Built triangles"}
     plans = {edges: _quilt(across, down, n, square, edges) for edges in titles}
@@ -184,11 +120,11 @@ def what_it_costs(across=4, down=5, n=4, square=2):
     ]
     for way, edges in EDGES.items():
         plan = _quilt(across, down, n, square, edges)
-        patches = sum(line.count for line in plan.edge_lines())
-        waste = getattr(plan.edge_triangles, "waste", 0.0)
+        patches = sum(line.count for line in plan.cutting_list()) - plan.blocks * n * n
+        waste = _waste(plan, n, lengths.parse(square)) if way == HALF else 0.0
         lines.append(
             f"{way:44}{patches:>9}{plan.cut_blocks:>14}"
-            f"{_inches(plan.bias_outside(), '1/8') + ' in':>13}{f'{waste:.0f} sq in':>15}"
+            f"{inches(plan.bias_outside()) + ' in':>13}{f'{waste:.0f} sq in':>15}"
         )
     return "\n".join(lines)
 
@@ -196,7 +132,7 @@ def what_it_costs(across=4, down=5, n=4, square=2):
 def cutting_list(across=4, down=5, n=4, square=2):
     """What to cut for the built edge of a quilt, as text."""
     plan = _quilt(across, down, n, square, "built")
-    return "\n".join(map(str, plan.edge_lines()))
+    return "\n".join(str(line) for line in plan.cutting_list() if not line.part.startswith(f"{CHECKERS}: "))
 
 
 def questions():
@@ -209,8 +145,8 @@ def questions():
         for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
         if triangle(4, Fraction(2), way).long_edge.grain == "straight"
     ]
-    five = [piece.cuts[0].part for row in pieces(5, Fraction(2)) for piece in row]
-    squares, side = five.count("square"), Fraction(5, 2)
+    five, side = triangle(5, Fraction(2)).panel, Fraction(5, 2)
+    squares = five.count("square")
     halved = _quilt(across, down, 4, 2, "half blocks")
     seams = proofs.side_triangle.exact(block=side) - proofs.diagonal.exact(finished=side)
     return {
@@ -285,14 +221,7 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the first look once an answer is given."""
-    return ask("guess", reveal=first_look())
+lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _quilt(across, down, n, square, edges):
@@ -300,112 +229,17 @@ def _quilt(across, down, n, square, edges):
 
     letters = [" ".join("AB"[(i + j) % 2] for i in range(n)) for j in range(n)]
     checkers = blocks.read(
-        " | ".join(letters), size=n * lengths.parse(square), name="checkers", fabrics={"A": DIAGONAL, "B": BETWEEN}
+        " | ".join(letters), size=n * lengths.parse(square), name=CHECKERS, fabrics={"A": DIAGONAL, "B": BETWEEN}
     )
     return settings.on_point(across=across, down=down, block=checkers, edges=edges)
 
 
-def _spread(square):
-    """How far apart pieces lie before they are sewn."""
-    return 0.45 + 0.2 * float(square)
-
-
-def _laid_out(n, square, way, title="Cut"):
-    """The pieces in their places, apart; the thread in each edge triangle, and its long side as it is cut."""
-    gap, laid, ends = _spread(square), None, None
-    step = float(square + 2 * SEAM) + gap
-    for up, row in enumerate(pieces(n, square, way)):
-        for along, piece in enumerate(row):
-            piece = piece.laid_down().moved(shift=np.array((along * step, up * step)))
-            laid = piece if laid is None else laid.beside(piece)
-            if along == len(row) - 1:
-                ends = piece if ends is None else ends.beside(piece)
-    long = [(edge.start, edge.end) for edge in ends.raw_edges() if abs(_slope(edge) - 135) < 1]
-    role = "raw edge" if triangle(n, square, way).long_edge.grain == "straight" else "bias edge"
-    layers = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam"), Lines(long, role), grain_layer(ends)]
-    return Picture(layers, _cut_words(n, square, way) + ".", title)
-
-
-def _rows_apart(n, square, title):
-    """The sewn rows, not yet sewn to each other."""
-    step, laid = float(square + 2 * SEAM) + _spread(square), None
-    for up, row in enumerate(rows(n, square)):
-        row = row.laid_down().moved(shift=np.array((0, up * step)))
-        laid = row if laid is None else laid.beside(row)
-    return Picture([*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")], f"{n} rows.", title)
-
-
-def _outlines(panel):
-    return [[*one.polygon.tolist(), one.polygon[0].tolist()] for one in panel.patches]
-
-
-def _slope(edge):
-    (x, y), (u, v) = edge.start, edge.end
-    return np.degrees(np.arctan2(v - y, u - x)) % 180
-
-
-def _sewn(made, title, measured=False):
-    """The triangle with its raw edges, its long side down, and the points along it."""
-    panel = made.panel
-    layers = [*fabric_layers(panel, FABRICS), Lines(panel.seams, "seam"), *edge_layers(panel)]
-    for role, lost in (("kept point", False), ("lost point", True)):
-        found = [one.point for one in made.points if bool(one.lost_by) == lost]
-        layers += [Marks(found, role, f"point {role.split()[0]}")] if found else []
-    if measured:
-        edge = made.long_edge
-        left, right = sorted((edge.start[0], edge.end[0]))
-        layers.append(Measure((left, 0), (right, 0), f"{_inches(edge.length)} in", away=-24))
-    return Picture(layers, _read_off(made) + ".", title)
-
-
-def _close(made, picture, n, square):
-    """The picture with a frame round a point at its edge, and that point larger, with its depth."""
-    point = made.points[(len(made.points) - 1) // 2]
-    x, y = point.point
-    times = max(2, round(0.55 * n * float(square) * sqrt(2) / (2 * REACH)))
-    framed, _ = close_up(picture, (x, y + REACH / 2), REACH, 1)
-    deep = lengths.text(lengths.ruler(point.depth, "1/32", "nearest"))
-    depth = Measure((x - 0.62, 0), (x - 0.62, y), f"{deep} in", away=-8)
-    layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
-    seam = Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")
-    bare = Picture([*layers, seam, depth], picture.alt)
-    near = close_up(bare, (x, y + REACH / 2), REACH, times)[1]
-    return framed, Picture(near.layers, near.alt, f"A, {times} times\nlarger")
-
-
-def _block_with_cut(n, square):
-    """The whole block on point, the cut beside its diagonal, and what lies beyond it."""
-    whole = block(n, square).turn(-45)
-    width, cut = whole.size[0], whole.size[1] / 2 - float(SEAM)
-    reach = width / 2 - float(SEAM)
-    corners = [(width / 2 - reach, cut), (width / 2, cut - reach), (width / 2 + reach, cut)]
-    waste = Shapes([corners], "lost cloth", "waste")
-    layers = [
-        *fabric_layers(whole, FABRICS),
-        waste,
-        Lines(whole.seams, "seam"),
-        Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
-    ]
-    return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
-
-
-@lru_cache(maxsize=128)
-def _cut_words(n, square, way):
-    """Counts and cut sizes, from the proofs."""
-    from .. import proofs
-
-    side = proofs.patch.value("cut width", width=float(square), height=float(square))
-    side = lengths.text(lengths.ruler(side))
-    if way == HALF:
-        return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
-    squares = sum(piece.cuts[0].part == "square" for row in pieces(n, square, way) for piece in row)
-    proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
-    large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
-    times = "twice" if each == 4 else "once"
-    return (
-        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
-        f"square of {large} in cut {times}"
-    )
+def _waste(plan, n, square):
+    """The square inches of sewn blocks that are left over from a plan's good halves and quarters."""
+    half = triangle(n, square, HALF)
+    middle, high = half.panel.size[0] / 2 + float(SEAM), half.panel.size[1]
+    quarter, _ = half.panel.cut((middle, 0), (middle, high))
+    return plan.side_triangles * half.waste + plan.corner_triangles * (block(n, square).area - quarter.area)
 
 
 def _rows_compared(made):
@@ -419,23 +253,3 @@ def _rows_compared(made):
         f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
         f"and only the {named[waste.index(True)]} throws cloth away."
     )
-
-
-def _read_off(made):
-    edge = made.long_edge
-    return f"Its long raw edge is {_inches(edge.length)} in, {ON[edge.grain]}; {_points(made)}"
-
-
-def _points(made):
-    deep = {lengths.text(lengths.ruler(one.depth, "1/32", "nearest")) for one in made.points}
-    count = len(made.points)
-    kept = f"{made.kept} of {count} points along it {'is' if made.kept == 1 else 'are'} kept"
-    if made.kept == count:
-        kept = {1: "the point on it is kept", 2: "both points along it are kept"}.get(
-            count, f"all {count} points along it are kept"
-        )
-    return f"{kept}, {' or '.join(sorted(deep))} in from the raw edge"
-
-
-def _inches(value, step="1/16"):
-    return lengths.text(lengths.ruler(float(value), step=step, rounding="nearest"))

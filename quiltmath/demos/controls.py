@@ -3,6 +3,7 @@ slider."""
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any, ClassVar
 
 from .. import lengths
 
@@ -24,10 +25,10 @@ class Whole:
     high: int
     value: int
 
-    def read(self, typed):
+    def read(self, typed: Any) -> int:
         """The number that was typed or given."""
         try:
-            number = int(str(typed).strip())
+            number: int | None = int(str(typed).strip())
         except ValueError:
             number = None
         if number is None or not self.low <= number <= self.high:
@@ -37,24 +38,26 @@ class Whole:
             )
         return number
 
-    def text(self, value):
+    def text(self, value: int) -> str:
         """The number as the box shows it."""
         return str(value)
 
     @property
-    def caption(self):
+    def caption(self) -> str:
+        """The label with what it allows, as it stands beside the box."""
         return f"{self.label} ({self.low} to {self.high})"
 
     @property
-    def slider(self):
+    def slider(self) -> tuple[int, int, int]:
         """Least, greatest and step of the slider."""
         return self.low, self.high, 1
 
-    def from_slider(self, position):
+    def from_slider(self, position: float) -> int:
+        """The value at a position of the slider."""
         return round(position)
 
     @property
-    def corners(self):
+    def corners(self) -> tuple[int, ...]:
         """The values at which an app is most likely to fail."""
         return tuple(dict.fromkeys((self.low, self.value, self.high)))
 
@@ -78,11 +81,13 @@ class Length:
     step: Fraction
     value: Fraction
 
-    def __post_init__(self):
-        for part in ("low", "high", "step", "value"):
-            object.__setattr__(self, part, lengths.parse(getattr(self, part)))
+    def __init__(self, name: str, label: str, low: Any, high: Any, step: Any, value: Any) -> None:
+        given = {"low": low, "high": high, "step": step, "value": value}
+        read = {part: lengths.parse(length) for part, length in given.items()}
+        for part, found in {"name": name, "label": label, **read}.items():
+            object.__setattr__(self, part, found)
 
-    def read(self, typed):
+    def read(self, typed: Any) -> Fraction:
         """The length that was typed or given, in inches."""
         inches = lengths.parse(typed)
         if not self.low <= inches <= self.high:
@@ -92,24 +97,26 @@ class Length:
             )
         return inches
 
-    def text(self, value):
+    def text(self, value: Fraction) -> str:
         """The length as the box shows it."""
         return lengths.text(value)
 
     @property
-    def caption(self):
+    def caption(self) -> str:
+        """The label with what it allows, as it stands beside the box."""
         return f"{self.label} ({lengths.text(self.low)} to {lengths.text(self.high)} in)"
 
     @property
-    def slider(self):
+    def slider(self) -> tuple[float, float, float]:
         """Least, greatest and step of the slider."""
         return float(self.low), float(self.high), float(self.step)
 
-    def from_slider(self, position):
+    def from_slider(self, position: float) -> Fraction:
+        """The value at a position of the slider: the nearest stop."""
         return self.low + round((Fraction(position) - self.low) / self.step) * self.step
 
     @property
-    def corners(self):
+    def corners(self) -> tuple[Fraction, ...]:
         """The values at which an app is most likely to fail."""
         return tuple(dict.fromkeys((self.low, self.value, self.high)))
 
@@ -125,25 +132,27 @@ class Choice:
 
     name: str
     label: str
-    options: tuple
+    options: tuple[str, ...]
     value: str
 
-    slider = None
+    slider: ClassVar[None] = None
 
-    def read(self, typed):
+    def read(self, typed: Any) -> str:
         """The option that was chosen."""
         if typed not in self.options:
             raise ValueError(f"{self.label}: {' or '.join(self.options)}; got {typed!r}: choose one of these")
         return typed
 
-    def text(self, value):
+    def text(self, value: str) -> str:
+        """The option as the box shows it."""
         return value
 
     @property
-    def caption(self):
+    def caption(self) -> str:
+        """The label with what it allows, as it stands beside the box."""
         return self.label
 
     @property
-    def corners(self):
+    def corners(self) -> tuple[str, ...]:
         """Every option."""
         return self.options

@@ -1,20 +1,20 @@
 """A demonstration as data: its controls, and one plain function from their values to a picture and a
 sentence."""
 
-from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import dataclass
-from html import escape
 from itertools import product
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ..draw import svg
+from .controls import Choice, Length, Whole
+from .still import Still
 
 
 class Shown(NamedTuple):
     """What a demonstration shows: a Picture or Board, and the result in words."""
 
-    picture: object
+    picture: Any
     sentence: str
 
 
@@ -38,12 +38,12 @@ class Demo:
     """
 
     title: str
-    model: Callable
-    controls: tuple
+    model: Callable[..., Shown]
+    controls: tuple[Whole | Length | Choice, ...]
     width: int = 860
     height: int = 620
 
-    def values(self, **given):
+    def values(self, **given: Any) -> dict[str, Any]:
         """The value of every control: what is given, read as if it were typed, and the rest as the app
         opens."""
         names = [control.name for control in self.controls]
@@ -55,53 +55,27 @@ class Demo:
             for control in self.controls
         }
 
-    def __call__(self, **given):
+    def __call__(self, **given: Any) -> Shown:
         """The Shown for these values, without any widget."""
         return self.model(**self.values(**given))
 
-    def cases(self):
+    def cases(self) -> list[dict[str, Any]]:
         """Every combination of the controls' corner values."""
         names = [control.name for control in self.controls]
         return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
 
-    def live(self, ids="", **values):
+    def live(self, ids: str = "", **values: Any) -> tuple[str, str]:
         """The SVG string and the sentence for these values: what the app shows."""
         shown = self.model(**values)
         return svg(shown.picture, self.width, self.height, ids=ids), shown.sentence
 
-    def still(self, **given):
+    def still(self, **given: Any) -> Still:
         """The same as a picture that needs no running kernel: a Still."""
         shown = self(**given)
         return Still(shown.picture, shown.sentence, self.width, self.height)
 
-    def app(self, **given):
+    def app(self, **given: Any) -> Any:
         """The app itself, to be the last line of a cell; opens on the given values."""
         from .app import App
 
         return App(self, self.values(**given))
-
-
-@dataclass(frozen=True, eq=False)
-class Still:
-    """A picture with its sentence, shown by a notebook as PNG with alt text and readable before it is run."""
-
-    picture: object
-    sentence: str = ""
-    width: int = 860
-    height: int | None = None
-
-    def png(self):
-        """The picture as PNG bytes."""
-        from ..draw import png
-
-        return png(self.picture, self.width, self.height)
-
-    def _repr_mimebundle_(self, include=None, exclude=None):
-        """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab
-        shows."""
-        data, alt = self.png(), self.picture.alt
-        image = f'<img alt="{escape(alt)}" width="{self.width}" src="data:image/png;base64,{b64encode(data).decode()}">'
-        return (
-            {"text/html": image, "image/png": data, "text/plain": self.sentence or alt},
-            {"image/png": {"alt": alt, "width": self.width}},
-        )

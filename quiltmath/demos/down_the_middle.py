@@ -5,12 +5,14 @@ from fractions import Fraction
 from math import sqrt
 
 from .. import lengths
-from ..draw import beside
+from ..draw import beside, inches
 from . import halves_drawn as drawn
 from .controls import Length, Whole
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
 from .halves import SEAM, halves
+from .lesson import Lesson
 from .questions import Question
+from .still import Still
 
 QUILT = (5, 6)  # blocks across and down of the invented quilt in the puzzle
 
@@ -28,8 +30,7 @@ def model(n, patch, past):
     words = _sentence(n, patch, past, kept, other, triangle)
     alt = (
         "Above, the block on point with its cut, its two halves and the built triangle, each sewn in; "
-        "below, a "
-        f"close-up of one point of each. {words}"
+        f"below, a close-up of one point of each. {words}"
     )
     return Shown(beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words)
 
@@ -61,7 +62,6 @@ DEMO = Demo(
     height=640,
 )
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)
-app, first_look = DEMO.app, FIRST.app
 
 
 def all_at_once(n=4, patch=2):
@@ -83,8 +83,7 @@ always does.'
     safe = next(past for past, cut in zip(steps, cuts) if not cut[0].lost)
     words = (
         f"The half that keeps the seam loses its {n - 1} points until the cut runs {lengths.text(safe)} in "
-        "past; "
-        "the other half always does."
+        "past; the other half always does."
     )
     alt = (
         words
@@ -189,27 +188,16 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the first look once an answer is given."""
-    return ask("guess", reveal=first_look())
+lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _sentence(n, patch, past, kept, other, triangle):
-    wanted = drawn.inches(n * float(patch) * sqrt(2))
-    grain = {"straight": "on the straight grain", "bias": "on the bias"}
+    wanted = inches(n * float(patch) * sqrt(2))
     return (
         f"A block of {n} × {n} squares of {lengths.text(patch)} in, cut {drawn.past_words(past)}. "
-        f"Half: {drawn.points_words(kept)}, its long edge {drawn.inches(kept.sewn.size[0])} in where "
-        f"{wanted} in is "
-        f"wanted. Other half: {drawn.points_words(other)}, its long edge "
-        f"{drawn.inches(other.sewn.size[0])} in. "
-        f"Both were cut {grain[kept.long_edge.grain]}. Built triangle: {drawn.points_words(triangle)}, its "
-        "long edge "
-        f"{drawn.inches(triangle.sewn.size[0])} in and {grain[triangle.long_edge.grain]}. "
-        "(Long edges to the nearest 1/16 in.)"
+        f"Half: {drawn.points_words(kept)}, its long edge {inches(kept.sewn.size[0])} in where {wanted} in is wanted. "
+        f"Other half: {drawn.points_words(other)}, its long edge {inches(other.sewn.size[0])} in. "
+        f"Both were cut {drawn.ON[kept.long_edge.grain]}. "
+        f"Built triangle: {drawn.points_words(triangle)}, its long edge {inches(triangle.sewn.size[0])} in and "
+        f"{drawn.ON[triangle.long_edge.grain]}. (Long edges to the nearest 1/16 in.)"
     )

@@ -6,8 +6,10 @@ from fractions import Fraction
 from .. import lengths
 from ..draw import Measure, Picture, Shapes, Words, beside
 from .controls import Length
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
+from .lesson import Lesson
 from .questions import Question
+from .still import Still
 
 TRIANGLES = ("half_square", "quarter_square")
 SEAMS = [Fraction(k, 8) for k in (1, 2, 3, 4)]
@@ -31,7 +33,6 @@ DEMO = Demo(
     "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
 )
 FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=420)
-app, first_look = DEMO.app, FIRST.app
 
 
 def all_at_once(finished=3):
@@ -135,14 +136,7 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the first look once an answer is given."""
-    return ask("guess", reveal=first_look())
+lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _drawn(name, finished, seam):
@@ -155,7 +149,7 @@ def _drawn(name, finished, seam):
         ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
         gap = (right[0] - left[0]) / 40
         layers += [
-            Measure(left, right, f"{_inches(right[0] - left[0])} in", away=-30),
+            Measure(left, right, f"{_decimal(right[0] - left[0])} in", away=-30),
             Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
             Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above"),
         ]
@@ -176,7 +170,7 @@ def _small(name, finished, seam):
     caption = f"{size} + {grown:.4f}\n= {size} + {grown / float(seam):.3f} seams"
     alt = (
         f"{title}, seam {lengths.text(seam)} in: {lengths.text(finished)} in finished is cut "
-        f"{_inches(cut[1][0] - cut[0][0])} in, {grown / float(seam):.3f} seams more."
+        f"{_decimal(cut[1][0] - cut[0][0])} in, {grown / float(seam):.3f} seams more."
     )
     return Picture(_cloth(corners, cut, seam), alt, f"seam {lengths.text(seam)} in", caption)
 
@@ -205,7 +199,7 @@ def _sentence(name, title, finished, seam):
     exact = proof.value(finished=finished, seam=seam)
     ruled = lengths.text(lengths.ruler(exact))
     return (
-        f"{title}: {lengths.text(finished)} in finished is cut {_inches(exact)} in, that is "
+        f"{title}: {lengths.text(finished)} in finished is cut {_decimal(exact)} in, that is "
         f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in."
     )
 
@@ -224,5 +218,6 @@ def _end(out, seam):
     return "1 seam" if seams == 1 else f"{seams:.3f} seams"
 
 
-def _inches(size):
+def _decimal(size):
+    """Inches to four decimals: here the exact size stands beside the ruler's."""
     return f"{size:.4f}".rstrip("0").rstrip(".")

@@ -1,20 +1,22 @@
 """A proof on the page: its steps in words and equations, its results at given values, and its pictures."""
 
-from base64 import b64encode
 from dataclasses import dataclass
 from html import escape
+from typing import Any
+
+from .still import Still
 
 
 @dataclass(frozen=True, eq=False)
 class Explained:
     """A proof told for a notebook; without a browser it is the plain text of `Proof.printed`."""
 
-    proof: object
-    values: dict
+    proof: Any
+    values: dict[str, Any]
     width: int = 860
     height: int = 520
 
-    def html(self):
+    def html(self) -> str:
         """The proof as HTML: question, pictures with alt text, numbered steps, table of results, source."""
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
         return (
@@ -24,14 +26,13 @@ class Explained:
         )
 
     def _pictures(self):
-        from ..draw import png, roomiest
+        from ..draw import roomiest
         from ..draw.told import proof_pictures
 
         if not self.proof.pictures(**self.values):
             return ""
         board = roomiest(proof_pictures(self.proof, **self.values), self.width, self.height)
-        data = b64encode(png(board, self.width, self.height)).decode()
-        return f'<img alt="{escape(board.alt)}" width="{self.width}" src="data:image/png;base64,{data}">'
+        return Still(board, width=self.width, height=self.height).html()
 
     def _results(self):
         from ..proofs.printing import figure
@@ -74,7 +75,7 @@ def _equations(lines):
     return "".join(f'<br><span style="margin-left:2em">{escape(line)}</span>' for line in lines)
 
 
-def explain(proof, **values):
+def explain(proof: Any, **values: Any) -> Explained:
     """The proof for a notebook, to be the last line of a cell, with its numbers at these values.
 
     >>> from quiltmath import proofs

@@ -5,184 +5,186 @@ triangles that differ from edge to edge) is kept aside and goes back into the sh
 """
 
 import re
+from collections.abc import Sequence
 from copy import deepcopy
-from typing import NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 
 from .. import pattern
 
 YES, NO = "yes", "no"
+Line: TypeAlias = dict[str, str]  # what is typed, by the key of its field
 
 
-class Column(NamedTuple):
+class Field(NamedTuple):
     """One field: its key in the sheet, its label, an example, and its choices if it has any."""
 
     key: str
     label: str
     example: str = ""
-    choices: tuple = ()
+    choices: tuple[str, ...] = ()
 
 
-class Table(NamedTuple):
-    """A group of fields: where it stands in the sheet, its title, its columns; `many` lines, or one. `named`: a table of tables
-    in the sheet, each under the name in the first column."""
+class Group(NamedTuple):
+    """A group of fields: where it stands in the sheet, its title, its fields; `many` lines, or one. `named`: a table of tables
+    in the sheet, each under the name in the first field."""
 
     key: str
     title: str
-    columns: tuple
+    fields: tuple[Field, ...]
     many: bool = True
     named: bool = False
 
 
 EDGE = (
-    Column("how", "come about", choices=("plain", "built", "cut blocks")),
-    Column("part", "cut as part", "side"),
-    Column("rows", "built rows, from the tip", "T / A T"),
-    Column("block", "or block to cut"),
-    Column("past", "cut past the diagonal", "1/4"),
-    Column("frame", "framed by: left, below", "F, G"),
+    Field("how", "come about", choices=("plain", "built", "cut blocks")),
+    Field("part", "cut as part", "side"),
+    Field("rows", "built rows, from the tip", "T / A T"),
+    Field("block", "or block to cut"),
+    Field("past", "cut past the diagonal", "1/4"),
+    Field("frame", "framed by: left, below", "F, G"),
 )
-TABLES = (
-    Table(
+GROUPS = (
+    Group(
         "",
         "The pattern",
         (
-            Column("title", "Title", "Lap quilt"),
-            Column("units", "Units", choices=("in", "cm")),
-            Column("seam", "Seam", "1/4"),
-            Column("finished", "Finished size", "63 5/8 x 76 3/8"),
-            Column("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders."),
+            Field("title", "Title", "Lap quilt"),
+            Field("units", "Units", choices=("in", "cm")),
+            Field("seam", "Seam", "1/4"),
+            Field("finished", "Finished size", "63 5/8 x 76 3/8"),
+            Field("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders."),
         ),
         many=False,
     ),
-    Table(
+    Group(
         "fabric",
         "Cloth to buy",
         (
-            Column("name", "Cloth", "navy"),
-            Column("bought", "Length", "2 1/4 yd"),
-            Column("usable_width", "Usable width", "42"),
-            Column("directional", "Print has a direction", choices=("", YES)),
+            Field("name", "Cloth", "navy"),
+            Field("bought", "Length", "2 1/4 yd"),
+            Field("usable_width", "Usable width", "42"),
+            Field("directional", "Print has a direction", choices=("", YES)),
         ),
         named=True,
     ),
-    Table(
+    Group(
         "cut",
         "Cutting list",
         (
-            Column("part", "Part", "A"),
-            Column("fabric", "Cloth", "navy"),
-            Column("count", "How many", "12"),
-            Column("size", "Size of a piece", "3 1/2"),
-            Column("strip", "or strip height", "2 1/2"),
-            Column("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
-            Column("triangles", "Triangles", "24"),
-            Column("finished", "Finishes", "3"),
+            Field("part", "Part", "A"),
+            Field("fabric", "Cloth", "navy"),
+            Field("count", "How many", "12"),
+            Field("size", "Size of a piece", "3 1/2"),
+            Field("strip", "or strip height", "2 1/2"),
+            Field("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
+            Field("triangles", "Triangles", "24"),
+            Field("finished", "Finishes", "3"),
         ),
     ),
-    Table(
+    Group(
         "strip_set",
         "Strip sets",
         (
-            Column("name", "Strip set", "outer"),
-            Column("strips", "Strips, from the top", "A, B, A"),
-            Column("sub_cut", "Cut into pieces so wide", "3 1/2"),
-            Column("sets", "Sets", "2"),
-            Column("pieces", "Pieces", "24"),
+            Field("name", "Strip set", "outer"),
+            Field("strips", "Strips, from the top", "A, B, A"),
+            Field("sub_cut", "Cut into pieces so wide", "3 1/2"),
+            Field("sets", "Sets", "2"),
+            Field("pieces", "Pieces", "24"),
         ),
         named=True,
     ),
-    Table(
+    Group(
         "unit",
         "Units",
         (
-            Column("name", "Unit", "hst"),
-            Column(
+            Field("name", "Unit", "hst"),
+            Field(
                 "kind",
                 "Kind",
                 choices=("half-square", "quarter-square", "flying geese", "square in a square", "snowball"),
             ),
-            Column("parts", "Its two parts", "A, B"),
-            Column("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
-            Column("finished", "Finishes", "3"),
-            Column("trim_to", "Trimmed to", "3 1/2"),
-            Column("count", "How many", "48"),
+            Field("parts", "Its two parts", "A, B"),
+            Field("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
+            Field("finished", "Finishes", "3"),
+            Field("trim_to", "Trimmed to", "3 1/2"),
+            Field("count", "How many", "48"),
         ),
         named=True,
     ),
-    Table(
+    Group(
         "block",
         "Blocks",
         (
-            Column("name", "Block", "nine-patch"),
-            Column("rows", "Rows, from the top", "A B A / B A B / A B A"),
-            Column("finished", "Finishes", "9"),
-            Column("trim_to", "Trimmed to"),
-            Column("count", "How many", "12"),
+            Field("name", "Block", "nine-patch"),
+            Field("rows", "Rows, from the top", "A B A / B A B / A B A"),
+            Field("finished", "Finishes", "9"),
+            Field("trim_to", "Trimmed to"),
+            Field("count", "How many", "12"),
         ),
         named=True,
     ),
-    Table(
+    Group(
         "setting",
         "Setting",
         (
-            Column("style", "Set", choices=("straight", "on point")),
-            Column("across", "Blocks across", "5"),
-            Column("down", "Blocks down", "6"),
-            Column("block", "Block", "nine-patch"),
-            Column("alternate", "Alternate block"),
-            Column("floating", "Floats inside the edge", "1/2"),
+            Field("style", "Set", choices=("straight", "on point")),
+            Field("across", "Blocks across", "5"),
+            Field("down", "Blocks down", "6"),
+            Field("block", "Block", "nine-patch"),
+            Field("alternate", "Alternate block"),
+            Field("floating", "Floats inside the edge", "1/2"),
         ),
         many=False,
     ),
-    Table("setting.sides", "Side triangles", EDGE, many=False),
-    Table("setting.corners", "Corner triangles", EDGE, many=False),
-    Table(
+    Group("setting.sides", "Side triangles", EDGE, many=False),
+    Group("setting.corners", "Corner triangles", EDGE, many=False),
+    Group(
         "setting.sashing",
         "Sashing",
         (
-            Column("part", "Cut as part", "sash"),
-            Column("cornerstone", "Cornerstones", "stone"),
-            Column("strip", "or long strips"),
-            Column("around", "Round the outside too", choices=("", NO)),
-            Column("edge", "Edge of an on-point quilt", choices=("", "half", "whole")),
+            Field("part", "Cut as part", "sash"),
+            Field("cornerstone", "Cornerstones", "stone"),
+            Field("strip", "or long strips"),
+            Field("around", "Round the outside too", choices=("", NO)),
+            Field("edge", "Edge of an on-point quilt", choices=("", "half", "whole")),
         ),
         many=False,
     ),
-    Table(
+    Group(
         "border",
         "Borders, from the inside",
         (
-            Column("sides", "Left and right", "border"),
-            Column("top", "Top and bottom", "border"),
-            Column("corner", "Corner squares"),
-            Column("ends", "Corners", choices=("butted", "mitred")),
-            Column("first", "Sewn first", choices=("sides", "top")),
+            Field("sides", "Left and right", "border"),
+            Field("top", "Top and bottom", "border"),
+            Field("corner", "Corner squares"),
+            Field("ends", "Corners", choices=("butted", "mitred")),
+            Field("first", "Sewn first", choices=("sides", "top")),
         ),
     ),
-    Table(
+    Group(
         "binding",
         "Binding",
         (
-            Column("fabric", "Cloth", "navy"),
-            Column("strip", "Strip height", "2 1/2"),
-            Column("count", "Strips", "7"),
-            Column("style", "Cut", choices=("straight", "bias")),
-            Column("join", "Joined", choices=("diagonal", "straight")),
+            Field("fabric", "Cloth", "navy"),
+            Field("strip", "Strip height", "2 1/2"),
+            Field("count", "Strips", "7"),
+            Field("style", "Cut", choices=("straight", "bias")),
+            Field("join", "Joined", choices=("diagonal", "straight")),
         ),
         many=False,
     ),
-    Table(
+    Group(
         "backing",
         "Backing",
         (
-            Column("size", "Size", "72 x 84"),
-            Column("bought", "or length bought", "4 1/2 yd"),
-            Column("usable_width", "Usable width", "42"),
-            Column("panels", "Lengths side by side", "2"),
+            Field("size", "Size", "72 x 84"),
+            Field("bought", "or length bought", "4 1/2 yd"),
+            Field("usable_width", "Usable width", "42"),
+            Field("panels", "Lengths side by side", "2"),
         ),
         many=False,
     ),
-    Table("batting", "Batting", (Column("size", "Size", "72 x 90"),), many=False),
+    Group("batting", "Batting", (Field("size", "Size", "72 x 90"),), many=False),
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
 _LISTS = {"parts", "strips", "frame"}
@@ -199,17 +201,17 @@ _DEFAULTS = {
 }
 
 
-def empty():
-    """A form with nothing in it: {table key: list of lines}, each line a dict of text."""
-    return {table.key: [blank(table)] for table in TABLES}
+def empty() -> dict[str, list[Line]]:
+    """A form with nothing in it: {group key: list of lines}, each line a dict of text."""
+    return {group.key: [blank(group)] for group in GROUPS}
 
 
-def blank(table):
-    """One empty line of a table, its choices at what is usual."""
-    return {column.key: _DEFAULTS.get(column.key, "") if column.choices else "" for column in table.columns}
+def blank(group: Group) -> Line:
+    """One empty line of a group, its choices at what is usual."""
+    return {field.key: _DEFAULTS.get(field.key, "") if field.choices else "" for field in group.fields}
 
 
-def sheet_data(form, aside=None):
+def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None) -> tuple[dict[str, Any], dict]:
     """The plain tables of the sheet these fields make, and which line of the form each list entry stands on.
 
     >>> form = empty()
@@ -217,80 +219,81 @@ def sheet_data(form, aside=None):
     >>> sheet_data(form)[0]["title"]
     'Small'
     """
-    data, lines = deepcopy(aside or {}), {}
-    for table in TABLES:
-        filled = [(number, line) for number, line in enumerate(form[table.key]) if _filled(table, line)]
+    data: dict[str, Any] = deepcopy(aside or {})
+    lines: dict[str, Any] = {}
+    for group in GROUPS:
+        filled = [(number, line) for number, line in enumerate(form[group.key]) if _filled(group, line)]
         values = [_values(line) for _, line in filled]
-        if table.key == "":
+        if group.key == "":
             data |= values[0] if values else {}
-        elif table.named:
+        elif group.named:
             named = {value.pop("name", f"line {number + 1}"): value for (number, _), value in zip(filled, values)}
-            kept = data.get(table.key, {})
-            data[table.key] = {name: kept.get(name, {}) | value for name, value in named.items()}
-            lines[table.key] = {name: number for name, (number, _) in zip(named, filled)}
-        elif table.many:
-            data[table.key] = values
-            lines[table.key] = [number for number, _ in filled]
+            kept = data.get(group.key, {})
+            data[group.key] = {name: kept.get(name, {}) | value for name, value in named.items()}
+            lines[group.key] = {name: number for name, (number, _) in zip(named, filled)}
+        elif group.many:
+            data[group.key] = values
+            lines[group.key] = [number for number, _ in filled]
         elif values:
-            _place(data, table.key, values[0])
+            _place(data, group.key, values[0])
     return {key: value for key, value in data.items() if value not in ({}, [])}, lines
 
 
-def read(form, aside=None):
+def read(form: dict[str, list[Line]], aside: dict[str, Any] | None = None) -> Any:
     """The sheet these fields make, refused with `pattern.Unreadable` as a file would be."""
     data, _ = sheet_data(form, aside)
     return pattern.read_text(pattern.toml(data), "the form")
 
 
-def filled_from(sheet):
+def filled_from(sheet: Any) -> tuple[dict[str, list[Line]], dict[str, Any]]:
     """The form filled from a sheet (a `Sheet`, or the plain tables of one that is not right yet), and what it says that the form
     has no field for."""
     data, form = deepcopy(sheet) if isinstance(sheet, dict) else pattern.as_data(sheet), empty()
-    for table in TABLES:
-        found = _take(data, table)
-        if table.key == "":
-            form[""] = [blank(table) | _texts(table, found)]
-        elif table.named:
-            form[table.key] = [
-                blank(table) | _texts(table, {"name": name, **value}) for name, value in found.items()
-            ] or [blank(table)]
-        elif table.many:
-            form[table.key] = [blank(table) | _texts(table, value) for value in found] or [blank(table)]
+    for group in GROUPS:
+        found = _take(data, group)
+        if group.key == "":
+            form[""] = [blank(group) | _texts(group, found)]
+        elif group.named:
+            form[group.key] = [
+                blank(group) | _texts(group, {"name": name, **value}) for name, value in found.items()
+            ] or [blank(group)]
+        elif group.many:
+            form[group.key] = [blank(group) | _texts(group, value) for value in found] or [blank(group)]
         elif found:
-            form[table.key] = [blank(table) | _texts(table, found)]
+            form[group.key] = [blank(group) | _texts(group, found)]
     return form, data
 
 
-def where(form, path, aside=None):
-    """The field a refusal's path stands for, as (table key, line number, column key), or None; and its name in words."""
+def where(
+    form: dict[str, list[Line]], path: Sequence[Any], aside: dict[str, Any] | None = None
+) -> tuple[tuple[str, int, str | None] | None, str]:
+    """The field a refusal's path stands for, as (group key, line number, field key), or None; and its name in words."""
     _, lines = sheet_data(form, aside)
-    for table in sorted(TABLES, key=lambda one: -len(one.key)):
-        keys = table.key.split(".") if table.key else []
-        if list(path[: len(keys)]) != keys or (
-            not keys and (not path or path[0] not in {c.key for c in table.columns})
-        ):
+    for group in sorted(GROUPS, key=lambda one: -len(one.key)):
+        keys = group.key.split(".") if group.key else []
+        if list(path[: len(keys)]) != keys or (not keys and (not path or path[0] not in {c.key for c in group.fields})):
             continue
         rest = list(path[len(keys) :])
         number = 0
-        if table.many and rest:
-            numbers = lines.get(table.key, {})
+        if group.many and rest:
+            numbers = lines.get(group.key, {})
             number = (
                 numbers.get(rest[0], 0)
                 if isinstance(numbers, dict)
                 else (numbers[rest[0]] if isinstance(rest[0], int) and rest[0] < len(numbers) else 0)
             )
             rest = rest[1:]
-        column = next((column for column in table.columns if rest and column.key == rest[0]), None)
-        words = table.title + (f", line {number + 1}" if table.many else "") + (f", {column.label}" if column else "")
-        return (table.key, number, column.key if column else None), words
+        field = next((field for field in group.fields if rest and field.key == rest[0]), None)
+        words = group.title + (f", line {number + 1}" if group.many else "") + (f", {field.label}" if field else "")
+        return (group.key, number, field.key if field else None), words
     return None, "The form"
 
 
-def _filled(table, line):
+def _filled(group, line):
     """Whether anything but a choice has been typed in a line."""
-    if table.key == "setting":
+    if group.key == "setting":
         return True
-    return any(value.strip() for column in table.columns for value in [line[column.key]] if not column.choices) or (
+    return any(value.strip() for field in group.fields for value in [line[field.key]] if not field.choices) or (
         "how" in line and line["how"] != "plain"
     )
 
@@ -329,19 +332,19 @@ def _place(data, key, value):
     data[last] = {**data.get(last, {}), **value} if isinstance(data.get(last), dict) else value
 
 
-def _take(data, table):
-    """What the sheet says of a table, taken out of it: what the form has no field for stays."""
-    keys = table.key.split(".") if table.key else []
+def _take(data, group):
+    """What the sheet says of a group, taken out of it: what the form has no field for stays."""
+    keys = group.key.split(".") if group.key else []
     place = data
     for key in keys[:-1]:
         place = place.get(key, {})
-    known = {column.key for column in table.columns}
+    known = {field.key for field in group.fields}
     if not keys:
         return {key: data.pop(key) for key in list(data) if key in known}
-    found = place.pop(keys[-1], {} if table.named or not table.many else [])
-    if table.many and not table.named:
+    found = place.pop(keys[-1], {} if group.named or not group.many else [])
+    if group.many and not group.named:
         return found
-    if table.named:
+    if group.named:
         kept = {name: {key: value for key, value in one.items() if key not in known} for name, one in found.items()}
         place[keys[-1]] = {name: rest for name, rest in kept.items() if rest}
     else:
@@ -351,8 +354,8 @@ def _take(data, table):
     return found
 
 
-def _texts(table, values):
-    return {column.key: _text(column.key, values[column.key]) for column in table.columns if column.key in values}
+def _texts(group, values):
+    return {field.key: _text(field.key, values[field.key]) for field in group.fields if field.key in values}
 
 
 def _text(key, value):

@@ -9,9 +9,9 @@ from typing import NamedTuple
 import numpy as np
 
 from .. import sewing
-from ..shapes import moved_out, right_triangle
+from ..shapes import NEAR, moved_out, right_triangle
 
-SEAM = Fraction(1, 4)
+SEAM = Fraction(sewing.SEAM)
 DIAGONAL, BETWEEN = "navy", "gold"  # the squares on the diagonal, and those between them
 
 
@@ -74,20 +74,14 @@ def halves(n, patch, past):
     """
     whole = block(n, patch)
     side, step = whole.size[0], float(past) / sqrt(2)
-    on_diagonal = [junction.point for junction in whole.junctions() if abs(np.subtract(*junction.point)) < 1e-6]
     kept, other = whole.cut((step, -step), (side + step, side - step))
-    return _half(kept, -45, on_diagonal, past), _half(other, 135, on_diagonal, past)
+    return _half(kept, -45), _half(other, 135)
 
 
-def _half(panel, turn, on_diagonal, past):
-    """A point that was cut off lay `past` inches outside this half, so the seam hides it by that much
-    more."""
-    met = {_spot(junction.point): junction.lost_by for junction in panel.junctions()}
-    lost_by = [met.get(_spot(point), float(SEAM + past)) for point in on_diagonal]
+def _half(panel, turn):
+    """The points on the diagonal that this half still has, and those that the cut took off it."""
+    kept = [point.lost_by for point in panel.junctions() if abs(np.subtract(*point.point)) < NEAR]
+    lost_by = [*kept, *panel.lost_by.tolist()]
     lost = sum(by > 0 for by in lost_by)
     cut = panel.turn(turn)
     return Half(cut, cut.bind(), len(lost_by) - lost, lost, max(lost_by))
-
-
-def _spot(point):
-    return tuple(np.round(point, 6).tolist())

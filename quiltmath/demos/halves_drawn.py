@@ -4,13 +4,15 @@ from dataclasses import replace
 from math import sqrt
 
 from .. import lengths
-from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up
+from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up, inches
 from ..draw.panels import fabric_layers
 from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
 FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
+ON = {"straight": "on the straight grain", "bias": "on the bias"}
 NEW_LINE = "\n"
 REACH = 0.75  # inches from the middle of the close-up to its frame
+NEAR = 0.85  # how wide a close-up is, beside a picture as wide as the block's diagonal
 
 
 def block_with_cut(n, patch, past, kept):
@@ -32,8 +34,8 @@ def block_with_cut(n, patch, past, kept):
     )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
     return (
-        _framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
-        _near(Picture([*cloth, seams, *knife, *by, marks], said), spot, float(patch) * n * sqrt(2)),
+        framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
+        near(Picture([*cloth, seams, *knife, *by, marks], said), spot, NEAR * float(patch) * n * sqrt(2)),
     )
 
 
@@ -67,8 +69,8 @@ def in_its_place(half, n, patch, title, letter=""):
     spot = x, y + REACH / 2
     measure = Measure((0, bottom), (width, bottom), f"{inches(width)} in", away=-24)
     return (
-        _framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
-        _near(Picture(cloth, said), spot, wanted, letter),
+        framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
+        near(Picture(cloth, said), spot, NEAR * wanted, letter),
     )
 
 
@@ -76,14 +78,15 @@ def _middle(points):
     return points[(len(points) - 1) // 2]
 
 
-def _framed(picture, spot, letter="A"):
+def framed(picture, spot, letter="A"):
+    """The picture with a lettered frame round one spot."""
     return close_up(picture, spot, REACH, 1, letter)[0]
 
 
-def _near(picture, spot, wanted, letter="A"):
-    times = max(2, round(0.85 * wanted / (2 * REACH)))
-    near = close_up(picture, spot, REACH, times, letter)[1]
-    return replace(near, title=f"{letter}, {times} times\nlarger")
+def near(picture, spot, width, letter="A"):
+    """What lies in that frame, enlarged to so many inches of the page's cloth, or twice if that is more."""
+    times = max(2, round(width / (2 * REACH)))
+    return replace(close_up(picture, spot, REACH, times, letter)[1], title=f"{letter}, {times} times\nlarger")
 
 
 def points_words(half):
@@ -104,14 +107,9 @@ def past_words(past):
     return f"{lengths.text(past)} in past its diagonal" if past else "exactly on its diagonal"
 
 
-def inches(value):
-    """A length to the nearest 1/16 in, as text."""
-    return lengths.text(lengths.ruler(float(value), step="1/16", rounding="nearest"))
-
-
 def depth(value):
-    """A depth to the nearest 1/32 in, as text with its unit."""
-    return lengths.text(lengths.ruler(float(value), step="1/32", rounding="nearest"), mark="in")
+    """How deep a point lies or is lost, to the nearest 1/32 in, as text with its unit."""
+    return f"{inches(value, '1/32')} in"
 
 
 def _short(half):

@@ -3,7 +3,7 @@ to follow."""
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from .. import lengths
 
@@ -38,11 +38,11 @@ class Question:
     """
 
     words: str
-    answer: object
+    answer: Any
     unit: str = ""
-    choices: tuple = ()
-    close: Fraction = Fraction(0)
-    mistakes: tuple = ()
+    choices: tuple[str, ...] = ()
+    close: Any = Fraction(0)
+    mistakes: tuple[tuple[Any, str], ...] = ()
     hint: str = ""
     why: str = ""
 
@@ -53,7 +53,7 @@ class Question:
             if not named <= set(self.choices):
                 raise ValueError(f"answer and mistakes are among the choices {self.choices}; got {named}")
 
-    def judge(self, typed, tries=1):
+    def judge(self, typed: Any, tries: int = 1) -> Reply:
         """The Reply to what was typed or chosen; from the second try on a miss comes with the hint."""
         try:
             given = self.read(typed)
@@ -70,7 +70,7 @@ class Question:
             return Reply("close", f"Close: it is {exactly}. {self.why}".strip())
         return Reply("wrong", f"Not yet.{hint}")
 
-    def read(self, typed):
+    def read(self, typed: Any) -> Any:
         """What was typed as a number, or the choice that was made."""
         if self.choices:
             if typed not in self.choices:
@@ -80,7 +80,7 @@ class Question:
             raise ValueError("type a number first, for example 3 7/8" if self.unit else "type a number first")
         return lengths.parse(typed)
 
-    def ask(self, reveal=None):
+    def ask(self, reveal: Any = None) -> Any:
         """The question as a widget, to be the last line of a cell; `reveal` (an app) appears once it is
         answered."""
         from .asking import Asking

@@ -1,13 +1,15 @@
 """Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put right."""
 
-from functools import cache
+from functools import cache, partial
 
 from .. import pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
 from ..resources import folder
 from .controls import Choice
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
+from .lesson import Lesson
 from .questions import Question
+from .still import Still
 
 CHOSEN = {  # the titles of the sheets a reader can choose from, and their files
     "Sixteen squares, halved for the edge": "no-allowance-halved-blocks",
@@ -35,7 +37,6 @@ def model(sheet):
 DEMO = Demo(
     "Read before you cut", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
 )
-app = DEMO.app
 
 
 def form(sheet=None):
@@ -113,11 +114,4 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the patterns once an answer is given."""
-    return ask("guess", reveal=app(sheet="Turned checkers"))
+lesson = Lesson(DEMO, questions, uncovered=partial(DEMO.app, sheet="Turned checkers"))

@@ -39,7 +39,7 @@ class Form(widgets.VBox):
 
     def __init__(self, sheet=None):
         self.boxes, self.aside, self._filling, self._waiting = {}, {}, False, None
-        self.sections = {table.key: widgets.VBox() for table in fields.TABLES}
+        self.sections = {group.key: widgets.VBox() for group in fields.GROUPS}
         self.says = widgets.HTML()
         self.picture = widgets.HTML(layout=widgets.Layout(min_height="420px"))
         self.file = widgets.Text("my-pattern.toml", description="Sheet file", layout=widgets.Layout(width="24em"))
@@ -49,7 +49,7 @@ class Form(widgets.VBox):
             self._button("Load", self.load, "Fill the form from this sheet file"),
             self._button("Save", self.save, "Write the form to this sheet file"),
         ]
-        typed = widgets.VBox([self.sections[table.key] for table in fields.TABLES])
+        typed = widgets.VBox([self.sections[group.key] for group in fields.GROUPS])
         super().__init__([widgets.HBox([self.file, *buttons, self.over]), self.told, typed, self.says, self.picture])
         self.fill(sheet)
 
@@ -59,20 +59,20 @@ class Form(widgets.VBox):
         """Fill every field from a sheet, or empty them."""
         values, self.aside = (fields.empty(), {}) if sheet is None else fields.filled_from(sheet)
         self._filling = True
-        for table in fields.TABLES:
-            self.boxes[table.key] = []
-            for line in values[table.key]:
-                self._add(table, line)
-            self._lay_out(table)
+        for group in fields.GROUPS:
+            self.boxes[group.key] = []
+            for line in values[group.key]:
+                self._add(group, line)
+            self._lay_out(group)
         self._filling = False
         self.check()
 
     @property
     def values(self):
-        """What is typed in every field: {table key: list of lines}."""
+        """What is typed in every field: {group key: list of lines}."""
         return {
-            table.key: [{key: box.value for key, box in line.items()} for line in self.boxes[table.key]]
-            for table in fields.TABLES
+            group.key: [{key: box.value for key, box in line.items()} for line in self.boxes[group.key]]
+            for group in fields.GROUPS
         }
 
     def check(self):
@@ -145,64 +145,62 @@ class Form(widgets.VBox):
         button.on_click(do)
         return button
 
-    def _lay_out(self, table):
+    def _lay_out(self, group):
         """The widgets of one group of fields."""
-        head = [widgets.HTML(f"<h3 style='margin:8px 0 2px'>{escape(table.title)}</h3>")]
+        head = [widgets.HTML(f"<h3 style='margin:8px 0 2px'>{escape(group.title)}</h3>")]
         lines = [
             widgets.HBox(
-                [self._labelled(column, line[column.key]) for column in table.columns]
-                + ([self._taker(table, number)] if table.many else []),
+                [self._labelled(field, line[field.key]) for field in group.fields]
+                + ([self._taker(group, number)] if group.many else []),
                 layout=widgets.Layout(flex_flow="row wrap"),
             )
-            for number, line in enumerate(self.boxes[table.key])
+            for number, line in enumerate(self.boxes[group.key])
         ]
         more = (
-            [self._button("Add a line", lambda _: self._one_more(table), f"Another line of {table.title}")]
-            if table.many
+            [self._button("Add a line", lambda _: self._one_more(group), f"Another line of {group.title}")]
+            if group.many
             else []
         )
-        self.sections[table.key].children = [*head, *lines, *more]
+        self.sections[group.key].children = [*head, *lines, *more]
 
-    def _labelled(self, column, box):
+    def _labelled(self, field, box):
         label = widgets.HTML(
-            f"<span style='font-size:14px'>{escape(column.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
+            f"<span style='font-size:14px'>{escape(field.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
         )
         return widgets.VBox([label, box])
 
-    def _taker(self, table, number):
+    def _taker(self, group, number):
         def take(_):
-            del self.boxes[table.key][number]
-            if not self.boxes[table.key]:
-                self._add(table, fields.blank(table))
-            self._lay_out(table)
+            del self.boxes[group.key][number]
+            if not self.boxes[group.key]:
+                self._add(group, fields.blank(group))
+            self._lay_out(group)
             self.check()
 
-        button = self._button("Take out", take, f"Take out line {number + 1} of {table.title}")
+        button = self._button("Take out", take, f"Take out line {number + 1} of {group.title}")
         button.layout = widgets.Layout(width="6em", align_self="flex-end")
         return button
 
-    def _one_more(self, table):
-        self._add(table, fields.blank(table))
-        self._lay_out(table)
+    def _one_more(self, group):
+        self._add(group, fields.blank(group))
+        self._lay_out(group)
 
-    def _add(self, table, line):
+    def _add(self, group, line):
         """One more line of boxes, watched."""
         boxes = {}
-        for column in table.columns:
-            layout = widgets.Layout(width=WIDE.get(column.key) or f"{max(8.0, 0.65 * len(column.label)):.1f}em")
-            hint = f"{table.title}: {column.label}"
-            if column.choices:
-                options = dict.fromkeys(
-                    (*column.choices, line[column.key])
-                )  # a wrong word in a file is shown, and named
-                box = widgets.Dropdown(options=list(options), value=line[column.key], tooltip=hint, layout=layout)
-            elif column.key == "instructions":
-                box = widgets.Textarea(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
+        for field in group.fields:
+            layout = widgets.Layout(width=WIDE.get(field.key) or f"{max(8.0, 0.65 * len(field.label)):.1f}em")
+            hint = f"{group.title}: {field.label}"
+            if field.choices:
+                options = dict.fromkeys((*field.choices, line[field.key]))  # a wrong word in a file is shown, and named
+                box = widgets.Dropdown(options=list(options), value=line[field.key], tooltip=hint, layout=layout)
+            elif field.key == "instructions":
+                box = widgets.Textarea(line[field.key], placeholder=field.example, tooltip=hint, layout=layout)
             else:
-                box = widgets.Text(line[column.key], placeholder=column.example, tooltip=hint, layout=layout)
+                box = widgets.Text(line[field.key], placeholder=field.example, tooltip=hint, layout=layout)
             box.observe(self._typed, "value")
-            boxes[column.key] = box
-        self.boxes[table.key].append(boxes)
+            boxes[field.key] = box
+        self.boxes[group.key].append(boxes)
 
     def _typed(self, _):
         """Check soon, once the keys rest; at once where no kernel loop runs."""
@@ -218,11 +216,11 @@ class Form(widgets.VBox):
         self._waiting = loop.call_later(PAUSE, self.check)
 
     def _mark(self, place):
-        """Mark the field at (table, line, column), and no other."""
-        for table, lines in self.boxes.items():
+        """Mark the field at (group, line, field), and no other."""
+        for group, lines in self.boxes.items():
             for number, line in enumerate(lines):
                 for key, box in line.items():
-                    box.layout.border = WRONG if place == (table, number, key) else None
+                    box.layout.border = WRONG if place == (group, number, key) else None
 
 
 def _status(html):

@@ -2,14 +2,15 @@
 
 from fractions import Fraction
 
-from .. import blocks, lengths, settings
-from ..draw import beside, fabric_roles
-from ..draw.plans import plan_picture
+from .. import lengths, settings
+from ..draw import beside, fabric_roles, inches, plan_picture
 from .controls import Length, Whole
-from .demo import Demo, Shown, Still
+from .demo import Demo, Shown
+from .lesson import Lesson
+from .nine_patch import NINE_PATCH
 from .questions import Question
+from .still import Still
 
-NINE_PATCH = blocks.read("B A B | A B A | B A B", size=9, name="nine-patch", fabrics={"A": "cream", "B": "navy"})
 ROLES = fabric_roles(("cream", "navy", "setting"))
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
 PUZZLE = (5, 6, 8)  # blocks across and down, finished block of the puzzle's invented quilt
@@ -32,7 +33,7 @@ def model(block, across, down):
 def first_model(block):
     """Only the quilt on point, three blocks by four, whatever the block."""
     plan = settings.on_point(across=3, down=4, block=NINE_PATCH.resized(block))
-    diagonal = lengths.text(lengths.ruler(plan.size[0] / 3, "1/8", "nearest"))
+    diagonal = inches(plan.size[0] / 3)
     words = f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; 3 by 4 of them make {_size(plan)} in."
     return Shown(plan_picture(plan, "3 by 4, on point", ROLES), words)
 
@@ -45,7 +46,6 @@ DEMO = Demo(
     height=560,
 )
 FIRST = Demo("A block on its point", first_model, (BLOCK,), height=480)
-app, first_look = DEMO.app, FIRST.app
 
 
 def all_at_once(block=6):
@@ -141,14 +141,7 @@ def questions():
     }
 
 
-def ask(name, reveal=None):
-    """The question of that name as a widget; see `questions`."""
-    return questions()[name].ask(reveal)
-
-
-def guess():
-    """The guess, which uncovers the first look once an answer is given."""
-    return ask("guess", reveal=first_look())
+lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _plans(block, across, down):
@@ -159,5 +152,5 @@ def _plans(block, across, down):
 
 
 def _size(plan):
-    """Finished width by height, each to the nearest eighth."""
-    return " by ".join(lengths.text(lengths.ruler(side, "1/8", "nearest")) for side in plan.size)
+    """Finished width by height, as the picture measures them."""
+    return " by ".join(map(inches, plan.size))

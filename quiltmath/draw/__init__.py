@@ -14,12 +14,13 @@ Measure (dimension lines), Repeat (a block defined once, placed many times), Clo
 multiples: give columns=, or let `roomiest` choose), `close_up` enlarges one spot. Draw with `svg` (fast; also
 to save), `png` or `figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is
 true size. Models become pictures with `panel_picture` (`draw.panels` has its layers one by one),
-`plan_picture`, `finding_picture` and `proof_pictures`, in the colours of `fabric_roles`. All functions are
-pure; matplotlib loads only when it is needed.
+`plan_picture`, `finding_picture` and `proof_pictures`, in the colours of `fabric_roles`; `inches` writes a
+length as all of them do. All functions are pure; matplotlib loads only when it is needed.
 """
 
 from importlib import import_module
 
+from .page import lay_out, roomiest
 from .picture import (
     Board,
     CloseUp,
@@ -35,8 +36,8 @@ from .picture import (
     turned,
 )
 from .roles import FABRICS, ROLES, fabric_roles, role
-from .sheet import lay_out, roomiest
 from .svg import svg
+from .written import inches
 
 _LATER = {
     "figure": "printed",
@@ -64,6 +65,7 @@ __all__ = [
     "fabric_roles",
     "figure",
     "finding_picture",
+    "inches",
     "lay_out",
     "paint",
     "panel_picture",

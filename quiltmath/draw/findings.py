@@ -1,13 +1,15 @@
 """The picture of one finding of a review: the cloth it is about, and an enlarged detail of the first spot it
 names."""
 
+from typing import Any
+
 from .panels import finished_layers, panel_picture
-from .picture import Marks, beside, close_up
+from .picture import Drawn, Marks, beside, close_up
 
 LARGEST = 12  # times: a detail is at most this much larger
 
 
-def finding_picture(made, finding, fabrics=None):
+def finding_picture(made: Any, finding: Any, fabrics: dict[str, str] | None = None) -> Drawn | None:
     """A Picture or Board of the panel a finding is about, its spots marked; None where it names no cloth.
 
     `made` is the sheet's cloth (`making.make`), `finding` one of `review(...).findings`.

@@ -1,26 +1,33 @@
 """Pictures of sewn cloth: its patches by fabric, raw and bias edges, seams, and the points a seam keeps or
 takes."""
 
+from collections.abc import Collection, Iterator
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
 
-from .. import lengths
 from ..shapes import moved_out
-from .picture import Lines, Marks, Picture, Shapes, turned
+from .picture import Layer, Lines, Marks, Picture, Shapes, turned
 from .roles import fabric_roles
+from .written import inches
+
+if TYPE_CHECKING:
+    from ..sewing import Panel
+    from ..sewing.panel import Patch
 
 SHOWN = ("seams", "edges", "finished", "grain", "lost points", "kept points")
 
 
 def panel_picture(
-    panel,
-    title="",
-    show=("seams", "edges", "lost points"),
-    fabrics=None,
-    seam=0.25,
-    name="Panel",
-    caption="",
-    alt="",
-):
+    panel: "Panel",
+    title: str = "",
+    show: Collection[str] = ("seams", "edges", "lost points"),
+    fabrics: dict[str, str] | None = None,
+    seam: float = 0.25,
+    name: str = "Panel",
+    caption: str = "",
+    alt: str = "",
+) -> Picture:
     """A Picture of a `sewing.Panel`; `show` picks from SHOWN, `fabrics` fixes which fabric gets which role.
 
     A point counts as lost where the next seam would take it, or an earlier one has. Give `fabrics` (see
@@ -36,7 +43,7 @@ lost.'
     if unknown:
         raise ValueError(f"a panel's picture shows {', '.join(SHOWN)}; got {', '.join(sorted(unknown))}")
     roles = fabric_roles(sorted({cut.fabric for cut in panel.cuts})) if fabrics is None else fabrics
-    layers = list(fabric_layers(panel, roles))
+    layers: list[Layer] = list(fabric_layers(panel, roles))
     if "seams" in show and len(panel.seams):
         layers.append(Lines(panel.seams, "seam"))
     if "grain" in show:
@@ -51,10 +58,10 @@ lost.'
     return Picture(layers, alt or panel_sentence(panel, name, seam), title, caption)
 
 
-def panel_sentence(panel, name="Panel", seam=0.25):
+def panel_sentence(panel: "Panel", name: str = "Panel", seam: float = 0.25) -> str:
     """What a panel is in one sentence with its numbers, each to the nearest 1/16 in."""
-    width, height = (_inches(side) for side in panel.size)
-    counts = {}
+    width, height = (inches(side) for side in panel.size)
+    counts: dict[str, int] = {}
     for cut in panel.cuts:
         counts[cut.fabric] = counts.get(cut.fabric, 0) + 1
     patches = ", ".join(f"{fabric} {count}" for fabric, count in sorted(counts.items()))
@@ -65,7 +72,7 @@ def panel_sentence(panel, name="Panel", seam=0.25):
     )
 
 
-def fabric_layers(panel, fabrics):
+def fabric_layers(panel: "Panel", fabrics: dict[str, str]) -> Iterator[Shapes]:
     """One Shapes layer for each fabric of the panel, in the order of `fabrics`."""
     names = np.array([cut.fabric for cut in panel.cuts])
     missing = sorted(set(names) - set(fabrics))
@@ -77,10 +84,10 @@ def fabric_layers(panel, fabrics):
             yield Shapes(mine, role, label=fabric)
 
 
-def edge_layers(panel):
+def edge_layers(panel: "Panel") -> list[Lines]:
     """The raw edges: on the grain, on the bias, and at any other angle, each a Lines layer."""
     kinds = {"straight": "raw edge", "bias": "bias edge"}
-    found = {}
+    found: dict[str, list[Any]] = {}
     for edge in panel.raw_edges():
         found.setdefault(kinds.get(edge.grain, "off-grain edge"), []).append((edge.start, edge.end))
     labels = {
@@ -91,14 +98,14 @@ def edge_layers(panel):
     return [Lines(found[role], role, label) for role, label in labels.items() if role in found]
 
 
-def lost_points(panel, seam=0.25):
+def lost_points(panel: "Panel", seam: float = 0.25) -> np.ndarray:
     """Where points are lost, n × 2: meetings of seams that the next seam takes, and those a seam has taken
     already."""
     taken = [junction.point for junction in panel.junctions(seam) if junction.lost_by > 0]
     return np.concatenate([np.array(taken, float).reshape(-1, 2), panel.lost])
 
 
-def point_layers(panel, seam=0.25, kept=False):
+def point_layers(panel: "Panel", seam: float = 0.25, kept: bool = False) -> list[Marks]:
     """Marks for the points lost and, if asked, the points kept."""
     layers = []
     if kept:
@@ -108,7 +115,7 @@ def point_layers(panel, seam=0.25, kept=False):
     return [layer for layer in layers if len(layer.points)]
 
 
-def grain_layer(panel, patches=None):
+def grain_layer(panel: "Panel", patches: "Collection[Patch] | None" = None) -> Lines:
     """A double arrow along the lengthwise thread of every patch, or of these `patches` of the panel."""
     arrows = []
     for patch in panel.patches if patches is None else patches:
@@ -118,14 +125,14 @@ def grain_layer(panel, patches=None):
     return Lines(arrows, "grain", "lengthwise grain")
 
 
-def finished_layers(panel, seam=0.25):
+def finished_layers(panel: "Panel", seam: float = 0.25) -> list[Lines]:
     """The line one seam inside each closed outline of raw edges: where the next seams, or the binding, will
     run."""
     loops = [[tuple(point) for point in moved_out(loop, -seam)] for loop in outlines(panel)]
     return [Lines([loop + loop[:1] for loop in loops], "finished line", "finished line")] if loops else []
 
 
-def outlines(panel):
+def outlines(panel: "Panel") -> list[list[tuple[float, float]]]:
     """The closed outlines of the raw edges, each a list of corners, anticlockwise round the cloth."""
     following = {_spot(edge.start): edge for edge in panel.raw_edges()}
     loops = []
@@ -162,11 +169,7 @@ def _edges_said(panel):
     if not any(long.values()):
         return "no raw edge"
     words = {"straight": "on the grain", "bias": "on the bias", "other": "off the grain"}
-    return "raw edges " + ", ".join(f"{_inches(inches)} in {words[kind]}" for kind, inches in long.items() if inches)
-
-
-def _inches(value):
-    return lengths.text(lengths.ruler(float(value), step="1/16", rounding="nearest"))
+    return "raw edges " + ", ".join(f"{inches(length)} in {words[kind]}" for kind, length in long.items() if length)
 
 
 def _count(number, one, many):

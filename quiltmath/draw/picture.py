@@ -1,15 +1,19 @@
 """A picture described as data: layers in inches of cloth (y upwards), each with a role; nothing is drawn
 here."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from math import cos, radians, sin
+from typing import Any, TypeAlias
 
 import numpy as np
 
-from .roles import TEXT, role
+from .roles import TEXT, Role, role
+
+Points: TypeAlias = Sequence[Any] | np.ndarray  # n × 2 inches: pairs, or an array
 
 
-def turned(points, degrees=0.0, at=(0.0, 0.0)):
+def turned(points: Points, degrees: float = 0.0, at: Points = (0.0, 0.0)) -> np.ndarray:
     """The n × 2 points turned anticlockwise about (0, 0), then moved by `at`.
 
     >>> turned([(1, 0)], 90, at=(5, 0)).round(6).tolist()
@@ -42,12 +46,12 @@ class Shapes:
     (3,)
     """
 
-    polygons: tuple
+    polygons: Sequence[Points] | np.ndarray
     role: str
     label: str = ""
     outline: str = ""
     points: np.ndarray = field(init=False, repr=False)
-    counts: tuple = field(init=False, repr=False)
+    counts: tuple[int, ...] = field(init=False, repr=False)
 
     def __post_init__(self):
         role(self.role)
@@ -56,7 +60,7 @@ class Shapes:
         object.__setattr__(self, "counts", counts)
 
     @property
-    def kind(self):
+    def kind(self) -> Role:
         """How they are drawn."""
         own = role(self.role)
         if not self.outline:
@@ -69,11 +73,11 @@ class Shapes:
 class Lines:
     """Open lines of one role through two points or more, in inches."""
 
-    paths: tuple
+    paths: Sequence[Points] | np.ndarray
     role: str
     label: str = ""
     points: np.ndarray = field(init=False, repr=False)
-    counts: tuple = field(init=False, repr=False)
+    counts: tuple[int, ...] = field(init=False, repr=False)
 
     def __post_init__(self):
         role(self.role)
@@ -82,7 +86,7 @@ class Lines:
         object.__setattr__(self, "counts", counts)
 
     @property
-    def kind(self):
+    def kind(self) -> Role:
         """How they are drawn."""
         return role(self.role)
 
@@ -91,7 +95,7 @@ class Lines:
 class Marks:
     """Signs of one size on the page, whatever the scale: "lost point" is a cross, "kept point" a ring."""
 
-    points: np.ndarray
+    points: Points
     role: str
     label: str = ""
 
@@ -111,7 +115,7 @@ class Words:
     ValueError: text in a picture is 12 pt or more, so that the back of a class can read it; got 9
     """
 
-    at: tuple
+    at: Points
     text: str
     anchor: str = "middle"
     side: str = "middle"
@@ -141,8 +145,8 @@ class Measure:
     -22
     """
 
-    start: tuple
-    end: tuple
+    start: Points
+    end: Points
     text: str
     away: float = -22
     colour: str = "black"
@@ -150,15 +154,15 @@ class Measure:
 
 @dataclass(frozen=True, eq=False)
 class Repeat:
-    """Shapes and lines defined once and placed many times: `resources` holds (x, y, degrees) rows.
+    """Shapes and lines defined once and placed many times: `places` holds (x, y, degrees) rows.
 
     >>> block = Repeat([Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "blue")], [(0, 0, 0), (2, 0, 90)])
     >>> len(block.expanded()[0].polygons)
     2
     """
 
-    layers: tuple
-    places: np.ndarray
+    layers: "Sequence[Shapes | Lines]"
+    places: Points
 
     def __post_init__(self):
         others = {type(layer).__name__ for layer in self.layers} - {"Shapes", "Lines"}
@@ -167,15 +171,17 @@ class Repeat:
         object.__setattr__(self, "layers", tuple(self.layers))
         object.__setattr__(self, "places", np.asarray(self.places, float).reshape(-1, 3))
 
-    def expanded(self):
+    def expanded(self) -> "tuple[Shapes | Lines, ...]":
         """The same layers with every copy written out."""
-        c, s = np.cos(np.radians(self.places[:, 2])), np.sin(np.radians(self.places[:, 2]))
+        places = np.asarray(self.places)
+        c, s = np.cos(np.radians(places[:, 2])), np.sin(np.radians(places[:, 2]))
         turns = np.stack([np.stack([c, s], 1), np.stack([-s, c], 1)], 1)
 
         def copies(layer):
-            points = (layer.points @ turns + self.places[:, None, :2]).reshape(-1, 2)
-            rows = np.split(points, np.cumsum(layer.counts * len(self.places))[:-1])
-            return type(layer)(rows, layer.role, layer.label)
+            points = (layer.points @ turns + places[:, None, :2]).reshape(-1, 2)
+            rows = np.split(points, np.cumsum(layer.counts * len(places))[:-1])
+            named = {"polygons": rows} if isinstance(layer, Shapes) else {"paths": rows}
+            return replace(layer, **named)
 
         return tuple(copies(layer) for layer in self.layers)
 
@@ -185,8 +191,8 @@ class CloseUp:
     """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, at (0,
     0)."""
 
-    layers: tuple
-    centre: tuple
+    layers: "Sequence[Layer]"
+    centre: Points
     reach: float
     times: float
 
@@ -206,7 +212,7 @@ class Picture:
     ValueError: a picture needs alt text: one sentence that says what it shows, with its numbers; got ''
     """
 
-    layers: tuple
+    layers: "Sequence[Layer]"
     alt: str
     title: str = ""
     caption: str = ""
@@ -224,22 +230,26 @@ class Picture:
             )
         object.__setattr__(self, "layers", tuple(self.layers))
 
-    def with_layers(self, *more):
+    def with_layers(self, *more: "Layer") -> "Picture":
         """The same picture with more layers on top."""
-        return replace(self, layers=self.layers + more)
+        return replace(self, layers=(*self.layers, *more))
 
 
 @dataclass(frozen=True, eq=False)
 class Board:
     """Several pictures side by side at one scale, `columns` to a row; made by `beside`."""
 
-    pictures: tuple
+    pictures: tuple[Picture, ...]
     alt: str
     columns: int
     title: str = ""
 
 
-def beside(pictures, columns=None, alt="", title=""):
+Layer: TypeAlias = Shapes | Lines | Marks | Words | Measure | Repeat | CloseUp
+Drawn: TypeAlias = Picture | Board
+
+
+def beside(pictures: Iterable[Picture], columns: int | None = None, alt: str = "", title: str = "") -> Board:
     """Pictures side by side at one scale; more than a row of them is a table of small multiples.
 
     >>> one = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="A triangle of 3 in.")
@@ -253,7 +263,7 @@ def beside(pictures, columns=None, alt="", title=""):
     return Board(pictures, words, columns or len(pictures), title)
 
 
-def close_up(picture, at, reach, times, letter="A"):
+def close_up(picture: Picture, at: Points, reach: float, times: float, letter: str = "A") -> tuple[Picture, Picture]:
     """The picture with a lettered frame round one spot, and a second picture of that spot, `times` larger.
 
     `reach` is half the side of the frame, in inches. Put the two side by side with `beside`.

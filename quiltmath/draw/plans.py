@@ -1,11 +1,21 @@
 """Pictures of planned quilts: the finished top, its blocks defined once and placed many times."""
 
-from .. import lengths
-from .picture import Measure, Picture, Repeat, Shapes
+from typing import Any
+
+from .picture import Layer, Measure, Picture, Repeat, Shapes
 from .roles import fabric_roles
+from .written import inches
 
 
-def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, caption="", alt=""):
+def plan_picture(
+    plan: Any,
+    title: str = "",
+    fabrics: dict[str, str] | None = None,
+    measured: bool = True,
+    seams: bool = True,
+    caption: str = "",
+    alt: str = "",
+) -> Picture:
     """A Picture of the finished top of a plan from `quiltmath.settings`, quick enough for a slider.
 
     `fabrics` fixes which fabric gets which role (see `fabric_roles`), `measured` adds width and height to the
@@ -16,7 +26,7 @@ def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, captio
     'Quilt top of 63 5/8 by 76 3/8 in: 72 patches (plain 50, setting 22).'
     """
     placed = plan.placed()
-    counts = {}
+    counts: dict[str, int] = {}
     for thing in placed:
         for fabric, _ in thing.patches:
             counts[fabric] = counts.get(fabric, 0) + len(thing.places)
@@ -24,9 +34,9 @@ def plan_picture(plan, title="", fabrics=None, measured=True, seams=True, captio
     missing = sorted(set(counts) - set(roles))
     if missing:
         raise ValueError(f"each fabric of a plan needs a role; {', '.join(missing)} got none: add it to fabrics=")
-    layers = [Repeat(_layers(thing, roles, seams), thing.places) for thing in placed if len(thing.places)]
+    layers: list[Layer] = [Repeat(_layers(thing, roles, seams), thing.places) for thing in placed if len(thing.places)]
     width, height = plan.size
-    size = [lengths.text(lengths.ruler(side, step="1/16", rounding="nearest")) for side in (width, height)]
+    size = [inches(side) for side in (width, height)]
     if measured:
         layers += [
             Measure((0, 0), (width, 0), f"{size[0]} in"),

@@ -1,8 +1,10 @@
 """A picture by matplotlib, for print, reports and the static fallback; no pyplot and no global settings."""
 
 from io import BytesIO
+from typing import Any
 
 import numpy as np
+from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
@@ -11,15 +13,17 @@ from matplotlib.path import Path
 from matplotlib.patheffects import withStroke
 from PIL import Image
 
-from .picture import Lines, Marks, Measure, Repeat, Shapes, Words
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, Page, lay_out, measure_parts
+from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words
 from .roles import BLACK, TEXT, WHITE, role
-from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 
 PX_PER_INCH = 96
 _HATCH = {"rising": "//", "falling": "\\\\", "level": "--", "upright": "||", "crossed": "xx", "dots": ".."}
 
 
-def figure(picture, width=700, height=None, scale=None, key=True):
+def figure(
+    picture: Drawn, width: float = 700, height: float | None = None, scale: float | None = None, key: bool = True
+) -> Figure:
     """The picture as a matplotlib Figure of `width` px, 96 to the inch; its `alt` holds the alt text.
 
     >>> from quiltmath.draw import Picture, Shapes
@@ -29,15 +33,15 @@ def figure(picture, width=700, height=None, scale=None, key=True):
     ('A triangle of 3 in.', 5.0)
     """
     page = lay_out(picture, width, height, scale, key)
-    fig = Figure(figsize=(page.width / PX_PER_INCH, page.height / PX_PER_INCH), facecolor=WHITE)
+    fig: Any = Figure(figsize=(page.width / PX_PER_INCH, page.height / PX_PER_INCH), facecolor=WHITE)
     fig.alt = page.alt
     axes = fig.add_axes((0, 0, 1, 1))
     paint(axes, page)
     return fig
 
 
-def paint(axes, page):
-    """Draw a laid-out Sheet into axes, whose units become px, y downwards: for a page that holds more than
+def paint(axes: Axes, page: Page) -> None:
+    """Draw a laid-out Page into axes, whose units become px, y downwards: for a page that holds more than
     pictures."""
     axes.set(xlim=(0, page.width), ylim=(page.height, 0))
     axes.axis("off")
@@ -51,7 +55,14 @@ def paint(axes, page):
         brush.key(*row)
 
 
-def png(picture, width=700, height=None, scale=None, key=True, dpi=144):
+def png(
+    picture: Drawn,
+    width: float = 700,
+    height: float | None = None,
+    scale: float | None = None,
+    key: bool = True,
+    dpi: float = 144,
+) -> bytes:
     """The picture as PNG bytes, of at most 128 colours: flat cloth needs no more, and a notebook stays
     small."""
     canvas = FigureCanvasAgg(figure(picture, width, height, scale, key))

@@ -1,6 +1,7 @@
 """What each thing in a picture looks like: one palette, and beside every colour a hatch, a dash or a
 letter."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 # Okabe and Ito's eight colours, told apart by readers with any colour vision.
@@ -22,7 +23,7 @@ class Role:
     ink: str = ""
     line: str = ""
     width: float = 0
-    dash: tuple = ()
+    dash: tuple[float, ...] = ()
     mark: str = ""
     halo: bool = False
 
@@ -72,7 +73,7 @@ _WORDS = {
 }
 
 
-def role(name):
+def role(name: str) -> Role:
     """The Role called `name`; a fabric's later rounds ("blue 2") keep the colour and change the hatch.
 
     >>> role("bias edge").words
@@ -94,7 +95,7 @@ def role(name):
     raise ValueError(f"a picture has no role {name!r}; use one of: {', '.join(ROLES)}")
 
 
-def fabric_roles(names):
+def fabric_roles(names: Iterable[str]) -> dict[str, str]:
     """Which fabric role each fabric is drawn in: by its colour word where it has one, else the next one free.
 
     The answer depends on the order of `names` alone, so a picture keeps its colours while a slider moves.
@@ -103,7 +104,7 @@ def fabric_roles(names):
     {'navy': 'blue', 'background': 'white', 'leaf print': 'yellow', 'navy dots': 'blue 2'}
     """
     names = list(dict.fromkeys(names))
-    chosen = {}
+    chosen: dict[str, str] = {}
     for name in names:
         colour = _colour_in(name)
         if colour:

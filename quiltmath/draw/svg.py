@@ -6,9 +6,9 @@ from html import escape
 
 import numpy as np
 
-from .picture import Lines, Marks, Measure, Repeat, Shapes, Words, turned
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
+from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words, turned
 from .roles import BLACK, TEXT, WHITE, role
-from .sheet import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
 
 _HATCH = {
     "rising": (9, '<path d="M-1 1L1 -1M0 9L9 0M8 10L10 8" stroke="{ink}"/>'),
@@ -23,7 +23,14 @@ _HATCH = {
 }
 
 
-def svg(picture, width=700, height=None, scale=None, key=True, ids=""):
+def svg(
+    picture: Drawn,
+    width: float = 700,
+    height: float | None = None,
+    scale: float | None = None,
+    key: bool = True,
+    ids: str = "",
+) -> str:
     """The picture as an SVG string, white ground, alt text as its name; `ids` sets its inner names apart.
 
     A page can hold many pictures, and their inner names must differ: without `ids` they are made from the

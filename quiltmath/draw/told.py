@@ -1,7 +1,9 @@
 """Pictures of a proof: each step's shapes side by side, the seam's share in its own role, measures outside
 the shape."""
 
-from .picture import Measure, Picture, Shapes, beside
+from typing import Any
+
+from .picture import Board, Measure, Picture, Shapes, beside
 
 _ROLES = {
     "finished": ("paper", "finished shape"),
@@ -12,7 +14,7 @@ _ROLES = {
 _LOST = {"finished": ("lost cloth", "lost in the seam"), "cut": ("paper", "")}
 
 
-def proof_pictures(proof, **values):
+def proof_pictures(proof: Any, **values: Any) -> Board:
     """The steps of a `proofs.Proof` at these values, as a Board of small multiples.
 
     Where the cut shape is smaller than the finished one, what lies between them is drawn as lost.

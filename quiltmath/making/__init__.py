@@ -1,20 +1,41 @@
-"""From a pattern sheet to sewn cloth: which pieces are cut, in which order they are joined, and what comes of it.
+"""From a pattern sheet to a quilt: what is made of what and how many, what each part needs, and the sewn cloth.
 
     made = making.make(pattern.read("data/patterns/sound/lap-quilt.toml"))
-    made.top, made.finished, made.troubles
+    made.top, made.finished, made.needs, made.bill, made.troubles
 
-Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth.
+Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth; only the rounding of
+triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows the same quilt as its designer means it.
 """
 
-from .workshop import MOST_PATCHES, ConstructionError, Made, TooLarge, frame_lengths, make, refuse_too_many, unframed
+from .bill import batch, bill_of_materials, patches, pieces_needed
+from .layout import Layout
+from .need import Need
+from .outside import bias_outside
+from .workshop import (
+    MOST_PATCHES,
+    ConstructionError,
+    Made,
+    TooLarge,
+    frame_lengths,
+    framed,
+    make,
+    refuse_too_many,
+)
 
 __all__ = [
     "MOST_PATCHES",
     "ConstructionError",
+    "Layout",
     "Made",
+    "Need",
     "TooLarge",
+    "batch",
+    "bias_outside",
+    "bill_of_materials",
     "frame_lengths",
+    "framed",
     "make",
+    "patches",
+    "pieces_needed",
     "refuse_too_many",
-    "unframed",
 ]

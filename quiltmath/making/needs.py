@@ -1,109 +1,343 @@
-"""The exact cut sizes that units and edge triangles need for what they are sewn to, by the proofs."""
+"""What each part of a sheet needs for what it is sewn to: one look for each way a size follows from another figure."""
 
+from collections import defaultdict
+from fractions import Fraction
 from math import sqrt
 
 from .. import proofs
-from ..pattern.names import SETTING, SIDE, at_a_time
-from . import on_point
+from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
+from ..root2 import root2
+from . import measures
+from .bill import at_a_time, bill_of_materials
 from .by_proof import measure_or_none
+from .need import (
+    LEGS_ON_GRAIN,
+    LENGTHWISE,
+    LONG_ON_GRAIN,
+    ON_GRAIN,
+    Need,
+    mitred,
+    rectangle,
+    slanted,
+    triangle,
+)
+
+HALF = Fraction(1, 2)
+GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
+MEASURE = "measure the sewn top before you cut them"
+BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
 
-def unit_needs(sheet, unit, finished, seam):
-    """{part: (width, height) in inches, exact} that the unit's two parts need to finish at this size.
+def needs(made):
+    """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting list.
 
-    A part cut as a triangle is measured by the square it is cut from; a part without a need of its own (the corners of a
-    snowball) is left out. Empty where the size leaves no room for the seams.
+    >>> from quiltmath import making, pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"').replace("count = 16", 'count = 16\\nfinished = 3')
+    >>> need = needs(making.make(pattern.read_text(sheet)))["A"]
+    >>> need.text, need.count, need.why
+    ('3 1/2', 16, 'patch')
     """
-    needs = _needs(sheet, unit, finished, seam)
-    return {} if any(None in size for size in needs.values()) else needs
+    found, sheet, wanted = {}, made.sheet, bill_of_materials(made.sheet)
+    for look in (_printed, _edge_triangles, _built, _units, _alternate, _sashing, _frames, _borders):
+        for part, sides, more in look(made):
+            cut = sheet.part(part)
+            if cut is not None and part not in found and (more.pop("cut", cut.cut) == cut.cut):
+                given = {"grain": GRAIN[cut.cut], **more}
+                found[part] = Need(
+                    part, cut.fabric, wanted[part], cut.cut, sides, sheet.sewing_seam, sheet.units, **given
+                )
+    return {cut.part: found[cut.part] for cut in sheet.cut if cut.part in found}
+
+
+def _printed(made):
+    """Parts that print their finished size."""
+    for cut in made.sheet.cut:
+        if cut.finished is not None and cut.size is not None:
+            width, height = cut.finished
+            if cut.cut == "whole":
+                yield cut.part, rectangle(width, height), {"grain": _along(made.sheet, cut.part)}
+            else:
+                sides = triangle(cut.cut, width)
+                yield cut.part, sides if width == height else (*sides, *triangle(cut.cut, height)), {}
+
+
+def _along(sheet, part):
+    """How the grain runs in a whole piece: along strips, where the fabric allows."""
+    setting, strips = sheet.setting, {name for border in sheet.border for name in (border.sides, border.top)}
+    if setting.sashing is not None:
+        strips |= {setting.sashing.part, *(setting.sashing.strip or ())}
+    return LENGTHWISE if part in strips else ON_GRAIN
+
+
+def _edge_triangles(made):
+    """Plain side and corner triangles, by the block they lie beside."""
+    for kind, way in ((SIDE, "twice"), (CORNER, "once")):
+        piece = edge_piece(made.sheet, kind)
+        sides = edge_sides(made, kind) if piece is not None and piece.how == "plain" else None
+        if sides is not None:
+            yield piece.part, sides, {"cut": way, "least": True}
+
+
+def edge_sides(made, kind, block=None):
+    """The sides of the square that plain side or corner triangles are cut from; None where no block is known.
+
+    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it ask
+    for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
+    """
+    setting, cell = made.sheet.setting, made.cell if block is None else block
+    if cell is None:
+        return None
+    leg, floating = _beside(made, kind, cell), 2 * setting.floating
+    if not floating:
+        return ((("side_triangle" if kind == SIDE else "corner_triangle"), None, {"block": leg}),)
+    if kind == SIDE:
+        return triangle("twice", _times_root2(leg) + floating)
+    return triangle("once", _times_root2(leg) * HALF + floating)
+
+
+def edge_square(made, kind, block=None):
+    """The exact square (inches) for plain side or corner triangles, as a float; None where there is no room for one."""
+    sides = edge_sides(made, kind, block)
+    return None if sides is None else _value(made, sides)[0]
+
+
+def _beside(made, kind, cell):
+    """The finished leg of a side triangle, or long side of a corner triangle, beside a block that finishes `cell`."""
+    setting = made.sheet.setting
+    piece, sashing = (setting.sides if kind == SIDE else setting.corners), setting.sashing
+    sash = made.width_of(sashing.part) if sashing is not None and sashing.edge == "whole" else 0
+    frame = sum(made.width_of(name) for name in (piece.frame if piece is not None and piece.frame else ()))
+    if kind == SIDE:
+        return cell + sash - frame
+    along = cell + 2 * sash
+    return along - 2 * frame if piece is None or len(piece.frame or ()) < 2 else along - _times_root2(frame)
+
+
+def _built(made):
+    """Triangles in the rows of built edge triangles: their legs are as long as the row is high."""
+    for part in made.built_ends:
+        cut, finished = made.sheet.part(part), made.built_ends[part]
+        yield part, triangle(cut.cut, finished), {"least": True}
+
+
+def _units(made):
+    """Parts of units that print their finished size, or the size they are trimmed to."""
+    for unit in made.sheet.unit.values():
+        size = unit.finished or unit.trim_to and [side - 2 * made.sheet.sewing_seam for side in unit.trim_to]
+        if size is not None:
+            for part, sides in unit_sides(made.sheet, unit, size).items():
+                if _value(made, sides) is not None:
+                    yield part, sides, {"least": unit.trim_to is not None}
+
+
+def unit_sides(sheet, unit, finished):
+    """{part: the sides of its need} for the parts of a unit that finishes so large.
+
+    A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of their
+    own, are left out.
+    """
+    width, height = finished
+    one, other = unit.parts[0], unit.parts[-1]
+    whole = sheet.part(one) is not None and sheet.part(one).cut == "whole"
+    at_once = at_a_time(sheet, unit) if whole else 0
+    if unit.kind == "half-square":
+        proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
+        return dict.fromkeys(unit.parts, ((proof, None, {"finished": width}),))
+    if unit.kind == "quarter-square":
+        return dict.fromkeys(unit.parts, triangle("twice", width))
+    if unit.kind == "flying geese":
+        if at_once == 1:
+            return {one: rectangle(width, height), other: rectangle(height, height)}
+        return {one: triangle("twice", width), other: triangle("once", height)}
+    if unit.kind == "square in a square":
+        return {
+            part: (("square_in_square", name, {"finished": width}),)
+            for part, name in ((one, "centre"), (other, "corner square"))
+        }
+    return {one: rectangle(width, height)}
+
+
+def unit_needs(made, unit, finished):
+    """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it leaves no
+    room for the seams."""
+    found = {part: _value(made, sides) for part, sides in unit_sides(made.sheet, unit, finished).items()}
+    return {} if None in found.values() else {part: (size * 2)[:2] for part, size in found.items()}
 
 
 def unit_proof(sheet, unit):
     """The name of the proof that says what a unit's parts need, by the way it is made."""
     first = sheet.part(unit.parts[0])
     at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
-    return {
+    special = {
         ("half-square", 2): "half_squares_two",
         ("half-square", 4): "half_squares_four",
         ("half-square", 8): "half_squares_eight",
         ("half-square", 0): "half_square",
         ("quarter-square", 0): "quarter_square",
-        ("flying geese", 0): "flying_geese",
         ("flying geese", 1): "geese_one_at_a_time",
         ("flying geese", 4): "geese_four_at_a_time",
-    }.get(
-        (unit.kind, at_once),
-        {"quarter-square": "hourglass", "flying geese": "flying_geese", "square in a square": "square_in_square"}.get(
-            unit.kind, "patch"
-        ),
-    )
+    }
+    general = {
+        "quarter-square": "hourglass",
+        "flying geese": "flying_geese",
+        "square in a square": "square_in_square",
+    }
+    return special.get((unit.kind, at_once), general.get(unit.kind, "patch"))
 
 
-def _needs(sheet, unit, finished, seam):
-    width, height = (float(side) for side in finished)
-    whole = {name: sheet.part(name) is not None and sheet.part(name).cut == "whole" for name in unit.parts}
-    one, other = unit.parts
-    if unit.kind == "half-square":
-        proof = {2: proofs.half_square, 4: proofs.half_squares_four, 8: proofs.half_squares_eight}[
-            at_a_time(sheet, unit) if whole[one] else 2
-        ]
-        square = measure_or_none(proof, finished=width, seam=seam)
-        return {one: (square, square), other: (square, square)}
-    if unit.kind == "quarter-square":
-        square = measure_or_none(proofs.quarter_square, finished=width, seam=seam)
-        return {one: (square, square), other: (square, square)}
-    if unit.kind == "flying geese":
-        return _geese(sheet, unit, width, height, whole[one], seam)
-    if unit.kind == "square in a square":
-        centre = measure_or_none(proofs.square_in_square, "centre", finished=width, seam=seam)
-        corner = measure_or_none(proofs.square_in_square, "corner square", finished=width, seam=seam)
-        return {one: (centre, centre), other: (corner, corner)}
-    return {one: (width + 2 * seam, height + 2 * seam)}
+def _alternate(made):
+    """A plain alternate block beside the main one."""
+    if made.sheet.setting.alternate is not None and made.cell is not None:
+        yield made.sheet.setting.alternate, rectangle(made.cell, made.cell), {"cut": "whole"}
 
 
-def _geese(sheet, unit, width, height, whole, seam):
-    goose, sky = unit.parts
-    if whole and at_a_time(sheet, unit) == 1:
-        return {goose: (width + 2 * seam, height + 2 * seam), sky: (height + 2 * seam, height + 2 * seam)}
-    large = measure_or_none(proofs.quarter_square, finished=width, seam=seam)
-    small = measure_or_none(proofs.half_square, finished=height, seam=seam)
-    return {goose: (large, large), sky: (small, small)}
+def _sashing(made):
+    """Sashes along the side of a block, cornerstones as wide as the sashes, strips as long as their rows."""
+    sheet, sashing = made.sheet, made.sheet.setting.sashing
+    cut = sheet.part(sashing.part) if sashing is not None else None
+    if cut is None or made.cell is None or cut.size is None:
+        return
+    width, upright = made.width_of(cut.part), cut.size[0] <= cut.size[1]
+    yield cut.part, rectangle(width, made.cell) if upright else rectangle(made.cell, width), {"grain": LENGTHWISE}
+    if sashing.cornerstone:
+        yield sashing.cornerstone, rectangle(width, width), {"cut": "whole"}
+    if sashing.edge_cornerstone:
+        yield sashing.edge_cornerstone, triangle("twice", _times_root2(width)), {"cut": "twice"}
+    tip = sheet.setting.sides.tip if sheet.setting.sides is not None else None
+    if tip is not None:
+        yield tip, triangle("twice", made.tip_length), {"cut": "twice", "least": True}
+    yield from _long_strips(made, width)
 
 
-def edge_square(made, kind, block):
-    """The exact square (inches) that plain side or corner triangles are cut from, beside blocks that finish `block` inches.
+def _long_strips(made, width):
+    """The long sashing strips between rows, each as long as the longest row it serves."""
+    lies, reach_of = made.lies, {}
+    for name, reach in _strips_by_name(lies, made.sheet.setting.sashing.strip or ()):
+        reach_of[name] = max(reach, reach_of.get(name, 0))
+    for name, reach in reach_of.items():
+        cut, length = made.sheet.part(name), lies.strip_length(reach)
+        if cut is None or cut.size is None:
+            continue
+        slants = lies.on_point and not lies.whole
+        sides = slanted(width, length) if slants else rectangle(width, length)
+        note = {"note": BOTH_ENDS} if slants else {}
+        yield name, _lying(cut, sides), {"grain": LENGTHWISE, "least": True, **note}
 
-    A frame on the triangle's short edges takes its width off; whole cornerstones at the quilt's edge and blocks that float
-    inside it ask for more. None where that leaves no room for a triangle.
-    """
-    setting, seam = made.sheet.setting, made.seam
-    piece, sashing = (setting.sides if kind == SIDE else setting.corners), setting.sashing
-    frame = sum(_finished_width(made, name) for name in piece.frame or ())
-    sash = _finished_width(made, sashing.part) if sashing is not None and sashing.edge == "whole" else 0.0
-    floating = 2 * float(setting.floating)
-    proof, beside = (
-        (proofs.side_triangle, block + sash - frame)
-        if kind == SIDE
-        else (proofs.corner_triangle, block + 2 * sash - sqrt(2) * frame)
-    )
-    exact = measure_or_none(proof, block=beside, seam=seam)
-    return None if exact is None else exact + floating
+
+def _lying(cut, sides):
+    """The sides of a strip, width first, in the order in which the sheet prints them."""
+    return sides if len(sides) < 2 or cut.size[0] <= cut.size[1] else sides[::-1]
+
+
+def _frames(made):
+    """Frame strips on edge triangles, which must reach past their 45-degree trim."""
+    longest = {}
+    for kind in (SIDE, CORNER):
+        for name in edge_names(made.sheet, kind):
+            for part, sides, note in _framed(made, kind, name):
+                value = _value(made, sides)
+                if value is not None and (part not in longest or value[1] > longest[part][0][1]):
+                    longest[part] = value, sides, note
+    for part, (_, sides, note) in longest.items():
+        cut = made.sheet.part(part)
+        if cut is not None and cut.size is not None:
+            yield part, _lying(cut, sides), {"grain": LENGTHWISE, "least": True, "note": note}
+
+
+def _framed(made, kind, name):
+    """(part, sides, note) of each frame strip of one edge triangle."""
+    piece = edge_piece(made.sheet, name)
+    frame = piece.frame or ()
+    leg = _leg(made, kind, name, piece) if frame else None
+    if leg is None:
+        return
+    widths = [made.width_of(part) for part in frame]
+    if len(frame) == 1:
+        yield frame[0], slanted(widths[0], leg), BOTH_ENDS
+        return
+    for part, width, beside in ((frame[0], widths[0], leg), (frame[1], widths[1], leg + widths[0])):
+        yield part, slanted(width, beside, "frame_end"), ONE_END
+
+
+def _leg(made, kind, name, piece):
+    """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else as sewn."""
+    if piece.how == "plain" and made.lies is not None and (kind == SIDE or len(piece.frame) == 1):
+        return _beside(made, kind, made.cell)
+    triangle_ = made.unframed(kind, where_of(name))
+    if triangle_ is None:
+        return None
+    return triangle_.edge("left" if len(piece.frame) == 2 else "upper right", made.seam).finished_length
+
+
+def _borders(made):
+    """Border strips that are cut to length, corner squares, and the triangles of a round that sets the quilt on point."""
+    inside = measures.rounds(made.sheet)
+    if inside is not None:
+        for border, size in zip(made.sheet.border, inside):
+            yield from _round(made, border, *map(root2, size))
+        return
+    for strip in made.border_strips:
+        cut = made.sheet.part(strip.part)
+        if cut is not None and cut.size is not None:
+            seams = 2 * made.seam
+            yield strip.part, _lying(cut, rectangle(strip.width - seams, strip.length - seams)), _as_border(False)
+
+
+def _round(made, border, width, height):
+    """The needs of one border round what finishes so wide and high."""
+    if border.triangles is not None:
+        yield border.triangles, (("corner_triangle", None, {"block": width}),), {"cut": "once"}
+        return
+    sides, top = (measures.width_of(made.sheet, name) for name in (border.sides, border.top))
+    long, wide = height, width
+    if border.ends == "butted" and not border.corner:
+        long, wide = (height, width + 2 * sides) if border.first == "sides" else (height + 2 * top, width)
+    for part, across, along in ((border.sides, sides, long), (border.top, top, wide)):
+        cut = made.sheet.part(part)
+        if cut is not None and cut.size is not None:
+            strip = mitred(across, along) if border.ends == "mitred" else rectangle(across, along)
+            yield part, _lying(cut, strip), _as_border(border.ends == "mitred")
+    if border.corner:
+        yield border.corner, rectangle(sides, top), {"cut": "whole"}
+
+
+def _as_border(is_mitred):
+    return {
+        "grain": LENGTHWISE,
+        "least": True,
+        "note": f"both ends are mitred; {MEASURE}" if is_mitred else MEASURE,
+    }
 
 
 def sash_lengths(made):
-    """The raw lengths (inches) of the long sashing strips between rows; none where there are no such strips or no blocks."""
-    setting, block, top = made.sheet.setting, made.panel(made.sheet.setting.block), made.panel(SETTING)
-    if setting.sashing is None or setting.sashing.strip is None or block is None or top is None:
-        return []
-    if setting.style == "straight":
-        return [top.size[0]] * (setting.down + (1 if setting.sashing.around else -1))
-    finished, sash = block.size[0] - 2 * made.seam, _finished_width(made, setting.sashing.part)
-    return [
-        on_point.strip_length(*ends, finished, sash, made.seam)
-        for ends in on_point.spans_between(setting.across, setting.down)
-    ]
+    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no blocks."""
+    lies, sashing, found = made.lies, made.sheet.setting.sashing, defaultdict(list)
+    if lies is None or sashing is None:
+        return found
+    beyond = float(2 * lies.sash if lies.on_point and not lies.whole else 0) + 2 * made.seam
+    for name, reach in _strips_by_name(lies, sashing.strip or ()):
+        found[name].append(float(lies.strip_length(reach)) + beyond)
+    return found
 
 
-def _finished_width(made, name):
-    panel = made.panel(name)
-    return 0.0 if panel is None else min(panel.size) - 2 * made.seam
+def _strips_by_name(lies, names):
+    """(name, how many blocks it passes) of each long sashing strip: one name for all rows, or one for each length."""
+    lengths = sorted(set(lies.strip_reaches))
+    return [(names[0] if len(names) == 1 else names[lengths.index(reach)], reach) for reach in lies.strip_reaches]
+
+
+def _value(made, sides):
+    """The cut sizes of these sides as floats of inches; None where a proof refuses one."""
+    found = tuple(
+        measure_or_none(
+            getattr(proofs, name), measure, seam=made.seam, **{what: float(given) for what, given in quantities.items()}
+        )
+        for name, measure, quantities in sides
+    )
+    return None if None in found else found
+
+
+def _times_root2(length):
+    """A length times √2, exact where it is."""
+    return length * sqrt(2) if isinstance(length, float) else root2(length).by_root()

@@ -2,11 +2,13 @@
 
 Edge triangles come lying with their right angle at the lower left. Rows are counted from the lower right corner of the quilt;
 on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the rows: block u
-of a row lies right of column line u, with its sash, if there is one, left of that line.
+of a row lies right of column line u, with its sash, if there is one, left of that line. Beside whole cornerstones a side
+triangle is as high as a row and its sashing together, so those two are joined before it is sewn on.
 """
 
 from itertools import combinations
-from typing import NamedTuple
+from math import sqrt
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -20,18 +22,25 @@ EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies besid
 
 
 class Pieces(NamedTuple):
-    """The panels an on-point top is sewn from. `sides` and `corners` are those for the top, left, bottom and right (corners: the
-    upper left, lower left, lower right, upper right one); `stone` or `strip` (or neither) crosses between the sashes. Where the
-    quilt's edge runs outside whole cornerstones (`whole`), side triangles are a sash longer than the blocks."""
+    """The panels an on-point top is sewn from.
 
-    block: object
-    alternate: object
-    sides: list
+    `parts` are those its rows name ("block", "alternate block", "sash", "level sash", "cornerstone", "cornerstone triangle",
+    and a list of long strips, shortest first, "sashing strip"). `sides` and `corners` are those for the top, left, bottom
+    and right (corners: the upper left, lower left, lower right, upper right one). `tip` ends sashing rows where a side
+    triangle reaches past whole cornerstones; where none is cut for it, it comes from the triangle's own cloth, large enough
+    for blocks that float so far inside the edge.
+    """
+
+    parts: dict
+    sides: list | None
     corners: list
-    sash: object = None
-    stone: object = None
-    strip: object = None
-    whole: bool = False
+    tip: Any = None
+    floating: float = 0.0
+
+    @property
+    def halved(self):
+        """The triangle cut for a cornerstone that the edge halves; None where whole ones are cut through."""
+        return self.parts.get("cornerstone triangle")
 
 
 class Level(NamedTuple):
@@ -48,27 +57,28 @@ class Level(NamedTuple):
         return cls(panel, column, place, (column, place))
 
 
-def sewn_top(across, down, pieces, seam):
-    """The top of `across` by `down` blocks on point (and the alternate ones between), corners last, as it lies on a wall."""
-    table = _Table(across, down, pieces, seam)
+def sewn_top(lies, pieces, seam):
+    """The top of this layout, corners last, as it lies on a wall."""
+    table = _Table(lies, pieces, seam)
     rows = table.between_the_corners(table.joined(table.rows()))
-    return with_corners(rows, pieces.corners, seam, table.width if table.sashed else None, pieces.whole).turn(45)
+    through_stones = lies.sashed and not lies.whole and pieces.halved is None
+    return with_corners(rows, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
-def with_corners(panel, corners, seam, sash=None, whole=False):
-    """The joined rows with their four corner triangles, each in the middle of its edge, or of the sash of this finished length that
-    lies along it; the rows stay where they lie.
+def with_corners(panel, corners, seam, side, through_stones=False):
+    """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length that
+    it lies along; the rows stay where they lie.
 
     What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
-    holds allowance of the quilt's edge. Beside sashes whose cornerstones the edge runs through, their tips end before the stones.
+    holds allowance of the quilt's edge. Where the edge cuts through the stones beside it, its tips end before those.
     """
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
     corners = dict(zip(("top", "left", "bottom", "right"), corners))
     for faces, edge in edges.items():
         corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
-        middle, lying = _middle(edge, sash), corner.turn(45)
-        if sash is not None and not whole:
+        middle, lying = _middle(edge, side), corner.turn(45)
+        if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
         half = lying.edge("top", seam).finished_length / 2
         panel = sewn(panel, lying, faces, "top", seam, middle - half - panel.edge(faces, seam).start)
@@ -78,14 +88,10 @@ def with_corners(panel, corners, seam, sash=None, whole=False):
     return panel.laid_down()
 
 
-def _middle(edge, sash):
-    """The middle of an edge, or of what lies between two of its seams about as far apart as a sash is long."""
-    pairs = (
-        [(abs(there - here - sash), here + there) for here, there in combinations(edge.breaks, 2)]
-        if sash is not None
-        else []
-    )
-    return (min(pairs)[1] if pairs else edge.start + edge.end) / 2
+def _middle(edge, side):
+    """The middle of what lies on an edge between two of its seams, or its ends, about as far apart as a block's side."""
+    pairs = combinations([edge.start, *edge.breaks, edge.end], 2)
+    return min((abs(there - here - side), here + there) for here, there in pairs)[1] / 2
 
 
 def _tips_off(lying, length, seam):
@@ -95,75 +101,100 @@ def _tips_off(lying, length, seam):
     return lying.trim(left=middle - length / 2, right=middle + length / 2).laid_down()
 
 
-def span(across, down, number):
-    """The column lines left and right of the blocks of a row."""
-    first = 1 + abs(number)
-    ends = min(2 * across, 2 * down - 2 * number)
-    return first, first + ends - max(0, -2 * number) - 1
-
-
-def spans_between(across, down):
-    """The column lines at the ends of each sashing row, from the bottom up: those of the longer of the rows it lies between."""
-    spans = [span(across, down, number) for number in range(1 - across, down)]
-    lows, highs = zip(spans[0], *spans, spans[-1])
-    return [(min(lows[i : i + 2]), max(highs[i : i + 2])) for i in range(len(spans) + 1)]
-
-
-def strip_length(first, last, block, sash, seam):
-    """The raw length (inches) of a sashing row between two column lines, of blocks and sashes that finish so wide."""
-    return (last - first) * (block + sash) + sash + 2 * seam
+TURNS = {("left", "bottom"): 90, ("left", "top"): 180, ("right", "bottom"): 0, ("right", "top"): 270}
+ALIGNED = {"bottom": "start", "top": "end"}
 
 
 class _Table:
-    """One on-point top being sewn: its panels, how wide they finish, and the rows already sewn."""
+    """One on-point top being sewn: its panels, how wide they finish, and what has been sewn of them already."""
 
-    def __init__(self, across, down, pieces, seam):
-        self.across, self.down, self.pieces, self.seam = across, down, pieces, seam
-        self.sashed = pieces.sash is not None
-        self.width = pieces.block.edge("bottom", seam).finished_length
-        self.sash_width = pieces.sash.edge("bottom", seam).finished_length if self.sashed else 0.0
+    def __init__(self, lies, pieces, seam):
+        self.lies, self.pieces, self.seam = lies, pieces, seam
+        self.width = pieces.parts["block"].edge("bottom", seam).finished_length
+        self.sash_width = pieces.parts["sash"].edge("bottom", seam).finished_length if lies.sashed else 0.0
+        self.pitch = self.width + self.sash_width
         self.sides = {turn: side.turn(turn) for turn, side in zip((0, 90, 180, 270), pieces.sides or ())}
-        self.sewn = {}
+        self.tips, self.ends, self.sewn = {}, {}, {}
 
     def rows(self):
-        """All rows from the bottom up: blocks, and sashing between, below and above them if there is any."""
-        numbers = range(1 - self.across, self.down)
-        blocks = [self._blocks(number) for number in numbers]
-        if not self.sashed:
-            return blocks
-        between = [
-            self._sashing(*ends, above)
-            for above, ends in enumerate(spans_between(self.across, self.down), 1 - self.across)
-        ]
-        return [row for pair in zip(between, blocks) for row in pair] + between[-1:]
+        """All rows from the bottom up, each a `Level`; with the sashing row that must be sewn on before its triangles, if any."""
+        rows, found, taken = self.lies.rows, [], set()
+        for place, row in enumerate(rows):
+            if row.kind == "blocks" and row.sashing:
+                other = place - 1 if row.sashing == "above" else place + 1
+                taken |= {place, other}
+                found.append((min(place, other), self._beside_stones(row, rows[other])))
+        for place, row in enumerate(rows):
+            if place not in taken:
+                found.append((place, self._blocks(row) if row.kind == "blocks" else self._sashing(row)))
+        return [level for _, level in sorted(found, key=lambda pair: -pair[0])]
 
-    def _blocks(self, number):
-        """A row of blocks, a side triangle at each end that is not a corner of the quilt."""
-        first, last = span(self.across, self.down, number)
-        run = [self.pieces.alternate if i % 2 else self.pieces.block for i in range(last - first)]
-        if self.sashed:
-            run = [part for block in run for part in (self.pieces.sash, block)] + [self.pieces.sash]
-        row, place = in_a_row(run, seam=self.seam, sewn=self.sewn), self.seam + self.sash_width
-        tall = row.size[1]
-        if number != 0:
-            align = "end" if number < 0 else "start"
-            start = self._level(self.sides[180 if number < 0 else 90], align, tall)
-            place += start.edge("right", self.seam).limit - 2 * self.seam
-            row = start.sew(row, "right", "left", self.seam, align)
-        if number != self.down - self.across:
-            align = "end" if number < self.down - self.across else "start"
-            end = self._level(self.sides[270 if number < self.down - self.across else 0], align, tall)
-            row = row.sew(end, "right", "left", self.seam, align)
-        if self.sashed and not self.pieces.whole:
-            return self._within_the_sashes(row, first, last, place)
-        return Level.of_row(row, first, place)
+    def _beside_stones(self, row, sashing):
+        """A row of blocks and a sashing row joined, then their triangles; one whose tip is cut off goes on before."""
+        ends = dict(_ends(row))
+        first = {row.tip: ends.pop(row.tip)} if row.tip else {}
+        level, between = self._blocks(row, first, short=True), self._sashing(sashing)
+        level = self._joined(level, between) if row.sashing == "above" else self._joined(between, level)
+        for end, form in ends.items():
+            panel, moved = self._ended(level.panel, end, form, self._side(end, form))
+            highest = level.highest[0], level.highest[1] + moved
+            level = Level(panel, level.column, level.place + moved, highest)
+        return level
 
-    def _within_the_sashes(self, row, first, last, place):
+    def column(self, row):
+        """The column line left of the first block of a row of blocks; lines are counted along the rows."""
+        return 1 + abs(row.number - self.lies.down)
+
+    def _blocks(self, row, ends=None, short=False):
+        """A row of blocks, a side triangle at each end that is not a corner of the quilt, or at these ends alone."""
+        run = [self.pieces.parts[piece.part] for piece in row.pieces]
+        ends = dict(_ends(row)) if ends is None else ends
+        panel, place = self._with_ends(run, {end: (form, self._side(end, form)) for end, form in ends.items()}, short)
+        place += self.sash_width
+        if self.lies.sashed and not self.lies.whole and self.pieces.halved is None:
+            return self._within_the_sashes(panel, len(row.pieces) // 2, self.column(row), place)
+        return Level.of_row(panel, self.column(row), place)
+
+    def _side(self, end, form):
+        return self.sides[TURNS[end, form]]
+
+    def _with_ends(self, run, ends, short=False):
+        """The panels in a row, a triangle at each end named: the row, and where its first piece begins once sewn.
+
+        A triangle is sewn to the piece at its end before all are sewn together, so that equal ends are sewn once.
+        """
+        run, place = list(run), self.seam
+        for end, (form, shape) in ends.items():
+            at = 0 if end == "left" else -1
+            key = id(run[at]), end, form, id(shape), short
+            if key not in self.ends:
+                self.ends[key] = (
+                    run[at],
+                    *self._ended(run[at], end, form, shape, short),
+                )  # kept, so that its id stays its own
+            _, run[at], moved = self.ends[key]
+            place += moved if end == "left" else 0.0
+        return in_a_row(run, seam=self.seam, sewn=self.sewn), place
+
+    def _ended(self, piece, end, form, triangle, short=False):
+        """A piece with a triangle at its left or right end, cut level with it if `short`, and how far that moves it right."""
+        align, tall = ALIGNED[form], piece.size[1]
+        triangle = self._level(triangle, align, tall)
+        if end == "right":
+            panel, moved = piece.sew(triangle, "right", "left", self.seam, align), 0.0
+        else:
+            panel = triangle.sew(piece, "right", "left", self.seam, align)
+            moved = triangle.edge("right", self.seam).limit - 2 * self.seam
+        if short and panel.size[1] > tall:
+            over = panel.size[1] - tall
+            panel = panel.trim(**({"top": tall} if align == "start" else {"bottom": over})).laid_down()
+        return panel, moved
+
+    def _within_the_sashes(self, panel, blocks, column, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of sashes."""
-        pitch = self.width + self.sash_width
-        left, right = place - pitch - self.sash_width + EAR, place + (last - first + 1) * pitch - EAR
-        row = row.trim(left=left if left > 0 else None, right=right if right < row.size[0] else None).laid_down()
-        return Level.of_row(row, first, place - max(0.0, left))
+        left, right = place - self.pitch - self.sash_width + EAR, place + (blocks + 1) * self.pitch - EAR
+        panel = panel.trim(left=left if left > 0 else None, right=right if right < panel.size[0] else None).laid_down()
+        return Level.of_row(panel, column, place - max(0.0, left))
 
     def _level(self, triangle, align, tall):
         """A triangle for the end of a row, its far tip cut level with the row where it would stand out by more than an ear.
@@ -175,49 +206,67 @@ class _Table:
             return triangle
         return triangle.trim(**({"top": tall} if align == "start" else {"bottom": high - tall})).laid_down()
 
-    def _sashing(self, first, last, above):
-        """The sashing row below row number `above`, with the tips of the side triangles that reach past whole cornerstones."""
-        row, place = self._sashes(first, last), self.seam + self.sash_width
-        tall, middle = row.size[1], self.down - self.across
-        if self.pieces.whole:
-            start = 180 if 1 - self.across <= above < 0 else 90 if above - 1 > 0 else None
-            end = 270 if above < min(middle, self.down) else 0 if above - 1 > middle else None
-            if start is not None:
-                align = "end" if start == 180 else "start"
-                tip = self._level(self._tip(start), align, tall)
-                place += tip.edge("right", self.seam).limit - 2 * self.seam
-                row = tip.sew(row, "right", "left", self.seam, align)
-            if end is not None:
-                align = "end" if end == 270 else "start"
-                row = row.sew(self._level(self._tip(end), align, tall), "right", "left", self.seam, align)
-        return Level.of_row(row, first, place)
+    def _sashing(self, row):
+        """A row of sashing, with the halved cornerstones or a triangle's tip at its ends, if those are pieces of their own."""
+        parts, lies = self.pieces.parts, self.lies
+        halved = self.pieces.halved
+        run = [parts["level sash" if piece.part == "sash" else piece.part] for piece in row.pieces if not lies.strips]
+        ends, place = {}, self.sash_width
+        if lies.strips:
+            run = [self._strip(lies.reach_of(row))]
+            place += (run[0].size[0] - 2 * self.seam - self._passing(row)) / 2
+        elif not lies.whole and halved is None:
+            run = [parts["cornerstone"], *run, parts["cornerstone"]]
+        elif not lies.whole:
+            ends, place = {end: (form, self._turned(halved, TURNS[end, form])) for end, form in _ends(row)}, 0.0
+        if row.tip:
+            ends = {row.tip: ("top", self._tip(TURNS[row.tip, "top"]))}
+        panel, start = self._with_ends(run, ends, short=bool(row.tip))
+        return Level.of_row(panel, self._column_below(row), start + place)
+
+    def _passing(self, row):
+        """How long a sashing row finishes from the cornerstone, or its place, at one end to that at the other."""
+        return self.lies.reach_of(row) * self.pitch + self.sash_width
+
+    def _column_below(self, row):
+        """The column line at the left end of a sashing row: that of the longer of the rows it lies between."""
+        beside = [number for number in (row.number - 1, row.number) if 1 <= number < self.lies.across + self.lies.down]
+        return min(1 + abs(number - self.lies.down) for number in beside)
+
+    def _strip(self, reach):
+        """A long strip of a sashing row that passes so many blocks, as long as the row, its slanting ends included."""
+        strips, lies = self.pieces.parts["sashing strip"], self.lies
+        strip = strips[0 if len(strips) == 1 else sorted(set(lies.strip_reaches)).index(reach)]
+        slant = 0.0 if lies.whole else 2 * sqrt(2) * self.seam
+        return as_long(strip, reach * self.pitch + self.sash_width + 2 * self.seam + slant)
+
+    def _turned(self, panel, turn):
+        """A panel turned, the same object every time."""
+        if (id(panel), turn) not in self.tips:
+            self.tips[id(panel), turn] = panel, panel.turn(turn)
+        return self.tips[id(panel), turn][1]
 
     def _tip(self, turn):
         """The tip of the side triangle lying at this turn, as far as it reaches beside a cornerstone.
 
         In one piece with its triangle on the quilt; cut off here, so that rows can be sewn whole.
         """
-        side = self.sides[turn]
-        leg = needed_square("once", self.sash_width, self.seam)
-        return triangle(side, leg, side.grains[0] - turn).turn(turn)
-
-    def _sashes(self, first, last):
-        """A sashing row from the cornerstone left of one column line to the one left of another."""
-        if self.pieces.strip is not None:
-            return as_long(self.pieces.strip, strip_length(first, last, self.width, self.sash_width, self.seam))
-        if "level" not in self.sewn:
-            self.sewn["level"] = self.pieces.sash.turn(90)
-        run = [part for _ in range(last - first) for part in (self.pieces.stone, self.sewn["level"])] + [
-            self.pieces.stone
-        ]
-        return in_a_row(run, seam=self.seam, sewn=self.sewn)
+        if self.pieces.tip is not None:
+            return self._turned(self.pieces.tip, turn)
+        if turn not in self.tips:
+            side = self.sides[turn]
+            leg = needed_square("once", self.sash_width + self.pieces.floating * sqrt(2), self.seam)
+            self.tips[turn] = triangle(side, leg, side.grains[0] - turn).turn(turn)
+        return self.tips[turn]
 
     def between_the_corners(self, top):
         """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no triangle."""
-        pitch = self.width + self.sash_width
-        last = span(self.across, self.down, self.down - self.across)[1]
-        left = top.place + (1 - top.column) * pitch - self.sash_width - self.seam
-        right = top.place + (last - top.column) * pitch + self.seam
+        across, down = self.lies.across, self.lies.down
+        last = (
+            1 + abs(down - across) + len(self.lies.rows_of_blocks[across - 1].pieces) // (2 if self.lies.sashed else 1)
+        )
+        left = top.place + (1 - top.column) * self.pitch - self.sash_width - self.seam
+        right = top.place + (last - top.column) * self.pitch + self.seam
         low, high = top.panel.box[0][0], top.panel.box[1][0]
         return top.panel.trim(
             left=left if left - low > self.seam else None, right=right if high - right > self.seam else None
@@ -235,7 +284,7 @@ class _Table:
     def _joined(self, top, above):
         """Rows sewn above others: the seams at one column line that both have are nested."""
         mine, theirs = top.panel.edge("top", self.seam), above.panel.edge("bottom", self.seam)
-        pitch, (highest, at) = self.width + self.sash_width, top.highest
+        pitch, (highest, at) = self.pitch, top.highest
         best = None
         for column in range(min(highest, above.column), max(highest, above.column) + 2):
             here = at + (column - highest) * pitch
@@ -243,13 +292,18 @@ class _Table:
             off, pair = _nearest(mine.breaks, theirs.breaks, here, there)
             if best is None or off < best[0] - self.seam / 4:
                 best = off, pair, here - there
-        slide = best[2]
-        if best[1] is not None:
-            i, j = best[1]
-            slide = mine.breaks[i] - theirs.breaks[j]
-        align = best[1] or slide - mine.start + theirs.start  # a plain strip has no seam to nest with
+        off, pair, slide = best
+        nested = pair is not None and off <= (self.sash_width or self.width) / 2  # a plain strip has no seam to nest with
+        if nested:
+            slide = mine.breaks[pair[0]] - theirs.breaks[pair[1]]
+        align = pair if nested else slide - mine.start + theirs.start
         panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)  # the top stays where it lies
         return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slide))
+
+
+def _ends(row):
+    """The ends of a row at which a triangle stands, and where its right angle lies."""
+    return [(end, form) for end, form in (("left", row.left), ("right", row.right)) if form]
 
 
 def _nearest(mine, theirs, here, there):

@@ -1,11 +1,13 @@
 """One piece of cloth as the cutting list prints it, at the size that the printed one stands for."""
 
+from fractions import Fraction
 from math import sqrt
 
 from ..pattern.names import CORNER, SIDE, all_in
+from ..root2 import Root2
 from ..sewing import CannotSew, patch
-from .needs import edge_square
-from .rounding import ROUNDED_UP, ROUNDING, sewn_size
+from . import measures
+from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
 
 def cut_piece(made, cut):
@@ -14,7 +16,7 @@ def cut_piece(made, cut):
     The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
     long edge.
     """
-    width, height = _meant_size(made, cut)
+    width, height = meant_size(made, cut)
     about = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
@@ -28,12 +30,46 @@ def cut_piece(made, cut):
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
-def _meant_size(made, cut):
-    """The (width, height) in inches that a printed size stands for: rounding is not sewn in (see `rounding`).
+def meant_size(made, cut):
+    """The (width, height) in inches that a printed cut size stands for: rounding is not sewn in (see `rounding`)."""
+    printed = tuple(map(float, made.sheet.cut_size(cut)))
+    if made.as_printed or cut.cut == "whole":
+        return printed
+    exact = _at_the_edge(made, cut)
+    if exact is not None:
+        return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
+    finished = meant_finished(made, cut)
+    return tuple(needed_square(cut.cut, side, made.seam) for side in finished)
 
-    A triangle at the quilt's edge is rounded from what the block beside it needs; cut larger it is as large as printed.
+
+def meant_finished(made, cut):
+    """The finished (width, height) in inches that a printed part stands for: of the unit, or the long side for "twice".
+
+    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is that
+    rounded; else the nearest step of the ruler.
     """
-    printed, setting = tuple(map(float, made.sheet.cut_size(cut))), made.sheet.setting
+    seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
+    known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
+    found = []
+    for size, side in zip(printed, known):
+        if side is not None and cut.cut != "whole" and _rounded(size, needed_square(cut.cut, float(side), seam)):
+            found.append(float(side))
+        else:
+            found.append(finished_size(cut.cut, size, seam, made.sheet.units))
+    return tuple(found)
+
+
+def _rounded(size, exact):
+    """Whether a printed size is an exact one rounded, as the trade rounds it."""
+    return -ROUNDING <= size - exact <= ROUNDED_UP
+
+
+def _at_the_edge(made, cut):
+    """The exact square of a piece at the quilt's edge, from what it lies beside: a plain side or corner triangle, a halved
+    cornerstone, a triangle's tip; None for any other piece. One cut larger is as large as printed."""
+    from .needs import edge_square
+
+    setting = made.sheet.setting
     for kind, piece, way in ((SIDE, setting.sides, "twice"), (CORNER, setting.corners, "once")):
         if (
             piece is not None
@@ -41,11 +77,14 @@ def _meant_size(made, cut):
             and cut.cut == way
             and not _lies_beside_itself(made.sheet, piece)
         ):
-            block = made.panel(setting.block)
-            exact = None if block is None else edge_square(made, kind, block.size[0] - 2 * made.seam)
-            rounded = exact is not None and all(-ROUNDING <= side - exact <= ROUNDED_UP for side in printed)
-            return (exact, exact) if rounded else printed
-    return tuple(sewn_size(cut.cut, side, made.seam, made.sheet.units) for side in printed)
+            return edge_square(made, kind)
+    sashing = setting.sashing
+    if sashing is not None and cut.cut == "twice":
+        if cut.part == sashing.edge_cornerstone:
+            return needed_square("twice", float(made.width_of(sashing.part)) * sqrt(2), made.seam)
+        if setting.sides is not None and cut.part == setting.sides.tip:
+            return needed_square("twice", float(made.tip_length), made.seam)
+    return None
 
 
 def _lies_beside_itself(sheet, piece):
@@ -53,3 +92,41 @@ def _lies_beside_itself(sheet, piece):
     sashing = sheet.setting.sashing
     beside = [sheet.setting.block, *(piece.frame or ()), *([sashing.part] if sashing else [])]
     return any(piece.part in all_in(sheet, name) for name in beside)
+
+
+_SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it
+
+
+def built_ends(sheet):
+    """{part: its exact finished leg (cut once) or long side (cut twice)} of the triangles in built edge triangles.
+
+    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one of
+    these, rounded. A part whose size fits none of them is left out.
+    """
+    found, setting = {}, sheet.setting
+    for piece in (setting.sides, setting.corners):
+        if piece is None or piece.how != "built":
+            continue
+        names = {
+            item.name
+            for rows in (piece.rows, piece.left, piece.bottom, piece.right)
+            for row in rows or ()
+            for item in row
+        }
+        cuts = [cut for cut in sheet.cut if cut.part in names]
+        sides = {side - 2 * sheet.sewing_seam for cut in cuts if cut.cut == "whole" for side in sheet.cut_size(cut)}
+        sides = sides or set(measures.finished(sheet, setting.block) or ())
+        for cut in cuts:
+            size = _beside(cut, sides, sheet) if cut.cut != "whole" and cut.finished is None else None
+            if size is not None:
+                found[cut.part] = size
+    return found
+
+
+def _beside(cut, sides, sheet):
+    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size stands for."""
+    ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
+    printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
+    fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) > 0]
+    fits = [(off, way) for off, way in fits if _rounded(printed, needed_square(cut.cut, float(way), seam))]
+    return min(fits, key=lambda pair: pair[0])[1] if fits else None

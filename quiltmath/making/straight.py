@@ -7,42 +7,32 @@ from ..sewing import in_a_row, patch
 from .by_proof import measure
 
 EASED = 1 / 16  # inches: two edges that differ by less are eased together
+OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
-def sewn_top(setting, block, alternate, sash=None, stone=None, strip=None, seam=0.25):
-    """The top of a straight setting: rows of blocks (and sashes), joined with the sashing rows between them."""
-    across, down, sashing = setting.across, setting.down, setting.sashing
-    sewn = {}
-    rows = [
-        _with_sashes([alternate if (i + j) % 2 else block for i in range(across)], sash, sashing) for j in range(down)
-    ]
-    rows = [in_a_row(row, seam=seam, sewn=sewn) for row in rows]
-    if sashing is None:
-        return in_a_row(rows, "top", "bottom", seam, sewn=sewn)
-    if stone is not None:
-        level = sash.turn(90)
-        between = in_a_row(_with_sashes([level] * across, stone, sashing), seam=seam, sewn=sewn)
-    else:
-        between = as_long(strip, rows[0].size[0])
-    return in_a_row(_with_sashes(rows, between, sashing), "top", "bottom", seam, sewn=sewn)
-
-
-def _with_sashes(pieces, sash, sashing):
-    """The pieces with a sash between any two, and before and after them where the sashing goes all round."""
-    if sashing is None:
-        return pieces
-    with_sashes = [part for piece in pieces for part in (sash, piece)]
-    return [*with_sashes, sash] if sashing.around else with_sashes[1:]
+def sewn_top(lies, parts, seam=0.25):
+    """The top of a straight setting: its rows of blocks (and sashes), joined with the sashing rows between them."""
+    sewn, rows = {}, {}
+    for row in lies.rows:
+        if row.parts != ("sashing strip",):
+            run = [parts["level sash" if part == "sash" and row.kind == "sashing" else part] for part in row.parts]
+            rows[row.kind, row.number] = in_a_row(run, seam=seam, sewn=sewn)
+    if lies.strips:
+        between = as_long(parts["sashing strip"][0], rows["blocks", 1].size[0])
+        rows |= {("sashing", number): between for number in range(1, lies.lines + 1)}
+    return in_a_row([rows[row.kind, row.number] for row in lies.rows][::-1], "top", "bottom", seam, sewn=sewn)
 
 
 def as_long(strip, length, upright=False):
     """A strip of the same cloth and width, cut (from joined lengths if need be) to this raw length in inches."""
-    width = min(strip.size)
-    cut = strip.cuts[0]
-    return patch(size=(width, length) if upright else (length, width), fabric=cut.fabric, part=cut.part)
+    width, cut = min(strip.size), strip.cuts[0]
+    lies_upright = strip.size[0] <= strip.size[1]
+    grain = strip.grains[0] if upright == lies_upright else strip.grains[0] + 90
+    size = (width, length) if upright else (length, width)
+    return patch(size=size, fabric=cut.fabric, part=cut.part, grain=grain)
 
 
-class Strip(NamedTuple):
+class BorderStrip(NamedTuple):
     """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the sides or
     the top and bottom, its raw length in inches by measuring the top, and its raw width."""
 
@@ -54,30 +44,48 @@ class Strip(NamedTuple):
 
 
 def bordered(top, borders, panels, seam):
-    """The top with its borders, cut to the top as it measures, and the `Strip` of each pair.
-
-    Mitred corners are set-in seams, which are not sewn here: such strips are joined butted, which gives the same size.
-    """
+    """The top with its borders, cut to the top as it measures, and the `BorderStrip` of each pair."""
     strips = []
     for number, border in enumerate(borders):
-        side, upper = panels[border.sides], panels[border.top]
-        first = "sides" if border.first == "sides" or border.corner else "top"
-        width, height = top.size
-        for where in (first, "top" if first == "sides" else "sides"):
-            corner = panels.get(border.corner) if where == "top" else None
-            strip, faces = (side, ("left", "right")) if where == "sides" else (upper, ("bottom", "top"))
-            length = width if corner is not None else top.size[1] if where == "sides" else top.size[0]
-            top = _with_pair(top, _as_border(strip, length, where == "sides"), faces, corner, seam)
-            strips.append(
-                Strip(
-                    number,
-                    border.sides if where == "sides" else border.top,
-                    where,
-                    _mitred_length(border, where, width, height, min(strip.size), seam) or length,
-                    min(strip.size),
-                )
-            )
+        if border.triangles is not None:
+            top = _on_point(top, panels[border.triangles], seam)
+            continue
+        wanted = _strips(border, number, top.size, panels, seam)
+        if border.ends == "mitred":
+            top = _mitred(top, wanted, panels, seam)
+        else:
+            top = _butted(top, border, wanted, panels, seam)
+        strips += wanted
     return top, strips
+
+
+def _strips(border, number, size, panels, seam):
+    """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the other."""
+    width, height = size
+    wide = {where: min(panels[part].size) for where, part in (("sides", border.sides), ("top", border.top))}
+    long = {"sides": height, "top": width}
+    first = "sides" if border.first == "sides" or border.corner else "top"
+    second = "top" if first == "sides" else "sides"
+    if border.ends == "mitred":
+        for where, raw in list(long.items()):
+            side = raw - 2 * seam
+            long[where] = measure(proofs.mitred_strip, side=side, width=wide[where] - 2 * seam, seam=seam)
+    elif not border.corner:
+        long[second] += 2 * (wide[first] - 2 * seam)
+    parts = {"sides": border.sides, "top": border.top}
+    return [BorderStrip(number, parts[where], where, long[where], wide[where]) for where in (first, second)]
+
+
+def _butted(top, border, wanted, panels, seam):
+    """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are any."""
+    for one in wanted:
+        upright = one.where == "sides"
+        strip = _as_border(panels[one.part], one.length, upright)
+        if border.corner and not upright:
+            strip = in_a_row([panels[border.corner], strip, panels[border.corner]], seam=seam)
+        for face in ("left", "right") if upright else ("bottom", "top"):
+            top = top.sew(strip, face, OPPOSITE[face], seam, "centre")
+    return top
 
 
 def _as_border(strip, length, upright):
@@ -87,18 +95,14 @@ def _as_border(strip, length, upright):
     return as_long(strip, length, upright)
 
 
-def _with_pair(top, strip, faces, corner, seam):
-    """The top with a strip on both of two opposite edges, corner squares at its ends if there are any."""
-    piece = in_a_row([corner, strip, corner], seam=seam) if corner is not None else strip
-    opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
-    for face in faces:
-        top = top.sew(piece, face, opposite[face], seam, "centre")
-    return top
+def _mitred(top, wanted, panels, seam):
+    """The top with strips whose corners are mitred, each as long as its mitres take."""
+    strips = {one.where: as_long(panels[one.part], one.length, one.where == "sides") for one in wanted}
+    return top.mitred(strips["sides"], strips["top"], seam)
 
 
-def _mitred_length(border, where, width, height, strip, seam):
-    """The raw length of a mitred strip, by the proof; None for butted ones."""
-    if border.ends != "mitred":
-        return None
-    side = (height if where == "sides" else width) - 2 * seam
-    return measure(proofs.mitred_strip, side=side, width=strip - 2 * seam, seam=seam)
+def _on_point(top, triangle, seam):
+    """The top with a triangle on each of its four edges, turned to stand on its point."""
+    for faces in ("left", "right", "top", "bottom"):
+        top = top.sew(triangle, faces, "upper right", seam, "centre")
+    return top.turn(45)

@@ -27,10 +27,11 @@ def half_squares_at_once(one, other, at_a_time, seam, unit="in"):
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
 
 
-def quarter_square(one, other, seam):
-    """Four triangles cut twice, the first fabric above and below, the second left and right."""
-    half = other.turn(90).sew(one, "right", "left", seam, "centre")
-    return half.sew(half.turn(180), "bottom", "top", seam, "centre").turn(45)
+def quarter_square(above, right, below, left, seam):
+    """Four triangles cut twice, from the top clockwise."""
+    lower = left.turn(90).sew(below, "right", "left", seam, "centre")
+    upper = right.turn(90).sew(above, "right", "left", seam, "centre")
+    return lower.sew(upper.turn(180), "bottom", "top", seam, "centre").turn(45)
 
 
 def flying_geese(goose, sky, seam):
@@ -69,7 +70,8 @@ def from_whole_squares(unit, one, other, at_a_time, seam, measured):
         return half_squares_at_once(one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square":
         side = sewn_size("twice", min(one.size[0], other.size[0]), seam, measured) / sqrt(2)
-        return quarter_square(triangle(one, side, 45), triangle(other, side, 45), seam)
+        one, other = triangle(one, side, 45), triangle(other, side, 45)
+        return quarter_square(one, other, one, other, seam)
     if at_a_time == 4:
         goose = sewn_size("twice", one.size[0], seam, measured) / sqrt(2)
         sky = sewn_size("once", other.size[0], seam, measured)
@@ -79,19 +81,25 @@ def from_whole_squares(unit, one, other, at_a_time, seam, measured):
     return flying_geese(triangle(one, goose, 45), triangle(other, sky, 90), seam)
 
 
-def sewn_unit(unit, one, other, at_a_time, seam, measured="in"):
-    """The panel of a unit from the panels of its two parts; `at_a_time` is 0 where the parts are triangles already.
+def sewn_unit(unit, parts, at_a_time, seam, measured="in"):
+    """The panel of a unit from the panels of its parts; `at_a_time` is 0 where the parts are triangles already.
 
     `measured` is the unit of length ("in" or "cm") in which the pattern rounds its sizes.
     """
+    if at_a_time and len(parts) > 2:
+        raise CannotSew(
+            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: cut them "
+            "twice on the diagonal"
+        )
     if unit.kind == "square in a square":
-        return square_in_a_square(one, other, seam)
+        return square_in_a_square(*parts, seam)
     if unit.kind == "snowball":
-        return snowball(one, other, seam)
+        return snowball(*parts, seam)
     if at_a_time:
-        return from_whole_squares(unit, one, other, at_a_time, seam, measured)
-    make = {"half-square": half_square, "quarter-square": quarter_square, "flying geese": flying_geese}[unit.kind]
-    return make(one, other, seam)
+        return from_whole_squares(unit, *parts, at_a_time, seam, measured)
+    if unit.kind == "quarter-square":
+        return quarter_square(*(parts * 2)[:4], seam)
+    return {"half-square": half_square, "flying geese": flying_geese}[unit.kind](*parts, seam)
 
 
 def sub_cut_piece(strips, sub_cut, seam):

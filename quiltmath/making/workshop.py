@@ -1,8 +1,9 @@
 """Every panel of a sheet, sewn when it is asked for, and what could not be sewn."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from math import sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -19,16 +20,18 @@ from ..pattern.names import (
     edge_name,
     edge_piece,
     final,
-    patches,
-    pieces_needed,
     step_giving,
     where_of,
 )
-from ..pattern.names import at_a_time as at_once
+from ..root2 import root2
 from ..sewing import CannotSew, in_a_row
-from . import on_point, straight, units
+from ..sewing.seaming import sewn
+from ..shapes import NEAR
+from . import layout, measures, on_point, straight, units
+from .bill import at_a_time as at_once
+from .bill import bill_of_materials, patches, pieces_needed
 from .by_proof import measure
-from .pieces import cut_piece
+from .pieces import built_ends, cut_piece
 
 MOST_PATCHES = 200_000
 
@@ -47,11 +50,14 @@ class ConstructionError(NamedTuple):
 
 @dataclass
 class Made:
-    """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn."""
+    """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
-    sheet: object
+    `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
+    """
+
+    sheet: Any
+    as_printed: bool = False
     troubles: list = field(default_factory=list)
-    border_strips: list = field(default_factory=list)
     _panels: dict = field(default_factory=dict)
 
     @property
@@ -86,9 +92,65 @@ class Made:
             return self.bound.size
         return None if self.top is None else tuple(side - 2 * self.seam for side in self.top.size)
 
-    def pieces_needed(self):
-        """How many pieces of each part the whole quilt takes."""
-        return pieces_needed(self.sheet)
+    @cached_property
+    def bill(self):
+        """How many of each named thing the whole quilt takes: see `bill.bill_of_materials`."""
+        return bill_of_materials(self.sheet)
+
+    @cached_property
+    def needs(self):
+        """What each part needs, {part: Need}: see `needs.needs`."""
+        from .needs import needs
+
+        return needs(self)
+
+    # -- finished measures: exact where the sheet's figures add up, else as the cloth measures ------------------------
+
+    @cached_property
+    def adds_up(self):
+        """Whether the printed sizes of the blocks and sashes add up to squares of one size."""
+        return measures.lies(self.sheet) is not None
+
+    @cached_property
+    def cell(self):
+        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it cannot."""
+        sheet, name = self.sheet, self.sheet.setting.block
+        size = measures.finished(sheet, name)
+        block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
+        if size is None:
+            size = getattr(block, "finished", None)
+        if size is not None:
+            return size[0]
+        panel = self.panel(name)
+        return None if panel is None else panel.size[0] - 2 * self.seam
+
+    def width_of(self, name):
+        """The finished width of a strip in inches; 0 where it cannot be sewn."""
+        width = measures.width_of(self.sheet, name)
+        if width is None:
+            panel = self.panel(name)
+            return 0.0 if panel is None else min(panel.size) - 2 * self.seam
+        return width
+
+    @cached_property
+    def lies(self):
+        """The `Layout` of the setting; None where its block cannot be sewn."""
+        found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
+        if found is not None or self.cell is None:
+            return found
+        return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
+
+    @property
+    def tip_length(self):
+        """The finished long side of the tip of a side triangle that reaches past whole cornerstones."""
+        return root2(self.width_of(self.sheet.setting.sashing.part)).by_root() + 2 * self.sheet.setting.floating
+
+    @cached_property
+    def built_ends(self):
+        """{part: finished leg or long side} of the triangles in built edge triangles: see `pieces.built_ends`."""
+        return built_ends(self.sheet)
+
+    # -- panels ------------------------------------------------------------------------------------------------------
 
     def panel(self, name):
         """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
@@ -103,7 +165,7 @@ class Made:
         return self._panels[name]
 
     def edge_triangle(self, kind, where):
-        """The side or corner triangle at the "top", "left", "bottom" or "right", lying with its right angle at the lower left.
+        """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.
 
         Where whole blocks are cut for the edge, each is cut as it would lie in the quilt, so that its patches run on.
         """
@@ -115,6 +177,13 @@ class Made:
             return self._panels[key]
         return self.need(edge_name(self.sheet, kind, where))
 
+    def unframed(self, kind, where="top"):
+        """A side or corner triangle before its frame is sewn on, or None where it cannot be sewn."""
+        try:
+            return _edge_triangle(self, edge_piece(self.sheet, kind), kind, where)
+        except (CannotSew, _Missing):
+            return None
+
     def need(self, name):
         """The panel of this name, or the signal that what is being sewn lacks it."""
         panel = self.panel(name)
@@ -122,13 +191,34 @@ class Made:
             raise _Missing(name)
         return panel
 
+    @cached_property
+    def bordered(self):
+        """The top with its borders, and what each strip measures: (panel or None, list of `straight.BorderStrip`)."""
+        names = {name for border in self.sheet.border for name in border.parts}
+        try:
+            panels = {name: self.need(name) for name in names}
+            return straight.bordered(self.need(centre(self.sheet)), self.sheet.border, panels, self.seam)
+        except CannotSew as problem:
+            self.troubles.append(ConstructionError(QUILT, _path(self.sheet, QUILT), str(problem)))
+        except _Missing:
+            pass
+        return None, []
+
+    @property
+    def border_strips(self):
+        """What each pair of border strips measures at the made top; none where there is no border, or no top to measure."""
+        return self.bordered[1] if self.sheet.border else []
+
 
 class _Missing(Exception):
     """A panel needed for another could not be sewn; the trouble is noted with the first one."""
 
 
-def make(sheet):
+def make(sheet, as_printed=False):
     """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
+
+    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the finished
+    size it stands for, its rounding undone; `as_printed` sews that in as well.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -138,7 +228,7 @@ def make(sheet):
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
     _rows_match(sheet)
-    return Made(sheet)
+    return Made(sheet, as_printed)
 
 
 def refuse_too_many(sheet, count, what):
@@ -208,7 +298,7 @@ def _sewn(made, name):
     if name == SETTING:
         return {name: _setting(made)}
     if name == QUILT:
-        return {name: _with_borders(made)}
+        return {name: made.bordered[0]}
     piece = edge_piece(sheet, name)
     if piece is not None:
         return {name: _framed(made, _edge_triangle(made, piece, name, where_of(name)), piece.frame)}
@@ -218,59 +308,64 @@ def _sewn(made, name):
 def _unit(made, name):
     """The panel of a unit, trimmed if the sheet says so."""
     unit = made.sheet.unit[name]
-    one, other = (made.need(part) for part in unit.parts)
+    parts = [made.need(part) for part in unit.parts]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
-    return _trimmed_to(units.sewn_unit(unit, one, other, at_a_time, made.seam, made.sheet.units), unit.trim_to)
+    return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
 
 
-def _with_borders(made):
-    """The top with its borders; how long each strip must be is kept in `border_strips`."""
-    names = {name for border in made.sheet.border for name in (border.sides, border.top, border.corner) if name}
-    panels = {name: made.need(name) for name in names}
-    top, made.border_strips = straight.bordered(made.need(centre(made.sheet)), made.sheet.border, panels, made.seam)
-    return top
+def framed(made, kind, short=0.0):
+    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the trim."""
+    return _framed(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
 
 
-def _framed(made, triangle, frame):
-    """An edge triangle with frame strips on its two short edges, the left one first, trimmed in line with its long edge.
+def _framed(made, triangle, frame, short=0.0):
+    """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on the
+    long edge of a corner triangle.
 
-    The strips are sewn as long as they must be to reach past that trim; whether the printed ones do is for the review to say.
+    The strips are sewn as long as they must be to reach past the trim; whether the printed ones do is for the review to say.
     """
     if frame is None:
         return triangle
-    needed = frame_lengths(made, triangle, frame)
+    needed = {place: length - short for place, length in frame_lengths(made, triangle, frame).items()}
+    if len(frame) == 1:
+        return _framed_long(made, triangle, straight.as_long(made.need(frame[0]), needed[frame[0], "upper right"]))
     left, level = (
         straight.as_long(made.need(name), needed[name, place], upright=place == "left")
         for name, place in zip(frame, ("left", "bottom"))
     )
     outside = triangle.edge("upper right", made.seam)
-    limit = (
-        outside.limit
-        + (left.size[0] - 2 * made.seam) * outside.normal[0]
-        + (level.size[1] - 2 * made.seam) * outside.normal[1]
-    )
-    panel = triangle.sew(left, "left", "right", made.seam, "start").sew(level, "bottom", "top", made.seam, "start")
-    corner = np.array(outside.normal) * limit
-    along = np.array((-outside.normal[1], outside.normal[0]))
+    panel = sewn(triangle, left, "left", "right", made.seam, "start")  # the triangle stays where it lies
+    panel = sewn(panel, level, "bottom", "top", made.seam, "start")
+    normal = np.array(outside.normal)
+    if not _reaches(panel, normal, outside.limit):
+        return panel.laid_down()
+    corner, along = normal * outside.limit, np.array((-normal[1], normal[0]))
     return panel.cut(corner, corner + along)[0].laid_down()
 
 
-def unframed(made, name):
-    """The side or corner triangle of a sheet before its frame is sewn on, or None where it cannot be sewn."""
-    try:
-        return _edge_triangle(made, edge_piece(made.sheet, name), name, where_of(name))
-    except (CannotSew, _Missing):
-        return None
+def _reaches(panel, normal, limit):
+    """Whether some cloth of a panel lies past a line."""
+    return bool((panel.corners.reshape(-1, 2) @ normal).max() > limit + NEAR)
+
+
+def _framed_long(made, triangle, strip):
+    """A corner triangle with a strip on its long edge, trimmed in line with both short edges."""
+    panel = sewn(triangle, strip, "upper right", "bottom", made.seam, "centre")  # the triangle stays where it lies
+    return panel.trim(left=0, bottom=0, seam=made.seam).laid_down()
 
 
 def frame_lengths(made, triangle, frame):
-    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, "left" or "bottom"): length}."""
+    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, edge of the triangle): length}."""
+    widths = [min(made.need(name).size) - 2 * made.seam for name in frame]
+    if len(frame) == 1:
+        long = triangle.edge("upper right", made.seam).finished_length
+        reach = measure(proofs.frame_both_ends, "strip", leg=long, width=widths[0], seam=made.seam)
+        return {(frame[0], "upper right"): reach}
     leg = triangle.edge("left", made.seam).finished_length
-    first, second = (min(made.need(name).size) - 2 * made.seam for name in frame)
     return {
-        (frame[0], "left"): measure(proofs.frame_end, leg=leg, width=first, seam=made.seam),
-        (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + first, width=second, seam=made.seam),
+        (frame[0], "left"): measure(proofs.frame_end, leg=leg, width=widths[0], seam=made.seam),
+        (frame[1], "bottom"): measure(proofs.frame_end, leg=leg + widths[0], width=widths[1], seam=made.seam),
     }
 
 
@@ -303,30 +398,37 @@ def _trimmed_to(panel, size):
 
 def _setting(made):
     """The setting sewn from its blocks, sashes and edge triangles; an on-point one is squared up."""
-    setting = made.sheet.setting
-    block = made.need(setting.block)
-    alternate = made.need(setting.alternate) if setting.alternate else block
-    sash, stone, strip = _sashes(made)
+    setting, seam = made.sheet.setting, made.seam
+    parts = {"block": made.need(setting.block)}
+    if setting.alternate:
+        parts["alternate block"] = made.need(setting.alternate)
+    if setting.sashing is not None:
+        parts |= _sashes(made, setting.sashing)
+    lies = layout.of(setting)
     if setting.style == "straight":
-        return straight.sewn_top(setting, block, alternate, sash, stone, strip, made.seam)
-    sides = [made.edge_triangle(SIDE, where) for where in EDGES] if setting.across + setting.down > 2 else None
-    corners = [made.edge_triangle(CORNER, where) for where in EDGES]
-    whole = setting.sashing is not None and setting.sashing.edge == "whole"
-    pieces = on_point.Pieces(block, alternate, sides, corners, sash, stone, strip, whole)
-    return squared_up(
-        on_point.sewn_top(setting.across, setting.down, pieces, made.seam), made.seam, float(setting.floating)
-    )
+        return straight.sewn_top(lies, parts, seam)
+    edges = {kind: [made.edge_triangle(kind, where) for where in EDGES] for kind in _edges_of(lies)}
+    tip = made.need(setting.sides.tip) if setting.sides is not None and setting.sides.tip else None
+    pieces = on_point.Pieces(parts, edges.get(SIDE), edges[CORNER], tip, float(setting.floating))
+    return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating))
 
 
-def _sashes(made):
-    """The sash, upright, the cornerstone and the long strip of a setting; None for each it does not have."""
-    sashing = made.sheet.setting.sashing
-    if sashing is None:
-        return None, None, None
-    sash, stone, strip = (
-        made.need(name) if name else None for name in (sashing.part, sashing.cornerstone, sashing.strip)
-    )
-    return (sash if sash.size[0] <= sash.size[1] else sash.turn(90)), stone, strip
+def _edges_of(lies):
+    return (SIDE, CORNER) if lies.side_triangles else (CORNER,)
+
+
+def _sashes(made, sashing):
+    """The sashes, upright and level, the cornerstones, and the long strips of a setting, shortest first."""
+    sash = made.need(sashing.part)
+    sash = sash if sash.size[0] <= sash.size[1] else sash.turn(90)
+    found = {"sash": sash, "level sash": sash.turn(90)}
+    if sashing.cornerstone:
+        found["cornerstone"] = made.need(sashing.cornerstone)
+    if sashing.edge_cornerstone:
+        found["cornerstone triangle"] = made.need(sashing.edge_cornerstone)
+    if sashing.strip:
+        found["sashing strip"] = [made.need(name) for name in sashing.strip]
+    return found
 
 
 def squared_up(top, seam, floating=0.0):

@@ -1,6 +1,8 @@
-"""What each name of a sheet is made from: names that nothing makes, and things made from themselves, are found here."""
+"""What each name of a sheet is made from: names that nothing makes, and things made from themselves, are found here.
 
-from collections import Counter
+How many of each a quilt takes is worked out in `making.bill`.
+"""
+
 from difflib import get_close_matches
 
 OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
@@ -10,41 +12,55 @@ EDGES = ("top", "left", "bottom", "right")
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
 
-def ingredients(sheet, name):
-    """The names one going of this panel is made from, each as often as it is needed; empty for a part cut from cloth.
-
-    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip set.
-    """
+def uses(sheet, name):
+    """The names of what a panel is made from, each once; none for a part cut from cloth."""
     if name in sheet.block:
-        return Counter(item.name for row in sheet.block[name].rows for item in row)
+        return _each(item.name for row in sheet.block[name].rows for item in row)
     if name in sheet.unit:
-        return _of_unit(sheet, sheet.unit[name])
+        return _each(sheet.unit[name].parts)
     if name in sheet.strip_set:
-        return Counter(sheet.strip_set[name].strips)
+        return _each(sheet.strip_set[name].strips)
     step = step_giving(sheet, name)
     if step is not None:
-        return Counter(step.uses)
+        return _each(step.uses)
     if name == SETTING:
-        return _of_setting(sheet)
+        return _each(_in_setting(sheet))
     if name == QUILT:
-        return Counter([centre(sheet)]) + _of_borders(sheet)
+        return _each([centre(sheet), *(part for border in sheet.border for part in border.parts)])
     piece = edge_piece(sheet, name)
-    return Counter() if piece is None else _of_edge_piece(piece, sheet.setting, where_of(name))
+    return [] if piece is None else _each(in_edge_piece(piece, sheet.setting, where_of(name)))
 
 
-def batch(sheet, name):
-    """How many panels of this name one going of its `ingredients` gives."""
-    if name in sheet.unit:
-        unit = sheet.unit[name]
-        return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
-    if name in sheet.strip_set:
-        strip_set = sheet.strip_set[name]
-        width = min(sheet.usable_width(sheet.part(strip).fabric) for strip in strip_set.strips if sheet.part(strip))
-        return max(1, int(width // strip_set.sub_cut))
-    piece = edge_piece(sheet, name)
-    if piece is not None and piece.how == "cut blocks" and piece.past == 0:
-        return 2 if name.endswith(SIDE) else 4
-    return 1
+def _each(names):
+    return list(dict.fromkeys(names))
+
+
+def _in_setting(sheet):
+    setting = sheet.setting
+    names = [setting.block] + ([setting.alternate] if setting.alternate else [])
+    if setting.style == "on point":
+        names += edge_names(sheet, SIDE) + edge_names(sheet, CORNER)
+        names += [setting.sides.tip] if setting.sides is not None and setting.sides.tip else []
+    return names + sashing_parts(setting)
+
+
+def sashing_parts(setting):
+    """The names of the sashes, cornerstones and strips of a setting; none where it has no sashing."""
+    sashing = setting.sashing
+    if sashing is None:
+        return []
+    stones = [name for name in (sashing.cornerstone, sashing.edge_cornerstone) if name]
+    return [sashing.part, *stones, *(sashing.strip or ())]
+
+
+def in_edge_piece(piece, setting, where="top"):
+    """The names of all pieces of one edge triangle, each as often as it takes it."""
+    frame = list(piece.frame or ())
+    if piece.how == "plain":
+        return [piece.part, *frame]
+    if piece.how == "built":
+        return [item.name for row in piece.rows_at(where) for item in row] + frame
+    return [piece.block or setting.block, *frame]
 
 
 def edge_piece(sheet, name):
@@ -79,111 +95,6 @@ def edge_names(sheet, kind):
     return list(dict.fromkeys(edge_name(sheet, kind, where) for where in EDGES)) if edge_piece(sheet, kind) else []
 
 
-def at_a_time(sheet, unit):
-    """How many units come from one going where whole squares are sewn first and cut then."""
-    if unit.at_a_time is not None:
-        return unit.at_a_time
-    if unit.kind == "flying geese":
-        goose = sheet.part(unit.parts[0])
-        return 4 if goose is not None and sheet.cut_size(goose)[0] == sheet.cut_size(goose)[1] else 1
-    return 2
-
-
-def _sewn_first(sheet, unit):
-    """Whether the unit starts from whole squares rather than from triangles."""
-    first = sheet.part(unit.parts[0])
-    return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
-
-
-def _of_unit(sheet, unit):
-    one, other = unit.parts
-    if unit.kind == "half-square" or (unit.kind == "quarter-square" and _sewn_first(sheet, unit)):
-        return Counter([one, other])
-    if unit.kind == "quarter-square":
-        return Counter([one, one, other, other])
-    if unit.kind == "flying geese":
-        return Counter([one] + [other] * (4 if batch_of_geese(sheet, unit) == 4 else 2))
-    return Counter([one] + [other] * 4)
-
-
-def batch_of_geese(sheet, unit):
-    """1, or 4 where flying geese are made four at a time from one large and four small squares."""
-    return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
-
-
-def _of_setting(sheet):
-    setting = sheet.setting
-    main, other = block_counts(setting)
-    wanted = Counter({setting.block: main})
-    if other:
-        wanted[setting.alternate or setting.block] += other
-    if setting.style == "on point":
-        for where in EDGES:
-            wanted[edge_name(sheet, SIDE, where)] += (
-                setting.across if where in ("top", "bottom") else setting.down
-            ) - 1
-            wanted[edge_name(sheet, CORNER, where)] += 1
-    if setting.sashing is not None:
-        wanted += _of_sashing(setting)
-    return _cut_to_length(sheet, wanted)
-
-
-def _of_sashing(setting):
-    """Sashes, cornerstones and long strips of a setting."""
-    across, down, sashing = setting.across, setting.down, setting.sashing
-    if setting.style == "on point":
-        if sashing.cornerstone:
-            return Counter({sashing.part: 4 * across * down, sashing.cornerstone: 2 * across * down + across + down})
-        return Counter(
-            {sashing.part: 2 * across * down, sashing.strip: across + down}
-        )  # half of them lie in the strips
-    out = 1 if sashing.around else -1
-    wanted = Counter({sashing.part: down * (across + out)})
-    if sashing.cornerstone:
-        wanted[sashing.part] += across * (down + out)
-        wanted[sashing.cornerstone] += (across + out) * (down + out)
-    else:
-        wanted[sashing.strip] += down + out
-    return wanted
-
-
-def _of_borders(sheet):
-    wanted = Counter()
-    for border in sheet.border:
-        wanted.update(
-            [border.sides, border.sides, border.top, border.top] + [border.corner] * (4 if border.corner else 0)
-        )
-    return _cut_to_length(sheet, wanted)
-
-
-def _cut_to_length(sheet, wanted):
-    """Without strips across the width: borders and sashing are joined from those, as long as the top measures."""
-    return Counter(
-        {
-            name: count
-            for name, count in wanted.items()
-            if count and (sheet.part(name) is None or sheet.part(name).strip is None)
-        }
-    )
-
-
-def block_counts(setting):
-    """How many places of a setting the main block takes, and how many the alternate block (or the main one again)."""
-    across, down = setting.across, setting.down
-    if setting.style == "on point":
-        return across * down, (across - 1) * (down - 1)
-    return (across * down + 1) // 2, across * down // 2
-
-
-def _of_edge_piece(piece, setting, where="top"):
-    frame = Counter(piece.frame or ())
-    if piece.how == "plain":
-        return Counter([piece.part]) + frame
-    if piece.how == "built":
-        return Counter(item.name for row in piece.rows_at(where) for item in row) + frame
-    return Counter([piece.block or setting.block]) + frame
-
-
 def step_giving(sheet, name):
     """The explicit step that gives a panel of this name, or None."""
     return next((step for step in sheet.step if name in step.gives), None)
@@ -202,7 +113,7 @@ def all_in(sheet, name):
         name = waiting.pop()
         if name not in seen:
             seen.add(name)
-            waiting += ingredients(sheet, name)
+            waiting += uses(sheet, name)
     return seen
 
 
@@ -311,14 +222,9 @@ def _mentions(sheet):
     for name, strip_set in sheet.strip_set.items():
         yield from ((["strip_set", name, "strips"], part) for part in strip_set.strips)
     for number, border in enumerate(sheet.border):
-        yield from ((["border", number], name) for name in (border.sides, border.top, border.corner) if name)
+        yield from ((["border", number], name) for name in border.parts)
     setting = sheet.setting
-    if setting.sashing is not None:
-        yield from (
-            (["setting", "sashing"], name)
-            for name in (setting.sashing.part, setting.sashing.cornerstone, setting.sashing.strip)
-            if name
-        )
+    yield from ((["setting", "sashing"], name) for name in sashing_parts(setting))
     yield ["setting", "block"], setting.block
     if setting.alternate:
         yield ["setting", "alternate"], setting.alternate
@@ -326,7 +232,8 @@ def _mentions(sheet):
         piece = getattr(setting, key)
         if piece is not None:
             for where in EDGES:
-                yield from ((["setting", key], name) for name in _of_edge_piece(piece, setting, where))
+                yield from ((["setting", key], name) for name in in_edge_piece(piece, setting, where))
+            yield from ((["setting", key], name) for name in [piece.tip] if name)
     for number, step in enumerate(sheet.step):
         yield from ((["step", number], name) for name in step.uses)
     for number, size in enumerate(sheet.other_size):
@@ -338,7 +245,7 @@ def _loop(sheet, parts):
     finished = set(parts)
     steps = (name for step in sheet.step for name in step.gives)
     for start in [*sheet.block, *sheet.unit, *sheet.strip_set, *steps, SETTING, QUILT]:
-        trail, stack = [], [(start, iter(ingredients(sheet, start)))]
+        trail, stack = [], [(start, iter(uses(sheet, start)))]
         on_trail = {start}
         trail.append(start)
         while stack:
@@ -352,39 +259,10 @@ def _loop(sheet, parts):
             elif following in on_trail:
                 return [*trail[trail.index(following) :], following]
             elif following not in finished:
-                stack.append((following, iter(ingredients(sheet, following))))
+                stack.append((following, iter(uses(sheet, following))))
                 trail.append(following)
                 on_trail.add(following)
     return None
-
-
-def pieces_needed(sheet):
-    """How many pieces of each part the whole quilt takes, as a Counter of part names."""
-    wanted = bill_of_materials(sheet)
-    return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
-
-
-def bill_of_materials(sheet):
-    """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
-    wanted = Counter({final(sheet): 1})
-    for names in _from_the_top(sheet):
-        times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
-        for ingredient, each in ingredients(sheet, names[0]).items():
-            wanted[ingredient] += times * each
-    return wanted
-
-
-SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in a square": 5, "snowball": 5}
-
-
-def patches(sheet):
-    """How many patches the quilt shows, counted as if none were trimmed away."""
-    shown = Counter()
-    for names in reversed(_from_the_top(sheet)):
-        parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
-        for name in names:
-            shown[name] = SHOWN_IN[sheet.unit[name].kind] if name in sheet.unit else parts
-    return shown[final(sheet)]
 
 
 def _from_the_top(sheet):
@@ -395,7 +273,7 @@ def _from_the_top(sheet):
         step = step_giving(sheet, name)
         return tuple(step.gives) if step is not None else (name,)
 
-    stack = [(together(final(sheet)), iter(ingredients(sheet, final(sheet))))]
+    stack = [(together(final(sheet)), iter(uses(sheet, final(sheet))))]
     while stack:
         names, rest = stack[-1]
         following = next(rest, None)
@@ -404,5 +282,5 @@ def _from_the_top(sheet):
             stack.pop()
         elif together(following) not in seen:
             seen.add(together(following))
-            stack.append((together(following), iter(ingredients(sheet, following))))
+            stack.append((together(following), iter(uses(sheet, following))))
     return done[::-1]

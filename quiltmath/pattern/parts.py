@@ -74,13 +74,13 @@ KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a 
 class Unit(Table):
     """A traditional unit, made of two parts.
 
-    "half-square" and "quarter-square" take [one, other]; "flying geese" [goose, sky]; "square in a square" and "snowball"
-    [centre, corners]. Parts may be triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units
+    "half-square" and "quarter-square" take [one, other], "quarter-square" also all four, from the top clockwise; "flying
+    geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units
     come from one go (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
     """
 
     kind: Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"]
-    parts: Annotated[list[Name], Field(min_length=2, max_length=2)]
+    parts: Annotated[list[Name], Field(min_length=2, max_length=4)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
     finished: Size | None = None
     trim_to: Size | None = None
@@ -93,6 +93,15 @@ class Unit(Table):
         return (
             tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
         )
+
+    @model_validator(mode="after")
+    def _takes_so_many_parts(self):
+        if len(self.parts) not in ((2, 4) if self.kind == "quarter-square" else (2,)):
+            raise ValueError(
+                f"{self.kind} units are made of {'2 or 4' if self.kind == 'quarter-square' else '2'} parts; got "
+                f"{len(self.parts)}: name each kind of piece once"
+            )
+        return self
 
     @model_validator(mode="after")
     def _comes_so_many_at_a_time(self):
@@ -121,8 +130,9 @@ class EdgePiece(Table):
     """Where the triangles at the edge of an on-point setting come from.
 
     `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square corner at
-    the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn to the two short
-    edges before the 45-degree trim, the left one first. Built triangles that differ from edge to edge give the `rows` of the top
+    the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole blocks cut from corner to corner, or `past` that line). `frame` names strips sewn on before the
+    45-degree trim: two for the short edges, the left one first, or one for the long edge of a corner triangle. `tip` names
+    the small triangles that end sashing rows where a side triangle beside whole cornerstones would have to be set in. Built triangles that differ from edge to edge give the `rows` of the top
     edge and those of `left`, `bottom` and `right` where they are others (for corners: the upper left one, lower left, lower
     right, upper right); all are written lying the same way, and turned when they are sewn on.
     """
@@ -132,7 +142,8 @@ class EdgePiece(Table):
     rows: Rows | None = None
     block: Name | None = None
     past: Distance = Fraction(0)
-    frame: Annotated[list[Name], Field(min_length=2, max_length=2)] | None = None
+    frame: Annotated[list[Name], Field(min_length=1, max_length=2)] | None = None
+    tip: Name | None = None
     left: Rows | None = None
     bottom: Rows | None = None
     right: Rows | None = None

@@ -35,21 +35,28 @@ block = "four"
 class Sashing(Table):
     """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
 
-    Without cornerstones the strips between rows are one long `strip` part. `around`: also round the outside (straight
-    settings). `edge`, on point: the quilt's edge runs through the cornerstones' centres ("half") or outside them ("whole").
+    Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
+    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs through
+    the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the halved ones,
+    which else are whole squares that the edge cuts through.
     """
 
     part: Name
     cornerstone: Name | None = None
-    strip: Name | None = None
+    strip: Names | None = None
     around: bool = True
     edge: Literal["half", "whole"] = "half"
+    edge_cornerstone: Name | None = None
 
     @model_validator(mode="after")
     def _crossings(self):
         if (self.cornerstone is None) == (self.strip is None):
             raise ValueError(
                 "sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or strip"
+            )
+        if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
+            raise ValueError(
+                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take edge_cornerstone out'
             )
         return self
 
@@ -74,6 +81,10 @@ class Setting(Table):
                 "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
                 'style = "on point"'
             )
+        if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
+            raise ValueError(
+                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: name two"
+            )
         missing = [
             f"[setting.{key}]"
             for key in ("sides", "corners")
@@ -89,14 +100,32 @@ class Setting(Table):
 class Border(Table):
     """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
 
-    `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or mitred.
+    `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or
+    mitred. A round of four `triangles` instead, cut once, sets what lies inside it on point (as in a medallion).
     """
 
-    sides: Name
-    top: Name
+    sides: Name | None = None
+    top: Name | None = None
+    triangles: Name | None = None
     corner: Name | None = None
     ends: Literal["butted", "mitred"] = "butted"
     first: Literal["sides", "top"] = "sides"
+
+    @model_validator(mode="after")
+    def _strips_or_triangles(self):
+        strips = [self.sides, self.top]
+        if self.triangles is not None and any((*strips, self.corner)):
+            raise ValueError("a border is made of strips or of four triangles, not of both: take one of them out")
+        if self.triangles is None and None in strips:
+            raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
+        return self
+
+    @property
+    def parts(self):
+        """The names of its parts, each as often as the border takes it."""
+        if self.triangles is not None:
+            return [self.triangles] * 4
+        return [self.sides, self.sides, self.top, self.top] + ([self.corner] * 4 if self.corner else [])
 
 
 class Binding(Table):
@@ -200,7 +229,7 @@ class Sheet(Table):
     block: dict[Name, Block] = {}
     setting: Setting
     step: Annotated[list[Step], Field(max_length=500)] = []
-    border: Annotated[list[Border], Field(max_length=20)] = []
+    border: Annotated[list[Border], Field(max_length=40)] = []
     binding: Binding | None = None
     backing: Lining | None = None
     batting: Lining | None = None

@@ -1,14 +1,14 @@
-"""Why each cut size is what it is: proofs derived by SymPy from the finished shape.
+"""Why each cut size is what it is: proofs derived from the finished shape.
 
 One principle gives them all: draw the finished shape, move each side that will be sewn out by one seam, read
-the size off the ruler. No size is typed in anywhere; each proof runs that principle on symbols when first
-asked.
+the size off the ruler. No size is typed in anywhere; each proof runs that principle on numbers when asked for a size,
+and on SymPy's symbols when asked why.
 
     >>> from quiltmath import proofs
     >>> proofs.half_square.exact(finished=3)
     sqrt(2)/4 + 7/2
-    >>> proofs.half_square.cut(finished=3)
-    Fraction(31, 8)
+    >>> proofs.half_square.cut(finished=3), str(proofs.half_square.number(finished=3))
+    (Fraction(31, 8), '7/2 + √2/4')
     >>> proofs.half_square.cut(finished="10 cm", seam="0.75 cm", step="1 mm")        # in inches
     Fraction(630, 127)
     >>> proofs.half_square.cut(finished=10, unit="cm"), proofs.half_square.trade(finished=10, unit="cm")
@@ -27,7 +27,7 @@ _PROOFS = {found.name: found for room in ROOMS for found in vars(room).values() 
 globals().update(_PROOFS)
 
 
-def every():
+def every() -> tuple[Proof, ...]:
     """Every proof, as a tuple, in the order of a lesson.
 
     >>> [found.name for found in every()][:3]
@@ -36,7 +36,7 @@ def every():
     return tuple(_PROOFS.values())
 
 
-def find(name):
+def find(name: str) -> Proof:
     """The proof of this name; spaces, hyphens and capitals do not matter.
 
     >>> find("Half-square").name

@@ -8,9 +8,8 @@ Fraction(17, 1)
 ('square² / width', 72)
 """
 
-import sympy as sp
-
-from quiltmath.proofs.proof import count, length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import count, length
 from quiltmath.proofs.story import root
 
 WIDTH = "the width of the strip as cut"
@@ -116,7 +115,7 @@ def continuous_bias(story, square, width, seam):
     "The square for a length of continuous bias",
     length=length("the length of bias wanted"),
     width=length(WIDTH),
-    rules={"square": lambda length, width, seam: sp.sqrt(length * width)},
+    rules={"square": lambda length, width, seam: root(length * width)},
 )
 def continuous_bias_square(story, length, width, seam):
     """How large a square gives so much continuous bias?"""
@@ -163,7 +162,7 @@ def binding(story, width, height, strip, cloth, extra):
         "length / (cloth − strip)",
         kind="number",
     )
-    strips = story.give("strips", "Strips come whole.", sp.ceiling(joined), kind="count", plain=True)
+    strips = story.give("strips", "Strips come whole.", story.whole(joined), kind="count", plain=True)
     story.give(
         "cloth",
         "Cut side by side, that is this much along the selvage.",

@@ -6,7 +6,8 @@
 (sqrt(2)/4, 12 - sqrt(2)/4)
 """
 
-from quiltmath.proofs.proof import length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import length
 from quiltmath.proofs.story import root
 from quiltmath.shapes import right_triangle
 

@@ -6,9 +6,8 @@
 48
 """
 
-import sympy as sp
-
-from quiltmath.proofs.proof import count, length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import count, length
 from quiltmath.proofs.story import root
 from quiltmath.shapes import moved_out, right_triangle
 
@@ -207,7 +206,7 @@ def _squares(story, sides, corners):
     story.give(
         "squares for sides",
         "A square cut twice gives four side triangles; squares come whole.",
-        sp.ceiling(sides / 4),
+        story.whole(sides / 4),
         kind="count",
         plain=True,
     )

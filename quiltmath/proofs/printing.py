@@ -1,16 +1,28 @@
 """A proof as text, the way a lesson reads."""
 
+from __future__ import annotations
+
 import textwrap
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from quiltmath import lengths
-from quiltmath.proofs.proof import SEAM, STEP, rational
+from quiltmath.lengths import Length
+from quiltmath.proofs.quantity import SEAM, STEP
 from quiltmath.proofs.writing import written
+from quiltmath.root2 import Root2
+
+if TYPE_CHECKING:
+    import sympy
+
+    from quiltmath.proofs.proof import Proof
 
 WIDE = 100
 SHOWN = 3  # sources named below a proof; the rest are in the data
 
 
-def printed(proof, values, step=None, unit=None):
+def printed(proof: Proof, values: Mapping[str, Length], step: Length | None = None, unit: str | None = None) -> str:
     """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's
     rule.
 
@@ -24,31 +36,31 @@ def printed(proof, values, step=None, unit=None):
     return "\n".join([*lines, "", *_sources(proof)])
 
 
-def figure(number, unit="in"):
+def figure(number: Fraction | Root2 | sympy.Expr, unit: str = "in") -> str:
     """An exact number as a person reads it: 3 7/8 in, or 3.8536 in for what no ruler shows.
 
     >>> import sympy
     >>> figure(sympy.Rational(31, 8)), figure(sympy.sqrt(2), "cm")
     ('3 7/8 in', 'about 1.4142 cm')
     """
-    return lengths.text(number * rational(lengths.INCHES[unit]), unit, mark="in" if unit == "in" else "")
+    return lengths.text(number * lengths.INCHES[unit], unit, mark="in" if unit == "in" else "")
 
 
 def _given(proof, values, unit):
     """The quantities as given, the seam among them."""
-    seam = {"seam": SEAM[unit]} if "seam" in proof.symbols else {}
+    seam = {"seam": SEAM[unit]} if "seam" in proof.names else {}
     asked = {**values, **seam, **values}
     return ", ".join(f"{name} = {written_number(value)}" for name, value in asked.items())
 
 
-def written_number(value):
+def written_number(value: Length) -> str:
     """A given value as it is written back: text as it is, a SymPy number as a formula, else on a ruler."""
     if isinstance(value, str) or hasattr(value, "free_symbols"):
         return written(value)
     return lengths.text(value)
 
 
-def unit_of(values):
+def unit_of(values: Mapping[str, Length]) -> str:
     """The unit of an answer to these values: centimetres where one of them is written in cm or mm.
 
     >>> unit_of({"finished": "10 cm"}), unit_of({"finished": "3 7/8", "seam": 0.25})
@@ -57,7 +69,7 @@ def unit_of(values):
     return "cm" if any(str(value).rstrip().endswith(("cm", "mm")) for value in values.values()) else "in"
 
 
-def numbers(proof, values, step=None, unit=None):
+def numbers(proof: Proof, values: Mapping[str, Length], step: Length | None = None, unit: str | None = None) -> str:
     """The results of a proof at these values, as text: exact, on the ruler, and beside the trade's rule."""
     unit, lines = unit or unit_of(values), []
     for measure in proof.measures.values():
@@ -95,7 +107,7 @@ def _invitation(proof):
     """What to give for numbers, and the trade's rules."""
     rules = ((name, proof.thumb(name)) for name in proof.measures)
     return [
-        "Give" if "seam" not in proof.symbols else "Give (the seam is 1/4 in unless given)",
+        "Give" if "seam" not in proof.names else "Give (the seam is 1/4 in unless given)",
         *(f"  {q.name}: {q.words}; {q.permitted}" for q in proof.quantities),
         *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule),
     ]

@@ -9,14 +9,14 @@ from quiltmath.resources import folder
 
 
 @cache
-def rows():
+def rows() -> tuple[dict[str, str], ...]:
     """Every printed figure the kit is compared with, as a tuple of dicts (see data/published/about.txt)."""
     with open(folder("data") / "published" / "figures.csv", encoding="utf-8", newline="") as lines:
         return tuple(csv.DictReader(lines))
 
 
 @cache
-def sources(name):
+def sources(name: str) -> tuple[tuple[str, str], ...]:
     """The (title, address) of each source with a printed figure for the proof of this name, in the order of
     the data.
 

@@ -1,63 +1,42 @@
 """Telling a proof: draw the finished shape, move its sewn sides out by a seam, read the size off.
 
-A derivation is one function that talks to a `Story`. Told with SymPy symbols it yields the steps and the
-formulas; told with numbers, the pictures. There is no other place from which a cut size comes.
+A derivation is one function that talks to a `Story`. Told with SymPy symbols (`derivation.Derivation`) it yields the
+steps and the formulas; told with numbers, the sizes: exact ones (`Exact`), quick ones (`Floats`), and those with their
+pictures (`Pictures`). There is no other place from which a cut size comes.
 """
 
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
+from math import ceil
+from typing import Any
 
-import sympy as sp
+from quiltmath.root2 import Root2
+from quiltmath.shapes import HALF, IN_LINE, moved_out
 
-from quiltmath.proofs.writing import tidy, written
-from quiltmath.shapes import moved_out
-
-HALF = Fraction(1, 2)
+NOISE = 1e-9  # a float that misses a whole number by less is that whole number
 MOVE = (
     "Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
     "square to it is more than one seam along the ruler."
 )
 
+Number = Any  # a float, a Root2, or a SymPy number or formula: the derivations run on each of them alike
+Corner = tuple[Number, Number]
 
-def root(number):
-    """The square root of a number or a symbol; exact on SymPy.
 
-    >>> root(9.0), root(sp.Integer(2))
-    (3.0, sqrt(2))
+def root(number: Number) -> Number:
+    """The square root of a number or a symbol: exact, or refused, on a Root2, and exact on SymPy.
+
+    >>> root(9.0), str(root(Root2(2)))
+    (3.0, '√2')
     """
     return number**HALF
 
 
 @dataclass(frozen=True)
-class Step:
-    """One step of a proof: a sentence or two, and the equations that belong to them, each a tuple of equal
-    sides.
-
-    >>> print(Step("Two seams.", (("cut", "finished + 2 × seam"),)))
-    Two seams.
-        cut = finished + 2 × seam
-    """
-
-    words: str
-    equations: tuple = ()
-
-    @property
-    def sides(self):
-        """The equations as text, each a list of equal sides; a side that reads like another is left out."""
-        return [list(dict.fromkeys(written(side) for side in sides)) for sides in self.equations]
-
-    @property
-    def lines(self):
-        """The equations as text, one line each."""
-        return [" = ".join(sides) for sides in self.sides]
-
-    def __str__(self):
-        return "\n".join([self.words, *("    " + line for line in self.lines)])
-
-
-@dataclass(frozen=True)
 class Measure:
-    """One result of a proof: its name, what it is in words, its kind and formula.
+    """One result of a proof: its name, what it is in words, its kind, and its formula (told on numbers: its size).
 
     Kinds: "cut", a length to cut; "length", one that results; "count"; "number".
     """
@@ -65,7 +44,7 @@ class Measure:
     name: str
     words: str
     kind: str
-    formula: object
+    formula: Number
 
 
 @dataclass(frozen=True)
@@ -81,141 +60,191 @@ class Picture:
 
 
 class Story:
-    """Collects the steps, the measures and the pictures while a derivation is told.
-
-    `symbolic` tells whether the derivation runs on SymPy symbols (steps and formulas) or on floats
-    (pictures).
+    """Keeps the measures while a derivation is told on numbers; what is said and drawn is left to those who listen for
+    it.
     """
 
-    def __init__(self, symbolic):
-        self.symbolic, self.steps, self.measures, self.pictures = symbolic, [], {}, []
-        self._shapes, self._read = (), []
+    def __init__(self) -> None:
+        self.measures: dict[str, Measure] = {}
 
-    def tidy(self, value):
-        """A value as simple as it gets; floats stay as they are."""
-        return tidy(value) if self.symbolic else value
+    # -- numbers
 
-    def number(self, whole):
-        """A bare number of the kind the story is told with: exact for a derivation, a float for a picture."""
-        return sp.Integer(whole) if self.symbolic else float(whole)
+    def tidy(self, value: Number) -> Number:
+        """A value as simple as it gets; numbers stay as they are."""
+        return value
 
-    def text(self, formula):
-        """A formula as text, for the side of an equation that is not worked out; nothing for a picture."""
-        return written(formula) if self.symbolic else ""
+    def number(self, whole: int) -> Number:
+        """A bare number of the kind the story is told with."""
+        raise NotImplementedError
 
-    def factored(self, value):
-        """A value as a product where it is one; floats stay as they are."""
-        return sp.factor(value) if self.symbolic else value
+    def whole(self, value: Number) -> Number:
+        """The next whole number, of what comes whole only."""
+        raise NotImplementedError
 
-    def say(self, words, *equations):
+    def factored(self, value: Number) -> Number:
+        """A value as a product where it is one; numbers stay as they are."""
+        return value
+
+    def text(self, formula: Number) -> str:
+        """A formula as text, for the side of an equation that is not worked out; nothing where nobody reads it."""
+        return ""
+
+    # -- telling
+
+    def say(self, words: str, *equations: tuple) -> None:
         """A step of reasoning, with its equations (tuples of equal sides)."""
-        if self.symbolic:
-            self.steps.append(Step(words, tuple(equations)))
 
-    def agree(self, words, left, right, *sides):
-        """A step that holds only if both sides are equal: the derivation stops if they are not.
+    def agree(self, words: str, left: Number, right: Number, *sides: Any) -> None:
+        """A step that holds only if both sides are equal: an exact telling stops if they are not.
 
         `sides` are how the equation is written, if not as it stands.
         """
-        if self.symbolic and tidy(left - right) != 0:
-            raise ArithmeticError(f"{words} does not hold: {written(left)} is not {written(right)}")
-        self.say(words, sides or (left, right))
 
-    def draw(self, words, shape, *equations):
+    def draw(self, words: str, shape: Sequence[Corner], *equations: tuple) -> list[Corner]:
         """The finished shape, as corners counter-clockwise; gives it back tidied."""
-        self.say(words, *equations)
-        shape = [(self.tidy(x), self.tidy(y)) for x, y in shape]
-        self._picture("Draw the finished shape", ("finished", shape))
-        return shape
+        return list(shape)
 
-    def move(self, shape, seams, words=MOVE, title="Move each sewn side out by one seam", role="cut"):
+    def move(
+        self,
+        shape: Sequence[Corner],
+        seams: Number | Sequence[Number],
+        words: str = MOVE,
+        title: str = "Move each sewn side out by one seam",
+        role: str = "cut",
+    ) -> list[Corner]:
         """The shape with its sides moved out (one seam for all, or one for each); says how each line moved.
 
         `title` and the `role` of the moved shape are for its picture.
         """
-        cut = [(self.tidy(x), self.tidy(y)) for x, y in moved_out(shape, seams)]
-        if self.symbolic:
-            self.say(words, *(_moved(shape, cut, side) for side in range(len(shape))))
-        self._picture(title, (role, cut), ("finished", shape))
-        return cut
+        return moved_out(shape, seams)
 
-    def read(self, name, words, cut, start, end, kind="cut"):
+    def show(self, title: str, polygons: Callable[[], Sequence]) -> None:
+        """A further picture: `polygons` is a function giving (role, corners) pairs, called only for a picture."""
+
+    # -- reading off
+
+    def read(self, name: str, words: str, cut: Sequence[Corner], start: int, end: int, kind: str = "cut") -> Number:
         """Read a length off the ruler, laid from one corner of the cut shape to another, and keep it as a
         measure."""
         (x0, y0), (x1, y1) = cut[start], cut[end]
         across, up = self.tidy(x1 - x0), self.tidy(y1 - y0)
-        if up == 0:
+        if self._none_beside(up, across):
             return self.width(name, words, cut, start, end, kind)
-        if across == 0:
+        if self._none_beside(across, up):
             return self.height(name, words, cut, start, end, kind)
         slope = self.tidy(up / across)
         return self.give(name, words, across * root(1 + slope * slope), kind=kind, at=(cut[start], cut[end]))
 
-    def width(self, name, words, cut, left, right, kind="cut"):
+    def width(self, name: str, words: str, cut: Sequence[Corner], left: int, right: int, kind: str = "cut") -> Number:
         """Read a width off the ruler: how far corner `right` lies to the right of corner `left`."""
         x0, x1 = cut[left][0], cut[right][0]
         return self.give(name, words, x1 - x0, *self._taken(x1, x0), kind=kind, at=self._beside(cut, 1, x0, x1))
 
-    def height(self, name, words, cut, low, high, kind="cut"):
+    def height(self, name: str, words: str, cut: Sequence[Corner], low: int, high: int, kind: str = "cut") -> Number:
         """Read a height off the ruler: how far corner `high` lies above corner `low`."""
         y0, y1 = cut[low][1], cut[high][1]
         return self.give(name, words, y1 - y0, *self._taken(y1, y0), kind=kind, at=self._beside(cut, 0, y0, y1))
 
-    def _beside(self, cut, axis, start, end):
-        """Where a ruler lies that measures the shape from outside: left of it (axis 0) or below it (axis
-        1)."""
-        if self.symbolic:
-            return None
-        edge = min(corner[axis] for corner in cut)
-        return ((edge, start), (edge, end)) if axis == 0 else ((start, edge), (end, edge))
-
-    def _taken(self, high, low):
-        """The subtraction behind a reading, as text; nothing where it starts at 0 or would not fit on a
-        line."""
-        worked = f"({written(high)}) − ({written(low)})" if self.symbolic and low != 0 else ""
-        return [worked] if 0 < len(worked) <= 80 else []
-
-    def give(self, name, words, value, *worked, kind="cut", at=None, plain=False):
+    def give(
+        self,
+        name: str,
+        words: str,
+        value: Number,
+        *worked: Any,
+        kind: str = "cut",
+        at: tuple[Corner, Corner] | None = None,
+        plain: bool = False,
+    ) -> Number:
         """Keep a result as a measure; `worked` are the sides of its equation before the last one.
 
         A length or a count is multiplied out first, unless it reads better `plain`; a bare number never is.
         """
-        if not plain and kind != "number":
-            value = self.tidy(value)
         self.measures[name] = Measure(name, words, kind, value)
-        self.say(words, (name, *worked, value))
-        if at and not self.symbolic and self.pictures:
+        return value
+
+    def _none_beside(self, one: Number, other: Number) -> bool:
+        """Whether a length is nothing, beside another."""
+        return one == 0
+
+    def _taken(self, high: Number, low: Number) -> Sequence[str]:
+        """The subtraction behind a reading, as text, where somebody reads it."""
+        return ()
+
+    def _beside(self, cut: Sequence[Corner], axis: int, start: Number, end: Number) -> tuple[Corner, Corner] | None:
+        """Where a ruler lies that measures the shape from outside, where somebody looks."""
+        return None
+
+
+class Exact(Story):
+    """A derivation told on Root2 numbers: every measure exact, as long as each root that is drawn stays a + b√2.
+
+    Where one does not, the telling stops with `root2.OutsideField`; what was told before it is kept.
+    """
+
+    def number(self, whole: int) -> Root2:
+        return Root2(whole)
+
+    def whole(self, value: Root2) -> Root2:
+        return Root2(ceil(value))
+
+    def agree(self, words: str, left: Number, right: Number, *sides: Any) -> None:
+        if left != right:
+            raise ArithmeticError(f"{words} does not hold: {left} is not {right}")
+
+
+class Floats(Story):
+    """A derivation told on floats (counts: ints): every measure within a few units of the last place."""
+
+    def number(self, whole: int) -> float:
+        return float(whole)
+
+    def whole(self, value: float) -> int:
+        return ceil(value - NOISE)
+
+    def give(self, name, words, value, *worked, kind="cut", at=None, plain=False):
+        if kind == "count":  # two triangles by area may come out as 2.0000000000000004
+            value = round(value)
+        return super().give(name, words, value, *worked, kind=kind, at=at, plain=plain)
+
+    def _none_beside(self, one: float, other: float) -> bool:
+        return abs(one) <= IN_LINE * abs(other)
+
+
+class Pictures(Floats):
+    """A derivation told on floats to somebody who looks: a `Picture` of each step."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pictures: list[Picture] = []
+
+    def draw(self, words, shape, *equations):
+        self._picture("Draw the finished shape", ("finished", shape))
+        return list(shape)
+
+    def move(self, shape, seams, words=MOVE, title="Move each sewn side out by one seam", role="cut"):
+        cut = moved_out(shape, seams)
+        self._picture(title, (role, cut), ("finished", shape))
+        return cut
+
+    def give(self, name, words, value, *worked, kind="cut", at=None, plain=False):
+        value = super().give(name, words, value, *worked, kind=kind, at=at, plain=plain)
+        if at and self.pictures:
             shown = self.pictures[-1]
             mark = (_point(at[0]), _point(at[1]), f"{name} {value:.4f}".rstrip("0").rstrip("."))
             self.pictures[-1] = Picture(shown.title, shown.polygons, (*shown.measures, mark))
         return value
 
     def show(self, title, polygons):
-        """A further picture: `polygons` is a function giving (role, corners) pairs, called only for a
-        picture."""
-        if not self.symbolic:
-            self._picture(title, *polygons())
+        self._picture(title, *polygons())
+
+    def _beside(self, cut, axis, start, end):
+        """Left of the shape (axis 0) or below it (axis 1)."""
+        edge = min(corner[axis] for corner in cut)
+        return ((edge, start), (edge, end)) if axis == 0 else ((start, edge), (end, edge))
 
     def _picture(self, title, *polygons):
-        if not self.symbolic:
-            self.pictures.append(
-                Picture(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons))
-            )
+        self.pictures.append(Picture(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons)))
 
 
 def _point(corner):
     return float(corner[0]), float(corner[1])
-
-
-def _moved(shape, cut, side):
-    """How the line of one side moved: `x + y = finished` to `x + y = finished + √2 × seam`, as equal
-    sides."""
-    (x0, y0), (x1, y1) = shape[side], shape[(side + 1) % len(shape)]
-    a, b = y1 - y0, x0 - x1
-    lead = a if a != 0 else b
-    a, b = tidy(a / lead), tidy(b / lead)
-    x, y = sp.symbols("x y")
-    before, after = (tidy(a * px + b * py) for px, py in (shape[side], cut[side]))
-    if before == after:
-        return (f"the line {written(a * x + b * y)} = {written(before)} stays",)
-    return (f"the line {written(a * x + b * y)} = {written(before)} moves to {written(a * x + b * y)}", after)

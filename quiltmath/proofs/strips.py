@@ -6,7 +6,8 @@
 (Fraction(7, 2), Fraction(4, 1))
 """
 
-from quiltmath.proofs.proof import count, length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import count, length
 from quiltmath.proofs.story import root
 from quiltmath.shapes import rectangle
 

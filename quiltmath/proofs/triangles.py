@@ -12,7 +12,8 @@
 write for example finished='3 1/2'
 """
 
-from quiltmath.proofs.proof import length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import length
 from quiltmath.proofs.story import root
 from quiltmath.shapes import area, right_triangle, square
 

@@ -11,7 +11,8 @@ batch.
 finished; got 4; write corner='3' or less
 """
 
-from quiltmath.proofs.proof import count, length, proof
+from quiltmath.proofs.proof import proof
+from quiltmath.proofs.quantity import count, length
 from quiltmath.proofs.story import root
 from quiltmath.shapes import rectangle, right_triangle, square
 

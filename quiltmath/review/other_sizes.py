@@ -1,7 +1,8 @@
 """Other sizes of a pattern: the sheet with what is printed for another size in place of its own."""
 
 from .. import making, pattern
-from ..pattern.names import all_in, is_binding, patches, pieces_needed
+from ..making import patches, pieces_needed
+from ..pattern.names import all_in, is_binding
 from ..pattern.parts import PIECES
 
 

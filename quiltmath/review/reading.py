@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from .. import making, pattern
-from ..pattern.names import bill_of_materials, patches
+from ..making import bill_of_materials, patches
 from ..pattern.sheet import OtherSize
 from . import cloth
 from .checks import CHECKS

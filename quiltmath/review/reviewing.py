@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from ..making import Made
-from ..making.intended import intended
+from ..making.cover import cover
 from ..pattern import Unreadable
 from ..pattern.sheet import OtherSize, Sheet
 from ..sewing import Panel
@@ -74,7 +74,7 @@ class Review:
             meant = self.reading.changed(*fixes.items()) if fixes else self.reading
         except Unreadable:
             meant = self.reading
-        return intended(meant.made)
+        return cover(meant.made)
 
     @cached_property
     def correction(self) -> Correction:

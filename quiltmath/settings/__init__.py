@@ -1,37 +1,33 @@
-"""Plans of quilt tops, straight and on point: counts, exact sizes, rows, cutting lists, the sewn top.
+"""Wishes become plans: quilt tops straight and on point, written as pattern sheets, counted, sized and sewn by `making`.
 
     >>> from quiltmath import settings
     >>> plan = settings.on_point(across=5, down=6, block=9)
     >>> plan.blocks, plan.side_triangles, plan.corner_triangles, plan.width, plan.height
     (50, 18, 4, 45*sqrt(2), 54*sqrt(2))
 
-`on_point` and `straight` make a plan. Ask it for `rows()`, `steps()`, `cutting_list()`, `panel()` (sewn in
-the simulator), `placed()` (the finished layout, for pictures) and `what_if(block=10)`. `fit` finds layouts
+`on_point` and `straight` make a plan. Ask it for `sheet()`, `rows()`, `steps()`, `cutting_list()`, `panel()`
+(sewn in the simulator), `placed()` (the finished layout, for pictures) and `what_if(block=10)`. `fit` finds layouts
 near a wished size or for a `bed`; `medallion` grows from its middle; `side_by_side` sets the same blocks both
 ways; `cut_and_turn` shows what it costs to cut a straight top and turn it; `trial` what a short frame strip
 does.
 """
 
-from .ask import on_point, straight
 from .beds import bed, mattresses, throw
-from .borders import Border, border
+from .borders import Round, border
 from .compared import side_by_side
 from .directional import turned_prints, upright_squares
-from .fitting import Fit, fit, sizes
-from .frames import Trial, trial
+from .fitting import NearLayout, fit, sizes
 from .medallion import Medallion, medallion, middle_for
-from .on_point import OnPoint
 from .plan import Plan
-from .straight import Straight
+from .trial import Trial, trial
 from .turned_top import cut_and_turn
+from .wishes import on_point, straight
 
 __all__ = [
-    "Border",
-    "Fit",
     "Medallion",
-    "OnPoint",
+    "NearLayout",
     "Plan",
-    "Straight",
+    "Round",
     "Trial",
     "bed",
     "border",

@@ -5,7 +5,6 @@ from numbers import Integral
 
 from .. import lengths
 from ..blocks import Block, as_block, plain
-from .built import fabrics_of_squares
 
 SEAM = {"in": Fraction(1, 4), "cm": lengths.parse("0.75 cm"), "mm": lengths.parse("7.5 mm")}
 """The seam where none is given, in inches, for each unit a plan can be asked in."""
@@ -133,7 +132,7 @@ def edges_that_fit(plan):
     """Refuse edge triangles that do not go with the rest of a plan on point."""
     if plan.floating and plan.sashing and not plan.whole:
         raise ValueError(
-            'sashed blocks float inside whole cornerstones only; got an edge through their centres: write edge="whole"'
+            'sashed blocks float inside whole cornerstones only; got an edge through their middle: write edge="whole"'
         )
     if plan.edges == "plain":
         return
@@ -146,7 +145,7 @@ def edges_that_fit(plan):
     if plan.whole:
         raise ValueError(
             f"edge triangles that are {plan.edges} are as large as half a block; with whole "
-            'cornerstones they would have to be larger: write edge="centre"'
+            'cornerstones they would have to be larger: write edge="half"'
         )
     if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
         raise ValueError(
@@ -154,8 +153,17 @@ def edges_that_fit(plan):
             f'frame; got edges="{plan.edges}" and a frame of {shown(plan.frame, plan.unit)}: '
             "change one of them"
         )
-    if plan.edges.startswith("built"):
-        fabrics_of_squares(plan.block)
+    if plan.edges.startswith("built") and not made_of_squares(plan.block):
+        raise ValueError(
+            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain edge "
+            'triangles, edges="plain", or half blocks, edges="half blocks"'
+        )
+
+
+def made_of_squares(block):
+    """Whether a block is n x n equal squares."""
+    plain = all(unit.kind == "square" for row in block.rows for unit in row)
+    return plain and len({*block.widths, *block.heights}) == 1
 
 
 def few_enough(patches):

@@ -1,116 +1,57 @@
-"""Borders round a top, one after another: butted strips, or strips whose corners are mitred."""
+"""Borders as they are wished for: butted strips, strips whose corners are mitred, or a round of triangles."""
 
 from fractions import Fraction
 from typing import NamedTuple
 
-from .. import lengths, sewing
-from . import mitres, to_cut
-from .root2 import root2
-
-MEASURE = "measure the sewn top before you cut them"
+from .. import lengths
+from . import arguments
 
 
-class Border(NamedTuple):
-    """One border: its finished width in inches, butted or mitred, its fabric, and which butted strips go on
-    first."""
+class Round(NamedTuple):
+    """One border: its finished width in inches, "butted" or "mitred", its fabric, and which butted strips go on first.
+
+    A round of `triangles` sets what lies inside it on point; it has no width.
+    """
 
     width: Fraction
-    mitred: bool = False
+    ends: str = "butted"
     fabric: str = "border"
     first: str = "sides"
+    triangles: bool = False
 
 
-def border(width, mitred=False, fabric=None, first="sides", unit="in"):
-    """A border of this finished width, butted (its `first` strips on the "sides" or on the "ends") or mitred.
+def border(width, ends="butted", fabric=None, first="sides", unit="in"):
+    """A border of this finished width: its strips "butted", those of the "sides" or of the "top" sewn on first, or "mitred".
 
-    >>> border("3 1/2", mitred=True).width
+    >>> border("3 1/2", "mitred").width
     Fraction(7, 2)
+    >>> border(3, first="ends")
+    Traceback (most recent call last):
+    ValueError: the pair of strips sewn on first is one of 'sides', 'top'; got 'ends'
     """
-    if first not in ("sides", "ends"):
-        raise ValueError(f'the strips sewn on first are those of the "sides" or of the "ends"; got {first!r}')
+    arguments.one_of(ends, ("butted", "mitred"), "a border's ends")
+    arguments.one_of(first, ("sides", "top"), "the pair of strips sewn on first")
     inches = lengths.parse(width, unit, name="border", above=0)
-    return Border(inches, bool(mitred), str(fabric or "border"), first)
+    return Round(inches, ends, str(fabric or "border"), first)
 
 
 def read(given, unit="in"):
-    """The borders of a plan, innermost first: each a `Border`, or the finished width of a butted one.
+    """The borders of a plan, innermost first: each a `Round`, or the finished width of a butted one.
 
     >>> [found.width for found in read(["2", border(5)])]
     [Fraction(2, 1), Fraction(5, 1)]
     """
-    if isinstance(given, (str, int, float, Fraction, Border)):
+    if isinstance(given, (str, int, float, Fraction, Round)):
         given = [given]
-    return tuple(item if isinstance(item, Border) else border(item, unit=unit) for item in given)
+    return tuple(item if isinstance(item, Round) else border(item, unit=unit) for item in given)
 
 
 def around(size, borders):
     """The finished (width, height) with the borders, as Root2 lengths."""
-    both = 2 * sum((found.width for found in borders), Fraction(0))
-    return tuple(side + both for side in size)
-
-
-def lines(plan, size, borders):
-    """The cutting list of the borders round a top of this finished size."""
-    return [
-        line
-        for number, one in enumerate(borders)
-        for line in one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))
-    ]
-
-
-def one_round(plan, one, name, width, height):
-    """The two lines, side strips and end strips, of one border round a rectangle of this finished size."""
-    ends = zip(("side", "end"), _finished_lengths(one, width, height))
-    return [_line(plan, one, f"{name} {which} strip", length) for which, length in ends]
-
-
-def _finished_lengths(one, width, height):
-    """How long the strips of the sides and of the ends finish; a mitred strip's inner side."""
-    if one.mitred:
-        return root2(height), root2(width)
-    more = 2 * one.width
-    return (root2(height), width + more) if one.first == "sides" else (height + more, root2(width))
-
-
-def _line(plan, one, part, length):
-    if not one.mitred:
-        return to_cut.whole(part, one.fabric, 2, one.width, length, plan, to_cut.LENGTHWISE, MEASURE)
-    quantities = {"side": length, "width": one.width}
-    sides = (("mitred_strip", "strip width", quantities), ("mitred_strip", "strip", quantities))
-    return to_cut.ToCut(
-        part, one.fabric, 2, "whole", sides, to_cut.LENGTHWISE, plan.seam, plan.unit, f"both ends are mitred; {MEASURE}"
-    )
-
-
-def sewn_on(panel, plan, size, borders):
-    """The sewn top with its borders, strips cut to their exact lengths."""
-    for number, one in enumerate(borders):
-        cut = one_round(plan, one, f"border {number + 1}", *around(size, borders[:number]))
-        panel = sewn_round(panel, one, cut, float(plan.seam))
-    return panel
-
-
-def sewn_round(panel, one, cut, seam):
-    """The panel with one border, its side and end strips cut as these two lines say."""
-    side, end = cut
-    if one.mitred:
-        return mitres.mitred_on(
-            panel, float(one.width), one.fabric, seam, parts=(side.part, end.part), strips=(side.value[1], end.value[1])
-        )
-    sides, ends = [(side, "left"), (side, "right")], [(end, "bottom"), (end, "top")]
-    for line, faces in [*sides, *ends] if one.first == "sides" else [*ends, *sides]:
-        panel = _butted(panel, line, faces, seam)
-    return panel
-
-
-def _butted(panel, line, faces, seam):
-    width, length = line.value
-    upright = faces in ("left", "right")
-    strip = sewing.patch(
-        size=(width, length) if upright else (length, width),
-        fabric=line.fabric,
-        part=line.part,
-        grain=90 if upright else 0,
-    )
-    opposite = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[faces]
-    return panel.sew(strip, faces, opposite, seam)
+    width, height = size
+    for one in borders:
+        if one.triangles:
+            width, height = width.by_root(), height.by_root()
+        else:
+            width, height = width + 2 * one.width, height + 2 * one.width
+    return width, height

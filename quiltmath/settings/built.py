@@ -1,177 +1,84 @@
-"""Edge triangles built from the block's own pieces, so that its pattern runs on to the edge of the quilt.
+"""Edge triangles built from a block's own squares, so that its pattern runs on to the edge of the quilt.
 
-Squares on the diagonal end in triangles. Cut twice from a square (quarter-square triangles) these have their
-long side on the straight grain, and that side is the edge of the quilt; cut once, the edge would be bias.
+Rows of squares end in triangles. Cut twice from a square these have their long side on the straight grain, and that side is
+the edge of the quilt; cut once, the edge would be bias. Rows are written as a sheet has them: a side triangle with its right
+angle at the lower left, a corner triangle from its tip down to its long edge.
 """
 
-from collections import Counter
+from typing import NamedTuple
 
-from .. import sewing
-from . import to_cut
-from .root2 import Root2
-
-SQUARE, END, POINT = "built edge square", "built edge end triangle", "built edge point"
-HALVES = {("left", "bottom"): 0, ("left", "top"): 1, ("right", "top"): 2, ("right", "bottom"): 3}
-QUARTERS = {"bottom": 0, "right": 1, "top": 2, "left": 3}
-STAY = "the edge of the quilt is bias: stay-stitch it"
+from ..pattern.names import CORNER, EDGES, SIDE
 
 
-class Built:
-    """Side triangles that are half a block and corner triangles that are a quarter, sewn from squares and
-    triangles."""
+class End(NamedTuple):
+    """A triangle in the rows of a built triangle: its part, the square whose place it takes, and whether it is the tip of a
+    corner triangle."""
 
-    def __init__(self, plan, ends="quarter"):
-        self.plan, self.ends = plan, ends
-        grid = fabrics_of_squares(plan.block)
-        self.unit = plan.block.size / len(grid)
-        self.grids = [grid]
-        for _ in range(3):
-            self.grids.append(clockwise(self.grids[-1]))
-
-    @property
-    def patches(self):
-        """How many patches all edge triangles have together."""
-        return sum(self._counts.values())
-
-    @property
-    def bias(self):
-        """The length of bias they leave on the outside, as a Root2 length: none, or all but the corners'
-        points."""
-        plan = self.plan
-        if self.ends == "quarter":
-            return Root2()
-        points = len(self.grids[0]) % 2 * plan.corner_triangles * self.unit
-        return Root2(root=plan.side_triangles * plan.block.size + plan.corner_triangles * plan.block.size - points)
-
-    @property
-    def _counts(self):
-        """How many patches of each (part, fabric) all edge triangles take."""
-        across, down, total = self.plan.across - 1, self.plan.down - 1, Counter()
-        for (end, form), turns in HALVES.items():
-            times = down if (end, form) in (("left", "bottom"), ("right", "top")) else across
-            for row in half(self.grids[turns]):
-                for piece in row:
-                    total[piece] += times
-        for turns in QUARTERS.values():
-            for row in quarter(self.grids[turns]):
-                total.update(row)
-        return +total
-
-    def lines(self):
-        """Their lines of the cutting list."""
-        return [self._line(part, fabric, count) for (part, fabric), count in self._counts.items()]
-
-    def _line(self, part, fabric, count):
-        plan, unit = self.plan, self.unit
-        if part == SQUARE:
-            return to_cut.whole(part, fabric, count, unit, unit, plan)
-        if part == POINT:
-            return to_cut.triangles(part, fabric, count, "once", Root2(root=unit / 2), plan, to_cut.LEGS_ON_GRAIN)
-        if self.ends == "quarter":
-            return to_cut.triangles(part, fabric, count, "twice", Root2(root=unit), plan, to_cut.LONG_ON_GRAIN)
-        return to_cut.triangles(part, fabric, count, "once", unit, plan, to_cut.LEGS_ON_GRAIN, STAY)
-
-    def side(self, end, form, cut="exact"):
-        """The half block for this end of a row, lying on its long side."""
-        rows = []
-        for first, *squares in half(self.grids[HALVES[end, form]]):
-            if squares:
-                rows.append(self._level(squares).sew(self._end(first), "left", "upper left", self._seam, "start"))
-            else:
-                rows.append(self._end(first).turn(-135))
-        return self._stacked(rows).turn(135)
-
-    def corner(self, faces, cut="exact"):
-        """The quarter block for the corner on this side of the level rows, its long side up."""
-        rows = []
-        for row in quarter(self.grids[QUARTERS[faces]]):
-            if len(row) == 1:
-                rows.append(self._point(row[0]))
-                continue
-            first, *squares, last = row
-            if squares:
-                panel = self._level(squares).sew(self._end(first), "left", "upper right", self._seam, "end")
-            else:
-                panel = self._end(first).turn(-45)
-            rows.append(panel.sew(self._end(last), "right", "upper left", self._seam, "end"))
-        return self._stacked(rows)
-
-    @property
-    def _seam(self):
-        return float(self.plan.seam)
-
-    def _stacked(self, rows):
-        return sewing.in_a_row(rows[::-1], mine="top", theirs="bottom", seam=self._seam)
-
-    def _level(self, squares):
-        sides = [(self._cut(piece), piece) for piece in squares]
-        return sewing.in_a_row(
-            [sewing.patch(size=(side, side), fabric=fabric, part=part) for side, (part, fabric) in sides],
-            seam=self._seam,
-        )
-
-    def _end(self, piece):
-        """An end triangle lying on its long side; its thread runs with that side, or with its legs if cut
-        once."""
-        long, grain = (self._cut(piece), 90) if self.ends == "quarter" else (self._cut(piece) * 2**0.5, 45)
-        return sewing.patch(corners=[(0, 0), (long, 0), (long / 2, long / 2)], fabric=piece[1], part=END, grain=grain)
-
-    def _point(self, piece):
-        """The point of a corner triangle, its long side up."""
-        leg = self._cut(piece)
-        return sewing.patch(corners=[(0, 0), (leg, 0), (0, leg)], fabric=piece[1], part=POINT).turn(45)
-
-    def _cut(self, piece):
-        return self._line(*piece, 1).value[0]
+    part: str
+    square: str
+    tip: bool = False
 
 
-def fabrics_of_squares(block):
-    """The grid of fabrics of a block of equal squares; refused for any other block."""
-    plain = all(unit.kind == "square" for row in block.rows for unit in row)
-    if not plain or len({*block.widths, *block.heights}) > 1:
-        raise ValueError(
-            f"edge triangles are built from a block of equal squares; {block.name} has other "
-            "units: take "
-            'plain edge triangles, edges="plain", or half blocks, edges="half blocks"'
-        )
-    return [[unit.fabrics[0] for unit in row] for row in block.rows]
+def edge_piece(names, kind):
+    """What a sheet says of the side or corner triangles built from a block of n x n squares, by the names of their parts.
 
-
-def clockwise(grid):
-    """The grid turned a quarter clockwise.
-
-    >>> clockwise([["a", "b"], ["c", "d"]])
-    [['c', 'a'], ['d', 'b']]
+    >>> edge_piece([["A", "B"], ["B", "A"]], SIDE)
+    {'how': 'built', 'rows': [['end A'], ['B', 'end A']], 'left': [['end B'], ['A', 'end B']], 'right': [['end B'], ['A', 'end B']]}
     """
-    return [list(column) for column in zip(*grid[::-1])]
+    make, first = (side_rows, 0) if kind == SIDE else (corner_rows, 1)
+    rows = {where: make(turned(names, first + around)) for around, where in enumerate(EDGES)}
+    own = {where: rows[where] for where in EDGES[1:] if rows[where] != rows["top"]}
+    return {"how": "built", "rows": rows["top"], **own}
 
 
-def half(grid):
-    """The pieces of the lower right half of a block, row by row from the top: an end triangle, then squares.
+def ends(names):
+    """Every `End` that the built side and corner triangles of this block can have, each part once."""
+    squares = dict.fromkeys(name for row in names for name in row)
+    found = [End(f"end {square}", square) for square in squares]
+    middle = [names[len(names) // 2][len(names) // 2]] if len(names) % 2 else []
+    return found + [End(f"tip {square}", square, tip=True) for square in middle]
 
-    >>> [len(row) for row in half([["a"] * 3] * 3)]
-    [1, 2, 3]
+
+def turned(names, quarters):
+    """A block of squares turned clockwise by so many quarter turns.
+
+    >>> turned([["A", "B"], ["C", "D"]], 1)
+    [['C', 'A'], ['D', 'B']]
     """
-    last = len(grid) - 1
-    return [
-        [(END, row[last - number])] + [(SQUARE, fabric) for fabric in row[last - number + 1 :]]
-        for number, row in enumerate(grid)
-    ]
+    for _ in range(quarters % 4):
+        names = [list(row) for row in zip(*names[::-1])]
+    return names
 
 
-def quarter(grid):
-    """The pieces of the upper quarter of a block, row by row from the top: end triangles about squares, or a
-    point.
+def side_rows(names):
+    """The rows of a built side triangle that shows the lower left half of a block of squares.
 
-    >>> [len(row) for row in quarter([["a"] * 5] * 5)]
-    [5, 3, 1]
+    >>> side_rows([["A", "B"], ["B", "A"]])
+    [['end A'], ['B', 'end A']]
     """
-    last, rows = len(grid) - 1, []
-    for number in range((last + 2) // 2):
-        middle = grid[number][number : last - number + 1]
-        rows.append(
-            [(END, middle[0]), *((SQUARE, fabric) for fabric in middle[1:-1]), (END, middle[-1])]
-            if len(middle) > 1
-            else [(POINT, middle[0])]
-        )
+    return [row[:number] + [f"end {row[number]}"] for number, row in enumerate(names)]
+
+
+def corner_rows(names):
+    """The rows of a built corner triangle, from its tip to its long edge, that shows the left quarter of a block of squares.
+
+    >>> corner_rows([["A", "B"], ["B", "A"]])
+    [[{'name': 'end A', 'turn': 90}, 'end B']]
+    """
+    size, rows = len(names), []
+    for column in range((size - 1) // 2, -1, -1):
+        cells = [names[row][column] for row in range(column, size - column)]
+        if len(cells) == 1:
+            rows.append([{"name": f"tip {cells[0]}", "turn": 225}])
+        else:
+            rows.append([{"name": f"end {cells[0]}", "turn": 90}, *cells[1:-1], f"end {cells[-1]}"])
     return rows
+
+
+def parts_of(piece):
+    """The names of all parts in what a sheet says of a built triangle."""
+    words = [word for where in ("rows", *EDGES[1:]) for row in piece.get(where, ()) for word in row]
+    return {word["name"] if isinstance(word, dict) else word for word in words}
+
+
+KINDS = {"sides": SIDE, "corners": CORNER}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import prod
 
 from .. import lengths
-from . import ask, fitting
+from . import fitting, wishes
 from .arguments import about_size
 
 
@@ -96,8 +96,8 @@ def side_by_side(across, down, block, sashing=0, usable="40", price=None, **both
     yards at the least  1.25              2.62                      2.63
     """
     wide = float(lengths.parse(usable, both.get("unit", "in"), name="usable", above=0))
-    level = ask.straight(across, down, block, sashing, **both)
-    turned = ask.on_point(across, down, block, sashing, **both)
+    level = wishes.straight(across, down, block, sashing, **both)
+    turned = wishes.on_point(across, down, block, sashing, **both)
     width, height = map(float, turned.top_size)
     like = fitting.fit(width, height, [level.cell], ["straight"], [level.sashing], best=1)[0]
     large = level.what_if(across=like.across, down=like.down)

@@ -1,16 +1,12 @@
-"""Directional prints on point: which patches end up turned by 45 degrees, and which can still stand
-upright."""
+"""Directional prints on point: which patches end up turned by 45 degrees, and which can still stand upright."""
 
-from . import built
-
-UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle", built.POINT}
+UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle"}
 
 
 def turned_prints(plan):
     """The parts of a plan whose print is turned by 45 degrees, as (part, fabric, how many).
 
-    On point these are all pieces of the blocks, sashes and cornerstones; a print that runs one way looks
-    tilted there.
+    On point these are all pieces of the blocks, sashes and cornerstones; a print that runs one way looks tilted there.
 
     >>> from quiltmath import settings
     >>> settings.turned_prints(settings.on_point(3, 3, 6, sashing=1))
@@ -20,23 +16,24 @@ def turned_prints(plan):
     """
     if plan.style != "on point":
         return []
-    border_parts = {line.part for line in plan.border_lines()}
+    borders = {part for border in plan.sheet().border for part in border.parts}
     return [
         (line.part, line.fabric, line.count)
         for line in plan.cutting_list()
-        if line.part not in border_parts and not _upright(plan, line.part)
+        if line.part not in borders and not _upright(line)
     ]
 
 
-def _upright(plan, part):
-    if part == built.END:
-        return plan.edge_triangles.ends == "quarter"
-    return part in UPRIGHT
+def _upright(line):
+    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or its
+    legs lie along the edge of the quilt."""
+    if line.part.startswith("end "):
+        return line.cut == "twice"
+    return line.part in UPRIGHT or line.part.startswith("tip ")
 
 
 def upright_squares(plan):
-    """How many squares give all plain side triangles with the print upright: a square cut twice has one for
-    each side.
+    """How many squares give all plain side triangles with the print upright: a square cut twice has one for each side.
 
     >>> from quiltmath import settings
     >>> plan = settings.on_point(3, 8, 6)
@@ -45,8 +42,7 @@ def upright_squares(plan):
     """
     if plan.style != "on point" or plan.edges not in ("plain", "framed"):
         raise ValueError(
-            "squares for upright side triangles are counted for a plan on point with plain or "
-            "framed ones; got one that is "
+            "squares for upright side triangles are counted for a plan on point with plain or framed ones; got one that is "
             f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
         )
     return max(plan.across, plan.down) - 1

@@ -9,7 +9,7 @@ from math import sqrt
 
 from .. import lengths
 from ..blocks import Block
-from . import arguments, ask, beds
+from . import arguments, beds, wishes
 
 STYLES = ("on point", "straight")
 MOST_WAYS = 20_000
@@ -17,7 +17,7 @@ SAME = 9  # decimal places of an inch: misses that agree this far are equal
 
 
 @dataclass(frozen=True)
-class Fit:
+class NearLayout:
     """A layout near the wished size: what it is, its finished size as floats, how far off, and why it stands
     where it does.
 
@@ -49,7 +49,7 @@ class Fit:
 
     def plan(self, **more):
         """The plan itself; `more` is passed on, for example fabrics."""
-        make = ask.on_point if self.style == "on point" else ask.straight
+        make = wishes.on_point if self.style == "on point" else wishes.straight
         borders = [self.border] if self.border else []
         return make(
             self.across,
@@ -148,7 +148,9 @@ def _layouts(way, wish, at_least, best, unit):
     near = [_nearest(side, step, more, at_least, best) for side in wish]
     for across, down in product(*near):
         size = across * step + more, down * step + more
-        yield Fit(style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]), unit)
+        yield NearLayout(
+            style, across, down, block, sashing, border, size, (size[0] - wish[0], size[1] - wish[1]), unit
+        )
 
 
 def _nearest(side, step, more, at_least, best):
@@ -180,7 +182,7 @@ def _explained(one, before):
         why = f"{arguments.about(abs(largest), one.unit)} too {'large' if largest > 0 else 'small'} at the most"
     if before is not None and _rank(one)[:2] == _rank(before)[:2]:
         why += f"; as near as the one before it, which takes {_fewer(one.blocks, before.blocks)}"
-    return Fit(**{**{name: getattr(one, name) for name in one.__dataclass_fields__}, "why": why})
+    return NearLayout(**{**{name: getattr(one, name) for name in one.__dataclass_fields__}, "why": why})
 
 
 def _fewer(mine, theirs):

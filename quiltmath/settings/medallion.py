@@ -1,108 +1,72 @@
-"""Medallions: a square in the middle, and rounds about it: corner triangles that set it on point, and
-frames."""
+"""Medallions: a square in the middle, and rounds about it: corner triangles that set it on point, and frames."""
 
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
-from .. import lengths, sewing
+from .. import lengths
 from ..blocks import Block
-from . import arguments, borders, placed, to_cut
-from .root2 import Root2, root2
+from ..making.layout import Layout
+from ..root2 import Root2, root2
+from . import arguments, borders
+from .borders import Round
+from .plan import Planned
 
 TRIANGLES = "triangles"
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Medallion:
+class Medallion(Planned):
     """A square quilt that grows from its middle; made by `settings.medallion`. Lengths are inches.
 
-    `rounds` are `borders.Border` frames and the word "triangles", which sets what lies inside it on point.
+    `rounds` are `borders.Round`s: frames, and rounds of triangles, which set what lies inside them on point.
     """
 
-    centre: Block
+    block: Block
     rounds: tuple
     seam: Fraction = Fraction(1, 4)
     unit: str = "in"
     fabrics: dict = field(default_factory=dict)
 
+    style, across, down, sashing, frame, edges = "straight", 1, 1, Fraction(0), Fraction(0), "plain"
+
+    @property
+    def alternate(self):
+        """Its one block again."""
+        return self.block
+
+    @property
+    def borders(self):
+        """Its rounds."""
+        return self.rounds
+
+    @cached_property
+    def layout(self):
+        """The one block in its middle: see `making.Layout`."""
+        return Layout(False, 1, 1, cell=self.block.size)
+
+    @property
+    def title(self):
+        """What its sheet is called."""
+        return f"Medallion of {len(self.rounds)} rounds"
+
     @cached_property
     def sides(self):
         """The finished side after each round, the middle first, as Root2 lengths."""
-        found = [root2(self.centre.size)]
+        found = [root2(self.block.size)]
         for one in self.rounds:
-            found.append(found[-1].by_root() if one == TRIANGLES else found[-1] + 2 * one.width)
+            found.append(borders.around((found[-1], found[-1]), [one])[0])
         return tuple(found)
 
     @property
-    def size(self):
-        """The finished (width, height) as floats of inches."""
-        return (float(self.sides[-1]),) * 2
-
-    @property
-    def width(self):
-        """The finished side, an exact SymPy number of inches."""
-        return self.sides[-1].exact()
-
-    @property
-    def height(self):
-        """The same side again."""
-        return self.width
+    def finished(self):
+        """The finished (width, height), as Root2 lengths."""
+        return (self.sides[-1],) * 2
 
     @property
     def patches(self):
         """How many patches it has: every round adds four."""
-        return self.centre.pieces + 4 * len(self.rounds)
-
-    @cached_property
-    def _cutting(self):
-        return tuple(to_cut.block_lines(self.centre, 1, self)) + tuple(
-            line for number in range(len(self.rounds)) for line in self._round_lines(number)
-        )
-
-    def cutting_list(self):
-        """What to cut: see `to_cut.ToCut`; the middle first, then round after round."""
-        return list(self._cutting)
-
-    def cloth(self, number):
-        """The cloth of the triangles of round `number`, counted from 0."""
-        return self.fabrics.get(f"round {number + 1}", self.fabrics.get("setting", "setting"))
-
-    def placed(self):
-        """The finished medallion as shapes and their places, quickly, for pictures: see `placed.Placed`."""
-        return placed.medallion(self)
-
-    def _round_lines(self, number):
-        one, inside, name = self.rounds[number], self.sides[number], f"round {number + 1}"
-        if one == TRIANGLES:
-            return [
-                to_cut.triangles(
-                    f"{name} triangle",
-                    self.cloth(number),
-                    4,
-                    "once",
-                    inside,
-                    self,
-                    to_cut.LEGS_ON_GRAIN,
-                    proof=("corner_triangle", "block"),
-                )
-            ]
-        return borders.one_round(self, one, name, inside, inside)
-
-    def panel(self):
-        """The medallion sewn, lying as it hangs: the finished side plus a seam all round."""
-        panel, seam = self.centre.panel(self.seam), float(self.seam)
-        for number, one in enumerate(self.rounds):
-            lines = self._round_lines(number)
-            if one != TRIANGLES:
-                panel = borders.sewn_round(panel, one, lines, seam)
-                continue
-            side = lines[0].value[0]
-            triangle = sewing.patch(corners=[(0, 0), (side, 0), (0, side)], fabric=lines[0].fabric, part=lines[0].part)
-            for faces in ("left", "right", "top", "bottom"):
-                panel = panel.sew(triangle, faces, "long", seam, "centre")
-            panel = panel.turn(45)
-        return panel
+        return self.block.pieces + 4 * len(self.rounds)
 
     def __repr__(self):
         side = arguments.about(self.size[0], self.unit)
@@ -128,14 +92,23 @@ def medallion(centre, rounds, seam=None, unit="in", fabrics=None):
         raise ValueError(
             f'a medallion has from 1 to 40 rounds; got {len(rounds)}: write for example rounds=["triangles", "2"]'
         )
-    read = tuple(one if isinstance(one, str) and one == TRIANGLES else borders.read([one], unit)[0] for one in rounds)
+    given = fabrics or {}
+    read = tuple(_round(one, number, given, unit) for number, one in enumerate(rounds, 1))
     main = arguments.block(centre, unit, "centre")
-    plan = Medallion(main, read, arguments.seam(seam, main, unit), unit, dict(fabrics or {}))
+    plan = Medallion(main, read, arguments.seam(seam, main, unit), unit, dict(given))
     for one in read:
-        arguments.wide_enough(0 if one == TRIANGLES else one.width, plan.seam, "a frame", unit)
+        arguments.wide_enough(one.width, plan.seam, "a frame", unit)
     if plan.size[0] > lengths.LONGEST:
         raise ValueError(f"a quilt side is at most {lengths.LONGEST:,} in; these rounds give more: take fewer")
     return plan
+
+
+def _round(one, number, fabrics, unit):
+    """One round as it was asked for; triangles are cut from the fabric of their round, or of the setting."""
+    if isinstance(one, str) and one == TRIANGLES:
+        fabric = fabrics.get(f"round {number}", fabrics.get("setting", "setting"))
+        return Round(Fraction(0), fabric=fabric, triangles=True)
+    return borders.read([one], unit)[0]
 
 
 def middle_for(side, rounds, unit="in"):
@@ -150,9 +123,9 @@ def middle_for(side, rounds, unit="in"):
             inside = inside.by_root() * Fraction(1, 2)
         else:
             inside = inside - 2 * borders.read([one], unit)[0].width
-    if float(inside) <= 0:
+    if inside <= 0:
         raise ValueError(
-            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: "
-            "take fewer or narrower ones"
+            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: take fewer or narrower "
+            "ones"
         )
     return inside

@@ -1,78 +1,62 @@
-"""What every plan can be asked: its size, its pieces, its cutting list, its sewn panel, and what if it were
-different."""
+"""What every plan can be asked: its counts, its size, its pieces, its sheet, its sewn panel, and what if it were different."""
 
-from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import Any
 
-from ..blocks import Block
-from . import arguments, borders, frames, to_cut
+from .. import lengths, making
+from ..blocks import Block, plain
+from ..making.layout import Layout
+from ..making.placed import placed
+from . import arguments, borders, written
+
+GIVEN_STEP = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 
 
-@dataclass(frozen=True, eq=False, repr=False, kw_only=True)
-class Plan(ABC):
-    """A quilt top that can be made: the parts that straight and on-point plans share. Lengths are Fractions
-    of inches."""
+class Planned:
+    """What can be made once it is written as a sheet: see `sheet`."""
 
-    across: int
-    down: int
-    block: Block
-    alternate: Block
-    sashing: Fraction = Fraction(0)
-    has_cornerstones: bool = True
-    frame: Fraction = Fraction(0)
-    borders: tuple = ()
-    seam: Fraction = Fraction(1, 4)
-    unit: str = "in"
-    fabrics: dict = field(default_factory=dict)
-    asked: dict = field(default_factory=dict)
-    make: object = None
-    edge_style: object = None
+    def sheet(self):
+        """The plan as a pattern sheet, which the review accepts.
+
+        >>> from quiltmath import settings
+        >>> [cut.part for cut in settings.on_point(across=5, down=6, block=9).sheet().cut]
+        ['block', 'side triangle', 'corner triangle']
+        """
+        return self._sheet
 
     @cached_property
-    def cell(self):
-        """The finished side of what repeats: the block and its frame, if it has one."""
-        return self.block.size + 2 * self.frame
+    def _sheet(self):
+        return written.sheet(self)
 
     @cached_property
-    def pitch(self):
-        """The step from one block to the next."""
-        return self.cell + self.sashing
+    def made(self):
+        """The sheet and what is made of it: see `making.Made`."""
+        return making.make(self._sheet)
 
-    def part_at(self, place):
-        """What stands at this place of a row, counted from 0: every other block is the alternate one, if
-        there is one."""
-        return "block" if place % 2 == 0 or self.alternate is self.block else "alternate block"
+    def cutting_list(self):
+        """What to cut, as a list of `making.Need`: blocks first, then sashing, edge triangles and borders."""
+        return list(self.made.needs.values())
 
-    @property
-    def blocks(self):
-        """How many blocks in all."""
-        return self.main_blocks + self.alternate_blocks
+    def line(self, part):
+        """The line of the cutting list for this part."""
+        return self.made.needs[part]
 
-    @property
-    def patches(self):
-        """How many patches the plan has, borders included."""
-        return (
-            self.main_blocks * self.block.pieces
-            + self.alternate_blocks * self.alternate.pieces
-            + self.sashes
-            + self.sashing_strips
-            + self.crossings
-            + self.edge_patches
-            + 4 * self.blocks * bool(self.frame)
-            + 4 * len(self.borders)
-        )
+    def panel(self, cut="exact"):
+        """The quilt top sewn in the simulator and squared up: finished size plus a seam all round.
 
-    @property
-    @abstractmethod
-    def top_size(self):
-        """The finished (width, height) without borders, as Root2 lengths."""
+        `cut` is "exact", or "ruler" for triangles cut to the ruler's step and trimmed.
+        """
+        arguments.one_of(cut, ("exact", "ruler"), "cut")
+        made = self.made if cut == "exact" else making.make(self._sheet, as_printed=True)
+        if made.top is None:
+            raise ValueError("this plan cannot be sewn: " + "; ".join(trouble.message for trouble in made.troubles))
+        return made.top
 
-    @property
-    def finished(self):
-        """The finished (width, height), borders included, as Root2 lengths."""
-        return borders.around(self.top_size, self.borders)
+    def placed(self):
+        """The finished quilt as few shapes placed many times, quickly, for pictures: see `making.placed`."""
+        return placed(self.made)
 
     @property
     def size(self):
@@ -89,10 +73,252 @@ class Plan(ABC):
         """The finished height, an exact SymPy number of inches."""
         return self.finished[1].exact()
 
+    @property
+    def printed_size(self):
+        """The finished (width, height) as a pattern prints it: to the nearest step of the ruler."""
+        return tuple(lengths.ruler(side, GIVEN_STEP[self.unit], "nearest") for side in self.finished)
+
     def fabric(self, role):
-        """The cloth that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless
-        named)."""
+        """The fabric that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless named)."""
         return self.fabrics.get(role, role)
+
+
+@dataclass(frozen=True, eq=False, repr=False, kw_only=True)
+class Plan(Planned):
+    """A quilt top that can be made, straight or on point. Lengths are Fractions of inches.
+
+    Made by `settings.on_point` and `settings.straight`.
+    """
+
+    style: str
+    across: int
+    down: int
+    block: Block
+    alternate: Block
+    sashing: Fraction = Fraction(0)
+    has_cornerstones: bool = True
+    around: bool = False
+    frame: Fraction = Fraction(0)
+    floating: Fraction = Fraction(0)
+    edge: str = "half"
+    edges: str = "plain"
+    borders: tuple = ()
+    seam: Fraction = Fraction(1, 4)
+    unit: str = "in"
+    fabrics: dict = field(default_factory=dict)
+    asked: dict = field(default_factory=dict)
+    make: Any = None
+
+    @cached_property
+    def layout(self):
+        """How its pieces lie: see `making.Layout`."""
+        return Layout(
+            self.style == "on point",
+            self.across,
+            self.down,
+            bool(self.sashing),
+            self.has_cornerstones or not self.sashing,
+            self.whole,
+            bool(self.sashing) and self.around,
+            self.alternate is not self.block,
+            self.cell,
+            self.sashing,
+            self.floating,
+        )
+
+    @property
+    def title(self):
+        """What its sheet is called."""
+        return f"{self.across} x {self.down} blocks of {arguments.shown(self.block.size, self.unit)} {self.style}"
+
+    # -- how many ----------------------------------------------------------------------------------------------------
+
+    @property
+    def blocks(self):
+        """How many blocks in all."""
+        return sum(self.layout.block_counts)
+
+    @property
+    def main_blocks(self):
+        """How many main blocks: on point those of the straight rows and columns, of a straight top every other one."""
+        lies = self.layout
+        return lies.block_counts[0] if lies.on_point or lies.two_blocks else self.blocks
+
+    @property
+    def alternate_blocks(self):
+        """How many stand between those."""
+        return self.blocks - self.main_blocks
+
+    @property
+    def side_triangles(self):
+        """How many triangles lie along the sides."""
+        return self.layout.side_triangles
+
+    @property
+    def corner_triangles(self):
+        """How many triangles lie in the corners."""
+        return self.layout.corner_triangles
+
+    @property
+    def sashes(self):
+        """How many sashes as long as a block."""
+        return self.layout.sashes
+
+    @property
+    def sashing_strips(self):
+        """How many long strips of sashing between the rows, where there are no cornerstones."""
+        return self.layout.strips
+
+    @property
+    def crossings(self):
+        """How many cornerstones, those halved by the edge included."""
+        return self.layout.cornerstones
+
+    @property
+    def cornerstone_triangles(self):
+        """How many cornerstones the edge of the quilt halves."""
+        return self.layout.halved_cornerstones
+
+    @property
+    def cornerstones(self):
+        """How many whole cornerstones."""
+        return self.crossings - self.cornerstone_triangles
+
+    @property
+    def triangle_tips(self):
+        """How many side triangles end level with their row, their tips ending the next sashing row instead."""
+        return self.layout.tips
+
+    @property
+    def cut_blocks(self):
+        """How many more blocks are sewn and cut up for the edge."""
+        return self.side_triangles + self.corner_triangles if self.edges == "half blocks" else 0
+
+    @cached_property
+    def patches(self):
+        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its seams too."""
+        if self.cut_blocks:
+            return len(self.panel().corners)
+        return sum(len(thing.patches) * len(thing.places) for thing in self.placed()) + self.triangle_tips
+
+    @property
+    def most_patches(self):
+        """No fewer patches than the plan has, counted before anything is made."""
+        block = max(self.block.pieces, self.alternate.pieces) + 4 * bool(self.frame)
+        edges = (self.side_triangles + self.corner_triangles) * max(3, block)
+        return self.blocks * block + edges + self.sashes + self.crossings + self.sashing_strips + 4 * len(self.borders)
+
+    # -- how large ---------------------------------------------------------------------------------------------------
+
+    @cached_property
+    def cell(self):
+        """The finished side of what repeats: the block and its frame, if it has one."""
+        return self.block.size + 2 * self.frame
+
+    @property
+    def pitch(self):
+        """The step from one block to the next."""
+        return self.cell + self.sashing
+
+    @property
+    def whole(self):
+        """Whether the cornerstones at the edge of a quilt on point are whole."""
+        return self.style == "on point" and bool(self.sashing) and self.edge == "whole"
+
+    @property
+    def leg(self):
+        """The finished leg of a side triangle, the float left aside."""
+        return self.layout.leg
+
+    @property
+    def corner_side(self):
+        """The finished long side of a corner triangle, the float left aside."""
+        return self.layout.corner_side
+
+    @property
+    def top_size(self):
+        """The finished (width, height) without borders, as Root2 lengths."""
+        return self.layout.size
+
+    @property
+    def finished(self):
+        """The finished (width, height), borders included, as Root2 lengths."""
+        return borders.around(self.top_size, self.borders)
+
+    def bias_outside(self):
+        """The inches of bias along the outside of the finished top, without borders, read off its cloth."""
+        return making.bias_outside(self.made)
+
+    # -- in which order ----------------------------------------------------------------------------------------------
+
+    def part_at(self, place):
+        """What stands at this place of a row, counted from 0."""
+        return self.layout.part_at(place)
+
+    def rows(self):
+        """The rows in the order they are sewn: diagonal ones from the upper left corner of the quilt, straight ones from the top.
+
+        >>> from quiltmath import settings
+        >>> print(*settings.on_point(across=2, down=3, block=9).rows(), sep="\\n")
+        Row 1: side triangle, block, side triangle
+        Row 2: side triangle, 3 blocks
+        Row 3: 3 blocks, side triangle
+        Row 4: side triangle, block, side triangle
+        >>> print(*settings.straight(3, 2, 9, sashing=2).rows(), sep="\\n")
+        Row 1: block, sash, block, sash, block
+        Sashing row 1: sash, cornerstone, sash, cornerstone, sash
+        Row 2: block, sash, block, sash, block
+        """
+        return list(self.layout.rows)
+
+    def steps(self):
+        """How the top is put together once its rows are sewn, in words.
+
+        >>> from quiltmath import settings
+        >>> settings.on_point(across=2, down=3, block=9).steps()[-1]
+        'Sew on the four corner triangles last, each by its long side, centred.'
+        """
+        if self.style == "straight":
+            return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
+        rows = self.layout.rows
+        said = [*self._edge_steps(), "Sew each row from left to right."]
+        said += [
+            f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
+            for row in rows
+            if row.sashing
+        ]
+        said += [
+            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with its "
+            "tip: whole, it would have to be set in."
+            for row in rows
+            if row.kind == "blocks" and row.tip
+        ]
+        return [
+            *said,
+            "Sew the rows to each other in order, matching the seams.",
+            "Sew on the four corner triangles last, each by its long side, centred.",
+        ]
+
+    def _edge_steps(self):
+        """How the edge triangles come about, and what to mind about them, in words."""
+        said = [MADE[self.edges]]
+        if self.floating:
+            said.append(
+                "Align the side triangles, cut large, at their right angle; trim their tips level with the row."
+            )
+        if BIAS[self.edges] or self.sashing_strips and not self.whole:
+            bias = arguments.about(self.bias_outside(), self.unit)
+            said.append(
+                f"About {bias} of the outside is bias: handle it little, and measure the top before borders are cut."
+            )
+        return said
+
+    # -- otherwise ---------------------------------------------------------------------------------------------------
+
+    @cached_property
+    def setting_block(self):
+        """A plain block of the fabric of the edge triangles."""
+        return plain(self.block.size, self.fabric("setting"))
 
     def what_if(self, **changes):
         """The same plan with some of what was asked changed.
@@ -103,39 +329,27 @@ class Plan(ABC):
         """
         return self.make(**{**self.asked, **changes})
 
-    @cached_property
-    def _cutting(self):
-        same = self.alternate is self.block
-        lines = to_cut.block_lines(self.block, self.blocks if same else self.main_blocks, self)
-        if not same and self.alternate_blocks:
-            lines += to_cut.block_lines(self.alternate, self.alternate_blocks, self)
-        return lines + frames.block_lines(self) + self.edge_lines() + self.sashing_lines() + self.border_lines()
-
-    def border_lines(self):
-        """The cutting list of the borders alone."""
-        return borders.lines(self, self.top_size, self.borders)
-
-    def cutting_list(self):
-        """What to cut: see `to_cut.ToCut`; blocks first, then edge triangles, sashing and borders."""
-        return list(self._cutting)
-
-    def line(self, part):
-        """The line of the cutting list for this part."""
-        return next(line for line in self._cutting if line.part == part)
-
-    def panel(self, cut="exact"):
-        """The quilt top sewn in the simulator and squared up: finished size plus a seam all round.
-
-        `cut` is "exact", or "ruler" for edge triangles cut to the ruler's step and trimmed.
-        """
-        return borders.sewn_on(self.sewn_top(cut), self, self.top_size, self.borders)
-
     def __str__(self):
-        return (
-            f"{self.across} x {self.down} blocks of {arguments.shown(self.block.size, self.unit)} "
-            f"{self.style}: "
-            f"{self.blocks} blocks, about {arguments.about_size(self.size, self.unit)}"
-        )
+        return f"{self.title}: {self.blocks} blocks, about {arguments.about_size(self.size, self.unit)}"
 
     def __repr__(self):
         return f"<{self}>"
+
+
+MADE = {
+    "plain": "Cut the side triangles twice from a square: their long side, the edge of the quilt, is straight grain.",
+    "framed": "Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the quilt's edge.",
+    "built": (
+        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, the "
+        "edge of the quilt, is straight grain."
+    ),
+    "built, bias outside": (
+        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, the "
+        "edge of the quilt, is bias."
+    ),
+    "half blocks": (
+        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut past "
+        "both diagonals. Stay-stitch along the line first (common practice)."
+    ),
+}
+BIAS = {"plain": False, "framed": True, "built": False, "built, bias outside": True, "half blocks": True}

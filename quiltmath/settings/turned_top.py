@@ -11,7 +11,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from .. import sewing
-from . import arguments, ask
+from . import arguments, wishes
 
 NEAR_ENOUGH = 1 / 16  # inches: how far the finished width may be from an even number of heights
 
@@ -75,7 +75,7 @@ class CutAndTurned:
 
         rows = [
             ("points lost", self.lost_points, 0),
-            ("bias on the outside", inches(self.bias), inches(float(self.planned.bias_outside()))),
+            ("bias on the outside", inches(self.bias), inches(self.planned.bias_outside())),
         ]
         return rows + [
             (f"finished {name}", inches(mine), inches(theirs))
@@ -143,7 +143,7 @@ def _planned(plan, squares):
     the one found half a block along and half a block up.
     """
     built = not (plan.sashing or plan.frame) and plan.alternate is plan.block and _shifted(plan.block)
-    return ask.on_point(
+    return wishes.on_point(
         plan.down * squares,
         plan.down,
         built or plan.block,

@@ -11,8 +11,21 @@ what lies on the bias.
     (6.5, 3.5)
 """
 
-from .arguments import CannotSew
-from .panel import SEAM, Junction, Panel, Patch, RawEdge, Seam, patch
+from .arguments import CannotSew, Length, Point
+from .panel import SEAM, CutAs, Junction, Panel, Patch, RawEdge, Seam, patch
 from .rows import in_a_row
 
-__all__ = ["SEAM", "CannotSew", "Junction", "Panel", "Patch", "RawEdge", "Seam", "in_a_row", "patch"]
+__all__ = [
+    "SEAM",
+    "CannotSew",
+    "CutAs",
+    "Junction",
+    "Length",
+    "Panel",
+    "Patch",
+    "Point",
+    "RawEdge",
+    "Seam",
+    "in_a_row",
+    "patch",
+]

@@ -1,16 +1,23 @@
 """What is asked of the cloth, read or refused in words: lengths, points, seams, angles."""
 
+from collections.abc import Sequence
+from fractions import Fraction
 from math import isfinite
 from numbers import Real
 
+import numpy as np
+
 from .. import lengths
+
+Length = float | Fraction | str  # inches, or text with its unit; exact SymPy numbers are read too
+Point = Sequence[Length] | np.ndarray  # (x, y)
 
 
 class CannotSew(ValueError):
     """The cloth cannot be cut or joined as asked; the message says why and what to do instead."""
 
 
-def length(value, name="length", above=None, least=None):
+def length(value: Length, name: str = "length", above: float | None = None, least: float | None = None) -> float:
     """A length as a float of inches; text, fractions and exact SymPy numbers are read too.
 
     >>> length("3 1/2")
@@ -21,10 +28,10 @@ def length(value, name="length", above=None, least=None):
 (inches) or followed by one unit: in, yd, cm, mm or m; got nan; write for example \
 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
-    plain = isinstance(value, float) and abs(value) <= lengths.LONGEST
-    if plain and (above is None or value > above) and (least is None or value >= least):
-        return float(value)
-    if getattr(value, "is_number", False) and value.is_real:
+    if isinstance(value, float) and abs(value) <= lengths.LONGEST:
+        if (above is None or value > above) and (least is None or value >= least):
+            return float(value)
+    elif getattr(value, "is_number", False) and getattr(value, "is_real", False):
         value = float(value)
     try:
         return float(lengths.parse(value, name=name, above=above, least=least))
@@ -33,7 +40,7 @@ def length(value, name="length", above=None, least=None):
         raise CannotSew(said if said.startswith(name) else f"{name}: {said}") from None
 
 
-def seam_width(value):
+def seam_width(value: Length) -> float:
     """A seam as a float of inches, 0 or wider.
 
     >>> seam_width("1/4")
@@ -42,7 +49,7 @@ def seam_width(value):
     return length(value, "a seam", least=0)
 
 
-def size(value):
+def size(value: Sequence[Length]) -> tuple[float, float]:
     """The width and height of a patch as floats, both more than 0.
 
     >>> size(("3 1/2", 0))
@@ -54,7 +61,7 @@ for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     return length(width, "the width of a patch", above=0), length(height, "the height of a patch", above=0)
 
 
-def point(value, name="a point"):
+def point(value: Point, name: str = "a point") -> tuple[float, float]:
     """A point as a pair of floats.
 
     >>> point((0, "3 1/2"))
@@ -73,7 +80,7 @@ def _pair(value, name):
     return value
 
 
-def angle(value, name="an angle"):
+def angle(value: float, name: str = "an angle") -> float:
     """An angle as a float of degrees, anticlockwise.
 
     >>> angle("ninety")

@@ -1,5 +1,6 @@
 """The edges of a panel: which one is meant, how long it is, what lies on it."""
 
+from collections.abc import Sequence
 from numbers import Real
 from typing import NamedTuple
 
@@ -22,6 +23,7 @@ NAMES = {
 WITHIN = 30  # degrees: a named edge may face this far from its name
 SAME_WAY = 1e-4  # degrees: edges whose outward normals differ by less face one way
 TYPED = 1e-3  # inches: how far off an edge its points may be given
+Which = str | float | Sequence  # an edge: by name, by the angle it faces, or by two points on it
 EARS = 2.0  # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
 
 
@@ -39,7 +41,7 @@ class Edge(NamedTuple):
     breaks: np.ndarray
 
     @property
-    def finished_length(self):
+    def finished_length(self) -> float:
         """The length of the edge between its finished corners, once sewn."""
         return self.end - self.start
 

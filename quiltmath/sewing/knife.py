@@ -10,14 +10,14 @@ from .arguments import CannotSew
 from .edges import meet, reach
 
 
-def cut(panel, start, end):
+def cut(panel, start, end, seam):
     """The part on the left of the walk from start to end, and the part on its right."""
     start, end = arguments.point(start), arguments.point(end)
     if start == end:
         raise CannotSew(f"a cut runs from one point to another; got {start} twice: give two different points")
     normal, limit = line_through(start, end)
-    left = kept(panel, normal, limit)
-    right = kept(panel, (-normal[0], -normal[1]), -limit)
+    left = cut_off(panel, normal, limit, seam)
+    right = cut_off(panel, (-normal[0], -normal[1]), -limit, seam)
     if left is None or right is None:
         raise CannotSew(
             f"a cut goes through the cloth; the line from {start} to {end} misses this panel "
@@ -27,7 +27,7 @@ def cut(panel, start, end):
 
 
 def trimmed(panel, left, right, bottom, top, seam):
-    """What is left inside the given bounds; meetings cut off by less than a seam are noted as lost."""
+    """What is left inside the given bounds."""
     for normal, bound, name in (
         ((-1.0, 0.0), left, "left"),
         ((1.0, 0.0), right, "right"),
@@ -36,21 +36,28 @@ def trimmed(panel, left, right, bottom, top, seam):
     ):
         if bound is None:
             continue
-        limit = arguments.length(bound, name) * (normal[0] + normal[1])
-        inside = kept(panel, normal, limit)
+        inside = cut_off(panel, normal, arguments.length(bound, name) * (normal[0] + normal[1]), seam)
         if inside is None:
             raise CannotSew(
                 f"trimming the {name} at {bound} in leaves no cloth of this panel "
                 f"{_lying(panel)}: choose a place inside it"
             )
-        past = np.maximum(beyond(panel.meets, normal, limit), 0.0)
-        newly = ~_stay(panel.meets, inside.corners, normal, limit) & (past < seam - NEAR)
-        inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
-        past = beyond(panel.lost, normal, limit)
-        lost_by = panel.lost_by + past
-        again = (past > NEAR) & (past < seam - NEAR) & (lost_by < 2 * seam - NEAR)
-        panel = _losing(inside, panel.lost[again], past[again], lost_by[again], normal)
+        panel = inside
     return panel
+
+
+def cut_off(panel, normal, limit, seam):
+    """The cloth inside a line, raw along it, its lost meetings noted as `Panel` tells; None where nothing is left."""
+    inside = kept(panel, normal, limit)
+    if inside is None:
+        return None
+    past = np.maximum(beyond(panel.meets, normal, limit), 0.0)
+    newly = ~_stay(panel.meets, inside.corners, normal, limit) & (past <= seam + NEAR)
+    inside = _losing(inside, panel.meets[newly], past[newly], past[newly] + seam, normal)
+    past = beyond(panel.lost, normal, limit)
+    lost_by = panel.lost_by + past
+    again = (past > NEAR) & (past <= seam + NEAR) & (lost_by <= 2 * seam + NEAR)
+    return _losing(inside, panel.lost[again], past[again], lost_by[again], normal)
 
 
 def kept(panel, normal, limit):

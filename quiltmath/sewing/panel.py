@@ -1,16 +1,20 @@
 """A panel of cloth: what it is made of, and what can be read off it."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
 import numpy as np
 
-from ..shapes import NEAR, areas, named_grain, off_grain, turned, widened
-from . import arguments, edges, knife, seaming
-from .arguments import CannotSew
+from ..shapes import NEAR, areas, named_grain, off_grain, rectangle, turned, widened
+from . import arguments, edges, knife, mitring, seaming
+from .arguments import CannotSew, Length, Point
 
 SEAM = 0.25  # inches: the quarter-inch seam, used wherever no other seam is given
+Align = Length | tuple[int, int]  # which finished corners meet, or which seams: see `Panel.sew`
 
 
 class Junction(NamedTuple):
@@ -27,12 +31,12 @@ class RawEdge(NamedTuple):
     start: tuple
     end: tuple
     length: float
-    grain: object
+    grain: str | float
 
     @property
-    def off_grain(self):
+    def off_grain(self) -> float:
         """Degrees off the nearer thread, 0 to 45."""
-        return {"straight": 0.0, "bias": 45.0}.get(self.grain, self.grain)
+        return {"straight": 0.0, "bias": 45.0}[self.grain] if isinstance(self.grain, str) else self.grain
 
 
 class Seam(NamedTuple):
@@ -52,7 +56,7 @@ class Patch(NamedTuple):
     part: str
 
 
-class Cut(NamedTuple):
+class CutAs(NamedTuple):
     """What a patch was cut as: its fabric and the name of the part."""
 
     fabric: str
@@ -66,7 +70,15 @@ class Panel:
     `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread
     runs; `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points
     where seams meet; `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed;
-    `lost` (l x 2) the meetings a seam has swallowed and `lost_by` how far they lay past it.
+    `lost` (l x 2) the meetings that seams and cuts have taken, each noted where it comes nearest, and
+    `lost_by` how far past the seam line each lay.
+
+    A seam takes the meetings in its allowance. A cut takes those it parts from the cloth, no more than a seam
+    past it, and those on it where no three patches meet any more; their seam line runs a seam inside the new
+    raw edge, so a meeting one eighth past the cut is lost by three eighths. What was lost before and is cut
+    off is lost by so much more, and forgotten beyond two seams. Each piece of a cut notes what it lost
+    itself; what two pieces have lost at one place of the seam that joins them is one meeting, lost by the
+    more of the two.
     """
 
     corners: np.ndarray
@@ -82,7 +94,14 @@ class Panel:
 
     # -- what you do with it ---------------------------------------------------------------------------------
 
-    def sew(self, other, mine="right", theirs="left", seam=SEAM, align="start"):
+    def sew(
+        self,
+        other: Panel,
+        mine: edges.Which = "right",
+        theirs: edges.Which = "left",
+        seam: Length = SEAM,
+        align: Align = "start",
+    ) -> Panel:
         """This panel with `other` sewn to it, edge to edge; the other turns to meet this one.
 
         An edge is named by the way it faces ("right", "upper left", "long" for the longest, degrees, or two
@@ -102,28 +121,36 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
             raise CannotSew(f"a panel is sewn to a panel; got {other!r}: make one with patch()")
         return seaming.sewn(self, other, mine, theirs, arguments.seam_width(seam), align).laid_down()
 
-    def cut(self, start, end):
+    def cut(self, start: Point, end: Point, seam: Length = SEAM) -> tuple[Panel, Panel]:
         """The two panels a straight cut leaves: first the one on the left, walking from start to end.
 
-        Both keep their place on the table, so a second cut can be given in the same coordinates.
+        Both keep their place on the table, so a second cut can be given in the same coordinates. A meeting of
+        seams taken off either one, no more than a seam past the cut, is noted in its `lost`.
 
         >>> half, other = patch(size=(4, 4)).cut((0, 0), (4, 4))
         >>> [edge.grain for edge in half.raw_edges()]
         ['bias', 'straight', 'straight']
         """
-        return knife.cut(self, start, end)
+        return knife.cut(self, start, end, arguments.seam_width(seam))
 
-    def trim(self, left=None, right=None, bottom=None, top=None, seam=SEAM):
+    def trim(
+        self,
+        left: Length | None = None,
+        right: Length | None = None,
+        bottom: Length | None = None,
+        top: Length | None = None,
+        seam: Length = SEAM,
+    ) -> Panel:
         """What is left after straight cuts at any of these places, in inches as the panel lies.
 
-        A meeting of seams cut off by less than a seam is remembered in `lost`.
+        A meeting of seams taken off, no more than a seam past a cut, is noted in `lost`.
 
         >>> patch(size=(5, 5)).trim(left=1, top=4).size
         (4.0, 4.0)
         """
         return knife.trimmed(self, left, right, bottom, top, arguments.seam_width(seam))
 
-    def turn(self, angle):
+    def turn(self, angle: float) -> Panel:
         """The panel turned anticlockwise by so many degrees, its lower left corner laid at (0, 0).
 
         >>> [round(side, 3) for side in patch(size=(1, 1)).turn(45).size]
@@ -131,7 +158,7 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         """
         return self.moved(arguments.angle(angle)).laid_down()
 
-    def bind(self, seam=SEAM):
+    def bind(self, seam: Length = SEAM) -> Panel:
         """What you see once every outer edge has gone into a seam or under the binding: no edge is raw.
 
         >>> patch(size=(4, 4)).bind().size
@@ -139,7 +166,26 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
         """
         return seaming.bound(self, arguments.seam_width(seam)).laid_down()
 
-    def mirror(self):
+    def mitred(
+        self, sides: Panel | tuple[Panel, Panel], ends: Panel | tuple[Panel, Panel], seam: Length = SEAM
+    ) -> Panel:
+        """This rectangle with a border of four strips, the seam at each corner running from the inner to the outer one.
+
+        The strips lie as they will in the quilt, side strips upright, the `ends` (bottom and top) level; one
+        panel stands for both of a pair, or give the pair (left, right) or (bottom, top). A strip is sewn on by
+        its middle, one cut too short leaves its hole, and what is too long is trimmed off.
+
+        >>> side, end = patch(size=("2 1/2", 15)), patch(size=(17, "2 1/2"))
+        >>> patch(size=("12 1/2", "10 1/2")).mitred(side, end).size
+        (16.5, 14.5)
+        >>> patch(corners=[(0, 0), (8, 0), (0, 8)]).mitred(side, end)
+        Traceback (most recent call last):
+        quiltmath.sewing.arguments.CannotSew: mitred borders go round a rectangle; the outline of this panel of \
+8 x 8 in is not one: square it up first
+        """
+        return mitring.mitred(self, sides, ends, arguments.seam_width(seam))
+
+    def mirror(self) -> NoReturn:
         """Refused: cloth has a right side.
 
         >>> patch(size=(1, 1)).mirror()
@@ -154,29 +200,29 @@ cut the mirror image as a part of its own
     # -- what you read off it --------------------------------------------------------------------------------
 
     @cached_property
-    def size(self):
+    def size(self) -> tuple[float, float]:
         """(width, height) of the cloth as it lies, in inches."""
         low, high = self.box
         return float(high[0] - low[0]), float(high[1] - low[1])
 
     @cached_property
-    def box(self):
+    def box(self) -> tuple[np.ndarray, np.ndarray]:
         """The lower left and upper right corners of the space the cloth takes up, as arrays."""
         points = self.corners.reshape(-1, 2)
         return points.min(axis=0), points.max(axis=0)
 
     @cached_property
-    def raw_lines(self):
+    def raw_lines(self) -> edges.RawLines:
         """The straight lines its raw edges lie on: see `edges.RawLines`."""
         return edges.raw_lines(self.raw)
 
     @cached_property
-    def area(self):
+    def area(self) -> float:
         """The visible area, in square inches."""
         return float(areas(self.corners).sum())
 
     @cached_property
-    def patches(self):
+    def patches(self) -> list[Patch]:
         """Every visible patch, as a list of `Patch`."""
         repeats = (np.diff(self.corners, axis=1) == 0).all(axis=-1)
         counts = self.corners.shape[1] - repeats.sum(axis=1)
@@ -185,30 +231,30 @@ cut the mirror image as a part of its own
             for corners, count, cut, grain in zip(self.corners, counts, self.cuts, self.grains)
         ]
 
-    def count(self, part):
+    def count(self, part: str) -> int:
         """How many visible patches were cut as this part."""
         return sum(cut.part == part for cut in self.cuts)
 
-    def junctions(self, seam=SEAM):
+    def junctions(self, seam: Length = SEAM) -> list[Junction]:
         """Where seams meet (three or more patches at a point), as a list of `Junction`, the least deep first.
 
         The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes
         `seam - depth` of it where that is more than nothing.
         """
-        depths, seam = self.depths(), arguments.seam_width(seam)
+        depths, taken = self.depths(), arguments.seam_width(seam)
         order = np.lexsort((self.meets[:, 0], self.meets[:, 1], depths.round(6)))
         return [
-            Junction((x, y), depth, seam - depth if depth < seam - NEAR else 0.0)
+            Junction((x, y), depth, taken - depth if depth < taken - NEAR else 0.0)
             for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())
         ]
 
-    def depths(self):
+    def depths(self) -> np.ndarray:
         """The distance of each of `meets` from the nearest raw edge, infinite on bound cloth."""
         if len(self.meets) == 0 or len(self.raw) == 0:
             return np.full(len(self.meets), np.inf)
         return edges.distances(self.meets, edges.walked(self.raw, np.zeros(len(self.raw)))[0])
 
-    def raw_edges(self):
+    def raw_edges(self) -> list[RawEdge]:
         """The raw edges as a list of `RawEdge`, walking anticlockwise from the lowest corner.
 
         Of several lowest corners the leftmost is taken. Neighbours in one line and of one grain count as one
@@ -226,14 +272,14 @@ cut the mirror image as a part of its own
             for (start, end), length, angle in zip(segments.tolist(), lengths, off.tolist())
         ]
 
-    def sewn_seams(self):
+    def sewn_seams(self) -> list[Seam]:
         """The seams, as a list of `Seam`."""
         return [
             Seam(tuple(start.tolist()), tuple(end.tolist()), float(difference))
             for (start, end), difference in zip(self.seams, self.differ)
         ]
 
-    def edge(self, which, seam=SEAM):
+    def edge(self, which: edges.Which, seam: Length = SEAM) -> edges.Edge:
         """The edge facing that way as the next seam will find it: see `edges.Edge`.
 
         >>> patch(size=(4, 3)).edge("top").finished_length
@@ -243,7 +289,7 @@ cut the mirror image as a part of its own
 
     # -- how steps are made ----------------------------------------------------------------------------------
 
-    def moved(self, angle=0.0, shift=(0.0, 0.0)):
+    def moved(self, angle: float = 0.0, shift: Sequence[float] | np.ndarray = (0.0, 0.0)) -> Panel:
         """The panel turned about (0, 0), then shifted, and left there."""
 
         def place(points):
@@ -259,12 +305,12 @@ cut the mirror image as a part of its own
             lost=place(self.lost),
         )
 
-    def laid_down(self):
+    def laid_down(self) -> Panel:
         """The panel shifted so that its lower left corner is at (0, 0)."""
         low = self.box[0]
         return self if not low.any() else self.moved(shift=-low)
 
-    def beside(self, other):
+    def beside(self, other: Panel) -> Panel:
         """The two panels as one, where they lie: nothing is sewn."""
         room = max(self.corners.shape[1], other.corners.shape[1])
         together = {
@@ -284,7 +330,13 @@ cut the mirror image as a part of its own
         )
 
 
-def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
+def patch(
+    size: Sequence[Length] | None = None,
+    corners: Sequence[Point] | np.ndarray | None = None,
+    fabric: str = "cloth",
+    part: str = "patch",
+    grain: float = 90.0,
+) -> Panel:
     """A raw patch of cloth: a rectangle of this cut size, or any convex shape by its corners.
 
     Lengths are numbers of inches or text; the lengthwise grain is an angle in degrees, along y unless given.
@@ -296,15 +348,14 @@ def patch(size=None, corners=None, fabric="cloth", part="patch", grain=90.0):
     quiltmath.sewing.arguments.CannotSew: a patch is convex, cut along straight lines; these 4 corners bend \
 inward: make it of several patches
     """
-    if (size is None) == (corners is None):
+    if size is not None and corners is None:
+        corners = rectangle(*arguments.size(size))
+    elif size is not None or corners is None:
         raise CannotSew("a patch needs its cut size, or its corners: give one of the two")
-    if size is not None:
-        width, height = arguments.size(size)
-        corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
     points = _convex(np.array([arguments.point(corner, "a corner of a patch") for corner in corners]))
     ends = np.roll(points, -1, axis=0)
     cuts = np.empty(1, dtype=object)
-    cuts[0] = Cut(str(fabric), str(part))
+    cuts[0] = CutAs(str(fabric), str(part))
     return Panel(
         corners=points[None],
         cuts=cuts,

@@ -42,22 +42,24 @@ class Fold:
                 "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
                 "line"
             )
-        self.start = self.low[0] + seam * self._slant(self.low[0])
-        self.end = self.high[-1] - seam * self._slant(self.high[-1])
+        slant, slant_at_end = self._slants(self.low[0], self.high[-1])
+        self.start, self.end = self.low[0] + seam * slant, self.high[-1] - seam * slant_at_end
 
-    def _slant(self, place):
-        """1 / sine of the angle at which the raw edge that ends at this place of the seam line meets it.
+    def _slants(self, *places):
+        """1 / sine of the angle at which the raw edge that ends at each of these places of the seam line meets it.
 
         One seam times this lies between that end and the finished corner; 0 where that side is bound already.
         """
         raw = self.panel.raw
         on = np.abs(beyond(raw, self.normal, self.limit)) <= NEAR
-        here = on & (np.abs(raw @ self.along - place) <= NEAR)
-        beside = raw[here.any(axis=1) & ~on.all(axis=1)]
-        if len(beside) == 0:
-            return 0.0
-        way = beside[:, 1] - beside[:, 0]
-        return float((np.hypot(way[:, 0], way[:, 1]) / np.abs(way @ self.normal)).min())
+        crosses = np.flatnonzero(on[:, 0] != on[:, 1])
+        raw, on = raw[crosses], on[crosses]
+        ends = raw @ self.along
+        for place in places:
+            beside = raw[(on & (np.abs(ends - place) <= NEAR)).any(axis=1)]
+            way = beside[:, 1] - beside[:, 0]
+            slants = np.hypot(way[:, 0], way[:, 1]) / np.abs(way @ self.normal)
+            yield float(slants.min()) if len(beside) else 0.0
 
     @property
     def breaks(self):
@@ -126,9 +128,9 @@ def _joined(ours, yours, theirs, slide):
     def points(places):
         return np.asarray(places)[..., None] * ours.along + origin
 
-    mine_over, my_owner = _overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
+    mine_over, my_owner = overhang(ours.low, ours.high, ours.owner, low[0], high[-1])
     their_numbers = yours.owner + len(ours.panel.corners)
-    their_over, their_owner = _overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
+    their_over, their_owner = overhang(low, high, their_numbers, ours.low[0], ours.high[-1])
     if ours.forward:  # raw edges keep their cloth on the left
         their_over = their_over[:, ::-1]
     else:
@@ -141,8 +143,11 @@ def _joined(ours, yours, theirs, slide):
         np.abs(whole.meets @ ours.along - (left + right) / 2) <= (right - left) / 2 + NEAR
     )
     difference = (ours.end - ours.start) - (yours.end - yours.start)
+    lost, lost_by = _lost_once(ours, theirs)
     return replace(
         whole,
+        lost=lost,
+        lost_by=lost_by,
         raw=np.concatenate((whole.raw, points(mine_over), points(their_over))),
         owner=np.concatenate((whole.owner, my_owner, their_owner)),
         meets=np.concatenate((whole.meets[~in_seam], points(places))),
@@ -151,7 +156,23 @@ def _joined(ours, yours, theirs, slide):
     )
 
 
-def _overhang(low, high, owner, left, right):
+def _lost_once(ours, theirs):
+    """The lost meetings of both panels; two that they lost at one place of the seam are one, lost by the more."""
+    one, two = ours.panel, theirs
+    lost, lost_by = np.concatenate((one.lost, two.lost)), np.concatenate((one.lost_by, two.lost_by))
+    here = np.flatnonzero(np.abs(beyond(lost, ours.normal, ours.limit)) <= NEAR)
+    is_mine = here < len(one.lost)
+    if is_mine.all() or not is_mine.any():
+        return lost, lost_by
+    deepest_first, at = here[np.argsort(-lost_by[here], kind="stable")].tolist(), {}
+    place = dict(zip(here.tolist(), ranked(lost[here] @ ours.along).tolist()))
+    for number in deepest_first:
+        at.setdefault(place[number], ([], []))[number >= len(one.lost)].append(number)
+    again = [min(pair, key=lost_by.item) for both in at.values() for pair in zip(*both)]
+    return np.delete(lost, again, axis=0), np.delete(lost_by, again)
+
+
+def overhang(low, high, owner, left, right):
     """The parts of the spans outside [left, right], as pairs of places, and whose they are."""
     before = np.stack((low, np.minimum(high, left)), axis=1)
     after = np.stack((np.maximum(low, right), high), axis=1)

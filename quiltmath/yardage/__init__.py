@@ -1,4 +1,4 @@
-"""How much cloth to buy: strips and sub-cuts, backing, batting, binding.
+"""How much fabric to buy: strips and sub-cuts, backing, batting, binding.
 
     >>> from quiltmath import yardage
     >>> plan = yardage.length_needed([yardage.Piece("3 1/2", "3 1/2", 144, "A", any_way=True)], usable_width=42)
@@ -8,7 +8,7 @@
     >>> strip.count, strip.height, strip.cuts[0].pieces, strip.cuts[0].piece.part
     (12, Fraction(7, 2), 12, 'A')
 
-Two lengths tell what to say of bought cloth: `plan.length` or more will do, and here is how; less than `plan.at_least`
+Two lengths tell what to say of bought fabric: `plan.length` or more will do, and here is how; less than `plan.at_least`
 never will, however it is cut; between the two it may. A piece that fits no way raises `DoesNotFit` (a ValueError).
 
     >>> yardage.holds([yardage.Piece(5, 5, 12)], width=22, length=18).answer             # "yes", "no" or "perhaps"
@@ -25,39 +25,74 @@ never will, however it is cut; between the two it may. A piece that fits no way 
     Fraction(5, 4)
 """
 
-from .arguments import USABLE_WIDTH, DoesNotFit, Piece, yards
-from .binding import EXTRA, Binding, bias_strips, binding
+from .arguments import DoesNotFit, Piece, yards
+from .bindings import BindingPlan, bias_strips, binding, binding_length, binding_strips, strip_length
+from .constants import (
+    BACKING_SEAM,
+    EXTRA,
+    FAT_QUARTER,
+    LEAST_EXTRA,
+    LEAST_OVER,
+    OVER,
+    SEAM,
+    USABLE_WIDTH,
+)
 from .counting import across, squares, strips
-from .cutting import FAT_QUARTER, Fit, holds, length_needed
-from .layers import BACKING_SEAM, OVER, Backing, Batting, Package, backing, batting, packages
-from .plan import Cut, Place, Plan, Strip
+from .cutting import Sufficiency, holds, length_needed
+from .joining import joined_length, lost_in_join, strips_to_join
+from .layers import (
+    Backing,
+    Batting,
+    Package,
+    backing,
+    backing_size,
+    batting,
+    best_panels,
+    covers,
+    least_size,
+    packages,
+)
+from .plan import CrosswiseStrip, CuttingPlan, LaidPiece, SubCut
 
 __all__ = [
     "BACKING_SEAM",
     "EXTRA",
     "FAT_QUARTER",
+    "LEAST_EXTRA",
+    "LEAST_OVER",
     "OVER",
+    "SEAM",
     "USABLE_WIDTH",
     "Backing",
     "Batting",
-    "Binding",
-    "Cut",
+    "BindingPlan",
+    "CrosswiseStrip",
+    "CuttingPlan",
     "DoesNotFit",
-    "Fit",
+    "LaidPiece",
     "Package",
     "Piece",
-    "Place",
-    "Plan",
-    "Strip",
+    "SubCut",
+    "Sufficiency",
     "across",
     "backing",
+    "backing_size",
     "batting",
+    "best_panels",
     "bias_strips",
     "binding",
+    "binding_length",
+    "binding_strips",
+    "covers",
     "holds",
+    "joined_length",
+    "least_size",
     "length_needed",
+    "lost_in_join",
     "packages",
     "squares",
+    "strip_length",
     "strips",
+    "strips_to_join",
     "yards",
 ]

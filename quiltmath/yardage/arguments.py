@@ -1,8 +1,10 @@
-"""What is asked of the cloth, read and refused in words: pieces, widths, counts."""
+"""What is asked of the fabric, read and refused in words: pieces, widths, counts."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
-from numbers import Integral
+from numbers import Integral, Rational
 
 from .. import lengths
 
@@ -12,19 +14,17 @@ MOST_PIECES = 100_000
 MOST_LINES = 500
 """No plan holds more lines of a cutting list than this."""
 
-USABLE_WIDTH = Fraction(40)
-"""The usable width taken where none is given: the least that printed figures assume (they range from 40 to 44 in)."""
-
-SEAM = Fraction(1, 4)
+Length = str | int | float | Decimal | Rational
+"""A length as `lengths.parse` reads it: text or a number of inches. Sizes may be SymPy numbers too."""
 
 
 class DoesNotFit(ValueError):
-    """A piece is larger than the cloth it is to be cut from; the message says what to do instead."""
+    """What is larger than the fabric it is cut from, or too short to be joined; the message says what to do instead."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Piece:
-    """So many alike pieces of cloth: raw width and height in inches, the height along the lengthwise grain (selvage).
+    """So many alike pieces of fabric: raw width and height in inches, the height along the lengthwise grain (selvage).
 
     Lengths are read by `lengths.parse` and kept as exact Fractions. `any_way` pieces may be turned a quarter, so that
     either side runs along the selvage. `part` is what the pattern calls them.
@@ -38,34 +38,34 @@ class Piece:
 
     width: Fraction
     height: Fraction
-    count: int = 1
-    part: str = ""
-    any_way: bool = False
+    count: int
+    part: str
+    any_way: bool
 
-    def __post_init__(self):
-        object.__setattr__(self, "width", lengths.parse(self.width, name="the width of a piece", above=0))
-        object.__setattr__(self, "height", lengths.parse(self.height, name="the height of a piece", above=0))
-        object.__setattr__(self, "count", whole(self.count, "the count of a piece"))
-        object.__setattr__(self, "part", str(self.part))
-        object.__setattr__(self, "any_way", bool(self.any_way))
+    def __init__(self, width: Length, height: Length, count: int = 1, part: str = "", any_way: bool = False):
+        object.__setattr__(self, "width", lengths.parse(width, name="the width of a piece", above=0))
+        object.__setattr__(self, "height", lengths.parse(height, name="the height of a piece", above=0))
+        object.__setattr__(self, "count", whole(count, "the count of a piece"))
+        object.__setattr__(self, "part", str(part))
+        object.__setattr__(self, "any_way", bool(any_way))
 
     @property
-    def area(self):
+    def area(self) -> Fraction:
         """Square inches of all of them."""
         return self.width * self.height * self.count
 
     @property
-    def size(self):
+    def size(self) -> str:
         """Its size in words, such as "3 1/2 × 6 1/2"."""
         return f"{lengths.text(self.width)} × {lengths.text(self.height)}"
 
     @property
-    def name(self):
+    def name(self) -> str:
         """The part's name and size, or the size alone."""
         return f"{self.part} ({self.size})" if self.part else self.size
 
 
-def pieces(given):
+def pieces(given: "Piece | Iterable[Piece | tuple]") -> "tuple[Piece, ...]":
     """The pieces of a plan as a tuple: one Piece, several, or tuples of (width, height, count).
 
     >>> pieces([(3, 3, 4)])
@@ -108,17 +108,17 @@ def _piece(one):
     )
 
 
-def whole(value, name):
-    """A whole number from 1 to the most pieces a plan holds."""
-    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_PIECES:
+def whole(value, name: str, least: int = 1) -> int:
+    """A whole number from `least` to the most pieces a plan holds."""
+    if isinstance(value, bool) or not isinstance(value, Integral) or not least <= int(value) <= MOST_PIECES:
         raise ValueError(
-            f"{name} is a whole number from 1 to {MOST_PIECES:,}; got {str(value)[:40]}: write for example 24"
+            f"{name} is a whole number from {least} to {MOST_PIECES:,}; got {str(value)[:40]}: write for example 24"
         )
     return int(value)
 
 
-def usable(value):
-    """The usable width of the cloth, inside the selvages, in inches.
+def usable(value: Length) -> Fraction:
+    """The usable width of the fabric, inside the selvages, in inches.
 
     >>> usable(0)
     Traceback (most recent call last):
@@ -127,7 +127,7 @@ def usable(value):
     return lengths.parse(value, name="the usable width", above=0)
 
 
-def size(value, name, least=None):
+def size(value, name: str, least: int | None = None) -> Fraction:
     """A length in inches; an irrational SymPy number (a size on point) is rounded up to a 64th.
 
     >>> size("50 7/8", "the quilt's width")
@@ -138,14 +138,14 @@ def size(value, name, least=None):
     return lengths.parse(value, name=name, **({"above": 0} if least is None else {"least": least}))
 
 
-def one_of(value, choices, name):
+def one_of(value, choices: tuple, name: str):
     """One of the named choices."""
     if value not in choices:
         raise ValueError(f"{name} is {' or '.join(map(repr, choices))}; got {str(value)[:40]!r}")
     return value
 
 
-def yards(length, step="1/8 yd"):
+def yards(length: Length, step: Length = "1/8 yd") -> Fraction:
     """A length in inches as yards, rounded up to the step it is sold in (an eighth of a yard).
 
     >>> yards(41), yards(36)
@@ -154,12 +154,12 @@ def yards(length, step="1/8 yd"):
     return lengths.ruler(length, step=step, rounding="up") / 36
 
 
-def yards_text(length):
+def yards_text(length: Length) -> str:
     """Yards as bought, in words, such as "1 1/4 yd"."""
     return lengths.text(yards(length) * 36, unit="yd")
 
 
-def several(count, thing):
+def several(count: int, thing: str) -> str:
     """A count with its word: "1 strip", "3 strips".
 
     >>> several(1, "strip"), several(3, "strip")

@@ -1,14 +1,14 @@
-"""How little cloth could ever do: bounds that no cutter, however careful, gets under.
+"""How little fabric could ever do: bounds that no cutter, however careful, gets under.
 
-Lay a line across the cloth anywhere: the pieces it crosses have widths that add up to no more than the usable width.
-So give each width a worth, such that no widths that fit across are worth more than 1 together. Then an inch of cloth
-holds a worth of 1 at most, and heights times worths, added up, are no more than the length of the cloth. The same goes
+Lay a line across the fabric anywhere: the pieces it crosses have widths that add up to no more than the usable width.
+So give each width a worth, such that no widths that fit across are worth more than 1 together. Then an inch of fabric
+holds a worth of 1 at most, and heights times worths, added up, are no more than the length of the fabric. The same goes
 for a line along the selvage, and for both together: worth across times worth along, added up, is 1 at most for the
-whole cloth. Any such worths give a true bound; HiGHS proposes good ones, whole-number arithmetic checks them. Pieces
-lie on the grain, as given or turned where they may be turned.
+whole fabric. Any such worths give a true bound: those of `counted` need no search; where they leave a gap HiGHS proposes
+better ones, and whole-number arithmetic checks them. Pieces lie on the grain, as given or turned where they may be turned.
 
     >>> from quiltmath.yardage import Piece
-    >>> at_least([Piece(10, 10, 13)], Fraction(42), Fraction(40))
+    >>> by_counting([Piece(10, 10, 13)], Fraction(42), Fraction(40))
     Fraction(40, 1)
 """
 
@@ -17,6 +17,7 @@ from math import ceil, floor
 
 import numpy as np
 
+from .counted import Counted
 from .filling import PLAIN, best_fill, grid
 
 MOST_WAYS = 80
@@ -35,21 +36,36 @@ ANY = None
 ENDLESS = 10**9
 
 
-def at_least(pieces, width, enough, joints=()):
-    """Inches of cloth, `width` wide, that these pieces need at the very least; `enough` is a length that will do."""
-    turns = [_turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
-    low = max(sum((piece.area for piece in pieces), Fraction(0)) / width, *map(_height, turns))
-    if low >= enough or sum(map(len, turns)) > MOST_WAYS:
+def by_counting(pieces, width, enough, joints=(), bought=None):
+    """Inches of fabric, `width` wide, that these pieces need at the very least, without a linear programme.
+
+    `enough` is a length that will do; `bought` is a length of which it is asked first whether it is too short.
+    """
+    lying = [turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
+    low = max(sum((piece.area for piece in pieces), Fraction(0)) / width, *map(_height, lying))
+    if low >= enough or sum(map(len, lying)) > MOST_WAYS:
         return min(low, enough)
-    across = Line([[turn[0] for turn in ways] for ways in turns], turns, width, FINEST_ACROSS)
+    return max(low, Counted(lying, width).at_least(enough, bought))
+
+
+def by_programmes(pieces, width, enough, joints, low):
+    """The greater of what linear programmes find and the length `low` that counting found."""
+    lying = [turns(number, piece, width, joints) for number, piece in enumerate(pieces)]
+    if sum(map(len, lying)) > MOST_WAYS:
+        return low
+    return max(low, _proposed_least(lying, width, enough))
+
+
+def _proposed_least(lying, width, enough):
+    across = Line([[turn[0] for turn in ways] for ways in lying], lying, width, FINEST_ACROSS)
     length, worth = across.most(
-        [[_inches(high) * much for _, high, much, _ in ways] for ways in turns], ceil(width / across.unit)
+        [[_inches(high) * much for _, high, much, _ in ways] for ways in lying], ceil(width / across.unit)
     )
-    low = max(low, length)
+    low = max(length, *map(_height, lying))
     if low >= enough:
         return enough
     worths = [lambda size: _inches(size) / width, *([worth.get] if worth else [])]
-    return min(enough, max(low, _least_along(turns, worths, low, enough)))
+    return min(enough, max(low, _least_along(lying, worths, low, enough)))
 
 
 def _height(ways):
@@ -61,13 +77,13 @@ def _inches(size):
     return 1 if size is ANY else size
 
 
-def _turns(number, piece, width, joints):
+def turns(number, piece, width, joints):
     """The ways a piece may lie: (size across, size along, how many or, of crumbs, inches or square inches, copies)."""
     for one in joints:
         if one.piece == number:
             return [(ANY, ANY if one.free else one.broad, piece.area if one.free else one.long * piece.count, ENDLESS)]
-    turns = {(piece.width, piece.height)} | ({(piece.height, piece.width)} if piece.any_way else set())
-    return [(wide, high, piece.count, piece.count) for wide, high in sorted(turns) if wide <= width]
+    found = {(piece.width, piece.height)} | ({(piece.height, piece.width)} if piece.any_way else set())
+    return [(wide, high, piece.count, piece.count) for wide, high in sorted(found) if wide <= width]
 
 
 def _least_along(turns, worths, low, enough):
@@ -77,7 +93,7 @@ def _least_along(turns, worths, low, enough):
     reaches = [[[worth(wide) * much for wide, _, much, _ in ways] for ways in turns] for worth in worths]
 
     def too_short(steps):
-        """Whether every cloth shorter than so many steps holds too little: sizes along it add up to less than that."""
+        """Whether every fabric shorter than so many steps holds too little: sizes along it add up to less than that."""
         room = steps if crumbs else steps - 1
         return any(line.most(reach, room, over=1)[0] > 1 for reach in reaches)
 
@@ -99,7 +115,7 @@ def _least_along(turns, worths, low, enough):
 
 
 class Line:
-    """A line over the cloth: the sizes it can meet, and what each is worth when no fill is worth more than 1.
+    """A line over the fabric: the sizes it can meet, and what each is worth when no fill is worth more than 1.
 
     Sizes are rounded down to whole steps of `unit` where they are no multiples of it, so that more fits, never less; what
     is smaller than a step counts for nothing.
@@ -136,7 +152,7 @@ class Line:
         best, worths = Fraction(0), None
         fills = [fill for fill in self.fills if sum(np.multiply(fill, self.steps)) <= room] + self._single(room)
         for _ in range(ROUNDS):
-            hoped, worth = _proposed(ways, fills, len(self.sizes))
+            hoped, worth = _worths_proposed(ways, fills, len(self.sizes))
             if not any(worth):
                 break
             (top,), (fill,) = best_fill(self.steps, self.copies, [worth], room)
@@ -159,7 +175,7 @@ class Line:
         ]
 
 
-def _proposed(ways, fills, sizes):
+def _worths_proposed(ways, fills, sizes):
     """The total to hope for, and worths (whole numbers) by which no fill so far passes 1: a linear programme."""
     from scipy.optimize import linprog
 

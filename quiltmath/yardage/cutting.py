@@ -1,59 +1,78 @@
-"""How much cloth the pieces need: a plan of strips across the width, sub-cut, and a length no cutter gets under."""
+"""How much fabric the pieces need: a plan of strips across the width, sub-cut, and a length no cutter gets under."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 
 from .. import lengths
 from . import arguments
-from .arguments import Piece
-from .bounds import at_least
+from .arguments import Length, Piece
+from .bounds import by_counting, by_programmes
+from .constants import FAT_QUARTER, SEAM, USABLE_WIDTH
+from .lying import joined, refuse_what_fits_no_way, ways
 from .patterns import Strips
-from .plan import Cut, Plan, Strip
+from .plan import CrosswiseStrip, CuttingPlan, SubCut
 from .searching import improved, start
-from .ways import joined, refuse_what_fits_no_way, ways
-
-FAT_QUARTER = Fraction(21), Fraction(18)
-"""A fat quarter: half the usable width, half a yard. 18 × 21 or 18 × 22 in by source; the smaller one is relied on."""
 
 
-def length_needed(pieces, usable_width=arguments.USABLE_WIDTH, *, join="straight", seam=arguments.SEAM):
-    """The cloth that pieces need, cut in strips across the width and sub-cut: a `Plan`.
+def length_needed(
+    pieces: Iterable[Piece | tuple] | Piece,
+    usable_width: Length = USABLE_WIDTH,
+    *,
+    join: str = "straight",
+    seam: Length = SEAM,
+    bought: Length | None = None,
+) -> CuttingPlan:
+    """The fabric that pieces need, cut in strips across the width and sub-cut: a `CuttingPlan`.
 
     Pieces lie on the grain as given; `any_way` pieces may be turned. A strip may hold different pieces side by side, and
     lower ones in stacks. A narrow piece longer than the usable width is joined from strips across it (`join` "straight"
     or "diagonal"; `seam` in inches), or, where it may lie either way, cut along the selvage.
 
+    With `bought`, a length at hand, nothing more is looked for once it is known whether that will do: it does where
+    `length` is no more than it, and never will where `at_least` is more. Ask without it for the length to buy.
+
     >>> print(length_needed([Piece("3 1/2", "3 1/2", 40, "A"), Piece("14", "14", 3, "side")], 42))
-    5 strips across 42 in take 28 in of cloth: buy 7/8 yd; no cutter needs less
+    5 strips across 42 in take 28 in of fabric: buy 7/8 yd; no cutter needs less
       1 strip 14 in high: 3 × side (14 × 14)
       3 strips 3 1/2 in high, each: 12 × A (3 1/2 × 3 1/2)
       1 strip 3 1/2 in high: 4 × A (3 1/2 × 3 1/2)
     >>> print(length_needed([Piece(60, 3, 4, "border")], 42))
-    6 strips across 42 in take 18 in of cloth: buy 1/2 yd; no cutter needs less
+    6 strips across 42 in take 18 in of fabric: buy 1/2 yd; no cutter needs less
       6 strips 3 in high, joined end to end: 4 × border (60 × 3)
     >>> length_needed([Piece(50, 30)], 42)
     Traceback (most recent call last):
     quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if \
-its grain may run the other way, join it from narrower pieces, or take wider cloth
+its grain may run the other way, join it from narrower pieces, or take wider fabric
     """
-    pieces, width = arguments.pieces(pieces), arguments.usable(usable_width)
+    listed, width = arguments.pieces(pieces), arguments.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
-    return _planned(
-        pieces, width, joined(pieces, width, arguments.one_of(join, ("straight", "diagonal"), "join"), seam)
-    )
+    joints = joined(listed, width, arguments.one_of(join, ("straight", "diagonal"), "join"), seam)
+    have = None if bought is None else lengths.parse(bought, name="the length bought", least=0)
+    return _planned(listed, width, joints, have)
 
 
-def _planned(pieces, width, joints=()):
+def _planned(pieces, width, joints=(), bought=None):
+    """The plan of read pieces: tallest first and counting, and HiGHS only where these two leave a gap that matters."""
     lying = ways(pieces, width)
     refuse_what_fits_no_way(pieces, width, lying, joints)
     if not pieces:
-        return Plan((), width, (), Fraction(0), True)
+        return CuttingPlan((), width, (), Fraction(0), True)
     strips = Strips(lying, [piece.count for piece in pieces], width)
-    first = start(strips, joints)
-    least = at_least(pieces, width, first.length, joints)
-    found = improved(strips, joints, first, least)
-    return Plan(pieces, width, _laid(pieces, found, strips), least, found.proved)
+    found = start(strips, joints)
+    enough = found.length
+    least = by_counting(pieces, width, enough, joints, bought)
+    if not _settled(least, enough, bought):
+        least = by_programmes(pieces, width, enough, joints, least)
+        if not _settled(least, enough, bought):
+            found = improved(strips, joints, found, least, bought)
+    return CuttingPlan(pieces, width, _laid(pieces, found, strips), least, found.proved or found.length <= least)
+
+
+def _settled(least, enough, bought):
+    """Whether nothing is left to look for between a length none gets under and one that will do."""
+    return least >= enough or bought is not None and not least <= bought < enough
 
 
 def _laid(pieces, found, strips):
@@ -62,8 +81,8 @@ def _laid(pieces, found, strips):
     laid = []
     for one, _, made in found.joined:
         left[one.piece] -= made
-        cut = Cut(pieces[one.piece], made, 1, one.broad != pieces[one.piece].height)
-        laid.append(Strip(one.broad, one.strips(made), (cut,), joined=True))
+        cut = SubCut(pieces[one.piece], made, 1, one.broad != pieces[one.piece].height)
+        laid.append(CrosswiseStrip(one.broad, one.strips(made), (cut,), joined=True))
     for height, columns, times in sorted((_layers(strips, *pattern) for pattern in found.patterns), key=_full_first):
         for _ in range(times):
             strip = _one_strip(pieces, strips, height, columns, left)
@@ -73,7 +92,7 @@ def _laid(pieces, found, strips):
                 and not laid[-1].joined
                 and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts)
             ):
-                laid[-1] = Strip(strip.height, laid[-1].count + 1, strip.cuts)
+                laid[-1] = CrosswiseStrip(strip.height, laid[-1].count + 1, strip.cuts)
             elif strip:
                 laid.append(strip)
     return tuple(laid)
@@ -100,66 +119,73 @@ def _one_strip(pieces, strips, height, columns, left):
     if not cuts:
         return None
     tallest = max(way.along * -(-made // stood) for way, made, stood in cuts)
-    return Strip(
+    return CrosswiseStrip(
         tallest,
         1,
-        tuple(Cut(pieces[way.piece], made, -(-made // int(tallest // way.along)), way.turned) for way, made, _ in cuts),
+        tuple(
+            SubCut(pieces[way.piece], made, -(-made // int(tallest // way.along)), way.turned) for way, made, _ in cuts
+        ),
     )
 
 
 @dataclass(frozen=True)
-class Fit:
-    """Whether a piece of cloth holds the pieces: "yes" (`plan` shows how), "no" (proved), "perhaps" (no plan found).
+class Sufficiency:
+    """Whether a piece of fabric holds the pieces: "yes" (`plan` shows how), "no" (proved), "perhaps" (no plan found).
 
-    `along_the_selvage` says that the plan's strips run along the cloth, so that its widths lie along and its heights
+    `along_the_selvage` says that the plan's strips run along the fabric, so that its widths lie along and its heights
     across.
     """
 
     answer: str
-    plan: Plan | None
+    plan: CuttingPlan | None
     sentence: str
     along_the_selvage: bool = False
 
-    def __bool__(self):
+    def __bool__(self) -> bool:
         return self.answer == "yes"
 
 
-def holds(pieces, width=FAT_QUARTER[0], length=FAT_QUARTER[1]):
-    """Whether a piece of cloth, `width` across and `length` along the selvage, holds the pieces: a `Fit`.
+def holds(
+    pieces: Iterable[Piece | tuple] | Piece, width: Length = FAT_QUARTER[0], length: Length = FAT_QUARTER[1]
+) -> Sufficiency:
+    """Whether a piece of fabric, `width` across and `length` along the selvage, holds the pieces: a `Sufficiency`.
 
     A fat quarter unless sizes are given. Strips are tried across it and along it; nothing is joined to length.
 
     >>> holds([Piece("4 7/8", "4 7/8", 12)], width=22).answer, holds([Piece("4 7/8", "4 7/8", 13)], width=22).answer
     ('yes', 'no')
     >>> print(holds([Piece(10, 10, 3)]).sentence)
-    21 × 18 in does not hold them: cloth 21 in wide would have to be at least 20 in long
+    21 × 18 in does not hold them: fabric 21 in wide would have to be at least 20 in long
     """
-    pieces = arguments.pieces(pieces)
-    across, along = arguments.usable(width), lengths.parse(length, name="the length of cloth", above=0)
+    listed = arguments.pieces(pieces)
+    across, along = arguments.usable(width), lengths.parse(length, name="the length of fabric", above=0)
     size = f"{lengths.text(across)} × {lengths.text(along, mark='in')}"
-    for one in pieces:
+    for one in listed:
         if not (
             _goes_in(one.width, one.height, across, along)
             or one.any_way
             and _goes_in(one.height, one.width, across, along)
         ):
-            return Fit("no", None, f"{size} does not hold {one.name}: it is larger than the cloth")
-    turned = tuple(Piece(one.height, one.width, one.count, one.part, one.any_way) for one in pieces)
-    plan, sideways = _planned(pieces, across), _planned(turned, along)
+            return Sufficiency("no", None, f"{size} does not hold {one.name}: it is larger than the fabric")
+    plan = _planned(listed, across, bought=along)
     if plan.length <= along:
-        return Fit("yes", plan, f"{size} holds them: {plan.sentence}")
+        return Sufficiency("yes", plan, f"{size} holds them: {plan.sentence}")
+    turned = tuple(Piece(one.height, one.width, one.count, one.part, one.any_way) for one in listed)
+    sideways = _planned(turned, along, bought=across)
     if sideways.length <= across:
-        return Fit("yes", sideways, f"{size} holds them, in strips along the selvage", along_the_selvage=True)
+        return Sufficiency("yes", sideways, f"{size} holds them, in strips along the selvage", along_the_selvage=True)
     for tried, room, wide, long in ((plan, along, "wide", "long"), (sideways, across, "long", "wide")):
         if tried.at_least > room:
-            return Fit(
+            return Sufficiency(
                 "no",
                 None,
-                f"{size} does not hold them: cloth {lengths.text(tried.usable_width, mark='in')} "
+                f"{size} does not hold them: fabric {lengths.text(tried.usable_width, mark='in')} "
                 f"{wide} would have to be at least {lengths.text(tried.least_on_ruler, mark='in')} "
                 f"{long}",
             )
-    return Fit("perhaps", None, f"{size} may just hold them: no plan of strips does, and nothing shows that none can")
+    return Sufficiency(
+        "perhaps", None, f"{size} may just hold them: no plan of strips does, and nothing shows that none can"
+    )
 
 
 def _goes_in(width, height, across, along):

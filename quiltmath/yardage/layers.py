@@ -1,31 +1,24 @@
-"""Backing and batting: how much larger than the quilt, in how many panels, from how much cloth, in which package."""
+"""Backing and batting: how much larger than the quilt, in how many panels, from how much fabric, in which package."""
 
 import csv
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
-from math import ceil
 
 from .. import lengths, resources
 from . import arguments
+from .arguments import Length
+from .constants import BACKING_SEAM, LEAST_OVER, MOST_PANELS, OVER, USABLE_WIDTH, USUAL_PANELS
+from .joining import joined_length, whole_strips
 
-OVER = Fraction(8)
-"""Inches that backing and batting are larger than the quilt, both sides together, where nothing else is said.
-
-8 in all: "Backing preparation", mmmquilts blog, and "Backing posts", cowtownquilts.com. Printed rules range from 4 to 12.
-"""
-
-BACKING_SEAM = Fraction(1, 2)
-"""The seam of a backing where nothing else is said (common practice, no source)."""
-
-MOST_PANELS = 20
+Size = tuple[Fraction, Fraction]
 
 
 @dataclass(frozen=True)
 class Backing:
-    """A backing: its size, how many panels make it, which way their seams run, how much cloth they take.
+    """A backing: its size, how many panels make it, which way their seams run, how much fabric they take.
 
-    `width` and `height` (of the backing), `panel` (length of each) and `length` (of cloth) are inches. `seams` is "none",
+    `width` and `height` (of the backing), `panel` (length of each) and `length` (of fabric) are inches. `seams` is "none",
     "along" (they run down the quilt) or "across". `other` is the backing with seams the other way, or None.
     """
 
@@ -38,22 +31,22 @@ class Backing:
     other: "Backing | None" = None
 
     @property
-    def length(self):
-        """Inches of cloth along the selvage."""
+    def length(self) -> Fraction:
+        """Inches of fabric along the selvage."""
         return self.panels * self.panel
 
     @property
-    def yards(self):
-        """The cloth as bought: yards, rounded up to the next eighth."""
+    def yards(self) -> Fraction:
+        """The fabric as bought: yards, rounded up to the next eighth."""
         return arguments.yards(self.length)
 
     @property
-    def at_least(self):
-        """Inches of cloth that the backing covers by area alone: no piecing gets under it."""
+    def at_least(self) -> Fraction:
+        """Inches of fabric that the backing covers by area alone: no piecing gets under it."""
         return self.width * self.height / self.usable_width
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The backing in one sentence."""
         if self.seams == "none":
             seams = "without a seam"
@@ -62,27 +55,33 @@ class Backing:
         return (
             f"{lengths.text(self.width)} × {lengths.text(self.height, mark='in')}: "
             f"{arguments.several(self.panels, 'panel')} of {lengths.text(self.panel, mark='in')}, {seams}; "
-            f"{lengths.text(self.length, mark='in')} of cloth, buy {arguments.yards_text(self.length)}"
+            f"{lengths.text(self.length, mark='in')} of fabric, buy {arguments.yards_text(self.length)}"
         )
 
 
-def backing(width, height, over=OVER, usable_width=arguments.USABLE_WIDTH, *, seam=BACKING_SEAM, seams=None):
-    """The backing of a quilt this wide and high: a `Backing`, the way that takes least cloth unless `seams` says which.
+def backing(
+    width: Length,
+    height: Length,
+    over: Length = OVER,
+    usable_width: Length = USABLE_WIDTH,
+    *,
+    seam: Length = BACKING_SEAM,
+    seams: str | None = None,
+) -> Backing:
+    """The backing of a quilt this wide and high: a `Backing`, the way that takes least fabric unless `seams` says which.
 
-    It is `over` larger in all, half of that on each side. Panels are as wide as the cloth; `seam` is taken from both
+    It is `over` larger in all, half of that on each side. Panels are as wide as the fabric; `seam` is taken from both
     sides of each join. `seams` "along" or "across" chooses the way they run.
 
     >>> print(backing(40, 50, usable_width=42).sentence)
-    48 × 58 in: 2 panels of 48 in, with 1 seam across the quilt; 96 in of cloth, buy 2 3/4 yd
+    48 × 58 in: 2 panels of 48 in, with 1 seam across the quilt; 96 in of fabric, buy 2 3/4 yd
     >>> backing(40, 50, usable_width=42).other.length
     Fraction(116, 1)
     >>> backing(40, 50, seams="up")
     Traceback (most recent call last):
     ValueError: seams is None or 'along' or 'across'; got 'up'
     """
-    over = arguments.size(over, "over", least=0)
-    wide = arguments.size(width, "the quilt's width") + over
-    high = arguments.size(height, "the quilt's height") + over
+    wide, high = least_size(width, height, over)
     across = arguments.usable(usable_width)
     seam = lengths.parse(seam, name="a seam", least=0)
     arguments.one_of(seams, (None, "along", "across"), "seams")
@@ -104,16 +103,89 @@ def _panels(reach, across, seam):
     """How many panels side by side, each losing a seam on each joined side, reach so far."""
     if across <= 2 * seam:
         raise arguments.DoesNotFit(
-            f"cloth is wider than the two seams of a panel, {lengths.text(2 * seam)} in; got "
+            f"fabric is wider than the two seams of a panel, {lengths.text(2 * seam)} in; got "
             f"{lengths.text(across)} in: check the usable width"
         )
-    panels = max(1, ceil((reach - 2 * seam) / (across - 2 * seam)))
+    panels = whole_strips(reach, across, 2 * seam)
     if panels > MOST_PANELS:
         raise arguments.DoesNotFit(
-            f"a backing has at most {MOST_PANELS} panels; {lengths.text(reach)} in of cloth "
+            f"a backing has at most {MOST_PANELS} panels; {lengths.text(reach)} in of fabric "
             f"{lengths.text(across)} in wide would take {panels:,}: check the sizes"
         )
     return panels
+
+
+def backing_size(
+    bought: Length, panels: int, usable_width: Length = USABLE_WIDTH, *, seam: Length = BACKING_SEAM
+) -> Size:
+    """The size of the backing that a bought length gives, cut into so many panels and these sewn side by side.
+
+    (across the panels, along them), in inches: exact. `best_panels` says into how many it is best cut.
+
+    >>> backing_size("4 yd", 2, 42)
+    (Fraction(83, 1), Fraction(72, 1))
+    >>> backing_size("4 yd", 0)
+    Traceback (most recent call last):
+    ValueError: the number of panels is a whole number from 1 to 100,000; got 0: write for example 24
+    """
+    length = arguments.size(bought, "the length bought")
+    panels = arguments.whole(panels, "the number of panels")
+    across = joined_length(panels, arguments.usable(usable_width), 2 * lengths.parse(seam, name="a seam", least=0))
+    return across, length / panels
+
+
+def best_panels(
+    bought: Length,
+    width: Length,
+    height: Length,
+    usable_width: Length = USABLE_WIDTH,
+    *,
+    seam: Length = BACKING_SEAM,
+) -> int:
+    """Into how many panels a bought length is best cut for a quilt this wide and high: most room round it, fewest panels.
+
+    The quilt may lie either way on the backing. No more than `USUAL_PANELS` are tried.
+
+    >>> best_panels("4 yd", 60, 72, 42), best_panels("4 yd", 36, 130, 42)
+    (2, 1)
+    >>> best_panels(0, 60, 72)
+    Traceback (most recent call last):
+    ValueError: the length bought must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    """
+    quilt = least_size(width, height, 0)
+
+    def room(panels):
+        size = backing_size(bought, panels, usable_width, seam=seam)
+        return max(min(have - side for have, side in zip(way, quilt)) for way in (size, size[::-1]))
+
+    return max(range(1, USUAL_PANELS + 1), key=room)
+
+
+def least_size(width: Length, height: Length, over: Length = LEAST_OVER) -> Size:
+    """The size (width, height) in inches that backing or batting must have: the quilt's, and `over` more in all.
+
+    >>> least_size(60, 72), least_size(60, 72, over=8)
+    ((Fraction(64, 1), Fraction(76, 1)), (Fraction(68, 1), Fraction(80, 1)))
+    >>> least_size(0, 72)
+    Traceback (most recent call last):
+    ValueError: the quilt's width must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    """
+    over = arguments.size(over, "over", least=0)
+    return arguments.size(width, "the quilt's width") + over, arguments.size(height, "the quilt's height") + over
+
+
+def covers(size: tuple[Length, Length], needed: tuple[Length, Length], *, missing: Length = 0) -> bool:
+    """Whether one size (width, height) is as large as another, one way or the other; so much `missing` is forgiven.
+
+    >>> covers((80, 64), (64, 76)), covers((80, 64), (65, 76)), covers((80, 64), ("64 1/16", 76), missing="1/16")
+    (True, False, True)
+    >>> covers((80, -1), (64, 76))
+    Traceback (most recent call last):
+    ValueError: a side must be 0 or more in; got -1 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    """
+    have, want = ([arguments.size(side, "a side", least=0) for side in pair] for pair in (size, needed))
+    slack = arguments.size(missing, "what is missing", least=0)
+    return any(all(side + slack >= least for side, least in zip(way, want)) for way in (have, have[::-1]))
 
 
 @dataclass(frozen=True)
@@ -126,13 +198,13 @@ class Package:
     source_title: str
     source_address: str
 
-    def covers(self, width, height):
+    def covers(self, width: Length, height: Length) -> bool:
         """Whether it is as large, one way or the other."""
-        return (width <= self.width and height <= self.height) or (height <= self.width and width <= self.height)
+        return covers((self.width, self.height), (width, height))
 
 
 @cache
-def packages():
+def packages() -> tuple[Package, ...]:
     """The packaged sizes of batting that sources print, smallest first; where sources differ, each of their sizes.
 
     >>> [one.name for one in packages()]
@@ -158,10 +230,10 @@ class Batting:
     width: Fraction
     height: Fraction
     package: str | None
-    sizes: tuple
+    sizes: tuple[Package, ...]
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The batting in one sentence."""
         size = f"{lengths.text(self.width)} × {lengths.text(self.height, mark='in')}"
         if self.package is None:
@@ -172,7 +244,7 @@ class Batting:
         return f"{size}: the package called {self.package} ({printed}) covers it"
 
 
-def batting(width, height, over=OVER):
+def batting(width: Length, height: Length, over: Length = OVER) -> Batting:
     """The batting of a quilt this wide and high, `over` larger in all: a `Batting`.
 
     >>> print(batting(60, 72).sentence)
@@ -180,9 +252,8 @@ def batting(width, height, over=OVER):
     >>> batting(120, 130).package is None
     True
     """
-    over = arguments.size(over, "over", least=0)
-    wide, high = arguments.size(width, "the quilt's width") + over, arguments.size(height, "the quilt's height") + over
-    named = {}
+    wide, high = least_size(width, height, over)
+    named: dict[str, list[Package]] = {}
     for one in packages():
         named.setdefault(one.name, []).append(one)
     for name, sizes in named.items():

@@ -15,7 +15,7 @@ FINEST = 4096
 
 
 class Strips:
-    """The strips that can be cut from cloth of one width: what heights make sense, and how each can be filled."""
+    """The strips that can be cut from fabric of one width: what heights make sense, and how each can be filled."""
 
     def __init__(self, ways, demand, width):
         self.ways, self.demand, self.width = ways, demand, width

@@ -1,4 +1,4 @@
-"""A cutting plan as it is read and cut: strips across the cloth, and what each of them is sub-cut into."""
+"""A cutting plan as it is read and cut: strips across the fabric, and what each of them is sub-cut into."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -8,7 +8,7 @@ from . import arguments
 
 
 @dataclass(frozen=True)
-class Cut:
+class SubCut:
     """What one strip is sub-cut into: `pieces` of a Piece, in `columns` side by side; `turned` a quarter or not."""
 
     piece: arguments.Piece
@@ -17,18 +17,18 @@ class Cut:
     turned: bool = False
 
     @property
-    def across(self):
+    def across(self) -> Fraction:
         """The width of one column, in inches."""
         return self.piece.height if self.turned else self.piece.width
 
     @property
-    def along(self):
+    def along(self) -> Fraction:
         """How far one piece runs along the selvage, in inches."""
         return self.piece.width if self.turned else self.piece.height
 
 
 @dataclass(frozen=True)
-class Strip:
+class CrosswiseStrip:
     """`count` strips alike, `height` inches high, across the whole width; `cuts` is what each of them gives.
 
     Strips that are `joined` end to end first give together what `cuts` says.
@@ -36,11 +36,11 @@ class Strip:
 
     height: Fraction
     count: int
-    cuts: tuple
+    cuts: tuple[SubCut, ...]
     joined: bool = False
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The strip in words."""
         strips = f"{arguments.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
         gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "") for cut in self.cuts)
@@ -50,8 +50,8 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Place:
-    """Where one piece lies: its lower left corner `x` across and `y` along the cloth, its `width` and `height`, inches.
+class LaidPiece:
+    """Where one piece lies: its lower left corner `x` across and `y` along the fabric, its `width` and `height`, inches.
 
     A strip that is joined to others before it is cut lies there whole.
     """
@@ -65,41 +65,41 @@ class Place:
 
 
 @dataclass(frozen=True)
-class Plan:
+class CuttingPlan:
     """A cutting plan: strips across the width that hold every piece once.
 
-    `at_least` is inches of cloth that no cutter gets under (an exact Fraction). `proved` says that no plan of such strips
+    `at_least` is inches of fabric that no cutter gets under (an exact Fraction). `proved` says that no plan of such strips
     is shorter.
     """
 
-    pieces: tuple
+    pieces: tuple[arguments.Piece, ...]
     usable_width: Fraction
-    strips: tuple
+    strips: tuple[CrosswiseStrip, ...]
     at_least: Fraction
     proved: bool
 
     @property
-    def length(self):
-        """Inches of cloth along the selvage that this plan takes, exactly."""
+    def length(self) -> Fraction:
+        """Inches of fabric along the selvage that this plan takes, exactly."""
         return sum((strip.height * strip.count for strip in self.strips), Fraction(0))
 
     @property
-    def yards(self):
+    def yards(self) -> Fraction:
         """The length as bought: yards, rounded up to the next eighth."""
         return arguments.yards(self.length)
 
     @property
-    def waste(self):
-        """Which share of the cloth is no piece, from 0 to 1, exactly; what joins use up counts as waste."""
-        cloth = self.length * self.usable_width
-        return 1 - sum(piece.area for piece in self.pieces) / cloth if cloth else Fraction(0)
+    def waste(self) -> Fraction:
+        """Which share of the fabric is no piece, from 0 to 1, exactly; what joins use up counts as waste."""
+        fabric = self.length * self.usable_width
+        return 1 - sum(piece.area for piece in self.pieces) / fabric if fabric else Fraction(0)
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The plan in one sentence."""
         said = (
             f"{arguments.several(sum(strip.count for strip in self.strips), 'strip')} across "
-            f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of cloth: "
+            f"{lengths.text(self.usable_width, mark='in')} take {lengths.text(self.length, mark='in')} of fabric: "
             f"buy {arguments.yards_text(self.length)}"
         )
         if self.at_least == self.length:
@@ -107,20 +107,21 @@ class Plan:
         return said + f"; no cutter can do with less than {lengths.text(self.least_on_ruler, mark='in')}"
 
     @property
-    def least_on_ruler(self):
+    def least_on_ruler(self) -> Fraction:
         """`at_least` rounded down to an eighth of an inch."""
         return lengths.ruler(self.at_least, step="1/8", rounding="down")
 
-    def __str__(self):
+    def __str__(self) -> str:
         return "\n".join([self.sentence, *("  " + strip.sentence for strip in self.strips)])
 
-    def places(self):
-        """Where each piece lies on the cloth, as a list of `Place`, strip by strip from one cut end."""
-        found, y = [], Fraction(0)
+    def places(self) -> list[LaidPiece]:
+        """Where each piece lies on the fabric, as a list of `LaidPiece`, strip by strip from one cut end."""
+        found: list[LaidPiece] = []
+        y = Fraction(0)
         for strip in self.strips:
             for _ in range(strip.count):
                 if strip.joined:
-                    found.append(Place(strip.cuts[0].piece, Fraction(0), y, self.usable_width, strip.height, True))
+                    found.append(LaidPiece(strip.cuts[0].piece, Fraction(0), y, self.usable_width, strip.height, True))
                 else:
                     found += _in_strip(strip, y)
                 y += strip.height
@@ -133,5 +134,5 @@ def _in_strip(strip, y):
         stack = strip.height // cut.along
         for number in range(cut.pieces):
             column, step = divmod(number, stack)
-            yield Place(cut.piece, x + column * cut.across, y + step * cut.along, cut.across, cut.along)
+            yield LaidPiece(cut.piece, x + column * cut.across, y + step * cut.along, cut.across, cut.along)
         x += cut.columns * cut.across

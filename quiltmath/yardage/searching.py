@@ -1,4 +1,4 @@
-"""The strips that use least cloth: tallest first as a start, then HiGHS prices patterns and a small tree rounds them.
+"""The strips that use least fabric: tallest first as a start, then HiGHS prices patterns and a small tree rounds them.
 
 Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, and a tree of at most
 `NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's own
@@ -32,7 +32,7 @@ class Found:
 
     @property
     def length(self):
-        """Inches of cloth along the selvage."""
+        """Inches of fabric along the selvage."""
         return sum((height * times for height, _, times in self.patterns), Fraction(0)) + sum(
             one.broad * strips for one, strips, _ in self.joined
         )
@@ -43,15 +43,15 @@ def start(strips, joints):
     return _filled_up(strips, joints, strips.demand)
 
 
-def improved(strips, joints, plan, least):
-    """The shortest plan found, from `plan` on; `least` is a length that none gets under."""
+def improved(strips, joints, plan, least, enough=None):
+    """The shortest plan found, from `plan` on; `least` is a length that none gets under, `enough` one that will do."""
     if plan.length <= least or not strips.ways:
         return Found(plan.patterns, plan.joined, proved=True)
     if len(strips.ways) > MOST_WAYS:
         return plan
     every = strips.every()
     patterns = every if every is not None else _priced(strips, joints, plan)
-    best, is_least = _rounded(strips, joints, patterns, plan, least)
+    best, is_least = _rounded(strips, joints, patterns, plan, least if enough is None else max(least, enough))
     return Found(best.patterns, best.joined, proved=best.length <= least or every is not None and is_least)
 
 

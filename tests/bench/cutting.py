@@ -1,7 +1,7 @@
-"""Planning cloth: how long a cutting plan takes, and how near it comes to what no cutter gets under.
+"""Planning fabric: how long a cutting plan takes, and how near it comes to what no cutter gets under.
 
 `python -m tests.bench cutting [PARTS …]` plans invented cutting lists of so many parts (nine of each number, always the
-same) on cloth 42 in wide and prints the median and longest time, the median's ratio to one small linear programme of
+same) on fabric 42 in wide and prints the median and longest time, the median's ratio to one small linear programme of
 SciPy's (HiGHS), and how much longer plans are than the bound.
 """
 
@@ -41,7 +41,7 @@ def yardstick():
 
 def main(arguments):
     sizes = [int(text) for text in arguments] or PARTS
-    length_needed(cutting_list(3, 0), 42)  # the first plan loads SciPy
+    length_needed(cutting_list(3, 0), 42)  # the first plan loads what it needs
     one = statistics.median(yardstick() for _ in range(15))
     print(f"{'parts':>5} {'pieces':>7} {'median ms':>10} {'longest ms':>11} {'ratio':>6} {'over the bound':>15}")
     for parts in sizes:

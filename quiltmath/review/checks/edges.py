@@ -47,7 +47,7 @@ class WrongTriangles(Check):
         of = ruler(made)
         told = set()
         for name, unit in made.sheet.unit.items():
-            needs = {} if unit.finished is None else unit_needs(made.sheet, unit, unit.finished, made.seam)
+            needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
             for part, way in zip(unit.parts, WAYS.get(unit.kind, ())):
                 cut = made.sheet.part(part)
                 if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:

@@ -4,7 +4,7 @@ from math import sqrt
 
 from ...making.needs import edge_square, unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SIDE, all_in, ingredients
+from ...pattern.names import CORNER, SIDE, all_in, uses
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, path_of, ruler
 from .diagnosis import culprit, culprit_at_the_edge, laid
@@ -87,7 +87,7 @@ class CutSize(Check):
         """Parts of one unit that cannot give it this finished size."""
         of = ruler(made)
         unit = made.sheet.unit[name]
-        for part, exact in unit_needs(made.sheet, unit, finished, made.seam).items():
+        for part, exact in unit_needs(made, unit, finished).items():
             cut = made.sheet.part(part)
             if cut is None or part in blamed:
                 continue
@@ -197,7 +197,8 @@ class CutSize(Check):
                     why=ByNotebook("07-sashing-frames-borders"),
                 )
         stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
-        if stone is not None and cut is not None and stone.size is not None and stone.part not in blamed:
+        squares = stone is not None and stone.cut == "whole" and stone.size is not None
+        if squares and cut is not None and stone.part not in blamed:
             width = float(min(made.sheet.cut_size(cut)))
             if max(abs(float(side) - width) for side in stone.size) > SLACK:
                 yield self._size(
@@ -251,7 +252,7 @@ class CutSize(Check):
                 continue
             panel = made.panel(name) if all_in(made.sheet, name).isdisjoint(blamed) else None
             if panel is not None and max(float(trim) - have for trim, have in zip(block.trim_to, panel.size)) > SLACK:
-                parts = ingredients(made.sheet, name)
+                parts = uses(made.sheet, name)
                 yield self.finding(
                     made,
                     [kind, name],
@@ -361,7 +362,7 @@ def plain_piece(sheet, piece):
 def _trimmed_later(sheet, part):
     """Whether the part goes into a unit or block that is trimmed after sewing."""
     return any(
-        made.trim_to is not None and part in ingredients(sheet, name)
+        made.trim_to is not None and part in uses(sheet, name)
         for kind in (sheet.unit, sheet.block)
         for name, made in kind.items()
     )

@@ -1,6 +1,7 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
-from ...pattern.names import batch, bill_of_materials, is_binding, pieces_needed
+from ...making import batch, bill_of_materials, pieces_needed
+from ...pattern.names import is_binding
 from ..finding import ByNotebook
 from .check import Check, path_of, ruler, some
 
@@ -62,9 +63,8 @@ class PieceCount(Check):
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
         counts = pieces_needed(sheet)
         sashing = sheet.setting.sashing
-        measured = {name for border in sheet.border for name in (border.sides, border.top)} | {
-            sashing.strip if sashing else None
-        }
+        measured = {name for border in sheet.border for name in (border.sides, border.top)}
+        measured |= set(sashing.strip or ()) if sashing is not None else set()
         for cut in sheet.cut:
             needed = counts[cut.part]
             if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):

@@ -36,17 +36,18 @@ class StripShort(Check):
 
     def _sashes(self, made):
         """The long strips of sashing between rows."""
-        lengths = sash_lengths(made)
-        cut = made.sheet.part(made.sheet.setting.sashing.strip) if lengths else None
-        if cut is not None and cut.size is not None:
-            where = "the end of its row" if made.sheet.setting.style == "straight" else "the 45-degree trim of its row"
-            yield from self._short(made, cut, max(lengths), where, ByNotebook("07-sashing-frames-borders"))
-        elif cut is not None:
-            yield from too_few(self, made, cut, sum(lengths), "long sashing strips")
+        straight = made.sheet.setting.style == "straight"
+        where = "the end of its row" if straight else "the 45-degree trim of its row"
+        for part, raw in sash_lengths(made).items():
+            cut = made.sheet.part(part)
+            if cut is not None and cut.size is not None:
+                yield from self._short(made, cut, max(raw), where, ByNotebook("07-sashing-frames-borders"))
+            elif cut is not None:
+                yield from too_few(self, made, cut, sum(raw), "long sashing strips")
 
     def _frames(self, made, name, piece):
-        """Frame strips on the short edges of an edge triangle."""
-        triangle = making.unframed(made, name)
+        """Frame strips on an edge triangle."""
+        triangle = made.unframed(name)
         if triangle is None or made.panel(name) is None:
             return
         for (part, _), needed in making.frame_lengths(made, triangle, piece.frame).items():

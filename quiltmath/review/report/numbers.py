@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from ... import lengths
+from ...making import batch
 from ...making.rounding import finished_size
-from ...pattern.names import batch
 from ..checks.bought import LEAST_OVER
 from ..checks.check import SLACK, some
 from ..checks.sewn import PRINTED_ROUND

@@ -1,14 +1,12 @@
-"""How each piece may lie on the cloth: as given, turned a quarter, or joined from strips where it is too long."""
+"""How each piece may lie on the fabric: as given, turned a quarter, or joined from strips where it is too long."""
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 
 from .. import lengths
 from .arguments import DoesNotFit
-
-BROADEST_JOINED = Fraction(1, 2)
-"""Only strips are joined to length: pieces no broader than this share of the usable width."""
+from .constants import BROADEST_JOINED
+from .joining import lost_in_join, whole_strips
 
 
 @dataclass(frozen=True)
@@ -23,7 +21,7 @@ class Way:
 
 @dataclass(frozen=True)
 class Joined:
-    """Piece number `piece`, `long` and too long for the cloth, cut from joined strips `broad`; a join costs `lost`.
+    """Piece number `piece`, `long` and too long for the fabric, cut from joined strips `broad`; a join costs `lost`.
 
     `strip` is how long each strip is: the usable width. `free` says that its grain may run either way.
     """
@@ -41,7 +39,7 @@ class Joined:
         >>> Joined(0, Fraction(60), Fraction(3), Fraction(1, 2), Fraction(42)).strips(4)
         6
         """
-        return max(0, ceil((pieces * self.long - self.lost) / (self.strip - self.lost)))
+        return whole_strips(pieces * self.long, self.strip, self.lost)
 
 
 def ways(pieces, width):
@@ -72,20 +70,20 @@ def joined(pieces, width, join, seam):
         long, broad = piece.width, piece.height
         if piece.any_way:
             long, broad = max(long, broad), min(long, broad)
-        lost = broad if join == "diagonal" else 2 * seam
+        lost = lost_in_join(broad, join, seam)
         if long > width and broad <= BROADEST_JOINED * width and lost < width:
             found.append(Joined(number, long, broad, lost, width, piece.any_way))
     return tuple(found)
 
 
 def refuse_what_fits_no_way(pieces, width, lying, joints):
-    """Refuse a piece that is wider than the cloth and too broad to be joined from strips.
+    """Refuse a piece that is wider than the fabric and too broad to be joined from strips.
 
     >>> from quiltmath.yardage import Piece
     >>> refuse_what_fits_no_way([Piece(50, 30)], Fraction(42), (), ())
     Traceback (most recent call last):
     quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if its grain may run the \
-other way, join it from narrower pieces, or take wider cloth
+other way, join it from narrower pieces, or take wider fabric
     """
     placed = {one.piece for one in (*lying, *joints)}
     for number, piece in enumerate(pieces):
@@ -93,5 +91,5 @@ other way, join it from narrower pieces, or take wider cloth
             raise DoesNotFit(
                 f"a piece is no wider than the usable width, {lengths.text(width, mark='in')}; got "
                 f"{piece.name}: turn it if its grain may run the other way, join it from narrower "
-                "pieces, or take wider cloth"
+                "pieces, or take wider fabric"
             )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .picture import Board, CloseUp, Lines, Marks, Picture, Repeat, Shapes, Words, turned
+from .picture import Board, CloseUp, Drawn, Lines, Marks, Measure, Picture, Points, Repeat, Shapes, Words, turned
 from .roles import role
 
 PX_PER_POINT = 4 / 3
@@ -29,23 +29,26 @@ class Cell:
     left: float
     top: float
 
-    def px(self, points):
+    def px(self, points: Points) -> np.ndarray:
+        """These points of cloth, in px of the page."""
         return np.asarray(points, float) * (self.scale, -self.scale) + (self.left, self.top)
 
 
 @dataclass(frozen=True, eq=False)
-class Sheet:
+class Page:
     """A laid-out page: cells, words already in px, and the key as (x, y, role name, label) rows."""
 
     width: float
     height: float
     alt: str
-    cells: tuple
-    words: tuple
-    key: tuple
+    cells: tuple[Cell, ...]
+    words: tuple[Words, ...]
+    key: tuple[tuple[float, float, str, str], ...]
 
 
-def lay_out(picture, width=700, height=None, scale=None, key=True):
+def lay_out(
+    picture: Drawn, width: float = 700, height: float | None = None, scale: float | None = None, key: bool = True
+) -> Page:
     """The page for a Picture or Board: as large as fits `width` and `height` px, or at `scale` px to the
     inch.
 
@@ -85,10 +88,10 @@ def lay_out(picture, width=700, height=None, scale=None, key=True):
     if heading:
         words.insert(0, _moved_words(heading, full / 2, MARGIN))
     rows_of_key = _place_key(entries, full, down)
-    return Sheet(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
+    return Page(full, down + _key_height(entries, full), board.alt, tuple(cells), tuple(words), tuple(rows_of_key))
 
 
-def roomiest(board, width=700, height=None):
+def roomiest(board: Board, width: float = 700, height: float | None = None) -> Board:
     """The same Board with as many columns as let its pictures be largest on a page of that size.
 
     >>> tall = Picture([Shapes([[(0, 0), (1, 0), (1, 9), (0, 9)]], "blue")], alt="A strip of 1 by 9 in.")
@@ -105,7 +108,7 @@ def roomiest(board, width=700, height=None):
     return replace(board, columns=max(range(1, len(board.pictures) + 1), key=scale))
 
 
-def text_box(words):
+def text_box(words: Words) -> tuple[float, float, float, float]:
     """How far a text reaches from its spot, in px: left, right, up, down."""
     wide, high = _text_width(words), _text_height(words)
     left = {"start": 0, "middle": wide / 2, "end": wide}[words.anchor]
@@ -113,7 +116,7 @@ def text_box(words):
     return left, wide - left, up, high - up
 
 
-def measure_parts(px_start, px_end, measure):
+def measure_parts(px_start: Points, px_end: Points, measure: Measure) -> tuple[tuple, list, np.ndarray]:
     """A dimension line in px: the moved line, its two extension lines, and the spot of its text."""
     start, end = np.asarray(px_start, float), np.asarray(px_end, float)
     along = (end - start) / (np.hypot(*(end - start)) or 1.0)

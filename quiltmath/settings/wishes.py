@@ -3,8 +3,7 @@ limit."""
 
 from . import arguments
 from .borders import read as read_borders
-from .on_point import EDGES, OnPoint
-from .straight import Straight
+from .plan import MADE, Plan
 
 
 def on_point(
@@ -14,7 +13,7 @@ def on_point(
     sashing=0,
     *,
     cornerstones=True,
-    edge="centre",
+    edge="half",
     alternate=None,
     frame=0,
     edges="plain",
@@ -28,7 +27,7 @@ def on_point(
     between.
 
     `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, goes into the gaps. With
-    `sashing` the `edge` runs through the "centre" of the outer cornerstones or past them, "whole". `frame` is
+    `sashing` the `edge` runs through the middle of the outer cornerstones, "half", or past them, "whole". `frame` is
     the finished width of strips round every block. `edges` says how the edge triangles come about: "plain",
     "framed" as the blocks are, "built" from the block's own squares, or cut from "half blocks"; plain ones
     can be larger, so that the blocks float inside the edge by `floating`. `fabrics` names the cloth for
@@ -48,16 +47,17 @@ sashing or a larger block
     strips = arguments.frame(frame, main.size, unit)
     cell = main.size + 2 * strips
     sash = arguments.sashing(sashing, cell, unit)
-    plan = OnPoint(
+    plan = Plan(
+        style="on point",
         across=arguments.count(across, "across"),
         down=arguments.count(down, "down"),
         block=main,
         alternate=arguments.alternate(alternate, main, fabrics, unit),
         sashing=sash,
         has_cornerstones=bool(cornerstones),
-        edge=arguments.one_of(edge, ("centre", "whole"), "edge"),
+        edge=arguments.one_of(edge, ("half", "whole"), "edge"),
         frame=strips,
-        edges=arguments.one_of(edges, tuple(EDGES), "edges"),
+        edges=arguments.one_of(edges, tuple(MADE), "edges"),
         floating=arguments.floating(floating, cell + sash * (edge == "whole"), unit),
         borders=read_borders(borders, unit),
         seam=arguments.seam(seam, main, unit),
@@ -68,7 +68,7 @@ sashing or a larger block
     )
     arguments.edges_that_fit(plan)
     arguments.strips_wide_enough(plan)
-    arguments.few_enough(plan.patches)
+    arguments.few_enough(plan.most_patches)
     return plan
 
 
@@ -79,7 +79,7 @@ def straight(
     sashing=0,
     *,
     cornerstones=True,
-    all_round=False,
+    around=False,
     alternate=None,
     frame=0,
     borders=(),
@@ -90,10 +90,10 @@ def straight(
     """A straight-set quilt of `across` by `down` blocks.
 
     `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, takes every other place.
-    `sashing` lies between the blocks, and with `all_round` outside the outer ones too. `frame` and `fabrics`
+    `sashing` lies between the blocks, and with `around` outside the outer ones too. `frame` and `fabrics`
     are as for `on_point`.
 
-    >>> plan = straight(across=4, down=5, block=9, sashing=2, all_round=True)
+    >>> plan = straight(across=4, down=5, block=9, sashing=2, around=True)
     >>> plan.blocks, plan.sashes, plan.cornerstones, plan.width, plan.height
     (20, 49, 30, 46, 57)
     """
@@ -101,14 +101,15 @@ def straight(
     arguments.unit(unit)
     main = arguments.block(block, unit)
     strips = arguments.frame(frame, main.size, unit)
-    plan = Straight(
+    plan = Plan(
+        style="straight",
         across=arguments.count(across, "across"),
         down=arguments.count(down, "down"),
         block=main,
         alternate=arguments.alternate(alternate, main, fabrics, unit),
         sashing=arguments.sashing(sashing, main.size + 2 * strips, unit),
         has_cornerstones=bool(cornerstones),
-        all_round=bool(all_round),
+        around=bool(around),
         frame=strips,
         borders=read_borders(borders, unit),
         seam=arguments.seam(seam, main, unit),
@@ -118,5 +119,5 @@ def straight(
         make=straight,
     )
     arguments.strips_wide_enough(plan)
-    arguments.few_enough(plan.patches)
+    arguments.few_enough(plan.most_patches)
     return plan

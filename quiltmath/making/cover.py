@@ -14,14 +14,15 @@ from ..pattern.names import CORNER, SIDE, step_giving
 from ..sewing import CannotSew, patch
 from . import units
 from .needs import edge_square
-from .rounding import ROUNDING, finished_size, needed_square
+from .pieces import meant_size
+from .rounding import ROUNDING, needed_square
 from .workshop import Made
 
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
 TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
 
 
-def intended(made):
+def cover(made):
     """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does
     not tell.
 
@@ -30,7 +31,7 @@ def intended(made):
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> intended(making.make(pattern.read_text(EXAMPLE))).size
+    >>> cover(making.make(pattern.read_text(EXAMPLE))).size
     (12.0, 12.0)
     """
     if made.bound is not None and not (made.bound.lost_by > ROUNDING).any():
@@ -38,7 +39,7 @@ def intended(made):
     if _pieced_from_cut_blocks(made.sheet):
         return None
     try:
-        return _Cover(_plain(made.sheet), made=made).bound
+        return Cover.of(made).bound
     except ValueError:  # a strip of no width, a cut that misses: then the sheet does not tell
         return None
 
@@ -66,10 +67,15 @@ def _plain(sheet):
 
 
 @dataclass
-class _Cover(Made):
+class Cover(Made):
     """A sheet sewn from finished shapes; `made` is the same sheet in real cloth."""
 
     made: Made = field(kw_only=True)
+
+    @classmethod
+    def of(cls, made):
+        """The cover of a made sheet, for its panels one by one."""
+        return cls(_plain(made.sheet), made=made)
 
     @property
     def seam(self):
@@ -106,14 +112,13 @@ class _Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
-        width, height = (
-            finished_size(cut.cut, float(side), self.made.seam, self.sheet.units) for side in self.sheet.cut_size(cut)
-        )
+        allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0
+        width, height = (side - allowance for side in meant_size(self.made, cut))
         if cut.cut != "whole":
             width, height = (max(side, self._edge(cut)) for side in (width, height))
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
-        if cut.cut != "whole":
+        if cut.cut != "whole" and self._edge(cut) == 0.0:
             width, height = (self._beside_squares(leg) for leg in (width, height))
         return _shape(width, height, TRIANGLE[cut.cut], cut)
 
@@ -164,15 +169,15 @@ class _Cover(Made):
     def _unit(self, unit, size):
         """A unit from finished shapes."""
         width, height = size
-        one, other = (self.sheet.part(name) for name in unit.parts)
-        if one is None or other is None:
-            return units.sewn_unit(unit, *(self.need(name) for name in unit.parts), 0, 0.0, self.sheet.units)
+        one, other = self.sheet.part(unit.parts[0]), self.sheet.part(unit.parts[-1])
+        if None in map(self.sheet.part, unit.parts):
+            return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
         if unit.kind == "quarter-square":
-            return units.quarter_square(
-                *(_shape(width / sqrt(2), width / sqrt(2), 45, cut) for cut in (one, other)), 0.0
-            )
+            leg = width / sqrt(2)
+            shapes = [_shape(leg, leg, 45, self.sheet.part(name)) for name in unit.parts]
+            return units.quarter_square(*(shapes * 2)[:4], 0.0)
         if unit.kind == "flying geese":
             return units.flying_geese(
                 _shape(width / sqrt(2), width / sqrt(2), 45, one), _shape(height, height, 90, other), 0.0

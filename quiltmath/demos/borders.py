@@ -1,0 +1,178 @@
+"""Borders: butted or mitred, how large they make a quilt, and how long their strips are cut."""
+
+from fractions import Fraction
+from functools import lru_cache
+
+from .. import lengths
+from ..blocks import SEAM
+from ..draw import beside, inches, plan_picture
+from .controls import Choice, Length, Whole
+from .demo import Demo, Shown
+from .lesson import Lesson
+from .nine_patch import NINE_PATCH
+from .questions import Question
+from .still import Still
+
+BLOCK = Fraction(6)
+SMALL = NINE_PATCH.resized(BLOCK)
+ROLES = {
+    "cream": "white",
+    "navy": "blue",
+    "first border": "yellow",
+    "second border": "orange",
+    "third border": "purple",
+}
+CLOTHS = ("first border", "second border", "third border")
+SIDES, ENDS, MITRED = "butted, side strips first", "butted, end strips first", "mitred"
+
+
+def model(corners, count, width):
+    """A quilt top with so many borders, each as wide, butted or mitred."""
+    plan = _bordered(corners, count, width)
+    strips = " ".join(f"{name.capitalize()}: {text}." for name, text in _strips_said(plan, plan))
+    words = (
+        f"A top of {_top_size()} in, {count} border{'s' * (count > 1)} of "
+        f"{lengths.text(width)} in, {corners}: {_size(plan)} in. {strips}"
+    )
+    return Shown(plan_picture(plan, "", ROLES, alt=words), words)
+
+
+DEMO = Demo(
+    "Borders",
+    model,
+    (
+        Choice("corners", "The corners are", (SIDES, ENDS, MITRED), SIDES),
+        Length("width", "Finished border", "1", "6", "1/4", "3"),
+        Whole("count", "Borders", 1, 3, 2),
+    ),
+    height=560,
+)
+
+
+def all_at_once(width=4):
+    """Two borders butted with the side strips first, with the end strips first, and mitred: a Still."""
+    width = lengths.parse(width)
+    plans = {corners: _bordered(corners, 2, width) for corners in (SIDES, ENDS, MITRED)}
+    strips = {
+        corners: "; ".join(f"{name}, {text}" for name, text in _strips_said(plan, plan))
+        for corners, plan in plans.items()
+    }
+    words = "The finished size is the same; the strips are not. " + " ".join(
+        f"{corners.capitalize()}: {text}." for corners, text in strips.items()
+    )
+    pictures = [plan_picture(plan, corners.replace(", ", ",\n"), ROLES) for corners, plan in plans.items()]
+    return Still(beside(pictures, alt=words), words)
+
+
+def strips_for(width="44 3/8", height="53 1/4", borders=("2", "5"), corners=SIDES):
+    """The border strips for a sewn top of this measured size, raw edge to raw edge, as text."""
+    tall, wide = _for_top(lengths.parse(width), lengths.parse(height), borders, corners)
+    head = f"Borders of {', '.join(borders)} in, {corners}, for a top that measures {width} by {height} in:"
+    return "\n".join([head, *(f"  {name}: {text}" for name, text in _strips_said(tall, wide))])
+
+
+def questions():
+    """The puzzles after the reveal."""
+    return {"butted": _butted(), "mitre": _mitre()}
+
+
+lesson = Lesson(DEMO, questions)
+
+
+def _butted(width=Fraction(81, 2), height=Fraction(121, 2), border=Fraction(5)):
+    tall, wide = _for_top(width, height, (border,), SIDES)
+    side, end = _strips(tall, "side")[0].size[1], _strips(wide, "end")[0].size[1]
+    return Question(
+        f"A sewn top measures {lengths.text(width)} by {lengths.text(height)} in, raw edge to raw edge. A "
+        f"border that finishes {lengths.text(border)} in is butted on, its side strips first. How long are "
+        "the two strips for the top and the bottom cut?",
+        end,
+        unit="in",
+        hint="Sew the side strips on first, in your mind, and measure again.",
+        mistakes=(
+            (width, "That is the top alone; by then the side strips have made it wider."),
+            (width + border, "There is a side strip on both sides."),
+            (width + 2 * (border + 2 * SEAM), "The cut strips are that wide; seams take the rest."),
+            (side, "Those are the side strips."),
+        ),
+        why="The top and two finished borders.",
+    )
+
+
+def _mitre(side=Fraction(40), width=Fraction(5)):
+    from .. import proofs
+
+    seams = float(proofs.mitred_strip.exact(side=side, width=width) - side - 2 * width)
+    return Question(
+        f"The side of a quilt finishes {lengths.text(side)} in. A border that finishes {lengths.text(width)} "
+        "in is to have mitred corners. How long is its strip cut, at the least, to the next eighth?",
+        proofs.mitred_strip.cut(side=side, width=width),
+        unit="in",
+        close="1/8",
+        hint="Both ends are slanted. How far does the outer side run on past the quilt?",
+        mistakes=(
+            (side + 2 * SEAM, "That is a butted strip: a mitre needs a border's width at each end."),
+            (side + width + 2 * SEAM, "There is a mitre at both ends."),
+            (
+                side + 2 * width + 2 * SEAM,
+                "That reaches the corner of the quilt; the sharp tips of the seam allowance need more.",
+            ),
+            (
+                proofs.mitred_strip.trade("strip", side=side, width=width, seam=SEAM),
+                "That is a handy rule, with inches to spare. What is the least?",
+            ),
+        ),
+        why=f"Side, two widths and {seams:.4f} for the seams, up to the next eighth; cut more to handle it.",
+    )
+
+
+def _bordered(corners, count, width):
+    from .. import settings
+
+    return settings.straight(
+        across=3,
+        down=5,
+        block=SMALL,
+        alternate="plain",
+        fabrics={"alternate": "cream"},
+        borders=[_border(width, corners, cloth) for cloth in CLOTHS[:count]],
+    )
+
+
+@lru_cache(maxsize=1)
+def _top_size():
+    return _size(_bordered(SIDES, 0, BLOCK))
+
+
+def _border(width, corners, fabric=None):
+    from .. import settings
+
+    return settings.border(width, mitred=corners == MITRED, fabric=fabric, first="ends" if corners == ENDS else "sides")
+
+
+def _for_top(width, height, given, corners):
+    """A plan with the side strips, and one with the end strips, for a sewn top measured raw edge to raw edge.
+
+    The side strips follow from its height alone and the end strips from its width: a square of each has them.
+    """
+    from .. import settings
+
+    rounds = [_border(one, corners) for one in given]
+    return tuple(settings.straight(1, 1, side - 2 * SEAM, borders=rounds) for side in (height, width))
+
+
+def _strips(plan, which):
+    """The lines of a plan's cutting list for the "side" or the "end" strips of its borders, from the inside out."""
+    return [line for line in plan.cutting_list() if line.part.endswith(f" {which} strip")]
+
+
+def _strips_said(tall, wide):
+    """Each border's name, and in words its side strips, from one plan, and its end strips, from another."""
+    for side, end in zip(_strips(tall, "side"), _strips(wide, "end")):
+        name = side.part.removesuffix(" side strip")
+        cut = [" × ".join(lengths.text(lengths.ruler(value)) for value in line.value) for line in (side, end)]
+        yield name, f"{side.count} side strips {cut[0]} in, {end.count} end strips {cut[1]} in"
+
+
+def _size(plan):
+    return " by ".join(map(inches, plan.size))

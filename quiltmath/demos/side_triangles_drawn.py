@@ -1,0 +1,131 @@
+"""The pictures of "building side triangles", and its figures in words: pieces apart, rows, the triangle, a point of it."""
+
+from functools import lru_cache
+from math import sqrt
+
+import numpy as np
+
+from .. import lengths, sewing
+from ..draw import Lines, Marks, Measure, Picture, Shapes, inches
+from ..draw.panels import edge_layers, fabric_layers, grain_layer
+from .halves import SEAM, block
+from .halves_drawn import FABRICS, ON, REACH, depth, framed, near
+from .side_triangles import HALF, TWICE, pieces, triangle
+
+NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
+
+
+def laid_out(n, square, way, title="Cut"):
+    """The pieces in their places, apart; the thread in each edge triangle, and its long side as it is cut."""
+    gap, laid, ends = _spread(square), None, None
+    step = float(square + 2 * SEAM) + gap
+    for up, row in enumerate(pieces(n, square, way)):
+        for along, piece in enumerate(row):
+            piece = piece.laid_down().moved(shift=np.array((along * step, up * step)))
+            laid = piece if laid is None else laid.beside(piece)
+            if along == len(row) - 1:
+                ends = piece if ends is None else ends.beside(piece)
+    long = [(edge.start, edge.end) for edge in ends.raw_edges() if abs(_slope(edge) - 135) < 1]
+    role = "raw edge" if triangle(n, square, way).long_edge.grain == "straight" else "bias edge"
+    layers = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam"), Lines(long, role), grain_layer(ends)]
+    return Picture(layers, cut_words(n, square, way) + ".", title)
+
+
+def rows_apart(n, square, title):
+    """The sewn rows, not yet sewn to each other."""
+    step, laid = float(square + 2 * SEAM) + _spread(square), None
+    for up, row in enumerate(pieces(n, square)):
+        sewn = sewing.in_a_row(row).laid_down().moved(shift=np.array((0, up * step)))
+        laid = sewn if laid is None else laid.beside(sewn)
+    return Picture([*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")], f"{n} rows.", title)
+
+
+def block_with_cut(n, square):
+    """The whole block on point, the cut beside its diagonal, and what lies beyond it."""
+    whole = block(n, square).turn(-45)
+    width, cut = whole.size[0], whole.size[1] / 2 - float(SEAM)
+    reach = width / 2 - float(SEAM)
+    corners = [(width / 2 - reach, cut), (width / 2, cut - reach), (width / 2 + reach, cut)]
+    waste = Shapes([corners], "lost cloth", "waste")
+    layers = [
+        *fabric_layers(whole, FABRICS),
+        waste,
+        Lines(whole.seams, "seam"),
+        Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
+    ]
+    return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
+
+
+def ready(made, title, measured=False):
+    """The triangle with its raw edges, its long side down, and the points along it."""
+    panel = made.panel
+    layers = [*fabric_layers(panel, FABRICS), Lines(panel.seams, "seam"), *edge_layers(panel)]
+    for role, lost in (("kept point", False), ("lost point", True)):
+        found = [one.point for one in made.points if bool(one.lost_by) == lost]
+        layers += [Marks(found, role, f"point {role.split()[0]}")] if found else []
+    if measured:
+        edge = made.long_edge
+        left, right = sorted((edge.start[0], edge.end[0]))
+        layers.append(Measure((left, 0), (right, 0), f"{inches(edge.length)} in", away=-24))
+    return Picture(layers, read_off(made) + ".", title)
+
+
+def with_close_up(made, picture, n, square):
+    """The picture with a frame round a point at its edge, and that point larger, with its depth."""
+    point = made.points[(len(made.points) - 1) // 2]
+    x, y = point.point
+    spot = x, y + REACH / 2
+    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(point.depth), away=-8)
+    layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
+    seam = Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")
+    bare = Picture([*layers, seam, deep], picture.alt)
+    return framed(picture, spot), near(bare, spot, NEAR * n * float(square) * sqrt(2))
+
+
+@lru_cache(maxsize=128)
+def cut_words(n, square, way):
+    """Counts and cut sizes, from the proofs."""
+    from .. import proofs
+
+    side = proofs.patch.value("cut width", width=float(square), height=float(square))
+    side = lengths.text(lengths.ruler(side))
+    if way == HALF:
+        return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
+    squares = triangle(n, square, way).panel.count("square")
+    proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
+    large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
+    times = "twice" if each == 4 else "once"
+    return (
+        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
+        f"square of {large} in cut {times}"
+    )
+
+
+def read_off(made):
+    edge = made.long_edge
+    return f"Its long raw edge is {inches(edge.length)} in, {ON[edge.grain]}; {points_words(made)}"
+
+
+def points_words(made):
+    deep = {depth(one.depth) for one in made.points}
+    count = len(made.points)
+    kept = f"{made.kept} of {count} points along it {'is' if made.kept == 1 else 'are'} kept"
+    if made.kept == count:
+        kept = {1: "the point on it is kept", 2: "both points along it are kept"}.get(
+            count, f"all {count} points along it are kept"
+        )
+    return f"{kept}, {' or '.join(sorted(deep))} from the raw edge"
+
+
+def _spread(square):
+    """How far apart pieces lie before they are sewn."""
+    return 0.45 + 0.2 * float(square)
+
+
+def _outlines(panel):
+    return [[*one.polygon.tolist(), one.polygon[0].tolist()] for one in panel.patches]
+
+
+def _slope(edge):
+    (x, y), (u, v) = edge.start, edge.end
+    return np.degrees(np.arctan2(v - y, u - x)) % 180

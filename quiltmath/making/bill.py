@@ -1,0 +1,185 @@
+"""The bill of materials: what each panel of a sheet is made of, and how many of everything the whole quilt takes."""
+
+from collections import Counter
+
+from ..pattern.names import (
+    CORNER,
+    EDGES,
+    QUILT,
+    SETTING,
+    SIDE,
+    centre,
+    edge_name,
+    edge_piece,
+    final,
+    in_edge_piece,
+    step_giving,
+    where_of,
+)
+from . import layout
+
+SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in a square": 5, "snowball": 5}
+
+
+def ingredients(sheet, name):
+    """The names one going of this panel is made from, each as often as it is needed; empty for a part cut from cloth.
+
+    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip set.
+    """
+    if name in sheet.block:
+        return Counter(item.name for row in sheet.block[name].rows for item in row)
+    if name in sheet.unit:
+        return _of_unit(sheet, sheet.unit[name])
+    if name in sheet.strip_set:
+        return Counter(sheet.strip_set[name].strips)
+    step = step_giving(sheet, name)
+    if step is not None:
+        return Counter(step.uses)
+    if name == SETTING:
+        return _of_setting(sheet)
+    if name == QUILT:
+        return Counter([centre(sheet)]) + _of_borders(sheet)
+    piece = edge_piece(sheet, name)
+    return Counter() if piece is None else Counter(in_edge_piece(piece, sheet.setting, where_of(name)))
+
+
+def batch(sheet, name):
+    """How many panels of this name one going of its `ingredients` gives."""
+    if name in sheet.unit:
+        unit = sheet.unit[name]
+        return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
+    if name in sheet.strip_set:
+        strip_set = sheet.strip_set[name]
+        width = min(sheet.usable_width(sheet.part(strip).fabric) for strip in strip_set.strips if sheet.part(strip))
+        return max(1, int(width // strip_set.sub_cut))
+    piece = edge_piece(sheet, name)
+    if piece is not None and piece.how == "cut blocks" and piece.past == 0:
+        return 2 if name.endswith(SIDE) else 4
+    return 1
+
+
+def at_a_time(sheet, unit):
+    """How many units come from one going where whole squares are sewn first and cut then."""
+    if unit.at_a_time is not None:
+        return unit.at_a_time
+    if unit.kind == "flying geese":
+        goose = sheet.part(unit.parts[0])
+        return 4 if goose is not None and sheet.cut_size(goose)[0] == sheet.cut_size(goose)[1] else 1
+    return 2
+
+
+def _sewn_first(sheet, unit):
+    """Whether the unit starts from whole squares rather than from triangles."""
+    first = sheet.part(unit.parts[0])
+    return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
+
+
+def _of_unit(sheet, unit):
+    if len(unit.parts) == 4:
+        return Counter(unit.parts)
+    one, other = unit.parts
+    if unit.kind == "half-square" or (unit.kind == "quarter-square" and _sewn_first(sheet, unit)):
+        return Counter([one, other])
+    if unit.kind == "quarter-square":
+        return Counter([one, one, other, other])
+    if unit.kind == "flying geese":
+        return Counter([one] + [other] * (4 if batch_of_geese(sheet, unit) == 4 else 2))
+    return Counter([one] + [other] * 4)
+
+
+def batch_of_geese(sheet, unit):
+    """1, or 4 where flying geese are made four at a time from one large and four small squares."""
+    return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
+
+
+def _of_setting(sheet):
+    setting = sheet.setting
+    lies = layout.of(setting)
+    main, other = lies.block_counts
+    wanted = Counter({setting.block: main})
+    if other:
+        wanted[setting.alternate or setting.block] += other
+    if setting.style == "on point":
+        for where in EDGES:
+            wanted[edge_name(sheet, SIDE, where)] += lies.sides_at(where)
+            wanted[edge_name(sheet, CORNER, where)] += 1
+        if setting.sides is not None and setting.sides.tip:
+            wanted[setting.sides.tip] += lies.tips
+    if setting.sashing is not None:
+        wanted += _of_sashing(setting.sashing, lies)
+    return _cut_to_length(sheet, wanted)
+
+
+def _of_sashing(sashing, lies):
+    """Sashes, cornerstones and long strips of a setting; of the cornerstones the edge halves, triangles where there are some."""
+    wanted = Counter({sashing.part: lies.sashes})
+    if sashing.cornerstone:
+        halved = lies.halved_cornerstones if sashing.edge_cornerstone else 0
+        wanted[sashing.cornerstone] += lies.cornerstones - halved
+        if halved:
+            wanted[sashing.edge_cornerstone] += halved
+    else:
+        wanted.update(lies.strip_names(sashing.strip))
+    return wanted
+
+
+def _of_borders(sheet):
+    return _cut_to_length(sheet, Counter(name for border in sheet.border for name in border.parts))
+
+
+def _cut_to_length(sheet, wanted):
+    """Without strips across the width: borders and sashing are joined from those, as long as the top measures."""
+    return Counter(
+        {
+            name: count
+            for name, count in wanted.items()
+            if count and (sheet.part(name) is None or sheet.part(name).strip is None)
+        }
+    )
+
+
+def pieces_needed(sheet):
+    """How many pieces of each part the whole quilt takes, as a Counter of part names."""
+    wanted = bill_of_materials(sheet)
+    return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
+
+
+def bill_of_materials(sheet):
+    """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
+    wanted = Counter({final(sheet): 1})
+    for names in _from_the_top(sheet):
+        times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
+        for ingredient, each in ingredients(sheet, names[0]).items():
+            wanted[ingredient] += times * each
+    return wanted
+
+
+def patches(sheet):
+    """How many patches the quilt shows, counted as if none were trimmed away."""
+    shown = Counter()
+    for names in reversed(_from_the_top(sheet)):
+        parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
+        for name in names:
+            shown[name] = SHOWN_IN[sheet.unit[name].kind] if name in sheet.unit else parts
+    return shown[final(sheet)]
+
+
+def _from_the_top(sheet):
+    """What is made, each thing before its ingredients, as tuples of names: the pieces of one cut come together."""
+    done, seen = [], set()
+
+    def together(name):
+        step = step_giving(sheet, name)
+        return tuple(step.gives) if step is not None else (name,)
+
+    stack = [(together(final(sheet)), iter(ingredients(sheet, final(sheet))))]
+    while stack:
+        names, rest = stack[-1]
+        following = next(rest, None)
+        if following is None:
+            done.append(names)
+            stack.pop()
+        elif together(following) not in seen:
+            seen.add(together(following))
+            stack.append((together(following), iter(ingredients(sheet, following))))
+    return done[::-1]

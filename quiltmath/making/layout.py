@@ -1,0 +1,375 @@
+"""How the pieces of a setting lie: their counts, their rows in sewing order, and exactly where each piece lies.
+
+An on-point top is laid out as its rows lie level on the table, before it is turned: there every seam between blocks,
+sashes and cornerstones lies at a rational place. Row `k` runs from -(down - 1), the single block in the quilt's upper left
+corner, to across - 1, the one in its lower right.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from itertools import groupby
+from typing import NamedTuple
+
+from ..root2 import Root2
+
+
+class Piece(NamedTuple):
+    """One piece of a row: what it is, where its left end lies, and its finished width (inches, exact)."""
+
+    part: str
+    x: Fraction
+    width: Fraction
+
+
+class Row(NamedTuple):
+    """A row of an on-point top as it is sewn: its number from the upper left corner, "blocks" or "sashing", its pieces.
+
+    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends` names
+    that triangle (a strip's own slanting end has no name). `sashing` names the sashing row sewn on before the triangles,
+    "above", "below" or "". `tip` is the end ("left" or "right") where a side triangle is cut off level with the row and its
+    tip ends the next sashing row instead.
+    """
+
+    number: int
+    kind: str
+    pieces: tuple
+    left: str
+    right: str
+    y: Fraction
+    height: Fraction
+    ends: str = ""
+    sashing: str = ""
+    tip: str = ""
+
+    @property
+    def x(self):
+        """Where the row of squares and strips begins, its end triangles left aside."""
+        return self.pieces[0].x
+
+    @property
+    def end(self):
+        """Where it ends."""
+        return self.pieces[-1].x + self.pieces[-1].width
+
+    @property
+    def parts(self):
+        """What the row holds, in the order it is sewn: end triangles first and last."""
+        middle = [piece.part for piece in self.pieces]
+        if self.kind == "sashing" and self.tip:
+            middle = ["triangle tip", *middle] if self.tip == "left" else [*middle, "triangle tip"]
+        end = [self.ends] if self.ends else []
+        return end * bool(self.left) + middle + end * bool(self.right)
+
+    def __str__(self):
+        return f"{_called(self)}: {_in_words(self.parts)}"
+
+
+class LevelRow(NamedTuple):
+    """A row of a straight top: its number from the top, "blocks" or "sashing", its parts from left to right."""
+
+    number: int
+    kind: str
+    parts: tuple
+
+    def __str__(self):
+        return f"{_called(self)}: {_in_words(self.parts)}"
+
+
+def _called(row):
+    return f"{'Row' if row.kind == 'blocks' else 'Sashing row'} {row.number}"
+
+
+def _in_words(parts):
+    held = [(part, len(list(run))) for part, run in groupby(parts)]
+    return ", ".join(part if count == 1 else f"{count} {part}s" for part, count in held)
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A setting as it lies: how many blocks across and down, what is between them, and its exact finished measures.
+
+    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block, its
+    frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
+    """
+
+    on_point: bool
+    across: int
+    down: int
+    sashed: bool = False
+    stones: bool = True
+    whole: bool = False
+    around: bool = False
+    two_blocks: bool = False
+    cell: Fraction = Fraction(1)
+    sash: Fraction = Fraction(0)
+    floating: Fraction = Fraction(0)
+
+    # -- how many ----------------------------------------------------------------------------------------------------
+
+    @property
+    def block_counts(self):
+        """How many places the main block takes, and how many the alternate block (or the main one again).
+
+        >>> Layout(True, 5, 6).block_counts, Layout(False, 5, 5).block_counts
+        ((30, 20), (13, 12))
+        """
+        if self.on_point:
+            return self.across * self.down, (self.across - 1) * (self.down - 1)
+        return (self.across * self.down + 1) // 2, self.across * self.down // 2
+
+    def sides_at(self, where):
+        """How many side triangles lie along the "top", "left", "bottom" or "right"."""
+        return (self.across if where in ("top", "bottom") else self.down) - 1
+
+    @property
+    def side_triangles(self):
+        """How many triangles lie along the sides."""
+        return 2 * (self.across + self.down - 2) if self.on_point else 0
+
+    @property
+    def corner_triangles(self):
+        """How many triangles lie in the corners."""
+        return 4 if self.on_point else 0
+
+    @property
+    def columns(self):
+        """How many upright lines of sashing a straight setting has."""
+        return self.across + (1 if self.around else -1) if self.sashed else 0
+
+    @property
+    def lines(self):
+        """How many level lines of sashing a straight setting has."""
+        return self.down + (1 if self.around else -1) if self.sashed else 0
+
+    @property
+    def sashes(self):
+        """How many sashes as long as a block; where long strips cross them on point, half of them lie in the strips."""
+        if not self.sashed:
+            return 0
+        if self.on_point:
+            return (4 if self.stones else 2) * self.across * self.down
+        return self.down * self.columns + (self.across * self.lines if self.stones else 0)
+
+    @property
+    def strips(self):
+        """How many long strips of sashing lie between the rows, where there are no cornerstones."""
+        if not self.sashed or self.stones:
+            return 0
+        return self.across + self.down if self.on_point else self.lines
+
+    @property
+    def cornerstones(self):
+        """How many cornerstones, those halved by the edge included."""
+        if not (self.sashed and self.stones):
+            return 0
+        return 2 * self.across * self.down + self.across + self.down if self.on_point else self.columns * self.lines
+
+    @property
+    def halved_cornerstones(self):
+        """How many cornerstones the edge of an on-point quilt halves."""
+        return 2 * (self.across + self.down) if self.on_point and self.cornerstones and not self.whole else 0
+
+    @property
+    def tips(self):
+        """How many side triangles end level with their row, their tips ending the next sashing row instead."""
+        return max(0, abs(self.across - self.down) - 1) if self.whole else 0
+
+    def strip_names(self, names):
+        """How many long strips of each name the rows take, as a Counter: one name for all, or one for each length.
+
+        >>> Layout(True, 2, 2, sashed=True, stones=False).strip_names(["short", "long"])
+        Counter({'short': 2, 'long': 2})
+        """
+        reaches = self.strip_reaches
+        lengths = sorted(set(reaches))
+        if len(names) not in (1, len(lengths)):
+            raise ValueError(
+                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips are "
+                "named: name one strip for all rows, or one for each length, the shortest first"
+            )
+        if not lengths:
+            return Counter()
+        return Counter(names[0] if len(names) == 1 else names[lengths.index(reach)] for reach in reaches)
+
+    @property
+    def strip_reaches(self):
+        """How many blocks each sashing row passes, from the upper left corner (straight: from the top)."""
+        if not self.strips:
+            return []
+        if not self.on_point:
+            return [self.across] * self.lines
+        return [high - low + 1 for _, low, high in self._between()]
+
+    # -- how large ---------------------------------------------------------------------------------------------------
+
+    @property
+    def pitch(self):
+        """The step from one block to the next."""
+        return self.cell + self.sash
+
+    @property
+    def leg(self):
+        """The finished leg of a side triangle, the float left aside."""
+        return self.cell + (self.sash if self.whole else 0)
+
+    @property
+    def corner_side(self):
+        """The finished long side of a corner triangle, the float left aside."""
+        return self.cell + (2 * self.sash if self.whole else 0)
+
+    def reach_of(self, row):
+        """How many blocks a sashing row of a quilt on point passes."""
+        return int((row.end - row.x + (-self.sash if self.whole else self.sash)) / self.pitch)
+
+    def strip_length(self, reach):
+        """The finished length of a long sashing strip that passes so many blocks; without its slanting ends, if it has any."""
+        ends = 1 if self.whole or not self.on_point and self.around else -1
+        return reach * self.pitch + ends * self.sash
+
+    @property
+    def size(self):
+        """The finished (width, height) of the setting, as Root2 lengths.
+
+        >>> Layout(True, 5, 6, cell=Fraction(9)).size[0] == Root2(root=Fraction(45))
+        True
+        """
+        if self.on_point:
+            more = Root2(2 * self.floating, self.sash if self.whole else Fraction(0))
+            return Root2(root=self.across * self.pitch) + more, Root2(root=self.down * self.pitch) + more
+        return (
+            Root2(self.across * self.cell + self.columns * self.sash),
+            Root2(self.down * self.cell + self.lines * self.sash),
+        )
+
+    # -- in which rows -----------------------------------------------------------------------------------------------
+
+    def part_at(self, place):
+        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is one."""
+        return "block" if place % 2 == 0 or not self.two_blocks else "alternate block"
+
+    @cached_property
+    def rows(self):
+        """All rows in sewing order: `Row`s from the upper left corner of a quilt on point, `LevelRow`s from the top."""
+        return tuple(self._diagonal_rows() if self.on_point else self._level_rows())
+
+    @property
+    def rows_of_blocks(self):
+        """The rows that hold blocks, in the same order."""
+        return [row for row in self.rows if row.kind == "blocks"]
+
+    def _level_rows(self):
+        blocks = []
+        for number in range(self.down):
+            run = [self.part_at(place) for place in range(number, number + self.across)]
+            blocks.append(LevelRow(number + 1, "blocks", self._among(run, ["sash"] * self.columns)))
+        if not self.sashed:
+            return blocks
+        parts = ("sashing strip",)
+        if self.stones:
+            parts = self._among(["sash"] * self.across, ["cornerstone"] * self.columns)
+        return self._among(blocks, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)])
+
+    def _among(self, things, sashing):
+        """The things with the sashing between them, or before, between and after them where it goes all round."""
+        if not sashing:
+            return tuple(things)
+        first, second = (sashing, things) if self.around else (things, sashing)
+        found = [thing for pair in zip(first, second) for thing in pair]
+        return (*found, first[-1])
+
+    def _diagonal_rows(self):
+        found = []
+        between = {k: (low, high) for k, low, high in self._between()} if self.sashed else {}
+        for k in range(-self.down, self.across):
+            if k >= 1 - self.down:
+                found.append(self._blocks(k, *self._span(k)))
+            if self.sashed:
+                found.append(self._sashing(k, *between[k]))
+        return found
+
+    def _between(self):
+        """The number of each sashing row's upper neighbour, and the first and last block that the row passes."""
+        for k in range(-self.down, self.across):
+            beside = [self._span(j) for j in (k, k + 1) if 1 - self.down <= j < self.across]
+            yield k, min(low for low, _ in beside), max(high for _, high in beside)
+
+    def _span(self, k):
+        """The numbers of the first and last block of row k, counted in pitches from the quilt's lower left corner."""
+        first, last = max(0, k), min(self.across - 1, self.down - 1 + k)
+        return 2 * first - k, 2 * last - k
+
+    def _cell(self, number):
+        """Where the left side of that block lies."""
+        return (number + 1) * self.pitch - self.cell / 2
+
+    def _blocks(self, k, low, high):
+        pieces, place = [], self._cell(low) - self.sash
+        for number in range(high - low + 1):
+            if self.sashed:
+                pieces.append(Piece("sash", place, self.sash))
+                place += self.sash
+            pieces.append(Piece(self.part_at(number), place, self.cell))
+            place += self.cell
+        if self.sashed:
+            pieces.append(Piece("sash", place, self.sash))
+        left, right = form(k), form(k - self.across + self.down)
+        y = -k * self.pitch - self.cell / 2
+        with_sashing, tip = "", ""
+        if self.whole:
+            forms = {left, right}
+            with_sashing = "above" if "bottom" in forms else "below" if "top" in forms else ""
+            tip = ("left" if left == "top" else "right") if {"bottom", "top"} <= forms else ""
+        return Row(
+            k + self.down, "blocks", tuple(pieces), left, right, y, self.cell, "side triangle", with_sashing, tip
+        )
+
+    def _sashing(self, k, low, high):
+        """The sashing row below row k."""
+        left, end = self._cell(low) - self.sash, self._cell(high) + self.cell + self.sash
+        forms = ("", "")
+        if not self.whole:
+            forms = ("bottom" if k < 0 else "top", "bottom" if k < self.across - self.down else "top")
+            left, end = left + self.sash, end - self.sash
+        if self.stones:
+            pieces, place, stone = [], left, self.whole
+            while place < end:
+                width = self.sash if stone else self.cell
+                pieces.append(Piece("cornerstone" if stone else "sash", place, width))
+                place, stone = place + width, not stone
+        else:
+            pieces = [Piece("sashing strip", left, end - left)]
+        ends = "cornerstone triangle" if self.stones and not self.whole else ""
+        y = -k * self.pitch - self.cell / 2 - self.sash
+        tip = self._tip(k) if self.whole else ""
+        return Row(k + self.down + 1, "sashing", tuple(pieces), *forms, y, self.sash, ends, tip=tip)
+
+    def _tip(self, k):
+        """The end of the sashing row below row k that carries the tip of a side triangle."""
+        if 0 < k < self.across - self.down:
+            return "left"
+        return "right" if self.across - self.down < k < 0 else ""
+
+
+def form(place):
+    """Where the right angle of an end triangle lies, for a row so many rows past the one that ends in a corner."""
+    return "bottom" if place < 0 else "top" if place > 0 else ""
+
+
+def of(setting, cell=Fraction(1), sash=Fraction(1)):
+    """The layout of a sheet's setting, with these finished measures where they matter."""
+    sashing = setting.sashing
+    return Layout(
+        setting.style == "on point",
+        setting.across,
+        setting.down,
+        sashing is not None,
+        sashing is None or sashing.cornerstone is not None,
+        sashing is not None and setting.style == "on point" and sashing.edge == "whole",
+        sashing is not None and setting.style == "straight" and sashing.around,
+        setting.alternate is not None and setting.alternate != setting.block,
+        cell,
+        sash if sashing is not None else Fraction(0),
+        setting.floating,
+    )

@@ -1,0 +1,100 @@
+"""Finished measures by plain arithmetic on a sheet's own figures: exact, and quick, since nothing is sewn for them."""
+
+from fractions import Fraction
+
+from ..pattern.names import SETTING, centre
+from ..root2 import root2
+from . import layout
+
+
+def finished(sheet, name):
+    """The exact finished (width, height) in inches that a panel's printed sizes add up to; None where they do not.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> finished(pattern.read_text(EXAMPLE), "four")
+    (Fraction(6, 1), Fraction(6, 1))
+    """
+    seams = 2 * sheet.sewing_seam
+    cut = sheet.part(name)
+    if cut is not None:
+        size = tuple(side - seams for side in sheet.cut_size(cut)) if cut.cut == "whole" else None
+        return size if cut.finished in (None, size) else None
+    made = sheet.block.get(name) or sheet.unit.get(name)
+    if made is None:
+        return _of_strips(sheet, sheet.strip_set.get(name), seams)
+    if made.trim_to is not None:
+        return tuple(side - seams for side in made.trim_to)
+    size = made.finished if name in sheet.unit else _of_rows(sheet, made.rows)
+    return size if made.finished in (None, size) else None
+
+
+def _of_strips(sheet, strip_set, seams):
+    strips = [sheet.part(name) for name in strip_set.strips] if strip_set is not None else [None]
+    if None in strips:
+        return None
+    return strip_set.sub_cut - seams, sum(sheet.cut_size(strip)[1] - seams for strip in strips)
+
+
+def _of_rows(sheet, rows):
+    width, height = None, Fraction(0)
+    for row in rows:
+        sizes = [lying(sheet, item) for item in row]
+        if None in sizes or len({high for _, high in sizes}) > 1:
+            return None
+        across = sum(wide for wide, _ in sizes)
+        if width not in (None, across):
+            return None
+        width, height = across, height + sizes[0][1]
+    return width, height
+
+
+def lying(sheet, item):
+    """The exact finished (width, height) of one place in a row; None where it is not known, or lies askew."""
+    size = finished(sheet, item.name) if item.turn % 90 == 0 else None
+    return size if size is None or item.turn % 180 == 0 else size[::-1]
+
+
+def width_of(sheet, name):
+    """The exact finished width of a strip: the shorter side of what its part is cut as, less its seams; 0 for no name."""
+    if name is None:
+        return Fraction(0)
+    cut = sheet.part(name)
+    if cut is None:
+        size = finished(sheet, name)
+        return None if size is None else min(size)
+    return (cut.strip if cut.strip is not None else min(cut.size)) - 2 * sheet.sewing_seam
+
+
+def lies(sheet):
+    """The exact `Layout` of a sheet's setting; None where its blocks do not add up to squares of one size."""
+    setting = sheet.setting
+    block = finished(sheet, setting.block)
+    other = finished(sheet, setting.alternate) if setting.alternate else block
+    sash = width_of(sheet, setting.sashing.part) if setting.sashing is not None else Fraction(0)
+    if block is None or sash is None or block[0] != block[1] or other != block:
+        return None
+    return layout.of(setting, block[0], sash)
+
+
+def rounds(sheet):
+    """The exact finished (width, height) of the quilt inside each border, and outside the last, as Root2 lengths.
+
+    None where the figures do not add up, or where steps make the quilt.
+    """
+    lying = lies(sheet) if centre(sheet) == SETTING else None
+    if lying is None:
+        return None
+    found = [lying.size]
+    for border in sheet.border:
+        width, height = map(root2, found[-1])
+        if border.triangles is not None:
+            if width != height:
+                return None
+            found.append((width.by_root(),) * 2)
+            continue
+        sides, top = (width_of(sheet, name) for name in (border.sides, border.top))
+        if sides is None or top is None:
+            return None
+        found.append((width + 2 * sides, height + 2 * top))
+    return found

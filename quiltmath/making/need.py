@@ -1,0 +1,143 @@
+"""What each part of a sheet needs: how many pieces, and the exact size to cut, with the proof that gives it.
+
+A size is never typed in: each side of a need names a proof and the finished measures it is asked with. Where the sheet's
+own figures add up, those are exact (Fractions, or a + b√2); else they are measured off the sewn cloth.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import ceil
+
+from .. import lengths, proofs
+from ..pattern.parts import PIECES
+from ..root2 import exact
+
+ON_GRAIN = "edges on the straight grain"
+LONG_ON_GRAIN = "long side on the straight grain"
+LEGS_ON_GRAIN = "legs on the straight grain"
+LENGTHWISE = "length along the lengthwise grain, where the fabric allows"
+RULER = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
+
+
+@dataclass(frozen=True, eq=False)
+class Need:
+    """One line of a cutting list: so many pieces of one part, cut whole or as squares cut once or twice.
+
+    `sides` holds one (proof, measure, quantities) for a square and two for a rectangle, width first; sizes come from nowhere
+    else. `least`: a longer one does as well, for it is trimmed.
+
+    >>> from quiltmath import settings
+    >>> line = settings.on_point(across=5, down=6, block=10).cutting_list()[1]
+    >>> line.part, line.count, line.cut, line.squares, line.exact, line.text
+    ('side triangle', 18, 'twice', 5, (1/2 + 21*sqrt(2)/2,), '15 3/8')
+    """
+
+    part: str
+    fabric: str
+    count: int
+    cut: str
+    sides: tuple
+    seam: object
+    unit: str = "in"
+    grain: str = ""
+    note: str = ""
+    least: bool = False
+
+    @property
+    def squares(self):
+        """How many squares or strips to cut: whole ones, so that none of the pieces is missing."""
+        return ceil(self.count / PIECES[self.cut])
+
+    @cached_property
+    def exact(self):
+        """The exact cut size: one SymPy number for a square, (width, length) for a strip."""
+        return tuple(proof.exact(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
+
+    def number(self, side=0):
+        """The exact cut size of one side as a `Root2`, without SymPy."""
+        proof, measure, given = self._proofs()[side]
+        return proof.number(measure, seam=self.seam, **given)
+
+    @cached_property
+    def value(self):
+        """The same as floats of inches, quickly: what is sewn."""
+        return tuple(proof.value(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
+
+    @property
+    def pair(self):
+        """The exact cut (width, height) as floats of inches."""
+        return (self.value * 2)[:2]
+
+    @cached_property
+    def size(self):
+        """The cut size rounded up to the ruler's step (1/8 in; 1 mm in metric), as Fractions of inches."""
+        return tuple(
+            proof.cut(measure, step=RULER[self.unit], seam=self.seam, **given)
+            for proof, measure, given in self._proofs()
+        )
+
+    @cached_property
+    def trade(self):
+        """What the trade's rule of thumb gives, as exact SymPy inches; None for a side it has no rule for.
+
+        >>> from quiltmath import settings
+        >>> settings.on_point(5, 6, 10).line("side triangle").trade
+        (5/4 + 10*sqrt(2),)
+        """
+        inch, found = 1 / lengths.INCHES[self.unit], []
+        for proof, measure, given in self._proofs():
+            asked = {name: value * inch for name, value in {**given, "seam": self.seam}.items()}
+            rule = proof.trade(measure, unit=self.unit, **asked)
+            found.append(None if rule is None else rule / exact(inch))
+        return tuple(found)
+
+    @property
+    def text(self):
+        """The size on the ruler in words."""
+        return " x ".join(lengths.text(side, self.unit) for side in self.size)
+
+    @property
+    def why(self):
+        """The name of the proof that gives the size."""
+        return self.sides[-1][0]
+
+    def derivation(self):
+        """The derivations of the size, as text."""
+        return "\n\n".join(proof.printed(seam=self.seam, **given) for proof, _, given in self._proofs())
+
+    def _proofs(self):
+        return [(getattr(proofs, name), measure, given) for name, measure, given in self.sides]
+
+    def __str__(self):
+        how = {"whole": "", "once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
+        shape = "square" if len(self.sides) == 1 else "strip"
+        spare = self.squares * PIECES[self.cut] - self.count
+        words = (
+            f"{self.part}: {self.squares} {shape}{'s' * (self.squares != 1)} of {self.text}"
+            f"{'' if self.unit != 'in' else ' in'} from {self.fabric}{how[self.cut]}; {self.grain}"
+        )
+        return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
+
+
+def rectangle(width, height):
+    """The sides of a whole piece that finishes so wide and high."""
+    given = {"width": width, "height": height}
+    sides = (("patch", "cut width", given),)
+    return sides if width == height else (*sides, ("patch", "cut height", given))
+
+
+def triangle(cut, finished):
+    """The sides of a square cut once (`finished` is a leg) or twice (`finished` is the long side)."""
+    return (("half_square" if cut == "once" else "quarter_square", None, {"finished": finished}),)
+
+
+def slanted(width, inner, proof="frame_both_ends"):
+    """The sides of a strip trimmed at 45 degrees at one end or both; `inner` is the finished length beside the slant."""
+    given = {"leg": inner, "width": width}
+    return (proof, "strip width", given), (proof, "strip", given)
+
+
+def mitred(width, side):
+    """The sides of a border strip whose ends are mitred; `side` is the finished side of what it goes round."""
+    given = {"side": side, "width": width}
+    return ("mitred_strip", "strip width", given), ("mitred_strip", "strip", given)
