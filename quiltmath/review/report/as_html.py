@@ -78,7 +78,9 @@ def html(contents: list, title: str) -> str:
 
 
 def drawn(part: Drawing | Told, number: int) -> str:
-    """The picture of a part of the report as SVG, as large as its place on the page."""
+    """The picture of a part of the report as SVG, as large as its place on the page; nothing where there is none."""
+    if part.picture is None:
+        return ""
     if isinstance(part, Drawing):
         width, height = WIDE, HIGH
     else:
