@@ -4,6 +4,7 @@ from ...making.needs import edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
+from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
 from .sizes import block_width, plain_piece
 
@@ -31,8 +32,12 @@ class WrongTriangles(Check):
 
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
+    question = "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on the straight grain?"
+    cut_otherwise = True
+    picture = "grain"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         yield from self._in_units(made)
         if made.sheet.setting.style == "on point":
             yield from self._at_the_edge(made)
@@ -57,7 +62,7 @@ class WrongTriangles(Check):
                     f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
-                    why=PROOFS[unit.kind],
+                    why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
                     fix=(
@@ -91,7 +96,7 @@ class WrongTriangles(Check):
                 "instead: then the outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
-                why=proof,
+                why=ByProof(proof),
                 parts=frozenset([cut.part]),
                 panel=kind,
                 fix=()
@@ -129,7 +134,7 @@ class WrongTriangles(Check):
                     f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
-                    why="06-building-side-triangles",
+                    why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
                 )
@@ -139,9 +144,12 @@ class NoAllowance(Check):
     """An edge that will be sewn was cut on its finished line."""
 
     name, title = "no-allowance", "An edge is cut where its seam should run"
-    repair, why = "build the piece, or cut a seam's width past the line", "04-down-the-middle"
+    repair, why = "build the piece, or cut a seam's width past the line", ByNotebook("04-down-the-middle")
+    question = "The cut runs through sewn patches ({printed}). Where is the seam allowance on that edge?"
+    picture = "lost points"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         sheet = made.sheet
         for name, key in ((SIDE, "sides"), (CORNER, "corners")):
@@ -197,10 +205,13 @@ class LostPoints(Check):
     """Seams that meet nearer an outer raw edge than one seam."""
 
     name, title = "lost-points", "Points will be cut off"
-    repair, why = "give every outer edge its seam allowance beyond the points", "04-down-the-middle"
+    repair, why = "give every outer edge its seam allowance beyond the points", ByNotebook("04-down-the-middle")
     after = ("cut-size", "wrong-triangles", "edges-differ")
+    question = "Are the points along the edge meant to be cut off? If not, where is their seam allowance?"
+    picture = "lost points"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         top = made.top
         if top is None:
@@ -229,10 +240,18 @@ class BiasOutside(Check):
     """Bias on the outside of a block or of the quilt, and how much of it."""
 
     name, title = "bias-outside", "The outside lies on stretchy bias"
-    repair, why = "plan the pieces so that the outer edge follows the straight grain", "05-bias-on-the-outside"
+    repair, why = (
+        "plan the pieces so that the outer edge follows the straight grain",
+        ByNotebook("05-bias-on-the-outside"),
+    )
     after = ("wrong-triangles",)
+    question = (
+        "The outside of the quilt lies on the bias ({printed}). Is that meant, and how is it kept from stretching?"
+    )
+    picture = "bias"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         top = made.centre
         if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):

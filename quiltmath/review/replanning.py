@@ -1,118 +1,19 @@
-"""A pattern put right: the same design with numbers and an order of work that pass the review, and a list of what changed.
+"""Another plan where the order of work is the fault: edges built, tops set on point from the start, points left on."""
 
-What a finding knows how to mend is mended as it says; what needs another plan (blocks cut for the edge, a top sliced and
-turned, a top trimmed to its points) is drawn anew. What only the designer can know is left and said.
-"""
+from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from .. import lengths, pattern, proofs
 from ..pattern.names import CORNER, EDGES, SIDE, called
-from .finding import said
-from .reading import review
-
-ROUNDS = 12  # mending one thing may show the next: counts after a new plan, cloth after new counts
-
-
-@dataclass(frozen=True)
-class PutRight:
-    """A mended sheet, what was changed, and what is still missing because nobody but the designer can say it."""
-
-    sheet: object
-    changes: tuple
-    missing: tuple
-
-    @property
-    def passes(self):
-        """Whether the mended sheet passes the review."""
-        return review(self.sheet).verdict == "go"
-
-    def text(self):
-        """The mended sheet as TOML, headed by what was changed and what is missing."""
-        lines = [
-            "Put right by a review before cutting. Changed:",
-            *(f"- {change}" for change in self.changes or ["nothing"]),
-        ]
-        if self.missing:
-            lines += ["Still to be asked:", *(f"- {thing}" for thing in self.missing)]
-        return pattern.text(self.sheet, "\n".join(lines))
+from ..pattern.sheet import Sheet
+from .finding import Change
+from .ruler import said
 
 
-def put_right(sheet):
-    """The sheet mended as far as that can be done honestly, as a `PutRight`.
-
-    >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> few = pattern.read_text(EXAMPLE.replace("count = 16", 'count = 12') + '[binding]\\nfabric="navy"\\nstrip=2.5\\ncount=1\\n')
-    >>> put_right(few).changes[0]
-    "piece-count: part 'A', count 12 becomes 16"
-    """
-    changes, tried = [], set()
-    for _ in range(ROUNDS):
-        found = review(sheet)
-        if (
-            not changes
-            and all(finding.check == "piece-count" for finding in found.findings if finding.level == "note")
-            and not _open(found)
-        ):
-            break  # spare pieces do no harm
-        step = _new_plan(sheet, found) or _mended(sheet, found, tried)
-        if step is None:
-            break
-        sheet, told = step
-        changes += told
-    missing = [f"{finding.check}: {finding.message}" for finding in _open(review(sheet))]
-    return PutRight(sheet, tuple(changes), tuple(missing))
-
-
-def _open(found):
-    return [finding for finding in found.findings if finding.level != "note"]
-
-
-def _mended(sheet, found, tried):
-    """The sheet with every plain mend of its findings applied, and what was changed; None where nothing new can be done."""
-    wanted, told = {}, []
-    for finding in found.findings:
-        if finding.level == "note" and _open(found):
-            continue  # what else is mended may settle it
-        for path, value in finding.fix:
-            old = _value_at(sheet, path)
-            if path not in wanted and (path, str(value)) not in tried and old != value:
-                wanted[path] = value
-                tried.add((path, str(value)))
-                told += _told(finding.check, _named(sheet, path), old, value)
-    if not wanted:
-        return None
-    return pattern.changed(sheet, *wanted.items()), told
-
-
-def _told(check, name, old, value):
-    """What a change does, in words; nothing where it only takes away what no longer holds."""
-    if isinstance(value, list):
-        return [f"{check}: {name}, added: {line}" for line in value if line not in (old or ())]
-    return [] if value is None else [f"{check}: {name} {'' if old is None else f'{old} '}becomes {value}"]
-
-
-def _value_at(sheet, path):
-    place = pattern.as_data(sheet)
-    for key in path:
-        try:
-            place = place[key]
-        except (KeyError, IndexError, TypeError):
-            return None
-    return place
-
-
-def _named(sheet, path):
-    """What a path means to a reader of the sheet."""
-    if path[0] == "cut":
-        return f"part {sheet.cut[path[1]].part!r}, {path[2]}"
-    return ", ".join(str(key) for key in path)
-
-
-def _new_plan(sheet, found):
-    """The sheet planned anew where its order of work is the fault, and what was changed; None where that is not so."""
-    checks = {finding.check for finding in _open(found)}
+def planned_anew(sheet: Sheet, checks: set[str]) -> tuple[tuple, list[Change]] | None:
+    """The changes to a sheet, (path, value) each, that plan it anew where these checks say that its order of work is the
+    fault, and the `Change`s in words; None where they do not say so or no plan is known."""
     if checks & {"no-allowance", "bias-outside"} and any(step.cut for step in sheet.step):
         return _on_point_from_the_start(sheet)
     if checks & {"no-allowance", "bias-outside"}:
@@ -129,10 +30,14 @@ def _without_trimming(sheet):
         return None
     last = sheet.step[-1]
     kept = pattern.as_data(sheet)["step"][:-1]
-    mended = pattern.changed(sheet, (("step",), kept or None))
-    return mended, [
-        f"lost-points: {last.trim!r} is no longer trimmed to its points; squaring up leaves a seam beyond them"
-    ]
+    change = Change(
+        ("lost-points",),
+        f"{last.trim!r} is",
+        "trimmed to its points",
+        "squared up, which leaves a seam beyond them",
+        "planned",
+    )
+    return ((("step",), kept or None),), [change]
 
 
 def squares(sheet, name):
@@ -169,8 +74,7 @@ def _on_point_from_the_start(sheet):
     rolled = [row[half:] + row[:half] for row in names[half:] + names[:half]]
     unit = float(sheet.part(names[0][0]).size[0]) - 2 * float(sheet.sewing_seam)
     side = said(short * unit * len(names) * sqrt(2), "1/8")
-    mended = pattern.changed(
-        sheet,
+    edits = (
         (("step",), None),
         (("block", setting.block, "rows"), rolled),
         (("block", setting.block, "count"), None),
@@ -187,12 +91,14 @@ def _on_point_from_the_start(sheet):
             },
         ),
     )
-    return mended, [
-        (
-            f"no-allowance, bias-outside: the {long} x {short} top is no longer sliced and turned but set on point from the "
-            f"start, {short} x {short} blocks with side and corner triangles; it finishes {side} in"
-        )
-    ]
+    change = Change(
+        ("no-allowance", "bias-outside"),
+        f"the {long} x {short} top is",
+        "sliced and turned",
+        f"set on point from the start, {short} x {short} blocks with side and corner triangles; it finishes {side} in",
+        "planned",
+    )
+    return edits, [change]
 
 
 def _built_edges(sheet):
@@ -211,12 +117,18 @@ def _built_edges(sheet):
         data["setting"][key] = {"how": "built", "rows": rows["top"], **own}
         _cut_edges(sheet, data, [row for those in rows.values() for row in those], names[0][0])
         told.append(
-            f"no-allowance: the {called(name)}s are no longer cut from whole blocks but built from the block's own squares and edge "
-            "triangles that own their quarter inch, the outside on straight grain"
+            Change(
+                ("no-allowance",),
+                f"the {called(name)}s are",
+                "cut from whole blocks",
+                "built from the block's own squares and edge triangles that own their quarter inch, the outside on "
+                "straight grain",
+                "planned",
+            )
         )
     if not told:
         return None
-    return pattern.changed(sheet, (("setting",), data["setting"]), (("cut",), data["cut"])), told
+    return ((("setting",), data["setting"]), (("cut",), data["cut"])), told
 
 
 def turned(names, quarters):
