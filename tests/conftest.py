@@ -31,13 +31,12 @@ def pytest_xdist_make_scheduler(config, log):
 
 def pytest_collection_modifyitems(items):
     """The longest first, so that no worker waits for another at the end: the browser's, then those that start kernels."""
-    for item in items:
-        if item.get_closest_marker("browser") and not item.nodeid.startswith(BROWSER):
-            raise pytest.UsageError(f"{item.nodeid} drives a browser: name its file in BROWSER of tests/conftest.py")
     items.sort(key=lambda item: not item.nodeid.startswith((*BROWSER, "tests/test_demos_notebooks.py")))
 
 
 def pytest_runtest_setup(item):
+    if item.get_closest_marker("browser") and not item.nodeid.startswith(BROWSER):
+        pytest.fail("this test drives a browser: name its file in BROWSER of tests/conftest.py", pytrace=False)
     if item.get_closest_marker("browser") and lab.missing():
         (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)(lab.missing())
 
