@@ -39,6 +39,7 @@ from quiltmath.review.writing import VERDICTS
 
 from . import sheets
 from .faults import faults
+from .sheets import reviewed_file as reviewed
 
 PATTERNS = folder("data") / "patterns"
 SHEETS = sorted(PATTERNS.glob("*/*.toml"))
@@ -103,11 +104,6 @@ ALLOWED = {
     "td",
 }
 DRAWN = {"svg", "title", "defs", "rect", "path", "circle", "g", "text", "tspan", "pattern", "clippath"}
-
-
-@cache
-def reviewed(path):
-    return review.review(pattern.read(path))
 
 
 @cache
