@@ -444,12 +444,14 @@ def squared_up(top, seam, floating=0.0, size=None):
         return top
     bounds = []
     for axis in (0, 1):
-        places = np.unique(top.meets[:, axis].round(6))
+        meets = np.sort(top.meets[:, axis])
+        places = meets[np.unique(meets.round(6), return_index=True)[1]]
         low, high = places[0], places[-1]
         if size is not None:
             apart = float(size[axis]) - 2 * floating
             ends = places[np.abs(places[:, None] + apart - places).min(axis=1) <= EASED]
-            low, high = (ends[0], ends[0] + apart) if len(ends) and high - low > apart + EASED else (low, high)
+            if len(ends) and high - low > apart + EASED:
+                low, high = ends[0], ends[0] + apart
         bounds.append((low - seam - floating, high + seam + floating))
     (left, right), (bottom, above) = bounds
     return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()
