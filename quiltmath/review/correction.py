@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from .. import pattern
 from ..pattern.sheet import Sheet
+from ..settings.replanned import planned_anew
 from .finding import Change
-from .replanning import planned_anew
 from .reviewing import Review, review, reviewed
 
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
@@ -73,7 +73,7 @@ def correct(found: Review) -> Correction:
     if not found.open and all(finding.check == "piece-count" for finding in found.findings):
         return Correction(found, ())  # spare pieces do no harm
     for _ in range(ROUNDS):
-        edits, told = planned_anew(found.sheet, {finding.check for finding in found.open}) or _fixed(found, tried)
+        edits, told = _planned_anew(found) or _fixed(found, tried)
         if not edits:
             break
         try:
@@ -82,6 +82,12 @@ def correct(found: Review) -> Correction:
             break
         changes += told
     return Correction(found, tuple(changes))
+
+
+def _planned_anew(found):
+    """Another plan where the order of work is the fault, as (path, value) each, and the `Change`s; None where it is not."""
+    planned = planned_anew(found.sheet, {finding.check for finding in found.open})
+    return planned and (planned[0], [Change(*one, "planned") for one in planned[1]])
 
 
 def _fixed(found, tried):

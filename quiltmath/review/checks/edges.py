@@ -1,6 +1,8 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 
-from ...making.needs import edge_square, unit_needs
+import numpy as np
+
+from ...making.needs import edge_length, edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
@@ -154,17 +156,18 @@ class NoAllowance(Check):
         sheet = made.sheet
         for name, key in ((SIDE, "sides"), (CORNER, "corners")):
             piece = getattr(sheet.setting, key)
-            if piece is None or piece.how != "cut blocks" or float(piece.past) >= made.seam - SLACK:
+            panel = made.panel(name) if piece is not None and piece.how == "cut blocks" else None
+            if panel is None or _lacking(made, name, panel) <= SLACK:
                 continue
-            panel = made.panel(name)
-            on_edge = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
+            on_edge = [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
             taken = (
                 f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
             )
+            line = "from corner to corner" if piece.past == 0 else f"{of.said(piece.past)} past their diagonal"
             yield self.finding(
                 made,
                 ["setting", key, "how"],
-                f"The {called(name)}s are whole blocks cut from corner to corner. The cut runs on the "
+                f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
                 "and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
@@ -216,12 +219,16 @@ class LostPoints(Check):
         top = made.top
         if top is None:
             return
-        near = [j for j in top.junctions(made.seam) if j.lost_by > SLACK]
-        swallowed = [(tuple(point), by) for point, by in zip(top.lost.tolist(), top.lost_by) if by > SLACK]
+        near = [(j.point, j.lost_by) for j in top.junctions(made.seam) if j.lost_by > SLACK]
+        swallowed = []
+        for point, by in zip(top.lost.tolist(), top.lost_by.tolist()):
+            edges = _edges_near(top, point, made.seam) if by > SLACK else 2
+            if edges < 2:  # at a corner of the quilt there is no point to see
+                (near if edges else swallowed).append((tuple(point), by))
         if not near and not swallowed:
             return
-        deepest = max([j.lost_by for j in near] + [float(by) for _, by in swallowed])
-        sides = _sides_with(top, [j.point for j in near], made.seam)
+        deepest = max(by for _, by in near + swallowed)
+        sides = _sides_with(top, [point for point, _ in near], made.seam)
         places = [f"{some(len(near), 'point')} on {some(sides, 'outer edge')}"] if near else []
         places += [f"{some(len(swallowed), 'point')} in seams inside the quilt"] if swallowed else []
         yield self.finding(
@@ -232,7 +239,7 @@ class LostPoints(Check):
             "the start and build the side triangles.",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
-            spots=tuple([j.point for j in near] + [p for p, _ in swallowed]),
+            spots=tuple(point for point, _ in near + swallowed),
         )
 
 
@@ -329,6 +336,26 @@ def _sides_with(top, points, seam):
         if any(-seam - NEAR < x * normal[0] + y * normal[1] - limit <= NEAR for x, y in points):
             near.append(edge)
     return _sides(near)
+
+
+def _lacking(made, kind, panel):
+    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it asks.
+
+    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished line,
+    the seam there takes what that edge lacks.
+    """
+    needed = edge_length(made, kind)
+    try:
+        have = panel.edge("left" if kind == SIDE else "upper right", made.seam).finished_length
+    except CannotSew:
+        return 0.0  # no such edge; why not is said elsewhere
+    return 0.0 if needed is None else needed - have
+
+
+def _edges_near(top, point, seam):
+    """How many of the lines that raw edges lie on run within a seam of a point."""
+    lines = top.raw_lines
+    return int((np.abs(lines.normals @ np.array(point) - lines.limits) <= seam + NEAR).sum())
 
 
 def _used_again(sheet, names):
