@@ -52,7 +52,7 @@ def _parser():
         "a name with {} for the name of each sheet",
     )
     reviewing.add_argument(
-        "--fix", metavar="NEW.toml", help="write a sheet put right: the same design, numbers that work"
+        "--fix", metavar="NEW.toml", help="write a corrected sheet: the same design, numbers that work"
     )
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
@@ -90,36 +90,8 @@ def _review(asked):
     if asked.force and asked.save is None and asked.fix is None:
         return _refused("--force goes with --save or --fix: write for example --save report.html --force")
     if asked.fix is not None and len(asked.sheets) != 1:
-        return _refused(
-            f"--fix puts one sheet right at a time; got {len(asked.sheets)}: name one sheet and one new file"
-        )
-    code = reviewed(asked.sheets, asked.json, asked.save, asked.force)
-    return code if asked.fix is None or code == UNREADABLE else max(code, _fix(asked))
-
-
-def _fix(asked):
-    """Write the sheet put right and say what was changed and what is still missing."""
-    from pathlib import Path
-
-    from . import pattern, review
-    from .resources import AlreadyThere, save
-
-    if not asked.fix.endswith(".toml") or Path(asked.fix).is_dir():
-        return _refused(f"a sheet is a .toml file; got {asked.fix[:120]!r}: write for example --fix mended.toml")
-    mended = review.put_right(pattern.read(asked.sheets[0]))
-    try:
-        save(asked.fix, mended.text().encode(), over=asked.force)
-    except AlreadyThere as problem:
-        return _refused(f"{problem} (--force writes over it)")
-    except OSError as problem:
-        return _refused(f"{asked.fix[:120]} cannot be written ({problem.strerror}): choose a folder of your own")
-    said = [f"- {change}" for change in mended.changes] or ["- nothing had to be changed"]
-    said += [f"? {thing}" for thing in mended.missing]
-    print(
-        "\n".join(_printable(line) for line in [f"Put right: {asked.fix}", *said]),
-        file=sys.stderr if asked.json else sys.stdout,
-    )
-    return GO if mended.passes else NOT_YET
+        return _refused(f"--fix corrects one sheet at a time; got {len(asked.sheets)}: name one sheet and one new file")
+    return reviewed(asked.sheets, asked.json, asked.save, asked.force, fix=asked.fix)
 
 
 def _why(asked):

@@ -93,9 +93,13 @@ def table(done):
     return lines
 
 
+def wrong(done):
+    """The outcomes that are faults of the review: missed, or alarmed without reason."""
+    return [each for each in done if each.unrelated or each.planted.checks and not each.found]
+
+
 if __name__ == "__main__":
     everything = list(outcomes())
     print("\n".join(table(everything)))
-    wrong = [each for each in everything if each.unrelated or each.planted.checks and not each.found]
-    if wrong and "all" in sys.argv[1:]:
-        print("\n" + "\n".join(map(str, wrong)))
+    if wrong(everything) and "all" in sys.argv[1:]:
+        print("\n" + "\n".join(map(str, wrong(everything))))

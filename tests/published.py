@@ -4,6 +4,7 @@ compares."""
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 import sympy as sp
 
@@ -58,9 +59,10 @@ def compared(row):
     return Compared(row, lengths.parse(row["printed"]), answer(row["ask"]), rounded(row["ask"], row["rounding"]))
 
 
+@cache
 def all_compared():
-    """Every row, compared."""
-    return [compared(row) for row in rows()]
+    """Every row, compared, in the order of the data."""
+    return tuple(compared(row) for row in rows())
 
 
 def answer(ask, basis="exact"):

@@ -145,6 +145,12 @@ def reviewed(sheet):
     return review.review(pattern.read_text(sheet if isinstance(sheet, str) else typed(sheet)))
 
 
+@cache
+def reviewed_file(path):
+    """The review of a sheet that is a file, made once for all tests: they read it and leave it as it is."""
+    return review.review(pattern.read(path))
+
+
 def found(sheet, check=None):
     """The findings on a sheet, those of one check if it is named."""
     return [finding for finding in reviewed(sheet).findings if check in (None, finding.check)]

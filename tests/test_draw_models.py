@@ -7,7 +7,7 @@ import pytest
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from quiltmath import blocks, lengths, pattern, proofs, review, settings, sewing
+from quiltmath import blocks, lengths, proofs, settings, sewing
 from quiltmath.draw import (
     Board,
     Lines,
@@ -22,6 +22,8 @@ from quiltmath.draw import (
 )
 from quiltmath.draw.panels import finished_layers, outlines
 from quiltmath.resources import folder
+
+from .sheets import reviewed_file
 
 FAULTY = [pytest.param(path, id=path.stem) for path in sorted((folder("data") / "patterns/faulty").glob("*.toml"))]
 
@@ -111,7 +113,7 @@ class TestPlans:
 class TestFindings:
     @pytest.mark.parametrize("path", FAULTY)
     def test_a_finding_with_spots_is_drawn_with_each_of_them_and_an_enlarged_one(self, path):
-        found = review.review(pattern.read(path))
+        found = reviewed_file(path)
         for finding in found.findings:
             picture = finding_picture(found.made, finding)
             if picture is None:

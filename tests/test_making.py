@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quiltmath import making, pattern
-from quiltmath.making.needs import sash_lengths
 from quiltmath.making import patches, pieces_needed
+from quiltmath.making.needs import sash_lengths
 
 from .faults import border_needs
 from .planted import Figures

@@ -3,7 +3,7 @@
 import pytest
 
 from quiltmath import pattern
-from quiltmath.review.reading import in_size
+from quiltmath.review.other_sizes import in_size
 
 from .sheets import BASE, BORDERED, changed, reviewed
 

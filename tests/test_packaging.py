@@ -95,7 +95,7 @@ class TestMetadata:
     @pytest.mark.parametrize("folder, extras", [("quiltmath", ["lab"]), ("tests", ["lab", "test"])])
     def test_every_package_that_is_imported_is_declared(self, folder, extras):
         declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
-        named = {re.match("[a-z-]+", name)[0].replace("-", "_") for name in declared}
+        named = {re.match("[a-z-]+", name)[0].removeprefix("pytest-").replace("-", "_") for name in declared}
         come_along = {"PIL", "IPython", "nbclient", "nbformat"}  # with matplotlib and with jupyterlab
         imported = {module for path in (ROOT / folder).rglob("*.py") for module in imports(path)}
         assert imported - named - come_along - {*sys.stdlib_module_names, "quiltmath", "tests"} == set()

@@ -492,10 +492,11 @@ def offset_triangle(corners, seam):
     """A triangle's corners after each side moved out by a seam: parallels through points a seam outside,
     crossed."""
     triangle = sympy.Triangle(*corners)
+    centre, radius = triangle.incenter, triangle.inradius  # SymPy works them out afresh each time they are asked for
     moved = []
     for side in triangle.sides:
-        middle, foot = side.midpoint, sympy.Line(side).projection(triangle.incenter)
-        outward = (foot - triangle.incenter) / triangle.inradius
+        middle, foot = side.midpoint, sympy.Line(side).projection(centre)
+        outward = (foot - centre) / radius
         moved.append(sympy.Line(side).parallel_line(middle + outward * seam))
     return [moved[i - 1].intersection(moved[i])[0] for i in range(3)]
 

@@ -12,32 +12,34 @@ import pytest
 import shapely
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
+from quiltmath.making.intended import intended
 
 from quiltmath import lengths, making, pattern, proofs, review
 from quiltmath.draw import Board, Picture
-from quiltmath.making.intended import intended
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.proofs.sources import rows as published
 from quiltmath.resources import folder
+from quiltmath.review.checks import Check
+from quiltmath.review.finding import ByProof
 from quiltmath.review.report.as_html import html
 from quiltmath.review.report.as_pdf import HEIGHT, PX, WIDTH, pages, save_pdf, wrapped
 from quiltmath.review.report.contents import (
     CAUTIONS,
     Heading,
     Listed,
-    Table,
+    NumberTable,
+    Paragraph,
     Told,
     Verdict,
-    Words,
     contents,
 )
 from quiltmath.review.report.numbers import AGREES, DIFFERS, MISSING, SIGNS, TAKEN, numbers
-from quiltmath.review.report.pictures import COVER, REAL, both, cover
-from quiltmath.review.report.questions import ASKED, questions
+from quiltmath.review.report.pictures import COVER, REAL, both
 from quiltmath.review.writing import VERDICTS
 
 from . import sheets
 from .faults import faults
+from .sheets import reviewed_file as reviewed
 
 PATTERNS = folder("data") / "patterns"
 SHEETS = sorted(PATTERNS.glob("*/*.toml"))
@@ -102,11 +104,6 @@ ALLOWED = {
     "td",
 }
 DRAWN = {"svg", "title", "defs", "rect", "path", "circle", "g", "text", "tspan", "pattern", "clippath"}
-
-
-@cache
-def reviewed(path):
-    return review.review(pattern.read(path))
 
 
 @cache
@@ -175,11 +172,11 @@ def texts(parts):
         match part:
             case Verdict():
                 yield from (part.words, part.pattern, part.sentence, *part.short)
-            case Heading() | Words():
+            case Heading() | Paragraph():
                 yield part.text
             case Told():
                 yield from (part.heading, part.message, part.source, *(text for _, text in part.pairs))
-            case Table():
+            case NumberTable():
                 yield from part.heads
                 for title, group in part.groups:
                     yield from (title, *(cell for row in group for cell in row))
@@ -220,17 +217,17 @@ class TestContents:
 
     def test_what_was_found_is_told_in_short_with_how_often(self):
         assert told(HALVED)[0].short == (
-            "Stop: An edge is cut where its seam should run (in 2 places)",
-            "Stop: Points will be cut off",
-            "Stop: The outside lies on stretchy bias",
+            "Stop: An edge is cut where its seam should run (in 2 places): build the piece, or cut a seam's width past the line",
+            "Stop: Points will be cut off: give every outer edge its seam allowance beyond the points",
+            "Stop: The outside lies on stretchy bias: plan the pieces so that the outer edge follows the straight grain",
         )
 
     def test_it_says_what_would_put_the_pattern_right(self):
         changes = next(part for part in told(SMALL) if type(part) is Listed and not part.questions)
-        (change,) = review.put_right(reviewed(SMALL).sheet).changes
-        assert changes.items == ("P" + change.removeprefix("cut-size: p"),)
-        assert "7 1/4" in change
-        assert Words("With these changes the pattern passes this review.") in told(SMALL)
+        (change,) = review.corrected(reviewed(SMALL)).changes
+        assert changes.items == ("P" + change.words.removeprefix("p"),)
+        assert change.checks == ("cut-size",) and "7 1/4" in change.words
+        assert Paragraph("With these changes the pattern passes this review.") in told(SMALL)
 
     def test_a_metric_pattern_is_told_in_metric(self):
         assert "Sewn as printed it finishes 80 by 100 cm." in told(FAST[0])[0].sentence
@@ -268,7 +265,9 @@ class TestNumbers:
         for thing in ("backing", "batting"):
             assert (getattr(sheet, thing) is None) or thing in rows
         assert {row.mark for row in rows.values()} <= set(SIGNS)
-        cells = [row[-1] for part in told(path) if type(part) is Table for _, group in part.groups for row in group]
+        cells = [
+            row[-1] for part in told(path) if type(part) is NumberTable for _, group in part.groups for row in group
+        ]
         assert all(re.fullmatch(r"[=≠?·] (agrees|differs|not printed|as printed)", cell) for cell in cells)
 
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
@@ -388,7 +387,7 @@ class TestCover:
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     def test_it_covers_its_rectangle_once_and_loses_no_point(self, path):
         """Held to Shapely: the patches together are the rectangle, and none lies on another."""
-        panel = cover(reviewed(path))
+        panel = reviewed(path).cover
         if path == UNEVEN:
             assert panel is None
             return
@@ -401,15 +400,15 @@ class TestCover:
     @pytest.mark.parametrize("path, blocks", [(HALVED, 3 * 12), (SLICED, 3 * 6)])
     def test_cut_blocks_and_turned_tops_are_as_large_as_blocks_on_point(self, path, blocks):
         """Three blocks on point are three diagonals wide: 3 x 12 x √2 and 3 x 6 x √2 (Pythagoras)."""
-        assert cover(reviewed(path)).size == pytest.approx((blocks * 2**0.5,) * 2)
+        assert reviewed(path).cover.size == pytest.approx((blocks * 2**0.5,) * 2)
 
     @pytest.mark.parametrize("path", [HALVED, SLICED, TRIMMED, SMALL], ids=lambda path: path.stem)
-    def test_it_is_the_quilt_that_comes_of_the_pattern_put_right(self, path):
-        """Two ways to one picture: finished shapes here, real cloth from mended sizes there; each fabric
+    def test_it_is_the_quilt_that_comes_of_the_corrected_pattern(self, path):
+        """Two ways to one picture: finished shapes here, real cloth from corrected sizes there; each fabric
         shows as much."""
-        right = review.put_right(reviewed(path).sheet)
+        right = review.corrected(reviewed(path))
         assert right.passes
-        here, there = cover(reviewed(path)), making.make(right.sheet).bound
+        here, there = reviewed(path).cover, making.make(right.sheet).bound
         assert here.size == pytest.approx(there.size, abs=1 / 16)
         for fabric, area in areas(there).items():
             assert areas(here)[fabric] == pytest.approx(area, rel=0.01)
@@ -462,7 +461,7 @@ class TestCover:
 
     def test_where_the_sheet_does_not_tell_it_says_so(self):
         assert [picture.title for picture in both(reviewed(UNEVEN)).pictures] == [REAL]
-        assert any("does not say enough" in part.text for part in told(UNEVEN) if type(part) is Words)
+        assert any("does not say enough" in part.text for part in told(UNEVEN) if type(part) is Paragraph)
 
 
 def areas(panel):
@@ -529,30 +528,30 @@ class TestDetails:
 
 class TestQuestions:
     def test_every_check_has_a_question_of_its_own(self):
-        assert set(ASKED) == {check.name for check in review.CHECKS}
+        assert len({check.question for check in review.CHECKS} - {Check.question}) == len(review.CHECKS)
 
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     def test_stops_and_asks_are_asked_once_and_end_in_a_question(self, path):
-        asked = questions(reviewed(path))
+        asked = list(reviewed(path).questions)
         assert len(asked) == len(set(asked)) and bool(asked) == (reviewed(path).verdict != "go")
         for question in asked:
             assert "?" in question and "{" not in question
 
     def test_it_names_the_part_and_both_sizes(self):
-        assert questions(reviewed(SMALL)) == [
+        assert reviewed(SMALL).questions == (
             (
                 "Part “corner”: the pattern says 6 3/8 in, we work out 7 1/4 in. Is the printed "
                 "size a slip, or is it sewn in another way?"
-            )
-        ]
+            ),
+        )
 
     def test_a_note_is_no_question(self):
-        assert not any("25 1/2" in question for question in questions(reviewed(SLICED)))
+        assert not any("25 1/2" in question for question in reviewed(SLICED).questions)
 
     def test_a_check_without_its_own_question_asks_which_is_meant(self):
-        finding = review.Finding("new-check", "stop", "x.toml, line 1", "3", "4", "It is so.", "half_square")
-        asked = questions(review.Review(reviewed(SOUND).made, (finding,)))
-        assert asked == ["The pattern says 3; we work out 4. Which is meant?"]
+        finding = Check().finding(reviewed(SOUND).made, ["title"], "It is so.", "3", "4")
+        asked = review.Review(reviewed(SOUND).reading, (finding,)).questions
+        assert asked == ("The pattern says 3; we work out 4. Which is meant?",)
 
 
 class TestHtml:
@@ -590,7 +589,7 @@ class TestHtml:
         assert widths and max(widths) <= narrowest
 
     def test_questions_leave_room_for_an_answer(self):
-        assert page(HALVED).raw.count('<span class="answer"></span>') == len(questions(reviewed(HALVED)))
+        assert page(HALVED).raw.count('<span class="answer"></span>') == len(reviewed(HALVED).questions)
 
     def test_what_differs_is_told_without_colour(self):
         rows = [line for line in page(SMALL).raw.splitlines() if line.startswith('<tr class="differs">')]
@@ -706,16 +705,16 @@ class TestHostileText:
         save_pdf(contents(found), found.sheet.title, BytesIO())
 
     def test_control_and_bidi_characters_do_not_reach_a_report(self):
-        made = reviewed(SOUND).made
         finding = review.Finding(
-            "cut-size",
+            next(check for check in review.CHECKS if check.name == "cut-size"),
             "stop",
+            ("cut", 0, "size"),
             "a\x1b]0;x\x07/b\u202e.toml, line 1",
             "\u202e3",
             "4\x07",
             "now \x1b[2J \u2066that",
-            "half_square",
+            ByProof("half_square"),
             parts=frozenset(["\u202eabc"]),
         )
-        parts = contents(review.Review(made, (finding,)))
+        parts = contents(review.Review(reviewed(SOUND).reading, (finding,)))
         assert all(text.isprintable() for text in texts(parts))

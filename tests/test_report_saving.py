@@ -257,7 +257,7 @@ class TestCommand:
                 raise CannotSave(f"{place} cannot be written (no room): choose a folder of your own")
             return save(found, place, force)
 
-        monkeypatch.setattr(many, "save", full)
+        monkeypatch.setattr(report, "save", full)
         code, out, err = typed(SOUND, OTHER, "--save", "seen/")
         assert code == UNREADABLE and files(tmp_path / "seen") == [f"{OTHER.stem}.html"]
         assert "no room" in err and "→" not in out.splitlines()[1] and "→" in out.splitlines()[2]

@@ -1,4 +1,4 @@
-"""Plans on point: formulas held against the sewn top, for every small quilt and both ways the edge can
+"""Plans on point: formulas held against the sewn top, for small quilts and large ones and both ways the edge can
 run."""
 
 from itertools import product
@@ -9,6 +9,8 @@ import sympy
 from quiltmath import lengths, proofs, settings
 from quiltmath.proofs.quantity import SEAM as METRIC
 from quiltmath.settings.arguments import SEAM as SEAMS
+
+from .sweep import some_quilts
 
 STYLES = {
     "plain": {},
@@ -38,21 +40,26 @@ def strips_in(plan):
     return sashing.strip if sashing is not None and sashing.strip else ()
 
 
+def counts_and_size_are_those_of_the_sewn_top(style, across, down):
+    plan = settings.on_point(across, down, "6 1/3", **STYLES[style])
+    panel = plan.panel()
+    where = f"{style}, {across} x {down}"
+    strips = strips_in(plan)
+    assert {
+        name: sum(map(panel.count, strips)) if part == "sashing strip" else panel.count(part)
+        for name, part in PARTS.items()
+    } == {name: getattr(plan, name) for name in PARTS}, where
+    assert len(panel.patches) == plan.patches, where
+    assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT), where
+    if len(panel.meets):
+        assert panel.depths().min() == pytest.approx(0.25 + float(plan.floating), abs=EXACT), where
+
+
 @pytest.mark.parametrize("style", STYLES)
 def test_the_formulas_count_and_measure_the_sewn_top(style):
-    for across, down in product(range(1, 9), repeat=2):
-        plan = settings.on_point(across, down, "6 1/3", **STYLES[style])
-        panel = plan.panel()
-        where = f"{across} x {down}"
-        strips = strips_in(plan)
-        assert {
-            name: sum(map(panel.count, strips)) if part == "sashing strip" else panel.count(part)
-            for name, part in PARTS.items()
-        } == {name: getattr(plan, name) for name in PARTS}, where
-        assert len(panel.patches) == plan.patches, where
-        assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT), where
-        if len(panel.meets):
-            assert panel.depths().min() == pytest.approx(0.25 + float(plan.floating), abs=EXACT), where
+    """On a sample; `python -m tests.sweep settings` goes through all of 1 to 8 blocks across and down."""
+    for across, down in some_quilts(style):
+        counts_and_size_are_those_of_the_sewn_top(style, across, down)
 
 
 @pytest.mark.parametrize("style", [style for style in STYLES if style != "strips, through the centres"])

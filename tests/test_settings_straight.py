@@ -1,11 +1,11 @@
 """Straight plans: counts found by counting the sewn cloth, sizes, rows, the plan changed."""
 
-from itertools import product
-
 import pytest
 import sympy
 
 from quiltmath import blocks, settings
+
+from .sweep import some_quilts
 
 EXACT = 1e-9  # inches: float noise of a few hundred seams
 STYLES = {
@@ -25,16 +25,22 @@ PARTS = {
 }
 
 
+def counts_and_size_are_those_of_the_sewn_top(style, across, down):
+    plan = settings.straight(across, down, 6, **STYLES[style])
+    panel = plan.panel()
+    where = f"{style}, {across} x {down}"
+    assert {name: panel.count(part) for name, part in PARTS.items()} == {name: getattr(plan, name) for name in PARTS}, (
+        where
+    )
+    assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT), where
+    assert [edge.grain for edge in panel.raw_edges()] == ["straight"] * 4, where
+
+
 @pytest.mark.parametrize("style", STYLES)
 def test_the_formulas_count_and_measure_the_sewn_top(style):
-    for across, down in product(range(1, 9), repeat=2):
-        plan = settings.straight(across, down, 6, **STYLES[style])
-        panel = plan.panel()
-        assert {name: panel.count(part) for name, part in PARTS.items()} == {
-            name: getattr(plan, name) for name in PARTS
-        }, (across, down)
-        assert panel.size == pytest.approx([side + 0.5 for side in plan.size], abs=EXACT)
-        assert [edge.grain for edge in panel.raw_edges()] == ["straight"] * 4
+    """On a sample; `python -m tests.sweep settings` goes through all of 1 to 8 blocks across and down."""
+    for across, down in some_quilts(style):
+        counts_and_size_are_those_of_the_sewn_top(style, across, down)
 
 
 def test_widths_add_up():

@@ -237,10 +237,10 @@ class TestRails:
             changed(RAILS, ('fabric = "sun"\nstrip = "2 1/2"\ncount = 6', 'fabric = "sun"\nstrip = "2 1/2"\ncount = 5'))
         )
 
-    def test_put_right_mends_sets_and_strips(self):
-        mended = review.put_right(pattern.read_text(RAILS))
-        assert mended.passes and mended.sheet.strip_set["rail"].sets == 7
-        assert {mended.sheet.part(f"{colour} strip").count for colour in ("oak", "fern", "sun")} == {7}
+    def test_corrected_it_has_more_sets_and_strips(self):
+        right = review.corrected(pattern.read_text(RAILS))
+        assert right.passes and right.sheet.strip_set["rail"].sets == 7
+        assert {right.sheet.part(f"{colour} strip").count for colour in ("oak", "fern", "sun")} == {7}
 
     def test_a_block_turned_in_the_setting_is_answered_with_what_to_write(self):
         with pytest.raises(pattern.Unreadable, match="line .*'rail:90' is turned here, .* make a \\[block\\] of it"):

@@ -65,14 +65,13 @@ def _named_for(title):
 def put_right(title="Turned checkers"):
     """One pattern as printed beside the same design put right: a Still."""
     found = _read(title)
-    mended = review.put_right(found.sheet)
-    made = review.review(mended.sheet).made
+    right = review.corrected(found)
     roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
     pictures = [
         panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
-        panel_picture(made.top, title="Put right", fabrics=roles, name="Put right"),
+        panel_picture(right.review.made.top, title="Put right", fabrics=roles, name="Put right"),
     ]
-    words = f"Changed: {'; '.join(mended.changes)}."
+    words = f"Changed: {'; '.join(map(str, right.changes))}."
     return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)
 
 

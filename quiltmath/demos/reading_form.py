@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
 from ..resources import AlreadyThere, save
-from ..review.writing import LEVEL_WORDS, VERDICTS, reason
+from ..review.writing import LEVEL_WORDS, VERDICTS
 from . import form_fields as fields
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
@@ -233,7 +233,7 @@ def _said(found):
     sewn = f"Sewn as printed it finishes {size['width']} by {size['height']} in." if size["width"] else ""
     items = "".join(
         f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
-        f"<code>{escape(reason(finding.why))}</code></li>"
+        f"<code>{escape(finding.why.command)}</code></li>"
         for finding in found.findings
     )
     return _status(f"<p><strong>{escape(VERDICTS[found.verdict])}</strong> {escape(sewn)}</p><ul>{items}</ul>")

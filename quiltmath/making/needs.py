@@ -102,6 +102,12 @@ def edge_square(made, kind, block=None):
     return None if sides is None else _value(made, sides)[0]
 
 
+def edge_length(made, kind):
+    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in inches as
+    a float; None where no block is known."""
+    return None if made.cell is None else float(_beside(made, kind, made.cell))
+
+
 def _beside(made, kind, cell):
     """The finished leg of a side triangle, or long side of a corner triangle, beside a block that finishes `cell`."""
     setting = made.sheet.setting

@@ -182,15 +182,14 @@ class _Table:
         align, tall = ALIGNED[form], piece.size[1]
         triangle = self._level(triangle, align, tall)
         if end == "right":
-            panel, moved = piece.sew(triangle, "right", "left", self.seam, align), 0.0
+            panel, moved = sewn(piece, triangle, "right", "left", self.seam, align), 0.0
         else:
-            panel = triangle.sew(piece, "right", "left", self.seam, align)
-            moved = triangle.edge("right", self.seam).limit - 2 * self.seam
+            panel = sewn(triangle, piece, "right", "left", self.seam, align)
+            moved = triangle.edge("right", self.seam).limit + piece.edge("left", self.seam).limit - 2 * self.seam
         if short and panel.size[1] > tall:
-            panel = panel.trim(**({"top": tall} if align == "start" else {"bottom": panel.size[1] - tall}))
-            moved -= panel.box[0][0] if end == "left" else 0.0
-            panel = panel.laid_down()
-        return panel, moved
+            low = panel.box[0][1]
+            panel = panel.trim(**({"top": low + tall} if align == "start" else {"bottom": panel.box[1][1] - tall}))
+        return panel.laid_down(), moved - panel.box[0][0]
 
     def _within_the_sashes(self, panel, blocks, column, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of sashes."""

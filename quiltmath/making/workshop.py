@@ -32,6 +32,7 @@ from .bill import at_a_time as at_once
 from .bill import bill_of_materials, patches, pieces_needed
 from .by_proof import measure
 from .pieces import built_ends, cut_piece
+from .straight import EASED
 
 MOST_PATCHES = 200_000
 
@@ -410,7 +411,8 @@ def _setting(made):
     edges = {kind: [made.edge_triangle(kind, where) for where in EDGES] for kind in _edges_of(lies)}
     tip = made.need(setting.sides.tip) if setting.sides is not None and setting.sides.tip else None
     pieces = on_point.Pieces(parts, edges.get(SIDE), edges[CORNER], tip, float(setting.floating))
-    return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating))
+    size = made.lies.size if made.adds_up else None
+    return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating), size)
 
 
 def _edges_of(lies):
@@ -431,13 +433,28 @@ def _sashes(made, sashing):
     return found
 
 
-def squared_up(top, seam, floating=0.0):
+def squared_up(top, seam, floating=0.0, size=None):
     """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams, wherever there
-    is cloth to trim."""
+    is cloth to trim.
+
+    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far apart as
+    the `size` that the layout has, the outermost tell.
+    """
     if len(top.meets) == 0:
         return top
-    low, high = top.meets.min(axis=0) - seam - floating, top.meets.max(axis=0) + seam + floating
-    return top.trim(left=low[0], right=high[0], bottom=low[1], top=high[1], seam=seam).laid_down()
+    bounds = []
+    for axis in (0, 1):
+        meets = np.sort(top.meets[:, axis])
+        places = meets[np.unique(meets.round(6), return_index=True)[1]]
+        low, high = places[0], places[-1]
+        if size is not None:
+            apart = float(size[axis]) - 2 * floating
+            ends = places[np.abs(places[:, None] + apart - places).min(axis=1) <= EASED]
+            if len(ends) and high - low > apart + EASED:
+                low, high = ends[0], ends[0] + apart
+        bounds.append((low - seam - floating, high + seam + floating))
+    (left, right), (bottom, above) = bounds
+    return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()
 
 
 def _edge_triangle(made, piece, name, where):

@@ -6,13 +6,15 @@
     >>> found.verdict, [finding.check for finding in found.findings]
     ('ask', ['not-stated', 'not-stated'])
 
-Each check is a small class that reads one thing off the sheet and its sewn cloth (`checks`); `review` runs them all in an
-order in which a cause comes before what follows from it.
+A sheet is read once (`reading.Reading`): its cloth, the plan of each fabric and the size each part needs are worked out
+when first asked for and kept. Each check is a small class that looks at one thing of that (`checks`); `review` runs them
+all in an order in which a cause comes before what follows from it. `corrected` gives the same pattern with numbers that
+pass.
 """
 
 from .checks import CHECKS
-from .finding import LEVELS, Finding, Review
-from .putting_right import PutRight, put_right
-from .reading import review
+from .correction import Correction, corrected
+from .finding import LEVELS, Change, Finding
+from .reviewing import Review, review
 
-__all__ = ["CHECKS", "LEVELS", "Finding", "PutRight", "Review", "put_right", "review"]
+__all__ = ["CHECKS", "LEVELS", "Change", "Correction", "Finding", "Review", "corrected", "review"]

@@ -1,170 +1,128 @@
-"""What a review says: findings, and the verdict that follows from them."""
+"""What a review finds and what a correction changes, as data: nothing is read back from its words."""
 
-from dataclasses import dataclass, field
-from functools import cached_property
+from __future__ import annotations
 
-from .. import lengths
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+if TYPE_CHECKING:
+    from .checks.check import Check
 
 LEVELS = ("stop", "ask", "note")  # do not cut; settle it first; good to know
 
 
-@dataclass(frozen=True)
-class Finding:
-    """One thing found: which check, how grave, where in the sheet, what is printed, what is needed, and why.
+class Why(str):
+    """The name of what shows a reason; `command` shows it. Either a `ByProof` or a `ByNotebook`."""
 
-    `message` says it to a new quilter, with what to do; `why` names the proof or the notebook that shows the reason;
-    `panel` and `spots` (points in inches on that panel) say where to look in the picture; `parts` what it is about; `fix` the
-    changes to the sheet, (path, new value) each, that put it right where that is plain.
+    @property
+    def command(self) -> str:
+        """The command that shows the reason."""
+        raise TypeError(f"{str(self)!r} is neither a proof nor a notebook: write ByProof(name) or ByNotebook(name)")
+
+
+class ByProof(Why):
+    """A reason that a proof tells, by the proof's name.
+
+    >>> ByProof("half_square").command
+    'quiltmath why half_square'
     """
 
-    check: str
+    @property
+    def command(self) -> str:
+        """The command that prints the proof."""
+        return f"quiltmath why {self}"
+
+
+class ByNotebook(Why):
+    """A reason that a notebook shows, by the notebook's name.
+
+    >>> ByNotebook("09-read-before-you-cut").command
+    'quiltmath open 09-read-before-you-cut'
+    """
+
+    @property
+    def command(self) -> str:
+        """The command that opens the notebook."""
+        return f"quiltmath open {self}"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing found: by which check, how grave, where in the sheet, what is printed, what is needed, and why.
+
+    `path` is the place as keys and list numbers, `where` the same as file and line; for what was found in another size of
+    the pattern (`size`, its name) `path` lies in the sheet of that size and `where` is that size's table. `message` says it
+    to a new quilter, with what to do; `why` shows the reason. `parts` is what it is about, `panel` and `spots` (points in
+    inches on that panel) where to look in the picture, `fix` the changes to the sheet, (path, new value) each, that
+    correct it where that is plain.
+    """
+
+    found_by: Check
     level: str
+    path: tuple
     where: str
     printed: str
     needed: str
     message: str
-    why: str
+    why: Why
+    size: str = ""
+    parts: frozenset = frozenset()
     panel: str = ""
     spots: tuple = ()
-    parts: frozenset = frozenset()
     fix: tuple = ()
 
-    def as_dict(self):
-        """The finding as the report prints it: check, level, where, printed, needed, message, why."""
-        return {key: getattr(self, key) for key in ("check", "level", "where", "printed", "needed", "message", "why")}
-
-
-@dataclass(frozen=True)
-class Review:
-    """All that was found on one sheet."""
-
-    made: object
-    findings: tuple = field(default=())
+    @property
+    def check(self) -> str:
+        """The name of the check that found it."""
+        return self.found_by.name
 
     @property
-    def sheet(self):
-        """The sheet that was read."""
-        return self.made.sheet
+    def title(self) -> str:
+        """What was found, in a few words: the same for everything this check finds."""
+        return self.found_by.title
 
-    @cached_property
-    def verdict(self):
-        """ "stop" (do not cut), "ask" (settle something first) or "go"; notes alone are a go."""
-        levels = {finding.level for finding in self.findings}
-        return "stop" if "stop" in levels else "ask" if "ask" in levels else "go"
+    @property
+    def only_designer(self) -> bool:
+        """Whether nobody but the designer can say what is right."""
+        return self.found_by.only_designer
 
-    def as_dict(self):
-        """The whole review as plain data, lengths as text in inches."""
-        size = self.made.finished or (None, None)
-        return {
-            "pattern": self.sheet.title,
-            "verdict": self.verdict,
-            "finished": {"width": said(size[0]), "height": said(size[1])},
-            "findings": [finding.as_dict() for finding in self.findings],
-        }
+    @property
+    def question(self) -> str:
+        """What to ask the designer about it."""
+        return self.found_by.ask(self)
+
+    def as_dict(self) -> dict[str, Any]:
+        """The finding as plain data: check, level, where, printed, needed, message, why."""
+        keys = ("check", "level", "where", "printed", "needed", "message", "why")
+        return {key: str(getattr(self, key)) for key in keys}
 
 
-def said(inches, step="1/16"):
-    """A measured length as a quilter reads it: inches to the nearest 1/16, or None.
+class Change(NamedTuple):
+    """One change to a sheet: the checks that asked for it, what is changed, from what (None: it was not there) to what.
 
-    >>> said(63.6396), said(None)
-    ('63 5/8', None)
+    `how` is "becomes" for a value, "added" for one more line, "planned" for another way of working, whose `what` then ends
+    in a verb.
+
+    >>> print(Change(("piece-count",), "part 'A', count", 12, 16))
+    piece-count: part 'A', count 12 becomes 16
+    >>> Change(("lost-points",), "'top' is", "trimmed to its points", "squared up", "planned").words
+    "'top' is no longer trimmed to its points but squared up"
     """
-    if inches is None:
-        return None
-    return lengths.text(lengths.ruler(min(float(inches), lengths.LONGEST), step=step, rounding="nearest"))
 
+    checks: tuple[str, ...]
+    what: str
+    old: Any
+    new: Any
+    how: str = "becomes"
 
-def up(inches, step="1/8"):
-    """A needed length rounded up to the ruler, as text.
+    @property
+    def words(self) -> str:
+        """The change in words."""
+        if self.how == "added":
+            return f"{self.what}, added: {self.new}"
+        if self.how == "planned":
+            return f"{self.what} no longer {self.old} but {self.new}"
+        return f"{self.what} {'' if self.old is None else f'{self.old} '}becomes {self.new}"
 
-    >>> up(13.935)
-    '14'
-    """
-    return lengths.text(lengths.ruler(min(float(inches), lengths.LONGEST), step=step, rounding="up"))
-
-
-def sizes(pair, speak=said):
-    """A size in text: one length for a square, else width by height.
-
-    >>> sizes((3.5, 3.5)), sizes((2.5, 4.5))
-    ('3 1/2', '2 1/2 by 4 1/2')
-    """
-    width, height = (speak(side) for side in pair)
-    return width if width == height else f"{width} by {height}"
-
-
-@dataclass(frozen=True)
-class Ruler:
-    """How lengths (inches inside) are said in a sheet's own units, rounded as its ruler and its shop do."""
-
-    units: str = "in"
-
-    def said(self, inches):
-        """A measured length, to the nearest 1/16 in or 1 mm.
-
-        >>> Ruler().said(63.6396), Ruler("cm").said(63.6396)
-        ('63 5/8 in', '161.6 cm')
-        """
-        return self._text(inches, *{"in": ("1/16", "nearest"), "cm": ("1 mm", "nearest")}[self.units])
-
-    def up(self, inches, whole=False):
-        """A needed length, up to the next 1/8 in (1/16 for a whole piece, which is no rounded size) or 1 mm.
-
-        >>> Ruler().up(13.935), Ruler().up(3.55, whole=True), Ruler("cm").up(13.935)
-        ('14 in', '3 9/16 in', '35.4 cm')
-        """
-        return self._text(
-            float(inches) - 1e-6 * whole, *{"in": ("1/16" if whole else "1/8", "up"), "cm": ("1 mm", "up")}[self.units]
-        )
-
-    def exactly(self, inches):
-        """A length that no ruler shows, to three decimals.
-
-        >>> Ruler().exactly(9.338834764), Ruler("cm").exactly(9.338834764)
-        ('9.339 in', '23.721 cm')
-        """
-        return lengths.text(inches, unit=self.units, mark="in" if self.units == "in" else "", places=3).removeprefix(
-            "about "
-        )
-
-    def sizes(self, pair, say=None):
-        """A size: one length for a square, else width by height.
-
-        >>> Ruler().sizes((3.5, 3.5)), Ruler().sizes((2.5, 4.5))
-        ('3 1/2 in', '2 1/2 by 4 1/2 in')
-        """
-        width, height = ((say or self.said)(side) for side in pair)
-        return width if width == height else f"{width.removesuffix(self.units).strip()} by {height}"
-
-    def typed(self, pair, say=None):
-        """A size as a sheet has it typed: "2 1/2 in x 4 1/2 in"."""
-        width, height = ((say or self.up)(side) for side in pair)
-        return width if width == height else f"{width} x {height}"
-
-    def cloth(self, inches):
-        """A length of cloth as it is sold: in yards, or metres.
-
-        >>> Ruler().cloth(81), Ruler("cm").cloth(39.3700787)
-        ('2 1/4 yd', '1 m')
-        """
-        return (
-            self._text(inches, "1/32 yd", "nearest", "yd")
-            if self.units == "in"
-            else self._text(inches, "1 cm", "nearest", "m")
-        )
-
-    def to_buy(self, inches):
-        """A length of cloth to buy: up to the next eighth of a yard, or tenth of a metre.
-
-        >>> Ruler().to_buy(73), Ruler("cm").to_buy(73)
-        ('2 1/8 yd', '1.9 m')
-        """
-        return (
-            self._text(inches, "1/8 yd", "up", "yd") if self.units == "in" else self._text(inches, "10 cm", "up", "m")
-        )
-
-    def _text(self, inches, step, rounding, unit=None):
-        unit, inches = unit or self.units, min(float(inches), lengths.LONGEST)  # no quilt comes near that
-        return lengths.text(
-            lengths.ruler(inches, step=step, rounding=rounding), unit=unit, mark="in" if unit == "in" else ""
-        )
+    def __str__(self) -> str:
+        return f"{', '.join(self.checks)}: {self.words}"

@@ -1,14 +1,19 @@
-"""Reviewing one sheet or many from the command line: what is printed as it goes, the reports, and the summary
-at the end."""
+"""Reviewing one sheet or many from the command line: what is printed as it goes, the reports, the corrected sheet,
+and the summary at the end."""
+
+from __future__ import annotations
 
 import json
 import sys
-from typing import NamedTuple
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple, TextIO
 
 from .. import pattern
-from .finding import LEVELS, Ruler
-from .reading import review
-from .report import CannotSave, places, save
+from ..resources import AlreadyThere
+from ..resources import save as save_file
+from .finding import LEVELS
+from .reviewing import Review, review
 from .writing import printable, text
 
 GO, NOT_YET, UNREADABLE = 0, 1, 2
@@ -19,23 +24,31 @@ class Seen(NamedTuple):
     """One sheet of many: its path, its review or None where it cannot be read, and its report or None."""
 
     path: str
-    found: object
-    report: object
+    found: Review | None
+    report: Path | None
 
 
-def reviewed(sheets, as_json=False, wanted=None, force=False, out=None, err=None):
+def reviewed(
+    sheets: Sequence[str],
+    as_json: bool = False,
+    wanted: str | None = None,
+    force: bool = False,
+    out: TextIO | None = None,
+    err: TextIO | None = None,
+    fix: str | None = None,
+) -> int:
     """Review these sheets and print what was found; returns the exit code of the worst.
 
     One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted`
-    says where reports go (see `report.places`).
+    says where reports go (see `report.places`), `fix` where the corrected sheet goes, of one sheet alone.
     """
     out, err = out or sys.stdout, err or sys.stderr
     try:
-        files = [None] * len(sheets) if wanted is None else places(sheets, wanted, force)
-    except CannotSave as problem:
-        _refused(problem, err)
-        return UNREADABLE
-    seen, code = [], GO
+        files = _places(sheets, wanted, force)
+    except ValueError as problem:
+        return _refused(problem, err)
+    seen: list[Seen] = []
+    code = GO
     for path, file in zip(sheets, files):
         found = _read(path, err)
         code = max(code, UNREADABLE if found is None else GO if found.verdict == "go" else NOT_YET)
@@ -54,7 +67,35 @@ def reviewed(sheets, as_json=False, wanted=None, force=False, out=None, err=None
     for one in seen:
         if one.report is not None and len(sheets) == 1:
             print(printable(f"Report: {one.report}"), file=err if as_json else out)
+    if fix is not None and code != UNREADABLE:
+        code = max(code, _corrected(seen[0].found, fix, force, err if as_json else out, err))
     return code
+
+
+def _places(sheets, wanted, force):
+    """The file of each sheet's report, None where no report is wanted."""
+    if wanted is None:
+        return [None] * len(sheets)
+    from .report import places
+
+    return places(sheets, wanted, force)
+
+
+def _corrected(found, file, force, out, err):
+    """Write the corrected sheet, and say what was changed and what is still missing."""
+    if not file.endswith(".toml") or Path(file).is_dir():
+        return _refused(f"a sheet is a .toml file; got {file[:120]!r}: write for example --fix corrected.toml", err)
+    right = found.correction
+    try:
+        save_file(file, right.text().encode(), over=force)
+    except AlreadyThere as problem:
+        return _refused(f"{problem} (--force writes over it)", err)
+    except OSError as problem:
+        return _refused(f"{file[:120]} cannot be written ({problem.strerror}): choose a folder of your own", err)
+    lines = [f"Corrected: {file}", *(f"- {change}" for change in right.changes or ["nothing had to be changed"])]
+    lines += [f"? {thing}" for thing in right.missing]
+    print("\n".join(map(printable, lines)), file=out)
+    return GO if right.passes else NOT_YET
 
 
 def _read(path, err):
@@ -70,6 +111,8 @@ def _saved(found, file, force, err):
     """The file the report went to, or None after saying why there is none."""
     if found is None or file is None:
         return None
+    from .report import CannotSave, save
+
     try:
         return save(found, file, force)
     except CannotSave as problem:
@@ -85,7 +128,7 @@ def _print_json(seen, out):
         print(json.dumps(found[0], indent=2), file=out)
 
 
-def summary(seen):
+def summary(seen: Sequence[Seen]) -> str:
     """One line a sheet: verdict, how many things of each level, finished size, and the report where one was
     saved.
 
@@ -97,9 +140,9 @@ def summary(seen):
     for one in seen:
         counts, size = ["-"] * 3, "-"
         if one.found is not None:
-            counts = [sum(finding.level == level for finding in one.found.findings) for level in LEVELS]
-            made, ruler = one.found.made, Ruler(one.found.sheet.units)
-            size = ruler.sizes(made.finished) if made.finished else "cannot be sewn"
+            counts = [str(sum(finding.level == level for finding in one.found.findings)) for level in LEVELS]
+            finished = one.found.made.finished
+            size = one.found.reading.ruler.sizes(finished) if finished else "cannot be sewn"
         report = f" → {one.report}" if one.report is not None else ""
         lines.append(f"{_verdict(one.found):10}{counts[0]:>4}{counts[1]:>5}{counts[2]:>6}  {size:26}{one.path}{report}")
     return "\n".join(printable(line) for line in lines)
@@ -111,3 +154,4 @@ def _verdict(found):
 
 def _refused(problem, err):
     print(f"quiltmath: {printable(str(problem))}", file=err, flush=True)
+    return UNREADABLE

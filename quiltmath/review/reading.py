@@ -1,113 +1,93 @@
-"""Reading a sheet: its cloth is sewn once and every check looks at it; other sizes of the pattern are read the same way."""
+"""One reading of one sheet: what is sewn, planned or worked out for it is so once, and everyone takes it from here."""
 
-from dataclasses import replace
+from __future__ import annotations
+
+from functools import cached_property
+from typing import NamedTuple
 
 from .. import making, pattern
-from ..making import patches, pieces_needed
-from ..pattern.names import all_in, is_binding
-from ..pattern.parts import PIECES
+from ..making import bill_of_materials, patches
+from ..pattern.sheet import OtherSize
+from . import cloth
 from .checks import CHECKS
-from .finding import LEVELS, Review
+from .finding import Finding
+from .needed import Needed, sizes_needed
+from .other_sizes import in_size
+from .ruler import Ruler
 
 
-def review(sheet):
-    """Everything there is to say about a sheet before it is cut, gravest first.
+class Reading:
+    """A sheet with its sewn cloth (`made`); the plan of each fabric, the size each part needs, the findings and the other
+    sizes are worked out when first asked for, and kept.
 
-    A check is left out for what an earlier one has already explained (see `checks.Check.after`). What is found in another size
-    of the pattern, and not already in the first, is said with that size's name.
+    Readings made from one another by `changed` share what they keep: the same sheet is never sewn twice, nor the same pieces
+    planned twice. Refused, as `making.make` does, where the sheet needs too many patches.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> reading = Reading(pattern.read_text(EXAMPLE))
+    >>> more = reading.changed((("setting", "across"), 3))
+    >>> reading.made.finished, more.made.finished, more is reading.changed((("setting", "across"), 3))
+    ((12.0, 12.0), (18.0, 12.0), True)
     """
-    made = making.make(sheet)
-    others = [in_size(sheet, size) for size in sheet.other_size]
-    making.refuse_too_many(sheet, sum(map(patches, [sheet, *others])), "all its sizes together")
-    findings = _looked_at(made)
-    for number, (size, other) in enumerate(zip(sheet.other_size, others)):
-        findings += _new_in(_looked_at(making.make(other)), findings, sheet.place(["other_size", number]), size)
-    return Review(made, tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level))))
+
+    def __init__(self, sheet: pattern.Sheet, kept: _Kept | None = None) -> None:
+        self.sheet = sheet
+        self.made = making.make(sheet)
+        self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
+
+    @cached_property
+    def ruler(self) -> Ruler:
+        """How lengths are said in the sheet's units."""
+        return Ruler(self.sheet.units)
+
+    @cached_property
+    def counts(self) -> dict[str, int]:
+        """{name: how many of it the whole quilt takes}, of parts and of all that is made from them."""
+        return bill_of_materials(self.sheet)
+
+    @cached_property
+    def needed(self) -> dict[str, Needed]:
+        """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
+        return sizes_needed(self.made)
+
+    def plan(self, fabric: str) -> cloth.FabricPlan:
+        """What all pieces of one fabric take."""
+        pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
+        key = (pieces, width)
+        if key not in self._kept.plans:
+            self._kept.plans[key] = cloth.planned(pieces, width)
+        return self._kept.plans[key]
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What every check finds on this sheet alone, causes before their consequences."""
+        found: tuple[Finding, ...] = ()
+        for check in CHECKS:
+            found += check.look(self, found)
+        return found
+
+    @cached_property
+    def other_sizes(self) -> tuple[tuple[OtherSize, Reading], ...]:
+        """The other sizes of the pattern, each with its own reading."""
+        sheets = [in_size(self.sheet, size) for size in self.sheet.other_size]
+        making.refuse_too_many(self.sheet, sum(map(patches, [self.sheet, *sheets])), "all its sizes together")
+        return tuple((size, self._read(sheet)) for size, sheet in zip(self.sheet.other_size, sheets))
+
+    def changed(self, *changes: tuple) -> Reading:
+        """The reading of the sheet with some values changed, as `pattern.changed` takes them."""
+        return self._read(pattern.changed(self.sheet, *changes))
+
+    def _read(self, sheet):
+        content = pattern.text(sheet)
+        if content not in self._kept.readings:
+            self._kept.readings[content] = Reading(sheet, self._kept)
+        return self._kept.readings[content]
 
 
-def _looked_at(made):
-    """The findings of every check on one made sheet."""
-    findings = []
-    for check in CHECKS:
-        findings.extend(check.look(made, tuple(findings)))
-    return findings
+class _Kept(NamedTuple):
+    """What readings of sheets made from one another share: each by all that its sheet says, each plan by its pieces and the
+    width of the fabric."""
 
-
-def _new_in(findings, known, place, size):
-    """The findings on another size that the first size does not have as well; they point at that size's table."""
-    said = {(finding.check, finding.parts) for finding in known}
-    return [
-        replace(finding, where=place, message=f"In size {size.name}: {finding.message}", fix=())
-        for finding in findings
-        if (finding.check, finding.parts) not in said
-    ]
-
-
-def in_size(sheet, size):
-    """The sheet with what another size of it says in place of its own.
-
-    What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not printed.
-    """
-    changes = [(("other_size",), None)]
-    changes += [(("setting", key), getattr(size, key)) for key in ("across", "down") if getattr(size, key)]
-    changes.append((("finished",), None if size.finished is None else _written(size.finished)))
-    for number, cut in enumerate(sheet.cut):
-        changes += [(("cut", number, key), value) for key, value in _cut_in(cut, size).items()]
-    for kind in ("strip_set", "unit", "block"):
-        for name in getattr(sheet, kind):
-            changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
-    for name in sheet.fabric:
-        changes.append((("fabric", name, "bought"), None if name not in size.bought else f"{size.bought[name]} in"))
-    changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
-    if sheet.binding is not None:
-        changes.append((("binding", "count"), size.binding) if size.binding else (("binding",), None))
-        lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
-        changes += [(("cut", number), None) for number in reversed(lines)]
-    changed = pattern.changed(sheet, *changes)
-    making.refuse_too_many(sheet, patches(changed), f"size {size.name!r}")
-    needed = pieces_needed(changed)
-    enough = [
-        (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
-        for number, cut in enumerate(changed.cut)
-        if cut.part not in size.counts
-    ]
-    return pattern.changed(changed, *enough)
-
-
-def _cut_in(cut, size):
-    """The keys of a line of the cutting list that are others in another size."""
-    keys = {}
-    if cut.part in size.counts:
-        keys |= {"count": size.counts[cut.part], "triangles": None}
-    if cut.part in size.sizes:
-        pair = size.sizes[cut.part]
-        keys |= {"finished": None, **({"size": _written(pair)} if cut.strip is None else {"strip": f"{pair[1]} in"})}
-    return keys
-
-
-def _made_in(sheet, kind, name, size):
-    """The keys of a unit, block or strip set that are others in another size."""
-    keys = {"sets": None, "pieces": size.counts.get(name)} if kind == "strip_set" else {"count": size.counts.get(name)}
-    if not all_in(sheet, name).isdisjoint(size.sizes) and kind != "strip_set":
-        keys["finished"] = None
-    if name in size.sizes:
-        pair = size.sizes[name]
-        keys |= {"sub_cut": f"{pair[0]} in"} if kind == "strip_set" else {"trim_to": _written(pair)}
-    return keys
-
-
-def _lining_in(sheet, key, size):
-    """The backing or batting of another size, of the same cloth as the first; None where it is not given."""
-    first, other = getattr(sheet, key), getattr(size, key)
-    if other is None:
-        return None
-    cloth = (
-        {}
-        if first is None
-        else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
-    )
-    return cloth | pattern.as_data(other, sheet.units)
-
-
-def _written(pair):
-    return f"{pair[0]} in x {pair[1]} in"
+    readings: dict[str, Reading]
+    plans: dict[tuple, cloth.FabricPlan]

@@ -2,7 +2,7 @@
 
 from textwrap import fill
 
-from .finding import Ruler
+from .reviewing import Review
 
 VERDICTS = {
     "go": "GO: nothing in this pattern stands against cutting.",
@@ -13,7 +13,7 @@ LEVEL_WORDS = {"stop": "Stop", "ask": "Ask", "note": "Note"}
 WIDTH = 96
 
 
-def text(review):
+def text(review: Review) -> str:
     """The review in words.
 
     >>> from quiltmath import pattern
@@ -22,14 +22,7 @@ def text(review):
     >>> print(text(review(pattern.read_text(EXAMPLE))).splitlines()[1])
     ASK FIRST: settle what follows before you cut.
     """
-    size = review.made.finished
-    lines = [
-        printable(review.sheet.title),
-        VERDICTS[review.verdict],
-        f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}."
-        if size
-        else "It cannot be sewn as printed.",
-    ]
+    lines = [printable(review.sheet.title), VERDICTS[review.verdict], comes_to(review)]
     for finding in review.findings:
         lines += ["", f"{LEVEL_WORDS[finding.level]} ({finding.check}), {printable(finding.where)}"]
         lines.append(fill(printable(finding.message), WIDTH, initial_indent="  ", subsequent_indent="  "))
@@ -42,15 +35,20 @@ def text(review):
                     subsequent_indent="  ",
                 )
             )
-        lines.append(f"  why: {reason(finding.why)}")
+        lines.append(f"  why: {finding.why.command}")
     return "\n".join(lines)
 
 
-def reason(why):
-    """How to see the reason: the command that prints the proof or opens the notebook."""
-    return f"quiltmath open {why}" if why[:2].isdigit() else f"quiltmath why {why}"
+def comes_to(review: Review) -> str:
+    """The size the quilt comes to, in a sentence."""
+    size = review.made.finished
+    if size is None:
+        return "It cannot be sewn as printed."
+    return f"Sewn as printed it finishes {review.reading.ruler.sizes(size)}."
 
 
-def printable(words):
+def printable(words: str) -> str:
     """Text from a sheet without control characters, so that it cannot move the cursor or colour the terminal."""
+    if words.isprintable():
+        return words
     return "".join(char if char.isprintable() else "?" for char in words)

@@ -1,17 +1,17 @@
 """The checks, in the order in which causes come before their consequences.
 
-To add one: write a `Check` in the module it belongs to, put it in `CHECKS`, give it an ok, a bad and a skip test, and a
-sheet in `data/patterns/faulty/` named after it.
+All that belongs to a check stands in its class (see `check.Check`); to add one, write the class and put it in `CHECKS`.
 """
 
 from .bought import BackingSmall, BattingSmall, BindingShort, FabricShort
 from .check import Check
 from .edges import BiasOutside, LostPoints, NoAllowance, WrongTriangles
-from .sizes import CutSize, EdgesDiffer, FinishedSize
+from .sewn import EdgesDiffer, FinishedSize
+from .sizes import CutSize
 from .stated import NotStated, PieceCount
 from .strips import BorderLength, OrderOfWork, PrintTurned, StripShort
 
-CHECKS = (
+CHECKS: tuple[Check, ...] = (
     NotStated(),
     WrongTriangles(),
     CutSize(),

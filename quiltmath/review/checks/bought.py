@@ -1,52 +1,40 @@
 """What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
 
 from fractions import Fraction
-from math import ceil
 
-from ... import yardage
-from ...pattern.names import is_binding
+from ..cloth import LEAST_EXTRA, ring
+from ..finding import ByNotebook, ByProof
 from .check import Check, blamed, ruler, some
 
-LEAST_EXTRA = Fraction(2)  # inches over the perimeter: the least that printed binding rules add (they add 2 to 24)
-LEAST_OVER = Fraction(
-    4
-)  # inches over the quilt, both sides together: the least that printed backing rules add (4 to 12)
-MOST_TO_PLAN = 20_000  # pieces of one cloth: more are compared by area alone
+LEAST_OVER = Fraction(4)  # inches over the quilt, both sides together: the least that printed rules add (4 to 12)
 
 
 class FabricShort(Check):
     """Less cloth bought than the cutting list takes."""
 
     name, title = "fabric-short", "The cloth will not do"
-    repair, why = "buy the length given", "09-read-before-you-cut"
+    repair, why = "buy the length given below", ByNotebook("09-read-before-you-cut")
+    question = "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         sheet = made.sheet
         for name, fabric in sheet.fabric.items():
-            pieces = _pieces(sheet, name, fabric)
-            if fabric.bought is None or not pieces:
+            if fabric.bought is None:
                 continue
-            if sum(piece.count for piece in pieces) > MOST_TO_PLAN:
-                least = plan = sum(piece.count * piece.width * piece.height for piece in pieces) / sheet.usable_width(
-                    name
-                )
-            else:
-                try:
-                    found = yardage.length_needed(pieces, usable_width=sheet.usable_width(name))
-                except yardage.DoesNotFit as refused:
-                    yield self.finding(made, ["fabric", name], f"{name!r}: {refused}.", level="ask")
-                    continue
-                least, plan = found.at_least, found.length
-            if fabric.bought >= plan:
+            plan = reading.plan(name)
+            if plan.refused:
+                yield self.finding(made, ["fabric", name], f"{name!r}: {plan.refused}.", level="ask")
+            if fabric.bought >= plan.length:
                 continue
-            have, need = of.cloth(fabric.bought), of.to_buy(plan)
-            if fabric.bought < least:
+            have, need = of.cloth(fabric.bought), of.to_buy(plan.length)
+            if fabric.bought < plan.at_least:
                 yield self.finding(
                     made,
                     ["fabric", name, "bought"],
                     f"{have} of {name!r} will not do: its pieces take at least "
-                    f"{of.said(least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can be, and "
+                    f"{of.said(plan.at_least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can be, and "
                     f"{of.said(fabric.bought)} are bought. Buy {need}.",
                     have,
                     need,
@@ -56,7 +44,7 @@ class FabricShort(Check):
                 yield self.finding(
                     made,
                     ["fabric", name, "bought"],
-                    f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan)} and "
+                    f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan.length)} and "
                     f"{of.said(fabric.bought)} are bought. It may just do with great care; buy {need} to be safe.",
                     have,
                     need,
@@ -69,44 +57,38 @@ class BindingShort(Check):
     """Too few binding strips for the way round the quilt."""
 
     name, title = "binding-short", "The binding does not reach round"
-    repair, why = "cut the strips given", "binding"
+    repair, why = "cut as many strips as given below", ByProof("binding")
     after = ("finished-size",)
+    question = "The binding is printed as {printed}, and the quilt takes {needed}. Which is meant?"
 
-    def findings(self, made, earlier):
-        of = ruler(made)
-        sheet, binding, size = made.sheet, made.sheet.binding, _quilt(made, earlier)
-        if binding is None or size is None:
+    def findings(self, reading, earlier):
+        made = reading.made
+        of, printed, size = ruler(made), made.sheet.binding, _quilt(made, earlier)
+        if printed is None or size is None:
             return
-        round_it = 2 * sum(size)
-        width = float(sheet.usable_width(binding.fabric))
-        if binding.style == "bias":
-            width *= 2**0.5
-        strip = float(binding.strip)
-        lost = strip if binding.join == "diagonal" else 2 * made.seam
-        have = binding.count * width - binding.count * lost
-        needed = round_it + float(LEAST_EXTRA)
-        if have >= needed:
+        binding = ring(made.sheet, size)
+        if not binding.short:
             return
-        if width <= lost:
+        if binding.enough is None:
             yield self.finding(
                 made,
                 ["binding", "strip"],
-                f"The binding strips are {of.said(strip)} wide, and {of.said(width)} of cloth is "
+                f"The binding strips are {of.said(printed.strip)} wide, and {of.said(binding.strip)} of cloth is "
                 "too short to join such strips at all. Check their width.",
-                of.said(strip),
+                of.said(printed.strip),
                 "narrower strips",
             )
             return
-        enough = ceil(needed / (width - lost))
+        have, needed = some(printed.count, "strip"), some(binding.enough, "strip")
         yield self.finding(
             made,
             ["binding", "count"],
-            f"{some(binding.count, 'strip')} of {of.said(width)}, joined, give {of.said(have)} of binding; "
-            f"the quilt is {of.said(round_it)} round and a binding needs at least {of.said(LEAST_EXTRA)} more to close. Cut {enough} "
-            "strips.",
-            some(binding.count, "strip"),
-            some(enough, "strip"),
-            fix=((("binding", "count"), enough),),
+            f"{have} of {of.said(binding.strip)}, joined, give {of.said(binding.have)} of binding; the quilt is "
+            f"{of.said(binding.around)} round and a binding needs at least {of.said(LEAST_EXTRA)} more to close. Cut "
+            f"{binding.enough} strips.",
+            have,
+            needed,
+            fix=((("binding", "count"), binding.enough),),
         )
 
 
@@ -119,7 +101,8 @@ class _Larger(Check):
         """Its printed (width, height), or None."""
         return lining.size
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         lining, quilt = getattr(made.sheet, self.thing), _quilt(made, earlier)
         if lining is None or quilt is None:
@@ -150,8 +133,9 @@ class BackingSmall(_Larger):
     """A backing that is not larger than the quilt all round."""
 
     name, title, thing = "backing-small", "The backing is too small", "backing"
-    repair, why = "buy enough for the size given", "09-read-before-you-cut"
+    repair, why = "buy enough for the size given below", ByNotebook("09-read-before-you-cut")
     after = ("finished-size",)
+    question = "The backing is printed as {printed}. Should it not be at least {needed}?"
 
     def _size(self, made, lining, quilt):
         """The printed size, or what the bought length gives in its panels, sewn side by side."""
@@ -170,8 +154,9 @@ class BattingSmall(_Larger):
     """A batting that is not larger than the quilt all round."""
 
     name, title, thing = "batting-small", "The batting is too small", "batting"
-    repair, why = "buy the size given or larger", "09-read-before-you-cut"
+    repair, why = "buy the size given below, or larger", ByNotebook("09-read-before-you-cut")
     after = ("finished-size",)
+    question = "The batting is printed as {printed}. Should it not be at least {needed}?"
 
 
 def _quilt(made, earlier):
@@ -190,21 +175,3 @@ def _fits_better(size, other, quilt):
         return max(min(float(have) - side for have, side in zip(way, quilt)) for way in (pair, pair[::-1]))
 
     return room(size) > room(other)
-
-
-def _pieces(sheet, name, fabric):
-    """All that is cut from one cloth, as `yardage.Piece`s."""
-    pieces = [
-        yardage.Piece(*sheet.cut_size(cut), cut.count, cut.part, any_way=not fabric.directional)
-        for cut in sheet.cut
-        if cut.fabric == name
-    ]
-    binding = sheet.binding
-    if (
-        binding is not None
-        and binding.fabric == name
-        and binding.style == "straight"
-        and not any(is_binding(sheet, cut) for cut in sheet.cut)
-    ):
-        pieces.append(yardage.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
-    return pieces

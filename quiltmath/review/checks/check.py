@@ -1,69 +1,116 @@
-"""What a check is."""
+"""What a check is: everything that belongs to one, its questions, reasons and kind of picture too."""
 
-from ..finding import Finding, Ruler
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Any
+
+from ..finding import ByNotebook, Finding, Why
+from ..ruler import Ruler
+
+if TYPE_CHECKING:
+    from ...making import Made
+    from ...pattern.sheet import Sheet
+    from ..reading import Reading
 
 SLACK = 1 / 16  # inches: what disappears in sewing; two edges that differ by less can be eased together
-
-
-CUT_OTHERWISE = ("wrong-triangles", "cut-size", "edges-differ")
+MOST_NAMED = 3  # parts: a question names no more
 
 
 class Check:
-    """One thing to look at before cutting: subclasses give `name`, `title`, `repair`, `why`, and `findings(made)`.
+    """One thing to look at before cutting; a subclass gives what differs from the following, and `findings`.
 
-    `after` names checks: where one of them has found a `stop`, this one's findings would only be its consequences, and it
-    stays silent.
+    `name` is what commands print and faulty sheets are named after, `title` says what was found and `repair` what to do, in
+    a few words each; `why` shows the reason. `level` is how grave its findings are unless they say otherwise. `after` names
+    checks: where one of them has found a `stop`, this one's findings would only be its consequences, and it stays silent.
+    `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding; `only_designer` says that
+    nobody else can answer, so that nothing is corrected. `cut_otherwise` says that the parts of its stops must be cut in
+    another size, so that what is sewn from them is not to be judged yet. `picture` is the kind of picture that shows its
+    findings, a key of `report.pictures.KINDS`, or "" for none.
     """
 
-    name = title = repair = why = ""
+    name = title = repair = ""
+    why: Why = ByNotebook("09-read-before-you-cut")
     level = "stop"
-    after = ()
+    after: tuple[str, ...] = ()
+    question = "The pattern says {printed}; we work out {needed}. Which is meant?"
+    only_designer = False
+    cut_otherwise = False
+    picture = ""
 
-    def look(self, made, earlier):
-        """The findings of this check on a made sheet, unless an `earlier` finding explains them."""
-        if any(finding.check in self.after and finding.level == "stop" for finding in earlier):
-            return ()
-        return tuple(self.findings(made, earlier))
+    def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:
+        """The findings of this check on one sheet, unless an `earlier` finding explains them."""
+        explained = any(finding.check in self.after and finding.level == "stop" for finding in earlier)
+        return () if explained else tuple(self.findings(reading, earlier))
 
-    def findings(self, made, earlier):
+    def findings(self, reading: Reading, earlier: tuple[Finding, ...]) -> Iterator[Finding]:
         """Yield a `Finding` for each thing found."""
-        raise TypeError(f"{type(self).__name__} does not say what it finds")
+        raise TypeError(
+            f"{type(self).__name__} does not say what it finds: write its method findings(reading, earlier)"
+        )
 
-    def finding(self, made, path, message, printed="", needed="", level=None, **more):
+    def finding(
+        self,
+        made: Made,
+        path: Iterable,
+        message: str,
+        printed: str = "",
+        needed: str = "",
+        level: str | None = None,
+        why: Why | None = None,
+        parts: frozenset = frozenset(),
+        panel: str = "",
+        spots: tuple = (),
+        fix: tuple = (),
+    ) -> Finding:
         """A finding of this check at a path of the sheet."""
+        sheet: Any = made.sheet
         return Finding(
-            check=self.name,
+            found_by=self,
             level=level or self.level,
-            where=made.sheet.place(path),
+            path=tuple(path),
+            where=sheet.place(list(path)),
             printed=printed,
             needed=needed,
             message=message,
-            why=more.pop("why", self.why),
-            **more,
+            why=self.why if why is None else why,
+            parts=parts,
+            panel=panel,
+            spots=spots,
+            fix=fix,
         )
 
+    def ask(self, finding: Finding) -> str:
+        """The question that one of its findings puts to the designer."""
+        names = sorted(finding.parts) or ([finding.path[1]] if finding.path[:1] == ("fabric",) else ["the cloth"])
+        more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+        parts = ", ".join(f"“{name}”" for name in names[:MOST_NAMED]) + more
+        asked = self.question.format(printed=finding.printed, needed=finding.needed, parts=parts)
+        return f"In size {finding.size}: {asked}" if finding.size else asked
 
-def blamed(earlier):
+
+def blamed(earlier: Iterable[Finding]) -> frozenset:
     """The parts that earlier findings say must be cut otherwise: what is sewn from them is not to be judged yet."""
     return frozenset(
         part
         for finding in earlier
-        if finding.check in CUT_OTHERWISE and finding.level == "stop"
+        if finding.found_by.cut_otherwise and finding.level == "stop"
         for part in finding.parts
     )
 
 
-def ruler(made):
+def ruler(made: Made) -> Ruler:
     """The `Ruler` in whose words a sheet's findings are said."""
-    return Ruler(made.sheet.units)
+    sheet: Any = made.sheet
+    return Ruler(sheet.units)
 
 
-def path_of(sheet, part):
+def path_of(sheet: Sheet, part: str) -> list:
     """The path of the cutting-list line that cuts this part."""
     return ["cut", [cut.part for cut in sheet.cut].index(part)]
 
 
-def some(number, thing, things=None):
+def some(number: int, thing: str, things: str | None = None) -> str:
     """A count with its noun.
 
     >>> some(1, "point"), some(12, "point"), some(2, "patch", "patches")

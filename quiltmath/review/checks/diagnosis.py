@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ...making.rounding import finished_size
+from ...making.pieces import meant_finished
 from .check import SLACK
 
 SAME = 1 / 32  # inches: what may remain where one part is said to explain everything
@@ -66,9 +66,7 @@ def laid(made, item):
         inside = () if known else _inside(made, item.name)
         width, height = map(float, block.finished if known else [side - 2 * seam for side in panel.size])
     else:
-        width, height = (
-            finished_size(cut.cut, float(side), seam, made.sheet.units) for side in made.sheet.cut_size(cut)
-        )
+        width, height = meant_finished(made, cut)
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
     turned = bool(item.turn % 180)

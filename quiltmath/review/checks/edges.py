@@ -1,9 +1,12 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 
-from ...making.needs import edge_square, unit_needs
+import numpy as np
+
+from ...making.needs import edge_length, edge_square, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
+from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
 from .sizes import block_width, plain_piece
 
@@ -31,8 +34,12 @@ class WrongTriangles(Check):
 
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
+    question = "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on the straight grain?"
+    cut_otherwise = True
+    picture = "grain"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         yield from self._in_units(made)
         if made.sheet.setting.style == "on point":
             yield from self._at_the_edge(made)
@@ -57,7 +64,7 @@ class WrongTriangles(Check):
                     f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
-                    why=PROOFS[unit.kind],
+                    why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
                     fix=(
@@ -91,7 +98,7 @@ class WrongTriangles(Check):
                 "instead: then the outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
-                why=proof,
+                why=ByProof(proof),
                 parts=frozenset([cut.part]),
                 panel=kind,
                 fix=()
@@ -129,7 +136,7 @@ class WrongTriangles(Check):
                     f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
-                    why="06-building-side-triangles",
+                    why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
                 )
@@ -139,24 +146,28 @@ class NoAllowance(Check):
     """An edge that will be sewn was cut on its finished line."""
 
     name, title = "no-allowance", "An edge is cut where its seam should run"
-    repair, why = "build the piece, or cut a seam's width past the line", "04-down-the-middle"
+    repair, why = "build the piece, or cut a seam's width past the line", ByNotebook("04-down-the-middle")
+    question = "The cut runs through sewn patches ({printed}). Where is the seam allowance on that edge?"
+    picture = "lost points"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         sheet = made.sheet
         for name, key in ((SIDE, "sides"), (CORNER, "corners")):
             piece = getattr(sheet.setting, key)
-            if piece is None or piece.how != "cut blocks" or float(piece.past) >= made.seam - SLACK:
+            panel = made.panel(name) if piece is not None and piece.how == "cut blocks" else None
+            if panel is None or _lacking(made, name, panel) <= SLACK:
                 continue
-            panel = made.panel(name)
-            on_edge = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
+            on_edge = [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
             taken = (
                 f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
             )
+            line = "from corner to corner" if piece.past == 0 else f"{of.said(piece.past)} past their diagonal"
             yield self.finding(
                 made,
                 ["setting", key, "how"],
-                f"The {called(name)}s are whole blocks cut from corner to corner. The cut runs on the "
+                f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
                 "and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
@@ -197,20 +208,27 @@ class LostPoints(Check):
     """Seams that meet nearer an outer raw edge than one seam."""
 
     name, title = "lost-points", "Points will be cut off"
-    repair, why = "give every outer edge its seam allowance beyond the points", "04-down-the-middle"
+    repair, why = "give every outer edge its seam allowance beyond the points", ByNotebook("04-down-the-middle")
     after = ("cut-size", "wrong-triangles", "edges-differ")
+    question = "Are the points along the edge meant to be cut off? If not, where is their seam allowance?"
+    picture = "lost points"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         top = made.top
         if top is None:
             return
-        near = [j for j in top.junctions(made.seam) if j.lost_by > SLACK]
-        swallowed = [(tuple(point), by) for point, by in zip(top.lost.tolist(), top.lost_by) if by > SLACK]
+        near = [(j.point, j.lost_by) for j in top.junctions(made.seam) if j.lost_by > SLACK]
+        swallowed = []
+        for point, by in zip(top.lost.tolist(), top.lost_by.tolist()):
+            edges = _edges_near(top, point, made.seam) if by > SLACK else 2
+            if edges < 2:  # at a corner of the quilt there is no point to see
+                (near if edges else swallowed).append((tuple(point), by))
         if not near and not swallowed:
             return
-        deepest = max([j.lost_by for j in near] + [float(by) for _, by in swallowed])
-        sides = _sides_with(top, [j.point for j in near], made.seam)
+        deepest = max(by for _, by in near + swallowed)
+        sides = _sides_with(top, [point for point, _ in near], made.seam)
         places = [f"{some(len(near), 'point')} on {some(sides, 'outer edge')}"] if near else []
         places += [f"{some(len(swallowed), 'point')} in seams inside the quilt"] if swallowed else []
         yield self.finding(
@@ -221,7 +239,7 @@ class LostPoints(Check):
             "the start and build the side triangles.",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
-            spots=tuple([j.point for j in near] + [p for p, _ in swallowed]),
+            spots=tuple(point for point, _ in near + swallowed),
         )
 
 
@@ -229,10 +247,18 @@ class BiasOutside(Check):
     """Bias on the outside of a block or of the quilt, and how much of it."""
 
     name, title = "bias-outside", "The outside lies on stretchy bias"
-    repair, why = "plan the pieces so that the outer edge follows the straight grain", "05-bias-on-the-outside"
+    repair, why = (
+        "plan the pieces so that the outer edge follows the straight grain",
+        ByNotebook("05-bias-on-the-outside"),
+    )
     after = ("wrong-triangles",)
+    question = (
+        "The outside of the quilt lies on the bias ({printed}). Is that meant, and how is it kept from stretching?"
+    )
+    picture = "bias"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         top = made.centre
         if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
@@ -310,6 +336,26 @@ def _sides_with(top, points, seam):
         if any(-seam - NEAR < x * normal[0] + y * normal[1] - limit <= NEAR for x, y in points):
             near.append(edge)
     return _sides(near)
+
+
+def _lacking(made, kind, panel):
+    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it asks.
+
+    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished line,
+    the seam there takes what that edge lacks.
+    """
+    needed = edge_length(made, kind)
+    try:
+        have = panel.edge("left" if kind == SIDE else "upper right", made.seam).finished_length
+    except CannotSew:
+        return 0.0  # no such edge; why not is said elsewhere
+    return 0.0 if needed is None else needed - have
+
+
+def _edges_near(top, point, seam):
+    """How many of the lines that raw edges lie on run within a seam of a point."""
+    lines = top.raw_lines
+    return int((np.abs(lines.normals @ np.array(point) - lines.limits) <= seam + NEAR).sum())
 
 
 def _used_again(sheet, names):

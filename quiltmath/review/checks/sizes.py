@@ -4,23 +4,26 @@ from math import sqrt
 
 from ...making.needs import edge_square, unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SETTING, SIDE, all_in, called, final, uses
-from .check import SLACK, Check, blamed, path_of, ruler, some
+from ...pattern.names import CORNER, SIDE, all_in, uses
+from ..finding import ByNotebook, ByProof
+from .check import SLACK, Check, path_of, ruler
 from .diagnosis import culprit, culprit_at_the_edge, laid
 
-PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
-PRINTED_OFF = 1.0  # inches: past this it is not rounding
 
 
 class CutSize(Check):
     """A printed cut size cannot give its finished size."""
 
     name, title = "cut-size", "A cut size cannot give its finished size"
-    repair, why = "cut the size given here", "half_square"
+    repair, why = "cut the size given below", ByProof("half_square")
     after = ()
+    question = "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a slip, or is it sewn in another way?"
+    cut_otherwise = True
+    picture = "piece"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
         for look in (
             self._printed,
@@ -70,7 +73,7 @@ class CutSize(Check):
                     cut,
                     (exact, exact),
                     f"beside blocks that finish {of.said(block)}" + _more_at_the_edge(setting, piece),
-                    why=proof,
+                    why=ByProof(proof),
                 )
 
     def _units(self, made, blamed):
@@ -100,7 +103,7 @@ class CutSize(Check):
                     cut,
                     exact,
                     f"for {unit.kind} units that finish {of.sizes(finished)}",
-                    why=unit_proof(made.sheet, unit),
+                    why=ByProof(unit_proof(made.sheet, unit)),
                 )
 
     def _rows(self, made, blamed):
@@ -157,7 +160,7 @@ class CutSize(Check):
             "Check the sizes of its parts, and that none is left out or turned.",
             totals,
             aim,
-            why="grid",
+            why=ByProof("grid"),
             parts=frozenset(part.name for row in placed for part in row),
             panel=path[1] if path[0] == "block" else "",
         )
@@ -187,7 +190,11 @@ class CutSize(Check):
             if abs(long - need) > SLACK:
                 exact = (wide, need) if cut.size[0] <= cut.size[1] else (need, wide)
                 yield self._size(
-                    made, cut, exact, f"beside blocks that finish {of.said(block)}", why="07-sashing-frames-borders"
+                    made,
+                    cut,
+                    exact,
+                    f"beside blocks that finish {of.said(block)}",
+                    why=ByNotebook("07-sashing-frames-borders"),
                 )
         stone = made.sheet.part(sashing.cornerstone) if sashing.cornerstone else None
         squares = stone is not None and stone.cut == "whole" and stone.size is not None
@@ -199,7 +206,7 @@ class CutSize(Check):
                     stone,
                     (width, width),
                     f"where sashes {of.said(width)} wide cross",
-                    why="07-sashing-frames-borders",
+                    why=ByNotebook("07-sashing-frames-borders"),
                 )
 
     def _border_corners(self, made, blamed):
@@ -219,7 +226,7 @@ class CutSize(Check):
                     stone,
                     want,
                     f"where border strips {of.said(want[0])} wide meet",
-                    why="07-sashing-frames-borders",
+                    why=ByNotebook("07-sashing-frames-borders"),
                 )
 
     def _trimmed(self, made, blamed):
@@ -272,7 +279,7 @@ class CutSize(Check):
         manner = "" if whole else f", cut {cut.cut} on the diagonal"
         short = float(exact[0]) > float(size[0]) or float(exact[1]) > float(size[1])
         proof = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}[cut.cut]
-        more.setdefault("why", proof)
+        more.setdefault("why", ByProof(proof))
         more.setdefault("fix", _new_size(made, cut, exact, whole))
         exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
         return self.finding(
@@ -285,89 +292,6 @@ class CutSize(Check):
             parts=frozenset([cut.part]),
             **more,
         )
-
-
-class EdgesDiffer(Check):
-    """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
-
-    name, title = "edges-differ", "Two edges to be joined are not equally long"
-    repair, why = "find the part with the wrong size before joining", "07-sashing-frames-borders"
-
-    def findings(self, made, earlier):
-        of = ruler(made)
-        explained = set(blamed(earlier))
-        for name in _joined_here(made.sheet):
-            panel = made.panel(name)
-            if panel is None or all_in(made.sheet, name) & explained:
-                continue
-            off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
-            if not off:
-                continue
-            explained |= all_in(made.sheet, name)
-            worst = max(off, key=lambda seam: abs(seam.difference))
-            middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
-            yield self.finding(
-                made,
-                _path(made.sheet, name),
-                f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
-                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check the sizes of the "
-                "parts that meet there before you sew.",
-                f"{of.said(abs(worst.difference))} apart",
-                "equal edges",
-                panel=name,
-                spots=(middle,),
-                parts=frozenset(all_in(made.sheet, name)),
-            )
-        for trouble in made.troubles if made.top is None else ():
-            if not all_in(made.sheet, trouble.name) & explained:
-                yield self.finding(
-                    made,
-                    trouble.path,
-                    f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
-                    "as printed",
-                    "edges that meet",
-                    panel=trouble.name,
-                )
-        if made.top is not None and made.bound is None and not explained:
-            yield self.finding(
-                made,
-                ["setting"],
-                "The outer edge of the quilt is not straight: in some places its cloth does not reach "
-                "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
-                "an uneven edge",
-                "a straight edge all round",
-                panel=final(made.sheet),
-            )
-
-
-class FinishedSize(Check):
-    """The printed size against the sewn size."""
-
-    name, title = "finished-size", "The quilt comes out another size than printed"
-    repair, why = "plan with the size given here", "on_point"
-    after = ("cut-size", "edges-differ", "wrong-triangles")
-
-    def findings(self, made, earlier):
-        of = ruler(made)
-        printed, sewn = made.sheet.finished, made.finished
-        if printed is None or sewn is None:
-            return
-        best = min((printed, printed[::-1]), key=lambda pair: max(abs(float(a) - b) for a, b in zip(pair, sewn)))
-        off = [float(a) - b for a, b in zip(best, sewn)]
-        if max(map(abs, off)) > PRINTED_ROUND:
-            smaller = max(off, key=abs) > 0
-            yield self.finding(
-                made,
-                ["finished"],
-                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
-                "backing and batting for the real size, or ask which figure is wrong.",
-                of.sizes(printed),
-                of.sizes(sewn),
-                level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
-                fix=((("finished",), of.typed(sewn, of.said)),),
-                why="on_point" if made.sheet.setting.style == "on point" else "03-straight-or-on-point",
-            )
 
 
 def _new_size(made, cut, exact, whole):
@@ -442,21 +366,3 @@ def _trimmed_later(sheet, part):
         for kind in (sheet.unit, sheet.block)
         for name, made in kind.items()
     )
-
-
-def _joined_here(sheet):
-    """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
-    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
-    if sheet.setting.style == "straight":
-        names.append(SETTING)
-    return names + [step.gives[0] for step in sheet.step if step.sew]
-
-
-def _path(sheet, name):
-    if name in sheet.block:
-        return ["block", name, "rows"]
-    if name in sheet.unit:
-        return ["unit", name, "parts"]
-    if name == SETTING:
-        return ["setting"]
-    return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]

@@ -2,6 +2,7 @@
 
 from ...making import batch, bill_of_materials, pieces_needed
 from ...pattern.names import is_binding
+from ..finding import ByNotebook
 from .check import Check, path_of, ruler, some
 
 
@@ -9,10 +10,13 @@ class NotStated(Check):
     """Figures a pattern should print and does not."""
 
     name, title = "not-stated", "A figure is missing"
-    level, why = "ask", "09-read-before-you-cut"
+    level, why = "ask", ByNotebook("09-read-before-you-cut")
     repair = "ask the designer, or work it out before buying cloth"
+    question = "What is {needed}? The pattern does not say."
+    only_designer = True
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         sheet, of = made.sheet, ruler(made)
         if sheet.seam is None:
             yield self.finding(
@@ -50,9 +54,11 @@ class PieceCount(Check):
     """Too few or too many pieces of a part."""
 
     name, title = "piece-count", "Too few or too many pieces"
-    repair, why = "cut as many as the layout takes", "03-straight-or-on-point"
+    repair, why = "cut as many as the layout takes", ByNotebook("03-straight-or-on-point")
+    question = "How many of {parts} should there be: {printed} as printed, or {needed}?"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         sheet = made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
         counts = pieces_needed(sheet)

@@ -7,6 +7,7 @@ from math import ceil
 from ... import lengths, making
 from ...making.needs import sash_lengths
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
+from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
 
 
@@ -14,9 +15,11 @@ class StripShort(Check):
     """A frame, sashing or border that ends before its 45-degree trim or mitre."""
 
     name, title = "strip-short", "A strip ends before its 45-degree trim"
-    repair, why = "cut the strip as long as the proof says", "frame_end"
+    repair, why = "cut the strip as long as given below, and trim after sewing", ByProof("frame_end")
+    question = "Strip {parts} is cut {printed} and ends before its 45-degree trim. Should it be {needed}?"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         for name in (SIDE, CORNER):
             piece = edge_piece(made.sheet, name)
             if piece is not None and piece.frame is not None and not all_in(made.sheet, name) & blamed(earlier):
@@ -27,7 +30,7 @@ class StripShort(Check):
             border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
             if border.ends == "mitred" and cut is not None and cut.size is not None:
                 yield from self._short(
-                    made, cut, strip.length, f"the mitre of border {strip.border + 1}", "mitred_strip"
+                    made, cut, strip.length, f"the mitre of border {strip.border + 1}", ByProof("mitred_strip")
                 )
         yield from self._sashes(made)
 
@@ -38,7 +41,7 @@ class StripShort(Check):
         for part, raw in sash_lengths(made).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
-                yield from self._short(made, cut, max(raw), where, "07-sashing-frames-borders")
+                yield from self._short(made, cut, max(raw), where, ByNotebook("07-sashing-frames-borders"))
             elif cut is not None:
                 yield from too_few(self, made, cut, sum(raw), "long sashing strips")
 
@@ -50,9 +53,11 @@ class StripShort(Check):
         for (part, _), needed in making.frame_lengths(made, triangle, piece.frame).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
-                yield from self._short(made, cut, needed, f"its 45-degree trim on the {called(name)}", "frame_end")
+                yield from self._short(
+                    made, cut, needed, f"its 45-degree trim on the {called(name)}", ByProof("frame_end")
+                )
 
-    def _short(self, made, cut, needed, where, proof):
+    def _short(self, made, cut, needed, where, why):
         of = ruler(made)
         have = float(max(cut.size))
         if needed - have > SLACK:
@@ -63,7 +68,7 @@ class StripShort(Check):
                 f"needs {of.up(needed)}. Cut it {of.up(needed)} or longer, and trim after sewing.",
                 of.said(have),
                 of.up(needed),
-                why=proof,
+                why=why,
                 parts=frozenset([cut.part]),
                 fix=_longer(made.sheet, cut, needed),
             )
@@ -73,10 +78,12 @@ class BorderLength(Check):
     """Borders that are shorter than the edge they are sewn to."""
 
     name, title = "border-length", "A border is shorter than its edge"
-    repair, why = "measure the top, then cut the borders", "07-sashing-frames-borders"
+    repair, why = "measure the top, then cut the borders", ByNotebook("07-sashing-frames-borders")
     after = ("cut-size", "edges-differ", "wrong-triangles")
+    question = "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         of = ruler(made)
         if made.top is None:
             return
@@ -146,10 +153,13 @@ class PrintTurned(Check):
     """A directional print set on point."""
 
     name, title = "print-turned", "A directional print will lie askew"
-    level, why = "ask", "03-straight-or-on-point"
+    level, why = "ask", ByNotebook("03-straight-or-on-point")
     repair = "cut those patches on the diagonal of the cloth, or choose a print without direction"
+    question = "A print with a direction will lie askew in this setting. Is that meant?"
+    only_designer = True
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         directional = {name for name, fabric in made.sheet.fabric.items() if fabric.directional}
         if not directional or made.top is None:
             return
@@ -172,10 +182,12 @@ class OrderOfWork(Check):
     """Steps told in an order that spoils the work, where the pattern's instructions are in the sheet."""
 
     name, title = "order-of-work", "The work is told in the wrong order"
-    level, why = "note", "05-bias-on-the-outside"
+    level, why = "note", ByNotebook("05-bias-on-the-outside")
     repair = "stay-stitch before a bias cut; measure the top before cutting borders"
+    question = "The instructions, {printed}: should {needed} not come first?"
 
-    def findings(self, made, earlier):
+    def findings(self, reading, earlier):
+        made = reading.made
         told = [line.lower() for line in made.sheet.instructions]
         if not told:
             return
@@ -205,7 +217,7 @@ class OrderOfWork(Check):
                 "middle first and cut the borders to that.",
                 f"line {cut_border + 1}",
                 "measuring before it",
-                why="07-sashing-frames-borders",
+                why=ByNotebook("07-sashing-frames-borders"),
                 fix=_told_before(made.sheet, cut_border, MEASURE),
             )
 

@@ -3,7 +3,7 @@
 from html import escape
 
 from ...draw import svg
-from .contents import Drawing, Heading, Listed, Table, Told, Verdict, Words
+from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import room
 
 WIDE, NARROW = 660, 264  # px: a picture over the page, and one beside a finding
@@ -54,10 +54,10 @@ li { margin: 0 0 6px; break-inside: avoid; }
 """
 
 
-def html(contents, title):
+def html(contents: list, title: str) -> str:
     """The contents of a report as the text of an HTML file.
 
-    >>> html([Words("1 < 2")], "A & B").count("&lt;"), "<title>A &amp; B</title>" in html([], "A & B")
+    >>> html([Paragraph("1 < 2")], "A & B").count("&lt;"), "<title>A &amp; B</title>" in html([], "A & B")
     (1, True)
     """
     body = "\n".join(_WRITE[type(part)](part, number) for number, part in enumerate(contents))
@@ -77,8 +77,15 @@ def html(contents, title):
 """
 
 
-def _svg(picture, width, height, number):
-    return svg(picture, width, **room(picture, width, height), ids=f"p{number}-")
+def drawn(part: Drawing | Told, number: int) -> str:
+    """The picture of a part of the report as SVG, as large as its place on the page; nothing where there is none."""
+    if part.picture is None:
+        return ""
+    if isinstance(part, Drawing):
+        width, height = WIDE, HIGH
+    else:
+        width, height = (BROAD if part.broad else NARROW), LOW
+    return svg(part.picture, width, **room(part.picture, width, height), ids=f"p{number}-")
 
 
 def _verdict(part, _):
@@ -100,15 +107,15 @@ def _words(part, _):
 
 
 def _drawing(part, number):
-    return f"<figure>{_svg(part.picture, WIDE, HIGH, number)}</figure>"
+    return f"<figure>{drawn(part, number)}</figure>"
 
 
 def _told(part, number):
     picture = below = ""
     if part.broad:
-        below = f"<figure>{_svg(part.picture, BROAD, LOW, number)}</figure>"
+        below = f"<figure>{drawn(part, number)}</figure>"
     elif part.picture is not None:
-        picture = f'<figure class="beside">{_svg(part.picture, NARROW, LOW, number)}</figure>'
+        picture = f'<figure class="beside">{drawn(part, number)}</figure>'
     pairs = "".join(f'<p class="pairs"><b>{escape(label)}</b> {escape(text)}</p>' for label, text in part.pairs)
     return (
         f'<section class="finding {part.level}">{picture}<h3>{escape(part.heading)}</h3>\n'
@@ -145,9 +152,9 @@ def _listed(part, _):
 _WRITE = {
     Verdict: _verdict,
     Heading: _heading,
-    Words: _words,
+    Paragraph: _words,
     Drawing: _drawing,
     Told: _told,
-    Table: _table,
+    NumberTable: _table,
     Listed: _listed,
 }

@@ -14,7 +14,7 @@ from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import Rectangle
 
 from ...draw import lay_out, paint
-from .contents import Drawing, Heading, Listed, Table, Told, Verdict, Words
+from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import room
 
 PX = 96  # to the inch
@@ -361,9 +361,9 @@ def _listed(part):
 _WRITE = {
     Verdict: _verdict,
     Heading: _heading,
-    Words: _words,
+    Paragraph: _words,
     Drawing: _drawing,
     Told: _told,
-    Table: _table,
+    NumberTable: _table,
     Listed: _listed,
 }

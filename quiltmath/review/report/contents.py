@@ -5,17 +5,13 @@ from collections import Counter
 from dataclasses import dataclass
 
 from ... import __version__
-from ...draw import Board
-from ...pattern import Unreadable
-from ..checks import CHECKS
-from ..finding import Ruler
-from ..putting_right import put_right
-from ..writing import LEVEL_WORDS, VERDICTS, printable, reason
+from ...draw import Board, Picture
+from ..finding import Finding
+from ..reviewing import Review
+from ..writing import LEVEL_WORDS, VERDICTS, comes_to, printable
 from .numbers import MEANING, SIGNS, numbers
 from .pictures import COVER, both, detail
-from .questions import questions
 
-TITLES = {check.name: check.title for check in CHECKS}
 # The usual cautions: common practice, no source.
 CAUTIONS = (
     (
@@ -53,7 +49,7 @@ class Heading:
 
 
 @dataclass(frozen=True)
-class Words:
+class Paragraph:
     """A paragraph."""
 
     text: str
@@ -63,7 +59,7 @@ class Words:
 class Drawing:
     """A picture over the whole width (a draw.Picture or Board)."""
 
-    picture: object
+    picture: Picture | Board
 
 
 @dataclass(frozen=True)
@@ -76,7 +72,7 @@ class Told:
     message: str
     pairs: tuple
     source: str
-    picture: object = None
+    picture: Picture | Board | None = None
 
     @property
     def broad(self):
@@ -85,7 +81,7 @@ class Told:
 
 
 @dataclass(frozen=True)
-class Table:
+class NumberTable:
     """A table: the heads of its columns, and groups of rows, (title, rows), each row as many texts as there
     are heads."""
 
@@ -101,7 +97,7 @@ class Listed:
     questions: bool = False
 
 
-def contents(review):
+def contents(review: Review) -> list:
     """The report of a review as a list of the things above, its verdict first."""
     parts = [_verdict(review)]
     board = both(review)
@@ -109,82 +105,76 @@ def contents(review):
         parts.append(Drawing(board))
         if COVER not in [picture.title for picture in board.pictures]:
             parts.append(
-                Words(
+                Paragraph(
                     "The pattern does not say enough to draw the quilt on its cover: settle what is found below first."
                 )
             )
     if review.findings:
-        parts += [Heading("What was found"), *_told(review)]
-    asked = questions(review)
-    if asked:
-        parts += [Heading("Ask the designer"), Listed(tuple(map(printable, asked)), questions=True)]
+        parts += [
+            Heading("What was found"),
+            *(_told(review, number, finding) for number, finding in enumerate(review.findings, 1)),
+        ]
+    if review.questions:
+        parts += [Heading("Ask the designer"), Listed(tuple(map(printable, review.questions)), questions=True)]
     if review.verdict != "go":
-        parts += _put_right(review)
+        parts += _corrected(review)
     parts += [
         Heading("Every printed number, and ours beside it"),
         _table(review),
         Heading("Before you cut"),
         Listed(CAUTIONS),
-        Words(_source(review)),
+        Paragraph(_source(review)),
     ]
     return parts
 
 
 def _verdict(review):
-    size = review.made.finished
-    sewn = (
-        "It cannot be sewn as printed."
-        if size is None
-        else f"Sewn as printed it finishes {Ruler(review.sheet.units).sizes(size)}."
+    sewn = comes_to(review)
+    counts = Counter((finding.level, finding.found_by) for finding in review.findings)
+    short = tuple(
+        f"{LEVEL_WORDS[level]}: {check.title}"
+        + (f" (in {count} places)" if count > 1 else "")
+        + (f": {check.repair}" if check.repair else "")
+        for (level, check), count in counts.items()
     )
-    titles = Counter(
-        f"{LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}" for finding in review.findings
-    )
-    short = [title + (f" (in {count} places)" if count > 1 else "") for title, count in titles.items()]
     return Verdict(
         review.verdict,
         VERDICTS[review.verdict],
         printable(review.sheet.title),
         sewn if short else f"{sewn} Nothing was found against it.",
-        tuple(short),
+        short,
     )
 
 
-def _told(review):
-    for number, finding in enumerate(review.findings, 1):
-        pairs = tuple(
-            (label, printable(text))
-            for label, text in (("Printed", finding.printed), ("Needed", finding.needed))
-            if text
-        )
-        yield Told(
-            finding.level,
-            f"{number}. {LEVEL_WORDS[finding.level]}: {TITLES.get(finding.check, finding.check)}",
-            printable(finding.message),
-            pairs,
-            f"{_file(finding.where)} · to see why: {reason(finding.why)}",
-            detail(review, finding),
-        )
+def _told(review: Review, number: int, finding: Finding) -> Told:
+    """One finding as the report tells it."""
+    pairs = tuple(
+        (label, printable(text)) for label, text in (("Printed", finding.printed), ("Needed", finding.needed)) if text
+    )
+    return Told(
+        finding.level,
+        f"{number}. {LEVEL_WORDS[finding.level]}: {finding.title}",
+        printable(finding.message),
+        pairs,
+        f"{_file(finding.where)} · to see why: {finding.why.command}",
+        detail(review, finding),
+    )
 
 
-def _put_right(review):
+def _corrected(review):
     """What would put the pattern right, and what only the designer can say."""
-    try:
-        right = put_right(review.sheet)
-    except Unreadable:  # what one finding fixes and what another fixes do not go together in one sheet
-        return []
+    right = review.correction
     if not right.changes:
         return []
-    end = (
-        "With these changes the pattern passes this review."
-        if not right.missing
-        else "What is asked above must be settled as well."
-    )
-    changes = [re.sub(r"^[a-z, -]+: ", "", change) for change in right.changes]
+    changes = [printable(change.words) for change in right.changes]
     return [
         Heading("What would put it right"),
-        Listed(tuple(printable(change[0].upper() + change[1:]) for change in changes)),
-        Words(end),
+        Listed(tuple(words[0].upper() + words[1:] for words in changes)),
+        Paragraph(
+            "What is asked above must be settled as well."
+            if right.missing
+            else "With these changes the pattern passes this review."
+        ),
     ]
 
 
@@ -204,7 +194,7 @@ def _table(review):
         )
         for title, rows in numbers(review)
     )
-    return Table(("Number", "Printed", "Worked out here", "Agree?"), groups)
+    return NumberTable(("Number", "Printed", "Worked out here", "Agree?"), groups)
 
 
 def _source(review):

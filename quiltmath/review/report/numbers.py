@@ -2,17 +2,15 @@
 
 from typing import NamedTuple
 
-from ... import lengths, yardage
-from ...making import batch, bill_of_materials
+from ... import lengths
+from ...making import batch
 from ...making.rounding import finished_size
-from ..checks.bought import LEAST_EXTRA, LEAST_OVER, MOST_TO_PLAN
-from ..checks.bought import _pieces as pieces_from
+from ..checks.bought import LEAST_OVER
 from ..checks.check import SLACK, some
-from ..checks.sizes import PRINTED_ROUND
-from ..finding import LEVELS, Ruler
-from ..reading import in_size
-from ..reading import review as read
-from .needed import sizes_needed
+from ..checks.sewn import PRINTED_ROUND
+from ..cloth import ring
+from ..finding import LEVELS
+from ..reviewing import Review
 
 AGREES, DIFFERS, MISSING, TAKEN = "agrees", "differs", "not printed", "as printed"
 SIGNS = {AGREES: "=", DIFFERS: "≠", MISSING: "?", TAKEN: "·"}
@@ -33,7 +31,7 @@ class Number(NamedTuple):
     mark: str
 
 
-def numbers(review):
+def numbers(review: Review) -> list[tuple[str, list[Number]]]:
     """Every printed number of a reviewed sheet: a list of (group, [Number]), groups in the order of a
     pattern.
 
@@ -45,47 +43,31 @@ def numbers(review):
     Number(what='A: size', printed='3 1/2 in', ours='finishes 3 in', mark='as printed')
     Number(what='A: how many', printed='16', ours='16', mark='agrees')
     """
-    reading = _Reading(review)
-    groups = [
-        ("The quilt", reading.quilt()),
-        ("Cutting list", reading.cuts()),
-        ("Units and blocks", reading.made_things()),
-        ("Binding, backing, batting", reading.round_it()),
-        ("Cloth to buy", reading.cloths()),
-    ]
-    return [(title, rows) for title, rows in groups if rows] + _other_sizes(review, groups)
-
-
-def _other_sizes(review, groups):
-    """What the pattern prints for its other sizes, where that is not the same as for the first."""
+    groups = _Rows(review).groups()
     known = {number for _, rows in groups for number in rows}
-    found = []
-    for size in review.sheet.other_size:
-        reading = _Reading(read(in_size(review.sheet, size)))
-        rows = [
-            number
-            for part in (
-                reading.quilt(),
-                reading.cuts(),
-                reading.made_things(),
-                reading.round_it(),
-                reading.cloths(),
-            )
-            for number in part
-            if number not in known
-        ]
+    found = [(title, rows) for title, rows in groups if rows]
+    for size, other in review.other_sizes:
+        rows = [number for _, rows in _Rows(other).groups() for number in rows if number not in known]
         found.append((f"In size {size.name}", rows))
     return found
 
 
-class _Reading:
-    """One reviewed sheet, and how its lengths are written."""
+class _Rows:
+    """The rows of one reviewed sheet, and how its lengths are written."""
 
     def __init__(self, review):
         self.review, self.made, self.sheet = review, review.made, review.sheet
-        self.units, self.ruler = self.sheet.units, Ruler(self.sheet.units)
-        self.needs = sizes_needed(self.made)
-        self.counts = bill_of_materials(self.sheet)
+        self.units, self.ruler = self.sheet.units, review.reading.ruler
+
+    def groups(self):
+        """(title, rows) of each group, empty ones too."""
+        return [
+            ("The quilt", self.quilt()),
+            ("Cutting list", self.cuts()),
+            ("Units and blocks", self.made_things()),
+            ("Binding, backing, batting", self.round_it()),
+            ("Cloth to buy", self.cloths()),
+        ]
 
     # -- lengths in words ---------------------------------------------------------------------------
 
@@ -109,18 +91,10 @@ class _Reading:
 
     # -- what the review says -----------------------------------------------------------------------
 
-    def found(self, path, checks, parts=()):
-        """The gravest finding of these checks on this place of the sheet, or None."""
-        where = self.sheet.place(path)
-        here = [
-            finding
-            for finding in self.review.findings
-            if finding.check in checks and finding.where == where and (not parts or finding.parts & set(parts))
-        ]
+    def found(self, *path):
+        """The gravest finding on this place of the sheet, or None."""
+        here = [finding for finding in self.review.findings if finding.path == path and not finding.size]
         return min(here, key=lambda finding: LEVELS.index(finding.level), default=None)
-
-    def mark(self, path, checks, parts=()):
-        return AGREES if self.found(path, checks, parts) is None else DIFFERS
 
     # -- the groups ---------------------------------------------------------------------------------
 
@@ -161,32 +135,26 @@ class _Reading:
         return rows
 
     def _bought(self, name, fabric):
-        what, printed, path = f"{name}: to buy", self.ruler.cloth(fabric.bought), ["fabric", name, "bought"]
-        pieces = pieces_from(self.sheet, name, fabric)
-        found = self.found(path, {"fabric-short"})
-        if not pieces or sum(piece.count for piece in pieces) > MOST_TO_PLAN:
-            return Number(
-                what,
-                printed,
-                found.needed if found else "too many pieces to plan" if pieces else "nothing cut from it",
-                DIFFERS if found else TAKEN,
-            )
-        try:
-            plan = yardage.length_needed(pieces, usable_width=self.sheet.usable_width(name)).length
-        except yardage.DoesNotFit:
-            return Number(what, printed, "a piece is wider than the cloth", DIFFERS if found else TAKEN)
-        ours = f"{self.ruler.to_buy(plan)} will do ({self.ruler.said(plan)})"
+        what, printed = f"{name}: to buy", self.ruler.cloth(fabric.bought)
+        plan, found = self.review.reading.plan(name), self.found("fabric", name, "bought")
+        mark = DIFFERS if found else TAKEN
+        if plan.refused:
+            return Number(what, printed, "a piece is wider than the cloth", mark)
+        if not plan.pieces or plan.many:
+            none = "too many pieces to plan" if plan.pieces else "nothing cut from it"
+            return Number(what, printed, found.needed if found else none, mark)
+        ours = f"{self.ruler.to_buy(plan.length)} will do ({self.ruler.said(plan.length)})"
         return Number(what, printed, ours, DIFFERS if found else AGREES)
 
     def cuts(self):
         """The cutting list: size, count, and what else each line prints."""
-        return [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(["cut", place], cut)]
+        return [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(("cut", place), cut)]
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
         yield self._cut_size(path, cut, name)
         if cut.finished is not None:
-            short = self.found([*path, "size"], {"cut-size"}, [cut.part])
+            short = self.found(*path, "size")
             comes_to = [
                 finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)
             ]
@@ -194,7 +162,7 @@ class _Reading:
                 f"{name}: finished size",
                 self.printed(cut.finished),
                 f"comes to {self.ruler.sizes(comes_to)}",
-                DIFFERS if short else AGREES,
+                DIFFERS if short is not None and short.found_by.cut_otherwise else AGREES,
             )
         yield self._cut_count(path, cut, name)
         if cut.triangles is not None:
@@ -204,7 +172,7 @@ class _Reading:
                 f"{cut.count} squares give {cut.gives}",
                 AGREES if cut.triangles == cut.gives else DIFFERS,
             )
-        wrong = self.found([*path, "cut"], {"wrong-triangles"}, [cut.part])
+        wrong = self.found(*path, "cut")
         if wrong is not None:
             yield Number(f"{cut.part}: how it is cut", wrong.printed, wrong.needed, DIFFERS)
 
@@ -212,10 +180,8 @@ class _Reading:
         strip, whole = cut.strip is not None, cut.cut == "whole"
         what = f"{name}: {'height of the strip' if strip else 'size'}"
         printed = self.length(cut.strip) if strip else self.printed(cut.size)
-        found = self.found(
-            [*path, "strip" if strip else "size"], {"cut-size", "strip-short", "border-length"}, [cut.part]
-        )
-        need = self.needs.get(cut.part)
+        found = self.found(*path, "strip" if strip else "size")
+        need = self.review.reading.needed.get(cut.part)
         if need is None:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
             ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else "taken"
@@ -230,8 +196,8 @@ class _Reading:
         return f"finishes {self.ruler.sizes(size)}"
 
     def _cut_count(self, path, cut, name):
-        found = self.found([*path, "count"], {"piece-count", "border-length"}, [cut.part])
-        needed, each = self.counts[cut.part], cut.gives // cut.count
+        found = self.found(*path, "count")
+        needed, each = self.review.reading.counts[cut.part], cut.gives // cut.count
         if cut.strip is not None and not needed:
             ours = self._joined(cut) or "as many as the binding takes"
         elif each == 1:
@@ -268,7 +234,7 @@ class _Reading:
                     TAKEN,
                 )
             )
-            pieces = self.counts[name]
+            pieces = self.review.reading.counts[name]
             for key, ours in (("sets", -(-pieces // batch(self.sheet, name))), ("pieces", pieces)):
                 printed = getattr(strip_set, key)
                 if printed is not None:
@@ -299,7 +265,7 @@ class _Reading:
                 )
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
-            found = self.found([kind, name, "trim_to"], {"cut-size"}, [name])
+            found = self.found(kind, name, "trim_to")
             yield Number(
                 f"{name}: trim to",
                 self.printed(thing.trim_to),
@@ -307,7 +273,7 @@ class _Reading:
                 DIFFERS if found else AGREES if need else TAKEN,
             )
         if thing.count is not None:
-            ours = self.counts[name]
+            ours = self.review.reading.counts[name]
             yield Number(f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS)
 
     def round_it(self):
@@ -322,14 +288,13 @@ class _Reading:
         if size is None:
             yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
-        width = float(self.sheet.usable_width(binding.fabric)) * (2**0.5 if binding.style == "bias" else 1)
-        lost = float(binding.strip) if binding.join == "diagonal" else 2 * self.made.seam
-        strips = -int(-(2 * sum(size) + float(LEAST_EXTRA)) // (width - lost))
+        around = ring(self.sheet, size)
+        strips = "strips too wide to join" if around.enough is None else some(around.enough, "strip")
         yield Number(
             "binding: strips",
             str(binding.count),
-            f"{some(strips, 'strip')}, {self.ruler.said(2 * sum(size))} round",
-            self.mark(["binding", "count"], {"binding-short"}),
+            f"{strips}, {self.ruler.said(around.around)} round",
+            DIFFERS if self.found("binding", "count") or around.enough is None else AGREES,
         )
 
     def _lining(self, thing):
@@ -346,4 +311,4 @@ class _Reading:
             if quilt is None
             else f"at least {self.ruler.sizes([side + float(LEAST_OVER) for side in quilt])}"
         )
-        yield Number(thing, printed, ours, TAKEN if quilt is None else self.mark([thing], {f"{thing}-small"}))
+        yield Number(thing, printed, ours, TAKEN if quilt is None else DIFFERS if self.found(thing) else AGREES)

@@ -5,14 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from ... import making, pattern
-from ...draw import CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
+from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
-from ...making.cover import cover as meant
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
-from ..finding import Ruler
-from .needed import sizes_needed
+from ..finding import Finding
+from ..reviewing import Review
 
 MOST_SEAMS = 2500  # patches: more are too small on paper to be outlined
 WHOLE = 40.0  # inches: a panel up to this size is shown whole, a larger one by a close-up
@@ -23,42 +21,17 @@ LONG_LABEL = 36  # letters of a fabric's name in the key
 COVER, REAL = "As the cover means it", "As it would really come out"
 
 
-def both(review):
+def both(review: Review) -> Board | None:
     """The quilt as it is meant beside the quilt as it would come out, at one scale."""
-    fabrics, panels = _fabrics(review.sheet), [(COVER, cover(review)), (REAL, _real(review.made))]
+    fabrics, panels = _fabrics(review.sheet), [(COVER, review.cover), (REAL, _real(review.made))]
     pictures = []
     for title, panel in panels:
         if panel is not None:
-            size = _ruler(review).sizes(review.made.finished if title == REAL else panel.size)
+            size = review.reading.ruler.sizes(review.made.finished if title == REAL else panel.size)
             lost = [point for point, by in zip(panel.lost.tolist(), panel.lost_by) if by > SLACK]
             bias, told = _bias(review, panel) if title == REAL else ([], "")
             pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
     return beside(pictures, columns=2) if pictures else None
-
-
-def cover(review):
-    """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be
-    wrong are mended."""
-    checks = {finding.check for finding in review.findings if finding.level == "stop"}
-    if "edges-differ" in checks:
-        return None
-    fixes = {
-        path: value
-        for finding in review.findings
-        if finding.check in ("cut-size", "wrong-triangles")
-        for path, value in finding.fix
-    }
-    made = review.made
-    try:
-        if fixes:
-            made = making.make(pattern.changed(review.sheet, *fixes.items()))
-    except pattern.Unreadable:
-        made = review.made
-    return meant(made)
-
-
-def _ruler(review):
-    return Ruler(review.sheet.units)
 
 
 def _real(made):
@@ -102,39 +75,35 @@ def _corners(panel):
 def _bias(review, panel):
     """The outer edges on the bias that the review speaks of, as they lie in the finished quilt, and what it
     says of them."""
-    found = [finding for finding in review.findings if finding.check in ("bias-outside", "wrong-triangles")]
+    found = [finding for finding in review.findings if finding.found_by.picture in ("bias", "grain")]
     top = review.made.centre
     if not found or top is None:
         return [], ""
     shift = (np.array(panel.size) - top.size) / 2 - top.box[0]
     long = [edge for edge in top.raw_edges() if edge.off_grain >= BIAS_FROM]
     inside = [np.clip(np.array([edge.start, edge.end]) + shift, 0.0, panel.size) for edge in long]
-    said = next((finding.printed for finding in found if finding.check == "bias-outside"), "outer edge on the bias")
+    said = next((finding.printed for finding in found if finding.found_by.picture == "bias"), "outer edge on the bias")
     return [edge.tolist() for edge in inside if np.hypot(*(edge[1] - edge[0])) > SLACK], said
 
 
 def _apart(points, gap):
-    """Those of the points that lie at least this far apart."""
-    kept = []
-    for point in points:
-        if all(abs(point[0] - x) >= gap or abs(point[1] - y) >= gap for x, y in kept):
+    """Those of the points that lie at least this far apart, across or up.
+
+    >>> _apart([(0, 0), (1, 0), (3, 0), (3, 2)], 2)
+    [(0, 0), (3, 0), (3, 2)]
+    """
+    free, kept, places = np.ones(len(points), dtype=bool), [], np.asarray(points)
+    for number, point in enumerate(points):
+        if free[number]:
             kept.append(point)
+            free &= (np.abs(places - places[number]) >= gap).any(axis=1)
     return kept
 
 
-def detail(review, finding):
-    """Where one finding shows, as a Picture or Board; None where there is nothing to see."""
-    if finding.message.startswith("In size "):
-        return None
-    show = {
-        "lost-points": _lost,
-        "no-allowance": _lost,
-        "bias-outside": _stretch,
-        "wrong-triangles": _stretch,
-        "edges-differ": _misfit,
-        "cut-size": _piece,
-    }.get(finding.check)
-    return show(review, finding) if show is not None else None
+def detail(review: Review, finding: Finding) -> Picture | Board | None:
+    """Where one finding shows; None where there is nothing to see, and for what was found in another size."""
+    show = None if finding.size else KINDS.get(finding.found_by.picture)
+    return None if show is None else show(review, finding)
 
 
 def room(picture, width, height):
@@ -172,7 +141,7 @@ def _lost(review, finding):
         *point_layers(panel, seam),
     ]
     if max(panel.size) <= WHOLE and finding.panel:
-        alt = f"{finding.panel} before it is sewn in, {_ruler(review).sizes(panel.size)}: {finding.message}"
+        alt = f"{finding.panel} before it is sewn in, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
         return Picture(layers, alt)
     bound = review.made.bound
     if not finding.spots or bound is None or finding.panel:
@@ -207,21 +176,19 @@ def _stretch(review, finding):
     panel = _panel(review, finding)
     if panel is None:
         return None
-    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel), grain_layer(panel)]
-    bias = [edge for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM]
+    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
     if len(panel.corners) <= FEW:
-        return Picture(layers, f"{finding.panel}: {finding.message}")
-    if not finding.spots and not bias:
+        return Picture([*layers, grain_layer(panel)], f"{finding.panel}: {finding.message}")
+    spots = finding.spots or [
+        np.mean([edge.start, edge.end], axis=0) for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM
+    ]
+    if not spots:
         return None
-    spot = finding.spots[0] if finding.spots else np.mean([bias[0].start, bias[0].end], axis=0)
-    reach = _reach(panel)
-    return _window(
-        layers,
-        _inside(np.array(spot), panel, reach),
-        reach,
-        "",
-        f"An outer edge on the bias: {finding.printed}.",
-    )
+    spot, reach = spots[0], _reach(panel)
+    at = _inside(np.array(spot), panel, reach)
+    seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
+    layers.append(grain_layer(panel, [panel.patches[number] for number in seen]))
+    return _window(layers, at, reach, "", f"An outer edge on the bias: {finding.printed}.")
 
 
 def _misfit(review, finding):
@@ -231,7 +198,7 @@ def _misfit(review, finding):
         return None
     layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
     if max(panel.size) <= WHOLE:
-        return Picture(layers, f"{finding.panel}, {_ruler(review).sizes(panel.size)}: {finding.message}")
+        return Picture(layers, f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}")
     reach = _reach(panel)
     return _window(layers, _inside(np.array(finding.spots[0]), panel, reach), reach, "", finding.message)
 
@@ -239,10 +206,10 @@ def _misfit(review, finding):
 def _piece(review, finding):
     """The printed piece laid on the piece that is needed."""
     cut = next((cut for cut in review.sheet.cut if {cut.part} == finding.parts), None)
-    needed = sizes_needed(review.made).get(cut.part) if cut is not None else None
+    needed = review.reading.needed.get(cut.part) if cut is not None else None
     if needed is None or cut.size is None:
         return None
-    (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, _ruler(review)
+    (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, review.reading.ruler
     whole = cut.cut == "whole"
     printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed")
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
@@ -281,10 +248,25 @@ def _window(layers, at, reach, title, alt):
 
 def _near(layer, at, reach):
     """What of a layer can be seen in a window round a spot, or None."""
-    low, high = np.asarray(at) - reach, np.asarray(at) + reach
     if isinstance(layer, Marks):
-        points = layer.points[((layer.points >= low) & (layer.points <= high)).all(axis=1)]
+        points = layer.points[_seen(layer.points, layer.points, at, reach)]
         return Marks(points, layer.role, layer.label) if len(points) else None
-    rows = np.split(layer.points, np.cumsum(layer.counts)[:-1])
-    rows = [row for row in rows if (row.max(axis=0) >= low).all() and (row.min(axis=0) <= high).all()]
+    ends = np.cumsum(layer.counts)
+    starts = ends - layer.counts
+    seen = _seen(*(extreme.reduceat(layer.points, starts) for extreme in (np.minimum, np.maximum)), at, reach)
+    rows = [layer.points[starts[row] : ends[row]] for row in seen]
     return type(layer)(rows, layer.role, layer.label) if rows else None
+
+
+def _seen(low, high, at, reach):
+    """The numbers of the things, each from its lowest to its highest x and y, that reach into a window round a spot."""
+    return np.flatnonzero(((high >= np.asarray(at) - reach) & (low <= np.asarray(at) + reach)).all(axis=1))
+
+
+KINDS = {  # what shows the findings of a check, by its `picture`
+    "lost points": _lost,
+    "bias": _stretch,
+    "grain": _stretch,
+    "misfit": _misfit,
+    "piece": _piece,
+}

@@ -1,30 +1,32 @@
 """The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong
 ones."""
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from ..checks.diagnosis import culprit, laid
+from .. import making
+from .checks.diagnosis import culprit, laid
 
 
 class Needed(NamedTuple):
     """An exact raw (width, height) in inches; `least` where longer will do as well and is trimmed."""
 
-    size: tuple
+    size: tuple[float, float]
     least: bool = False
 
 
-def sizes_needed(made):
+def sizes_needed(made: making.Made) -> dict[str, Needed]:
     """{part: Needed} for every part whose size follows from another figure of the sheet.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\nfinished = "6"')
+    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"')
     >>> sizes_needed(making.make(pattern.read_text(sheet)))
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
+    sheet: Any = made.sheet
     found = {part: Needed(need.pair, need.least) for part, need in made.needs.items()}
     for part, needed in _blocks(made):
-        if made.sheet.part(part) is not None:
+        if sheet.part(part) is not None:
             found.setdefault(part, needed)
     return found
 

@@ -1,0 +1,118 @@
+"""What comes of sewing: whether edges to be joined are equally long, and the finished size."""
+
+from ...pattern.names import SETTING, all_in, called, final
+from ..finding import ByNotebook, ByProof
+from .check import SLACK, Check, blamed, ruler, some
+
+PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
+PRINTED_OFF = 1.0  # inches: past this it is not rounding
+
+
+class EdgesDiffer(Check):
+    """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
+
+    name, title = "edges-differ", "Two edges to be joined are not equally long"
+    repair, why = "find the part with the wrong size before joining", ByNotebook("07-sashing-frames-borders")
+    question = "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?"
+    only_designer = True
+    cut_otherwise = True
+    picture = "misfit"
+
+    def findings(self, reading, earlier):
+        made = reading.made
+        of = ruler(made)
+        explained = set(blamed(earlier))
+        for name in _joined_here(made.sheet):
+            panel = made.panel(name)
+            if panel is None or all_in(made.sheet, name) & explained:
+                continue
+            off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
+            if not off:
+                continue
+            explained |= all_in(made.sheet, name)
+            worst = max(off, key=lambda seam: abs(seam.difference))
+            middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
+            yield self.finding(
+                made,
+                _path(made.sheet, name),
+                f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
+                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check the sizes of the "
+                "parts that meet there before you sew.",
+                f"{of.said(abs(worst.difference))} apart",
+                "equal edges",
+                panel=name,
+                spots=(middle,),
+                parts=frozenset(all_in(made.sheet, name)),
+            )
+        for trouble in made.troubles if made.top is None else ():
+            if not all_in(made.sheet, trouble.name) & explained:
+                yield self.finding(
+                    made,
+                    trouble.path,
+                    f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
+                    "as printed",
+                    "edges that meet",
+                    panel=trouble.name,
+                )
+        if made.top is not None and made.bound is None and not explained:
+            yield self.finding(
+                made,
+                ["setting"],
+                "The outer edge of the quilt is not straight: in some places its cloth does not reach "
+                "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
+                "an uneven edge",
+                "a straight edge all round",
+                panel=final(made.sheet),
+            )
+
+
+class FinishedSize(Check):
+    """The printed size against the sewn size."""
+
+    name, title = "finished-size", "The quilt comes out another size than printed"
+    repair, why = "plan with the size given below", ByProof("on_point")
+    after = ("cut-size", "edges-differ", "wrong-triangles")
+    question = "Which size is the finished quilt: {printed} as printed, or {needed}, which its parts come to?"
+
+    def findings(self, reading, earlier):
+        made = reading.made
+        of = ruler(made)
+        printed, sewn = made.sheet.finished, made.finished
+        if printed is None or sewn is None:
+            return
+        best = min((printed, printed[::-1]), key=lambda pair: max(abs(float(a) - b) for a, b in zip(pair, sewn)))
+        off = [float(a) - b for a, b in zip(best, sewn)]
+        if max(map(abs, off)) > PRINTED_ROUND:
+            smaller = max(off, key=abs) > 0
+            yield self.finding(
+                made,
+                ["finished"],
+                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
+                "backing and batting for the real size, or ask which figure is wrong.",
+                of.sizes(printed),
+                of.sizes(sewn),
+                level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
+                fix=((("finished",), of.typed(sewn, of.said)),),
+                why=ByProof("on_point")
+                if made.sheet.setting.style == "on point"
+                else ByNotebook("03-straight-or-on-point"),
+            )
+
+
+def _joined_here(sheet):
+    """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
+    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
+    if sheet.setting.style == "straight":
+        names.append(SETTING)
+    return names + [step.gives[0] for step in sheet.step if step.sew]
+
+
+def _path(sheet, name):
+    if name in sheet.block:
+        return ["block", name, "rows"]
+    if name in sheet.unit:
+        return ["unit", name, "parts"]
+    if name == SETTING:
+        return ["setting"]
+    return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]

@@ -1,0 +1,76 @@
+"""Other sizes of a pattern: the sheet with what is printed for another size in place of its own."""
+
+from .. import making, pattern
+from ..making import patches, pieces_needed
+from ..pattern.names import all_in, is_binding
+from ..pattern.parts import PIECES
+
+
+def in_size(sheet, size):
+    """The sheet with what another size of it says in place of its own.
+
+    What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not printed.
+    """
+    changes = [(("other_size",), None)]
+    changes += [(("setting", key), getattr(size, key)) for key in ("across", "down") if getattr(size, key)]
+    changes.append((("finished",), None if size.finished is None else _written(size.finished)))
+    for number, cut in enumerate(sheet.cut):
+        changes += [(("cut", number, key), value) for key, value in _cut_in(cut, size).items()]
+    for kind in ("strip_set", "unit", "block"):
+        for name in getattr(sheet, kind):
+            changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
+    for name in sheet.fabric:
+        changes.append((("fabric", name, "bought"), None if name not in size.bought else f"{size.bought[name]} in"))
+    changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
+    if sheet.binding is not None:
+        changes.append((("binding", "count"), size.binding) if size.binding else (("binding",), None))
+        lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
+        changes += [(("cut", number), None) for number in reversed(lines)]
+    changed = pattern.changed(sheet, *changes)
+    making.refuse_too_many(sheet, patches(changed), f"size {size.name!r}")
+    needed = pieces_needed(changed)
+    enough = [
+        (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
+        for number, cut in enumerate(changed.cut)
+        if cut.part not in size.counts
+    ]
+    return pattern.changed(changed, *enough)
+
+
+def _cut_in(cut, size):
+    """The keys of a line of the cutting list that are others in another size."""
+    keys = {}
+    if cut.part in size.counts:
+        keys |= {"count": size.counts[cut.part], "triangles": None}
+    if cut.part in size.sizes:
+        pair = size.sizes[cut.part]
+        keys |= {"finished": None, **({"size": _written(pair)} if cut.strip is None else {"strip": f"{pair[1]} in"})}
+    return keys
+
+
+def _made_in(sheet, kind, name, size):
+    """The keys of a unit, block or strip set that are others in another size."""
+    keys = {"sets": None, "pieces": size.counts.get(name)} if kind == "strip_set" else {"count": size.counts.get(name)}
+    if not all_in(sheet, name).isdisjoint(size.sizes) and kind != "strip_set":
+        keys["finished"] = None
+    if name in size.sizes:
+        pair = size.sizes[name]
+        keys |= {"sub_cut": f"{pair[0]} in"} if kind == "strip_set" else {"trim_to": _written(pair)}
+    return keys
+
+
+def _lining_in(sheet, key, size):
+    """The backing or batting of another size, of the same cloth as the first; None where it is not given."""
+    first, other = getattr(sheet, key), getattr(size, key)
+    if other is None:
+        return None
+    cloth = (
+        {}
+        if first is None
+        else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
+    )
+    return cloth | pattern.as_data(other, sheet.units)
+
+
+def _written(pair):
+    return f"{pair[0]} in x {pair[1]} in"

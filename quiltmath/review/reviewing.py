@@ -1,0 +1,126 @@
+"""The review of a sheet: what every check finds on it and on its other sizes, and the verdict that follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from ..making import Made
+from ..making.cover import cover
+from ..pattern import Unreadable
+from ..pattern.sheet import OtherSize, Sheet
+from ..sewing import Panel
+from .finding import LEVELS, Finding
+from .reading import Reading
+from .ruler import said
+
+if TYPE_CHECKING:
+    from .correction import Correction
+
+
+@dataclass(frozen=True)
+class Review:
+    """One reading of a sheet and all that was found on it, gravest first."""
+
+    reading: Reading
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def sheet(self) -> Sheet:
+        """The sheet that was read."""
+        return self.reading.sheet
+
+    @property
+    def made(self) -> Made:
+        """The sheet's cloth."""
+        return self.reading.made
+
+    @cached_property
+    def verdict(self) -> str:
+        """ "stop" (do not cut), "ask" (settle something first) or "go"; notes alone are a go."""
+        levels = {finding.level for finding in self.findings}
+        return "stop" if "stop" in levels else "ask" if "ask" in levels else "go"
+
+    @property
+    def open(self) -> tuple[Finding, ...]:
+        """The findings that stand against cutting: all but notes."""
+        return tuple(finding for finding in self.findings if finding.level != "note")
+
+    @property
+    def questions(self) -> tuple[str, ...]:
+        """What to ask the designer, gravest first and nothing twice; notes ask nothing.
+
+        >>> from quiltmath import pattern
+        >>> from quiltmath.pattern.sheet import EXAMPLE
+        >>> review(pattern.read_text(EXAMPLE)).questions[0]
+        'What is the seam allowance? The pattern does not say.'
+        """
+        return tuple(dict.fromkeys(finding.question for finding in self.open))
+
+    @cached_property
+    def other_sizes(self) -> tuple[tuple[OtherSize, Review], ...]:
+        """The other sizes of the pattern, each with its own review."""
+        return tuple((size, reviewed(other)) for size, other in self.reading.other_sizes)
+
+    @cached_property
+    def cover(self) -> Panel | None:
+        """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong are
+        corrected."""
+        if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
+            return None
+        fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
+        try:
+            meant = self.reading.changed(*fixes.items()) if fixes else self.reading
+        except Unreadable:
+            meant = self.reading
+        return cover(meant.made)
+
+    @cached_property
+    def correction(self) -> Correction:
+        """The sheet corrected; see `corrected`."""
+        from .correction import correct
+
+        return correct(self)
+
+    def as_dict(self) -> dict[str, Any]:
+        """The whole review as plain data, lengths as text in inches."""
+        size = self.made.finished or (None, None)
+        return {
+            "pattern": self.sheet.title,
+            "verdict": self.verdict,
+            "finished": {"width": said(size[0]), "height": said(size[1])},
+            "findings": [finding.as_dict() for finding in self.findings],
+        }
+
+
+def review(sheet: Sheet) -> Review:
+    """Everything there is to say about a sheet before it is cut, gravest first.
+
+    A check is left out for what an earlier one has already explained (see `checks.Check.after`). What is found in another
+    size of the pattern, and not already in the first, is said with that size's name. Refused with `pattern.Unreadable` where
+    a sheet needs too many patches or its rows do not match.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> review(pattern.read_text(EXAMPLE)).verdict
+    'ask'
+    """
+    return reviewed(Reading(sheet))
+
+
+def reviewed(reading: Reading) -> Review:
+    """The review of a sheet that has been read: the findings gravest first, causes before their consequences."""
+    findings = list(reading.findings)
+    known = {(finding.check, finding.parts) for finding in findings}
+    for number, (size, other) in enumerate(reading.other_sizes):
+        place = reading.sheet.place(["other_size", number])
+        new = [_in_size(size.name, place, one) for one in other.findings if (one.check, one.parts) not in known]
+        findings += new
+        known |= {(finding.check, finding.parts) for finding in new}
+    return Review(reading, tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level))))
+
+
+def _in_size(name, place, finding):
+    """A finding on another size; it points at that size's table."""
+    return replace(finding, size=name, where=place, message=f"In size {name}: {finding.message}", fix=())

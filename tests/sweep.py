@@ -1,0 +1,83 @@
+"""What pytest tries on a sample, tried on everything: `python -m tests.sweep NAME`. Each sweep runs the assertions of the tests.
+
+Without a name it lists the sweeps. The sample of the tests is the same in every run.
+"""
+
+import random
+import sys
+from itertools import product
+
+SMALLEST, LARGEST = 1, 8  # blocks across and down
+
+
+def every_quilt():
+    """Every (across, down) the sweep goes through."""
+    return list(product(range(SMALLEST, LARGEST + 1), repeat=2))
+
+
+def some_quilts(seed, count=6):
+    """The quilts the tests try: the four corners of the range, all of one or two blocks a side, and `count` others.
+
+    Which others depends on the seed alone, so that each style has its own and they stay the same.
+
+    >>> some_quilts("plain")[:7]
+    [(1, 1), (1, 8), (8, 1), (8, 8), (1, 2), (2, 1), (2, 2)]
+    >>> some_quilts("plain") == some_quilts("plain") != some_quilts("sashed")
+    True
+    """
+    always = list(dict.fromkeys([*product((SMALLEST, LARGEST), repeat=2), *product((1, 2), repeat=2)]))
+    others = [quilt for quilt in every_quilt() if quilt not in always]
+    return always + sorted(random.Random(seed).sample(others, count))
+
+
+def settings():
+    """Every quilt of 1 to 8 blocks across and down, in every style: counts and sizes held against the sewn top."""
+    from . import test_settings_on_point as on_point
+    from . import test_settings_straight as straight
+
+    for tests in (on_point, straight):
+        for style in tests.STYLES:
+            for across, down in every_quilt():
+                tests.counts_and_size_are_those_of_the_sewn_top(style, across, down)
+            print(f"{tests.__name__}, {style}: {len(every_quilt())} quilts agree", flush=True)
+
+
+def plans():
+    """Every kind of plan in twenty sizes: what the review says of its sheet, its needs, its cloth, its text."""
+    from .plans import main as every_plan
+
+    assert every_plan() == 0, "a plan is not the sheet it is written as: see above"
+
+
+def mutation():
+    """Every fault at every strength, and every harmless change, in every sound sheet: none missed, no false alarm."""
+    from .mutation import outcomes, table, wrong
+
+    everything = list(outcomes())
+    print("\n".join(table(everything)))
+    assert wrong(everything) == [], "\n".join(map(str, wrong(everything)))
+
+
+def examples():
+    """Every property with ten times as many examples, others in each run: a failure prints how to repeat it."""
+    import pytest
+
+    more = ["--hypothesis-profile=sweep", "-m", "hypothesis", "tests"]
+    assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
+
+
+SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, mutation, examples)}
+
+
+def main(arguments):
+    """Run the sweep of this name; with none, list them."""
+    if len(arguments) != 1 or arguments[0] not in SWEEPS:
+        for name, sweep in SWEEPS.items():
+            print(f"{name:10}{sweep.__doc__}")
+        return 0 if not arguments else 2
+    SWEEPS[arguments[0]]()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

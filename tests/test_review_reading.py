@@ -1,0 +1,203 @@
+"""A sheet is read once: its cloth, the plans of its fabrics and its other sizes serve the review, the report and the
+correction."""
+
+import dataclasses
+import subprocess
+import sys
+from io import StringIO
+
+import pytest
+
+from quiltmath import pattern, review, yardage
+from quiltmath.review import many
+from quiltmath.review.checks import CHECKS, Check
+from quiltmath.review.finding import ByNotebook, ByProof
+from quiltmath.review.report.contents import contents
+from quiltmath.review.report.numbers import DIFFERS, numbers
+from quiltmath.review.report.pictures import KINDS
+from quiltmath.review.writing import text
+
+from .counted import counted
+from .sheets import BASE, BORDERED, FOLDER, changed, paths
+
+HALVED = FOLDER / "faulty" / "no-allowance-halved-blocks.toml"
+SOUND = FOLDER / "sound" / "library-lap-quilt.toml"
+SIZES = FOLDER / "sound" / "two-sizes.toml"
+LARGER = """
+[[other_size]]
+name = "throw"
+across = 3
+down = 4
+finished = ["25 1/2", "34"]
+bought = { navy = "1/2 yd" }
+counts = { A = 35, B = 36, side = 3, corner = 2 }
+"""
+
+
+class TestOnce:
+    @pytest.mark.parametrize("order", ["report first", "correction first"])
+    @pytest.mark.parametrize("path", [HALVED, SOUND, SIZES, *paths("faulty")], ids=lambda path: path.stem)
+    def test_no_sheet_is_sewn_twice_and_no_fabric_planned_twice(self, path, order):
+        sheet = pattern.read(path)
+        with counted() as seen:
+            found = review.review(sheet)
+            steps = [lambda: contents(found), lambda: numbers(found), lambda: text(found)]
+            steps.insert(0 if order == "correction first" else 3, lambda: review.corrected(found))
+            for step in steps:
+                step()
+        assert seen.sewn[pattern.text(sheet)] == 1
+        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) <= {1}
+
+    def test_a_sheet_that_needs_no_correction_is_sewn_alone(self):
+        sheet = pattern.read(SOUND)
+        with counted() as seen:
+            found = review.review(sheet)
+            contents(found), review.corrected(found)
+        assert list(seen.sewn) == [pattern.text(sheet)]
+        assert len(seen.planned) == sum(fabric.bought is not None for fabric in sheet.fabric.values())
+
+    def test_the_halved_blocks_are_sewn_as_printed_and_once_for_each_step_of_their_correction(self):
+        with counted() as seen:
+            found = review.review(pattern.read(HALVED))
+            contents(found)
+        assert len(seen.sewn) == 4  # as printed, with built edges, with their counts, with the cloth these take
+
+    def test_other_sizes_that_are_faulty_are_sewn_once_with_their_corrections(self):
+        with counted() as seen:
+            found = review.review(pattern.read_text(changed(BASE, ("count = 16", "count = 12")) + LARGER))
+            contents(found), review.corrected(found)
+        assert {finding.size for finding in found.findings} == {"", "throw"}
+        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) == {1}
+
+    def test_a_plan_is_the_one_that_yardage_gives(self):
+        sheet = pattern.read(SOUND)
+        reading = review.review(sheet).reading
+        for name in sheet.fabric:
+            plan = reading.plan(name)
+            if plan.pieces:
+                own = yardage.length_needed(list(plan.pieces), usable_width=sheet.usable_width(name))
+                assert (plan.length, plan.at_least) == (own.length, own.at_least)
+
+
+class TestFindingsAreData:
+    def test_what_is_found_in_another_size_knows_its_name_and_its_own_place(self):
+        found = review.review(pattern.read_text(BASE + LARGER))
+        told = {(finding.check, finding.size, finding.path) for finding in found.findings}
+        assert told == {
+            ("piece-count", "throw", ("cut", 0, "count")),
+            ("fabric-short", "throw", ("fabric", "navy", "bought")),
+        }
+        assert all(question.startswith("In size throw: ") for question in found.questions)
+        assert any("“navy”" in question for question in found.questions)
+
+    def test_a_size_by_any_name_is_not_read_from_the_message(self):
+        """A finding whose words begin like another size's is still one on the first size."""
+        finding = Check().finding(review.review(pattern.read(SOUND)).made, ["title"], "In size nothing: so it is.")
+        assert finding.size == "" and finding.question == "The pattern says ; we work out . Which is meant?"
+
+    def test_a_reason_knows_how_it_is_shown(self):
+        assert ByProof("10-of-something").command == "quiltmath why 10-of-something"
+        assert ByNotebook("a-notebook").command == "quiltmath open a-notebook"
+
+    @pytest.mark.parametrize("path", paths("faulty"), ids=lambda path: path.stem)
+    def test_findings_are_found_by_checks_at_places_of_the_sheet(self, path):
+        found = review.review(pattern.read(path))
+        for finding in found.findings:
+            assert finding.found_by in CHECKS and finding.check == finding.found_by.name
+            assert isinstance(finding.why, (ByProof, ByNotebook))
+            assert finding.where == found.sheet.place(list(finding.path))
+        plain = found.as_dict()["findings"]
+        keys = ["check", "level", "where", "printed", "needed", "message", "why"]
+        assert all(list(one) == keys and {type(value) for value in one.values()} == {str} for one in plain)
+
+
+class TestChecks:
+    def test_each_comes_after_those_that_explain_its_findings(self):
+        names = [check.name for check in CHECKS]
+        assert len(set(names)) == len(names)
+        for place, check in enumerate(CHECKS):
+            assert set(check.after) <= set(names[:place])
+
+    def test_each_says_what_was_found_what_to_do_and_why(self):
+        for check in CHECKS:
+            assert check.title and check.repair and check.question.endswith("?") or "." in check.question
+            assert isinstance(check.why, (ByProof, ByNotebook)) and check.picture in {"", *KINDS}
+
+    def test_a_check_of_ones_own_is_asked_drawn_and_told_by_itself(self, monkeypatch):
+        class TooBlue(Check):
+            name, title, repair, picture = "too-blue", "The quilt is too blue", "choose another colour", "misfit"
+            question = "Is {printed} meant?"
+
+            def findings(self, reading, earlier):
+                yield self.finding(reading.made, ["title"], "It is too blue.", "blue", "red", spots=((0.0, 0.0),))
+
+        monkeypatch.setattr("quiltmath.review.reading.CHECKS", (TooBlue(),))
+        found = review.review(pattern.read(SOUND))
+        verdict, *_ = parts = contents(found)
+        assert verdict.short == ("Stop: The quilt is too blue: choose another colour",)
+        assert found.questions == ("Is blue meant?",)
+        (told,) = (part for part in parts if hasattr(part, "picture") and hasattr(part, "heading"))
+        assert told.heading == "1. Stop: The quilt is too blue" and told.picture is not None
+
+    def test_one_that_finds_nothing_by_itself_says_what_to_write(self):
+        with pytest.raises(TypeError, match=r"write its method findings\(reading, earlier\)"):
+            Check().look(review.review(pattern.read(SOUND)).reading, ())
+
+
+class TestImports:
+    NEVER = ("matplotlib", "quiltmath.review.report", "quiltmath.draw")
+    """What a review printed as text does without; sympy and scipy are to join them."""
+
+    @pytest.mark.parametrize("path", [SOUND, HALVED], ids=lambda path: path.stem)
+    @pytest.mark.parametrize("more", [[], ["--json"]], ids=["text", "json"])
+    def test_a_review_printed_as_text_loads_nothing_that_draws(self, path, more):
+        code = (
+            f"import sys\nfrom quiltmath.__main__ import main\nmain(['review', {str(path)!r}, *{more!r}])\n"
+            f"assert not [name for name in {self.NEVER!r} if name in sys.modules]"
+        )
+        subprocess.run([sys.executable, "-c", code], check=True, stdout=subprocess.DEVNULL)
+
+
+def test_a_review_is_its_reading_and_its_findings():
+    assert [field.name for field in dataclasses.fields(review.Review)] == ["reading", "findings"]
+
+
+class TestFromTheCommandLine:
+    def test_report_and_corrected_sheet_take_the_review_that_is_printed(self, tmp_path):
+        out = StringIO()
+        with counted() as seen:
+            code = many.reviewed(
+                [str(HALVED)], wanted=str(tmp_path / "seen.html"), fix=str(tmp_path / "right.toml"), out=out, err=out
+            )
+        assert code == many.NOT_YET and set(seen.sewn.values()) == {1}
+        assert "no longer cut from whole blocks" in (tmp_path / "seen.html").read_text("utf-8")
+        lines = out.getvalue().splitlines()
+        assert f"Corrected: {tmp_path / 'right.toml'}" in lines
+        assert review.review(pattern.read(tmp_path / "right.toml")).verdict == "go"
+
+    def test_a_corrected_sheet_is_never_written_over_another_file(self, tmp_path):
+        mine = tmp_path / "mine.toml"
+        mine.write_text("my own work")
+        out, err = StringIO(), StringIO()
+        assert many.reviewed([str(HALVED)], fix=str(mine), out=out, err=err) == many.UNREADABLE
+        assert mine.read_text() == "my own work" and "--force writes over it" in err.getvalue()
+        assert many.reviewed([str(HALVED)], fix=str(mine), force=True, out=out, err=err) == many.NOT_YET
+        assert mine.read_text().startswith("# Corrected by a review before cutting. Changed:")
+
+    @pytest.mark.parametrize("name", ["right.html", "folder.toml"])
+    def test_a_corrected_sheet_is_a_toml_file(self, tmp_path, name):
+        (tmp_path / "folder.toml").mkdir()
+        err = StringIO()
+        assert many.reviewed([str(SOUND)], fix=str(tmp_path / name), out=StringIO(), err=err) == many.UNREADABLE
+        assert "a sheet is a .toml file; got" in err.getvalue() and "write for example --fix" in err.getvalue()
+
+
+class TestBindingThatCannotBeJoined:
+    WIDE = changed(BORDERED, ('strip = "2 1/4"', 'strip = "50"\njoin = "diagonal"'))
+
+    def test_the_check_and_the_table_say_so(self):
+        found = review.review(pattern.read_text(self.WIDE))
+        (finding,) = (one for one in found.findings if one.check == "binding-short")
+        assert "too short to join such strips at all" in finding.message and finding.path == ("binding", "strip")
+        rows = {row.what: row for _, group in numbers(found) for row in group}
+        assert rows["binding: strips"][1:] == ("5", "strips too wide to join, 156 in round", DIFFERS)
