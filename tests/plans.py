@@ -137,7 +137,7 @@ def main():
         count += 1
         try:
             said = differences(make())
-        except Exception as problem:  # noqa: BLE001: one kind that cannot be made must not hide the others
+        except Exception as problem:  # noqa: BLE001  # one kind that cannot be made must not hide the others
             said = [f"{type(problem).__name__}: {problem}"]
         wrong += bool(said)
         for words in said:
