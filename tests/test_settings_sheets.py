@@ -18,6 +18,32 @@ def test_a_plan_is_the_sheet_it_is_written_as(plan):
     assert differences(plan) == []
 
 
+MITRED = [settings.border(2, "mitred")]
+STRIPS = {"sashing": 1, "cornerstones": False}
+RARE = {
+    "metric": settings.on_point(2, 3, "24 cm", unit="cm"),
+    "metric, in millimetres": settings.straight(2, 3, "240 mm", "40 mm", borders=["50 mm"], unit="mm"),
+    "a medallion": settings.medallion(NINE, ["triangles", "1 1/2", "triangles", *MITRED]),
+    "a medallion of one round": settings.medallion(3, ["triangles"]),
+    "one block with built corners": settings.on_point(1, 1, blocks.named("four-patch"), edges="built"),
+    "built off the ruler": settings.on_point(2, 2, blocks.named("sixteen-patch", "4.37"), edges="built"),
+    "built, strips in one column": settings.on_point(1, 2, NINE, edges="built", **STRIPS),
+    "half blocks, strips in one row": settings.on_point(3, 1, NINE, edges="half blocks", **STRIPS),
+    "half blocks, sashed, one": settings.on_point(1, 1, NINE, 1, edges="half blocks"),
+    "half blocks, mitred": settings.on_point(2, 2, NINE, edges="half blocks", borders=MITRED),
+    "strips in one row, mitred": settings.on_point(3, 1, 6, borders=MITRED, **STRIPS),
+    "frames and strips that end in the edge": settings.on_point(
+        3, 2, 6, "1 1/4", cornerstones=False, frame="1 3/8", edges="framed"
+    ),
+    "whole cornerstones in a long row": settings.on_point(5, 1, 6, 1, edge="whole", floating=1),
+}
+
+
+@pytest.mark.parametrize("kind", RARE)
+def test_rare_plans_are_the_sheets_they_are_written_as(kind):
+    assert differences(RARE[kind]) == []
+
+
 class TestWhatDiffersIsSeen:
     """`differences` sees a sheet that does not say what its plan says."""
 
