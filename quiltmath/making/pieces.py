@@ -114,8 +114,10 @@ def built_ends(sheet):
             for item in row
         }
         cuts = [cut for cut in sheet.cut if cut.part in names]
-        sides = {side - 2 * sheet.sewing_seam for cut in cuts if cut.cut == "whole" for side in sheet.cut_size(cut)}
-        sides = sides or set(measures.finished(sheet, setting.block) or ())
+        beside = names | all_in(sheet, setting.block)
+        whole = [cut for cut in sheet.cut if cut.cut == "whole" and cut.part in beside]
+        sides = {side - 2 * sheet.sewing_seam for cut in whole for side in sheet.cut_size(cut)}
+        sides |= set(measures.finished(sheet, setting.block) or ())
         for cut in cuts:
             size = _beside(cut, sides, sheet) if cut.cut != "whole" and cut.finished is None else None
             if size is not None:
