@@ -2,9 +2,10 @@
 
 from math import atan2, cos, degrees, radians, sin, sqrt
 
+from hypothesis import note
 from hypothesis import strategies as st
 
-from quiltmath import sewing
+from quiltmath import blocks, settings, sewing
 
 
 def eighths(least=1, most=64):
@@ -172,3 +173,87 @@ def rows_of_squares(most=4):
     """Sizes of a straight grid: (widths of its columns, heights of its rows), cut sizes in inches."""
     sizes = st.lists(eighths(8, 32), min_size=1, max_size=most)
     return st.tuples(sizes, sizes)
+
+
+# -- plans
+
+SQUARES = ("A B | B A", "a b c | d e f | g h i", "A B A | B C B | A B A", "A B C D | B A D C | C D A B | D C B A")
+PIECED = ("A/B B | A A\\B", "A B/A | B\\A C", "A:B:C:D B | B A:B:A:B", "A:B:A:B A/B | A\\B C")
+INCHES = ("3", "6", "7 1/2", "12", "6 1/3", "5 2/7", "4.37")  # block sizes, on the ruler and off it
+CENTIMETRES = ("10", "15.5", "24", "12.34")
+ON_EDGE = ("plain", "framed", "built", "built, bias outside", "half blocks")
+
+
+def _in_unit(unit, least, most):
+    """Widths as text in a unit: eighths of an inch between the limits, or millimetres about as wide."""
+    if unit == "in":
+        return st.integers(least, most).map(lambda count: f"{count}/8 in")
+    return st.integers(3 * least + 3, 3 * most + 3).map(lambda count: f"{count} mm")
+
+
+@st.composite
+def _plan_blocks(draw, unit, grids):
+    """A block of one of these grids, or for "" its finished size alone."""
+    size = draw(st.sampled_from(INCHES if unit == "in" else CENTIMETRES))
+    size = f"{size} {'in' if unit == 'in' else 'cm'}"
+    grid = draw(st.sampled_from(grids))
+    return blocks.read(grid, size=size, name="pieced") if grid else size
+
+
+@st.composite
+def _borders(draw, unit, most):
+    """Up to so many borders, each butted or mitred, its sides or its top sewn on first."""
+    return [
+        settings.border(
+            draw(_in_unit(unit, 4, 32)),
+            draw(st.sampled_from(["butted", "mitred"])),
+            draw(st.sampled_from([None, "A", "rust"])),
+            draw(st.sampled_from(["sides", "top"])),
+        )
+        for _ in range(draw(st.integers(0, most)))
+    ]
+
+
+@st.composite
+def plans(draw, units=("in", "cm", "mm"), most=4):
+    """Plans of every kind with every option of `settings`, up to `most` blocks across and down."""
+    kind = draw(st.sampled_from(["on point", "on point", "straight", "medallion"]))
+    unit = draw(st.sampled_from(units))
+    if kind == "medallion":
+        rounds = []
+        for _ in range(draw(st.integers(1, 4))):
+            rounds += draw(st.sampled_from([["triangles"], *[None] * 2])) or draw(_borders(unit, 1))
+        asked = {"centre": draw(_plan_blocks(unit, ("", *SQUARES, *PIECED))), "rounds": rounds or ["triangles"]}
+        note(f"settings.medallion(**{asked}, unit={unit!r})")
+        return settings.medallion(**asked, unit=unit)
+    edges = draw(st.sampled_from(ON_EDGE)) if kind == "on point" else "plain"
+    built = edges.startswith("built")
+    asked = {
+        "across": draw(st.integers(1, most)),
+        "down": draw(st.integers(1, most)),
+        "block": draw(_plan_blocks(unit, SQUARES if built else ("", *SQUARES, *PIECED))),
+        "borders": draw(_borders(unit, 2)),
+        "fabrics": draw(st.sampled_from([{}, {"sashing": "A", "cornerstone": "B", "setting": "A", "frame": "B"}])),
+        "alternate": draw(st.sampled_from([None, "plain", "pieced"])),
+        "unit": unit,
+    }
+    if asked["alternate"] == "pieced":
+        other = blocks.read(draw(st.sampled_from((*SQUARES, *PIECED))), size=6, name="other")
+        block = asked["block"]
+        asked["alternate"] = other.resized(block if isinstance(block, str) else block.size)
+    if edges == "framed" or not built and draw(st.booleans()):
+        asked["frame"] = draw(_in_unit(unit, 4, 16))
+    sashed = draw(st.booleans())
+    if sashed:
+        asked |= {"sashing": draw(_in_unit(unit, 4, 16)), "cornerstones": draw(st.booleans())}
+    if kind == "straight":
+        if sashed:
+            asked["around"] = draw(st.booleans())
+        note(f"settings.straight(**{asked})")
+        return settings.straight(**asked)
+    whole = sashed and edges == "plain" and draw(st.booleans())
+    asked |= {"edges": edges, "edge": "whole" if whole else "half"}
+    if edges == "plain" and (whole or not sashed) and draw(st.booleans()):
+        asked["floating"] = draw(_in_unit(unit, 1, 16))
+    note(f"settings.on_point(**{asked})")
+    return settings.on_point(**asked)

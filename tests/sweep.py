@@ -42,6 +42,13 @@ def settings():
             print(f"{tests.__name__}, {style}: {len(every_quilt())} quilts agree", flush=True)
 
 
+def plans():
+    """Every kind of plan in twenty sizes: what the review says of its sheet, its needs, its cloth, its text."""
+    from .plans import main as every_plan
+
+    assert every_plan() == 0, "a plan is not the sheet it is written as: see above"
+
+
 def mutation():
     """Every fault at every strength, and every harmless change, in every sound sheet: none missed, no false alarm."""
     from .mutation import outcomes, table, wrong
@@ -59,7 +66,7 @@ def examples():
     assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
 
 
-SWEEPS = {sweep.__name__: sweep for sweep in (settings, mutation, examples)}
+SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, mutation, examples)}
 
 
 def main(arguments):

@@ -18,7 +18,7 @@ def rows():
 
 def mitred(side, width):
     """The least length of a mitred strip, from the cutting list of a plan with that side."""
-    line = settings.straight(1, 1, side, borders=[settings.border(width, ends="mitred")]).border_lines()[0]
+    line = settings.straight(1, 1, side, borders=[settings.border(width, ends="mitred")]).line("border 1 side strip")
     assert line.exact[1] == proofs.mitred_strip.exact("strip", side=side, width=width)
     return line.exact[1]
 

@@ -52,14 +52,14 @@ def test_both_settings_refuse(asked, said):
             {"floating": 1, "sashing": 1},
             (
                 "sashed blocks float inside whole cornerstones only; got an edge through their "
-                'centres: write edge="whole"'
+                'middle: write edge="whole"'
             ),
         ),
         (
             {"floating": 1, "edges": "built"},
             "only plain edge triangles can be cut larger to let blocks float",
         ),
-        ({"edge": "outside"}, "edge is one of 'centre', 'whole'; got 'outside'"),
+        ({"edge": "outside"}, "edge is one of 'half', 'whole'; got 'outside'"),
         ({"edges": "cut"}, "edges is one of 'plain', 'framed', 'built'"),
         ({"edges": "framed"}, 'edges="framed" goes with framed blocks'),
         ({"edges": "built", "frame": 1}, "built edges with blocks without a frame"),

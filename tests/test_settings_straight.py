@@ -68,5 +68,5 @@ def test_alternate_blocks_take_every_other_place():
 def test_what_if_changes_only_what_is_named():
     plan = settings.straight(4, 5, 9, 2, around=True, fabrics={"sashing": "navy"})
     wider = plan.what_if(sashing="3")
-    assert (wider.sashing, wider.all_round, wider.fabric("sashing")) == (3, True, "navy")
+    assert (wider.sashing, wider.around, wider.fabric("sashing")) == (3, True, "navy")
     assert plan.sashing == 2

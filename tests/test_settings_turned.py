@@ -6,6 +6,7 @@ import pytest
 from shapely.geometry import Polygon
 
 from quiltmath import blocks, settings
+from quiltmath.pattern.names import CORNER, EDGES, SIDE
 
 NINE = blocks.named("nine-patch")
 FOUR = blocks.named("four-patch")
@@ -67,15 +68,17 @@ class TestHalfBlocks:
 
     def test_one_good_half_or_quarter_from_each_block(self):
         assert self.PLAN.cut_blocks == 10 + 4
-        extra = [line.count for line in self.PLAN.cutting_list() if line.note]
-        assert sum(extra) == 14 * 9
+        assert sum(line.count for line in self.PLAN.cutting_list()) == (self.PLAN.blocks + 14) * 9
 
     def test_the_waste_is_the_rest_of_each_block(self):
         raw, past = 9.5, 0.25 * sqrt(2)
         half = Polygon([(0, 0), (raw, 0), (raw, raw), (raw - past, raw), (0, past)])
         quarter = Polygon([(0, raw), (raw, raw), (raw, raw - past), (raw / 2, raw / 2 - past), (0, raw - past)])
         waste = 10 * (raw**2 - half.area) + 4 * (raw**2 - quarter.area)
-        assert self.PLAN.edge_triangles.waste == pytest.approx(waste)
+        block, made = self.PLAN.made.panel("nine-patch"), self.PLAN.made
+        kept = {kind: {where: made.edge_triangle(kind, where).area for where in EDGES} for kind in (SIDE, CORNER)}
+        sides = sum(self.PLAN.layout.sides_at(where) * area for where, area in kept[SIDE].items())
+        assert 14 * block.area - sides - sum(kept[CORNER].values()) == pytest.approx(waste)
 
     def test_the_whole_outside_is_bias(self):
         width, height = self.PLAN.size

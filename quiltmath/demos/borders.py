@@ -81,7 +81,7 @@ lesson = Lesson(DEMO, questions)
 
 def _butted(width=Fraction(81, 2), height=Fraction(121, 2), border=Fraction(5)):
     tall, wide = _for_top(width, height, (border,), SIDES)
-    side, end = _strips(tall, "side")[0].size[1], _strips(wide, "end")[0].size[1]
+    side, end = _strips(tall, "side")[0].size[1], _strips(wide, "top")[0].size[1]
     return Question(
         f"A sewn top measures {lengths.text(width)} by {lengths.text(height)} in, raw edge to raw edge. A "
         f"border that finishes {lengths.text(border)} in is butted on, its side strips first. How long are "
@@ -147,7 +147,12 @@ def _top_size():
 def _border(width, corners, fabric=None):
     from .. import settings
 
-    return settings.border(width, mitred=corners == MITRED, fabric=fabric, first="ends" if corners == ENDS else "sides")
+    return settings.border(
+        width,
+        ends="mitred" if corners == MITRED else "butted",
+        fabric=fabric,
+        first="top" if corners == ENDS else "sides",
+    )
 
 
 def _for_top(width, height, given, corners):
@@ -162,13 +167,13 @@ def _for_top(width, height, given, corners):
 
 
 def _strips(plan, which):
-    """The lines of a plan's cutting list for the "side" or the "end" strips of its borders, from the inside out."""
+    """The lines of a plan's cutting list for the "side" or the "top" strips of its borders, from the inside out."""
     return [line for line in plan.cutting_list() if line.part.endswith(f" {which} strip")]
 
 
 def _strips_said(tall, wide):
     """Each border's name, and in words its side strips, from one plan, and its end strips, from another."""
-    for side, end in zip(_strips(tall, "side"), _strips(wide, "end")):
+    for side, end in zip(_strips(tall, "side"), _strips(wide, "top")):
         name = side.part.removesuffix(" side strip")
         cut = [" × ".join(lengths.text(lengths.ruler(value)) for value in line.value) for line in (side, end)]
         yield name, f"{side.count} side strips {cut[0]} in, {end.count} end strips {cut[1]} in"

@@ -1,5 +1,6 @@
 """Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from .. import blocks, lengths
@@ -130,9 +131,12 @@ def what_it_costs(across=4, down=5, n=4, square=2):
 
 
 def cutting_list(across=4, down=5, n=4, square=2):
-    """What to cut for the built edge of a quilt, as text."""
+    """What to cut for the built edge of a quilt, besides its blocks, as text."""
     plan = _quilt(across, down, n, square, "built")
-    return "\n".join(str(line) for line in plan.cutting_list() if not line.part.startswith(f"{CHECKERS}: "))
+    block = plan.made.panel(CHECKERS)
+    return "\n".join(
+        str(replace(line, count=line.count - plan.blocks * block.count(line.part))) for line in plan.cutting_list()
+    )
 
 
 def questions():

@@ -144,7 +144,7 @@ def _trial(frame, short):
 
 def _strips(plan):
     """How long the two strips of a framed side triangle are cut, exactly, as floats."""
-    return [plan.line(f"frame end strip, {which}").value[1] for which in ("first", "second")]
+    return [plan.line(f"{which} end frame strip").value[1] for which in ("first", "second")]
 
 
 def _too_short():

@@ -15,14 +15,14 @@ from .still import Still
 BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
 ROLES = {"cream": "white", "navy": "blue", "sashing": "yellow", "cornerstone": "black", "setting": "purple"}
-EDGES = {"centre": "Edge through the\ncornerstones' centres", "whole": "Whole cornerstones\nat the edge"}
+EDGES = {"half": "Edge through the\ncornerstones' centres", "whole": "Whole cornerstones\nat the edge"}
 WITH, WITHOUT = "with cornerstones", "in strips, without cornerstones"
 
 
 def model(stones, sash, across):
     """Blocks on point with sashing round every one, in both edge conventions, on one scale."""
     plans = {edge: _sashed(across, across + 1, sash, stones, edge) for edge in EDGES}
-    said = {"centre": "Edge through the centres", "whole": "Whole at the edge"}
+    said = {"half": "Edge through the centres", "whole": "Whole at the edge"}
     words = (
         f"{across} by {across + 1} blocks of {lengths.text(BLOCK)} in, sashing {lengths.text(sash)} in, "
         f"{stones}. "
@@ -58,7 +58,7 @@ def straight_sashing(across=3, down=4, sash="1 1/2"):
     """Straight blocks with sashing in strips, with cornerstones, and all round, on one scale: a Still."""
     from .. import settings
 
-    ways = {"Strips": {"cornerstones": False}, "Cornerstones": {}, "All round": {"all_round": True}}
+    ways = {"Strips": {"cornerstones": False}, "Cornerstones": {}, "All round": {"around": True}}
     plans = {name: settings.straight(across, down, SMALL, sashing=sash, **way) for name, way in ways.items()}
     pictures = [
         plan_picture(plan, name, ROLES, caption=_counts(plan).replace(", ", ",\n")) for name, plan in plans.items()
@@ -78,7 +78,7 @@ def all_at_once(across=2, down=2):
         f"Whole cornerstones make the quilt {', '.join(map(inches, more))} in wider with sashing of "
         f"{', '.join(map(lengths.text, sashes))} in: one cornerstone's diagonal, however many blocks."
     )
-    titles = {"centre": "through centres", "whole": "whole"}
+    titles = {"half": "through centres", "whole": "whole"}
     pictures = [
         plan_picture(
             plan,
