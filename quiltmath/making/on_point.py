@@ -61,24 +61,26 @@ class Level(NamedTuple):
 def sewn_top(lies, pieces, seam):
     """The top of this layout, corners last, as it lies on a wall."""
     table = _Table(lies, pieces, seam)
-    rows = table.between_the_corners(table.joined(table.rows()))
+    level = table.between_the_corners(table.joined(table.rows()))
     through_stones = lies.sashed and not lies.whole and pieces.halved is None
-    return with_corners(rows, pieces.corners, seam, table.width, through_stones).turn(45)
+    return with_corners(level, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
-def with_corners(panel, corners, seam, side, through_stones=False):
+def with_corners(level, corners, seam, side, through_stones=False):
     """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length that
     it lies along; the rows stay where they lie.
 
     What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
     holds allowance of the quilt's edge. Where the edge cuts through the stones beside it, its tips end before those.
     """
+    panel = level.panel
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
     corners = dict(zip(("top", "left", "bottom", "right"), corners))
+    beside = {"bottom": level.place + side / 2, "top": level.highest[1] + side / 2}
     for faces, edge in edges.items():
         corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
-        middle, lying = _middle(edge, side), corner.turn(45)
+        middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
         half = lying.edge("top", seam).finished_length / 2
@@ -89,8 +91,13 @@ def with_corners(panel, corners, seam, side, through_stones=False):
     return panel.laid_down()
 
 
-def _middle(edge, side):
-    """The middle of what lies on an edge between two of its seams, or its ends, about as far apart as a block's side."""
+def _middle(edge, side, beside):
+    """The middle of what lies on an edge between two of its seams, or its ends, about as far apart as a block's side.
+
+    A plain strip has no seams to tell; its middle is that of the block `beside` it, where that is known.
+    """
+    if len(edge.breaks) == 0 and beside is not None:
+        return beside
     pairs = combinations([edge.start, *edge.breaks, edge.end], 2)
     return min((abs(there - here - side), here + there) for here, there in pairs)[1] / 2
 
@@ -269,9 +276,11 @@ class _Table:
         left = top.place + (1 - top.column) * self.pitch - self.sash_width - self.seam
         right = top.place + (last - top.column) * self.pitch + self.seam
         low, high = top.panel.box[0][0], top.panel.box[1][0]
-        return top.panel.trim(
+        panel = top.panel.trim(
             left=left if left - low > self.seam else None, right=right if high - right > self.seam else None
-        ).laid_down()
+        )
+        shift = panel.box[0][0]
+        return Level(panel.laid_down(), top.column, top.place - shift, (top.highest[0], top.highest[1] - shift))
 
     def joined(self, rows):
         """Rows joined two by two, and the pairs in turn, so that no large panel is sewn often."""

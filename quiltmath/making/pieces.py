@@ -3,10 +3,12 @@
 from fractions import Fraction
 from math import sqrt
 
+from .. import proofs
 from ..pattern.names import CORNER, SIDE, all_in
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
+from .by_proof import measure_or_none
 from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
 
@@ -78,6 +80,8 @@ def _at_the_edge(made, cut):
             and not _lies_beside_itself(made.sheet, piece)
         ):
             return edge_square(made, kind)
+    if cut.cut == "once" and any(border.triangles == cut.part for border in made.sheet.border):
+        return _round_it(made, cut)
     sashing = setting.sashing
     if sashing is not None and cut.cut == "twice":
         if cut.part == sashing.edge_cornerstone:
@@ -85,6 +89,13 @@ def _at_the_edge(made, cut):
         if setting.sides is not None and cut.part == setting.sides.tip:
             return needed_square("twice", float(made.tip_length), made.seam)
     return None
+
+
+def _round_it(made, cut):
+    """The exact square of the triangles of a round that sets the quilt on point; None where no size is known."""
+    inside = measures.rounds(made.sheet) or ()
+    sides = [size[0] for border, size in zip(made.sheet.border, inside) if border.triangles == cut.part]
+    return measure_or_none(proofs.corner_triangle, block=float(max(sides)), seam=made.seam) if sides else None
 
 
 def _lies_beside_itself(sheet, piece):
@@ -114,8 +125,10 @@ def built_ends(sheet):
             for item in row
         }
         cuts = [cut for cut in sheet.cut if cut.part in names]
-        sides = {side - 2 * sheet.sewing_seam for cut in cuts if cut.cut == "whole" for side in sheet.cut_size(cut)}
-        sides = sides or set(measures.finished(sheet, setting.block) or ())
+        beside = names | all_in(sheet, setting.block)
+        whole = [cut for cut in sheet.cut if cut.cut == "whole" and cut.part in beside]
+        sides = {side - 2 * sheet.sewing_seam for cut in whole for side in sheet.cut_size(cut)}
+        sides |= set(measures.finished(sheet, setting.block) or ())
         for cut in cuts:
             size = _beside(cut, sides, sheet) if cut.cut != "whole" and cut.finished is None else None
             if size is not None:

@@ -28,7 +28,8 @@ class Medallion(Planned):
     unit: str = "in"
     fabrics: dict = field(default_factory=dict)
 
-    style, across, down, sashing, frame, edges = "straight", 1, 1, Fraction(0), Fraction(0), "plain"
+    style, across, down, alternate_blocks = "straight", 1, 1, 0
+    sashing, frame, edges = Fraction(0), Fraction(0), "plain"
 
     @property
     def alternate(self):

@@ -205,7 +205,8 @@ class Plan(Planned):
     def most_patches(self):
         """No fewer patches than the plan has, counted before anything is made."""
         block = max(self.block.pieces, self.alternate.pieces) + 4 * bool(self.frame)
-        edges = (self.side_triangles + self.corner_triangles) * max(3, block)
+        each = {"plain": 1, "framed": 3}.get(self.edges, block)
+        edges = (self.side_triangles + self.corner_triangles) * each
         return self.blocks * block + edges + self.sashes + self.crossings + self.sashing_strips + 4 * len(self.borders)
 
     # -- how large ---------------------------------------------------------------------------------------------------

@@ -27,7 +27,9 @@ def sheet(plan):
     draft = _Draft(plan)
     draft.write()
     try:
-        found = Sheet.model_validate(draft.data, context={"units": "cm" if plan.unit == "cm" else "in"})
+        found = Sheet.model_validate(
+            draft.data, context={"units": "in"}
+        )  # a draft's lengths are inches, whatever it prints
     except ValidationError as problem:
         error = problem.errors(include_url=False)[0]
         where = ".".join(map(str, error["loc"]))
@@ -56,7 +58,7 @@ class _Draft:
         self.plan, self.cuts = plan, {}
         self.data: dict[str, Any] = {
             "title": plan.title,
-            "units": "cm" if plan.unit == "cm" else "in",
+            "units": "in" if plan.unit == "in" else "cm",
             "seam": plan.seam,
             "finished": plan.printed_size,
             "unit": {},

@@ -48,7 +48,7 @@ class Line(NamedTuple):
 def mitred(panel: Panel, sides: Panel | tuple[Panel, Panel], ends: Panel | tuple[Panel, Panel], seam: float) -> Panel:
     """The panel with four strips sewn round it and their corners mitred: see `Panel.mitred`."""
     panel = panel.laid_down()
-    _rectangle(panel, "mitred borders go round a rectangle")
+    _rectangle(panel, "mitred borders go round a rectangle", within=seam)
     strips = dict(zip(("left", "right", "bottom", "top"), (*_pair(sides, "sides"), *_pair(ends, "ends"))))
     width = {name: _finished_width(strip, name, seam) for name, strip in strips.items()}
     corners = _corners(panel, seam)
@@ -94,11 +94,12 @@ def _finished_width(strip, name, seam):
     return across - 2 * seam
 
 
-def _rectangle(panel, rule):
-    """Refuse a panel whose raw edges do not all lie on the four sides of a rectangle."""
+def _rectangle(panel, rule, within=NEAR):
+    """Refuse a panel whose raw edges do not all lie on the four sides of a rectangle, or so near `within` them (inches) that
+    the seam hides it."""
     across, up = panel.size
     far = np.stack((np.abs(panel.raw), np.abs(panel.raw - [across, up])), axis=-1)
-    if len(panel.raw) == 0 or not (far.max(axis=1) < NEAR).any(axis=(1, 2)).all():
+    if len(panel.raw) == 0 or not (far.max(axis=1) < within).any(axis=(1, 2)).all():
         raise CannotSew(
             f"{rule}; the outline of this panel of {across:.4g} x {up:.4g} in is not one: square it up first"
         )
