@@ -35,6 +35,8 @@ RARE = {
     "frames and strips that end in the edge": settings.on_point(
         3, 2, 6, "1 1/4", cornerstones=False, frame="1 3/8", edges="framed"
     ),
+    "a border wider than what it goes round": settings.straight(1, 1, 3, borders=["3 7/8"]),
+    "a sash nearly as wide as a tip is long": settings.on_point(1, 3, NINE.resized(6), "1 3/8", edges="built"),
     "whole cornerstones in a long row": settings.on_point(5, 1, 6, 1, edge="whole", floating=1),
 }
 
