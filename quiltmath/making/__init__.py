@@ -9,18 +9,17 @@ triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows
 
 from .bill import batch, bill_of_materials, patches, pieces_needed
 from .layout import Layout
-from .need import Need
-from .outside import bias_outside
-from .workshop import (
+from .made import (
     MOST_PATCHES,
     ConstructionError,
     Made,
     TooLarge,
-    frame_lengths,
-    framed,
     make,
     refuse_too_many,
 )
+from .need import Need
+from .outside import bias_outside
+from .sewn import frame_lengths, framed
 
 __all__ = [
     "MOST_PATCHES",

@@ -13,10 +13,10 @@ from ..pattern.fields import PLACES
 from ..pattern.names import CORNER, SIDE, step_giving
 from ..sewing import CannotSew, patch
 from . import units
+from .made import Made
 from .needs import edge_square
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
-from .workshop import Made
 
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
 TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}

@@ -83,12 +83,16 @@ def with_corners(level, corners, seam, side, through_stones=False):
         middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
-        half = lying.edge("top", seam).finished_length / 2
-        panel = sewn(panel, lying, faces, "top", seam, middle - half - panel.edge(faces, seam).start)
+        panel = sewn(panel, lying, faces, "top", seam, _centred_at(middle))
         if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
             ends = ("left", "right") if axis == 0 else ("bottom", "top")
             panel = panel.trim(**dict(zip(ends, (low[axis], high[axis]))))
     return panel.laid_down()
+
+
+def _centred_at(middle):
+    """How far an edge slides so that its middle comes to a place on the other."""
+    return lambda ours, yours: middle - (yours.start + yours.end) / 2
 
 
 def _middle(edge, side, beside):
@@ -293,24 +297,31 @@ class _Table:
 
     def _joined(self, top, above):
         """Rows sewn above others: the seams at one column line that both have are nested."""
-        mine, theirs = top.panel.edge("top", self.seam), above.panel.edge("bottom", self.seam)
-        pitch, (highest, at) = self.pitch, top.highest
-        best = None
+        slides = []
+
+        def nested(mine, theirs):
+            slides.append(self._slide(top, above, mine.breaks, theirs.breaks))
+            return slides[-1]
+
+        panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, nested)  # the top stays where it lies
+        return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slides[-1]))
+
+    def _slide(self, top, above, mine, theirs):
+        """How far rows slide along those below, by the seams on both edges that lie nearest to one column line.
+
+        A plain strip has no seam to nest with, and a seam half a sash away belongs to another line: then the lines tell.
+        """
+        best, (highest, at) = None, top.highest
         for column in range(min(highest, above.column), max(highest, above.column) + 2):
-            here = at + (column - highest) * pitch
-            there = above.place + (column - above.column) * pitch
-            off, pair = _nearest(mine.breaks, theirs.breaks, here, there)
+            here = at + (column - highest) * self.pitch
+            there = above.place + (column - above.column) * self.pitch
+            off, pair = _nearest(mine, theirs, here, there)
             if best is None or off < best[0] - self.seam / 4:
                 best = off, pair, here - there
         off, pair, slide = best
-        nested = (
-            pair is not None and off <= (self.sash_width or self.width) / 2
-        )  # a plain strip has no seam to nest with
-        if nested:
-            slide = mine.breaks[pair[0]] - theirs.breaks[pair[1]]
-        align = pair if nested else slide - mine.start + theirs.start
-        panel = sewn(top.panel, above.panel, "top", "bottom", self.seam, align)  # the top stays where it lies
-        return Level(panel, top.column, top.place, (above.highest[0], above.highest[1] + slide))
+        if pair is None or off > (self.sash_width or self.width) / 2:
+            return slide
+        return mine[pair[0]] - theirs[pair[1]]
 
 
 def _ends(row):

@@ -92,7 +92,9 @@ def _turn(one, two):
 
 
 def _aligned(ours, yours, align):
-    """How far along the seam line the other panel slides."""
+    """How far along the seam line the other panel slides; a function of both folds may tell it."""
+    if callable(align):
+        return align(ours, yours)
     if isinstance(align, Real) and not isinstance(align, bool):
         return ours.start + arguments.length(align, "inches from the start") - yours.start
     if isinstance(align, (tuple, list)) and len(align) == 2:

@@ -265,7 +265,9 @@ class BiasOutside(Check):
             return
         edges = top.raw_edges()
         bias = [
-            edge for edge in edges if edge.off_grain >= BIAS_FROM and edge.length > min(LONG_BIAS, max(top.size) / 2)
+            edge
+            for number, edge in enumerate(edges)
+            if edge.off_grain >= BIAS_FROM and not _is_held(edges, number, top)
         ]
         length, whole = sum(edge.length for edge in bias), sum(edge.length for edge in edges)
         if not bias:
@@ -296,6 +298,14 @@ class BiasOutside(Check):
             panel=centre(made.sheet),
             spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)),
         )
+
+
+def _is_held(edges, number, top):
+    """Whether a run of bias is held by straight edges: a short one, or one up to twice that between straight edges at least
+    half as long as it."""
+    run, most = edges[number].length, min(LONG_BIAS, max(top.size) / 2)
+    beside = [edges[number - 1], edges[(number + 1) % len(edges)]]
+    return run <= most or run <= 2 * most and all(edge.off_grain < BIAS_FROM and 2 * edge.length > run for edge in beside)
 
 
 def _bias_by_part(panel, facing):

@@ -1,14 +1,10 @@
-"""Every panel of a sheet, sewn when it is asked for, and what could not be sewn."""
+"""Each panel of a sheet, sewn from what it is made of: parts, units, blocks, edge triangles, the setting, explicit steps."""
 
-from dataclasses import dataclass, field
-from functools import cached_property
 from math import sqrt
-from typing import Any, NamedTuple
 
 import numpy as np
 
 from .. import proofs
-from ..pattern import Unreadable
 from ..pattern.fields import PLACES
 from ..pattern.names import (
     CORNER,
@@ -16,258 +12,25 @@ from ..pattern.names import (
     QUILT,
     SETTING,
     SIDE,
-    centre,
-    edge_name,
     edge_piece,
-    final,
     step_giving,
     where_of,
 )
-from ..root2 import root2
-from ..sewing import CannotSew, in_a_row
+from ..sewing import in_a_row
 from ..sewing.seaming import sewn
 from ..shapes import NEAR
-from . import layout, measures, on_point, straight, units
+from . import layout, on_point, straight, units
 from .bill import at_a_time as at_once
-from .bill import bill_of_materials, patches, pieces_needed
 from .by_proof import measure
-from .pieces import built_ends, cut_piece
+from .pieces import cut_piece
 from .straight import EASED
 
-MOST_PATCHES = 200_000
 
-
-class TooLarge(Unreadable):
-    """A sheet that would need more patches than are sewn here."""
-
-
-class ConstructionError(NamedTuple):
-    """What could not be sewn: the name of the panel, its path in the sheet, and why."""
-
-    name: str
-    path: list
-    message: str
-
-
-@dataclass
-class Made:
-    """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
-
-    `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
-    """
-
-    sheet: Any
-    as_printed: bool = False
-    troubles: list = field(default_factory=list)
-    _panels: dict = field(default_factory=dict)
-
-    @property
-    def seam(self):
-        """The seam in inches, as a float."""
-        return float(self.sheet.sewing_seam)
-
-    @property
-    def top(self):
-        """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
-        return self.panel(final(self.sheet))
-
-    @property
-    def centre(self):
-        """The top without its borders, or None."""
-        return self.panel(centre(self.sheet))
-
-    @property
-    def bound(self):
-        """The finished top, its outer seam gone, or None where it has no outline that can be bound."""
-        if "bound" not in self._panels:
-            try:
-                self._panels["bound"] = self.top.bind(self.seam) if self.top is not None else None
-            except CannotSew:
-                self._panels["bound"] = None
-        return self._panels["bound"]
-
-    @property
-    def finished(self):
-        """(width, height) of the finished top in inches, or None."""
-        if self.bound is not None:
-            return self.bound.size
-        return None if self.top is None else tuple(side - 2 * self.seam for side in self.top.size)
-
-    @cached_property
-    def bill(self):
-        """How many of each named thing the whole quilt takes: see `bill.bill_of_materials`."""
-        return bill_of_materials(self.sheet)
-
-    @cached_property
-    def needs(self):
-        """What each part needs, {part: Need}: see `needs.needs`."""
-        from .needs import needs
-
-        return needs(self)
-
-    # -- finished measures: exact where the sheet's figures add up, else as the cloth measures ------------------------
-
-    @cached_property
-    def adds_up(self):
-        """Whether the printed sizes of the blocks and sashes add up to squares of one size."""
-        return measures.lies(self.sheet) is not None
-
-    @cached_property
-    def cell(self):
-        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it cannot."""
-        sheet, name = self.sheet, self.sheet.setting.block
-        size = measures.finished(sheet, name)
-        block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
-        if size is None:
-            size = getattr(block, "finished", None)
-        if size is not None:
-            return size[0]
-        panel = self.panel(name)
-        return None if panel is None else panel.size[0] - 2 * self.seam
-
-    def width_of(self, name):
-        """The finished width of a strip in inches; 0 where it cannot be sewn."""
-        width = measures.width_of(self.sheet, name)
-        if width is None:
-            panel = self.panel(name)
-            return 0.0 if panel is None else min(panel.size) - 2 * self.seam
-        return width
-
-    @cached_property
-    def lies(self):
-        """The `Layout` of the setting; None where its block cannot be sewn."""
-        found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
-        if found is not None or self.cell is None:
-            return found
-        return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
-
-    @property
-    def tip_length(self):
-        """The finished long side of the tip of a side triangle that reaches past whole cornerstones."""
-        return root2(self.width_of(self.sheet.setting.sashing.part)).by_root() + 2 * self.sheet.setting.floating
-
-    @cached_property
-    def built_ends(self):
-        """{part: finished leg or long side} of the triangles in built edge triangles: see `pieces.built_ends`."""
-        return built_ends(self.sheet)
-
-    # -- panels ------------------------------------------------------------------------------------------------------
-
-    def panel(self, name):
-        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
-        if name not in self._panels:
-            try:
-                self._panels.update(_sewn(self, name))
-            except CannotSew as problem:
-                self.troubles.append(ConstructionError(name, _path(self.sheet, name), str(problem)))
-                self._panels[name] = None
-            except _Missing:
-                self._panels[name] = None
-        return self._panels[name]
-
-    def edge_triangle(self, kind, where):
-        """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.
-
-        Where whole blocks are cut for the edge, each is cut as it would lie in the quilt, so that its patches run on.
-        """
-        piece = edge_piece(self.sheet, kind)
-        if piece.how == "cut blocks" and where != "top":
-            key = f"{where} {kind}"
-            if key not in self._panels:
-                self._panels[key] = _framed(self, _edge_triangle(self, piece, kind, where), piece.frame)
-            return self._panels[key]
-        return self.need(edge_name(self.sheet, kind, where))
-
-    def unframed(self, kind, where="top"):
-        """A side or corner triangle before its frame is sewn on, or None where it cannot be sewn."""
-        try:
-            return _edge_triangle(self, edge_piece(self.sheet, kind), kind, where)
-        except (CannotSew, _Missing):
-            return None
-
-    def need(self, name):
-        """The panel of this name, or the signal that what is being sewn lacks it."""
-        panel = self.panel(name)
-        if panel is None:
-            raise _Missing(name)
-        return panel
-
-    @cached_property
-    def bordered(self):
-        """The top with its borders, and what each strip measures: (panel or None, list of `straight.BorderStrip`)."""
-        names = {name for border in self.sheet.border for name in border.parts}
-        try:
-            panels = {name: self.need(name) for name in names}
-            return straight.bordered(self.need(centre(self.sheet)), self.sheet.border, panels, self.seam)
-        except CannotSew as problem:
-            self.troubles.append(ConstructionError(QUILT, _path(self.sheet, QUILT), str(problem)))
-        except _Missing:
-            pass
-        return None, []
-
-    @property
-    def border_strips(self):
-        """What each pair of border strips measures at the made top; none where there is no border, or no top to measure."""
-        return self.bordered[1] if self.sheet.border else []
-
-
-class _Missing(Exception):
+class Missing(Exception):
     """A panel needed for another could not be sewn; the trouble is noted with the first one."""
 
 
-def make(sheet, as_printed=False):
-    """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
-
-    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the finished
-    size it stands for, its rounding undone; `as_printed` sews that in as well.
-
-    >>> from quiltmath import pattern
-    >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> make(pattern.read_text(EXAMPLE)).finished
-    (12.0, 12.0)
-    """
-    wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
-    refuse_too_many(sheet, wanted, "this quilt")
-    _rows_match(sheet)
-    return Made(sheet, as_printed)
-
-
-def refuse_too_many(sheet, count, what):
-    """Refuse a sheet that takes more patches than are sewn here."""
-    if count > MOST_PATCHES:
-        raise TooLarge(
-            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
-            "check the counts, or review one quarter of it"
-        )
-
-
-def _rows_match(sheet):
-    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
-    for name, block in sheet.block.items():
-        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
-        if any(width is None for row in widths for width in row):
-            continue
-        totals = [sum(row) for row in widths]
-        longest, shortest = max(totals), min(totals)
-        smallest = min(width for row in widths for width in row)
-        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
-            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
-            raise Unreadable(
-                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
-                "or one too many"
-            )
-
-
-def _rough_width(sheet, name, turn):
-    """The finished width of a whole rectangle as a row uses it; None for anything else."""
-    cut = sheet.part(name)
-    if cut is None or cut.cut != "whole" or turn % 90:
-        return None
-    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam
-
-
-def _path(sheet, name):
+def path_of(sheet, name):
     """Where in the sheet the making of this name is told."""
     if name in sheet.block:
         return ["block", name, "rows"]
@@ -283,7 +46,7 @@ def _path(sheet, name):
     return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
 
 
-def _sewn(made, name):
+def panels(made, name):
     """The panel of this name and any other that comes with it, as a dict."""
     sheet = made.sheet
     cut = sheet.part(name)
@@ -302,7 +65,7 @@ def _sewn(made, name):
         return {name: made.bordered[0]}
     piece = edge_piece(sheet, name)
     if piece is not None:
-        return {name: _framed(made, _edge_triangle(made, piece, name, where_of(name)), piece.frame)}
+        return {name: with_frame(made, edge_triangle(made, piece, name, where_of(name)), piece.frame)}
     return _step(made, step_giving(sheet, name))
 
 
@@ -317,10 +80,10 @@ def _unit(made, name):
 
 def framed(made, kind, short=0.0):
     """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the trim."""
-    return _framed(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
+    return with_frame(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
 
 
-def _framed(made, triangle, frame, short=0.0):
+def with_frame(made, triangle, frame, short=0.0):
     """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on the
     long edge of a corner triangle.
 
@@ -457,7 +220,7 @@ def squared_up(top, seam, floating=0.0, size=None):
     return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()
 
 
-def _edge_triangle(made, piece, name, where):
+def edge_triangle(made, piece, name, where):
     """An edge triangle with its right angle at the lower left, by the way the sheet says it comes about."""
     side = name.endswith(SIDE)
     if piece.how == "plain":

@@ -1,0 +1,247 @@
+"""A sheet with its cloth: every panel sewn when it is asked for, and what could not be sewn."""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any, NamedTuple
+
+from ..pattern import Unreadable
+from ..pattern.names import (
+    QUILT,
+    centre,
+    edge_name,
+    edge_piece,
+    final,
+)
+from ..root2 import root2
+from ..sewing import CannotSew
+from . import layout, measures, sewn, straight
+from .bill import bill_of_materials, patches, pieces_needed
+from .pieces import built_ends
+
+MOST_PATCHES = 200_000
+
+
+class TooLarge(Unreadable):
+    """A sheet that would need more patches than are sewn here."""
+
+
+class ConstructionError(NamedTuple):
+    """What could not be sewn: the name of the panel, its path in the sheet, and why."""
+
+    name: str
+    path: list
+    message: str
+
+
+@dataclass
+class Made:
+    """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
+
+    `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
+    """
+
+    sheet: Any
+    as_printed: bool = False
+    troubles: list = field(default_factory=list)
+    _panels: dict = field(default_factory=dict)
+
+    @property
+    def seam(self):
+        """The seam in inches, as a float."""
+        return float(self.sheet.sewing_seam)
+
+    @property
+    def top(self):
+        """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
+        return self.panel(final(self.sheet))
+
+    @property
+    def centre(self):
+        """The top without its borders, or None."""
+        return self.panel(centre(self.sheet))
+
+    @property
+    def bound(self):
+        """The finished top, its outer seam gone, or None where it has no outline that can be bound."""
+        if "bound" not in self._panels:
+            try:
+                self._panels["bound"] = self.top.bind(self.seam) if self.top is not None else None
+            except CannotSew:
+                self._panels["bound"] = None
+        return self._panels["bound"]
+
+    @property
+    def finished(self):
+        """(width, height) of the finished top in inches, or None."""
+        if self.bound is not None:
+            return self.bound.size
+        return None if self.top is None else tuple(side - 2 * self.seam for side in self.top.size)
+
+    @cached_property
+    def bill(self):
+        """How many of each named thing the whole quilt takes: see `bill.bill_of_materials`."""
+        return bill_of_materials(self.sheet)
+
+    @cached_property
+    def needs(self):
+        """What each part needs, {part: Need}: see `needs.needs`."""
+        from .needs import needs
+
+        return needs(self)
+
+    # -- finished measures: exact where the sheet's figures add up, else as the cloth measures ------------------------
+
+    @cached_property
+    def adds_up(self):
+        """Whether the printed sizes of the blocks and sashes add up to squares of one size."""
+        return measures.lies(self.sheet) is not None
+
+    @cached_property
+    def cell(self):
+        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it cannot."""
+        sheet, name = self.sheet, self.sheet.setting.block
+        size = measures.finished(sheet, name)
+        block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
+        if size is None:
+            size = getattr(block, "finished", None)
+        if size is not None:
+            return size[0]
+        panel = self.panel(name)
+        return None if panel is None else panel.size[0] - 2 * self.seam
+
+    def width_of(self, name):
+        """The finished width of a strip in inches; 0 where it cannot be sewn."""
+        width = measures.width_of(self.sheet, name)
+        if width is None:
+            panel = self.panel(name)
+            return 0.0 if panel is None else min(panel.size) - 2 * self.seam
+        return width
+
+    @cached_property
+    def lies(self):
+        """The `Layout` of the setting; None where its block cannot be sewn."""
+        found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
+        if found is not None or self.cell is None:
+            return found
+        return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
+
+    @property
+    def tip_length(self):
+        """The finished long side of the tip of a side triangle that reaches past whole cornerstones."""
+        return root2(self.width_of(self.sheet.setting.sashing.part)).by_root() + 2 * self.sheet.setting.floating
+
+    @cached_property
+    def built_ends(self):
+        """{part: finished leg or long side} of the triangles in built edge triangles: see `pieces.built_ends`."""
+        return built_ends(self.sheet)
+
+    # -- panels ------------------------------------------------------------------------------------------------------
+
+    def panel(self, name):
+        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
+        if name not in self._panels:
+            try:
+                self._panels.update(sewn.panels(self, name))
+            except CannotSew as problem:
+                self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
+                self._panels[name] = None
+            except sewn.Missing:
+                self._panels[name] = None
+        return self._panels[name]
+
+    def edge_triangle(self, kind, where):
+        """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.
+
+        Where whole blocks are cut for the edge, each is cut as it would lie in the quilt, so that its patches run on.
+        """
+        piece = edge_piece(self.sheet, kind)
+        if piece.how == "cut blocks" and where != "top":
+            key = f"{where} {kind}"
+            if key not in self._panels:
+                self._panels[key] = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
+            return self._panels[key]
+        return self.need(edge_name(self.sheet, kind, where))
+
+    def unframed(self, kind, where="top"):
+        """A side or corner triangle before its frame is sewn on, or None where it cannot be sewn."""
+        try:
+            return sewn.edge_triangle(self, edge_piece(self.sheet, kind), kind, where)
+        except (CannotSew, sewn.Missing):
+            return None
+
+    def need(self, name):
+        """The panel of this name, or the signal that what is being sewn lacks it."""
+        panel = self.panel(name)
+        if panel is None:
+            raise sewn.Missing(name)
+        return panel
+
+    @cached_property
+    def bordered(self):
+        """The top with its borders, and what each strip measures: (panel or None, list of `straight.BorderStrip`)."""
+        names = {name for border in self.sheet.border for name in border.parts}
+        try:
+            panels = {name: self.need(name) for name in names}
+            return straight.bordered(self.need(centre(self.sheet)), self.sheet.border, panels, self.seam)
+        except CannotSew as problem:
+            self.troubles.append(ConstructionError(QUILT, sewn.path_of(self.sheet, QUILT), str(problem)))
+        except sewn.Missing:
+            pass
+        return None, []
+
+    @property
+    def border_strips(self):
+        """What each pair of border strips measures at the made top; none where there is no border, or no top to measure."""
+        return self.bordered[1] if self.sheet.border else []
+
+
+def make(sheet, as_printed=False):
+    """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
+
+    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the finished
+    size it stands for, its rounding undone; `as_printed` sews that in as well.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> make(pattern.read_text(EXAMPLE)).finished
+    (12.0, 12.0)
+    """
+    wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
+    refuse_too_many(sheet, wanted, "this quilt")
+    _rows_match(sheet)
+    return Made(sheet, as_printed)
+
+
+def refuse_too_many(sheet, count, what):
+    """Refuse a sheet that takes more patches than are sewn here."""
+    if count > MOST_PATCHES:
+        raise TooLarge(
+            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
+            "check the counts, or review one quarter of it"
+        )
+
+
+def _rows_match(sheet):
+    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
+    for name, block in sheet.block.items():
+        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
+        if any(width is None for row in widths for width in row):
+            continue
+        totals = [sum(row) for row in widths]
+        longest, shortest = max(totals), min(totals)
+        smallest = min(width for row in widths for width in row)
+        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
+            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
+            raise Unreadable(
+                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
+                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
+                "or one too many"
+            )
+
+
+def _rough_width(sheet, name, turn):
+    """The finished width of a whole rectangle as a row uses it; None for anything else."""
+    cut = sheet.part(name)
+    if cut is None or cut.cut != "whole" or turn % 90:
+        return None
+    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam
