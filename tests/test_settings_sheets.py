@@ -30,6 +30,7 @@ RARE = {
     "built, strips in one column": settings.on_point(1, 2, NINE, edges="built", **STRIPS),
     "half blocks, strips in one row": settings.on_point(3, 1, NINE, edges="half blocks", **STRIPS),
     "half blocks, sashed, one": settings.on_point(1, 1, NINE, 1, edges="half blocks"),
+    "half blocks, small": settings.on_point(2, 1, NINE.resized("10 cm"), edges="half blocks", unit="cm"),
     "half blocks, mitred": settings.on_point(2, 2, NINE, edges="half blocks", borders=MITRED),
     "strips in one row, mitred": settings.on_point(3, 1, 6, borders=MITRED, **STRIPS),
     "frames and strips that end in the edge": settings.on_point(
