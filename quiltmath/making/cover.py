@@ -118,7 +118,8 @@ class Cover(Made):
             width, height = (max(side, self._edge(cut)) for side in (width, height))
         if cut.cut == "twice":
             width, height = width / sqrt(2), height / sqrt(2)
-        if cut.cut != "whole" and self._edge(cut) == 0.0:
+        known = cut.finished is not None or cut.part in self.made.built_ends or self._edge(cut) > 0.0
+        if cut.cut != "whole" and not known:
             width, height = (self._beside_squares(leg) for leg in (width, height))
         return _shape(width, height, TRIANGLE[cut.cut], cut)
 

@@ -93,8 +93,38 @@ def rounds(sheet):
                 return None
             found.append((width.by_root(),) * 2)
             continue
-        sides, top = (width_of(sheet, name) for name in (border.sides, border.top))
-        if sides is None or top is None:
+        widths = border_widths(sheet, border, width, height)
+        if None in widths:
             return None
+        sides, top = widths
         found.append((width + 2 * sides, height + 2 * top))
     return found
+
+
+def border_widths(sheet, border, width, height):
+    """The exact finished widths of a border's side and top strips, round what finishes so wide and high; None if not known.
+
+    A strip is as wide as the side of its piece that is not its length, which in a small quilt may be the longer one.
+    """
+    seams, first = 2 * sheet.sewing_seam, "sides" if border.first == "sides" or border.corner else "top"
+    long, found = {"sides": height, "top": width}, {}
+    second = "top" if first == "sides" else "sides"
+    for which in (first, second):
+        name = getattr(border, which)
+        cut = sheet.part(name)
+        if cut is None or cut.size is None or border.ends == "mitred":
+            found[which] = width_of(sheet, name)
+        else:
+            found[which] = across(cut.size, long[which] + seams) - seams
+        if which == first and found[which] is not None and not border.corner:
+            long[second] = long[second] + 2 * found[which]
+    return found["sides"], found["top"]
+
+
+def across(size, length):
+    """The side of a strip's (width, height) that is not its length.
+
+    >>> across((4, 30), 36), across((9, 4), 4)
+    (4, 9)
+    """
+    return size[0] if abs(size[1] - length) <= abs(size[0] - length) else size[1]

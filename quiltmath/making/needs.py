@@ -295,7 +295,7 @@ def _round(made, border, width, height):
     if border.triangles is not None:
         yield border.triangles, (("corner_triangle", None, {"block": width}),), {"cut": "once"}
         return
-    sides, top = (measures.width_of(made.sheet, name) for name in (border.sides, border.top))
+    sides, top = measures.border_widths(made.sheet, border, width, height)
     long, wide = height, width
     if border.ends == "butted" and not border.corner:
         long, wide = (height, width + 2 * sides) if border.first == "sides" else (height + 2 * top, width)
@@ -303,7 +303,10 @@ def _round(made, border, width, height):
         cut = made.sheet.part(part)
         if cut is not None and cut.size is not None:
             strip = mitred(across, along) if border.ends == "mitred" else rectangle(across, along)
-            yield part, _lying(cut, strip), _as_border(border.ends == "mitred")
+            upright = (
+                border.ends == "mitred" or measures.across(cut.size, along + 2 * made.sheet.sewing_seam) == cut.size[0]
+            )
+            yield part, strip if upright or len(strip) < 2 else strip[::-1], _as_border(border.ends == "mitred")
     if border.corner:
         yield border.corner, rectangle(sides, top), {"cut": "whole"}
 

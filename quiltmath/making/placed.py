@@ -11,6 +11,7 @@ import numpy as np
 
 from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
+from . import measures
 from .cover import Cover
 
 ENDS = {("left", "bottom"): (-1, 1), ("left", "top"): (-1, -1), ("right", "bottom"): (1, 1), ("right", "top"): (1, -1)}
@@ -245,7 +246,7 @@ class _Drawing:
 
     def bordered(self, found):
         """What is placed already with every border round it, innermost first."""
-        width, height = self.size
+        width, height, self.inside = *self.size, measures.rounds(self.sheet)
         for number, border in enumerate(self.sheet.border, 1):
             if border.triangles is not None:
                 found = [
@@ -254,7 +255,8 @@ class _Drawing:
                 ]
                 width = height = width * sqrt(2)
                 continue
-            sides, top = (float(self.made.width_of(name)) for name in (border.sides, border.top))
+            inside = self.inside[number - 1]
+            sides, top = map(float, measures.border_widths(self.sheet, border, *inside))
             moved = [thing._replace(places=thing.places + (sides, top, 0.0)) for thing in found]
             patches = self._strips(border, sides, top, width, height)
             found = [*moved, Placed(f"border {number}", patches, np.array([(0.0, 0.0, 0.0)]))]

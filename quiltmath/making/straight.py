@@ -5,6 +5,7 @@ from typing import NamedTuple
 from .. import proofs
 from ..sewing import in_a_row, patch
 from .by_proof import measure
+from .measures import across
 
 EASED = 1 / 16  # inches: two edges that differ by less are eased together
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
@@ -23,9 +24,10 @@ def sewn_top(lies, parts, seam=0.25):
     return in_a_row([rows[row.kind, row.number] for row in lies.rows][::-1], "top", "bottom", seam, sewn=sewn)
 
 
-def as_long(strip, length, upright=False):
-    """A strip of the same cloth and width, cut (from joined lengths if need be) to this raw length in inches."""
-    width, cut = min(strip.size), strip.cuts[0]
+def as_long(strip, length, upright=False, width=None):
+    """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own unless
+    given."""
+    width, cut = min(strip.size) if width is None else width, strip.cuts[0]
     lies_upright = strip.size[0] <= strip.size[1]
     grain = strip.grains[0] if upright == lies_upright else strip.grains[0] + 90
     size = (width, length) if upright else (length, width)
@@ -61,18 +63,19 @@ def bordered(top, borders, panels, seam):
 
 def _strips(border, number, size, panels, seam):
     """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the other."""
-    width, height = size
-    wide = {where: min(panels[part].size) for where, part in (("sides", border.sides), ("top", border.top))}
-    long = {"sides": height, "top": width}
+    parts, long, wide = {"sides": border.sides, "top": border.top}, {"sides": size[1], "top": size[0]}, {}
     first = "sides" if border.first == "sides" or border.corner else "top"
     second = "top" if first == "sides" else "sides"
-    if border.ends == "mitred":
-        for where, raw in list(long.items()):
-            side = raw - 2 * seam
-            long[where] = measure(proofs.mitred_strip, side=side, width=wide[where] - 2 * seam, seam=seam)
-    elif not border.corner:
-        long[second] += 2 * (wide[first] - 2 * seam)
-    parts = {"sides": border.sides, "top": border.top}
+    for where in (first, second):
+        strip = panels[parts[where]].size
+        if border.ends == "mitred":
+            wide[where] = min(strip)
+            inside = long[where] - 2 * seam
+            long[where] = measure(proofs.mitred_strip, side=inside, width=wide[where] - 2 * seam, seam=seam)
+            continue
+        wide[where] = across(strip, long[where])
+        if where == first and not border.corner:
+            long[second] += 2 * (wide[first] - 2 * seam)
     return [BorderStrip(number, parts[where], where, long[where], wide[where]) for where in (first, second)]
 
 
@@ -80,7 +83,7 @@ def _butted(top, border, wanted, panels, seam):
     """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are any."""
     for one in wanted:
         upright = one.where == "sides"
-        strip = _as_border(panels[one.part], one.length, upright)
+        strip = _as_border(panels[one.part], one, upright)
         if border.corner and not upright:
             strip = in_a_row([panels[border.corner], strip, panels[border.corner]], seam=seam)
         for face in ("left", "right") if upright else ("bottom", "top"):
@@ -88,11 +91,11 @@ def _butted(top, border, wanted, panels, seam):
     return top
 
 
-def _as_border(strip, length, upright):
-    """A border of this raw length: a plain strip cut to it; a pieced one as it is, where it is that long."""
-    if len(strip.cuts) > 1 and abs(max(strip.size) - length) <= EASED:
+def _as_border(strip, needed, upright):
+    """A border as long as it must be: a plain strip cut to that; a pieced one as it is, where it is that long."""
+    if len(strip.cuts) > 1 and abs(max(strip.size) - needed.length) <= EASED:
         return strip if upright == (strip.size[0] < strip.size[1]) else strip.turn(90)
-    return as_long(strip, length, upright)
+    return as_long(strip, needed.length, upright, needed.width)
 
 
 def _mitred(top, wanted, panels, seam):

@@ -60,6 +60,11 @@ class Medallion(Planned):
         return tuple(found)
 
     @property
+    def top_size(self):
+        """The finished (width, height) of its middle, as Root2 lengths."""
+        return (self.sides[0],) * 2
+
+    @property
     def finished(self):
         """The finished (width, height), as Root2 lengths."""
         return (self.sides[-1],) * 2

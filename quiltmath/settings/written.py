@@ -5,11 +5,12 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from .. import making
+from .. import lengths, making
 from ..making.need import Need, triangle
 from ..pattern.sheet import Sheet
 from ..root2 import Root2
 from . import built
+from .borders import around
 from .pieced import Pieced
 
 ANY = Fraction(1)  # stands in the draft of a sheet for a size or a count that its needs will tell
@@ -83,7 +84,7 @@ class _Draft:
         if plan.style == "on point":
             setting |= self.edges(main, block)
         self.data["setting"] = setting
-        self.data["border"] = [self.border(one, f"border {number}") for number, one in enumerate(plan.borders, 1)]
+        self.data["border"] = [self.border(number) for number in range(len(plan.borders))]
         self.data["cut"] = list(self.cuts.values())
 
     def cut(self, part, fabric, way="whole", finished=None, size=(ANY, ANY)):
@@ -129,8 +130,8 @@ class _Draft:
             table["part"] = self.cut("sash", cloth, finished=(width, plan.cell))
         if lies.strips:
             strip = (width + 2 * plan.seam, width + 2 * plan.seam + ANY)
-            lengths = len(set(lies.strip_reaches))
-            names = ["sashing strip", *(f"sashing strip {number}" for number in range(2, lengths + 1))]
+            several = len(set(lies.strip_reaches))
+            names = ["sashing strip", *(f"sashing strip {number}" for number in range(2, several + 1))]
             names = [self.cut(name, cloth, size=strip) for name in names]
         if not (lies.sashes or lies.strips):
             return None
@@ -186,10 +187,17 @@ class _Draft:
 
     # -- round it ----------------------------------------------------------------------------------------------------
 
-    def border(self, one, name):
-        """One border's table."""
+    def border(self, number):
+        """The table of one border, counted from 0."""
+        plan, one, name = self.plan, self.plan.borders[number], f"border {number + 1}"
         if one.triangles:
             return {"triangles": self.cut(f"{name} triangle", one.fabric, "once")}
-        strip = (one.width + 2 * self.plan.seam, one.width + 2 * self.plan.seam + ANY)
-        sides, top = (self.cut(f"{name} {where} strip", one.fabric, size=strip) for where in ("side", "top"))
-        return {"sides": sides, "top": top, "ends": one.ends, "first": one.first}
+        inside = around(plan.top_size, plan.borders[:number])
+        long = [lengths.ruler(side, "1/64") + 2 * plan.seam for side in (inside[1], inside[0])]
+        if one.ends == "butted":
+            long[1 if one.first == "sides" else 0] += 2 * one.width
+        strips = {
+            key: self.cut(f"{name} {where} strip", one.fabric, size=(one.width + 2 * plan.seam, length))
+            for key, where, length in (("sides", "side", long[0]), ("top", "top", long[1]))
+        }
+        return {**strips, "ends": one.ends, "first": one.first}

@@ -1,5 +1,7 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from ...making.needs import edge_length, edge_square, unit_needs
@@ -264,12 +266,12 @@ class BiasOutside(Check):
         if top is None or any(all_in(made.sheet, kind) & blamed(earlier) for kind in (SIDE, CORNER)):
             return
         edges = top.raw_edges()
-        bias = [
-            edge
-            for number, edge in enumerate(edges)
-            if edge.off_grain >= BIAS_FROM and not _is_held(edges, number, top)
-        ]
-        length, whole = sum(edge.length for edge in bias), sum(edge.length for edge in edges)
+        whole = sum(edge.length for edge in edges)
+        runs = _bias_runs(edges, made.seam)
+        if 2 * sum(run.length for run in runs) < whole:
+            runs = [run for run in runs if not run.is_held(min(LONG_BIAS, max(top.size) / 2))]
+        bias = [edge for run in runs for edge in run.edges]
+        length = sum(edge.length for edge in bias)
         if not bias:
             return
         sides = _sides(bias)
@@ -300,12 +302,53 @@ class BiasOutside(Check):
         )
 
 
-def _is_held(edges, number, top):
-    """Whether a run of bias is held by straight edges: a short one, or one up to twice that between straight edges at least
-    half as long as it."""
-    run, most = edges[number].length, min(LONG_BIAS, max(top.size) / 2)
-    beside = [edges[number - 1], edges[(number + 1) % len(edges)]]
-    return run <= most or run <= 2 * most and all(edge.off_grain < BIAS_FROM and 2 * edge.length > run for edge in beside)
+class _Run(NamedTuple):
+    """A run of bias along the outside: its edges, and the lengths (inches) of the straight edges before and after it."""
+
+    edges: tuple
+    before: float
+    after: float
+
+    @property
+    def length(self):
+        """Its length in inches."""
+        return sum(edge.length for edge in self.edges)
+
+    def is_held(self, most):
+        """Whether straight edges hold it: a short run, or one up to twice that between edges at least half as long as it."""
+        held = 2 * min(self.before, self.after) > self.length
+        return self.length <= most or (self.length <= 2 * most and held)
+
+
+def _bias_runs(edges, seam):
+    """The runs of bias in a walk of raw edges round the cloth; the ears where edge triangles meet do not part them."""
+    walk = [edge for edge in edges if edge.length > 2 * seam]
+    found = [(edge.off_grain >= BIAS_FROM, edge) for edge in walk]
+    starts = [
+        number for number in range(len(found)) if found[number][0] != found[number - 1][0] or _turns(walk, number)
+    ]
+    if not starts:
+        return [_Run(tuple(walk), 0.0, 0.0)] if found and found[0][0] else []
+    found = found[starts[0] :] + found[: starts[0]]
+    walk = [edge for _, edge in found]
+    groups = []
+    for number, (on_bias, edge) in enumerate(found):
+        if number and groups[-1][0] == on_bias and not _turns(walk, number):
+            groups[-1][1].append(edge)
+        else:
+            groups.append((on_bias, [edge]))
+    straight = [0.0 if on_bias else sum(edge.length for edge in group) for on_bias, group in groups]
+    return [
+        _Run(tuple(group), straight[number - 1], straight[(number + 1) % len(groups)])
+        for number, (on_bias, group) in enumerate(groups)
+        if on_bias
+    ]
+
+
+def _turns(walk, number):
+    """Whether an edge faces another way than the one before it."""
+    (one, _), (two, _) = (line_through(edge.start, edge.end) for edge in (walk[number - 1], walk[number]))
+    return one[0] * two[0] + one[1] * two[1] < 0.9
 
 
 def _bias_by_part(panel, facing):
