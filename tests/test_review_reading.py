@@ -22,6 +22,7 @@ from .sheets import BASE, BORDERED, FOLDER, changed, paths
 
 HALVED = FOLDER / "faulty" / "no-allowance-halved-blocks.toml"
 SOUND = FOLDER / "sound" / "library-lap-quilt.toml"
+SHORT = FOLDER / "faulty" / "fabric-short-counted-by-the-eye.toml"
 SIZES = FOLDER / "sound" / "two-sizes.toml"
 LARGER = """
 [[other_size]]
@@ -46,15 +47,43 @@ class TestOnce:
             for step in steps:
                 step()
         assert seen.sewn[pattern.text(sheet)] == 1
-        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) <= {1}
+        assert set(seen.sewn.values()) == {1}
+        assert set(seen.asked.values()) <= {1} and set(seen.planned.values()) <= {1}
 
     def test_a_sheet_that_needs_no_correction_is_sewn_alone(self):
         sheet = pattern.read(SOUND)
         with counted() as seen:
             found = review.review(sheet)
+            fabrics = sum(fabric.bought is not None for fabric in sheet.fabric.values())
+            assert len(seen.asked) == fabrics and not seen.planned
             contents(found), review.corrected(found)
         assert list(seen.sewn) == [pattern.text(sheet)]
-        assert len(seen.planned) == sum(fabric.bought is not None for fabric in sheet.fabric.values())
+        assert len(seen.asked) == fabrics and set(seen.asked.values()) == {1}
+        assert set(seen.planned) <= set(seen.asked)
+
+    def test_of_a_short_fabric_one_question_is_asked_and_the_length_to_buy_looked_for_once(self):
+        """Asking tells that the length never will do, or that it is tight; the figure to buy takes the whole plan, which
+        then serves the report, and the corrected sheet, where the same pieces lie on more of the same fabric."""
+        sheet = pattern.read(SHORT)
+        with counted() as seen:
+            found = review.review(sheet)
+            short = [finding.path[1] for finding in found.findings if finding.check == "fabric-short"]
+            assert short and set(seen.asked.values()) == {1}
+            assert len(seen.asked) == sum(fabric.bought is not None for fabric in sheet.fabric.values())
+            own = [(plan.pieces, sheet.usable_width(name)) for name in short for plan in [found.reading.plan(name)]]
+            assert set(seen.planned) <= set(own) and set(seen.planned.values()) <= {1}
+            assert review.corrected(found).passes
+        assert set(seen.planned) <= set(own) and set(seen.asked.values()) == set(seen.planned.values()) == {1}
+
+    def test_an_earlier_plan_answers_for_another_length(self):
+        sheet = pattern.read(SHORT)
+        reading = review.review(sheet).reading
+        (name,) = (name for name in sheet.fabric if reading.plan(name).length > (sheet.fabric[name].bought or 1e9))
+        with counted() as seen:
+            plan = reading.plan(name)
+            assert reading.plan(name, plan.length) is reading.plan(name, plan.length * 2) is plan
+            assert reading.plan(name, plan.at_least / 2).at_least > plan.at_least / 2
+        assert not seen.asked and not seen.planned
 
     def test_the_halved_blocks_are_sewn_as_printed_and_once_for_each_step_of_their_correction(self):
         with counted() as seen:
@@ -67,7 +96,7 @@ class TestOnce:
             found = review.review(pattern.read_text(changed(BASE, ("count = 16", "count = 12")) + LARGER))
             contents(found), review.corrected(found)
         assert {finding.size for finding in found.findings} == {"", "throw"}
-        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) == {1}
+        assert set(seen.sewn.values()) == {1} and set(seen.asked.values()) == {1} and set(seen.planned.values()) <= {1}
 
     def test_a_plan_is_the_one_that_yardage_gives(self):
         sheet = pattern.read(SOUND)
@@ -145,10 +174,18 @@ class TestChecks:
 
 
 class TestImports:
-    NEVER = ("matplotlib", "quiltmath.review.report", "quiltmath.draw")
-    """What a review printed as text does without; sympy and scipy are to join them."""
+    NEVER = ("matplotlib", "quiltmath.review.report", "quiltmath.draw", "sympy", "scipy")
+    """What a review printed as text does without; SciPy is for fabrics that are short, or may be."""
+    SHEETS = (
+        SOUND,
+        FOLDER / "sound" / "four-patch-mitred.toml",
+        FOLDER / "sound" / "sashed-on-point.toml",
+        HALVED,
+        FOLDER / "faulty" / "binding-short-two-sides-only.toml",
+        FOLDER / "faulty" / "wrong-triangles-cut-once.toml",
+    )
 
-    @pytest.mark.parametrize("path", [SOUND, HALVED], ids=lambda path: path.stem)
+    @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     @pytest.mark.parametrize("more", [[], ["--json"]], ids=["text", "json"])
     def test_a_review_printed_as_text_loads_nothing_that_draws(self, path, more):
         code = (

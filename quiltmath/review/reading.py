@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
@@ -51,13 +52,17 @@ class Reading:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self.made)
 
-    def plan(self, fabric: str) -> cloth.FabricPlan:
-        """What all pieces of one fabric take."""
+    def plan(self, fabric: str, bought: Fraction | None = None) -> cloth.FabricPlan:
+        """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
+
+        Nothing is planned where an earlier plan of the same pieces answers.
+        """
         pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
-        key = (pieces, width)
-        if key not in self._kept.plans:
-            self._kept.plans[key] = cloth.planned(pieces, width)
-        return self._kept.plans[key]
+        known = self._kept.plans.get((pieces, width))
+        if known is None or not known.answers(bought):
+            plan = cloth.planned(pieces, width, bought)
+            self._kept.plans[pieces, width] = plan if known is None else plan.beside(known)
+        return self._kept.plans[pieces, width]
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

@@ -92,5 +92,6 @@ def main(arguments):
             contents(found), review.corrected(found)
         print(
             f"{'':42} {len(seen.sewn)} sheets, each sewn at most {max(seen.sewn.values())} times; "
-            f"{len(seen.planned)} plans, each made at most {max(seen.planned.values(), default=0)} times"
+            f"{len(seen.asked)} fabrics asked whether they will do, each at most {max(seen.asked.values(), default=0)} times; "
+            f"{len(seen.planned)} planned in full, each at most {max(seen.planned.values(), default=0)} times"
         )
