@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
+from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
@@ -106,21 +107,22 @@ def detail(review: Review, finding: Finding) -> Picture | Board | None:
     return None if show is None else show(review, finding)
 
 
-def room(picture, width, height):
-    """How a picture is laid out in so much room (px): at most `height` high, without its key or higher where
-    it must be.
+def laid_out(picture: Picture | Board, width: float, height: float) -> Page:
+    """The page of a picture in so much room (px): at most `height` high, without its key or higher where it must be.
 
     >>> square = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
-    >>> room(square, 300, 100), room(square, 300, 40)
-    ({'height': 100, 'key': True}, {'height': 40, 'key': False})
+    >>> for high in (100, 40):
+    ...     page = laid_out(square, 300, high)
+    ...     print(page.height <= high, [label for *_, label in page.key])
+    True ['navy']
+    True []
     """
     for high, key in ((height, True), (height, False), (None, True)):
         try:
-            lay_out(picture, width, high, key=key)
+            return lay_out(picture, width, high, key=key)
         except ValueError:
             continue
-        return {"height": high, "key": key}
-    return {"height": None, "key": False}
+    return lay_out(picture, width, key=False)
 
 
 def _panel(review, finding):
