@@ -13,7 +13,6 @@ from .written import inches
 
 if TYPE_CHECKING:
     from ..sewing import Panel
-    from ..sewing.panel import Patch
 
 SHOWN = ("seams", "edges", "finished", "grain", "lost points", "kept points")
 
@@ -115,10 +114,10 @@ def point_layers(panel: "Panel", seam: float = 0.25, kept: bool = False) -> list
     return [layer for layer in layers if len(layer.points)]
 
 
-def grain_layer(panel: "Panel", patches: "Collection[Patch] | None" = None) -> Lines:
-    """A double arrow along the lengthwise thread of every patch, or of these `patches` of the panel."""
+def grain_layer(panel: "Panel") -> Lines:
+    """A double arrow along the lengthwise thread of every patch."""
     arrows = []
-    for patch in panel.patches if patches is None else patches:
+    for patch in panel.patches:
         middle, reach = patch.polygon.mean(axis=0), 0.28 * np.ptp(patch.polygon, axis=0).min()
         arrow = [(-1, 0), (1, 0), (0.6, 0.25), (1, 0), (0.6, -0.25)], [(-0.6, 0.25), (-1, 0), (-0.6, -0.25)]
         arrows += [turned(np.array(part) * reach, patch.grain, middle) for part in arrow]

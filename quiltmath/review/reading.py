@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from .. import making, pattern
-from ..making import bill_of_materials, patches
+from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
 from .checks import CHECKS
@@ -45,7 +45,7 @@ class Reading:
     @cached_property
     def counts(self) -> dict[str, int]:
         """{name: how many of it the whole quilt takes}, of parts and of all that is made from them."""
-        return bill_of_materials(self.sheet)
+        return self.made.bill
 
     @cached_property
     def needed(self) -> dict[str, Needed]:

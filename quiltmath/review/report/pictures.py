@@ -189,7 +189,8 @@ def _stretch(review, finding):
     spot, reach = spots[0], _reach(panel)
     at = _inside(np.array(spot), panel, reach)
     seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
-    layers.append(grain_layer(panel, [panel.patches[number] for number in seen]))
+    near = replace(panel, corners=panel.corners[seen], cuts=panel.cuts[seen], grains=panel.grains[seen])
+    layers.append(grain_layer(near))
     return _window(layers, at, reach, "", f"An outer edge on the bias: {finding.printed}.")
 
 
