@@ -88,7 +88,7 @@ def edge_layers(panel: "Panel") -> list[Lines]:
     kinds = {"straight": "raw edge", "bias": "bias edge"}
     found: dict[str, list[Any]] = {}
     for edge in panel.raw_edges():
-        found.setdefault(kinds.get(edge.grain, "off-grain edge"), []).append((edge.start, edge.end))
+        found.setdefault(kinds.get(str(edge.grain), "off-grain edge"), []).append((edge.start, edge.end))
     labels = {
         "raw edge": "raw edge, on the grain",
         "bias edge": "raw edge, on the bias",
