@@ -3,13 +3,14 @@
 import os
 import random
 import string
+import time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from quiltmath import making, pattern, review
-from quiltmath.pattern import Unreadable
+from quiltmath.pattern import Unreadable, lines
 from quiltmath.review.writing import text as in_words
 
 from .sheets import BASE, BORDERED, changed, demo, paths, typed
@@ -273,6 +274,81 @@ class TestWords:
 
     def test_the_ends_of_lines_and_the_mark_at_the_start_do_not_matter(self):
         assert read_or_refused("\ufeff" + BASE.replace("\n", "\r\n")) == read_or_refused(BASE)
+
+
+class TestLongSheets:
+    """What is long takes long in proportion, and no longer: in each of these the time grew with the square, or worse."""
+
+    BLANKS = " " * 19_000
+
+    @pytest.mark.parametrize(
+        "sheet",
+        [
+            f"[{BLANKS}\n{BASE}",
+            f"v = [\n[{BLANKS}],\n['a',\n[{BLANKS}'b']]]\n{BASE}",
+            f"v{BLANKS}= 3\n{BASE}",
+            f"v{BLANKS}\n{BASE}",
+            f"[[{BLANKS}v.{BLANKS[:500]}w]]\nx = 3\n{BASE}",
+            changed(BASE, ('"9 3/4"', f'"9{BLANKS}3/4"')),
+            changed(BASE, ('"9 3/4"', '"""9' + f"{BLANKS}\n" * 40 + '3/4"""')),
+            "[" * 19_000,
+            "['" + "= " * 9_000,
+        ],
+        ids=lambda sheet: f"{len(sheet):,} of {sheet[:3]}",
+    )
+    def test_blanks_and_brackets_are_refused_at_once(self, sheet):
+        begun = time.process_time()
+        refused(sheet)
+        assert time.process_time() - begun < 2
+
+    @pytest.mark.parametrize("line", ["#" * 80_000, f'note = "{"a " * 40_000}"', "[" + " " * 80_000])
+    def test_a_line_that_is_no_line_of_a_sheet_is_refused_first(self, line):
+        assert refused(f"{BASE}{line}\n") == (
+            f"bad.toml, line 44: a line of a pattern sheet has at most 20,000 characters; this one has {len(line):,}: is it "
+            "the right file?"
+        )
+
+    def test_a_text_is_looked_through_once_for_all_that_is_found(self, monkeypatch):
+        parts = "".join(
+            f'[[cut]]\npart = "P{number}"\nfabric = "navy"\nsize = "2"\ncount = 3\n' for number in range(490)
+        )
+        seen = []
+        places = lines._places
+        monkeypatch.setattr(lines, "_places", lambda text: seen.append(len(text)) or places(text))
+        sheet = f"# {'x' * 80}\n" * 10_000 + BASE + parts
+        found = review.review(pattern.read_text(sheet, "long.toml"))
+        assert len(found.findings) > 490 and found.findings[-1].where.startswith("long.toml, line 1")
+        assert seen == [len(sheet)]
+
+
+class TestLines:
+    @pytest.mark.parametrize(
+        "path, line",
+        [
+            (["note"], 1),
+            (["a b", "c"], 3),
+            (["a b"], 2),
+            (["cut"], 4),
+            (["cut", 0], 4),
+            (["cut", 1, "size", 0], 9),
+            (["cut", 1, "count"], 7),
+            (["cut", 2], 4),
+            (["block", "four", "rows"], 13),
+            (["block", "four"], 12),
+            (["block"], 12),
+            (["setting", "sides", "part"], 15),
+            (["setting", "sides"], 15),
+            (["setting"], 14),
+            (["nothing"], None),
+            ([], None),
+        ],
+    )
+    def test_a_path_has_the_line_that_gives_it_or_gives_what_it_lies_in(self, path, line):
+        text = (
+            "note = 'x = 3'\n[\"a b\"]  # named so\nc = 1\n[[cut]]\npart = 'A'\nsize = 3\n[[ cut ]]\npart = 'B'\n"
+            "size = [\n['1'],\n]\n[ block . four ]\n rows = ['A B']\n[setting]\nsides.part = 'A'"
+        )
+        assert lines.Lines(text).of(path) == line
 
 
 class TestFiles:

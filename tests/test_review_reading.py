@@ -4,12 +4,13 @@ correction."""
 import dataclasses
 import subprocess
 import sys
+from fractions import Fraction
 from io import StringIO
 
 import pytest
 
 from quiltmath import pattern, review, yardage
-from quiltmath.review import many
+from quiltmath.review import cloth, many
 from quiltmath.review.checks import CHECKS, Check
 from quiltmath.review.finding import ByNotebook, ByProof
 from quiltmath.review.report.contents import contents
@@ -22,6 +23,7 @@ from .sheets import BASE, BORDERED, FOLDER, changed, paths
 
 HALVED = FOLDER / "faulty" / "no-allowance-halved-blocks.toml"
 SOUND = FOLDER / "sound" / "library-lap-quilt.toml"
+SHORT = FOLDER / "faulty" / "fabric-short-counted-by-the-eye.toml"
 SIZES = FOLDER / "sound" / "two-sizes.toml"
 LARGER = """
 [[other_size]]
@@ -46,15 +48,43 @@ class TestOnce:
             for step in steps:
                 step()
         assert seen.sewn[pattern.text(sheet)] == 1
-        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) <= {1}
+        assert set(seen.sewn.values()) == {1}
+        assert set(seen.asked.values()) <= {1} and set(seen.planned.values()) <= {1}
 
     def test_a_sheet_that_needs_no_correction_is_sewn_alone(self):
         sheet = pattern.read(SOUND)
         with counted() as seen:
             found = review.review(sheet)
+            fabrics = sum(fabric.bought is not None for fabric in sheet.fabric.values())
+            assert len(seen.asked) == fabrics and not seen.planned
             contents(found), review.corrected(found)
         assert list(seen.sewn) == [pattern.text(sheet)]
-        assert len(seen.planned) == sum(fabric.bought is not None for fabric in sheet.fabric.values())
+        assert len(seen.asked) == fabrics and set(seen.asked.values()) == {1}
+        assert set(seen.planned) <= set(seen.asked)
+
+    def test_of_a_short_fabric_one_question_is_asked_and_the_length_to_buy_looked_for_once(self):
+        """Asking tells that the length never will do, or that it is tight; the figure to buy takes the whole plan, which
+        then serves the report, and the corrected sheet, where the same pieces lie on more of the same fabric."""
+        sheet = pattern.read(SHORT)
+        with counted() as seen:
+            found = review.review(sheet)
+            short = [finding.path[1] for finding in found.findings if finding.check == "fabric-short"]
+            assert short and set(seen.asked.values()) == {1}
+            assert len(seen.asked) == sum(fabric.bought is not None for fabric in sheet.fabric.values())
+            own = [(plan.pieces, sheet.usable_width(name)) for name in short for plan in [found.reading.plan(name)]]
+            assert set(seen.planned) <= set(own) and set(seen.planned.values()) <= {1}
+            assert review.corrected(found).passes
+        assert set(seen.planned) <= set(own) and set(seen.asked.values()) == set(seen.planned.values()) == {1}
+
+    def test_an_earlier_plan_answers_for_another_length(self):
+        sheet = pattern.read(SHORT)
+        reading = review.review(sheet).reading
+        (name,) = (name for name in sheet.fabric if reading.plan(name).length > (sheet.fabric[name].bought or 1e9))
+        with counted() as seen:
+            plan = reading.plan(name)
+            assert reading.plan(name, plan.length) is reading.plan(name, plan.length * 2) is plan
+            assert reading.plan(name, plan.at_least / 2).at_least > plan.at_least / 2
+        assert not seen.asked and not seen.planned
 
     def test_the_halved_blocks_are_sewn_as_printed_and_once_for_each_step_of_their_correction(self):
         with counted() as seen:
@@ -67,7 +97,7 @@ class TestOnce:
             found = review.review(pattern.read_text(changed(BASE, ("count = 16", "count = 12")) + LARGER))
             contents(found), review.corrected(found)
         assert {finding.size for finding in found.findings} == {"", "throw"}
-        assert set(seen.sewn.values()) == {1} and set(seen.planned.values()) == {1}
+        assert set(seen.sewn.values()) == {1} and set(seen.asked.values()) == {1} and set(seen.planned.values()) <= {1}
 
     def test_a_plan_is_the_one_that_yardage_gives(self):
         sheet = pattern.read(SOUND)
@@ -145,10 +175,18 @@ class TestChecks:
 
 
 class TestImports:
-    NEVER = ("matplotlib", "quiltmath.review.report", "quiltmath.draw")
-    """What a review printed as text does without; sympy and scipy are to join them."""
+    NEVER = ("matplotlib", "quiltmath.review.report", "quiltmath.draw", "sympy", "scipy")
+    """What a review printed as text does without; SciPy is for fabrics that are short, or may be."""
+    SHEETS = (
+        SOUND,
+        FOLDER / "sound" / "four-patch-mitred.toml",
+        FOLDER / "sound" / "sashed-on-point.toml",
+        HALVED,
+        FOLDER / "faulty" / "binding-short-two-sides-only.toml",
+        FOLDER / "faulty" / "wrong-triangles-cut-once.toml",
+    )
 
-    @pytest.mark.parametrize("path", [SOUND, HALVED], ids=lambda path: path.stem)
+    @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     @pytest.mark.parametrize("more", [[], ["--json"]], ids=["text", "json"])
     def test_a_review_printed_as_text_loads_nothing_that_draws(self, path, more):
         code = (
@@ -201,3 +239,88 @@ class TestBindingThatCannotBeJoined:
         assert "too short to join such strips at all" in finding.message and finding.path == ("binding", "strip")
         rows = {row.what: row for _, group in numbers(found) for row in group}
         assert rows["binding: strips"][1:] == ("5", "strips too wide to join, 156 in round", DIFFERS)
+
+
+class TestWhatIsAskedOfYardage:
+    """Checks and table ask the same: how many strips close round the quilt or join to a border, how large linings are."""
+
+    STRIPS = changed(
+        BORDERED,
+        ('size = ["6 1/2", "30 1/2"]', 'strip = "6 1/2"'),
+        ('size = ["6 1/2", "36 1/2"]', 'strip = "6 1/2"'),
+    )
+
+    @staticmethod
+    def rows(found):
+        return {row.what: row for _, group in numbers(found) for row in group}
+
+    @pytest.mark.parametrize("style, join", [("straight", "diagonal"), ("straight", "straight"), ("bias", "straight")])
+    def test_binding(self, style, join):
+        cut = "bias strips" if style == "bias" else "straight"
+        enough = yardage.binding_strips(156, "2 1/4", 40, join=join, extra=yardage.LEAST_EXTRA, cut=cut)
+        for count in (enough - 1, enough):
+            text = changed(BORDERED, ("count = 5", f'count = {count}\nstyle = "{style}"\njoin = "{join}"'))
+            found = review.review(pattern.read_text(text))
+            short = [finding for finding in found.findings if finding.check == "binding-short"]
+            assert [finding.needed for finding in short] == [f"{enough} strips"] * (enough - count)
+            assert self.rows(found)["binding: strips"].ours.startswith(f"{enough} strips, ")
+
+    def test_border_strips(self):
+        found = review.review(pattern.read_text(self.STRIPS))
+        assert [finding.check for finding in found.findings if finding.level != "note"] == []
+        enough = {part: yardage.strips_to_join(length, 42, "1/2") for part, length in (("long", 61), ("short", 73))}
+        few = review.review(pattern.read_text(self.STRIPS.replace("count = 2\n", "count = 1\n")))
+        for part, strips in enough.items():
+            (finding,) = (one for one in few.findings if one.check == "border-length" and part in one.parts)
+            assert finding.needed == f"{strips} strips" and f"Cut {strips} strips." in finding.message
+            assert self.rows(few)[f"{part}: how many"].ours.startswith(f"{strips} for ")
+            assert self.rows(found)[f"{part}: how many"].ours.startswith(f"{strips} for ")
+
+    @pytest.mark.parametrize("short", ["0", "1/16", "1/8"])
+    @pytest.mark.parametrize("turned", [False, True])
+    def test_a_lining_is_the_least_size_larger_than_the_quilt_either_way_round(self, short, turned):
+        sides = [str(side - Fraction(short)) for side in yardage.least_size(36, 42)][:: -1 if turned else 1]
+        text = changed(
+            BORDERED, ('[batting]\nsize = ["44", "50"]', f'[batting]\nsize = ["{sides[0]} in", "{sides[1]} in"]')
+        )
+        found = review.review(pattern.read_text(text))
+        small = [finding for finding in found.findings if finding.check == "batting-small"]
+        assert [finding.needed for finding in small] == ["40 by 46 in"] * (short == "1/8")
+        assert self.rows(found)["batting"].ours == "at least 40 by 46 in"
+
+    @pytest.mark.parametrize("panels, used", [("", 2), ("panels = 3\n", 3), ("panels = 1\n", 1)])
+    def test_a_bought_backing_is_as_large_as_its_panels_or_the_best_of_them(self, panels, used):
+        text = changed(
+            BORDERED,
+            ('[backing]\nsize = ["44", "50"]', f'[backing]\nbought = "4 yd"\nusable_width = "42"\n{panels}'),
+        )
+        sheet = pattern.read_text(text)
+        given = cloth.backing_given(sheet, sheet.backing, (60, 72))
+        assert given == (used * 42 - (used - 1) * Fraction(1, 2), Fraction(144, used))
+        assert given == yardage.backing_size("4 yd", used, 42, seam="1/4")
+
+    def test_cloth_that_is_all_seam_is_small_and_not_refused(self):
+        text = changed(
+            BORDERED,
+            ('[backing]\nsize = ["44", "50"]', '[backing]\nbought = "4 yd"\nusable_width = "1/2"'),
+            ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2"\n[[cut]]'),
+        )
+        found = review.review(
+            pattern.read_text(changed(text, ("[fabric.navy]", '[fabric."binding cloth"]\n[fabric.navy]')))
+        )
+        (finding,) = (one for one in found.findings if one.check == "backing-small")
+        assert finding.printed == "1/2 by 144 in"
+        numbers(found)
+
+    def test_strips_too_short_to_join_are_said_to_be(self):
+        text = changed(self.STRIPS, ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2"\n[[cut]]'))
+        found = review.review(pattern.read_text(text))
+        made = found.made
+        cut = made.sheet.part("long")
+        assert cloth.joined(made, cut, 61) is None and cloth.joined(made, cut.model_copy(), 1e9) is None
+
+    @pytest.mark.parametrize("size", [(0.0, 0.0), (-0.25, 3.0), (1e-4, 1e-4), (4e6, 2e6)])
+    def test_cloth_sewn_to_nothing_or_to_miles_has_a_binding_and_a_lining(self, size):
+        sheet = pattern.read_text(BORDERED)
+        around = cloth.ring(sheet, size)
+        assert around.short == (size[0] > 100) and all(side >= 4 for side in cloth.lining_needed(size))

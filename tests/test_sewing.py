@@ -514,6 +514,18 @@ class TestSlicedTop:
 
 
 class TestReading:
+    def test_what_is_read_off_a_panel_is_the_reader_s_own(self):
+        panel = grid([2, 2], [3, 3])
+        edges, depths = panel.raw_edges(), panel.depths()
+        panel.raw_edges().clear()
+        panel.depths()[:] = -1
+        assert (
+            panel.raw_edges() == edges
+            and panel.depths().tolist() == depths.tolist()
+            and len(edges) == 4
+            and len(depths)
+        )
+
     def test_raw_edges_walk_from_the_lowest_corner_with_cloth_on_the_left(self):
         half, other = square(4).cut((0, 0), (4.5, 4.5))
         assert [e.grain for e in half.raw_edges()] == ["bias", "straight", "straight"]

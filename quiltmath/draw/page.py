@@ -75,9 +75,11 @@ def lay_out(
             above + sum(rows) + GAP * (len(rows) - 1) + MARGIN,
         )
 
+    key_high = _key_height(entries, width)
+
     def excess(at):
         *_, across, down = extent(at)
-        return max(across - width, -1e9 if height is None else down + _key_height(entries, width) - height)
+        return max(across - width, -1e9 if height is None else down + key_high - height)
 
     chosen = _largest(excess, width, height) if scale is None else float(scale)
     columns, rows, across, down = extent(chosen)

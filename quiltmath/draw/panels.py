@@ -13,7 +13,6 @@ from .written import inches
 
 if TYPE_CHECKING:
     from ..sewing import Panel
-    from ..sewing.panel import Patch
 
 SHOWN = ("seams", "edges", "finished", "grain", "lost points", "kept points")
 
@@ -89,7 +88,7 @@ def edge_layers(panel: "Panel") -> list[Lines]:
     kinds = {"straight": "raw edge", "bias": "bias edge"}
     found: dict[str, list[Any]] = {}
     for edge in panel.raw_edges():
-        found.setdefault(kinds.get(edge.grain, "off-grain edge"), []).append((edge.start, edge.end))
+        found.setdefault(kinds.get(str(edge.grain), "off-grain edge"), []).append((edge.start, edge.end))
     labels = {
         "raw edge": "raw edge, on the grain",
         "bias edge": "raw edge, on the bias",
@@ -115,10 +114,10 @@ def point_layers(panel: "Panel", seam: float = 0.25, kept: bool = False) -> list
     return [layer for layer in layers if len(layer.points)]
 
 
-def grain_layer(panel: "Panel", patches: "Collection[Patch] | None" = None) -> Lines:
-    """A double arrow along the lengthwise thread of every patch, or of these `patches` of the panel."""
+def grain_layer(panel: "Panel") -> Lines:
+    """A double arrow along the lengthwise thread of every patch."""
     arrows = []
-    for patch in panel.patches if patches is None else patches:
+    for patch in panel.patches:
         middle, reach = patch.polygon.mean(axis=0), 0.28 * np.ptp(patch.polygon, axis=0).min()
         arrow = [(-1, 0), (1, 0), (0.6, 0.25), (1, 0), (0.6, -0.25)], [(-0.6, 0.25), (-1, 0), (-0.6, -0.25)]
         arrows += [turned(np.array(part) * reach, patch.grain, middle) for part in arrow]

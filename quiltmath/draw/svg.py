@@ -6,7 +6,7 @@ from html import escape
 
 import numpy as np
 
-from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, lay_out, measure_parts
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, Page, lay_out, measure_parts
 from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words, turned
 from .roles import BLACK, TEXT, WHITE, role
 
@@ -41,7 +41,17 @@ def svg(
     >>> text[:4], 'aria-label="A triangle of 3 in."' in text
     ('<svg', True)
     """
-    page = lay_out(picture, width, height, scale, key)
+    return page_svg(lay_out(picture, width, height, scale, key), ids)
+
+
+def page_svg(page: Page, ids: str = "") -> str:
+    """A page that is laid out already as an SVG string, as `svg` gives it.
+
+    >>> from quiltmath.draw import Picture, Shapes, lay_out
+    >>> triangle = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
+    >>> page_svg(lay_out(triangle, 300)) == svg(triangle, 300)
+    True
+    """
     pen = _Pen()
     body = [pen.cell(cell) for cell in page.cells] + [pen.words(words) for words in page.words]
     body += [pen.key(*row) for row in page.key]

@@ -88,7 +88,7 @@ def _pair(value):
             raise ValueError(f"a size is one length (a square) or two, [width, height]; got {len(value)} of them")
         return list(value)
     if isinstance(value, str):
-        parts = re.split(r"\s*(?:[x×]|\bby\b)\s*", value.strip())
+        parts = [part.strip() for part in re.split(r"[x×]|\bby\b", value)]
         if len(parts) == 2:
             return parts
     return [value, value]

@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from .sheet import Sheet
 
 SHOWN = 60  # characters of a value that a message quotes
+LOOKED_AT = 1000  # characters of a line that are searched for what is wrong with it
 IN_LISTS = "[[cut]], [[step]], [[border]] and [[other_size]]"
 LINES = (
     (r"[“”„‘’]", "these are printer's quotes: type straight ones, \""),
@@ -36,7 +37,7 @@ def not_toml(problem, line):
     >>> not_toml("Invalid value", "fabric = navy")
     'this is not TOML (Invalid value); text goes in double quotes, one "name = value" a line; got fabric = navy'
     """
-    line = line.strip()
+    line = line.strip()[:LOOKED_AT]
     cure = 'text goes in double quotes, one "name = value" a line'
     if re.search("overwrite|twice|immutable", problem):
         cure = SAID_TWICE

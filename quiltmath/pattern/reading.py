@@ -6,12 +6,13 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from .lines import line_of
+from .lines import Lines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
 
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
+LONGEST_LINE = 20_000  # characters: ten times the longest text of a sheet
 
 
 class Unreadable(ValueError):
@@ -98,13 +99,20 @@ one "name = value" a line; got title = x
 
 def _loaded(text, name):
     """The tables of a TOML text, or what is wrong with it."""
+    lines = text.split("\n")
+    long = next((number for number, line in enumerate(lines, 1) if len(line) > LONGEST_LINE), None)
+    if long is not None:
+        raise Unreadable(
+            f"{name}, line {long}: a line of a pattern sheet has at most {LONGEST_LINE:,} characters; this one has "
+            f"{len(lines[long - 1]):,}: is it the right file?"
+        )
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except tomllib.TOMLDecodeError as problem:
         where = re.search(r"\(at line (\d+), column \d+\)", str(problem))
         number = int(where.group(1)) if where else len(text.splitlines())
-        line = text.splitlines()[number - 1] if 0 < number <= len(text.splitlines()) else ""
-        complaint = re.sub(r"\s*\(at .*\)$", "", str(problem))
+        line = lines[number - 1] if 0 < number <= len(lines) else ""
+        complaint = str(problem).rpartition(" (at ")[0] or str(problem)
         raise Unreadable(f"{name}{f', line {number}' if number else ''}: {not_toml(complaint, line)}") from None
     except (RecursionError, ValueError):
         raise Unreadable(
@@ -117,7 +125,7 @@ def _explained(problem, data, text, name):
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
     path = _as_typed(error["loc"], data)
-    line = line_of(text, path)
+    line = Lines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 from pydantic import Field, PrivateAttr, model_validator
 
 from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
-from .lines import line_of
+from .lines import Lines
 from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
 
 USABLE_WIDTH = Fraction(40)  # inches: what is taken where no width is printed; printed widths run from 40 to 44
@@ -235,11 +235,11 @@ class Sheet(Table):
     batting: Lining | None = None
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
-    _text: str = PrivateAttr("")
+    _lines: Lines = PrivateAttr(default_factory=lambda: Lines(""))
 
     def remember(self, name, text):
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
-        self._name, self._text = name, text
+        self._name, self._lines = name, Lines(text)
 
     def place(self, path):
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".
@@ -248,7 +248,7 @@ class Sheet(Table):
         >>> pattern.read_text(EXAMPLE, "small.toml").place(["cut", 0, "size"])
         'small.toml, line 5'
         """
-        line = line_of(self._text, path)
+        line = self._lines.of(path)
         return f"{self._name}, line {line}" if line else self._name
 
     @property

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
 from .. import making, pattern
-from ..making import bill_of_materials, patches
+from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
 from .checks import CHECKS
@@ -44,20 +45,24 @@ class Reading:
     @cached_property
     def counts(self) -> dict[str, int]:
         """{name: how many of it the whole quilt takes}, of parts and of all that is made from them."""
-        return bill_of_materials(self.sheet)
+        return self.made.bill
 
     @cached_property
     def needed(self) -> dict[str, Needed]:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self.made)
 
-    def plan(self, fabric: str) -> cloth.FabricPlan:
-        """What all pieces of one fabric take."""
+    def plan(self, fabric: str, bought: Fraction | None = None) -> cloth.FabricPlan:
+        """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
+
+        Nothing is planned where an earlier plan of the same pieces answers.
+        """
         pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
-        key = (pieces, width)
-        if key not in self._kept.plans:
-            self._kept.plans[key] = cloth.planned(pieces, width)
-        return self._kept.plans[key]
+        known = self._kept.plans.get((pieces, width))
+        if known is None or not known.answers(bought):
+            plan = cloth.planned(pieces, width, bought)
+            self._kept.plans[pieces, width] = plan if known is None else plan.beside(known)
+        return self._kept.plans[pieces, width]
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

@@ -250,6 +250,10 @@ cut the mirror image as a part of its own
 
     def depths(self) -> np.ndarray:
         """The distance of each of `meets` from the nearest raw edge, infinite on bound cloth."""
+        return self._depths.copy()
+
+    @cached_property
+    def _depths(self) -> np.ndarray:
         if len(self.meets) == 0 or len(self.raw) == 0:
             return np.full(len(self.meets), np.inf)
         return edges.distances(self.meets, edges.walked(self.raw, np.zeros(len(self.raw)))[0])
@@ -263,14 +267,18 @@ cut the mirror image as a part of its own
         >>> [edge.length for edge in patch(size=(4, 3)).raw_edges()]
         [4.0, 3.0, 4.0, 3.0]
         """
+        return list(self._raw_edges)
+
+    @cached_property
+    def _raw_edges(self) -> tuple[RawEdge, ...]:
         grains = self.grains[self.owner]
         off = np.array([off_grain(start, end, grain) for (start, end), grain in zip(self.raw, grains)])
         segments, off = edges.walked(self.raw, off)
         lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T).tolist()
-        return [
+        return tuple(
             RawEdge(tuple(start), tuple(end), length, named_grain(angle))
             for (start, end), length, angle in zip(segments.tolist(), lengths, off.tolist())
-        ]
+        )
 
     def sewn_seams(self) -> list[Seam]:
         """The seams, as a list of `Seam`."""

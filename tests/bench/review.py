@@ -2,7 +2,7 @@
 
 Prints, as ratios within one run: the CPU time of the whole process `quiltmath review SHEET` for a sound sheet and, with
 `--json`, for a stopped one, to that of a Python that imports NumPy and pydantic; the time of a report as HTML, all
-that is sewn for it given, to that of its pictures alone; and how often sheets were sewn and fabrics planned for review, report and
+that is sewn and planned for it given, to that of its pictures alone; and how often sheets were sewn and fabrics planned for review, report and
 correction together.
 """
 
@@ -61,18 +61,19 @@ def pictures(parts):
 
 
 def report(path):
-    """Milliseconds, medians: a review, the quilt on the cover, the correction, the report as HTML that follows from these,
-    and the pictures of that report alone."""
+    """Milliseconds, medians: a review, the quilt on the cover, the correction, the length of each fabric to buy, the report as
+    HTML that follows from these, and the pictures of that report alone."""
     runs = []
     for _ in range(RUNS):
         sheet = pattern.read(path)
         found = review.review(sheet)
         meaning = taken(lambda found=found: found.cover)
         correcting = taken(lambda found=found: found.correction)
+        planning = taken(lambda found=found: [found.reading.plan(name) for name in found.sheet.fabric])
         writing = taken(lambda found=found: as_html.html(contents(found), "title"))
         parts = contents(found)
         drawing = taken(lambda parts=parts: list(pictures(parts)))
-        runs.append((taken(lambda sheet=sheet: review.review(sheet)), meaning, correcting, writing, drawing))
+        runs.append((taken(lambda sheet=sheet: review.review(sheet)), meaning, correcting, planning, writing, drawing))
     return [statistics.median(times) for times in zip(*runs)]
 
 
@@ -81,16 +82,17 @@ def main(arguments):
     for name, (used, ratio) in commands(sheets[0], sheets[-1]).items():
         print(f"{name:55} {1000 * used:6.0f} ms CPU {ratio:6.2f}")
     for path in sheets:
-        reviewing, meaning, correcting, writing, drawing = report(path)
+        reviewing, meaning, correcting, planning, writing, drawing = report(path)
         print(
             f"{path.name:42} report as HTML {writing:5.0f} ms CPU, its pictures alone {drawing:5.0f}: "
             f"{writing / drawing:5.2f} times; before it the review {reviewing:.0f}, the quilt on the cover "
-            f"{meaning:.0f}, the correction {correcting:.0f}"
+            f"{meaning:.0f}, the correction {correcting:.0f}, the lengths to buy {planning:.0f}"
         )
         with counted() as seen:
             found = review.review(pattern.read(path))
             contents(found), review.corrected(found)
         print(
             f"{'':42} {len(seen.sewn)} sheets, each sewn at most {max(seen.sewn.values())} times; "
-            f"{len(seen.planned)} plans, each made at most {max(seen.planned.values(), default=0)} times"
+            f"{len(seen.asked)} fabrics asked whether they will do, each at most {max(seen.asked.values(), default=0)} times; "
+            f"{len(seen.planned)} planned in full, each at most {max(seen.planned.values(), default=0)} times"
         )

@@ -1,12 +1,11 @@
 """What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
 
-from fractions import Fraction
-
-from ..cloth import LEAST_EXTRA, ring
+from ... import yardage
+from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import Check, blamed, ruler, some
 
-LEAST_OVER = Fraction(4)  # inches over the quilt, both sides together: the least that printed rules add (4 to 12)
+LITTLE = "1/16"  # inches: a lining short by no more is not blamed; printed sizes are rounded
 
 
 class FabricShort(Check):
@@ -23,11 +22,12 @@ class FabricShort(Check):
         for name, fabric in sheet.fabric.items():
             if fabric.bought is None:
                 continue
-            plan = reading.plan(name)
+            plan = reading.plan(name, fabric.bought)
             if plan.refused:
                 yield self.finding(made, ["fabric", name], f"{name!r}: {plan.refused}.", level="ask")
             if fabric.bought >= plan.length:
                 continue
+            plan = reading.plan(name)
             have, need = of.cloth(fabric.bought), of.to_buy(plan.length)
             if fabric.bought < plan.at_least:
                 yield self.finding(
@@ -66,14 +66,14 @@ class BindingShort(Check):
         of, printed, size = ruler(made), made.sheet.binding, _quilt(made, earlier)
         if printed is None or size is None:
             return
-        binding = ring(made.sheet, size)
+        binding = cloth.ring(made.sheet, size)
         if not binding.short:
             return
         if binding.enough is None:
             yield self.finding(
                 made,
                 ["binding", "strip"],
-                f"The binding strips are {of.said(printed.strip)} wide, and {of.said(binding.strip)} of cloth is "
+                f"The binding strips are {of.said(printed.strip)} wide, and {of.said(binding.each)} of cloth is "
                 "too short to join such strips at all. Check their width.",
                 of.said(printed.strip),
                 "narrower strips",
@@ -83,8 +83,8 @@ class BindingShort(Check):
         yield self.finding(
             made,
             ["binding", "count"],
-            f"{have} of {of.said(binding.strip)}, joined, give {of.said(binding.have)} of binding; the quilt is "
-            f"{of.said(binding.around)} round and a binding needs at least {of.said(LEAST_EXTRA)} more to close. Cut "
+            f"{have} of {of.said(binding.each)}, joined, give {of.said(binding.have)} of binding; the quilt is "
+            f"{of.said(binding.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} more to close. Cut "
             f"{binding.enough} strips.",
             have,
             needed,
@@ -110,11 +110,8 @@ class _Larger(Check):
         size = self._size(made, lining, quilt)
         if size is None:
             return
-        if not any(
-            all(float(have) >= side + float(LEAST_OVER) - 1 / 16 for have, side in zip(way, quilt))
-            for way in (size, size[::-1])
-        ):
-            needed = tuple(side + float(LEAST_OVER) for side in quilt)
+        needed = cloth.lining_needed(quilt)
+        if not yardage.covers(size, needed, missing=LITTLE):
             yield self.finding(
                 made,
                 [self.thing],
@@ -139,15 +136,7 @@ class BackingSmall(_Larger):
 
     def _size(self, made, lining, quilt):
         """The printed size, or what the bought length gives in its panels, sewn side by side."""
-        if lining.size is not None or lining.bought is None:
-            return lining.size
-        width = lining.usable_width or made.sheet.usable_width(lining.fabric or "")
-        most = None
-        for panels in [lining.panels] if lining.panels else range(1, 7):
-            size = panels * width - 2 * (panels - 1) * made.sheet.sewing_seam, lining.bought / panels
-            if most is None or _fits_better(size, most, quilt):
-                most = size
-        return most
+        return cloth.backing_given(made.sheet, lining, quilt)
 
 
 class BattingSmall(_Larger):
@@ -166,12 +155,3 @@ def _quilt(made, earlier):
     if printed is not None and blamed(earlier):
         return tuple(map(float, printed))
     return made.finished
-
-
-def _fits_better(size, other, quilt):
-    """Whether one size leaves more room round the quilt than another, whichever way round."""
-
-    def room(pair):
-        return max(min(float(have) - side for have, side in zip(way, quilt)) for way in (pair, pair[::-1]))
-
-    return room(size) > room(other)

@@ -2,11 +2,11 @@
 
 import re
 from collections import defaultdict
-from math import ceil
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
+from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
 
@@ -132,20 +132,18 @@ class BorderLength(Check):
 
 def too_few(check, made, cut, needed, what):
     """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
-    of = ruler(made)
-    width, lost = float(made.sheet.cut_size(cut)[0]), 2 * made.seam
-    have = cut.count * width - (cut.count - 1) * lost
-    if needed > have + SLACK and width > lost:
-        enough, path = ceil((needed - lost) / (width - lost)), (*path_of(made.sheet, cut.part), "count")
+    of, strips = ruler(made), cloth.joined(made, cut, needed)
+    if strips is not None and cut.count < strips.enough:
+        path = (*path_of(made.sheet, cut.part), "count")
         yield check.finding(
             made,
             path,
             f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
-            f"{of.said(width)} give {of.said(have)} once joined. Cut {enough} strips.",
+            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. Cut {strips.enough} strips.",
             some(cut.count, "strip"),
-            some(enough, "strip"),
+            some(strips.enough, "strip"),
             parts=frozenset([cut.part]),
-            fix=((path, enough),),
+            fix=((path, strips.enough),),
         )
 
 

@@ -2,9 +2,9 @@
 
 from html import escape
 
-from ...draw import svg
+from ...draw.svg import page_svg
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
-from .pictures import room
+from .pictures import laid_out
 
 WIDE, NARROW = 660, 264  # px: a picture over the page, and one beside a finding
 HIGH = 470  # px: how high the picture over the page may be
@@ -85,7 +85,7 @@ def drawn(part: Drawing | Told, number: int) -> str:
         width, height = WIDE, HIGH
     else:
         width, height = (BROAD if part.broad else NARROW), LOW
-    return svg(part.picture, width, **room(part.picture, width, height), ids=f"p{number}-")
+    return page_svg(laid_out(part.picture, width, height), ids=f"p{number}-")
 
 
 def _verdict(part, _):

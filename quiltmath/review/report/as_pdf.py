@@ -13,9 +13,9 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import Rectangle
 
-from ...draw import lay_out, paint
+from ...draw import paint
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
-from .pictures import room
+from .pictures import laid_out
 
 PX = 96  # to the inch
 WIDTH, HEIGHT = 8.27 * PX, 11.0 * PX  # as wide as A4, as high as Letter
@@ -229,7 +229,7 @@ def _space(height):
 
 def _laid_out(picture, width, height):
     """A picture laid out, its key in signs that the font has."""
-    sheet = lay_out(picture, width, **room(picture, width, height))
+    sheet = laid_out(picture, width, height)
     return replace(sheet, key=tuple((x, y, role, shown(label)) for x, y, role, label in sheet.key))
 
 

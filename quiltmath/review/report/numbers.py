@@ -5,10 +5,9 @@ from typing import NamedTuple
 from ... import lengths
 from ...making import batch
 from ...making.rounding import finished_size
-from ..checks.bought import LEAST_OVER
+from .. import cloth
 from ..checks.check import SLACK, some
 from ..checks.sewn import PRINTED_ROUND
-from ..cloth import ring
 from ..finding import LEVELS
 from ..reviewing import Review
 
@@ -215,9 +214,10 @@ class _Rows:
         )
         if not strips:
             return ""
-        length, joint = 2 * sum(strip.length for strip in strips), 2 * self.made.seam
-        each = float(self.sheet.cut_size(cut)[0]) - joint
-        return f"{-int(-(length - joint - SLACK) // each)} for {self.ruler.said(length)} of border"
+        length = 2 * sum(strip.length for strip in strips)
+        joined = cloth.joined(self.made, cut, length)
+        enough = "strips too short to join" if joined is None else str(joined.enough)
+        return f"{enough} for {self.ruler.said(length)} of border"
 
     def made_things(self):
         """Units, strip sets and blocks: sizes and counts."""
@@ -288,7 +288,7 @@ class _Rows:
         if size is None:
             yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
-        around = ring(self.sheet, size)
+        around = cloth.ring(self.sheet, size)
         strips = "strips too wide to join" if around.enough is None else some(around.enough, "strip")
         yield Number(
             "binding: strips",
@@ -307,8 +307,6 @@ class _Rows:
             else self.ruler.cloth(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
         )
         ours = (
-            "the quilt cannot be sewn"
-            if quilt is None
-            else f"at least {self.ruler.sizes([side + float(LEAST_OVER) for side in quilt])}"
+            "the quilt cannot be sewn" if quilt is None else f"at least {self.ruler.sizes(cloth.lining_needed(quilt))}"
         )
         yield Number(thing, printed, ours, TAKEN if quilt is None else DIFFERS if self.found(thing) else AGREES)

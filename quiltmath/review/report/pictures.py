@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
+from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
 from ..checks.check import SLACK, some
 from ..checks.edges import BIAS_FROM
@@ -106,21 +107,22 @@ def detail(review: Review, finding: Finding) -> Picture | Board | None:
     return None if show is None else show(review, finding)
 
 
-def room(picture, width, height):
-    """How a picture is laid out in so much room (px): at most `height` high, without its key or higher where
-    it must be.
+def laid_out(picture: Picture | Board, width: float, height: float) -> Page:
+    """The page of a picture in so much room (px): at most `height` high, without its key or higher where it must be.
 
     >>> square = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
-    >>> room(square, 300, 100), room(square, 300, 40)
-    ({'height': 100, 'key': True}, {'height': 40, 'key': False})
+    >>> for high in (100, 40):
+    ...     page = laid_out(square, 300, high)
+    ...     print(round(page.height) <= high, [label for *_, label in page.key])
+    True ['navy']
+    True []
     """
     for high, key in ((height, True), (height, False), (None, True)):
         try:
-            lay_out(picture, width, high, key=key)
+            return lay_out(picture, width, high, key=key)
         except ValueError:
             continue
-        return {"height": high, "key": key}
-    return {"height": None, "key": False}
+    return lay_out(picture, width, key=False)
 
 
 def _panel(review, finding):
@@ -134,26 +136,26 @@ def _lost(review, finding):
     panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.sheet)
     if panel is None:
         return None
-    layers = [
-        *_cloth(panel, fabrics),
-        *finished_layers(panel, seam),
-        *edge_layers(panel),
-        *point_layers(panel, seam),
-    ]
-    if max(panel.size) <= WHOLE and finding.panel:
-        alt = f"{finding.panel} before it is sewn in, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
-        return Picture(layers, alt)
+    told = [*finished_layers(panel, seam), *edge_layers(panel), *point_layers(panel, seam)]
     bound = review.made.bound
-    if not finding.spots or bound is None or finding.panel:
-        return Picture(layers, finding.message)
-    spot = np.array(finding.spots[0])
-    reach, after = max(5 * seam, _reach(panel) / 2), _cloth(bound, fabrics)
-    at = _inside(spot, panel, reach)
+    if finding.panel or not finding.spots or bound is None:
+        alt = finding.message
+        if max(panel.size) <= WHOLE and finding.panel:
+            alt = f"{finding.panel} before it is sewn in, {review.reading.ruler.sizes(panel.size)}: {alt}"
+        return Picture([*_cloth(panel, fabrics), *told], alt)
+    reach = max(5 * seam, _reach(panel) / 2)
+    at = _inside(np.array(finding.spots[0]), panel, reach)
     return beside(
         [
-            _window(layers, at, reach, "Before the outer seam", f"The point at the edge, {finding.printed}."),
             _window(
-                after,
+                [*_cloth(_round(panel, at, reach), fabrics), *told],
+                at,
+                reach,
+                "Before the outer seam",
+                f"The point at the edge, {finding.printed}.",
+            ),
+            _window(
+                _cloth(_round(bound, at - seam, reach), fabrics),
                 at - seam,
                 reach,
                 "Sewn: the point is gone",
@@ -171,14 +173,21 @@ def _cloth(panel, fabrics):
     ]
 
 
+def _round(panel, at, reach):
+    """What of a panel's cloth reaches into a window round a spot: its patches and seams; drawing the rest would be in vain."""
+    seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
+    seams = panel.seams[_seen(panel.seams.min(axis=1), panel.seams.max(axis=1), at, reach)]
+    return replace(panel, corners=panel.corners[seen], cuts=panel.cuts[seen], grains=panel.grains[seen], seams=seams)
+
+
 def _stretch(review, finding):
     """An edge on the bias, with the thread of its patches."""
     panel = _panel(review, finding)
     if panel is None:
         return None
-    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
+    fabrics, edges = _fabrics(review.sheet), edge_layers(panel)
     if len(panel.corners) <= FEW:
-        return Picture([*layers, grain_layer(panel)], f"{finding.panel}: {finding.message}")
+        return Picture([*_cloth(panel, fabrics), *edges, grain_layer(panel)], f"{finding.panel}: {finding.message}")
     spots = finding.spots or [
         np.mean([edge.start, edge.end], axis=0) for edge in panel.raw_edges() if edge.off_grain >= BIAS_FROM
     ]
@@ -186,8 +195,8 @@ def _stretch(review, finding):
         return None
     spot, reach = spots[0], _reach(panel)
     at = _inside(np.array(spot), panel, reach)
-    seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
-    layers.append(grain_layer(panel, [panel.patches[number] for number in seen]))
+    near = _round(panel, at, reach)
+    layers = [*_cloth(near, fabrics), *edges, grain_layer(near)]
     return _window(layers, at, reach, "", f"An outer edge on the bias: {finding.printed}.")
 
 
@@ -196,11 +205,13 @@ def _misfit(review, finding):
     panel = _panel(review, finding) if finding.spots else None
     if panel is None:
         return None
-    layers = [*_cloth(panel, _fabrics(review.sheet)), *edge_layers(panel)]
+    fabrics, edges = _fabrics(review.sheet), edge_layers(panel)
     if max(panel.size) <= WHOLE:
-        return Picture(layers, f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}")
+        alt = f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
+        return Picture([*_cloth(panel, fabrics), *edges], alt)
     reach = _reach(panel)
-    return _window(layers, _inside(np.array(finding.spots[0]), panel, reach), reach, "", finding.message)
+    at = _inside(np.array(finding.spots[0]), panel, reach)
+    return _window([*_cloth(_round(panel, at, reach), fabrics), *edges], at, reach, "", finding.message)
 
 
 def _piece(review, finding):
