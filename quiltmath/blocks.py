@@ -21,8 +21,8 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from . import lengths, resources, sewing, shapes
+from .usual import SEAM
 
-SEAM = Fraction(sewing.SEAM)
 Length = sewing.Length
 
 

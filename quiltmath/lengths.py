@@ -23,6 +23,7 @@ from numbers import Rational, Real
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from .root2 import Root2
+from .usual import MEASURED
 
 if TYPE_CHECKING:
     import sympy
@@ -139,6 +140,16 @@ def parse(
         limit = f"more than {text(above)}" if above is not None else f"{text(least)} or more"
         raise ValueError(f"{name} must be {limit} in; got {text(inches, mark='in')}; {_WRITE}")
     return inches
+
+
+def measured(value: Any, unit: str = "in", step: Any = None, mark: str = "") -> str:
+    """A length of inches as it is measured and told: in `unit`, to the nearest sixteenth of an inch, or millimetre.
+
+    >>> measured(63.6396), measured(63.6396, "cm"), measured(63.6396, step="1/8", mark="in")
+    ('63 5/8', '161.6 cm', '63 5/8 in')
+    """
+    inches = min(value, LONGEST) if isinstance(value, (int, float)) else value
+    return text(ruler(inches, step or MEASURED[unit], "nearest"), unit, mark=mark)
 
 
 def text(value: Length, unit: str = "in", *, unicode: bool = False, mark: str = "", places: int = 4) -> str:

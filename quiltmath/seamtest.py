@@ -23,8 +23,7 @@ from numbers import Integral
 
 from . import lengths
 from .lengths import Length
-
-SEAM = Fraction(1, 4)
+from .usual import SEAM
 
 MOST = 10_000
 """No row has more strips or seams than this."""

@@ -12,10 +12,10 @@ import pytest
 import shapely
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
-from quiltmath.making.intended import intended
 
 from quiltmath import lengths, making, pattern, proofs, review
 from quiltmath.draw import Board, Picture
+from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.proofs.sources import rows as published
 from quiltmath.resources import folder
@@ -418,7 +418,7 @@ class TestCover:
     )
     def test_cloth_that_keeps_its_points_is_its_own_cover_and_finished_shapes_give_the_same(self, path):
         made = reviewed(path).made
-        assert intended(made) is made.bound
+        assert cover(made) is made.bound
         shapes = made.bound, finished_shapes(made)
         if path.stem == "shuffled-nine":  # cut blocks sewn together again: what their seams take is meant
             assert shapes[1] is None
@@ -449,7 +449,7 @@ class TestCover:
     def test_a_cut_printed_a_little_beside_the_corners_is_meant_to_run_through_them(self):
         data = sheets.demo(SLICED)
         data["step"][0].update({"from": ["0", "1/8"], "to": ["18 1/4", "18 3/8"]})
-        panel = intended(making.make(pattern.read_text(sheets.typed(data))))
+        panel = cover(making.make(pattern.read_text(sheets.typed(data))))
         assert panel.size == pytest.approx((18 * 2**0.5,) * 2)
         assert panel.area == pytest.approx(2 * 18**2)
 
@@ -477,7 +477,7 @@ def finished_shapes(made):
     whole = made.bound
     made._panels["bound"] = None
     try:
-        return intended(made)
+        return cover(made)
     finally:
         made._panels["bound"] = whole
 

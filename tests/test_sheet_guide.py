@@ -174,7 +174,7 @@ class TestExamples:
         data = tomllib.loads(snippet)
         here = [cut["part"] for cut in data.get("cut", [])]
         sheet = pattern.read_text(typed(put_in(tomllib.loads(walk()), data)), "guide")
-        needed = making.make(sheet).pieces_needed()
+        needed = making.pieces_needed(sheet)
         counted = {part: sheet.part(part) for part in here if sheet.part(part).strip is None}
         few = {
             part: (cut.gives, needed[part])

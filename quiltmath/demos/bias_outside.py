@@ -7,6 +7,7 @@ from math import hypot
 
 from .. import blocks, settings, shapes
 from ..draw import Lines, Picture, Shapes, beside, fabric_roles, inches, panel_picture
+from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -15,7 +16,6 @@ from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
 ROLES = fabric_roles(("oat", "rust"))
-SEAM = blocks.SEAM
 EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 

@@ -4,8 +4,8 @@ from fractions import Fraction
 from functools import lru_cache
 
 from .. import lengths
-from ..blocks import SEAM
 from ..draw import beside, inches, plan_picture
+from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
 from .lesson import Lesson

@@ -5,9 +5,9 @@ from fractions import Fraction
 from functools import lru_cache
 
 from .. import lengths
-from ..blocks import SEAM
 from ..draw import Lines, Picture, Shapes, beside, close_up
 from ..draw.panels import fabric_layers, outlines
+from ..usual import MEASURED, SEAM
 from .controls import Length
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -154,7 +154,7 @@ def _too_short():
 
 def _missing(tried):
     """How much of a strip is missing, to the nearest 1/16 in."""
-    return lengths.ruler(tried.missing, "1/16", "nearest")
+    return lengths.ruler(tried.missing, MEASURED["in"], "nearest")
 
 
 def _edge_pictures(frame, short, words):

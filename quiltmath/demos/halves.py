@@ -1,7 +1,6 @@
 """The cloth of "down the middle": a pieced block, its two halves, and the triangle built to take their
 place."""
 
-from fractions import Fraction
 from functools import lru_cache
 from math import sqrt
 from typing import NamedTuple
@@ -10,8 +9,8 @@ import numpy as np
 
 from .. import sewing
 from ..shapes import NEAR, moved_out, right_triangle
+from ..usual import SEAM
 
-SEAM = Fraction(sewing.SEAM)
 DIAGONAL, BETWEEN = "navy", "gold"  # the squares on the diagonal, and those between them
 
 

@@ -5,7 +5,7 @@ from typing import Any
 from .. import lengths
 
 
-def inches(value: Any, step: str = "1/16") -> str:
+def inches(value: Any, step: str | None = None) -> str:
     """A length in inches to the nearest step of a ruler, a sixteenth unless another is named, as text.
 
     `value` may be a float, a Fraction, a SymPy number, or anything `float` takes.
@@ -16,4 +16,4 @@ def inches(value: Any, step: str = "1/16") -> str:
     Traceback (most recent call last):
     ValueError: a length is ...
     """
-    return lengths.text(lengths.ruler(float(value), step=step, rounding="nearest"))
+    return lengths.measured(float(value), step=step)

@@ -10,7 +10,6 @@ triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows
 from .bill import batch, bill_of_materials, patches, pieces_needed
 from .layout import Layout
 from .made import (
-    MOST_PATCHES,
     ConstructionError,
     Made,
     TooLarge,
@@ -22,7 +21,6 @@ from .outside import bias_outside
 from .sewn import frame_lengths, framed
 
 __all__ = [
-    "MOST_PATCHES",
     "ConstructionError",
     "Layout",
     "Made",

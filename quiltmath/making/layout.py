@@ -15,7 +15,7 @@ from typing import NamedTuple
 from ..root2 import Root2
 
 
-class Piece(NamedTuple):
+class RowPiece(NamedTuple):
     """One piece of a row: what it is, where its left end lies, and its finished width (inches, exact)."""
 
     part: str
@@ -308,12 +308,12 @@ class Layout:
         pieces, place = [], self._cell(low) - self.sash
         for number in range(high - low + 1):
             if self.sashed:
-                pieces.append(Piece("sash", place, self.sash))
+                pieces.append(RowPiece("sash", place, self.sash))
                 place += self.sash
-            pieces.append(Piece(self.part_at(number), place, self.cell))
+            pieces.append(RowPiece(self.part_at(number), place, self.cell))
             place += self.cell
         if self.sashed:
-            pieces.append(Piece("sash", place, self.sash))
+            pieces.append(RowPiece("sash", place, self.sash))
         left, right = form(k), form(k - self.across + self.down)
         y = -k * self.pitch - self.cell / 2
         with_sashing, tip = "", ""
@@ -336,10 +336,10 @@ class Layout:
             pieces, place, stone = [], left, self.whole
             while place < end:
                 width = self.sash if stone else self.cell
-                pieces.append(Piece("cornerstone" if stone else "sash", place, width))
+                pieces.append(RowPiece("cornerstone" if stone else "sash", place, width))
                 place, stone = place + width, not stone
         else:
-            pieces = [Piece("sashing strip", left, end - left)]
+            pieces = [RowPiece("sashing strip", left, end - left)]
         ends = "cornerstone triangle" if self.stones and not self.whole else ""
         y = -k * self.pitch - self.cell / 2 - self.sash
         tip = self._tip(k) if self.whole else ""

@@ -14,11 +14,10 @@ from ..pattern.names import (
 )
 from ..root2 import root2
 from ..sewing import CannotSew
+from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .pieces import built_ends
-
-MOST_PATCHES = 200_000
 
 
 class TooLarge(Unreadable):

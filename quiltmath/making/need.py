@@ -11,12 +11,12 @@ from math import ceil
 from .. import lengths, proofs
 from ..pattern.parts import PIECES
 from ..root2 import exact
+from ..usual import RULER
 
 ON_GRAIN = "edges on the straight grain"
 LONG_ON_GRAIN = "long side on the straight grain"
 LEGS_ON_GRAIN = "legs on the straight grain"
 LENGTHWISE = "length along the lengthwise grain, where the fabric allows"
-RULER = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 
 
 @dataclass(frozen=True, eq=False)

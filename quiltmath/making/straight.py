@@ -2,12 +2,12 @@
 
 from typing import NamedTuple
 
-from .. import proofs
+from .. import proofs, usual
 from ..sewing import in_a_row, patch
 from .by_proof import measure
 from .measures import across
 
-EASED = 1 / 16  # inches: two edges that differ by less are eased together
+EASED = float(usual.EASED)
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 

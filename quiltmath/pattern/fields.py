@@ -15,13 +15,13 @@ from pydantic import (
 )
 
 from .. import lengths
+from ..usual import MOST_ACROSS
 
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 MOST_PIECES = 100_000
 WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
-MOST_ACROSS = 400
 MOST_YARDS = 20  # a smaller number of anything, bought, is meant in yards or metres
 PLACES = {
     "lower left": (0, 0),

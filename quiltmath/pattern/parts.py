@@ -71,7 +71,7 @@ class StripSet(Table):
 KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
 
 
-class Unit(Table):
+class UnitTable(Table):
     """A traditional unit, made of two parts.
 
     "half-square" and "quarter-square" take [one, other], "quarter-square" also all four, from the top clockwise; "flying
@@ -114,7 +114,7 @@ class Unit(Table):
         return self
 
 
-class Block(Table):
+class BlockTable(Table):
     """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.
 
     `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.

@@ -9,11 +9,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
 
+from ..usual import LEAST_WIDTH, SEAM
 from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
 from .lines import Lines
-from .parts import Block, Cut, EdgePiece, Fabric, StripSet, Unit
-
-USABLE_WIDTH = Fraction(40)  # inches: what is taken where no width is printed; printed widths run from 40 to 44
+from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
 
 EXAMPLE = """\
 title = "Four squares"
@@ -148,7 +147,7 @@ class Lining(Table):
     panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
 
 
-class Step(Table):
+class StepTable(Table):
     """One explicit step: exactly one of cut, turn, sew or trim, and the names of what it `gives`.
 
     `cut` a panel `from` one point `to` another (gives the piece on the left of that walk, then the right one); `turn` a
@@ -225,10 +224,10 @@ class Sheet(Table):
     fabric: dict[Name, Fabric] = {}
     cut: Annotated[list[Cut], Field(min_length=1, max_length=500)]
     strip_set: dict[Name, StripSet] = {}
-    unit: dict[Name, Unit] = {}
-    block: dict[Name, Block] = {}
+    unit: dict[Name, UnitTable] = {}
+    block: dict[Name, BlockTable] = {}
     setting: Setting
-    step: Annotated[list[Step], Field(max_length=500)] = []
+    step: Annotated[list[StepTable], Field(max_length=500)] = []
     border: Annotated[list[Border], Field(max_length=40)] = []
     binding: Binding | None = None
     backing: Lining | None = None
@@ -254,7 +253,7 @@ class Sheet(Table):
     @property
     def sewing_seam(self):
         """The seam the quilt is sewn with: the printed one, or a quarter inch where none is printed."""
-        return self.seam if self.seam is not None else Fraction(1, 4)
+        return self.seam if self.seam is not None else SEAM
 
     def part(self, name):
         """The line of the cutting list that cuts this part, or None."""
@@ -263,7 +262,7 @@ class Sheet(Table):
     def usable_width(self, fabric):
         """The usable width of a fabric in inches: as printed, or the least that is usual."""
         printed = self.fabric.get(fabric)
-        return printed.usable_width if printed is not None and printed.usable_width else USABLE_WIDTH
+        return printed.usable_width if printed is not None and printed.usable_width else LEAST_WIDTH
 
     def cut_size(self, cut):
         """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""

@@ -14,7 +14,7 @@ from quiltmath.lengths import Length
 from quiltmath.proofs import printing
 from quiltmath.proofs.quantity import SEAM, STEP, Quantity, check, listed
 from quiltmath.proofs.sources import sources
-from quiltmath.proofs.story import Exact, Floats, Measure, Picture, Pictures, Story
+from quiltmath.proofs.story import Exact, Floats, Pictures, Result, Sketch, Story
 from quiltmath.proofs.writing import tidy, written
 from quiltmath.root2 import OutsideField, Root2
 
@@ -141,7 +141,7 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
         """
         return float(self._one_of(self._on_floats(*self._floats(quantities)), measure).formula)
 
-    def pictures(self, **quantities: Length) -> tuple[Picture, ...]:
+    def pictures(self, **quantities: Length) -> tuple[Sketch, ...]:
         """The pictures of the steps at these values, as data (floats, inches)."""
         story = Pictures()
         self._tell(story, *self._floats(quantities))
@@ -173,7 +173,7 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
         return tuple(self._told.steps)
 
     @property
-    def measures(self) -> dict[str, Measure]:
+    def measures(self) -> dict[str, Result]:
         """The results by name; the first is the one meant when none is named."""
         told = self._told.measures
         main = self._answer or next(iter(told))
@@ -284,11 +284,11 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
 
     # -- telling
 
-    def _tell_on_floats(self, *sizes: float) -> dict[str, Measure]:
+    def _tell_on_floats(self, *sizes: float) -> dict[str, Result]:
         """Every measure on floats."""
         return self._heard(Floats(), sizes)
 
-    def _tell_on_numbers(self, *sizes: Root2) -> tuple[dict[str, Measure], OutsideField | None]:
+    def _tell_on_numbers(self, *sizes: Root2) -> tuple[dict[str, Result], OutsideField | None]:
         """Every measure on exact numbers, up to the one that is none, and what that one is, if there is one."""
         story = Exact()
         try:
@@ -296,11 +296,11 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
         except OutsideField as reason:
             return story.measures, reason
 
-    def _heard(self, story: Story, sizes: tuple) -> dict[str, Measure]:
+    def _heard(self, story: Story, sizes: tuple) -> dict[str, Result]:
         self._tell(story, *sizes)
         return story.measures
 
-    def _in_field(self, measure: str | None, asked: Mapping[str, Any]) -> Measure:
+    def _in_field(self, measure: str | None, asked: Mapping[str, Any]) -> Result:
         """A measure told on exact numbers, refused with OutsideField where it is no a + b√2."""
         for name, number in asked.items():
             if not isinstance(number, (int, Root2)):
@@ -320,10 +320,10 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
     def _no_number(self, reason: object) -> str:
         return f"{self.name} has no size a + b√2 here: {reason}: write {self.name}.value(…) or {self.name}.exact(…)"
 
-    def _measure(self, name: str | None) -> Measure:
+    def _measure(self, name: str | None) -> Result:
         return self._one_of(self._told.measures, name)
 
-    def _one_of(self, told: dict[str, Measure], name: str | None) -> Measure:
+    def _one_of(self, told: dict[str, Result], name: str | None) -> Result:
         if name is None:
             return told[self._answer or next(iter(told))]
         if name not in told:
@@ -333,7 +333,7 @@ numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equi
             )
         return told[name]
 
-    def _by_formula(self, found: Measure, asked: Mapping[str, Any]) -> sympy.Expr:
+    def _by_formula(self, found: Result, asked: Mapping[str, Any]) -> sympy.Expr:
         return tidy(found.formula.xreplace(self._in_symbols(asked)))
 
     def _in_symbols(self, asked: Mapping[str, Any]) -> dict[sympy.Symbol, sympy.Expr]:

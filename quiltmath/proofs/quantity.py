@@ -10,12 +10,6 @@ from typing import Any
 from quiltmath import lengths
 from quiltmath.root2 import OutsideField, Root2, root2
 
-SEAM = {"in": Fraction(1, 4), "cm": Fraction(3, 4), "mm": Fraction(15, 2)}
-"""The seam where none is given, in each unit: the trade's 1/4 in, and its 0.75 cm in metric patterns."""
-
-STEP = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
-"""The ruler's step where none is given."""
-
 MOST = 1000  # the largest count a proof takes: more pieces than any quilt has in a row
 
 

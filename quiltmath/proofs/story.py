@@ -35,7 +35,7 @@ def root(number: Number) -> Number:
 
 
 @dataclass(frozen=True)
-class Measure:
+class Result:
     """One result of a proof: its name, what it is in words, its kind, and its formula (told on numbers: its size).
 
     Kinds: "cut", a length to cut; "length", one that results; "count"; "number".
@@ -48,7 +48,7 @@ class Measure:
 
 
 @dataclass(frozen=True)
-class Picture:
+class Sketch:
     """A picture of one step as plain data: polygons as (role, corners), and measures as (start, end, text).
 
     Roles are "finished", "cut", "cloth" and "block"; corners are floats in inches.
@@ -65,7 +65,7 @@ class Story:
     """
 
     def __init__(self) -> None:
-        self.measures: dict[str, Measure] = {}
+        self.measures: dict[str, Result] = {}
 
     # -- numbers
 
@@ -159,7 +159,7 @@ class Story:
 
         A length or a count is multiplied out first, unless it reads better `plain`; a bare number never is.
         """
-        self.measures[name] = Measure(name, words, kind, value)
+        self.measures[name] = Result(name, words, kind, value)
         return value
 
     def _none_beside(self, one: Number, other: Number) -> bool:
@@ -211,11 +211,11 @@ class Floats(Story):
 
 
 class Pictures(Floats):
-    """A derivation told on floats to somebody who looks: a `Picture` of each step."""
+    """A derivation told on floats to somebody who looks: a `Sketch` of each step."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.pictures: list[Picture] = []
+        self.pictures: list[Sketch] = []
 
     def draw(self, words, shape, *equations):
         self._picture("Draw the finished shape", ("finished", shape))
@@ -231,7 +231,7 @@ class Pictures(Floats):
         if at and self.pictures:
             shown = self.pictures[-1]
             mark = (_point(at[0]), _point(at[1]), f"{name} {value:.4f}".rstrip("0").rstrip("."))
-            self.pictures[-1] = Picture(shown.title, shown.polygons, (*shown.measures, mark))
+            self.pictures[-1] = Sketch(shown.title, shown.polygons, (*shown.measures, mark))
         return value
 
     def show(self, title, polygons):
@@ -243,7 +243,7 @@ class Pictures(Floats):
         return ((edge, start), (edge, end)) if axis == 0 else ((start, edge), (end, edge))
 
     def _picture(self, title, *polygons):
-        self.pictures.append(Picture(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons)))
+        self.pictures.append(Sketch(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons)))
 
 
 def _point(corner):

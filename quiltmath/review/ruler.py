@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from .. import lengths
+from ..usual import MEASURED, RULER
 
 
-def said(inches, step="1/16"):
+def said(inches, step=None):
     """A measured length as a quilter reads it: inches to the nearest 1/16, or None.
 
     >>> said(63.6396), said(None)
@@ -14,7 +15,7 @@ def said(inches, step="1/16"):
     """
     if inches is None:
         return None
-    return lengths.text(lengths.ruler(min(float(inches), lengths.LONGEST), step=step, rounding="nearest"))
+    return lengths.measured(float(inches), step=step)
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,7 @@ class Ruler:
         >>> Ruler().said(63.6396), Ruler("cm").said(63.6396)
         ('63 5/8 in', '161.6 cm')
         """
-        return self._text(inches, *{"in": ("1/16", "nearest"), "cm": ("1 mm", "nearest")}[self.units])
+        return self._text(inches, MEASURED[self.units], "nearest")
 
     def up(self, inches, whole=False):
         """A needed length, up to the next 1/8 in (1/16 for a whole piece, which is no rounded size) or 1 mm.
@@ -37,9 +38,7 @@ class Ruler:
         >>> Ruler().up(13.935), Ruler().up(3.55, whole=True), Ruler("cm").up(13.935)
         ('14 in', '3 9/16 in', '35.4 cm')
         """
-        return self._text(
-            float(inches) - 1e-6 * whole, *{"in": ("1/16" if whole else "1/8", "up"), "cm": ("1 mm", "up")}[self.units]
-        )
+        return self._text(float(inches) - 1e-6 * whole, (MEASURED if whole else RULER)[self.units], "up")
 
     def exactly(self, inches):
         """A length that no ruler shows, to three decimals.

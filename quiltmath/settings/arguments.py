@@ -1,19 +1,13 @@
 """What is asked of a plan, read and checked before any work starts: counts, lengths, blocks, limits."""
 
-from fractions import Fraction
 from numbers import Integral
 
 from .. import lengths
 from ..blocks import Block, as_block, plain
+from ..usual import MOST_ACROSS, MOST_PATCHES, RULER, SEAM_IN
 
-SEAM = {"in": Fraction(1, 4), "cm": lengths.parse("0.75 cm"), "mm": lengths.parse("7.5 mm")}
+SEAM = {unit: seam * lengths.INCHES[unit] for unit, seam in SEAM_IN.items()}
 """The seam where none is given, in inches, for each unit a plan can be asked in."""
-
-MOST_PATCHES = 200_000
-"""No plan has more patches than this: about ten times the largest quilt a person pieces."""
-
-MOST_ACROSS = 1000
-"""No plan has more blocks than this in one direction."""
 
 
 def count(value, name):
@@ -21,7 +15,7 @@ def count(value, name):
 
     >>> count(0, "across")
     Traceback (most recent call last):
-    ValueError: across is a whole number of blocks from 1 to 1000; got 0: write for example across=5
+    ValueError: across is a whole number of blocks from 1 to 400; got 0: write for example across=5
     """
     if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_ACROSS:
         raise ValueError(
@@ -189,7 +183,7 @@ def unit(value):
 
 def ruler_step(unit):
     """The ruler's step that goes with a unit: an eighth of an inch, or a millimetre."""
-    return Fraction(1, 8) if unit == "in" else lengths.parse("1 mm")
+    return lengths.parse(RULER[unit])
 
 
 def shown(value, unit="in"):

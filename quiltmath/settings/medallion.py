@@ -8,6 +8,7 @@ from .. import lengths
 from ..blocks import Block
 from ..making.layout import Layout
 from ..root2 import Root2, root2
+from ..usual import SEAM
 from . import arguments, borders
 from .borders import Round
 from .plan import Planned
@@ -24,7 +25,7 @@ class Medallion(Planned):
 
     block: Block
     rounds: tuple
-    seam: Fraction = Fraction(1, 4)
+    seam: Fraction = SEAM
     unit: str = "in"
     fabrics: dict = field(default_factory=dict)
 

@@ -9,9 +9,8 @@ from .. import lengths, making
 from ..blocks import Block, plain
 from ..making.layout import Layout
 from ..making.placed import placed
+from ..usual import RULER, SEAM
 from . import arguments, borders, written
-
-GIVEN_STEP = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 
 
 class Planned:
@@ -76,7 +75,7 @@ class Planned:
     @property
     def printed_size(self):
         """The finished (width, height) as a pattern prints it: to the nearest step of the ruler."""
-        return tuple(lengths.ruler(side, GIVEN_STEP[self.unit], "nearest") for side in self.finished)
+        return tuple(lengths.ruler(side, RULER[self.unit], "nearest") for side in self.finished)
 
     def fabric(self, role):
         """The fabric that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless named)."""
@@ -103,7 +102,7 @@ class Plan(Planned):
     edge: str = "half"
     edges: str = "plain"
     borders: tuple = ()
-    seam: Fraction = Fraction(1, 4)
+    seam: Fraction = SEAM
     unit: str = "in"
     fabrics: dict = field(default_factory=dict)
     asked: dict = field(default_factory=dict)

@@ -11,9 +11,10 @@ from functools import cached_property
 from itertools import pairwise
 
 from .. import sewing
+from ..usual import EASED
 from . import arguments, wishes
 
-NEAR_ENOUGH = 1 / 16  # inches: how far the finished width may be from an even number of heights
+NEAR_ENOUGH = float(EASED)  # how far the finished width may be from an even number of heights
 
 
 @dataclass(frozen=True, eq=False)

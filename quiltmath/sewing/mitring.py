@@ -26,7 +26,7 @@ WAYS = {"left": (-1, 0), "right": (1, 0), "bottom": (0, -1), "top": (0, 1)}
 ROUND = ("bottom", "right", "top", "left")  # as one walks round the top with the cloth on the left
 
 
-class Line(NamedTuple):
+class MitreLine(NamedTuple):
     """A seam line as (normal, limit) and the way along it; `inside` is the number of the piece that lies on the
     inner side of its normal, `outside` that of the other."""
 
@@ -42,7 +42,7 @@ class Line(NamedTuple):
 
     def turned_round(self):
         """The same line seen by the other piece."""
-        return Line((-self.normal[0], -self.normal[1]), -self.limit, self.outside, self.inside)
+        return MitreLine((-self.normal[0], -self.normal[1]), -self.limit, self.outside, self.inside)
 
 
 def mitred(panel: Panel, sides: Panel | tuple[Panel, Panel], ends: Panel | tuple[Panel, Panel], seam: float) -> Panel:
@@ -57,11 +57,11 @@ def mitred(panel: Panel, sides: Panel | tuple[Panel, Panel], ends: Panel | tuple
     for name in ROUND:
         x, y = WAYS[name]
         limit = max(corner[0] * x + corner[1] * y for corner in corners.values())
-        lines.append(Line((float(x), float(y)), limit, 0, number[name]))
+        lines.append(MitreLine((float(x), float(y)), limit, 0, number[name]))
     for (one, two), corner in corners.items():
         out = tuple(WAYS[one][axis] * width[one] + WAYS[two][axis] * width[two] for axis in (0, 1))
         normal, limit = line_through(corner, (corner[0] + out[0], corner[1] + out[1]))
-        lines.append(Line(normal, limit, number[two], number[one]))
+        lines.append(MitreLine(normal, limit, number[two], number[one]))
     pieces = [panel, *(_laid(strips[name], name, panel, seam) for name in ROUND)]
     pressed = [
         _pressed(piece, place, [*lines, *(line.turned_round() for line in lines)], seam)

@@ -9,11 +9,12 @@ from typing import NamedTuple, NoReturn
 
 import numpy as np
 
+from .. import usual
 from ..shapes import NEAR, areas, named_grain, off_grain, rectangle, turned, widened
 from . import arguments, edges, knife, mitring, seaming
 from .arguments import CannotSew, Length, Point
 
-SEAM = 0.25  # inches: the quarter-inch seam, used wherever no other seam is given
+SEAM = float(usual.SEAM)  # inches, where no other seam is given
 Align = Length | tuple[int, int]  # which finished corners meet, or which seams: see `Panel.sew`
 
 

@@ -5,13 +5,16 @@ Where a printed rule is the source it is named; "common practice" has no printed
 
 from fractions import Fraction
 
-USABLE_WIDTH = Fraction(40)
-"""The usable width taken where none is given: the least that printed figures assume (they range from 40 to 44 in)."""
+from .. import usual
+from ..usual import LEAST_WIDTH
+
+USABLE_WIDTH = LEAST_WIDTH
+"""The usable width taken where none is given."""
 
 FAT_QUARTER = Fraction(21), Fraction(18)
 """A fat quarter: half the usable width, half a yard. 18 × 21 or 18 × 22 in by source; the smaller one is relied on."""
 
-SEAM = Fraction(1, 4)
+SEAM = usual.SEAM
 """The seam of a straight join of two strips (common practice, no source); the join takes one from either strip."""
 
 EXTRA = Fraction(10)

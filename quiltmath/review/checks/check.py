@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
+from ...usual import EASED
 from ..finding import ByNotebook, Finding, Why
 from ..ruler import Ruler
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from ...pattern.sheet import Sheet
     from ..reading import Reading
 
-SLACK = 1 / 16  # inches: what disappears in sewing; two edges that differ by less can be eased together
+SLACK = float(EASED)  # inches: what disappears in sewing
 MOST_NAMED = 3  # parts: a question names no more
 
 
