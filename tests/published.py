@@ -9,8 +9,8 @@ from functools import cache
 import sympy as sp
 
 from quiltmath import lengths, proofs
-from quiltmath.proofs.quantity import SEAM
 from quiltmath.proofs.sources import rows
+from quiltmath.usual import SEAM_IN as SEAM
 
 ROOT_TWO = {"1.414": sp.Rational(1414, 1000), "1.41": sp.Rational(141, 100)}
 BASES = ("exact", "trade", *ROOT_TWO)

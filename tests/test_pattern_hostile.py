@@ -348,7 +348,7 @@ class TestLines:
             "note = 'x = 3'\n[\"a b\"]  # named so\nc = 1\n[[cut]]\npart = 'A'\nsize = 3\n[[ cut ]]\npart = 'B'\n"
             "size = [\n['1'],\n]\n[ block . four ]\n rows = ['A B']\n[setting]\nsides.part = 'A'"
         )
-        assert lines.Lines(text).of(path) == line
+        assert lines.KeyLines(text).of(path) == line
 
 
 class TestFiles:

@@ -7,8 +7,8 @@ import pytest
 import sympy
 
 from quiltmath import lengths, proofs, settings
-from quiltmath.proofs.quantity import SEAM as METRIC
 from quiltmath.settings.arguments import SEAM as SEAMS
+from quiltmath.usual import SEAM_IN as METRIC
 
 from .sweep import some_quilts
 

@@ -12,9 +12,9 @@ STAR = blocks.named("sawtooth-star")
     [
         (
             {"across": 0},
-            "across is a whole number of blocks from 1 to 1000; got 0: write for example across=5",
+            "across is a whole number of blocks from 1 to 400; got 0: write for example across=5",
         ),
-        ({"down": 2.5}, "down is a whole number of blocks from 1 to 1000; got 2.5"),
+        ({"down": 2.5}, "down is a whole number of blocks from 1 to 400; got 2.5"),
         ({"across": True}, "across is a whole number of blocks"),
         ({"across": "9" * 200}, "got " + "9" * 40 + ":"),
         ({"block": 0}, "block must be more than 0 in; got 0 in"),

@@ -15,10 +15,10 @@ _EACH = re.compile(_NAME)
 DEEPEST = 8  # keys: nothing in a sheet lies deeper
 
 
-class Lines:
+class KeyLines:
     """Where the values of a TOML text stand; the text is looked through once, when first asked.
 
-    >>> lines = Lines("title = 'x'\\n[[cut]]\\npart = 'A'\\n[[cut]]\\npart = 'B'")
+    >>> lines = KeyLines("title = 'x'\\n[[cut]]\\npart = 'A'\\n[[cut]]\\npart = 'B'")
     >>> lines.of(["cut", 1, "part"]), lines.of(["cut", 1, "size"]), lines.of(["cut"]), lines.of(["step"])
     (5, 4, 2, None)
     """

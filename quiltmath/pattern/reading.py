@@ -6,7 +6,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from .lines import Lines
+from .lines import KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
@@ -125,7 +125,7 @@ def _explained(problem, data, text, name):
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
     path = _as_typed(error["loc"], data)
-    line = Lines(text).of(path)
+    line = KeyLines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""

@@ -11,7 +11,7 @@ from pydantic import Field, PrivateAttr, model_validator
 
 from ..usual import LEAST_WIDTH, SEAM
 from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
-from .lines import Lines
+from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
 
 EXAMPLE = """\
@@ -234,11 +234,11 @@ class Sheet(Table):
     batting: Lining | None = None
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
-    _lines: Lines = PrivateAttr(default_factory=lambda: Lines(""))
+    _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
 
     def remember(self, name, text):
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
-        self._name, self._lines = name, Lines(text)
+        self._name, self._lines = name, KeyLines(text)
 
     def place(self, path):
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from quiltmath import lengths
 from quiltmath.lengths import Length
-from quiltmath.proofs.quantity import SEAM, STEP
 from quiltmath.proofs.writing import written
 from quiltmath.root2 import Root2
+from quiltmath.usual import RULER as STEP
+from quiltmath.usual import SEAM_IN as SEAM
 
 if TYPE_CHECKING:
     import sympy

@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING, Any
 from quiltmath import lengths
 from quiltmath.lengths import Length
 from quiltmath.proofs import printing
-from quiltmath.proofs.quantity import SEAM, STEP, Quantity, check, listed
+from quiltmath.proofs.quantity import Quantity, check, listed
 from quiltmath.proofs.sources import sources
 from quiltmath.proofs.story import Exact, Floats, Pictures, Result, Sketch, Story
 from quiltmath.proofs.writing import tidy, written
 from quiltmath.root2 import OutsideField, Root2
+from quiltmath.usual import RULER as STEP
+from quiltmath.usual import SEAM_IN as SEAM
 
 if TYPE_CHECKING:
     import sympy

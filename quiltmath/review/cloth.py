@@ -63,7 +63,7 @@ class Ring(NamedTuple):
         return self.enough is None or self.strips < self.enough
 
 
-class Joined(NamedTuple):
+class JoinedStrips(NamedTuple):
     """Strips across the fabric that are joined end to end: the length they give (inches), and how many are enough."""
 
     have: Fraction
@@ -124,14 +124,14 @@ def ring(sheet: Sheet, quilt: Size) -> Ring:
     return Ring(around, binding.count, long, have, enough)
 
 
-def joined(made: Made, cut: Cut, needed: float) -> Joined | None:
+def joined(made: Made, cut: Cut, needed: float) -> JoinedStrips | None:
     """The strips of one line of the cutting list joined to a length, inches, which gives as much as disappears in sewing;
     None where they are too short to be joined."""
     long, broad = made.sheet.cut_size(cut)
     asked = lengths.parse(min(max(needed - SLACK, 0), lengths.LONGEST))
     try:
         lost = yardage.lost_in_join(broad, "straight", made.sheet.sewing_seam)
-        return Joined(yardage.joined_length(cut.count, long, lost), yardage.strips_to_join(asked, long, lost))
+        return JoinedStrips(yardage.joined_length(cut.count, long, lost), yardage.strips_to_join(asked, long, lost))
     except yardage.DoesNotFit:
         return None
 
