@@ -221,12 +221,9 @@ class LostPoints(Check):
         top = made.top
         if top is None:
             return
-        near = [(j.point, j.lost_by) for j in top.junctions(made.seam) if j.lost_by > SLACK]
-        swallowed = []
-        for point, by in zip(top.lost.tolist(), top.lost_by.tolist()):
-            edges = _edges_near(top, point, made.seam) if by > SLACK else 2
-            if edges < 2:  # at a corner of the quilt there is no point to see
-                (near if edges else swallowed).append((tuple(point), by))
+        lost = [(point, by) for point, by in top.lost_points(made.seam) if by > SLACK]
+        near = [one for one in lost if _is_near_an_edge(top, one[0], made.seam)]
+        swallowed = [one for one in lost if one not in near]
         if not near and not swallowed:
             return
         deepest = max(by for _, by in near + swallowed)
@@ -405,10 +402,10 @@ def _lacking(made, kind, panel):
     return 0.0 if needed is None else needed - have
 
 
-def _edges_near(top, point, seam):
-    """How many of the lines that raw edges lie on run within a seam of a point."""
+def _is_near_an_edge(top, point, seam):
+    """Whether a raw edge runs within a seam of a point."""
     lines = top.raw_lines
-    return int((np.abs(lines.normals @ np.array(point) - lines.limits) <= seam + NEAR).sum())
+    return bool((np.abs(lines.normals @ np.array(point) - lines.limits) <= seam + NEAR).any())
 
 
 def _used_again(sheet, names):

@@ -29,7 +29,7 @@ def both(review: Review) -> Board | None:
     for title, panel in panels:
         if panel is not None:
             size = review.reading.ruler.sizes(review.made.finished if title == REAL else panel.size)
-            lost = _lost_to_see(panel, review.made.seam)
+            lost = [point for point, by in panel.lost_points(review.made.seam) if by > SLACK]
             bias, told = _bias(review, panel) if title == REAL else ([], "")
             pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
     return beside(pictures, columns=2) if pictures else None
@@ -37,13 +37,6 @@ def both(review: Review) -> Board | None:
 
 def _real(made):
     return made.bound if made.bound is not None else made.top
-
-
-def _lost_to_see(panel, seam):
-    """The points a quilt has lost; at its very corners there is none to see."""
-    (left, low), (right, high) = panel.box
-    at_corner = [min(x - left, right - x) <= seam and min(y - low, high - y) <= seam for x, y in panel.lost]
-    return [point for point, by, at in zip(panel.lost.tolist(), panel.lost_by, at_corner) if by > SLACK and not at]
 
 
 def _fabrics(sheet):
