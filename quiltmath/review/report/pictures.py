@@ -8,8 +8,8 @@ import numpy as np
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ..checks.bias import BIAS_FROM
 from ..checks.check import SLACK, some
-from ..checks.edges import BIAS_FROM
 from ..finding import Finding
 from ..reviewing import Review
 
