@@ -10,11 +10,11 @@ from math import sqrt
 import numpy as np
 
 from ..pattern.fields import PLACES
-from ..pattern.names import CORNER, SIDE, step_giving
+from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
 from . import units
 from .made import Made
-from .needs import edge_square
+from .needs import edge_triangles
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
 
@@ -140,21 +140,14 @@ class Cover(Made):
 
     def _edge(self, cut):
         """The least finished size of a plain edge triangle beside its block; 0 for any other part."""
-        block, setting = self.made.panel(self.sheet.setting.block), self.sheet.setting
-        kind = next(
-            (
-                kind
-                for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners))
-                if piece is not None and piece.part == cut.part
-            ),
-            None,
-        )
-        if kind is None or block is None:
+        block, seam = self.made.panel(self.sheet.setting.block), self.made.seam
+        if block is None:
             return 0.0
-        seam = self.made.seam
         allowance = needed_square(cut.cut, 1.0, seam) - 1.0
-        exact = edge_square(self.made, kind, block.size[0] - 2 * seam)
-        return 0.0 if exact is None else exact - allowance
+        for found in edge_triangles(self.made, block.size[0] - 2 * seam):
+            if found.part == cut.part and found.square is not None:
+                return found.square - allowance
+        return 0.0
 
     def _unit_size(self, name):
         """The finished (width, height) of a unit: as printed, or as it is trimmed or sews."""

@@ -17,6 +17,7 @@ from ..sewing import CannotSew
 from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
+from .needs import needs
 from .pieces import built_ends
 
 
@@ -84,8 +85,6 @@ class Made:
     @cached_property
     def needs(self):
         """What each part needs, {part: Need}: see `needs.needs`."""
-        from .needs import needs
-
         return needs(self)
 
     # -- finished measures: exact where the sheet's figures add up, else as the cloth measures ------------------------

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from fractions import Fraction
 from math import sqrt
+from typing import NamedTuple
 
 from .. import proofs
 from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
@@ -25,6 +26,7 @@ from .need import (
 HALF = Fraction(1, 2)
 GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
+HALVED, TIP, ROUND = "halved cornerstone", "tip", "round"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
 
@@ -70,13 +72,58 @@ def _along(sheet, part):
     return LENGTHWISE if part in strips else ON_GRAIN
 
 
-def _edge_triangles(made):
-    """Plain side and corner triangles, by the block they lie beside."""
+class EdgeTriangle(NamedTuple):
+    """Triangles cut from plain cloth that lie at the outside of what they are sewn to.
+
+    `where` is SIDE, CORNER, HALVED, TIP or ROUND, `way` how their squares are cut so that the outside lies on the straight
+    grain, `beside` the finished measure (inches) that asks for their size: of a block, of the sash, or of what a round goes
+    round. `sides` are those of their need and `square` is the exact square in inches as a float, both None where no figure
+    gives them.
+    """
+
+    where: str
+    part: str
+    way: str
+    beside: object
+    sides: tuple | None
+    square: float | None
+
+    @classmethod
+    def cut_from(cls, made, where, part, way, beside, sides):
+        """One whose square is what these sides come to."""
+        value = None if sides is None else _value(made, sides)
+        return cls(where, part, way, beside, None if value is None else sides, None if value is None else value[0])
+
+
+def edge_triangles(made, block=None):
+    """Every `EdgeTriangle` of a sheet; `block` is the finished width of its blocks, where that is not the sheet's own."""
+    for found in _edge_triangle_sides(made, block):
+        yield EdgeTriangle.cut_from(made, *found)
+
+
+def _edge_triangle_sides(made, block):
+    """The same as (where, part, way, beside, sides)."""
+    setting, cell = made.sheet.setting, made.cell if block is None else block
     for kind, way in ((SIDE, "twice"), (CORNER, "once")):
         piece = edge_piece(made.sheet, kind)
-        sides = edge_sides(made, kind) if piece is not None and piece.how == "plain" else None
-        if sides is not None:
-            yield piece.part, sides, {"cut": way, "least": True}
+        if piece is not None and piece.how == "plain":
+            yield kind, piece.part, way, cell, edge_sides(made, kind, block)
+    sash = made.width_of(setting.sashing.part) if setting.sashing is not None else None
+    if sash is not None and setting.sashing.edge_cornerstone is not None:
+        yield HALVED, setting.sashing.edge_cornerstone, "twice", sash, triangle("twice", _times_root2(sash))
+    if sash is not None and setting.sides is not None and setting.sides.tip is not None:
+        yield TIP, setting.sides.tip, "twice", sash, triangle("twice", made.tip_length)
+    for border, size in zip(made.sheet.border, measures.rounds(made.sheet) or ()):
+        if border.triangles is not None:
+            inside = root2(size[0])
+            yield ROUND, border.triangles, "once", inside, (("corner_triangle", None, {"block": inside}),)
+
+
+def _edge_triangles(made):
+    """The triangles at the outside, where they are cut as they should be."""
+    for found in edge_triangles(made):
+        if found.sides is not None:
+            yield found.part, found.sides, {"cut": found.way, "least": found.where not in (HALVED, ROUND)}
 
 
 def edge_sides(made, kind, block=None):
@@ -96,13 +143,6 @@ def edge_sides(made, kind, block=None):
     return triangle("once", _times_root2(leg) * HALF + floating)
 
 
-def edge_square(made, kind, block=None):
-    """The exact square (inches) for plain side or corner triangles, as a float; None where there is no room for one."""
-    sides = edge_sides(made, kind, block)
-    size = None if sides is None else _value(made, sides)
-    return None if size is None else size[0]
-
-
 def edge_length(made, kind):
     """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in inches as
     a float; None where no block is known."""
@@ -118,7 +158,9 @@ def _beside(made, kind, cell):
     if kind == SIDE:
         return cell + sash - frame
     along = cell + 2 * sash
-    return along - 2 * frame if piece is None or len(piece.frame or ()) < 2 else along - _times_root2(frame)
+    if piece is None or len(piece.frame or ()) < 2:
+        return along - 2 * frame
+    return along - (float(frame) * sqrt(2) if isinstance(along, float) else _times_root2(frame))
 
 
 def _built(made):
@@ -209,11 +251,6 @@ def _sashing(made):
     yield cut.part, rectangle(width, made.cell) if upright else rectangle(made.cell, width), {"grain": LENGTHWISE}
     if sashing.cornerstone:
         yield sashing.cornerstone, rectangle(width, width), {"cut": "whole"}
-    if sashing.edge_cornerstone:
-        yield sashing.edge_cornerstone, triangle("twice", _times_root2(width)), {"cut": "twice"}
-    tip = sheet.setting.sides.tip if sheet.setting.sides is not None else None
-    if tip is not None:
-        yield tip, triangle("twice", made.tip_length), {"cut": "twice", "least": True}
     yield from _long_strips(made, width)
 
 
@@ -278,7 +315,7 @@ def _leg(made, kind, name, piece):
 
 
 def _borders(made):
-    """Border strips that are cut to length, corner squares, and the triangles of a round that sets the quilt on point."""
+    """Border strips that are cut to length, and corner squares."""
     inside = measures.rounds(made.sheet)
     if inside is not None:
         for border, size in zip(made.sheet.border, inside):
@@ -294,7 +331,6 @@ def _borders(made):
 def _round(made, border, width, height):
     """The needs of one border round what finishes so wide and high."""
     if border.triangles is not None:
-        yield border.triangles, (("corner_triangle", None, {"block": width}),), {"cut": "once"}
         return
     sides, top = measures.border_widths(made.sheet, border, width, height)
     long, wide = height, width

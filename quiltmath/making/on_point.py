@@ -15,7 +15,7 @@ import numpy as np
 from ..sewing import in_a_row
 from ..sewing.seaming import sewn
 from .rounding import needed_square
-from .straight import as_long
+from .straight import as_long, levelled
 from .units import triangle
 
 POINTED = 2.5  # seams: a little more than the raw tip of a 45-degree triangle stands out past its finished one
@@ -83,10 +83,7 @@ def with_corners(level, corners, seam, side, through_stones=False):
         middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
-        panel = sewn(panel, lying, faces, "top", seam, _centred_at(middle))
-        if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
-            ends = ("left", "right") if axis == 0 else ("bottom", "top")
-            panel = panel.trim(**dict(zip(ends, (low[axis], high[axis]))))
+        panel = levelled(sewn(panel, lying, faces, "top", seam, _centred_at(middle)), axis, low, high, seam)
     return panel.laid_down()
 
 

@@ -3,12 +3,11 @@
 from fractions import Fraction
 from math import sqrt
 
-from .. import proofs
-from ..pattern.names import CORNER, SIDE, all_in
+from ..pattern.names import all_in
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
-from .by_proof import measure_or_none
+from .needs import edge_triangles
 from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
 
@@ -67,42 +66,21 @@ def _rounded(size, exact):
 
 
 def _at_the_edge(made, cut):
-    """The exact square of a piece at the quilt's edge, from what it lies beside: a plain side or corner triangle, a halved
-    cornerstone, a triangle's tip; None for any other piece. One cut larger is as large as printed."""
-    from .needs import edge_square
-
-    setting = made.sheet.setting
-    for kind, piece, way in ((SIDE, setting.sides, "twice"), (CORNER, setting.corners, "once")):
-        if (
-            piece is not None
-            and piece.part == cut.part
-            and cut.cut == way
-            and not _lies_beside_itself(made.sheet, piece)
-        ):
-            return edge_square(made, kind)
-    if cut.cut == "once" and any(border.triangles == cut.part for border in made.sheet.border):
-        return _round_it(made, cut)
-    sashing = setting.sashing
-    if sashing is not None and cut.cut == "twice":
-        if cut.part == sashing.edge_cornerstone:
-            return needed_square("twice", float(made.width_of(sashing.part)) * sqrt(2), made.seam)
-        if setting.sides is not None and cut.part == setting.sides.tip:
-            return needed_square("twice", float(made.tip_length), made.seam)
-    return None
+    """The exact square of a triangle at the outside, from what it lies beside; None for any other piece."""
+    squares = [
+        found.square
+        for found in edge_triangles(made)
+        if (found.part, found.way) == (cut.part, cut.cut) and not _lies_beside_itself(made.sheet, cut.part)
+    ]
+    return max((square for square in squares if square is not None), default=None)
 
 
-def _round_it(made, cut):
-    """The exact square of the triangles of a round that sets the quilt on point; None where no size is known."""
-    inside = measures.rounds(made.sheet) or ()
-    sides = [size[0] for border, size in zip(made.sheet.border, inside) if border.triangles == cut.part]
-    return measure_or_none(proofs.corner_triangle, block=float(max(sides)), seam=made.seam) if sides else None
-
-
-def _lies_beside_itself(sheet, piece):
-    """Whether a plain edge triangle is a part of the blocks, sashes or frame it is sewn to as well."""
-    sashing = sheet.setting.sashing
-    beside = [sheet.setting.block, *(piece.frame or ()), *([sashing.part] if sashing else [])]
-    return any(piece.part in all_in(sheet, name) for name in beside)
+def _lies_beside_itself(sheet, part):
+    """Whether a triangle at the edge is a part of the blocks, sashes or frames it is sewn to as well."""
+    setting = sheet.setting
+    frames = [name for piece in (setting.sides, setting.corners) if piece is not None for name in piece.frame or ()]
+    beside = [setting.block, *frames, *([setting.sashing.part] if setting.sashing is not None else [])]
+    return any(part in all_in(sheet, name) for name in beside)
 
 
 _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it

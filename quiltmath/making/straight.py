@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from .. import proofs, usual
-from ..sewing import in_a_row, patch
+from ..sewing import CannotSew, in_a_row, patch
+from ..sewing.seaming import sewn
 from .by_proof import measure
 from .measures import across
 
@@ -106,6 +107,25 @@ def _mitred(top, wanted, panels, seam):
 
 def _on_point(top, triangle, seam):
     """The top with a triangle on each of its four edges, turned to stand on its point."""
+    width, height = (side - 2 * seam for side in top.size)
+    if abs(width - height) > EASED:
+        raise CannotSew(
+            f"a round of four triangles goes round a square; what this one goes round finishes {width:.4g} x {height:.4g} in: "
+            "make it square first, or take the round out"
+        )
     for faces in ("left", "right", "top", "bottom"):
-        top = top.sew(triangle, faces, "upper right", seam, "centre")
+        low, high = top.box
+        along = 1 if faces in ("left", "right") else 0
+        top = levelled(sewn(top, triangle, faces, "upper right", seam, "centre"), along, low, high, seam)
     return top.turn(45)
+
+
+def levelled(panel, axis, low, high, seam):
+    """A panel trimmed level with the box (low, high) it had along an axis, where it stands out by more than a seam.
+
+    Less is an ear, and stays: it still holds allowance of the edge outside.
+    """
+    if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) <= seam:
+        return panel
+    ends = ("left", "right") if axis == 0 else ("bottom", "top")
+    return panel.trim(**dict(zip(ends, (low[axis], high[axis]))))

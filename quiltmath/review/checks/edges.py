@@ -2,14 +2,14 @@
 
 import numpy as np
 
-from ...making.needs import edge_length, edge_square, unit_needs
+from ...making.needs import edge_length, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import ByNotebook, ByProof
 from .bias import BIAS_FROM, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
-from .sizes import block_width, plain_piece
+from .outside import outside_triangles
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
@@ -40,8 +40,8 @@ class WrongTriangles(Check):
     def findings(self, reading, earlier):
         made = reading.made
         yield from self._in_units(made)
-        if made.sheet.setting.style == "on point":
-            yield from self._at_the_edge(made)
+        yield from self._outside(made)
+        yield from self._built_at_the_edge(made)
 
     def _in_units(self, made):
         """Triangles of units that lie the other way in the square they are cut from."""
@@ -72,34 +72,29 @@ class WrongTriangles(Check):
                     ),
                 )
 
-    def _at_the_edge(self, made):
-        """Side and corner triangles of an on-point setting."""
+    def _outside(self, made):
+        """Triangles cut from plain cloth that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
-        setting = made.sheet.setting
-        block = block_width(made)
-        sides = 2 * (setting.across + setting.down - 2)
-        for kind, piece, way, proof, what, lies, each, wanted in (
-            (SIDE, setting.sides, "twice", "side_triangle", "side", "long edge", 4, sides),
-            (CORNER, setting.corners, "once", "corner_triangle", "corner", "two short edges", 2, 4),
-        ):
-            cut = plain_piece(made.sheet, piece)
-            if cut is None or cut.cut == way or not wanted:
+        for cut, way, squares, exact, words, _, panel in outside_triangles(made):
+            if cut.cut == way:
                 continue
-            exact = None if block is None else edge_square(made, kind, block)
-            size = None if exact is None else of.up(exact)
-            square = "" if size is None else f" {size}"
-            squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
+            path, size = tuple(path_of(made.sheet, cut.part)), None if exact is None else of.up(exact)
+            wrong = (
+                "are cut as whole squares, and triangles belong there"
+                if cut.cut == "whole"
+                else f"are cut {cut.cut} from their squares, so the {words.edges} on the outside of the {words.of} will lie on "
+                "stretchy bias"
+            )
             yield self.finding(
                 made,
-                [*path_of(made.sheet, cut.part), "cut"],
-                f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
-                f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
-                "instead: then the outside lies on the straight grain.",
+                [*path, "cut"],
+                f"The {words.what} {cut.part!r} {wrong}. Cut {some(squares, 'square')} of{'' if size is None else f' {size}'} "
+                f"{way} on the diagonal instead: then the outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
-                why=ByProof(proof),
+                why=ByProof(words.proof),
                 parts=frozenset([cut.part]),
-                panel=kind,
+                panel=panel,
                 fix=()
                 if size is None
                 else (
@@ -109,6 +104,10 @@ class WrongTriangles(Check):
                     ((*path, "triangles"), None),
                 ),
             )
+
+    def _built_at_the_edge(self, made):
+        """Built side and corner triangles of an on-point setting."""
+        setting = made.sheet.setting
         told = set()
         for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
             for name in edge_names(made.sheet, kind) if piece is not None and piece.how == "built" else ():

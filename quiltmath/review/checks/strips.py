@@ -26,12 +26,15 @@ class StripShort(Check):
                 yield from self._frames(made, name, piece)
         if made.top is None or all_in(made.sheet, centre(made.sheet)) & blamed(earlier):
             return
+        longest = {}
         for strip in made.border_strips:
-            border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
-            if border.ends == "mitred" and cut is not None and cut.size is not None:
-                yield from self._short(
-                    made, cut, strip.length, f"the mitre of border {strip.border + 1}", ByProof("mitred_strip")
-                )
+            key = strip.border, strip.part
+            longest[key] = max(strip.length, longest.get(key, 0.0))
+        for (number, part), length in longest.items():
+            cut = made.sheet.part(part)
+            if made.sheet.border[number].ends == "mitred" and cut is not None and cut.size is not None:
+                where = f"the mitre of border {number + 1}"
+                yield from self._short(made, cut, length, where, ByProof("mitred_strip"))
         yield from self._sashes(made)
 
     def _sashes(self, made):

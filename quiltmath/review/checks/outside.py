@@ -1,0 +1,90 @@
+"""Triangles cut from plain cloth that lie at the outside, and how the checks speak of them."""
+
+from typing import NamedTuple
+
+from ...making.needs import HALVED, ROUND, TIP, edge_triangles
+from ...pattern.names import CORNER, SIDE
+from .check import ruler
+
+
+class Words(NamedTuple):
+    """What one kind of these triangles is called, which of its edges lie outside and of what, what shows its size, and what
+    it is sewn to, with {beside} for that one's measure."""
+
+    what: str
+    edges: str
+    of: str
+    proof: str
+    beside: str
+
+
+WORDS = {
+    SIDE: Words("side triangles", "long edge", "quilt", "side_triangle", "beside blocks that finish {beside}"),
+    CORNER: Words(
+        "corner triangles", "two short edges", "quilt", "corner_triangle", "beside blocks that finish {beside}"
+    ),
+    HALVED: Words(
+        "halved cornerstones", "long edge", "quilt", "quarter_square", "where sashes that finish {beside} wide cross"
+    ),
+    TIP: Words("tips", "long edge", "quilt", "quarter_square", "at the end of sashing that finishes {beside} wide"),
+    ROUND: Words(
+        "triangles of the round", "two short edges", "round", "corner_triangle", "round what finishes {beside}"
+    ),
+}
+
+
+class OutsideTriangle(NamedTuple):
+    """One kind of these triangles as a sheet cuts it: its line of the cutting list, how its squares should be cut and how many,
+    their exact size in inches (None where no figure gives it), its words, those for what it lies beside, and its panel."""
+
+    cut: object
+    way: str
+    squares: int
+    exact: float | None
+    words: Words
+    aim: str
+    panel: str
+
+
+def outside_triangles(made):
+    """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
+    setting, of = made.sheet.setting, ruler(made)
+    pieces = {SIDE: 2 * (setting.across + setting.down - 2), CORNER: 4}
+    for found in edge_triangles(made, block_width(made)):
+        cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
+        if cut is None or not wanted:
+            continue
+        words = WORDS[found.where]
+        aim = "" if found.beside is None else words.beside.format(beside=of.said(float(found.beside)))
+        squares = -(-wanted // {"once": 2, "twice": 4}[found.way])
+        panel = found.where if found.where in pieces else ""
+        yield OutsideTriangle(
+            cut, found.way, squares, found.square, words, aim + _more_asked(setting, found.where), panel
+        )
+
+
+def block_width(made):
+    """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
+    sheet, name = made.sheet, made.sheet.setting.block
+    block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
+    if getattr(block, "finished", None) is not None:
+        return float(block.finished[0])
+    panel = made.panel(name)
+    return None if panel is None else panel.size[0] - 2 * made.seam
+
+
+def _more_asked(setting, where):
+    """What besides the block decides how large an edge triangle must be, in words."""
+    piece = {SIDE: setting.sides, CORNER: setting.corners}.get(where)
+    if piece is None:
+        return ""
+    more = [
+        words
+        for words, there in (
+            ("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
+            ("its frame", piece.frame),
+            ("room for the blocks to float", setting.floating),
+        )
+        if there
+    ]
+    return f", with {' and '.join(more)}," if more else ""
