@@ -298,8 +298,8 @@ def _exact(value):
         if value.root == 0:
             return value.plain
         raise ValueError(
-            f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for example "
-            f"with lengths.ruler(…, step='1/8', rounding='up')"
+            f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for "
+            f"example with lengths.ruler(…, step='1/8', rounding='up')"
         )
     raise ValueError(f"{_RULE}; got {_shown(value)}; {_WRITE}")
 

@@ -29,7 +29,8 @@ class AlreadyThere(FileExistsError):
 
 
 def save(path, content, over=False):
-    """Write bytes to a file, whole or not at all, in a folder that is made where it is missing; over another file only by `over`.
+    """Write bytes to a file, whole or not at all, in a folder that is made where it is missing; over another file only
+    by `over`.
 
     >>> with tempfile.TemporaryDirectory() as empty:
     ...     save(Path(empty) / "sheet.toml", b"title = 'x'")

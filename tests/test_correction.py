@@ -1,4 +1,5 @@
-"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not guessed."""
+"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not
+guessed."""
 
 import pytest
 from shapely import Polygon, union_all

@@ -24,7 +24,8 @@ SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in
 def ingredients(sheet, name):
     """The names one going of this panel is made from, each as often as it is needed; empty for a part cut from cloth.
 
-    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip set.
+    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip
+    set.
     """
     if name in sheet.block:
         return Counter(item.name for row in sheet.block[name].rows for item in row)
@@ -111,7 +112,8 @@ def _of_setting(sheet):
 
 
 def _of_sashing(sashing, lies):
-    """Sashes, cornerstones and long strips of a setting; of the cornerstones the edge halves, triangles where there are some."""
+    """Sashes, cornerstones and long strips of a setting; of the cornerstones the edge halves, triangles where there are
+    some."""
     wanted = Counter({sashing.part: lies.sashes})
     if sashing.cornerstone:
         halved = lies.halved_cornerstones if sashing.edge_cornerstone else 0

@@ -4,12 +4,14 @@ from ..sewing import CannotSew
 
 
 def measure(proof, name=None, /, **quantities):
-    """A measure of a proof as a float, inches; refused as cloth is, so that it is noted with the panel it was asked for.
+    """A measure of a proof as a float, inches; refused as cloth is, so that it is noted with the panel it was asked
+    for.
 
     >>> from quiltmath import proofs
     >>> measure(proofs.side_triangle, block=0.25, seam=0.25)
     Traceback (most recent call last):
-    quiltmath.sewing.arguments.CannotSew: seam (the seam allowance) must be 0 or more and at most 1/2 of block; got 1/4; write seam='1/8' \
+    quiltmath.sewing.arguments.CannotSew: seam (the seam allowance) must be 0 or more and at most 1/2 of block; got 1/4;
+    write seam='1/8' \
 or less
     """
     try:

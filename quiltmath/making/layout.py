@@ -1,8 +1,8 @@
 """How the pieces of a setting lie: their counts, their rows in sewing order, and exactly where each piece lies.
 
 An on-point top is laid out as its rows lie level on the table, before it is turned: there every seam between blocks,
-sashes and cornerstones lies at a rational place. Row `k` runs from -(down - 1), the single block in the quilt's upper left
-corner, to across - 1, the one in its lower right.
+sashes and cornerstones lies at a rational place. Row `k` runs from -(down - 1), the single block in the quilt's upper
+left corner, to across - 1, the one in its lower right.
 """
 
 from collections import Counter
@@ -26,10 +26,10 @@ class RowPiece(NamedTuple):
 class Row(NamedTuple):
     """A row of an on-point top as it is sewn: its number from the upper left corner, "blocks" or "sashing", its pieces.
 
-    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends` names
-    that triangle (a strip's own slanting end has no name). `sashing` names the sashing row sewn on before the triangles,
-    "above", "below" or "". `tip` is the end ("left" or "right") where a side triangle is cut off level with the row and its
-    tip ends the next sashing row instead.
+    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends`
+    names that triangle (a strip's own slanting end has no name). `sashing` names the sashing row sewn on before the
+    triangles, "above", "below" or "". `tip` is the end ("left" or "right") where a side triangle is cut off level with
+    the row and its tip ends the next sashing row instead.
     """
 
     number: int
@@ -90,8 +90,8 @@ def _in_words(parts):
 class Layout:
     """A setting as it lies: how many blocks across and down, what is between them, and its exact finished measures.
 
-    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block, its
-    frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
+    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block,
+    its frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
     """
 
     on_point: bool
@@ -186,8 +186,8 @@ class Layout:
         lengths = sorted(set(reaches))
         if len(names) not in (1, len(lengths)):
             raise ValueError(
-                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips are "
-                "named: name one strip for all rows, or one for each length, the shortest first"
+                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips "
+                "are named: name one strip for all rows, or one for each length, the shortest first"
             )
         if not lengths:
             return Counter()
@@ -224,7 +224,8 @@ class Layout:
         return int((row.end - row.x + (-self.sash if self.whole else self.sash)) / self.pitch)
 
     def strip_length(self, reach):
-        """The finished length of a long sashing strip that passes so many blocks; without its slanting ends, if it has any."""
+        """The finished length of a long sashing strip that passes so many blocks; without its slanting ends, if it has
+        any."""
         ends = 1 if self.whole or not self.on_point and self.around else -1
         return reach * self.pitch + ends * self.sash
 
@@ -246,7 +247,8 @@ class Layout:
     # -- in which rows -----------------------------------------------------------------------------------------------
 
     def part_at(self, place):
-        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is one."""
+        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is
+        one."""
         return "block" if place % 2 == 0 or not self.two_blocks else "alternate block"
 
     @cached_property

@@ -97,7 +97,8 @@ class Made:
 
     @cached_property
     def cell(self):
-        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it cannot."""
+        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it
+        cannot."""
         sheet, name = self.sheet, self.sheet.setting.block
         size = measures.finished(sheet, name)
         block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
@@ -137,7 +138,8 @@ class Made:
     # -- panels ------------------------------------------------------------------------------------------------------
 
     def panel(self, name):
-        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
+        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on
+        trouble."""
         if name not in self._panels:
             try:
                 self._panels.update(sewn.panels(self, name))
@@ -190,15 +192,16 @@ class Made:
 
     @property
     def border_strips(self):
-        """What each pair of border strips measures at the made top; none where there is no border, or no top to measure."""
+        """What each pair of border strips measures at the made top; none where there is no border, or no top to
+        measure."""
         return self.bordered[1] if self.sheet.border else []
 
 
 def make(sheet, as_printed=False):
     """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
 
-    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the finished
-    size it stands for, its rounding undone; `as_printed` sews that in as well.
+    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the
+    finished size it stands for, its rounding undone; `as_printed` sews that in as well.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -233,8 +236,8 @@ def _rows_match(sheet):
             long, short = totals.index(longest) + 1, totals.index(shortest) + 1
             raise Unreadable(
                 f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
-                "or one too many"
+                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: "
+                "look for a part left out or one too many"
             )
 
 

@@ -56,7 +56,8 @@ def lying(sheet, item):
 
 
 def width_of(sheet, name):
-    """The exact finished width of a strip: the shorter side of what its part is cut as, less its seams; 0 for no name."""
+    """The exact finished width of a strip: the shorter side of what its part is cut as, less its seams; 0 for no
+    name."""
     if name is None:
         return Fraction(0)
     cut = sheet.part(name)
@@ -102,7 +103,8 @@ def rounds(sheet):
 
 
 def border_widths(sheet, border, width, height):
-    """The exact finished widths of a border's side and top strips, round what finishes so wide and high; None if not known.
+    """The exact finished widths of a border's side and top strips, round what finishes so wide and high; None if not
+    known.
 
     A strip is as wide as the side of its piece that is not its length, which in a small quilt may be the longer one.
     """

@@ -1,7 +1,7 @@
 """What each part of a sheet needs: how many pieces, and the exact size to cut, with the proof that gives it.
 
-A size is never typed in: each side of a need names a proof and the finished measures it is asked with. Where the sheet's
-own figures add up, those are exact (Fractions, or a + b√2); else they are measured off the sewn cloth.
+A size is never typed in: each side of a need names a proof and the finished measures it is asked with. Where the
+sheet's own figures add up, those are exact (Fractions, or a + b√2); else they are measured off the sewn cloth.
 """
 
 from dataclasses import dataclass
@@ -23,8 +23,8 @@ LENGTHWISE = "length along the lengthwise grain, where the fabric allows"
 class Need:
     """One line of a cutting list: so many pieces of one part, cut whole or as squares cut once or twice.
 
-    `sides` holds one (proof, measure, quantities) for a square and two for a rectangle, width first; sizes come from nowhere
-    else. `least`: a longer one does as well, for it is trimmed.
+    `sides` holds one (proof, measure, quantities) for a square and two for a rectangle, width first; sizes come from
+    nowhere else. `least`: a longer one does as well, for it is trimmed.
 
     >>> from quiltmath import settings
     >>> line = settings.on_point(across=5, down=6, block=10).cutting_list()[1]
@@ -132,7 +132,8 @@ def triangle(cut, finished):
 
 
 def slanted(width, inner, proof="frame_both_ends"):
-    """The sides of a strip trimmed at 45 degrees at one end or both; `inner` is the finished length beside the slant."""
+    """The sides of a strip trimmed at 45 degrees at one end or both; `inner` is the finished length beside the
+    slant."""
     given = {"leg": inner, "width": width}
     return (proof, "strip width", given), (proof, "strip", given)
 

@@ -29,11 +29,13 @@ BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed 
 
 
 def needs(made):
-    """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting list.
+    """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting
+    list.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"').replace("count = 16", 'count = 16\\nfinished = 3')
+    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"')
+    >>> sheet = sheet.replace("count = 16", 'count = 16\\nfinished = 3')
     >>> need = needs(making.make(pattern.read_text(sheet)))["A"]
     >>> need.text, need.count, need.why
     ('3 1/2', 16, 'patch')
@@ -82,8 +84,8 @@ def _edge_triangles(made):
 def edge_sides(made, kind, block=None):
     """The sides of the square that plain side or corner triangles are cut from; None where no block is known.
 
-    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it ask
-    for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
+    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it
+    ask for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
     """
     setting, cell = made.sheet.setting, made.cell if block is None else block
     if cell is None:
@@ -103,8 +105,8 @@ def edge_square(made, kind, block=None):
 
 
 def edge_length(made, kind):
-    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in inches as
-    a float; None where no block is known."""
+    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in
+    inches as a float; None where no block is known."""
     return None if made.cell is None else float(_beside(made, kind, made.cell))
 
 
@@ -140,8 +142,8 @@ def _units(made):
 def unit_sides(sheet, unit, finished):
     """{part: the sides of its need} for the parts of a unit that finishes so large.
 
-    A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of their
-    own, are left out.
+    A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of
+    their own, are left out.
     """
     width, height = finished
     one, other = unit.parts[0], unit.parts[-1]
@@ -165,8 +167,8 @@ def unit_sides(sheet, unit, finished):
 
 
 def unit_needs(made, unit, finished):
-    """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it leaves no
-    room for the seams."""
+    """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it
+    leaves no room for the seams."""
     found = {part: _value(made, sides) for part, sides in unit_sides(made.sheet, unit, finished).items()}
     return {} if None in found.values() else {part: (size * 2)[:2] for part, size in found.items()}
 
@@ -267,7 +269,8 @@ def _framed(made, kind, name):
 
 
 def _leg(made, kind, name, piece):
-    """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else as sewn."""
+    """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else
+    as sewn."""
     if piece.how == "plain" and made.lies is not None and (kind == SIDE or len(piece.frame) == 1):
         return _beside(made, kind, made.cell)
     triangle_ = made.unframed(kind, where_of(name))
@@ -277,7 +280,8 @@ def _leg(made, kind, name, piece):
 
 
 def _borders(made):
-    """Border strips that are cut to length, corner squares, and the triangles of a round that sets the quilt on point."""
+    """Border strips that are cut to length, corner squares, and the triangles of a round that sets the quilt on
+    point."""
     inside = measures.rounds(made.sheet)
     if inside is not None:
         for border, size in zip(made.sheet.border, inside):
@@ -320,7 +324,8 @@ def _as_border(is_mitred):
 
 
 def sash_lengths(made):
-    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no blocks."""
+    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no
+    blocks."""
     lies, sashing, found = made.lies, made.sheet.setting.sashing, defaultdict(list)
     if lies is None or sashing is None:
         return found

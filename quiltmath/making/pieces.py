@@ -15,8 +15,8 @@ from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 def cut_piece(made, cut):
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
-    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
-    long edge.
+    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut
+    twice its long edge.
     """
     width, height = meant_size(made, cut)
     about = {"fabric": cut.fabric, "part": cut.part}
@@ -47,8 +47,8 @@ def meant_size(made, cut):
 def meant_finished(made, cut):
     """The finished (width, height) in inches that a printed part stands for: of the unit, or the long side for "twice".
 
-    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is that
-    rounded; else the nearest step of the ruler.
+    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is
+    that rounded; else the nearest step of the ruler.
     """
     seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
@@ -67,8 +67,8 @@ def _rounded(size, exact):
 
 
 def _at_the_edge(made, cut):
-    """The exact square of a piece at the quilt's edge, from what it lies beside: a plain side or corner triangle, a halved
-    cornerstone, a triangle's tip; None for any other piece. One cut larger is as large as printed."""
+    """The exact square of a piece at the quilt's edge, from what it lies beside: a plain side or corner triangle, a
+    halved cornerstone, a triangle's tip; None for any other piece. One cut larger is as large as printed."""
     from .needs import edge_square
 
     setting = made.sheet.setting
@@ -111,8 +111,8 @@ _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a l
 def built_ends(sheet):
     """{part: its exact finished leg (cut once) or long side (cut twice)} of the triangles in built edge triangles.
 
-    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one of
-    these, rounded. A part whose size fits none of them is left out.
+    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one
+    of these, rounded. A part whose size fits none of them is left out.
     """
     found, setting = {}, sheet.setting
     for piece in (setting.sides, setting.corners):
@@ -137,7 +137,8 @@ def built_ends(sheet):
 
 
 def _beside(cut, sides, sheet):
-    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size stands for."""
+    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size
+    stands for."""
     ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
     printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
     fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) > 0]

@@ -1,7 +1,9 @@
-"""The finished quilt of a sheet as few shapes placed many times, for pictures: quick floats, nothing sewn but its blocks.
+"""The finished quilt of a sheet as few shapes placed many times, for pictures: quick floats, nothing sewn but its
+blocks.
 
-Each repeated thing is defined once, its patches from its own corner at (0, 0), and placed by (x, y, degrees); the finished
-quilt, borders included, has its lower left corner at (0, 0). Blocks and edge triangles come from the sheet's `cover`.
+Each repeated thing is defined once, its patches from its own corner at (0, 0), and placed by (x, y, degrees); the
+finished quilt, borders included, has its lower left corner at (0, 0). Blocks and edge triangles come from the sheet's
+`cover`.
 """
 
 from math import sqrt
@@ -30,11 +32,13 @@ class Placed(NamedTuple):
 
 
 def placed(made):
-    """The finished quilt of a sheet whose sizes add up, as a list of `Placed`; refused for one that does not, or takes steps.
+    """The finished quilt of a sheet whose sizes add up, as a list of `Placed`; refused for one that does not, or takes
+    steps.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> [(thing.part, len(thing.patches), len(thing.places)) for thing in placed(making.make(pattern.read_text(EXAMPLE)))]
+    >>> made = making.make(pattern.read_text(EXAMPLE))
+    >>> [(thing.part, len(thing.patches), len(thing.places)) for thing in placed(made)]
     [('four', 4, 4)]
     """
     if not made.adds_up or made.sheet.step:
@@ -106,7 +110,8 @@ class _Drawing:
     # -- on point ----------------------------------------------------------------------------------------------------
 
     def hung(self, spots, turn=0.0):
-        """The places of things that lie at these spots of the level rows, in the quilt as it hangs: turned by 45 degrees."""
+        """The places of things that lie at these spots of the level rows, in the quilt as it hangs: turned by 45
+        degrees."""
         spots = np.array(spots, float).reshape(-1, 2)
         shift = self.floating + (self.sash / sqrt(2) if self.lies.whole else 0.0)
         return np.column_stack((shapes.turned(spots, 45) + shift, np.full(len(spots), 45.0 + turn)))
@@ -188,7 +193,8 @@ class _Drawing:
         return found
 
     def _plain_sides(self, place, where):
-        """Plain side triangles that lie one way; those beside a corner triangle are cut level with it where blocks float."""
+        """Plain side triangles that lie one way; those beside a corner triangle are cut level with it where blocks
+        float."""
         leg, out, cloth = float(self.lies.leg), self.floating * sqrt(2), self.fabric(self.setting.sides.part)
         corners, ends = _triangle(0.0, 0.0, 0.0, leg, place, out), self._ends()
         beside = [at for at in where if out and not ends[0] <= at[0] + ENDS[place][0] * (leg + out) <= ends[1]]
@@ -308,7 +314,8 @@ def _four_triangles(cloth, side, part):
 
 
 def _turned(found, side):
-    """Everything placed on a square of this side, turned by 45 degrees in the middle of the square that stands round it."""
+    """Everything placed on a square of this side, turned by 45 degrees in the middle of the square that stands round
+    it."""
     moved = []
     for thing in found:
         spots = shapes.turned(thing.places[:, :2], 45) + (side / sqrt(2), 0.0)

@@ -1,4 +1,5 @@
-"""Each panel of a sheet, sewn from what it is made of: parts, units, blocks, edge triangles, the setting, explicit steps."""
+"""Each panel of a sheet, sewn from what it is made of: parts, units, blocks, edge triangles, the setting, explicit
+steps."""
 
 from math import sqrt
 
@@ -79,15 +80,17 @@ def _unit(made, name):
 
 
 def framed(made, kind, short=0.0):
-    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the trim."""
+    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the
+    trim."""
     return with_frame(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
 
 
 def with_frame(made, triangle, frame, short=0.0):
-    """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on the
-    long edge of a corner triangle.
+    """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on
+    the long edge of a corner triangle.
 
-    The strips are sewn as long as they must be to reach past the trim; whether the printed ones do is for the review to say.
+    The strips are sewn as long as they must be to reach past the trim; whether the printed ones do is for the review to
+    say.
     """
     if frame is None:
         return triangle
@@ -120,7 +123,8 @@ def _framed_long(made, triangle, strip):
 
 
 def frame_lengths(made, triangle, frame):
-    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, edge of the triangle): length}."""
+    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, edge of the triangle):
+    length}."""
     widths = [min(made.need(name).size) - 2 * made.seam for name in frame]
     if len(frame) == 1:
         long = triangle.edge("upper right", made.seam).finished_length
@@ -197,11 +201,11 @@ def _sashes(made, sashing):
 
 
 def squared_up(top, seam, floating=0.0, size=None):
-    """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams, wherever there
-    is cloth to trim.
+    """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams,
+    wherever there is cloth to trim.
 
-    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far apart as
-    the `size` that the layout has, the outermost tell.
+    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far
+    apart as the `size` that the layout has, the outermost tell.
     """
     if len(top.meets) == 0:
         return top

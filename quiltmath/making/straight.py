@@ -25,8 +25,8 @@ def sewn_top(lies, parts, seam=0.25):
 
 
 def as_long(strip, length, upright=False, width=None):
-    """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own unless
-    given."""
+    """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own
+    unless given."""
     width, cut = min(strip.size) if width is None else width, strip.cuts[0]
     lies_upright = strip.size[0] <= strip.size[1]
     grain = strip.grains[0] if upright == lies_upright else strip.grains[0] + 90
@@ -35,8 +35,8 @@ def as_long(strip, length, upright=False, width=None):
 
 
 class BorderStrip(NamedTuple):
-    """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the sides or
-    the top and bottom, its raw length in inches by measuring the top, and its raw width."""
+    """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the
+    sides or the top and bottom, its raw length in inches by measuring the top, and its raw width."""
 
     border: int
     part: str
@@ -62,7 +62,8 @@ def bordered(top, borders, panels, seam):
 
 
 def _strips(border, number, size, panels, seam):
-    """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the other."""
+    """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the
+    other."""
     parts, long, wide = {"sides": border.sides, "top": border.top}, {"sides": size[1], "top": size[0]}, {}
     first = "sides" if border.first == "sides" or border.corner else "top"
     second = "top" if first == "sides" else "sides"
@@ -80,7 +81,8 @@ def _strips(border, number, size, panels, seam):
 
 
 def _butted(top, border, wanted, panels, seam):
-    """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are any."""
+    """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are
+    any."""
     for one in wanted:
         upright = one.where == "sides"
         strip = _as_border(panels[one.part], one, upright)

@@ -88,8 +88,8 @@ def sewn_unit(unit, parts, at_a_time, seam, measured="in"):
     """
     if at_a_time and len(parts) > 2:
         raise CannotSew(
-            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: cut them "
-            "twice on the diagonal"
+            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: "
+            "cut them twice on the diagonal"
         )
     if unit.kind == "square in a square":
         return square_in_a_square(*parts, seam)

@@ -85,7 +85,8 @@ def where_of(name):
 
 
 def edge_name(sheet, kind, where):
-    """The name of the side or corner triangle at one edge: its own where it is built otherwise than the one at the top."""
+    """The name of the side or corner triangle at one edge: its own where it is built otherwise than the one at the
+    top."""
     piece = edge_piece(sheet, kind)
     return f"{where} {kind}" if where != "top" and piece is not None and getattr(piece, where) else kind
 
@@ -101,7 +102,8 @@ def step_giving(sheet, name):
 
 
 def centre(sheet):
-    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the setting."""
+    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the
+    setting."""
     inside = all_in(sheet, SETTING) if sheet.step else ()
     return next((step.gives[-1] for step in reversed(sheet.step) if not inside & set(step.gives)), SETTING)
 
@@ -133,7 +135,8 @@ def is_binding(sheet, cut):
 
 
 def first_trouble(sheet):
-    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None."""
+    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message);
+    else None."""
     trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
     if trouble:
         return trouble
@@ -156,13 +159,15 @@ def first_trouble(sheet):
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
-            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut"
+            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): "
+            "start it from parts that are cut"
         )
     return None
 
 
 def _nearest(name, known, like=0.6):
-    """The known name that this one may be a slip of: one that differs in its capitals alone, or is spelt almost like it."""
+    """The known name that this one may be a slip of: one that differs in its capitals alone, or is spelt almost like
+    it."""
     same = sorted(one for one in known if one.casefold() == name.casefold())
     return next(iter(same or get_close_matches(name, known, 1, like)), None)
 

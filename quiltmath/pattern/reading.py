@@ -37,7 +37,8 @@ def read(path):
 
 
 def tables(path):
-    """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still wrong."""
+    """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still
+    wrong."""
     return _loaded(_file_text(Path(path)), str(path))
 
 

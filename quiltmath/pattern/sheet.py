@@ -1,7 +1,7 @@
 """What a pattern sheet may say: the model of the TOML file, and the rules a sheet obeys by itself.
 
-Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in the
-sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
+Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in
+the sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 """
 
 from fractions import Fraction
@@ -35,9 +35,9 @@ class Sashing(Table):
     """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
 
     Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
-    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs through
-    the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the halved ones,
-    which else are whole squares that the edge cuts through.
+    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs
+    through the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the
+    halved ones, which else are whole squares that the edge cuts through.
     """
 
     part: Name
@@ -55,7 +55,8 @@ class Sashing(Table):
             )
         if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
             raise ValueError(
-                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take edge_cornerstone out'
+                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take '
+                "edge_cornerstone out"
             )
         return self
 
@@ -82,7 +83,8 @@ class Setting(Table):
             )
         if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
             raise ValueError(
-                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: name two"
+                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
+                "name two"
             )
         missing = [
             f"[setting.{key}]"
@@ -128,7 +130,8 @@ class Border(Table):
 
 
 class Binding(Table):
-    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or straight."""
+    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or
+    straight."""
 
     fabric: Name
     strip: Length
@@ -151,8 +154,8 @@ class StepTable(Table):
     """One explicit step: exactly one of cut, turn, sew or trim, and the names of what it `gives`.
 
     `cut` a panel `from` one point `to` another (gives the piece on the left of that walk, then the right one); `turn` a
-    panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a panel,
-    taking off the lengths named left, right, top and bottom.
+    panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a
+    panel, taking off the lengths named left, right, top and bottom.
     """
 
     cut: Name | None = None
@@ -195,9 +198,9 @@ class StepTable(Table):
 class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
-    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is trimmed
-    to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that is not given here
-    is not judged in this size.
+    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
+    trimmed to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that
+    is not given here is not judged in this size.
     """
 
     name: Name

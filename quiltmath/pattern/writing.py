@@ -42,8 +42,8 @@ def toml(data):
 
 
 def as_data(sheet, units=None):
-    """The sheet (or, with its `units`, a table of one) as plain tables, lists and text, as TOML gives them: lengths as text, what
-    is not said left out."""
+    """The sheet (or, with its `units`, a table of one) as plain tables, lists and text, as TOML gives them: lengths as
+    text, what is not said left out."""
     return _plain(sheet, units or sheet.units)
 
 
@@ -93,8 +93,8 @@ def _row(items):
 
 
 def changed(sheet, *changes):
-    """The sheet with some values changed: each change is (path of keys and list numbers, new value as typed, or None to leave
-    the key out). Refused as a typed sheet would be."""
+    """The sheet with some values changed: each change is (path of keys and list numbers, new value as typed, or None to
+    leave the key out). Refused as a typed sheet would be."""
     from .reading import read_text
 
     data = as_data(sheet)

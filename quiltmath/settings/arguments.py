@@ -149,8 +149,8 @@ def edges_that_fit(plan):
         )
     if plan.edges.startswith("built") and not made_of_squares(plan.block):
         raise ValueError(
-            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain edge "
-            'triangles, edges="plain", or half blocks, edges="half blocks"'
+            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain "
+            'edge triangles, edges="plain", or half blocks, edges="half blocks"'
         )
 
 

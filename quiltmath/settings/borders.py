@@ -21,7 +21,8 @@ class Round(NamedTuple):
 
 
 def border(width, ends="butted", fabric=None, first="sides", unit="in"):
-    """A border of this finished width: its strips "butted", those of the "sides" or of the "top" sewn on first, or "mitred".
+    """A border of this finished width: its strips "butted", those of the "sides" or of the "top" sewn on first, or
+    "mitred".
 
     >>> border("3 1/2", "mitred").width
     Fraction(7, 2)

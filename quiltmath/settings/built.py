@@ -1,8 +1,8 @@
 """Edge triangles built from a block's own squares, so that its pattern runs on to the edge of the quilt.
 
-Rows of squares end in triangles. Cut twice from a square these have their long side on the straight grain, and that side is
-the edge of the quilt; cut once, the edge would be bias. Rows are written as a sheet has them: a side triangle with its right
-angle at the lower left, a corner triangle from its tip down to its long edge.
+Rows of squares end in triangles. Cut twice from a square these have their long side on the straight grain, and that
+side is the edge of the quilt; cut once, the edge would be bias. Rows are written as a sheet has them: a side triangle
+with its right angle at the lower left, a corner triangle from its tip down to its long edge.
 """
 
 from typing import NamedTuple
@@ -11,8 +11,8 @@ from ..pattern.names import CORNER, EDGES, SIDE
 
 
 class End(NamedTuple):
-    """A triangle in the rows of a built triangle: its part, the square whose place it takes, and whether it is the tip of a
-    corner triangle."""
+    """A triangle in the rows of a built triangle: its part, the square whose place it takes, and whether it is the tip
+    of a corner triangle."""
 
     part: str
     square: str
@@ -20,10 +20,12 @@ class End(NamedTuple):
 
 
 def edge_piece(names, kind):
-    """What a sheet says of the side or corner triangles built from a block of n x n squares, by the names of their parts.
+    """What a sheet says of the side or corner triangles built from a block of n x n squares, by the names of their
+    parts.
 
     >>> edge_piece([["A", "B"], ["B", "A"]], SIDE)
-    {'how': 'built', 'rows': [['end A'], ['B', 'end A']], 'left': [['end B'], ['A', 'end B']], 'right': [['end B'], ['A', 'end B']]}
+    {'how': 'built', 'rows': [['end A'], ['B', 'end A']], 'left': [['end B'], ['A', 'end B']], 'right': [['end B'],
+    ['A', 'end B']]}
     """
     make, first = (side_rows, 0) if kind == SIDE else (corner_rows, 1)
     rows = {where: make(turned(names, first + around)) for around, where in enumerate(EDGES)}
@@ -60,7 +62,8 @@ def side_rows(names):
 
 
 def corner_rows(names):
-    """The rows of a built corner triangle, from its tip to its long edge, that shows the left quarter of a block of squares.
+    """The rows of a built corner triangle, from its tip to its long edge, that shows the left quarter of a block of
+    squares.
 
     >>> corner_rows([["A", "B"], ["B", "A"]])
     [[{'name': 'end A', 'turn': 90}, 'end B']]

@@ -25,8 +25,8 @@ def turned_prints(plan):
 
 
 def _upright(line):
-    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or its
-    legs lie along the edge of the quilt."""
+    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or
+    its legs lie along the edge of the quilt."""
     if line.part.startswith("end "):
         return line.cut == "twice"
     return line.part in UPRIGHT or line.part.startswith("tip ")
@@ -42,7 +42,7 @@ def upright_squares(plan):
     """
     if plan.style != "on point" or plan.edges not in ("plain", "framed"):
         raise ValueError(
-            "squares for upright side triangles are counted for a plan on point with plain or framed ones; got one that is "
-            f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
+            "squares for upright side triangles are counted for a plan on point with plain or framed ones; got one "
+            f"that is {plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
         )
     return max(plan.across, plan.down) - 1

@@ -132,7 +132,7 @@ def middle_for(side, rounds, unit="in"):
             inside = inside - 2 * borders.read([one], unit)[0].width
     if inside <= 0:
         raise ValueError(
-            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: take fewer or narrower "
-            "ones"
+            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: "
+            "take fewer or narrower ones"
         )
     return inside

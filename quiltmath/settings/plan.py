@@ -1,4 +1,5 @@
-"""What every plan can be asked: its counts, its size, its pieces, its sheet, its sewn panel, and what if it were different."""
+"""What every plan can be asked: its counts, its size, its pieces, its sheet, its sewn panel, and what if it were
+different."""
 
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -195,7 +196,8 @@ class Plan(Planned):
 
     @cached_property
     def patches(self):
-        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its seams too."""
+        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its
+        seams too."""
         if self.cut_blocks:
             return len(self.panel().corners)
         return sum(len(thing.patches) * len(thing.places) for thing in self.placed()) + self.triangle_tips
@@ -256,7 +258,8 @@ class Plan(Planned):
         return self.layout.part_at(place)
 
     def rows(self):
-        """The rows in the order they are sewn: diagonal ones from the upper left corner of the quilt, straight ones from the top.
+        """The rows in the order they are sewn: diagonal ones from the upper left corner of the quilt, straight ones
+        from the top.
 
         >>> from quiltmath import settings
         >>> print(*settings.on_point(across=2, down=3, block=9).rows(), sep="\\n")
@@ -288,8 +291,8 @@ class Plan(Planned):
             if row.sashing
         ]
         said += [
-            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with its "
-            "tip: whole, it would have to be set in."
+            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with "
+            "its tip: whole, it would have to be set in."
             for row in rows
             if row.kind == "blocks" and row.tip
         ]
@@ -340,16 +343,16 @@ MADE = {
     "plain": "Cut the side triangles twice from a square: their long side, the edge of the quilt, is straight grain.",
     "framed": "Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the quilt's edge.",
     "built": (
-        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, the "
-        "edge of the quilt, is straight grain."
+        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, "
+        "the edge of the quilt, is straight grain."
     ),
     "built, bias outside": (
-        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, the "
-        "edge of the quilt, is bias."
+        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, "
+        "the edge of the quilt, is bias."
     ),
     "half blocks": (
-        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut past "
-        "both diagonals. Stay-stitch along the line first (common practice)."
+        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut "
+        "past both diagonals. Stay-stitch along the line first (common practice)."
     ),
 }
 BIAS = {"plain": False, "framed": True, "built": False, "built, bias outside": True, "half blocks": True}

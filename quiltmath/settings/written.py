@@ -1,4 +1,5 @@
-"""A plan written as a pattern sheet: what the planner wishes, in the words a pattern has, its sizes from what each part needs."""
+"""A plan written as a pattern sheet: what the planner wishes, in the words a pattern has, its sizes from what each part
+needs."""
 
 from fractions import Fraction
 from typing import Any
@@ -47,7 +48,8 @@ def _cut(cut, need):
 
 
 def _printed(need, number):
-    """One side of a need as it is printed: exact where it is a fraction of an inch, else up to the ruler's next step."""
+    """One side of a need as it is printed: exact where it is a fraction of an inch, else up to the ruler's next
+    step."""
     exact = need.number(number)
     return exact.plain if need.cut == "whole" and not exact.root else need.size[number]
 
@@ -88,7 +90,8 @@ class _Draft:
         self.data["cut"] = list(self.cuts.values())
 
     def cut(self, part, fabric, way="whole", finished=None, size=(ANY, ANY)):
-        """A line of the cutting list, its size and count still to be told; parts cut alike are one line. Gives its part."""
+        """A line of the cutting list, its size and count still to be told; parts cut alike are one line. Gives its
+        part."""
         if finished is not None:
             size = tuple(side + 2 * self.plan.seam for side in finished)
         line = {"part": part, "fabric": fabric, "size": size, "count": 1, "cut": way, "finished": finished}

@@ -1,4 +1,5 @@
-"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
+"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong
+way."""
 
 from typing import NamedTuple
 
@@ -36,7 +37,10 @@ class WrongTriangles(Check):
 
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
-    question = "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on the straight grain?"
+    question = (
+        "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
+        "so that the outside lies on the straight grain?"
+    )
     cut_otherwise = True
     picture = "grain"
 
@@ -63,7 +67,8 @@ class WrongTriangles(Check):
                     made,
                     [*path, "cut"],
                     f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
-                    f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"{square} cut {way}: otherwise the triangles do not fit, "
+                    "and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
                     why=ByProof(PROOFS[unit.kind]),
@@ -95,9 +100,9 @@ class WrongTriangles(Check):
             yield self.finding(
                 made,
                 [*path_of(made.sheet, cut.part), "cut"],
-                f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
-                f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
-                "instead: then the outside lies on the straight grain.",
+                f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside "
+                f"of the quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the "
+                "diagonal instead: then the outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
                 why=ByProof(proof),
@@ -134,8 +139,9 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made,
                     [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
-                    f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
+                    f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
+                    "then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
                     why=ByNotebook("06-building-side-triangles"),
@@ -170,8 +176,8 @@ class NoAllowance(Check):
                 made,
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
-                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
-                "and edge triangles that own their quarter inch, or cut "
+                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
+                "squares and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -197,8 +203,9 @@ class NoAllowance(Check):
                 made,
                 ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
-                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
-                "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
+                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no "
+                "allowance left. Plan the pieces with their seams from the start (set the blocks on point) instead of "
+                "slicing sewn cloth.",
                 "cut on the finished line",
                 f"{of.said(made.seam)} beyond it",
                 panel=name,
@@ -237,8 +244,8 @@ class LostPoints(Check):
             made,
             ["setting"],
             f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
-            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
-            "the start and build the side triangles.",
+            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point "
+            "from the start and build the side triangles.",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
             spots=tuple(point for point, _ in near + swallowed),
@@ -281,8 +288,8 @@ class BiasOutside(Check):
                 made,
                 ["setting", "sides"],
                 f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
-                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a border soon; "
-                "or build the triangles from squares and edge triangles.",
+                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a "
+                "border soon; or build the triangles from squares and edge triangles.",
                 f"{of.said(length)} on the bias",
                 "the outside on straight grain",
                 level="ask",
@@ -293,8 +300,9 @@ class BiasOutside(Check):
             made,
             ["setting"],
             f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
-            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
-            "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
+            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the "
+            "blocks so that the outside follows the straight grain: on point from the start, "
+            "with side triangles cut twice.",
             f"{of.said(length)} on the bias",
             "the outside on straight grain",
             panel=centre(made.sheet),
@@ -303,7 +311,8 @@ class BiasOutside(Check):
 
 
 class _Run(NamedTuple):
-    """A run of bias along the outside: its edges, and the lengths (inches) of the straight edges before and after it."""
+    """A run of bias along the outside: its edges, and the lengths (inches) of the straight edges before and after
+    it."""
 
     edges: tuple
     before: float
@@ -315,7 +324,8 @@ class _Run(NamedTuple):
         return sum(edge.length for edge in self.edges)
 
     def is_held(self, most):
-        """Whether straight edges hold it: a short run, or one up to twice that between edges at least half as long as it."""
+        """Whether straight edges hold it: a short run, or one up to twice that between edges at least half as long as
+        it."""
         held = 2 * min(self.before, self.after) > self.length
         return self.length <= most or (self.length <= 2 * most and held)
 
@@ -392,10 +402,11 @@ def _sides_with(top, points, seam):
 
 
 def _lacking(made, kind, panel):
-    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it asks.
+    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it
+    asks.
 
-    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished line,
-    the seam there takes what that edge lacks.
+    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished
+    line, the seam there takes what that edge lacks.
     """
     needed = edge_length(made, kind)
     try:
