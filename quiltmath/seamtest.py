@@ -9,8 +9,8 @@ the fold of the pressed seam included).
     >>> test.cut, test.taken, test.ruler, test.needle
     (Fraction(3, 2), Fraction(9, 32), Fraction(0, 1), Fraction(1, 32))
     >>> print(test.advice)
-    Each allowance takes 9/32 in, 1/32 in too much: sew with a narrower seam. The strips are 1 1/2 in wide, as they
-    should be.
+    Each allowance takes 9/32 in, 1/32 in too much: sew with a narrower seam. The strips are 1 1/2 in wide, as they \
+should be.
     >>> grown(test.needle, seams=47)
     Fraction(47, 16)
 """
@@ -145,9 +145,8 @@ def from_strips(
     Fraction(1, 48)
     >>> from_strips(strip="1 1/2", count=3, total="3 1/2", centre="1 1/4")
     Traceback (most recent call last):
-    ValueError: a centre strip shows at most a third of the total here, about 1.1667 in; got 1 1/4 in: measure both
-    again, \
-the centre from seam to seam
+    ValueError: a centre strip shows at most a third of the total here, about 1.1667 in; got 1 1/4 in: measure both \
+again, the centre from seam to seam
     """
     strip = lengths.parse(strip, name="a strip", above=0)
     seam = _seam(seam, strip)

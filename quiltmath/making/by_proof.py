@@ -10,9 +10,8 @@ def measure(proof, name=None, /, **quantities):
     >>> from quiltmath import proofs
     >>> measure(proofs.side_triangle, block=0.25, seam=0.25)
     Traceback (most recent call last):
-    quiltmath.sewing.arguments.CannotSew: seam (the seam allowance) must be 0 or more and at most 1/2 of block; got 1/4;
-    write seam='1/8' \
-or less
+    quiltmath.sewing.arguments.CannotSew: seam (the seam allowance) must be 0 or more and at most 1/2 of block; got \
+1/4; write seam='1/8' or less
     """
     try:
         return proof.value(name, **quantities)

@@ -24,8 +24,8 @@ def edge_piece(names, kind):
     parts.
 
     >>> edge_piece([["A", "B"], ["B", "A"]], SIDE)
-    {'how': 'built', 'rows': [['end A'], ['B', 'end A']], 'left': [['end B'], ['A', 'end B']], 'right': [['end B'],
-    ['A', 'end B']]}
+    {'how': 'built', 'rows': [['end A'], ['B', 'end A']], 'left': [['end B'], ['A', 'end B']], 'right': [['end B'], \
+['A', 'end B']]}
     """
     make, first = (side_rows, 0) if kind == SIDE else (corner_rows, 1)
     rows = {where: make(turned(names, first + around)) for around, where in enumerate(EDGES)}

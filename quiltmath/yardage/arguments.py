@@ -33,8 +33,8 @@ class Piece:
     Piece(width=Fraction(7, 2), height=Fraction(13, 2), count=24, part='B', any_way=False)
     >>> Piece(0, 3, 4)
     Traceback (most recent call last):
-    ValueError: the width of a piece must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2
-    yd
+    ValueError: the width of a piece must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 \
+yd
     """
 
     width: Fraction

@@ -92,9 +92,8 @@ def binding(
 fabric; buy 5/8 yd
     >>> binding(60, 72, strip=50)
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the fabric, 20 in; got 50 in: the
-    usual \
-strip is 2 1/2 in
+    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the fabric, 20 in; got 50 in: \
+the usual strip is 2 1/2 in
     """
     perimeter = 2 * (arguments.size(width, "the quilt's width") + arguments.size(height, "the quilt's height"))
     more = arguments.size(extra, "the extra", least=0)
@@ -136,9 +135,8 @@ def binding_strips(
     (8, 7, 6)
     >>> binding_strips(264, strip=40)
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer or
-    \
-narrower strips
+    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer \
+or narrower strips
     """
     needed = arguments.size(perimeter, "the perimeter") + arguments.size(extra, "the extra", least=0)
     return strips_to_join(needed, strip_length(usable_width, cut), lost_in_join(strip, join, seam), ring=True)
