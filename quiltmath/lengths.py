@@ -104,8 +104,8 @@ def parse(
     unit: str = "in",
     *,
     name: str = "length",
-    least: Fraction | int | None = None,
-    above: Fraction | int | None = None,
+    least: Fraction | float | None = None,
+    above: Fraction | float | None = None,
 ) -> Fraction:
     """Read a length, as a person writes it or as a number, and give it in inches as an exact Fraction.
 

@@ -1,9 +1,17 @@
 """Measures by their proofs, asked while a sheet is sewn: what a proof refuses cannot be sewn either."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from ..sewing import CannotSew
 
+if TYPE_CHECKING:
+    from ..lengths import Length
+    from ..proofs.proof import Proof
 
-def measure(proof, name=None, /, **quantities):
+
+def measure(proof: Proof, name: str | None = None, /, **quantities: Length) -> float:
     """A measure of a proof as a float, inches; refused as cloth is, so that it is noted with the panel it was asked
     for.
 
@@ -19,7 +27,7 @@ def measure(proof, name=None, /, **quantities):
         raise CannotSew(str(problem)) from None
 
 
-def measure_or_none(proof, name=None, /, **quantities):
+def measure_or_none(proof: Proof, name: str | None = None, /, **quantities: Length) -> float | None:
     """The same, None where it is refused: what cannot be sewn is said elsewhere.
 
     >>> from quiltmath import proofs

@@ -1,8 +1,11 @@
 """What each part of a sheet needs for what it is sewn to: one look for each way a size follows from another figure."""
 
+from __future__ import annotations
+
 from collections import defaultdict
 from fractions import Fraction
 from math import sqrt
+from typing import TYPE_CHECKING
 
 from .. import proofs
 from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
@@ -22,13 +25,21 @@ from .need import (
     triangle,
 )
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..pattern.parts import UnitTable
+    from ..pattern.sheet import Sheet
+    from .made import Made
+    from .need import Sides
+
 HALF = Fraction(1, 2)
 GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
 
-def needs(made):
+def needs(made: Made) -> dict[str, Need]:
     """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting
     list.
 
@@ -81,7 +92,7 @@ def _edge_triangles(made):
             yield piece.part, sides, {"cut": way, "least": True}
 
 
-def edge_sides(made, kind, block=None):
+def edge_sides(made: Made, kind: str, block: Fraction | float | None = None) -> Sides | None:
     """The sides of the square that plain side or corner triangles are cut from; None where no block is known.
 
     A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it
@@ -98,13 +109,13 @@ def edge_sides(made, kind, block=None):
     return triangle("once", _times_root2(leg) * HALF + floating)
 
 
-def edge_square(made, kind, block=None):
+def edge_square(made: Made, kind: str, block: Fraction | float | None = None) -> float | None:
     """The exact square (inches) for plain side or corner triangles, as a float; None where there is no room for one."""
     sides = edge_sides(made, kind, block)
     return None if sides is None else _value(made, sides)[0]
 
 
-def edge_length(made, kind):
+def edge_length(made: Made, kind: str) -> float | None:
     """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in
     inches as a float; None where no block is known."""
     return None if made.cell is None else float(_beside(made, kind, made.cell))
@@ -139,7 +150,7 @@ def _units(made):
                     yield part, sides, {"least": unit.trim_to is not None}
 
 
-def unit_sides(sheet, unit, finished):
+def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | float]) -> dict[str, Sides]:
     """{part: the sides of its need} for the parts of a unit that finishes so large.
 
     A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of
@@ -147,7 +158,8 @@ def unit_sides(sheet, unit, finished):
     """
     width, height = finished
     one, other = unit.parts[0], unit.parts[-1]
-    whole = sheet.part(one) is not None and sheet.part(one).cut == "whole"
+    first = sheet.part(one)
+    whole = first is not None and first.cut == "whole"
     at_once = at_a_time(sheet, unit) if whole else 0
     if unit.kind == "half-square":
         proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
@@ -166,14 +178,14 @@ def unit_sides(sheet, unit, finished):
     return {one: rectangle(width, height)}
 
 
-def unit_needs(made, unit, finished):
+def unit_needs(made: Made, unit: UnitTable, finished: Sequence[Fraction | float]) -> dict[str, tuple[float, ...]]:
     """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it
     leaves no room for the seams."""
     found = {part: _value(made, sides) for part, sides in unit_sides(made.sheet, unit, finished).items()}
     return {} if None in found.values() else {part: (size * 2)[:2] for part, size in found.items()}
 
 
-def unit_proof(sheet, unit):
+def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     """The name of the proof that says what a unit's parts need, by the way it is made."""
     first = sheet.part(unit.parts[0])
     at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
@@ -323,10 +335,11 @@ def _as_border(is_mitred):
     }
 
 
-def sash_lengths(made):
+def sash_lengths(made: Made) -> dict[str, list[float]]:
     """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no
     blocks."""
-    lies, sashing, found = made.lies, made.sheet.setting.sashing, defaultdict(list)
+    lies, sashing = made.lies, made.sheet.setting.sashing
+    found: defaultdict[str, list[float]] = defaultdict(list)
     if lies is None or sashing is None:
         return found
     beyond = float(2 * lies.sash if lies.on_point and not lies.whole else 0) + 2 * made.seam

@@ -6,9 +6,11 @@ rows: block u of a row lies right of column line u, with its sash, if there is o
 cornerstones a side triangle is as high as a row and its sashing together, so those two are joined before it is sewn on.
 """
 
+from __future__ import annotations
+
 from itertools import combinations
 from math import sqrt
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -17,6 +19,12 @@ from ..sewing.seaming import sewn
 from .rounding import needed_square
 from .straight import as_long
 from .units import triangle
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..sewing import Panel
+    from .layout import Layout
 
 POINTED = 2.5  # seams: a little more than the raw tip of a 45-degree triangle stands out past its finished one
 EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies beside does
@@ -39,7 +47,7 @@ class Pieces(NamedTuple):
     floating: float = 0.0
 
     @property
-    def halved(self):
+    def halved(self) -> Panel | None:
         """The triangle cut for a cornerstone that the edge halves; None where whole ones are cut through."""
         return self.parts.get("cornerstone triangle")
 
@@ -48,18 +56,18 @@ class Level(NamedTuple):
     """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the
     highest."""
 
-    panel: object
+    panel: Panel
     column: int
     place: float
     highest: tuple
 
     @classmethod
-    def of_row(cls, panel, column, place):
+    def of_row(cls, panel: Panel, column: int, place: float) -> Level:
         """One row alone."""
         return cls(panel, column, place, (column, place))
 
 
-def sewn_top(lies, pieces, seam):
+def sewn_top(lies: Layout, pieces: Pieces, seam: float) -> Panel:
     """The top of this layout, corners last, as it lies on a wall."""
     table = _Table(lies, pieces, seam)
     level = table.between_the_corners(table.joined(table.rows()))
@@ -67,7 +75,9 @@ def sewn_top(lies, pieces, seam):
     return with_corners(level, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
-def with_corners(level, corners, seam, side, through_stones=False):
+def with_corners(
+    level: Level, corners: Sequence[Panel], seam: float, side: float, through_stones: bool = False
+) -> Panel:
     """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length
     that it lies along; the rows stay where they lie.
 
@@ -77,10 +87,10 @@ def with_corners(level, corners, seam, side, through_stones=False):
     """
     panel = level.panel
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
-    corners = dict(zip(("top", "left", "bottom", "right"), corners))
+    at = dict(zip(("top", "left", "bottom", "right"), corners))
     beside = {"bottom": level.place + side / 2, "top": level.highest[1] + side / 2}
     for faces, edge in edges.items():
-        corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
+        corner, axis = at[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
         middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:

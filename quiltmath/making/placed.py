@@ -6,8 +6,10 @@ finished quilt, borders included, has its lower left corner at (0, 0). Blocks an
 `cover`.
 """
 
+from __future__ import annotations
+
 from math import sqrt
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -15,6 +17,11 @@ from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
 from .cover import Cover
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from .made import Made
 
 ENDS = {("left", "bottom"): (-1, 1), ("left", "top"): (-1, -1), ("right", "bottom"): (1, 1), ("right", "top"): (1, -1)}
 AT = {("right", "bottom"): "top", ("left", "bottom"): "left", ("left", "top"): "bottom", ("right", "top"): "right"}
@@ -31,7 +38,7 @@ class Placed(NamedTuple):
     places: np.ndarray
 
 
-def placed(made):
+def placed(made: Made) -> list[Placed]:
     """The finished quilt of a sheet whose sizes add up, as a list of `Placed`; refused for one that does not, or takes
     steps.
 
@@ -41,7 +48,7 @@ def placed(made):
     >>> [(thing.part, len(thing.patches), len(thing.places)) for thing in placed(made)]
     [('four', 4, 4)]
     """
-    if not made.adds_up or made.sheet.step:
+    if not made.adds_up or made.lies is None or made.sheet.step:
         raise ValueError(
             "a quilt is placed where its blocks add up to squares of one size and no steps make it: sew it"
         )
@@ -252,7 +259,7 @@ class _Drawing:
 
     def bordered(self, found):
         """What is placed already with every border round it, innermost first."""
-        width, height, self.inside = *self.size, measures.rounds(self.sheet)
+        (width, height), self.inside = self.size, measures.rounds(self.sheet)
         for number, border in enumerate(self.sheet.border, 1):
             if border.triangles is not None:
                 found = [
@@ -293,7 +300,7 @@ class _Drawing:
         return self.cover.need(name).cuts[0].fabric
 
 
-def shapes_between(left, right, low, high):
+def shapes_between(left: float, right: float, low: float, high: float) -> list[tuple[float, float]]:
     """The corners of a level rectangle."""
     return [(left, low), (right, low), (right, high), (left, high)]
 
@@ -343,7 +350,7 @@ def _grid(x, y):
     return _level(x.ravel(), y.ravel())
 
 
-def polygons(placed):
+def polygons(placed: Iterable[Placed]) -> list[tuple[str, str, np.ndarray]]:
     """Every patch written out, as (part, fabric, n x 2 array): for tests and for small pictures."""
     return [
         (thing.part, fabric, shapes.turned(np.array(corners, float), turn) + (x, y))

@@ -12,7 +12,7 @@ ROUNDED_UP = 0.17  # inches: the trade's figure (at most 0.043 over the exact on
 ROUNDING = 0.05  # inches: the most that a printed size may be off its exact one by rounding
 
 
-def needed_square(cut, finished, seam):
+def needed_square(cut: str, finished: float, seam: float) -> float:
     """The exact square or side (inches) to cut for a finished size: of a unit (whole, once) or of a long side
     (twice)."""
     if cut == "whole":
@@ -20,7 +20,7 @@ def needed_square(cut, finished, seam):
     return (proofs.half_square if cut == "once" else proofs.quarter_square).value(finished=finished, seam=seam)
 
 
-def finished_size(cut, size, seam, units="in"):
+def finished_size(cut: str, size: float, seam: float, units: str = "in") -> float:
     """The finished size (inches) that a printed cut size stands for: the side of the unit, or the long side for
     "twice".
 
@@ -35,6 +35,6 @@ def finished_size(cut, size, seam, units="in"):
     return nearest if abs(nearest + extra - size) <= ROUNDING else size - extra
 
 
-def sewn_size(cut, size, seam, units="in"):
+def sewn_size(cut: str, size: float, seam: float, units: str = "in") -> float:
     """The cut size (inches) as it is sewn: what the printed size stands for, its rounding gone."""
     return finished_size(cut, size, seam, units) + needed_square(cut, 100.0, seam) - 100.0

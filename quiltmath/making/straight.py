@@ -1,19 +1,30 @@
 """A straight setting sewn in its rows, with or without sashing, and borders sewn round a top."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs, usual
 from ..sewing import in_a_row, patch
 from .by_proof import measure
 from .measures import across
 
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from ..pattern.sheet import Border
+    from ..sewing import Panel
+    from .layout import Layout
+
 EASED = float(usual.EASED)
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
-def sewn_top(lies, parts, seam=0.25):
+def sewn_top(lies: Layout, parts: Mapping[str, Any], seam: float = 0.25) -> Panel:
     """The top of a straight setting: its rows of blocks (and sashes), joined with the sashing rows between them."""
-    sewn, rows = {}, {}
+    sewn: dict[Any, Panel] = {}
+    rows: dict[tuple[str, int], Panel] = {}
     for row in lies.rows:
         if row.parts != ("sashing strip",):
             run = [parts["level sash" if part == "sash" and row.kind == "sashing" else part] for part in row.parts]
@@ -24,7 +35,7 @@ def sewn_top(lies, parts, seam=0.25):
     return in_a_row([rows[row.kind, row.number] for row in lies.rows][::-1], "top", "bottom", seam, sewn=sewn)
 
 
-def as_long(strip, length, upright=False, width=None):
+def as_long(strip: Panel, length: float, upright: bool = False, width: float | None = None) -> Panel:
     """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own
     unless given."""
     width, cut = min(strip.size) if width is None else width, strip.cuts[0]
@@ -45,7 +56,9 @@ class BorderStrip(NamedTuple):
     width: float
 
 
-def bordered(top, borders, panels, seam):
+def bordered(
+    top: Panel, borders: Sequence[Border], panels: Mapping[str, Panel], seam: float
+) -> tuple[Panel, list[BorderStrip]]:
     """The top with its borders, cut to the top as it measures, and the `BorderStrip` of each pair."""
     strips = []
     for number, border in enumerate(borders):

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from .fields import Bought, Count, Distance, Length, Name, Names, Rows, Size, Table
+from .fields import Bought, Count, Distance, Item, Length, Name, Names, Rows, Size, Table
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
@@ -51,7 +51,7 @@ class Cut(Table):
         return self
 
     @property
-    def gives(self):
+    def gives(self) -> int:
         """How many pieces this line gives: 1, 2 or 4 from each one cut."""
         return self.count * PIECES[self.cut]
 
@@ -166,6 +166,6 @@ class EdgePiece(Table):
             )
         return self
 
-    def rows_at(self, where):
+    def rows_at(self, where: str) -> list[list[Item]]:
         """The rows of a built triangle at the "top", "left", "bottom" or "right"."""
-        return (None if where == "top" else getattr(self, where)) or self.rows
+        return (None if where == "top" else getattr(self, where)) or self.rows or []

@@ -4,8 +4,9 @@ Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact i
 the sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, cast
 
 from pydantic import Field, PrivateAttr, model_validator
 
@@ -122,11 +123,12 @@ class Border(Table):
         return self
 
     @property
-    def parts(self):
+    def parts(self) -> list[str]:
         """The names of its parts, each as often as the border takes it."""
         if self.triangles is not None:
             return [self.triangles] * 4
-        return [self.sides, self.sides, self.top, self.top] + ([self.corner] * 4 if self.corner else [])
+        names = [self.sides, self.sides, self.top, self.top, *[self.corner] * 4]
+        return [name for name in names if name is not None]
 
 
 class Binding(Table):
@@ -190,7 +192,7 @@ class StepTable(Table):
         return self
 
     @property
-    def uses(self):
+    def uses(self) -> list[str]:
         """The names of the panels this step takes."""
         return [name for name in (self.cut, self.turn, self.trim) if name] + list(self.sew or ())
 
@@ -239,11 +241,11 @@ class Sheet(Table):
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
 
-    def remember(self, name, text):
+    def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
         self._name, self._lines = name, KeyLines(text)
 
-    def place(self, path):
+    def place(self, path: Sequence[str | int]) -> str:
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".
 
         >>> from quiltmath import pattern
@@ -254,25 +256,25 @@ class Sheet(Table):
         return f"{self._name}, line {line}" if line else self._name
 
     @property
-    def sewing_seam(self):
+    def sewing_seam(self) -> Fraction:
         """The seam the quilt is sewn with: the printed one, or a quarter inch where none is printed."""
         return self.seam if self.seam is not None else SEAM
 
-    def part(self, name):
+    def part(self, name: str) -> Cut | None:
         """The line of the cutting list that cuts this part, or None."""
         return next((cut for cut in self.cut if cut.part == name), None)
 
-    def usable_width(self, fabric):
+    def usable_width(self, fabric: str) -> Fraction:
         """The usable width of a fabric in inches: as printed, or the least that is usual."""
         printed = self.fabric.get(fabric)
         return printed.usable_width if printed is not None and printed.usable_width else LEAST_WIDTH
 
-    def cut_size(self, cut):
+    def cut_size(self, cut: Cut) -> tuple[Fraction, Fraction]:
         """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""
-        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cut.strip)
+        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
 
 
-def json_schema():
+def json_schema() -> dict[str, Any]:
     """The JSON Schema of a pattern sheet, as a dict."""
     schema = Sheet.model_json_schema(mode="validation")
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,9 +1,16 @@
 """Directional prints on point: which patches end up turned by 45 degrees, and which can still stand upright."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .plan import Plan
+
 UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle"}
 
 
-def turned_prints(plan):
+def turned_prints(plan: Plan) -> list[tuple[str, str, int]]:
     """The parts of a plan whose print is turned by 45 degrees, as (part, fabric, how many).
 
     On point these are all pieces of the blocks, sashes and cornerstones; a print that runs one way looks tilted there.
@@ -32,7 +39,7 @@ def _upright(line):
     return line.part in UPRIGHT or line.part.startswith("tip ")
 
 
-def upright_squares(plan):
+def upright_squares(plan: Plan) -> int:
     """How many squares give all plain side triangles with the print upright: a square cut twice has one for each side.
 
     >>> from quiltmath import settings

@@ -52,17 +52,16 @@ def _without_trimming(sheet):
     return ((("step",), kept or None),), [change]
 
 
-def squares(sheet, name):
+def squares(sheet: Sheet, name: str) -> list[list[str]] | None:
     """The names of the parts of a block made of n x n equal whole squares, row by row, or None for any other block."""
     block = sheet.block.get(name)
     if block is None or any(len(row) != len(block.rows) or any(item.turn for item in row) for row in block.rows):
         return None
     names = [[item.name for item in row] for row in block.rows]
     cuts = [sheet.part(part) for row in names for part in row]
-    if any(cut is None or cut.cut != "whole" or cut.size is None for cut in cuts):
-        return None
-    sizes = {cut.size for cut in cuts}
-    return names if len(sizes) == 1 and len(set(next(iter(sizes)))) == 1 else None
+    sizes = {cut.size if cut is not None and cut.cut == "whole" else None for cut in cuts}
+    size = sizes.pop() if len(sizes) == 1 else None
+    return names if size is not None and size[0] == size[1] else None
 
 
 def _on_point_from_the_start(sheet):

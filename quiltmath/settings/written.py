@@ -1,8 +1,10 @@
 """A plan written as a pattern sheet: what the planner wishes, in the words a pattern has, its sizes from what each part
 needs."""
 
+from __future__ import annotations
+
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
@@ -14,6 +16,9 @@ from . import built
 from .borders import around
 from .pieced import Pieced
 
+if TYPE_CHECKING:
+    from .plan import Planned
+
 ANY = Fraction(1)  # stands in the draft of a sheet for a size or a count that its needs will tell
 FRAMED = "framed"
 SHORT, LONG = "short frame strip", "long frame strip"
@@ -21,7 +26,7 @@ END_FRAME = ("first end frame strip", "second end frame strip")
 CORNER_FRAME = "corner frame strip"
 
 
-def sheet(plan):
+def sheet(plan: Planned) -> Sheet:
     """The sheet of a plan: drafted from its wish, then given the sizes and counts that `making` says its parts need.
 
     Refused, with the reason, where a sheet cannot say it.

@@ -136,7 +136,7 @@ def size(value, name: str, least: int | None = None) -> Fraction:
     """
     if getattr(value, "is_number", False) and not getattr(value, "is_Rational", False):
         value = lengths.ruler(value, step="1/64", rounding="up")
-    return lengths.parse(value, name=name, **({"above": 0} if least is None else {"least": least}))
+    return lengths.parse(value, name=name, above=0 if least is None else None, least=least)
 
 
 def one_of(value, choices: tuple, name: str):
