@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern import Unreadable
 from ..pattern.names import (
@@ -52,10 +52,10 @@ class Made:
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
     """
 
-    sheet: Any
+    sheet: Sheet
     as_printed: bool = False
-    troubles: list = field(default_factory=list)
-    _panels: dict = field(default_factory=dict)
+    troubles: list[ConstructionError] = field(default_factory=list)
+    _panels: dict[str, Panel | None] = field(default_factory=dict)
 
     @property
     def seam(self) -> float:
@@ -144,7 +144,9 @@ class Made:
     @property
     def tip_length(self) -> Root2:
         """The finished long side of the tip of a side triangle that reaches past whole cornerstones."""
-        return root2(self.width_of(self.sheet.setting.sashing.part)).by_root() + 2 * self.sheet.setting.floating
+        setting = self.sheet.setting
+        sash = self.width_of(setting.sashing.part) if setting.sashing is not None else 0
+        return root2(sash).by_root() + 2 * setting.floating
 
     @cached_property
     def built_ends(self) -> dict[str, Root2]:
@@ -174,9 +176,11 @@ class Made:
         piece = edge_piece(self.sheet, kind)
         if piece is not None and piece.how == "cut blocks" and where != "top":
             key = f"{where} {kind}"
-            if key not in self._panels:
-                self._panels[key] = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
-            return self._panels[key]
+            found = self._panels.get(key)
+            if found is None:
+                found = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
+                self._panels[key] = found
+            return found
         return self.need(edge_name(self.sheet, kind, where))
 
     def unframed(self, kind: str, where: str = "top") -> Panel | None:

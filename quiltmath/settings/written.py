@@ -62,8 +62,9 @@ def _printed(need, number):
 class _Draft:
     """The tables of a sheet being written for one plan."""
 
-    def __init__(self, plan):
-        self.plan, self.cuts = plan, {}
+    def __init__(self, plan: Any) -> None:
+        self.plan = plan
+        self.cuts: dict[str, dict[str, Any]] = {}
         self.data: dict[str, Any] = {
             "title": plan.title,
             "units": "in" if plan.unit == "in" else "cm",
