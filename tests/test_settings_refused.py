@@ -84,5 +84,5 @@ def test_a_huge_plan_is_refused_with_its_patch_count_before_work_starts():
         settings.on_point(300, 400, blocks.named("nine-patch"))
     assert "a plan has at most 200,000 patches; this one would have 2,155,109:" in str(refused.value)
     assert settings.on_point(100, 90, blocks.named("nine-patch")).patches < 200_000
-    with pytest.raises(ValueError, match="a plan has at most 200,000 patches; this one would have 1,000,000"):
-        settings.straight(1000, 1000, 9)
+    with pytest.raises(ValueError, match="a plan has at most 200,000 patches; this one would have 1,440,000"):
+        settings.straight(400, 400, blocks.named("nine-patch"))

@@ -68,6 +68,7 @@ class Half(NamedTuple):
 def halves(n, patch, past):
     """The half that keeps the seam, cut `past` inches outside the block's diagonal, and the other half.
 
+    >>> from fractions import Fraction
     >>> [(half.kept, half.lost, half.lost_by) for half in halves(4, 2, Fraction(1, 4))]
     [(3, 0, 0.0), (0, 3, 0.5)]
     """

@@ -36,7 +36,7 @@ from .picture import (
     turned,
 )
 from .roles import FABRICS, ROLES, fabric_roles, role
-from .svg import svg
+from .svg_writer import svg
 from .written import inches
 
 _LATER = {

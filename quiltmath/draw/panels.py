@@ -100,8 +100,7 @@ def edge_layers(panel: "Panel") -> list[Lines]:
 def lost_points(panel: "Panel", seam: float = 0.25) -> np.ndarray:
     """Where points are lost, n × 2: meetings of seams that the next seam takes, and those a seam has taken
     already."""
-    taken = [junction.point for junction in panel.junctions(seam) if junction.lost_by > 0]
-    return np.concatenate([np.array(taken, float).reshape(-1, 2), panel.lost])
+    return np.array([point for point, _ in panel.lost_points(seam)], float).reshape(-1, 2)
 
 
 def point_layers(panel: "Panel", seam: float = 0.25, kept: bool = False) -> list[Marks]:

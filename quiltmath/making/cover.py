@@ -110,7 +110,7 @@ class Cover(Made):
             return {name: self._unit(sheet.unit[name], self._unit_size(name))}
         if step is not None and step.cut is not None and self.panel(step.cut) is not None:
             panel = self.panel(step.cut).laid_down()
-            pieces = panel.cut(self._place(step.from_, panel), self._place(step.to, panel))
+            pieces = panel.cut(self._place(step.from_, panel), self._place(step.to, panel), 0.0)
             return dict(zip(step.gives, (piece.laid_down() for piece in pieces)))
         if step is not None and step.trim is not None and self.panel(step.trim) is not None:
             return {step.gives[0]: self._trimmed(step, self.panel(step.trim).laid_down())}

@@ -112,7 +112,8 @@ def edge_sides(made: Made, kind: str, block: Fraction | float | None = None) -> 
 def edge_square(made: Made, kind: str, block: Fraction | float | None = None) -> float | None:
     """The exact square (inches) for plain side or corner triangles, as a float; None where there is no room for one."""
     sides = edge_sides(made, kind, block)
-    return None if sides is None else _value(made, sides)[0]
+    size = None if sides is None else _value(made, sides)
+    return None if size is None else size[0]
 
 
 def edge_length(made: Made, kind: str) -> float | None:

@@ -123,7 +123,7 @@ def with_frame(made: Made, triangle: Panel, frame: Sequence[str] | None, short: 
     if not _reaches(panel, normal, outside.limit):
         return panel.laid_down()
     corner, along = normal * outside.limit, np.array((-normal[1], normal[0]))
-    return panel.cut(corner, corner + along)[0].laid_down()
+    return panel.cut(corner, corner + along, made.seam)[0].laid_down()
 
 
 def _reaches(panel, normal, limit):
@@ -250,10 +250,10 @@ def edge_triangle(made: Made, piece: EdgePiece, name: str, where: str) -> Panel:
     block = made.need(piece.block or made.sheet.setting.block).turn(-around if side else -90 - around)
     width, height = block.size
     past = float(piece.past) * sqrt(2)
-    _, half = block.cut((past, height), (width, past))
+    _, half = block.cut((past, height), (width, past), made.seam)
     if side:
         return half.laid_down()
-    quarter, _ = half.cut((past, 0), (width, height - past))
+    quarter, _ = half.cut((past, 0), (width, height - past), made.seam)
     return quarter.turn(225)
 
 
@@ -261,7 +261,7 @@ def _step(made, step):
     """What an explicit step gives, as a dict of panels."""
     if step.cut is not None:
         panel = made.need(step.cut).laid_down()
-        left, right = panel.cut(_point(step.from_, panel), _point(step.to, panel))
+        left, right = panel.cut(_point(step.from_, panel), _point(step.to, panel), made.seam)
         return {step.gives[0]: left.laid_down(), step.gives[1]: right.laid_down()}
     if step.turn is not None:
         return {step.gives[0]: made.need(step.turn).turn(step.by)}

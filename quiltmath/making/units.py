@@ -68,7 +68,7 @@ def snowball(block: Panel, corner: Panel, seam: float) -> Panel:
     flap = triangle(corner, leg, 90)
     for _ in range(4):
         at = size - seam * sqrt(2)
-        _, rest = block.cut((at, 0), (0, at))
+        _, rest = block.cut((at, 0), (0, at), seam)
         block = rest.laid_down().sew(flap, "lower left", "upper right", seam, "centre").turn(90)
     return block
 

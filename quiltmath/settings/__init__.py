@@ -18,9 +18,9 @@ from .borders import Round, border
 from .compared import side_by_side
 from .directional import turned_prints, upright_squares
 from .fitting import NearLayout, fit, sizes
-from .medallion import Medallion, medallion, middle_for
+from .medallions import Medallion, medallion, middle_for
 from .plan import Plan
-from .trial import Trial, trial
+from .trials import Trial, trial
 from .turned_top import cut_and_turn
 from .wishes import on_point, straight
 

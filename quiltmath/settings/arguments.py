@@ -199,6 +199,7 @@ def ruler_step(unit: str) -> Fraction:
 def shown(value: Length, unit: str = "in") -> str:
     """A length in words, with its unit.
 
+    >>> from fractions import Fraction
     >>> shown(Fraction(9, 2)), shown(lengths.parse("9.8 cm"), "cm")
     ('4 1/2 in', '9.8 cm')
     """

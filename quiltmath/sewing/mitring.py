@@ -48,7 +48,7 @@ class MitreLine(NamedTuple):
 def mitred(panel: Panel, sides: Panel | tuple[Panel, Panel], ends: Panel | tuple[Panel, Panel], seam: float) -> Panel:
     """The panel with four strips sewn round it and their corners mitred: see `Panel.mitred`."""
     panel = panel.laid_down()
-    _rectangle(panel, "mitred borders go round a rectangle", within=seam)
+    _rectangle(panel, "mitred borders go round a rectangle", within=max(seam, NEAR))
     strips = dict(zip(("left", "right", "bottom", "top"), (*_pair(sides, "sides"), *_pair(ends, "ends"))))
     width = {name: _finished_width(strip, name, seam) for name, strip in strips.items()}
     corners = _corners(panel, seam)

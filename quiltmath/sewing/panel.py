@@ -249,6 +249,28 @@ cut the mirror image as a part of its own
             for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())
         ]
 
+    def lost_points(self, seam: Length = SEAM) -> list[tuple[tuple[float, float], float]]:
+        """The points that the next seam would take and those that an earlier one has, each with how much of it is lost.
+
+        At a corner of the cloth, where two raw edges or two sides of bound cloth meet, there is no point to see.
+        """
+        seam = arguments.seam_width(seam)
+        found = [(junction.point, junction.lost_by) for junction in self.junctions(seam) if junction.lost_by > 0]
+        if len(self.lost):
+            normals, limits = self._sides()
+            beside = np.abs(self.lost @ normals.T - limits) <= seam + NEAR
+            seen = beside.sum(axis=1) < 2
+            found += zip(map(tuple, self.lost[seen].tolist()), self.lost_by[seen].tolist())
+        return found
+
+    def _sides(self):
+        """The outward normals and limits of the lines its raw edges lie on, or of the space that bound cloth takes
+        up."""
+        if len(self.raw):
+            return self.raw_lines.normals, self.raw_lines.limits
+        low, high = self.box
+        return np.array([(-1, 0), (0, -1), (1, 0), (0, 1)]), np.concatenate((-low, high))
+
     def depths(self) -> np.ndarray:
         """The distance of each of `meets` from the nearest raw edge, infinite on bound cloth."""
         return self._depths.copy()

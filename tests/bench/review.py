@@ -2,8 +2,9 @@
 
 Prints, as ratios within one run: the CPU time of the whole process `quiltmath review SHEET` for a sound sheet and, with
 `--json`, for a stopped one, to that of a Python that imports NumPy and pydantic; the time of a report as HTML, all
-that is sewn and planned for it given, to that of its pictures alone; and how often sheets were sewn and fabrics planned
-for review, report and correction together.
+that is sewn and planned for it given, to that of its pictures alone (made from the cloth, laid out and written; and
+laid out and written alone); and how often sheets were sewn and fabrics planned for review, report and correction
+together.
 """
 
 import resource
@@ -17,6 +18,7 @@ from quiltmath import pattern, review
 from quiltmath.resources import folder
 from quiltmath.review.report import as_html
 from quiltmath.review.report.contents import contents
+from quiltmath.review.report.pictures import both, detail
 
 from ..counted import counted
 
@@ -72,8 +74,10 @@ def report(path):
         planning = taken(lambda found=found: [found.reading.plan(name) for name in found.sheet.fabric])
         writing = taken(lambda found=found: as_html.html(contents(found), "title"))
         parts = contents(found)
+        making = taken(lambda found=found: [both(found), *(detail(found, finding) for finding in found.findings)])
         drawing = taken(lambda parts=parts: list(pictures(parts)))
-        runs.append((taken(lambda sheet=sheet: review.review(sheet)), meaning, correcting, planning, writing, drawing))
+        reviewing = taken(lambda sheet=sheet: review.review(sheet))
+        runs.append((reviewing, meaning, correcting, planning, writing, making + drawing, drawing))
     return [statistics.median(times) for times in zip(*runs)]
 
 
@@ -82,11 +86,12 @@ def main(arguments):
     for name, (used, ratio) in commands(sheets[0], sheets[-1]).items():
         print(f"{name:55} {1000 * used:6.0f} ms CPU {ratio:6.2f}")
     for path in sheets:
-        reviewing, meaning, correcting, planning, writing, drawing = report(path)
+        reviewing, meaning, correcting, planning, writing, pictured, drawing = report(path)
         print(
-            f"{path.name:42} report as HTML {writing:5.0f} ms CPU, its pictures alone {drawing:5.0f}: "
-            f"{writing / drawing:5.2f} times; before it the review {reviewing:.0f}, the quilt on the cover "
-            f"{meaning:.0f}, the correction {correcting:.0f}, the lengths to buy {planning:.0f}"
+            f"{path.name:42} report as HTML {writing:5.1f} ms CPU, its pictures alone {pictured:5.1f}: "
+            f"{writing / pictured:5.2f} times (laid out and written alone {drawing:.1f}); before it the review "
+            f"{reviewing:.0f}, the quilt on the cover {meaning:.0f}, the correction {correcting:.0f}, the lengths to "
+            f"buy {planning:.0f}"
         )
         with counted() as seen:
             found = review.review(pattern.read(path))

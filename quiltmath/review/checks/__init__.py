@@ -3,9 +3,10 @@
 All that belongs to a check stands in its class (see `check.Check`); to add one, write the class and put it in `CHECKS`.
 """
 
+from .bias import BiasOutside
 from .bought import BackingSmall, BattingSmall, BindingShort, FabricShort
 from .check import Check
-from .edges import BiasOutside, LostPoints, NoAllowance, WrongTriangles
+from .edges import LostPoints, NoAllowance, WrongTriangles
 from .sewn import EdgesDiffer, FinishedSize
 from .sizes import CutSize
 from .stated import NotStated, PieceCount

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from ...draw.svg import page_svg
+from ...draw.svg_writer import page_svg
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 

@@ -8,8 +8,8 @@ import numpy as np
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ..checks.bias import BIAS_FROM
 from ..checks.check import SLACK, some
-from ..checks.edges import BIAS_FROM
 from ..finding import Finding
 from ..reviewing import Review
 
@@ -29,7 +29,7 @@ def both(review: Review) -> Board | None:
     for title, panel in panels:
         if panel is not None:
             size = review.reading.ruler.sizes(review.made.finished if title == REAL else panel.size)
-            lost = [point for point, by in zip(panel.lost.tolist(), panel.lost_by) if by > SLACK]
+            lost = [point for point, by in panel.lost_points(review.made.seam) if by > SLACK]
             bias, told = _bias(review, panel) if title == REAL else ([], "")
             pictures.append(_quilt(title, panel, size, fabrics, lost, bias, told))
     return beside(pictures, columns=2) if pictures else None
