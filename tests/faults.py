@@ -1,4 +1,5 @@
-"""Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of `planted.Figures`."""
+"""Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of
+`planted.Figures`."""
 
 from copy import deepcopy
 from fractions import Fraction
@@ -185,7 +186,8 @@ def edge_triangles(figures):
 
 
 def unit_squares(figures, unit):
-    """{part: the exact size (width, height) for the unit's printed finished size}, by the formulas of the trade's exact forms."""
+    """{part: the exact size (width, height) for the unit's printed finished size}, by the formulas of the trade's exact
+    forms."""
     seam, (one, other) = figures.seam, unit["parts"]
     width, height = figures.size(unit["finished"])
     half, quarter = seam * (2 + ROOT), seam * (2 + 2 * ROOT)
@@ -294,7 +296,8 @@ def sashes(figures):
 
 
 def long_sashes(figures):
-    """Long sashing strips too few, or cut too short. On point the rows of sashes hold 2ab sashes and 2ab + a + b cornerstones."""
+    """Long sashing strips too few, or cut too short. On point the rows of sashes hold 2ab sashes and 2ab + a + b
+    cornerstones."""
     setting, seam = figures.setting, figures.seam
     part = setting.get("sashing", {}).get("strip")
     if part is None:
@@ -403,7 +406,8 @@ def frames(figures):
 
 
 def counts(figures):
-    """Pieces, squares or strips one too few, half too few, or far too many; printed triangles that the squares do not give."""
+    """Pieces, squares or strips one too few, half too few, or far too many; printed triangles that the squares do not
+    give."""
     for part, needed in figures.needed().items():
         count, each = figures.cuts[part]["count"], figures.gives(part)
         for fewer in {1, count // 2} - {0, count}:
@@ -735,7 +739,8 @@ def prints(figures):
 
 
 def turned_in_quilt(figures, fabric):
-    """Whether a piece of this cloth lies at 45 degrees: whole pieces on point, and the middle of a square in a square set straight."""
+    """Whether a piece of this cloth lies at 45 degrees: whole pieces on point, and the middle of a square in a square
+    set straight."""
     middles = {
         unit["parts"][0] for unit in figures.data.get("unit", {}).values() if unit["kind"] == "square in a square"
     }

@@ -1,5 +1,5 @@
-"""Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by plain
-arithmetic on the sheet's own figures, and never asked of the kit."""
+"""Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by
+plain arithmetic on the sheet's own figures, and never asked of the kit."""
 
 from collections import Counter
 from fractions import Fraction
@@ -17,8 +17,8 @@ TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, 
 
 
 class Planted(NamedTuple):
-    """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and those that
-    may speak as well, of what follows; `parts` are those that may be blamed.
+    """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and
+    those that may speak as well, of what follows; `parts` are those that may be blamed.
 
     A harmless change has no checks: the review must not say more than a note.
     """
@@ -94,7 +94,8 @@ class Figures:
         return 0.0 if sashing is None else min(self.cut_size(sashing["part"])) - 2 * self.seam
 
     def edge_square(self, key):
-        """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long side."""
+        """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long
+        side."""
         frame = sum(min(self.cut_size(part)) - 2 * self.seam for part in self.edge(key).get("frame", []))
         whole = self.setting.get("sashing", {}).get("edge") == "whole"
         floating = 2 * float(self.inches(self.setting.get("floating", 0)))
@@ -219,7 +220,8 @@ class Figures:
         return sum(width * height * count for width, height, count in self.pieces_of(fabric)) / self.width(fabric)
 
     def plain_cloth(self, fabric):
-        """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is too long."""
+        """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is
+        too long."""
         wide, total = self.width(fabric), 0.0
         for width, height, count in self.pieces_of(fabric):
             ways = [height * ceil(count / floor(wide / width))] if width <= wide else []

@@ -1,4 +1,5 @@
-"""What pytest tries on a sample, tried on everything: `python -m tests.sweep NAME`. Each sweep runs the assertions of the tests.
+"""What pytest tries on a sample, tried on everything: `python -m tests.sweep NAME`. Each sweep runs the assertions of
+the tests.
 
 Without a name it lists the sweeps. The sample of the tests is the same in every run.
 """

@@ -1,4 +1,5 @@
-"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not guessed."""
+"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not
+guessed."""
 
 from fractions import Fraction
 from itertools import product
@@ -55,7 +56,7 @@ HALVED = list(product(range(2, 8), [Fraction(quarters, 4) for quarters in range(
 
 
 def halved_blocks(patches, patch, across, down):
-    """A sheet of chequered blocks, so many patches of this finished size a side, whose edge triangles are halved blocks."""
+    """A sheet of chequered blocks, so many patches of this finished size a side, with halved blocks at its edge."""
     rows = [" ".join("AB"[(row + place) % 2] for place in range(patches)) for row in range(patches)]
     blocks = across * down + (across - 1) * (down - 1) + (across + down - 2) + 1
     cuts = "".join(
@@ -72,7 +73,7 @@ def halved_blocks(patches, patch, across, down):
 
 
 def halved_blocks_are_built_from_what_fits(patches, patch, size):
-    """All that the review still asks of what the correction writes is the finished size that this sheet never printed."""
+    """All that the review asks of what the correction writes is the finished size, which this sheet never printed."""
     right = review.corrected(pattern.read_text(halved_blocks(patches, patch, *size)))
     assert right.changes and {found.check for found in right.review.findings if found.level != "note"} == {"not-stated"}
 

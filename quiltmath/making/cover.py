@@ -4,8 +4,11 @@ It is sewn like the real one (see `workshop`), but from finished shapes with sea
 block cut from corner to corner, or a top sliced and turned, gives the picture on the cover.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
 from math import sqrt
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -18,11 +21,14 @@ from .needs import edge_triangles
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
 
+if TYPE_CHECKING:
+    from ..sewing import Panel
+
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
 TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
 
 
-def cover(made):
+def cover(made: Made) -> Panel | None:
     """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does
     not tell.
 
@@ -73,16 +79,16 @@ class Cover(Made):
     made: Made = field(kw_only=True)
 
     @classmethod
-    def of(cls, made):
+    def of(cls, made: Made) -> Cover:
         """The cover of a made sheet, for its panels one by one."""
         return cls(_plain(made.sheet), made=made)
 
     @property
-    def seam(self):
+    def seam(self) -> float:
         """Nothing: finished shapes have no allowance."""
         return 0.0
 
-    def panel(self, name):
+    def panel(self, name: str) -> Panel | None:
         """The finished panel of this name; None on trouble."""
         if name not in self._panels:
             try:

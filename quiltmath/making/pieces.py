@@ -1,7 +1,10 @@
 """One piece of cloth as the cutting list prints it, at the size that the printed one stands for."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 from math import sqrt
+from typing import TYPE_CHECKING, Any
 
 from ..pattern.names import all_in
 from ..root2 import Root2
@@ -10,15 +13,21 @@ from . import measures
 from .needs import edge_triangles
 from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
+if TYPE_CHECKING:
+    from ..pattern.parts import Cut
+    from ..pattern.sheet import Sheet
+    from ..sewing import Panel
+    from .made import Made
 
-def cut_piece(made, cut):
+
+def cut_piece(made: Made, cut: Cut) -> Panel:
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
-    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
-    long edge.
+    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut
+    twice its long edge.
     """
     width, height = meant_size(made, cut)
-    about = {"fabric": cut.fabric, "part": cut.part}
+    about: dict[str, Any] = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
     if cut.cut == "once":
@@ -31,23 +40,24 @@ def cut_piece(made, cut):
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
-def meant_size(made, cut):
+def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     """The (width, height) in inches that a printed cut size stands for: rounding is not sewn in (see `rounding`)."""
-    printed = tuple(map(float, made.sheet.cut_size(cut)))
+    width, height = map(float, made.sheet.cut_size(cut))
+    printed = width, height
     if made.as_printed or cut.cut == "whole":
         return printed
     exact = _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
-    finished = meant_finished(made, cut)
-    return tuple(needed_square(cut.cut, side, made.seam) for side in finished)
+    width, height = (needed_square(cut.cut, side, made.seam) for side in meant_finished(made, cut))
+    return width, height
 
 
-def meant_finished(made, cut):
+def meant_finished(made: Made, cut: Cut) -> tuple[float, ...]:
     """The finished (width, height) in inches that a printed part stands for: of the unit, or the long side for "twice".
 
-    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is that
-    rounded; else the nearest step of the ruler.
+    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is
+    that rounded; else the nearest step of the ruler.
     """
     seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
@@ -86,11 +96,11 @@ def _lies_beside_itself(sheet, part):
 _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it
 
 
-def built_ends(sheet):
+def built_ends(sheet: Sheet) -> dict[str, Root2]:
     """{part: its exact finished leg (cut once) or long side (cut twice)} of the triangles in built edge triangles.
 
-    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one of
-    these, rounded. A part whose size fits none of them is left out.
+    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one
+    of these, rounded. A part whose size fits none of them is left out.
     """
     found, setting = {}, sheet.setting
     for piece in (setting.sides, setting.corners):
@@ -115,7 +125,8 @@ def built_ends(sheet):
 
 
 def _beside(cut, sides, sheet):
-    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size stands for."""
+    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size
+    stands for."""
     ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
     printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
     fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) > 0]

@@ -1,4 +1,5 @@
-"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
+"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong
+way."""
 
 import numpy as np
 
@@ -33,7 +34,10 @@ class WrongTriangles(Check):
 
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
-    question = "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on the straight grain?"
+    question = (
+        "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
+        "so that the outside lies on the straight grain?"
+    )
     cut_otherwise = True
     picture = "grain"
 
@@ -60,7 +64,8 @@ class WrongTriangles(Check):
                     made,
                     [*path, "cut"],
                     f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
-                    f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"{square} cut {way}: otherwise the triangles do not fit, "
+                    "and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
                     why=ByProof(PROOFS[unit.kind]),
@@ -79,17 +84,18 @@ class WrongTriangles(Check):
             if cut.cut == way:
                 continue
             path, size = tuple(path_of(made.sheet, cut.part)), None if exact is None else of.up(exact)
+            take = f"{some(squares, 'square')}{'' if size is None else f' of {size}'}"
             wrong = (
                 "are cut as whole squares, and triangles belong there"
                 if cut.cut == "whole"
-                else f"are cut {cut.cut} from their squares, so the {words.edges} on the outside of the {words.of} will lie on "
-                "stretchy bias"
+                else f"are cut {cut.cut} from their squares, so the {words.edges} on the outside of the {words.of} "
+                "will lie on stretchy bias"
             )
             yield self.finding(
                 made,
                 [*path, "cut"],
-                f"The {words.what} {cut.part!r} {wrong}. Cut {some(squares, 'square')} of{'' if size is None else f' {size}'} "
-                f"{way} on the diagonal instead: then the outside lies on the straight grain.",
+                f"The {words.what} {cut.part!r} {wrong}. Cut {take} {way} on the diagonal instead: then the "
+                "outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
                 why=ByProof(words.proof),
@@ -130,8 +136,9 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made,
                     [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
-                    f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
+                    f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
+                    "then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
                     why=ByNotebook("06-building-side-triangles"),
@@ -166,8 +173,8 @@ class NoAllowance(Check):
                 made,
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
-                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
-                "and edge triangles that own their quarter inch, or cut "
+                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
+                "squares and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -193,8 +200,9 @@ class NoAllowance(Check):
                 made,
                 ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
-                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
-                "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
+                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no "
+                "allowance left. Plan the pieces with their seams from the start (set the blocks on point) instead of "
+                "slicing sewn cloth.",
                 "cut on the finished line",
                 f"{of.said(made.seam)} beyond it",
                 panel=name,
@@ -230,8 +238,8 @@ class LostPoints(Check):
             made,
             ["setting"],
             f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
-            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
-            "the start and build the side triangles.",
+            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point "
+            "from the start and build the side triangles.",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
             spots=tuple(point for point, _ in near + swallowed),
@@ -269,10 +277,11 @@ def _sides_with(top, points, seam):
 
 
 def _lacking(made, kind, panel):
-    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it asks.
+    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it
+    asks.
 
-    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished line,
-    the seam there takes what that edge lacks.
+    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished
+    line, the seam there takes what that edge lacks.
     """
     needed = edge_length(made, kind)
     try:

@@ -1,15 +1,22 @@
 """Triangles cut from plain cloth that lie at the outside, and how the checks speak of them."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
 
 from ...making.needs import HALVED, ROUND, TIP, edge_triangles
 from ...pattern.names import CORNER, SIDE
 from .check import ruler
 
+if TYPE_CHECKING:
+    from ...making import Made
+    from ...pattern.parts import Cut
+
 
 class Words(NamedTuple):
-    """What one kind of these triangles is called, which of its edges lie outside and of what, what shows its size, and what
-    it is sewn to, with {beside} for that one's measure."""
+    """What one kind of these triangles is called, which of its edges lie outside and of what, what shows its size, and
+    what it is sewn to, with {beside} for that one's measure."""
 
     what: str
     edges: str
@@ -34,10 +41,14 @@ WORDS = {
 
 
 class OutsideTriangle(NamedTuple):
-    """One kind of these triangles as a sheet cuts it: its line of the cutting list, how its squares should be cut and how many,
-    their exact size in inches (None where no figure gives it), its words, those for what it lies beside, and its panel."""
+    """One kind of these triangles as a sheet cuts it.
 
-    cut: object
+    `cut` is its line of the cutting list, `way` how its squares should be cut, `squares` how many and `exact` their
+    size in inches (None where no figure gives it); `aim` says what it lies beside, and `panel` what shows it ("" for
+    the quilt).
+    """
+
+    cut: Cut
     way: str
     squares: int
     exact: float | None
@@ -46,7 +57,7 @@ class OutsideTriangle(NamedTuple):
     panel: str
 
 
-def outside_triangles(made):
+def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
     """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
     setting, of = made.sheet.setting, ruler(made)
     pieces = {SIDE: 2 * (setting.across + setting.down - 2), CORNER: 4}
@@ -63,11 +74,11 @@ def outside_triangles(made):
         )
 
 
-def block_width(made):
+def block_width(made: Made) -> float | None:
     """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
     sheet, name = made.sheet, made.sheet.setting.block
     block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
-    if getattr(block, "finished", None) is not None:
+    if block is not None and block.finished is not None:
         return float(block.finished[0])
     panel = made.panel(name)
     return None if panel is None else panel.size[0] - 2 * made.seam

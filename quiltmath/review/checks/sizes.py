@@ -19,7 +19,10 @@ class CutSize(Check):
     name, title = "cut-size", "A cut size cannot give its finished size"
     repair, why = "cut the size given below", ByProof("half_square")
     after = ()
-    question = "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a slip, or is it sewn in another way?"
+    question = (
+        "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a slip, "
+        "or is it sewn in another way?"
+    )
     cut_otherwise = True
     picture = "piece"
 
@@ -271,8 +274,8 @@ class CutSize(Check):
         return self.finding(
             made,
             [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
-            f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs {needed}"
-            f"{exactly}. Cut {needed} instead.",
+            f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs "
+            f"{needed}{exactly}. Cut {needed} instead.",
             of.sizes(size),
             needed,
             parts=frozenset([cut.part]),

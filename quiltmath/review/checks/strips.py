@@ -105,8 +105,8 @@ class BorderLength(Check):
                         made,
                         [*path_of(made.sheet, cut.part), "size"],
                         f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
-                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut borders after "
-                        f"measuring the made top; cut these {of.up(strip.length)}.",
+                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
+                        f"borders after measuring the made top; cut these {of.up(strip.length)}.",
                         of.said(have),
                         of.up(strip.length),
                         parts=frozenset([cut.part]),
@@ -125,8 +125,8 @@ class BorderLength(Check):
                 made,
                 ["border", strip.border],
                 f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
-                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, or put a "
-                "plain border between that makes up the difference.",
+                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, "
+                "or put a plain border between that makes up the difference.",
                 of.said(have),
                 of.said(strip.length),
                 parts=frozenset([strip.part]),
@@ -142,7 +142,8 @@ def too_few(check, made, cut, needed, what):
             made,
             path,
             f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
-            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. Cut {strips.enough} strips.",
+            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. "
+            f"Cut {strips.enough} strips.",
             some(cut.count, "strip"),
             some(strips.enough, "strip"),
             parts=frozenset([cut.part]),
