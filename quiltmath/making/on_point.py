@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from ..sewing import Panel
     from .layout import Layout
 
-POINTED = 2.5  # seams: a little more than the raw tip of a 45-degree triangle stands out past its finished one
 EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies beside does
 
 

@@ -275,24 +275,3 @@ def _loop(sheet, parts):
                 trail.append(following)
                 on_trail.add(following)
     return None
-
-
-def _from_the_top(sheet):
-    """What is made, each thing before its ingredients, as tuples of names: the pieces of one cut come together."""
-    done, seen = [], set()
-
-    def together(name):
-        step = step_giving(sheet, name)
-        return tuple(step.gives) if step is not None else (name,)
-
-    stack = [(together(final(sheet)), iter(uses(sheet, final(sheet))))]
-    while stack:
-        names, rest = stack[-1]
-        following = next(rest, None)
-        if following is None:
-            done.append(names)
-            stack.pop()
-        elif together(following) not in seen:
-            seen.add(together(following))
-            stack.append((together(following), iter(uses(sheet, following))))
-    return done[::-1]

@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from .. import lengths, making
-from ..blocks import Block, plain
+from ..blocks import Block
 from ..making.layout import Layout, Row
 from ..making.placed import placed
 from ..usual import RULER, SEAM
@@ -338,11 +338,6 @@ class Plan(Planned):
         return said
 
     # -- otherwise ---------------------------------------------------------------------------------------------------
-
-    @cached_property
-    def setting_block(self) -> Block:
-        """A plain block of the fabric of the edge triangles."""
-        return plain(self.block.size, self.fabric("setting"))
 
     def what_if(self, **changes: Any) -> Plan:
         """The same plan with some of what was asked changed.

@@ -55,11 +55,6 @@ class CutAndTurned:
         """Inches of raw edge on the outside that lie off the straight grain."""
         return sum(edge.length for edge in self.panel.raw_edges() if edge.grain != "straight")
 
-    @cached_property
-    def bias_seams(self) -> int:
-        """How many seams join edges that were cut on the bias."""
-        return self.squares - 1
-
     @property
     def size(self) -> tuple[float, float]:
         """The (width, height) it finishes at, in inches, squared up as well as it can be."""

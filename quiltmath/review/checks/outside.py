@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from ...pattern.parts import Cut
 
 
-class Words(NamedTuple):
+class Phrases(NamedTuple):
     """What one kind of these triangles is called, which of its edges lie outside and of what, what shows its size, and
     what it is sewn to, with {beside} for that one's measure."""
 
@@ -25,16 +25,16 @@ class Words(NamedTuple):
     beside: str
 
 
-WORDS = {
-    SIDE: Words("side triangles", "long edge", "quilt", "side_triangle", "beside blocks that finish {beside}"),
-    CORNER: Words(
+PHRASES = {
+    SIDE: Phrases("side triangles", "long edge", "quilt", "side_triangle", "beside blocks that finish {beside}"),
+    CORNER: Phrases(
         "corner triangles", "two short edges", "quilt", "corner_triangle", "beside blocks that finish {beside}"
     ),
-    HALVED: Words(
+    HALVED: Phrases(
         "halved cornerstones", "long edge", "quilt", "quarter_square", "where sashes that finish {beside} wide cross"
     ),
-    TIP: Words("tips", "long edge", "quilt", "quarter_square", "at the end of sashing that finishes {beside} wide"),
-    ROUND: Words(
+    TIP: Phrases("tips", "long edge", "quilt", "quarter_square", "at the end of sashing that finishes {beside} wide"),
+    ROUND: Phrases(
         "triangles of the round", "two short edges", "round", "corner_triangle", "round what finishes {beside}"
     ),
 }
@@ -52,7 +52,7 @@ class OutsideTriangle(NamedTuple):
     way: str
     squares: int
     exact: float | None
-    words: Words
+    words: Phrases
     aim: str
     panel: str
 
@@ -65,7 +65,7 @@ def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
         cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
         if cut is None or not wanted:
             continue
-        words = WORDS[found.where]
+        words = PHRASES[found.where]
         aim = "" if found.beside is None else words.beside.format(beside=of.said(float(found.beside)))
         squares = -(-wanted // {"once": 2, "twice": 4}[found.way])
         panel = found.where if found.where in pieces else ""
