@@ -1,13 +1,19 @@
 """The commands: open, review, why."""
 
+from __future__ import annotations
+
 import argparse
 import json
 import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 GO, NOT_YET, UNREADABLE = 0, 1, 2
 
 
-def main(arguments=None):
+def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the exit code is 0 for go, 1 for ask or stop, 2 for what cannot be read or done."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):

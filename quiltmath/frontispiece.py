@@ -3,10 +3,17 @@
 `python -m quiltmath.frontispiece` draws it afresh.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from .demos import halves_drawn as drawn
 from .demos.halves import halves
 from .draw import beside, panel_picture, png
 from .resources import folder
+
+if TYPE_CHECKING:
+    from .draw import Board
 
 SQUARES, FINISHED = 4, 3  # a block of 4 × 4 squares that finish 3 in
 WIDTH = 900
@@ -15,7 +22,7 @@ LIES = {"straight": "on the straight grain", "bias": "on the bias"}
 PLACE = ("pictures", "half-or-built.png")
 
 
-def picture():
+def picture() -> Board:
     """Above, both triangles with their raw edges; below, what shows of them once they are sewn in.
 
     >>> picture().alt[:73]
@@ -42,7 +49,7 @@ def picture():
     )
 
 
-def main():
+def main() -> None:
     """Draw the picture into the data folder of this checkout."""
     file = folder("data").joinpath(*PLACE)
     file.write_bytes(png(picture(), WIDTH))

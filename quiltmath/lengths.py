@@ -104,8 +104,8 @@ def parse(
     unit: str = "in",
     *,
     name: str = "length",
-    least: Fraction | int | None = None,
-    above: Fraction | int | None = None,
+    least: Fraction | float | None = None,
+    above: Fraction | float | None = None,
 ) -> Fraction:
     """Read a length, as a person writes it or as a number, and give it in inches as an exact Fraction.
 
@@ -298,8 +298,8 @@ def _exact(value):
         if value.root == 0:
             return value.plain
         raise ValueError(
-            f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for example "
-            f"with lengths.ruler(…, step='1/8', rounding='up')"
+            f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for "
+            f"example with lengths.ruler(…, step='1/8', rounding='up')"
         )
     raise ValueError(f"{_RULE}; got {_shown(value)}; {_WRITE}")
 

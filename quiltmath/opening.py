@@ -1,10 +1,16 @@
 """The notebooks opened in JupyterLab, on a working copy that is never overwritten."""
 
+from __future__ import annotations
+
 import os
 from importlib.util import find_spec
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from .resources import folder, save
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 WORKING_COPY = "quiltmath-notebooks"
 QUIET = (
@@ -19,7 +25,7 @@ class CannotOpen(ValueError):
     """The notebooks cannot be opened as asked; the message says what to do."""
 
 
-def open_lab(notebook="", where=None, port=None, browser=True):
+def open_lab(notebook: str = "", where: str | Path | None = None, port: int | None = None, browser: bool = True) -> int:
     """Run JupyterLab on the working copy, at one notebook; returns its exit code once it has been ended.
 
     `notebook` is a number, a name or a part of one (the first notebook unless given), `where` the folder of
@@ -47,7 +53,7 @@ def open_lab(notebook="", where=None, port=None, browser=True):
     return code
 
 
-def arguments(notebook, port=None, browser=True):
+def arguments(notebook: Path, port: int | None = None, browser: bool = True) -> list[str]:
     """What JupyterLab is told, to show one notebook (a full path) without pop-ups about news.
 
     >>> arguments(Path("copy") / "04-halves.ipynb", port=8900)[-3:]
@@ -63,7 +69,7 @@ def arguments(notebook, port=None, browser=True):
     return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/lab/tree/{notebook.name}"]
 
 
-def names():
+def names() -> list[str]:
     """The notebooks of the kit, as file names in the order of a lesson."""
     found = [path.name for path in sorted(folder("notebooks").glob("*.ipynb"))]
     if not found:
@@ -71,7 +77,7 @@ def names():
     return found
 
 
-def chosen(notebook, names):
+def chosen(notebook: str, names: Sequence[str]) -> str:
     """The file name of the notebook that is meant, by its number, its name or a part of it.
 
     >>> chosen("04", ["00-start-here.ipynb", "04-down-the-middle.ipynb"])
@@ -92,7 +98,7 @@ def chosen(notebook, names):
     return found[0]
 
 
-def working_copy(copy):
+def working_copy(copy: Path) -> list[str]:
     """Add to the folder `copy` the notebooks it lacks, and return their names; none is ever overwritten."""
     added = []
     try:

@@ -7,7 +7,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parent
 
 
-def folder(name):
+def folder(name: str) -> Path:
     """The folder `name` ("data" or "notebooks") that came with this copy of the kit, as a Path.
 
     >>> folder("data").is_dir()
@@ -28,8 +28,9 @@ class AlreadyThere(FileExistsError):
     """A file that would be written over; nothing was written."""
 
 
-def save(path, content, over=False):
-    """Write bytes to a file, whole or not at all, in a folder that is made where it is missing; over another file only by `over`.
+def save(path: str | Path, content: bytes, over: bool = False) -> None:
+    """Write bytes to a file, whole or not at all, in a folder that is made where it is missing; over another file only
+    by `over`.
 
     >>> with tempfile.TemporaryDirectory() as empty:
     ...     save(Path(empty) / "sheet.toml", b"title = 'x'")

@@ -156,9 +156,11 @@ class Root2:
         1 + √2 √2/2
         >>> Root2(3).square_root()
         Traceback (most recent call last):
-        quiltmath.root2.OutsideField: the square root of 3 is not a + b√2 with whole numbers or fractions; use floats, or SymPy
+        quiltmath.root2.OutsideField: the square root of 3 is not a + b√2 with whole numbers or fractions; use floats, \
+or SymPy
         """
-        # (c + e √2)² is p + q √2 if c² + 2 e² is p and 2 c e is q; so c² is half of p plus or minus the root of p² − 2 q².
+        # (c + e √2)² is p + q √2 if c² + 2 e² is p and 2 c e is q; so c² is half of p plus or minus the root of
+        # p² − 2 q².
         p, q = self._plain * self._under, self._root * self._under
         norm = p * p - 2 * q * q
         if self._sign() >= 0 and norm >= 0:
@@ -301,7 +303,8 @@ def root2(value: Any) -> Root2:
     7/2 and −1 + √2
     >>> root2(sympy.sqrt(3))
     Traceback (most recent call last):
-    quiltmath.root2.OutsideField: a number here is a + b√2 with whole numbers or fractions; got sqrt(3); use floats, or SymPy
+    quiltmath.root2.OutsideField: a number here is a + b√2 with whole numbers or fractions; got sqrt(3); use floats, \
+or SymPy
     """
     if isinstance(value, Root2):
         return value

@@ -9,7 +9,8 @@ the fold of the pressed seam included).
     >>> test.cut, test.taken, test.ruler, test.needle
     (Fraction(3, 2), Fraction(9, 32), Fraction(0, 1), Fraction(1, 32))
     >>> print(test.advice)
-    Each allowance takes 9/32 in, 1/32 in too much: sew with a narrower seam. The strips are 1 1/2 in wide, as they should be.
+    Each allowance takes 9/32 in, 1/32 in too much: sew with a narrower seam. The strips are 1 1/2 in wide, as they \
+should be.
     >>> grown(test.needle, seams=47)
     Fraction(47, 16)
 """
@@ -111,7 +112,8 @@ class SeamTest:
         return said + f", the strips' width to {lengths.text(self.cut_within, mark='in')}."
 
     def row(self, patches: int, finished: Length | None = None) -> tuple[Fraction, Fraction]:
-        """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is, should).
+        """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is,
+        should).
 
         The patches should finish `finished` wide (what the strips should finish at, unless given); both widths are raw,
         from outer edge to outer edge.
@@ -136,15 +138,15 @@ def from_strips(
 ) -> SeamTest:
     """Read a strip test: `count` strips cut `strip` wide, sewn; the measured `total` and, if it was, `centre`.
 
-    With both, the width of the strips (total − (count − 1) × centre) and what an allowance takes ((total − count × centre)
-    / 2) come apart. With the total alone all of the error counts as the seam's.
+    With both, the width of the strips (total − (count − 1) × centre) and what an allowance takes ((total − count ×
+    centre) / 2) come apart. With the total alone all of the error counts as the seam's.
 
     >>> from_strips(strip="1 1/2", count=10, total="10 1/8").needle
     Fraction(1, 48)
     >>> from_strips(strip="1 1/2", count=3, total="3 1/2", centre="1 1/4")
     Traceback (most recent call last):
-    ValueError: a centre strip shows at most a third of the total here, about 1.1667 in; got 1 1/4 in: measure both again, \
-the centre from seam to seam
+    ValueError: a centre strip shows at most a third of the total here, about 1.1667 in; got 1 1/4 in: measure both \
+again, the centre from seam to seam
     """
     strip = lengths.parse(strip, name="a strip", above=0)
     seam = _seam(seam, strip)
@@ -202,7 +204,8 @@ def expected(strip: Length = "1 1/2", count: int = 3, *, seam: Length = SEAM) ->
 
 
 def grown(error: Length, seams: int) -> Fraction:
-    """How much a row loses over so many seams when every allowance takes `error` too much: twice that a seam, in inches.
+    """How much a row loses over so many seams when every allowance takes `error` too much: twice that a seam, in
+    inches.
 
     Less than 0 is gained. It makes no difference how the error came about, as long as it is the same each time.
 
@@ -213,7 +216,8 @@ def grown(error: Length, seams: int) -> Fraction:
 
 
 def scattered(error: Length, seams: int) -> float:
-    """How much a row is off over so many seams when each seam's allowances vary by `error` for themselves (float, inches).
+    """How much a row is off over so many seams when each seam's allowances vary by `error` for themselves (float,
+    inches).
 
     The root of the mean square: chance errors partly cancel, so they grow with the root of the number of seams. Both
     allowances of a seam lie under one line of stitches and vary together.

@@ -1,4 +1,5 @@
-"""What all tests share: who runs them, the examples of Hypothesis, no network, and a browser that CI may not do without."""
+"""What all tests share: who runs them, the examples of Hypothesis, no network, and a browser that CI may not do
+without."""
 
 import os
 import socket
@@ -11,7 +12,8 @@ from .browser import lab
 HERE = ("127.0.0.1", "::1", "localhost")
 BROWSER = ("tests/browser/", "tests/test_report_printed.py")  # every test marked `browser` is here
 
-# No deadline: a busy machine is no failure. Every run draws the same examples; `python -m tests.sweep examples` draws others.
+# No deadline: a busy machine is no failure. Every run draws the same examples; `python -m tests.sweep examples` draws
+# others.
 settings.register_profile("quiltmath", deadline=None, max_examples=50, derandomize=True)
 settings.register_profile("sweep", deadline=None, max_examples=500, print_blob=True)
 settings.load_profile("quiltmath")
@@ -19,7 +21,8 @@ settings.load_profile("quiltmath")
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
-    """A file's tests run in order on one worker, for they share what they have made; all that drive a browser are one file."""
+    """A file's tests run in order on one worker, for they share what they have made; all that drive a browser are one
+    file."""
     from xdist.scheduler import LoadFileScheduling
 
     class BrowserTestsTogether(LoadFileScheduling):
@@ -30,7 +33,8 @@ def pytest_xdist_make_scheduler(config, log):
 
 
 def pytest_collection_modifyitems(items):
-    """The longest first, so that no worker waits for another at the end: the browser's, then those that start kernels."""
+    """The longest first, so that no worker waits for another at the end: the browser's, then those that start
+    kernels."""
     items.sort(key=lambda item: not item.nodeid.startswith((*BROWSER, "tests/test_demos_notebooks.py")))
 
 

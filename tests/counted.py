@@ -1,8 +1,8 @@
 """How often sheets are sewn and fabrics planned: `with counted() as seen: …`.
 
-Of a fabric it is first asked whether the bought length will do; only where that does not tell enough is it planned in full,
-for the figure to buy. So the two are counted apart: a sound sheet asks one question of each fabric, a short one is planned
-once more.
+Of a fabric it is first asked whether the bought length will do; only where that does not tell enough is it planned in
+full, for the figure to buy. So the two are counted apart: a sound sheet asks one question of each fabric, a short one
+is planned once more.
 """
 
 from collections import Counter
@@ -14,8 +14,8 @@ from quiltmath import making, pattern, yardage
 
 
 class Seen(NamedTuple):
-    """How often each sheet was sewn, by all that it says; how often it was asked whether a bought length will do, and how
-    often a fabric was planned in full, by the pieces and the width."""
+    """How often each sheet was sewn, by all that it says; how often it was asked whether a bought length will do, and
+    how often a fabric was planned in full, by the pieces and the width."""
 
     sewn: Counter
     asked: Counter

@@ -1,4 +1,5 @@
-"""Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of `planted.Figures`."""
+"""Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of
+`planted.Figures`."""
 
 from copy import deepcopy
 from fractions import Fraction
@@ -186,10 +187,11 @@ def edge_triangles(figures):
 
 
 def inner_triangles(figures):
-    """Halved cornerstones, and triangles that set a medallion on point, cut too small, or too few of them."""
+    """Halved cornerstones, tips of side triangles, and triangles that set a medallion on point, cut too small."""
     kinds = [("round triangle", part, exact) for part, exact in figures.round_squares().items()]
-    stone = figures.setting.get("sashing", {}).get("edge_cornerstone")
-    kinds += [("halved cornerstone", stone, figures.edge_stone_square())] if stone else []
+    stone, tip = figures.setting.get("sashing", {}).get("edge_cornerstone"), figures.edge("sides").get("tip")
+    kinds += [("halved cornerstone", stone, figures.sash_end_square())] if stone else []
+    kinds += [("tip of a side triangle", tip, figures.sash_end_square())] if tip else []
     for kind, part, exact in kinds:
         for by in (-figures.step, -2 * figures.step, -4 * figures.step):
             if exact - (figures.cut_size(part)[0] + float(by)) > ROUNDED:
@@ -204,7 +206,8 @@ def inner_triangles(figures):
 
 
 def unit_squares(figures, unit):
-    """{part: the exact size (width, height) for the unit's printed finished size}, by the formulas of the trade's exact forms."""
+    """{part: the exact size (width, height) for the unit's printed finished size}, by the formulas of the trade's exact
+    forms."""
     seam, one, other = figures.seam, unit["parts"][0], unit["parts"][-1]
     width, height = figures.size(unit["finished"])
     half, quarter = seam * (2 + ROOT), seam * (2 + 2 * ROOT)
@@ -313,7 +316,8 @@ def sashes(figures):
 
 
 def long_sashes(figures):
-    """Long sashing strips too few, or cut too short. On point the rows of sashes hold 2ab sashes and 2ab + a + b cornerstones."""
+    """Long sashing strips too few, or cut too short. On point the rows of sashes hold 2ab sashes and 2ab + a + b
+    cornerstones."""
     setting, seam = figures.setting, figures.seam
     part = setting.get("sashing", {}).get("strip")
     if part is None:
@@ -352,8 +356,7 @@ def long_sashes(figures):
 
 
 def strips_by_length(figures):
-    """A long sashing strip on point shorter than the blocks it passes and the sashes between them, or two names the other way
-    round."""
+    """A long sashing strip on point shorter than what it passes, blocks and sashes, or the names backwards."""
     sashing, pitch = figures.setting["sashing"], figures.block + figures.sash
     blocks = {name: row for row, name in figures.strip_of_row().items()}
     short = min(figures.setting["across"], figures.setting["down"])
@@ -461,7 +464,8 @@ def frames(figures):
 
 
 def counts(figures):
-    """Pieces, squares or strips one too few, half too few, or far too many; printed triangles that the squares do not give."""
+    """Pieces, squares or strips one too few, half too few, or far too many; printed triangles that the squares do not
+    give."""
     for part, needed in figures.needed().items():
         count, each = figures.cuts[part]["count"], figures.gives(part)
         for fewer in {1, count // 2} - {0, count}:
@@ -793,7 +797,8 @@ def prints(figures):
 
 
 def turned_in_quilt(figures, fabric):
-    """Whether a piece of this cloth lies at 45 degrees: whole pieces on point, and the middle of a square in a square set straight."""
+    """Whether a piece of this cloth lies at 45 degrees: whole pieces on point, and the middle of a square in a square
+    set straight."""
     middles = {
         unit["parts"][0] for unit in figures.data.get("unit", {}).values() if unit["kind"] == "square in a square"
     }

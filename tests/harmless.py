@@ -59,7 +59,8 @@ def larger_triangles(figures):
 
 
 def other_roundings(figures):
-    """Edge squares by another rule of the trade, wherever it falls no more below the exact size than rounding explains."""
+    """Edge squares by another rule of the trade, wherever it falls no more below the exact size than rounding
+    explains."""
     units, seam = figures.units, figures.seam
     sides, corners = (
         (Fraction(5, 4), Fraction(7, 8)) if units == "in" else (lengths.parse("3.5 cm"), lengths.parse("2.5 cm"))
@@ -142,7 +143,8 @@ def longer_strips(figures):
 
 
 def figures_left_out(figures):
-    """Finished sizes of parts and blocks, printed counts of triangles, blocks and strip sets, or all cloth, not printed."""
+    """Finished sizes of parts and blocks, printed counts of triangles, blocks and strip sets, or all cloth, not
+    printed."""
     data = deepcopy(figures.data)
     for cut in data["cut"]:
         cut.pop("finished", None), cut.pop("triangles", None)

@@ -1,7 +1,8 @@
 """Faults planted in every sound demo sheet, and what the review makes of them: `python -m tests.mutation [all]`.
 
-The table says for each kind of fault how many were planted, found by the right check, missed, and found by a check that has
-nothing to do with them; then how many harmless changes raised a false alarm. `all` lists each one missed or falsely alarmed.
+The table says for each kind of fault how many were planted, found by the right check, missed, and found by a check that
+has nothing to do with them; then how many harmless changes raised a false alarm. `all` lists each one missed or falsely
+alarmed.
 """
 
 import sys
@@ -18,7 +19,8 @@ BLAMING = ("cut-size", "edges-differ", "strip-short")
 
 
 class Outcome(NamedTuple):
-    """What the review said of one planted change: found by the right check, and the checks that spoke without reason."""
+    """What the review said of one planted change: found by the right check, and the checks that spoke without
+    reason."""
 
     sheet: str
     planted: object
@@ -81,10 +83,8 @@ def table(done):
     planted = [each for each in done if each.planted.checks]
     for kind in [*dict.fromkeys(each.planted.kind for each in planted), ""]:
         some = [each for each in planted if kind in ("", each.planted.kind)]
-        found = sum(each.found for each in some)
-        lines.append(
-            f"{kind or 'all':44}{len(some):8}{found:7}{len(some) - found:8}{sum(bool(each.unrelated) for each in some):11}"
-        )
+        found, unrelated = sum(each.found for each in some), sum(bool(each.unrelated) for each in some)
+        lines.append(f"{kind or 'all':44}{len(some):8}{found:7}{len(some) - found:8}{unrelated:11}")
     lines += ["", f"{'harmless change':44}{'made':>8}{'false alarms':>15}"]
     changes = [each for each in done if not each.planted.checks]
     for kind in [*dict.fromkeys(each.planted.kind for each in changes), ""]:

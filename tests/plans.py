@@ -1,7 +1,7 @@
 """Whether a plan is the sheet it is written as: what the review says of it, its needs, its cloth, its text.
 
-`python -m tests.plans` writes, reviews and sews every kind of plan of tests/test_settings_drawn.py in twenty sizes, and prints
-what differs and a count.
+`python -m tests.plans` writes, reviews and sews every kind of plan of tests/test_settings_drawn.py in twenty sizes, and
+prints what differs and a count.
 """
 
 import sys
@@ -23,7 +23,8 @@ BLOCKS = ("6", "7 1/2", "6 1/3", "10 cm", "8.37")  # finished sizes, on the rule
 
 
 def differences(plan, sheet=None):
-    """What is not as it should be, in words, as a list; empty for a plan whose sheet (or this one) says what the plan says."""
+    """What is not as it should be, in words, as a list; empty for a plan whose sheet (or this one) says what the plan
+    says."""
     sheet = sheet or plan.sheet()
     found = review.review(sheet)
     return [
@@ -69,7 +70,8 @@ def _in_needs(plan, made):
 
 
 def _to_print(line):
-    """The (width, height) a sheet is to print: exact for a whole piece of a rational size, else up to the ruler's next step."""
+    """The (width, height) a sheet is to print: exact for a whole piece of a rational size, else up to the ruler's next
+    step."""
     numbers = [line.number(side) for side in range(len(line.sides))]
     exact = [number.plain if line.cut == "whole" and not number.root else None for number in numbers]
     sides = tuple(size if one is None else one for one, size in zip(exact, line.size))

@@ -1,5 +1,5 @@
-"""Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by plain
-arithmetic on the sheet's own figures, and never asked of the kit."""
+"""Faults that are planted in sound sheets, and changes that do no harm. Whether a change harms is worked out here, by
+plain arithmetic on the sheet's own figures, and never asked of the kit."""
 
 from collections import Counter
 from fractions import Fraction
@@ -17,8 +17,8 @@ TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, 
 
 
 class Planted(NamedTuple):
-    """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and those that
-    may speak as well, of what follows; `parts` are those that may be blamed.
+    """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and
+    those that may speak as well, of what follows; `parts` are those that may be blamed.
 
     A harmless change has no checks: the review must not say more than a note.
     """
@@ -94,7 +94,8 @@ class Figures:
         return 0.0 if sashing is None else min(self.cut_size(sashing["part"])) - 2 * self.seam
 
     def edge_square(self, key):
-        """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long side."""
+        """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long
+        side."""
         frames = [min(self.cut_size(part)) - 2 * self.seam for part in self.edge(key).get("frame", [])]
         frame = sum(frames)
         whole = self.setting.get("sashing", {}).get("edge") == "whole"
@@ -104,12 +105,12 @@ class Figures:
         off = 2 * frame if len(frames) == 1 else ROOT * frame  # one strip lies along the long side, two on the legs
         return (self.block + 2 * whole * self.sash - off) / ROOT + self.seam * (2 + ROOT) + floating
 
-    def edge_stone_square(self):
-        """The exact square of a cornerstone that the quilt's edge halves: w√2 + s(2 + 2√2), w the finished sash."""
+    def sash_end_square(self):
+        """The exact square of a halved cornerstone or a side triangle's tip: w√2 + s(2 + 2√2), w the finished sash."""
         return self.sash * ROOT + self.seam * (2 + 2 * ROOT)
 
     def round_squares(self):
-        """{part: exact square} of the triangles that set what lies inside them on point: b/√2 + s(2 + √2), b its side."""
+        """{part: exact square} of the triangles that set what lies inside on point: b/√2 + s(2 + √2), b its side."""
         return {
             border["triangles"]: self._inside(number)[0] / ROOT + self.seam * (2 + ROOT)
             for number, border in enumerate(self.data.get("border", []))
@@ -190,12 +191,14 @@ class Figures:
         if self.on_point:
             if "strip" in sashing:
                 return [(sashing["part"], 2 * across * down), *Counter(self.strip_of_row().values()).items()]
-            halved = 2 * (across + down) if "edge_cornerstone" in sashing else 0
-            stones = [(sashing["cornerstone"], 2 * across * down + across + down - halved)]
+            sashes, stones = 4 * across * down, 2 * across * down + across + down
+            if "edge_cornerstone" not in sashing:
+                return [(sashing["part"], sashes), (sashing["cornerstone"], stones)]
+            halved = 2 * (across + down)
             return [
-                (sashing["part"], 4 * across * down),
-                *stones,
-                *([(sashing["edge_cornerstone"], halved)] * bool(halved)),
+                (sashing["part"], sashes),
+                (sashing["cornerstone"], stones - halved),
+                (sashing["edge_cornerstone"], halved),
             ]
         out = 1 if sashing.get("around", True) else -1
         if "strip" in sashing:
@@ -208,8 +211,8 @@ class Figures:
     def strip_of_row(self):
         """{number of the sashing row: its strip} on point, where strips are cut to the lengths of the rows.
 
-        From each of two corners the rows pass 1, 3, 5 … blocks; those between, where the quilt is not square, twice as many as
-        the shorter side has.
+        From each of two corners the rows pass 1, 3, 5 … blocks; those between, where the quilt is not square, twice as
+        many as the shorter side has.
         """
         names, (short, long) = self.setting["sashing"]["strip"], sorted((self.setting["across"], self.setting["down"]))
         if isinstance(names, str):
@@ -265,7 +268,8 @@ class Figures:
         return sum(width * height * count for width, height, count in self.pieces_of(fabric)) / self.width(fabric)
 
     def plain_cloth(self, fabric):
-        """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is too long."""
+        """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is
+        too long."""
         wide, total = self.width(fabric), 0.0
         for width, height, count in self.pieces_of(fabric):
             ways = [height * ceil(count / floor(wide / width))] if width <= wide else []

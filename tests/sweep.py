@@ -1,4 +1,5 @@
-"""What pytest tries on a sample, tried on everything: `python -m tests.sweep NAME`. Each sweep runs the assertions of the tests.
+"""What pytest tries on a sample, tried on everything: `python -m tests.sweep NAME`. Each sweep runs the assertions of
+the tests.
 
 Without a name it lists the sweeps. The sample of the tests is the same in every run.
 """
@@ -26,8 +27,12 @@ def some_quilts(seed, count=6):
     True
     """
     always = list(dict.fromkeys([*product((SMALLEST, LARGEST), repeat=2), *product((1, 2), repeat=2)]))
-    others = [quilt for quilt in every_quilt() if quilt not in always]
-    return always + sorted(random.Random(seed).sample(others, count))
+    return always + some_of([quilt for quilt in every_quilt() if quilt not in always], seed, count)
+
+
+def some_of(everything, seed, count):
+    """So many of these things, in order; which ones depends on the seed alone."""
+    return sorted(random.Random(seed).sample(everything, count))
 
 
 def settings():
@@ -49,6 +54,15 @@ def plans():
     assert every_plan() == 0, "a plan is not the sheet it is written as: see above"
 
 
+def corrections():
+    """Halved blocks of every count and size of patches: what the correction writes for them passes the review."""
+    from . import test_correction as tests
+
+    for case in tests.HALVED:
+        tests.halved_blocks_are_built_from_what_fits(*case)
+    print(f"{len(tests.HALVED)} sheets corrected", flush=True)
+
+
 def mutation():
     """Every fault at every strength, and every harmless change, in every sound sheet: none missed, no false alarm."""
     from .mutation import outcomes, table, wrong
@@ -66,14 +80,14 @@ def examples():
     assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
 
 
-SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, mutation, examples)}
+SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, examples)}
 
 
 def main(arguments):
     """Run the sweep of this name; with none, list them."""
     if len(arguments) != 1 or arguments[0] not in SWEEPS:
         for name, sweep in SWEEPS.items():
-            print(f"{name:10}{sweep.__doc__}")
+            print(f"{name:12}{sweep.__doc__}")
         return 0 if not arguments else 2
     SWEEPS[arguments[0]]()
     return 0

@@ -1,14 +1,20 @@
-"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not guessed."""
+"""A corrected pattern passes the review and shows the picture that was meant; what cannot be known is said, not
+guessed."""
+
+from fractions import Fraction
+from itertools import product
 
 import pytest
 from shapely import Polygon, union_all
 from shapely.affinity import scale
 
-from quiltmath import making, pattern, review
+from quiltmath import lengths, making, pattern, review
 from quiltmath.making import pieces_needed
 from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
+
+from .sweep import some_of
 
 FAULTY = sorted((folder("data") / "patterns" / "faulty").glob("*.toml"))
 ONLY_THE_DESIGNER_KNOWS = {check.name for check in review.CHECKS if check.only_designer}
@@ -44,6 +50,37 @@ def test_a_faulty_sheet_corrected_passes_and_keeps_its_picture(path):
     assert seen.keys() == wanted.keys()
     off = sum(seen[fabric].symmetric_difference(wanted[fabric]).area for fabric in seen) / 2
     assert off < SAME_PICTURE
+
+
+HALVED = list(product(range(2, 8), [Fraction(quarters, 4) for quarters in range(4, 17)], ((2, 3), (3, 3))))
+
+
+def halved_blocks(patches, patch, across, down):
+    """A sheet of chequered blocks, so many patches of this finished size a side, with halved blocks at its edge."""
+    rows = [" ".join("AB"[(row + place) % 2] for place in range(patches)) for row in range(patches)]
+    blocks = across * down + (across - 1) * (down - 1) + (across + down - 2) + 1
+    cuts = "".join(
+        f'[[cut]]\npart = "{part}"\nfabric = "{fabric}"\nsize = "{lengths.text(patch + Fraction(1, 2))}"\n'
+        f"count = {blocks * sum(row.split().count(part) for row in rows)}\n"
+        for part, fabric in (("A", "navy"), ("B", "cream"))
+    )
+    quoted = ", ".join(f'"{row}"' for row in rows)
+    return (
+        f'title = "Halves"\nseam = "1/4"\n{cuts}[block.b]\nrows = [{quoted}]\n'
+        f'finished = "{lengths.text(patch * patches)}"\n[setting]\nstyle = "on point"\nblock = "b"\n'
+        f'across = {across}\ndown = {down}\nsides.how = "cut blocks"\ncorners.how = "cut blocks"\n'
+    )
+
+
+def halved_blocks_are_built_from_what_fits(patches, patch, size):
+    """All that the review asks of what the correction writes is the finished size, which this sheet never printed."""
+    right = review.corrected(pattern.read_text(halved_blocks(patches, patch, *size)))
+    assert right.changes and {found.check for found in right.review.findings if found.level != "note"} == {"not-stated"}
+
+
+@pytest.mark.parametrize("patches, patch, size", some_of(HALVED, "halved blocks", 12))
+def test_halved_blocks_are_built_from_what_fits(patches, patch, size):
+    halved_blocks_are_built_from_what_fits(patches, patch, size)
 
 
 @pytest.mark.parametrize(

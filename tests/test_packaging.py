@@ -169,6 +169,7 @@ class TestWheel:
         }
         names = set(zipfile.ZipFile(wheel).namelist())
         assert expected <= names
+        assert "quiltmath/py.typed" in names  # tells type checkers to read its annotations
         assert {name.split("/")[0] for name in names} == {"quiltmath", ABOUT}
         assert not any(".ipynb_checkpoints" in name or "__pycache__" in name for name in names)
 
@@ -240,6 +241,17 @@ class TestRepository:
             if left.search(line)
         ]
         assert found == []
+
+
+class TestForm:
+    """The tools of the trade, as DEVELOPERS.md names them; whatever they complain of is what a failure shows."""
+
+    @pytest.mark.parametrize("command", [("check",), ("format", "--check", "--diff")], ids=" ".join)
+    def test_ruff_has_nothing_to_say(self, command):
+        run(sys.executable, "-m", "ruff", *command, "--no-cache", cwd=ROOT)
+
+    def test_the_types_of_the_package_agree(self, tmp_path):
+        run(sys.executable, "-m", "mypy", "--cache-dir", tmp_path, cwd=ROOT)
 
 
 def parts_imported(path):

@@ -123,7 +123,10 @@ class TestValues:
             (
                 'seam = "1/4"',
                 "seam = 9",
-                "line 2: seam: a seam is at most 2 in wide; got 9 in: write the seam allowance, mostly 1/4 in or 0.75 cm",
+                (
+                    "line 2: seam: a seam is at most 2 in wide; got 9 in: write the seam allowance, "
+                    "mostly 1/4 in or 0.75 cm"
+                ),
             ),
             ("title =", 'units = "furlong"\ntitle =', "line 1: units: write 'in' or 'cm'; got 'furlong'"),
             (
@@ -192,8 +195,8 @@ class TestShapes:
     def test_more_than_200_000_patches_are_counted_and_refused(self):
         message = refused(changed(BASE, ("across = 2\ndown = 3", "across = 400\ndown = 400")))
         assert message == (
-            "bad.toml, line 35: this quilt would need 1,278,404 patches; at most 200,000 are sewn here: check the counts, "
-            "or review one quarter of it"
+            "bad.toml, line 35: this quilt would need 1,278,404 patches; at most 200,000 are sewn here: check the "
+            "counts, or review one quarter of it"
         )
 
     def test_few_strips_may_make_too_many_patches(self):
@@ -277,7 +280,8 @@ class TestWords:
 
 
 class TestLongSheets:
-    """What is long takes long in proportion, and no longer: in each of these the time grew with the square, or worse."""
+    """What is long takes long in proportion, and no longer: in each of these the time grew with the square, or
+    worse."""
 
     BLANKS = " " * 19_000
 
@@ -304,8 +308,8 @@ class TestLongSheets:
     @pytest.mark.parametrize("line", ["#" * 80_000, f'note = "{"a " * 40_000}"', "[" + " " * 80_000])
     def test_a_line_that_is_no_line_of_a_sheet_is_refused_first(self, line):
         assert refused(f"{BASE}{line}\n") == (
-            f"bad.toml, line 44: a line of a pattern sheet has at most 20,000 characters; this one has {len(line):,}: is it "
-            "the right file?"
+            "bad.toml, line 44: a line of a pattern sheet has at most 20,000 characters; "
+            f"this one has {len(line):,}: is it the right file?"
         )
 
     def test_a_text_is_looked_through_once_for_all_that_is_found(self, monkeypatch):

@@ -217,9 +217,15 @@ class TestContents:
 
     def test_what_was_found_is_told_in_short_with_how_often(self):
         assert told(HALVED)[0].short == (
-            "Stop: An edge is cut where its seam should run (in 2 places): build the piece, or cut a seam's width past the line",
+            (
+                "Stop: An edge is cut where its seam should run (in 2 places): build the piece, "
+                "or cut a seam's width past the line"
+            ),
             "Stop: Points will be cut off: give every outer edge its seam allowance beyond the points",
-            "Stop: The outside lies on stretchy bias: plan the pieces so that the outer edge follows the straight grain",
+            (
+                "Stop: The outside lies on stretchy bias: "
+                "plan the pieces so that the outer edge follows the straight grain"
+            ),
         )
 
     def test_it_says_what_would_put_the_pattern_right(self):

@@ -1,6 +1,6 @@
-"""Errors that makers reported of real patterns, each rebuilt in a small sheet of our own: the review catches them before the
-cutting. The reports are rows of `data/published/reported-errors.csv`, each with its source; the sheets and their designs are
-invented, only the slip is the reported one."""
+"""Errors that makers reported of real patterns, each rebuilt in a small sheet of our own: the review catches them
+before the cutting. The reports are rows of `data/published/reported-errors.csv`, each with its source; the sheets and
+their designs are invented, only the slip is the reported one."""
 
 import csv
 

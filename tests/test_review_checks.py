@@ -1,4 +1,5 @@
-"""Every check on small sheets: one that is right, one that is wrong in what the check looks at, one where it has nothing to say."""
+"""Every check on small sheets: one that is right, one that is wrong in what the check looks at, one where it has
+nothing to say."""
 
 import pytest
 
@@ -206,8 +207,8 @@ class TestCutSize:
                 "5 1/8",
                 "5",
                 (
-                    "'corner' is cut 5 in, cut once on the diagonal, too small: beside blocks that finish 6 in it needs "
-                    "5 1/8 in (exactly 5.096 in)."
+                    "'corner' is cut 5 in, cut once on the diagonal, too small: beside blocks that finish 6 in it "
+                    "needs 5 1/8 in (exactly 5.096 in)."
                 ),
             ),
         ],
@@ -452,8 +453,9 @@ class TestWrongTriangles:
             "wrong-triangles",
         )
         assert finding.message == (
-            "The side triangles 'side' are cut once from their squares, so the long edge on the outside of the quilt will lie on "
-            "stretchy bias. Cut 2 squares of 9 3/4 in twice on the diagonal instead: then the outside lies on the straight grain."
+            "The side triangles 'side' are cut once from their squares, so the long edge on the outside of the quilt "
+            "will lie on stretchy bias. Cut 2 squares of 9 3/4 in twice on the diagonal instead: "
+            "then the outside lies on the straight grain."
         )
         assert (finding.printed, finding.needed, finding.why) == ("cut once", "cut twice", "side_triangle")
 
@@ -540,8 +542,8 @@ class TestEdgesDiffer:
     def test_rows_of_two_lengths_where_no_size_is_printed(self):
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
-            "1 seam in 'four' would join edges of different length; the worst differ by 1/4 in. Easing takes up 1/16 in at most: "
-            "check the sizes of the parts that meet there before you sew."
+            "1 seam in 'four' would join edges of different length; the worst differ by 1/4 in. Easing takes up 1/16 "
+            "in at most: check the sizes of the parts that meet there before you sew."
         )
         assert (finding.level, finding.printed, finding.needed) == ("stop", "1/4 in apart", "equal edges")
 
@@ -593,8 +595,8 @@ class TestBorderLength:
     def test_side_borders_forgotten(self):
         finding = only(changed(BORDERED, ('"36 1/2"', '"24 1/2"')), "border-length")
         assert finding.message == (
-            "Border 1, top and bottom: 'short' is cut 24 1/2 in long, but the edge it is sewn to measures 36 1/2 in. Cut borders after "
-            "measuring the made top; cut these 36 1/2 in."
+            "Border 1, top and bottom: 'short' is cut 24 1/2 in long, but the edge it is sewn to measures 36 1/2 in. "
+            "Cut borders after measuring the made top; cut these 36 1/2 in."
         )
 
     def test_too_few_strips(self):

@@ -12,7 +12,8 @@ FOLLOWS = {
     "no-allowance": {"lost-points", "bias-outside"},
     "bias-outside": {"no-allowance", "lost-points", "finished-size"},
 }
-"""What a fault brings with it: halves of blocks lose their points and have bias outside; so has a top that is sliced and turned."""
+"""What a fault brings with it: halves of blocks lose their points and have bias outside; so has a top that is sliced
+and turned."""
 LEVELS = {"print-turned": "ask", "not-stated": "ask", "order-of-work": "note"}
 
 

@@ -1,4 +1,5 @@
-"""Every kind of fault at its weakest, planted in every sound demo sheet, and every harmless change: see `tests.mutation` for all."""
+"""Every kind of fault at its weakest, planted in every sound demo sheet, and every harmless change: see
+`tests.mutation` for all."""
 
 import pytest
 

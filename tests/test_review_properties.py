@@ -1,5 +1,5 @@
-"""Properties of the review: what the planner makes it accepts, what is made wrong it stops, and how a sheet is written down does
-not matter."""
+"""Properties of the review: what the planner makes it accepts, what is made wrong it stops, and how a sheet is written
+down does not matter."""
 
 import tomllib
 from fractions import Fraction

@@ -63,8 +63,8 @@ class TestOnce:
         assert set(seen.planned) <= set(seen.asked)
 
     def test_of_a_short_fabric_one_question_is_asked_and_the_length_to_buy_looked_for_once(self):
-        """Asking tells that the length never will do, or that it is tight; the figure to buy takes the whole plan, which
-        then serves the report, and the corrected sheet, where the same pieces lie on more of the same fabric."""
+        """Asking tells that the length never will do, or that it is tight; the figure to buy takes the whole plan,
+        which then serves the report, and the corrected sheet, where the same pieces lie on more of the same fabric."""
         sheet = pattern.read(SHORT)
         with counted() as seen:
             found = review.review(sheet)
@@ -242,7 +242,8 @@ class TestBindingThatCannotBeJoined:
 
 
 class TestWhatIsAskedOfYardage:
-    """Checks and table ask the same: how many strips close round the quilt or join to a border, how large linings are."""
+    """Checks and table ask the same: how many strips close round the quilt or join to a border, how large linings
+    are."""
 
     STRIPS = changed(
         BORDERED,

@@ -1,4 +1,5 @@
-"""Strip tests: against printed figures with their sources, against sewn cloth, against the equations solved by SymPy."""
+"""Strip tests: against printed figures with their sources, against sewn cloth, against the equations solved by
+SymPy."""
 
 import csv
 from fractions import Fraction

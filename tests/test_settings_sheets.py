@@ -1,4 +1,5 @@
-"""Every plan is a sheet: the review accepts it, needs what the plan cuts, its cloth is the drawing, its text reads back the same."""
+"""Every plan is a sheet: the review accepts it, needs what the plan cuts, its cloth is the drawing, its text reads back
+the same."""
 
 import pytest
 from hypothesis import HealthCheck, given

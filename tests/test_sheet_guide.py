@@ -56,7 +56,8 @@ def snippets(text):
 
 
 def tables():
-    """{the model's name in the schema: (keys explained, keys said to be needed, all that is said)} below each heading."""
+    """{the model's name in the schema: (keys explained, keys said to be needed, all that is said)} below each
+    heading."""
     found = {}
     for heading, text in re.findall(
         r"^### (.*?)\n(.*?)(?=^### |^## |\Z)", section(REFERENCE), re.DOTALL | re.MULTILINE
@@ -80,7 +81,8 @@ def walk():
 
 
 def put_in(sheet, snippet):
-    """The sheet with what a snippet says in place of its own: lines of the cutting list are added, whole tables replaced."""
+    """The sheet with what a snippet says in place of its own: lines of the cutting list are added, whole tables
+    replaced."""
     sheet = deepcopy(sheet)
     parts = {cut["part"] for cut in snippet.get("cut", [])}
     sheet["cut"] = [cut for cut in sheet["cut"] if cut["part"] not in parts] + snippet.pop("cut", [])

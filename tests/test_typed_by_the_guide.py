@@ -1,4 +1,5 @@
-"""Patterns of different kinds typed by the guide alone, and what they taught: each fault is said once, of the part that is wrong."""
+"""Patterns of different kinds typed by the guide alone, and what they taught: each fault is said once, of the part that
+is wrong."""
 
 import pytest
 

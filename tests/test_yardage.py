@@ -162,7 +162,8 @@ def test_tiny_plans_are_mostly_proved():
 
 
 def fits(sizes, width, length):
-    """Whether rectangles of whole inches can be laid in a piece of fabric at all: every way to lay them, in no strips."""
+    """Whether rectangles of whole inches can be laid in a piece of fabric at all: every way to lay them, in no
+    strips."""
 
     def lay(taken, left):
         if not left:
@@ -326,8 +327,8 @@ def test_the_same_question_gets_the_same_plan():
 def test_planning_prints_nothing():
     code = (
         "from quiltmath.yardage import Piece, length_needed\n"
-        "for n in range(12):\n    length_needed([Piece(2 + n % 5, 3 + n % 7, 17 + n), Piece(3.5, 2.5, 23, any_way=True),"
-        " Piece(6.5, 9.5, 11), Piece(2.5, 60, 4, any_way=True)], 42)"
+        "for n in range(12):\n    length_needed([Piece(2 + n % 5, 3 + n % 7, 17 + n), Piece(3.5, 2.5, 23, "
+        "any_way=True), Piece(6.5, 9.5, 11), Piece(2.5, 60, 4, any_way=True)], 42)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
     assert done.stdout == done.stderr == b""

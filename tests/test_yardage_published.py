@@ -1,7 +1,8 @@
 """Fabric to buy against printed figures: every row of data/published/yardage.csv names its source and asks the kit.
 
 `rounding` says how the printed figure and the kit's meet: "exact nearest 0.01" rounds the kit's, "printed up 1" the
-printed one (a source's 5.79 strips are 6 to cut). A row with a `reason` differs, or is not compared where it asks nothing.
+printed one (a source's 5.79 strips are 6 to cut). A row with a `reason` differs, or is not compared where it asks
+nothing.
 """
 
 import csv

@@ -70,8 +70,8 @@ def all_at_once(block=6):
     ]
     lost = [_turned(down, Fraction(block)).lost_points for down in downs]
     words = (
-        f"Sliced and turned they lose {', '.join(map(str, lost))} points and all of their outside lies on the bias; planned on "
-        "point they lose none."
+        f"Sliced and turned they lose {', '.join(map(str, lost))} points and all of their outside lies on the bias; "
+        "planned on point they lose none."
     )
     return Still(beside([*above, *below], columns=3, alt=words), words)
 
@@ -102,8 +102,9 @@ def questions():
     deep = Fraction(max(point.lost_by for point in halved.junctions()))
     return {
         "guess": Question(
-            "A checkered top, twice as wide as it is high, is cut from its two lower corners to the middle of its top edge, and the "
-            "pieces are turned so that the squares stand on point. How many of the four outer edges of the new top lie on the bias?",
+            "A checkered top, twice as wide as it is high, is cut from its two lower corners to the middle of its top "
+            "edge, and the pieces are turned so that the squares stand on point. "
+            "How many of the four outer edges of the new top lie on the bias?",
             choices[{0: 0, 2: 1, 4: 2}[sides]],
             choices=choices,
             hint="Which edges of the pieces end up inside, and which outside?",
@@ -117,8 +118,8 @@ def questions():
             why="Each cut has two sides, and all four of those become the outside.",
         ),
         "deep": Question(
-            "A cut runs exactly through the points where four squares meet. How much of each point is gone once a border or the "
-            "binding is sewn to that edge with a 1/4 in seam?",
+            "A cut runs exactly through the points where four squares meet. How much of each point is gone once a "
+            "border or the binding is sewn to that edge with a 1/4 in seam?",
             deep,
             unit="in",
             close="1/16",

@@ -1,7 +1,9 @@
-"""The form of a pattern sheet as plain data: its fields in the order a printed pattern gives them, and the sheet they make.
+"""The form of a pattern sheet as plain data: its fields in the order a printed pattern gives them, and the sheet they
+make.
 
 Fields are text as typed. What a sheet may say and the form has no field for (explicit steps, other sizes, a note, edge
-triangles that differ from edge to edge) is kept aside and goes back into the sheet, so that loading and saving loses nothing.
+triangles that differ from edge to edge) is kept aside and goes back into the sheet, so that loading and saving loses
+nothing.
 """
 
 import re
@@ -25,8 +27,8 @@ class Field(NamedTuple):
 
 
 class Group(NamedTuple):
-    """A group of fields: where it stands in the sheet, its title, its fields; `many` lines, or one. `named`: a table of tables
-    in the sheet, each under the name in the first field."""
+    """A group of fields: where it stands in the sheet, its title, its fields; `many` lines, or one. `named`: a table of
+    tables in the sheet, each under the name in the first field."""
 
     key: str
     title: str
@@ -258,8 +260,8 @@ def read(form: dict[str, list[Line]], aside: dict[str, Any] | None = None) -> An
 
 
 def filled_from(sheet: Any) -> tuple[dict[str, list[Line]], dict[str, Any]]:
-    """The form filled from a sheet (a `Sheet`, or the plain tables of one that is not right yet), and what it says that the form
-    has no field for."""
+    """The form filled from a sheet (a `Sheet`, or the plain tables of one that is not right yet), and what it says that
+    the form has no field for."""
     data, form = deepcopy(sheet) if isinstance(sheet, dict) else pattern.as_data(sheet), empty()
     for group in GROUPS:
         found = _take(data, group)

@@ -1,4 +1,5 @@
-"""Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put right."""
+"""Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put
+right."""
 
 from functools import cache, partial
 
@@ -83,8 +84,8 @@ def questions():
     side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))
     return {
         "guess": Question(
-            "A pattern sews a checkered top, twice as wide as high, then slices it twice at 45 degrees and turns the pieces so "
-            "that the squares stand on point. Which of these will NOT be its trouble?",
+            "A pattern sews a checkered top, twice as wide as high, then slices it twice at 45 degrees and turns the "
+            "pieces so that the squares stand on point. Which of these will NOT be its trouble?",
             absent,
             choices=tuple(checks),
             hint="Where do the cut edges end up, and how far are the points from them?",
@@ -96,8 +97,8 @@ def questions():
             why="Every outer edge is a cut edge: on the bias, and running through the points.",
         ),
         "size": Question(
-            f"A pattern sets {BLOCK} in finished blocks on point and prints one square, cut twice, for four side triangles, but the "
-            "size is blotted out. What size is needed, on a ruler with eighths?",
+            f"A pattern sets {BLOCK} in finished blocks on point and prints one square, cut twice, for four side "
+            "triangles, but the size is blotted out. What size is needed, on a ruler with eighths?",
             side,
             unit="in",
             close="1/8",

@@ -1,4 +1,5 @@
-"""The form of a pattern sheet: for people who will not type TOML. What is typed is read as it is typed, and kept whatever it is."""
+"""The form of a pattern sheet: for people who will not type TOML. What is typed is read as it is typed, and kept
+whatever it is."""
 
 import asyncio
 from html import escape
@@ -34,8 +35,8 @@ def form(sheet=None):
 
 
 class Form(widgets.VBox):
-    """Fields in the order of a printed pattern, what the review says of them as they are typed, and the quilt as it would come
-    out. A wrong field is marked and named; it and all others stay as they were typed."""
+    """Fields in the order of a printed pattern, what the review says of them as they are typed, and the quilt as it
+    would come out. A wrong field is marked and named; it and all others stay as they were typed."""
 
     def __init__(self, sheet=None):
         self.boxes, self.aside, self._filling, self._waiting = {}, {}, False, None
@@ -108,7 +109,8 @@ class Form(widgets.VBox):
     # -- files ---------------------------------------------------------------------------------------------------
 
     def load(self, _=None):
-        """Fill the form from the named file, also where a field in it is still wrong; a file that is no sheet changes nothing."""
+        """Fill the form from the named file, also where a field in it is still wrong; a file that is no sheet changes
+        nothing."""
         path = self.file.value.strip()
         try:
             self.fill(pattern.read(path))

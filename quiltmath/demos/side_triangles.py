@@ -1,4 +1,5 @@
-"""The cloth of "building side triangles": the triangle built from rows of squares, in its two grains, or half a block."""
+"""The cloth of "building side triangles": the triangle built from rows of squares, in its two grains, or half a
+block."""
 
 from dataclasses import replace
 from functools import lru_cache

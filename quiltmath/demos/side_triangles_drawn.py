@@ -1,4 +1,5 @@
-"""The pictures of "building side triangles", and its figures in words: pieces apart, rows, the triangle, a point of it."""
+"""The pictures of "building side triangles", and its figures in words: pieces apart, rows, the triangle, a point of
+it."""
 
 from functools import lru_cache
 from math import sqrt

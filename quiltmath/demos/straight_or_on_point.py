@@ -20,8 +20,8 @@ def model(block, across, down):
     """The same blocks set straight and on point, side by side on one scale."""
     straight, pointed = _plans(block, across, down)
     words = (
-        f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, {pointed.side_triangles} "
-        f"side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in."
+        f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, "
+        f"{pointed.side_triangles} side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in."
     )
     seams = straight.patches + pointed.patches <= MOST_SEAMS
     pictures = [
@@ -34,7 +34,10 @@ def first_model(block):
     """Only the quilt on point, three blocks by four, whatever the block."""
     plan = settings.on_point(across=3, down=4, block=NINE_PATCH.resized(block))
     diagonal = inches(plan.size[0] / 3)
-    words = f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; 3 by 4 of them make {_size(plan)} in."
+    words = (
+        f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; "
+        f"3 by 4 of them make {_size(plan)} in."
+    )
     return Shown(plan_picture(plan, "3 by 4, on point", ROLES), words)
 
 
@@ -114,7 +117,8 @@ def questions():
             why="Each block lies across the quilt by its diagonal.",
         ),
         "blocks": Question(
-            f"A quilt on point has {across} blocks across and {down} down. How many blocks does it take, with those in the gaps?",
+            f"A quilt on point has {across} blocks across and {down} down. How many blocks does it take, "
+            "with those in the gaps?",
             plan.blocks,
             hint="In every gap among four blocks stands another.",
             mistakes=(

@@ -39,8 +39,8 @@ def _gather(rows, least, what):
 
 @dataclass(frozen=True, eq=False)
 class Shapes:
-    """Filled polygons of one role, each n × 2 inches; `label` names them in the key below the picture, `outline` the role of the
-    line round each, where it is not the role's own.
+    """Filled polygons of one role, each n × 2 inches; `label` names them in the key below the picture, `outline` the
+    role of the line round each, where it is not the role's own.
 
     >>> Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", label="navy").counts
     (3,)

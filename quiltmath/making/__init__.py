@@ -3,8 +3,9 @@
     made = making.make(pattern.read("data/patterns/sound/lap-quilt.toml"))
     made.top, made.finished, made.needs, made.bill, made.troubles
 
-Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth; only the rounding of
-triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows the same quilt as its designer means it.
+Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth; only the
+rounding of triangles, which nobody sews in, is undone first (see `rounding`). `cover` shows the same quilt as its
+designer means it.
 """
 
 from .bill import batch, bill_of_materials, patches, pieces_needed

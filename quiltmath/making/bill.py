@@ -1,6 +1,9 @@
 """The bill of materials: what each panel of a sheet is made of, and how many of everything the whole quilt takes."""
 
+from __future__ import annotations
+
 from collections import Counter
+from typing import TYPE_CHECKING
 
 from ..pattern.names import (
     CORNER,
@@ -18,13 +21,18 @@ from ..pattern.names import (
 )
 from . import layout
 
+if TYPE_CHECKING:
+    from ..pattern.parts import UnitTable
+    from ..pattern.sheet import Sheet
+
 SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in a square": 5, "snowball": 5}
 
 
-def ingredients(sheet, name):
+def ingredients(sheet: Sheet, name: str) -> Counter[str]:
     """The names one going of this panel is made from, each as often as it is needed; empty for a part cut from cloth.
 
-    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip set.
+    One going gives `batch` panels: two half-square units from a pair of squares, say, or many pieces from one strip
+    set.
     """
     if name in sheet.block:
         return Counter(item.name for row in sheet.block[name].rows for item in row)
@@ -43,14 +51,15 @@ def ingredients(sheet, name):
     return Counter() if piece is None else Counter(in_edge_piece(piece, sheet.setting, where_of(name)))
 
 
-def batch(sheet, name):
+def batch(sheet: Sheet, name: str) -> int:
     """How many panels of this name one going of its `ingredients` gives."""
     if name in sheet.unit:
         unit = sheet.unit[name]
         return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
     if name in sheet.strip_set:
         strip_set = sheet.strip_set[name]
-        width = min(sheet.usable_width(sheet.part(strip).fabric) for strip in strip_set.strips if sheet.part(strip))
+        cuts = [cut for cut in map(sheet.part, strip_set.strips) if cut is not None]
+        width = min(sheet.usable_width(cut.fabric) for cut in cuts)
         return max(1, int(width // strip_set.sub_cut))
     piece = edge_piece(sheet, name)
     if piece is not None and piece.how == "cut blocks" and piece.past == 0:
@@ -58,7 +67,7 @@ def batch(sheet, name):
     return 1
 
 
-def at_a_time(sheet, unit):
+def at_a_time(sheet: Sheet, unit: UnitTable) -> int:
     """How many units come from one going where whole squares are sewn first and cut then."""
     if unit.at_a_time is not None:
         return unit.at_a_time
@@ -87,7 +96,7 @@ def _of_unit(sheet, unit):
     return Counter([one] + [other] * 4)
 
 
-def batch_of_geese(sheet, unit):
+def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:
     """1, or 4 where flying geese are made four at a time from one large and four small squares."""
     return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
 
@@ -111,7 +120,8 @@ def _of_setting(sheet):
 
 
 def _of_sashing(sashing, lies):
-    """Sashes, cornerstones and long strips of a setting; of the cornerstones the edge halves, triangles where there are some."""
+    """Sashes, cornerstones and long strips of a setting; of the cornerstones the edge halves, triangles where there are
+    some."""
     wanted = Counter({sashing.part: lies.sashes})
     if sashing.cornerstone:
         halved = lies.halved_cornerstones if sashing.edge_cornerstone else 0
@@ -138,13 +148,13 @@ def _cut_to_length(sheet, wanted):
     )
 
 
-def pieces_needed(sheet):
+def pieces_needed(sheet: Sheet) -> Counter[str]:
     """How many pieces of each part the whole quilt takes, as a Counter of part names."""
     wanted = bill_of_materials(sheet)
     return Counter({cut.part: wanted[cut.part] for cut in sheet.cut})
 
 
-def bill_of_materials(sheet):
+def bill_of_materials(sheet: Sheet) -> Counter[str]:
     """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
     wanted = Counter({final(sheet): 1})
     for names in _from_the_top(sheet):
@@ -154,9 +164,9 @@ def bill_of_materials(sheet):
     return wanted
 
 
-def patches(sheet):
+def patches(sheet: Sheet) -> int:
     """How many patches the quilt shows, counted as if none were trimmed away."""
-    shown = Counter()
+    shown: Counter[str] = Counter()
     for names in reversed(_from_the_top(sheet)):
         parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
         for name in names:

@@ -4,25 +4,31 @@ It is sewn like the real one (see `workshop`), but from finished shapes with sea
 block cut from corner to corner, or a top sliced and turned, gives the picture on the cover.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
 from math import sqrt
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..pattern.fields import PLACES
-from ..pattern.names import CORNER, SIDE, step_giving
+from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
 from . import units
 from .made import Made
-from .needs import edge_square
+from .needs import edge_triangles
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
+
+if TYPE_CHECKING:
+    from ..sewing import Panel
 
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
 TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
 
 
-def cover(made):
+def cover(made: Made) -> Panel | None:
     """The finished top as the designer means it, as a `Panel` without raw edges, or None where the sheet does
     not tell.
 
@@ -73,16 +79,16 @@ class Cover(Made):
     made: Made = field(kw_only=True)
 
     @classmethod
-    def of(cls, made):
+    def of(cls, made: Made) -> Cover:
         """The cover of a made sheet, for its panels one by one."""
         return cls(_plain(made.sheet), made=made)
 
     @property
-    def seam(self):
+    def seam(self) -> float:
         """Nothing: finished shapes have no allowance."""
         return 0.0
 
-    def panel(self, name):
+    def panel(self, name: str) -> Panel | None:
         """The finished panel of this name; None on trouble."""
         if name not in self._panels:
             try:
@@ -140,21 +146,14 @@ class Cover(Made):
 
     def _edge(self, cut):
         """The least finished size of a plain edge triangle beside its block; 0 for any other part."""
-        block, setting = self.made.panel(self.sheet.setting.block), self.sheet.setting
-        kind = next(
-            (
-                kind
-                for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners))
-                if piece is not None and piece.part == cut.part
-            ),
-            None,
-        )
-        if kind is None or block is None:
+        block, seam = self.made.panel(self.sheet.setting.block), self.made.seam
+        if block is None:
             return 0.0
-        seam = self.made.seam
         allowance = needed_square(cut.cut, 1.0, seam) - 1.0
-        exact = edge_square(self.made, kind, block.size[0] - 2 * seam)
-        return 0.0 if exact is None else exact - allowance
+        for found in edge_triangles(self.made, block.size[0] - 2 * seam):
+            if found.part == cut.part and found.square is not None:
+                return found.square - allowance
+        return 0.0
 
     def _unit_size(self, name):
         """The finished (width, height) of a unit: as printed, or as it is trimmed or sews."""

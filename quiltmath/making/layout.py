@@ -1,18 +1,24 @@
 """How the pieces of a setting lie: their counts, their rows in sewing order, and exactly where each piece lies.
 
 An on-point top is laid out as its rows lie level on the table, before it is turned: there every seam between blocks,
-sashes and cornerstones lies at a rational place. Row `k` runs from -(down - 1), the single block in the quilt's upper left
-corner, to across - 1, the one in its lower right.
+sashes and cornerstones lies at a rational place. Row `k` runs from -(down - 1), the single block in the quilt's upper
+left corner, to across - 1, the one in its lower right.
 """
 
+from __future__ import annotations
+
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import groupby
-from typing import NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ..root2 import Root2
+
+if TYPE_CHECKING:
+    from ..pattern.sheet import Setting
 
 
 class RowPiece(NamedTuple):
@@ -26,10 +32,10 @@ class RowPiece(NamedTuple):
 class Row(NamedTuple):
     """A row of an on-point top as it is sewn: its number from the upper left corner, "blocks" or "sashing", its pieces.
 
-    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends` names
-    that triangle (a strip's own slanting end has no name). `sashing` names the sashing row sewn on before the triangles,
-    "above", "below" or "". `tip` is the end ("left" or "right") where a side triangle is cut off level with the row and its
-    tip ends the next sashing row instead.
+    `left` and `right` tell the end: "bottom" or "top" for a triangle whose right angle lies there, "" for none; `ends`
+    names that triangle (a strip's own slanting end has no name). `sashing` names the sashing row sewn on before the
+    triangles, "above", "below" or "". `tip` is the end ("left" or "right") where a side triangle is cut off level with
+    the row and its tip ends the next sashing row instead.
     """
 
     number: int
@@ -44,17 +50,17 @@ class Row(NamedTuple):
     tip: str = ""
 
     @property
-    def x(self):
+    def x(self) -> Fraction:
         """Where the row of squares and strips begins, its end triangles left aside."""
         return self.pieces[0].x
 
     @property
-    def end(self):
+    def end(self) -> Fraction:
         """Where it ends."""
         return self.pieces[-1].x + self.pieces[-1].width
 
     @property
-    def parts(self):
+    def parts(self) -> list[str]:
         """What the row holds, in the order it is sewn: end triangles first and last."""
         middle = [piece.part for piece in self.pieces]
         if self.kind == "sashing" and self.tip:
@@ -90,8 +96,8 @@ def _in_words(parts):
 class Layout:
     """A setting as it lies: how many blocks across and down, what is between them, and its exact finished measures.
 
-    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block, its
-    frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
+    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block,
+    its frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
     """
 
     on_point: bool
@@ -109,7 +115,7 @@ class Layout:
     # -- how many ----------------------------------------------------------------------------------------------------
 
     @property
-    def block_counts(self):
+    def block_counts(self) -> tuple[int, int]:
         """How many places the main block takes, and how many the alternate block (or the main one again).
 
         >>> Layout(True, 5, 6).block_counts, Layout(False, 5, 5).block_counts
@@ -119,32 +125,32 @@ class Layout:
             return self.across * self.down, (self.across - 1) * (self.down - 1)
         return (self.across * self.down + 1) // 2, self.across * self.down // 2
 
-    def sides_at(self, where):
+    def sides_at(self, where: str) -> int:
         """How many side triangles lie along the "top", "left", "bottom" or "right"."""
         return (self.across if where in ("top", "bottom") else self.down) - 1
 
     @property
-    def side_triangles(self):
+    def side_triangles(self) -> int:
         """How many triangles lie along the sides."""
         return 2 * (self.across + self.down - 2) if self.on_point else 0
 
     @property
-    def corner_triangles(self):
+    def corner_triangles(self) -> int:
         """How many triangles lie in the corners."""
         return 4 if self.on_point else 0
 
     @property
-    def columns(self):
+    def columns(self) -> int:
         """How many upright lines of sashing a straight setting has."""
         return self.across + (1 if self.around else -1) if self.sashed else 0
 
     @property
-    def lines(self):
+    def lines(self) -> int:
         """How many level lines of sashing a straight setting has."""
         return self.down + (1 if self.around else -1) if self.sashed else 0
 
     @property
-    def sashes(self):
+    def sashes(self) -> int:
         """How many sashes as long as a block; where long strips cross them on point, half of them lie in the strips."""
         if not self.sashed:
             return 0
@@ -153,30 +159,30 @@ class Layout:
         return self.down * self.columns + (self.across * self.lines if self.stones else 0)
 
     @property
-    def strips(self):
+    def strips(self) -> int:
         """How many long strips of sashing lie between the rows, where there are no cornerstones."""
         if not self.sashed or self.stones:
             return 0
         return self.across + self.down if self.on_point else self.lines
 
     @property
-    def cornerstones(self):
+    def cornerstones(self) -> int:
         """How many cornerstones, those halved by the edge included."""
         if not (self.sashed and self.stones):
             return 0
         return 2 * self.across * self.down + self.across + self.down if self.on_point else self.columns * self.lines
 
     @property
-    def halved_cornerstones(self):
+    def halved_cornerstones(self) -> int:
         """How many cornerstones the edge of an on-point quilt halves."""
         return 2 * (self.across + self.down) if self.on_point and self.cornerstones and not self.whole else 0
 
     @property
-    def tips(self):
+    def tips(self) -> int:
         """How many side triangles end level with their row, their tips ending the next sashing row instead."""
         return max(0, abs(self.across - self.down) - 1) if self.whole else 0
 
-    def strip_names(self, names):
+    def strip_names(self, names: Sequence[str]) -> Counter[str]:
         """How many long strips of each name the rows take, as a Counter: one name for all, or one for each length.
 
         >>> Layout(True, 2, 2, sashed=True, stones=False).strip_names(["short", "long"])
@@ -186,15 +192,15 @@ class Layout:
         lengths = sorted(set(reaches))
         if len(names) not in (1, len(lengths)):
             raise ValueError(
-                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips are "
-                "named: name one strip for all rows, or one for each length, the shortest first"
+                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips "
+                "are named: name one strip for all rows, or one for each length, the shortest first"
             )
         if not lengths:
             return Counter()
         return Counter(names[0] if len(names) == 1 else names[lengths.index(reach)] for reach in reaches)
 
     @property
-    def strip_reaches(self):
+    def strip_reaches(self) -> list[int]:
         """How many blocks each sashing row passes, from the upper left corner (straight: from the top)."""
         if not self.strips:
             return []
@@ -205,31 +211,32 @@ class Layout:
     # -- how large ---------------------------------------------------------------------------------------------------
 
     @property
-    def pitch(self):
+    def pitch(self) -> Fraction:
         """The step from one block to the next."""
         return self.cell + self.sash
 
     @property
-    def leg(self):
+    def leg(self) -> Fraction:
         """The finished leg of a side triangle, the float left aside."""
         return self.cell + (self.sash if self.whole else 0)
 
     @property
-    def corner_side(self):
+    def corner_side(self) -> Fraction:
         """The finished long side of a corner triangle, the float left aside."""
         return self.cell + (2 * self.sash if self.whole else 0)
 
-    def reach_of(self, row):
+    def reach_of(self, row: Row) -> int:
         """How many blocks a sashing row of a quilt on point passes."""
         return int((row.end - row.x + (-self.sash if self.whole else self.sash)) / self.pitch)
 
-    def strip_length(self, reach):
-        """The finished length of a long sashing strip that passes so many blocks; without its slanting ends, if it has any."""
+    def strip_length(self, reach: int) -> Fraction:
+        """The finished length of a long sashing strip that passes so many blocks; without its slanting ends, if it has
+        any."""
         ends = 1 if self.whole or not self.on_point and self.around else -1
         return reach * self.pitch + ends * self.sash
 
     @property
-    def size(self):
+    def size(self) -> tuple[Root2, Root2]:
         """The finished (width, height) of the setting, as Root2 lengths.
 
         >>> Layout(True, 5, 6, cell=Fraction(9)).size[0] == Root2(root=Fraction(45))
@@ -245,17 +252,18 @@ class Layout:
 
     # -- in which rows -----------------------------------------------------------------------------------------------
 
-    def part_at(self, place):
-        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is one."""
+    def part_at(self, place: int) -> str:
+        """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is
+        one."""
         return "block" if place % 2 == 0 or not self.two_blocks else "alternate block"
 
     @cached_property
-    def rows(self):
+    def rows(self) -> tuple[Row, ...] | tuple[LevelRow, ...]:
         """All rows in sewing order: `Row`s from the upper left corner of a quilt on point, `LevelRow`s from the top."""
         return tuple(self._diagonal_rows() if self.on_point else self._level_rows())
 
     @property
-    def rows_of_blocks(self):
+    def rows_of_blocks(self) -> list[Row | LevelRow]:
         """The rows that hold blocks, in the same order."""
         return [row for row in self.rows if row.kind == "blocks"]
 
@@ -352,12 +360,12 @@ class Layout:
         return "right" if self.across - self.down < k < 0 else ""
 
 
-def form(place):
+def form(place: int) -> str:
     """Where the right angle of an end triangle lies, for a row so many rows past the one that ends in a corner."""
     return "bottom" if place < 0 else "top" if place > 0 else ""
 
 
-def of(setting, cell=Fraction(1), sash=Fraction(1)):
+def of(setting: Setting, cell: Any = Fraction(1), sash: Any = Fraction(1)) -> Layout:
     """The layout of a sheet's setting, with these finished measures where they matter."""
     sashing = setting.sashing
     return Layout(

@@ -1,8 +1,10 @@
 """A sheet with its cloth: every panel sewn when it is asked for, and what could not be sewn."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern import Unreadable
 from ..pattern.names import (
@@ -17,7 +19,19 @@ from ..sewing import CannotSew
 from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
+from .needs import needs
 from .pieces import built_ends
+
+if TYPE_CHECKING:
+    from collections import Counter
+    from fractions import Fraction
+
+    from ..pattern.sheet import Sheet
+    from ..root2 import Root2
+    from ..sewing import Panel
+    from .layout import Layout
+    from .need import Need
+    from .straight import BorderStrip
 
 
 class TooLarge(Unreadable):
@@ -39,28 +53,28 @@ class Made:
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
     """
 
-    sheet: Any
+    sheet: Sheet
     as_printed: bool = False
-    troubles: list = field(default_factory=list)
-    _panels: dict = field(default_factory=dict)
+    troubles: list[ConstructionError] = field(default_factory=list)
+    _panels: dict[str, Panel | None] = field(default_factory=dict)
 
     @property
-    def seam(self):
+    def seam(self) -> float:
         """The seam in inches, as a float."""
         return float(self.sheet.sewing_seam)
 
     @property
-    def top(self):
+    def top(self) -> Panel | None:
         """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
         return self.panel(final(self.sheet))
 
     @property
-    def centre(self):
+    def centre(self) -> Panel | None:
         """The top without its borders, or None."""
         return self.panel(centre(self.sheet))
 
     @property
-    def bound(self):
+    def bound(self) -> Panel | None:
         """The finished top, its outer seam gone, or None where it has no outline that can be bound."""
         if "bound" not in self._panels:
             try:
@@ -70,34 +84,36 @@ class Made:
         return self._panels["bound"]
 
     @property
-    def finished(self):
+    def finished(self) -> tuple[float, float] | None:
         """(width, height) of the finished top in inches, or None."""
         if self.bound is not None:
             return self.bound.size
-        return None if self.top is None else tuple(side - 2 * self.seam for side in self.top.size)
+        if self.top is None:
+            return None
+        width, height = self.top.size
+        return width - 2 * self.seam, height - 2 * self.seam
 
     @cached_property
-    def bill(self):
+    def bill(self) -> Counter[str]:
         """How many of each named thing the whole quilt takes: see `bill.bill_of_materials`."""
         return bill_of_materials(self.sheet)
 
     @cached_property
-    def needs(self):
+    def needs(self) -> dict[str, Need]:
         """What each part needs, {part: Need}: see `needs.needs`."""
-        from .needs import needs
-
         return needs(self)
 
     # -- finished measures: exact where the sheet's figures add up, else as the cloth measures ------------------------
 
     @cached_property
-    def adds_up(self):
+    def adds_up(self) -> bool:
         """Whether the printed sizes of the blocks and sashes add up to squares of one size."""
         return measures.lies(self.sheet) is not None
 
     @cached_property
-    def cell(self):
-        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it cannot."""
+    def cell(self) -> Fraction | float | None:
+        """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it
+        cannot."""
         sheet, name = self.sheet, self.sheet.setting.block
         size = measures.finished(sheet, name)
         block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
@@ -108,7 +124,7 @@ class Made:
         panel = self.panel(name)
         return None if panel is None else panel.size[0] - 2 * self.seam
 
-    def width_of(self, name):
+    def width_of(self, name: str) -> Fraction | float:
         """The finished width of a strip in inches; 0 where it cannot be sewn."""
         width = measures.width_of(self.sheet, name)
         if width is None:
@@ -117,7 +133,7 @@ class Made:
         return width
 
     @cached_property
-    def lies(self):
+    def lies(self) -> Layout | None:
         """The `Layout` of the setting; None where its block cannot be sewn."""
         found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
         if found is not None or self.cell is None:
@@ -125,19 +141,22 @@ class Made:
         return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
 
     @property
-    def tip_length(self):
+    def tip_length(self) -> Root2:
         """The finished long side of the tip of a side triangle that reaches past whole cornerstones."""
-        return root2(self.width_of(self.sheet.setting.sashing.part)).by_root() + 2 * self.sheet.setting.floating
+        setting = self.sheet.setting
+        sash = self.width_of(setting.sashing.part) if setting.sashing is not None else 0
+        return root2(sash).by_root() + 2 * setting.floating
 
     @cached_property
-    def built_ends(self):
+    def built_ends(self) -> dict[str, Root2]:
         """{part: finished leg or long side} of the triangles in built edge triangles: see `pieces.built_ends`."""
         return built_ends(self.sheet)
 
     # -- panels ------------------------------------------------------------------------------------------------------
 
-    def panel(self, name):
-        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on trouble."""
+    def panel(self, name: str) -> Panel | None:
+        """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on
+        trouble."""
         if name not in self._panels:
             try:
                 self._panels.update(sewn.panels(self, name))
@@ -148,27 +167,32 @@ class Made:
                 self._panels[name] = None
         return self._panels[name]
 
-    def edge_triangle(self, kind, where):
+    def edge_triangle(self, kind: str, where: str) -> Panel:
         """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.
 
         Where whole blocks are cut for the edge, each is cut as it would lie in the quilt, so that its patches run on.
         """
         piece = edge_piece(self.sheet, kind)
-        if piece.how == "cut blocks" and where != "top":
+        if piece is not None and piece.how == "cut blocks" and where != "top":
             key = f"{where} {kind}"
-            if key not in self._panels:
-                self._panels[key] = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
-            return self._panels[key]
+            found = self._panels.get(key)
+            if found is None:
+                found = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
+                self._panels[key] = found
+            return found
         return self.need(edge_name(self.sheet, kind, where))
 
-    def unframed(self, kind, where="top"):
+    def unframed(self, kind: str, where: str = "top") -> Panel | None:
         """A side or corner triangle before its frame is sewn on, or None where it cannot be sewn."""
+        piece = edge_piece(self.sheet, kind)
+        if piece is None:
+            return None
         try:
-            return sewn.edge_triangle(self, edge_piece(self.sheet, kind), kind, where)
+            return sewn.edge_triangle(self, piece, kind, where)
         except (CannotSew, sewn.Missing):
             return None
 
-    def need(self, name):
+    def need(self, name: str) -> Panel:
         """The panel of this name, or the signal that what is being sewn lacks it."""
         panel = self.panel(name)
         if panel is None:
@@ -176,7 +200,7 @@ class Made:
         return panel
 
     @cached_property
-    def bordered(self):
+    def bordered(self) -> tuple[Panel | None, list[BorderStrip]]:
         """The top with its borders, and what each strip measures: (panel or None, list of `straight.BorderStrip`)."""
         names = {name for border in self.sheet.border for name in border.parts}
         try:
@@ -189,16 +213,17 @@ class Made:
         return None, []
 
     @property
-    def border_strips(self):
-        """What each pair of border strips measures at the made top; none where there is no border, or no top to measure."""
+    def border_strips(self) -> list[BorderStrip]:
+        """What each pair of border strips measures at the made top; none where there is no border, or no top to
+        measure."""
         return self.bordered[1] if self.sheet.border else []
 
 
-def make(sheet, as_printed=False):
+def make(sheet: Sheet, as_printed: bool = False) -> Made:
     """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
 
-    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the finished
-    size it stands for, its rounding undone; `as_printed` sews that in as well.
+    Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the
+    finished size it stands for, its rounding undone; `as_printed` sews that in as well.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -211,7 +236,7 @@ def make(sheet, as_printed=False):
     return Made(sheet, as_printed)
 
 
-def refuse_too_many(sheet, count, what):
+def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
     """Refuse a sheet that takes more patches than are sewn here."""
     if count > MOST_PATCHES:
         raise TooLarge(
@@ -233,8 +258,8 @@ def _rows_match(sheet):
             long, short = totals.index(longest) + 1, totals.index(shortest) + 1
             raise Unreadable(
                 f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: look for a part left out "
-                "or one too many"
+                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: "
+                "look for a part left out or one too many"
             )
 
 

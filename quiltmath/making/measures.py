@@ -1,13 +1,24 @@
 """Finished measures by plain arithmetic on a sheet's own figures: exact, and quick, since nothing is sewn for them."""
 
+from __future__ import annotations
+
 from fractions import Fraction
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from ..pattern.names import SETTING, centre
-from ..root2 import root2
+from ..pattern.parts import BlockTable
+from ..root2 import Root2, root2
 from . import layout
 
+if TYPE_CHECKING:
+    from ..pattern.fields import Item
+    from ..pattern.sheet import Border, Sheet
+    from .layout import Layout
 
-def finished(sheet, name):
+Side = TypeVar("Side", Fraction, float)
+
+
+def finished(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
     """The exact finished (width, height) in inches that a panel's printed sizes add up to; None where they do not.
 
     >>> from quiltmath import pattern
@@ -18,14 +29,16 @@ def finished(sheet, name):
     seams = 2 * sheet.sewing_seam
     cut = sheet.part(name)
     if cut is not None:
-        size = tuple(side - seams for side in sheet.cut_size(cut)) if cut.cut == "whole" else None
+        width, height = sheet.cut_size(cut)
+        size = (width - seams, height - seams) if cut.cut == "whole" else None
         return size if cut.finished in (None, size) else None
     made = sheet.block.get(name) or sheet.unit.get(name)
     if made is None:
         return _of_strips(sheet, sheet.strip_set.get(name), seams)
     if made.trim_to is not None:
-        return tuple(side - seams for side in made.trim_to)
-    size = made.finished if name in sheet.unit else _of_rows(sheet, made.rows)
+        width, height = made.trim_to
+        return width - seams, height - seams
+    size = _of_rows(sheet, made.rows) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
 
 
@@ -49,24 +62,25 @@ def _of_rows(sheet, rows):
     return width, height
 
 
-def lying(sheet, item):
+def lying(sheet: Sheet, item: Item) -> tuple[Fraction, Fraction] | None:
     """The exact finished (width, height) of one place in a row; None where it is not known, or lies askew."""
     size = finished(sheet, item.name) if item.turn % 90 == 0 else None
     return size if size is None or item.turn % 180 == 0 else size[::-1]
 
 
-def width_of(sheet, name):
-    """The exact finished width of a strip: the shorter side of what its part is cut as, less its seams; 0 for no name."""
+def width_of(sheet: Sheet, name: str | None) -> Fraction | None:
+    """The exact finished width of a strip: the shorter side of what its part is cut as, less its seams; 0 for no
+    name."""
     if name is None:
         return Fraction(0)
     cut = sheet.part(name)
     if cut is None:
         size = finished(sheet, name)
         return None if size is None else min(size)
-    return (cut.strip if cut.strip is not None else min(cut.size)) - 2 * sheet.sewing_seam
+    return (cut.strip if cut.strip is not None else min(sheet.cut_size(cut))) - 2 * sheet.sewing_seam
 
 
-def lies(sheet):
+def lies(sheet: Sheet) -> Layout | None:
     """The exact `Layout` of a sheet's setting; None where its blocks do not add up to squares of one size."""
     setting = sheet.setting
     block = finished(sheet, setting.block)
@@ -77,7 +91,7 @@ def lies(sheet):
     return layout.of(setting, block[0], sash)
 
 
-def rounds(sheet):
+def rounds(sheet: Sheet) -> list[tuple[Root2, Root2]] | None:
     """The exact finished (width, height) of the quilt inside each border, and outside the last, as Root2 lengths.
 
     None where the figures do not add up, or where steps make the quilt.
@@ -93,35 +107,37 @@ def rounds(sheet):
                 return None
             found.append((width.by_root(),) * 2)
             continue
-        widths = border_widths(sheet, border, width, height)
-        if None in widths:
+        sides, top = border_widths(sheet, border, width, height)
+        if sides is None or top is None:
             return None
-        sides, top = widths
         found.append((width + 2 * sides, height + 2 * top))
     return found
 
 
-def border_widths(sheet, border, width, height):
-    """The exact finished widths of a border's side and top strips, round what finishes so wide and high; None if not known.
+def border_widths(sheet: Sheet, border: Border, width: Root2, height: Root2) -> tuple[Fraction | None, Fraction | None]:
+    """The exact finished widths of a border's side and top strips, round what finishes so wide and high; None if not
+    known.
 
     A strip is as wide as the side of its piece that is not its length, which in a small quilt may be the longer one.
     """
     seams, first = 2 * sheet.sewing_seam, "sides" if border.first == "sides" or border.corner else "top"
-    long, found = {"sides": height, "top": width}, {}
+    long = {"sides": height, "top": width}
+    found: dict[str, Fraction | None] = {}
     second = "top" if first == "sides" else "sides"
     for which in (first, second):
         name = getattr(border, which)
         cut = sheet.part(name)
         if cut is None or cut.size is None or border.ends == "mitred":
-            found[which] = width_of(sheet, name)
+            wide = width_of(sheet, name)
         else:
-            found[which] = across(cut.size, long[which] + seams) - seams
-        if which == first and found[which] is not None and not border.corner:
-            long[second] = long[second] + 2 * found[which]
+            wide = across(cut.size, long[which] + seams) - seams
+        if which == first and wide is not None and not border.corner:
+            long[second] = long[second] + 2 * wide
+        found[which] = wide
     return found["sides"], found["top"]
 
 
-def across(size, length):
+def across(size: tuple[Side, Side], length: Any) -> Side:
     """The side of a strip's (width, height) that is not its length.
 
     >>> across((4, 30), 36), across((9, 4), 4)

@@ -1,30 +1,46 @@
 """What each part of a sheet needs: how many pieces, and the exact size to cut, with the proof that gives it.
 
-A size is never typed in: each side of a need names a proof and the finished measures it is asked with. Where the sheet's
-own figures add up, those are exact (Fractions, or a + b√2); else they are measured off the sewn cloth.
+A size is never typed in: each side of a need names a proof and the finished measures it is asked with. Where the
+sheet's own figures add up, those are exact (Fractions, or a + b√2); else they are measured off the sewn cloth.
 """
+
+from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
+from typing import TYPE_CHECKING, TypeAlias
 
 from .. import lengths, proofs
 from ..pattern.parts import PIECES
 from ..root2 import exact
 from ..usual import RULER
 
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    import sympy
+
+    from ..root2 import Root2
+
 ON_GRAIN = "edges on the straight grain"
 LONG_ON_GRAIN = "long side on the straight grain"
 LEGS_ON_GRAIN = "legs on the straight grain"
 LENGTHWISE = "length along the lengthwise grain, where the fabric allows"
+
+Measure: TypeAlias = "Fraction | Root2 | float"
+"""A finished measure a proof is asked with, in inches: exact where the sheet's figures add up."""
+
+Sides: TypeAlias = "tuple[tuple[str, str | None, dict[str, Measure]], ...]"
+"""What a cut size follows from, as `Need.sides` has it: (proof, measure, quantities) of each side."""
 
 
 @dataclass(frozen=True, eq=False)
 class Need:
     """One line of a cutting list: so many pieces of one part, cut whole or as squares cut once or twice.
 
-    `sides` holds one (proof, measure, quantities) for a square and two for a rectangle, width first; sizes come from nowhere
-    else. `least`: a longer one does as well, for it is trimmed.
+    `sides` holds one (proof, measure, quantities) for a square and two for a rectangle, width first; sizes come from
+    nowhere else. `least`: a longer one does as well, for it is trimmed.
 
     >>> from quiltmath import settings
     >>> line = settings.on_point(across=5, down=6, block=10).cutting_list()[1]
@@ -36,7 +52,7 @@ class Need:
     fabric: str
     count: int
     cut: str
-    sides: tuple
+    sides: Sides
     seam: object
     unit: str = "in"
     grain: str = ""
@@ -44,32 +60,32 @@ class Need:
     least: bool = False
 
     @property
-    def squares(self):
+    def squares(self) -> int:
         """How many squares or strips to cut: whole ones, so that none of the pieces is missing."""
         return ceil(self.count / PIECES[self.cut])
 
     @cached_property
-    def exact(self):
+    def exact(self) -> tuple[sympy.Expr, ...]:
         """The exact cut size: one SymPy number for a square, (width, length) for a strip."""
         return tuple(proof.exact(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
 
-    def number(self, side=0):
+    def number(self, side: int = 0) -> Root2:
         """The exact cut size of one side as a `Root2`, without SymPy."""
         proof, measure, given = self._proofs()[side]
         return proof.number(measure, seam=self.seam, **given)
 
     @cached_property
-    def value(self):
+    def value(self) -> tuple[float, ...]:
         """The same as floats of inches, quickly: what is sewn."""
         return tuple(proof.value(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
 
     @property
-    def pair(self):
+    def pair(self) -> tuple[float, float]:
         """The exact cut (width, height) as floats of inches."""
-        return (self.value * 2)[:2]
+        return self.value[0], self.value[-1]
 
     @cached_property
-    def size(self):
+    def size(self) -> tuple[Fraction, ...]:
         """The cut size rounded up to the ruler's step (1/8 in; 1 mm in metric), as Fractions of inches."""
         return tuple(
             proof.cut(measure, step=RULER[self.unit], seam=self.seam, **given)
@@ -77,7 +93,7 @@ class Need:
         )
 
     @cached_property
-    def trade(self):
+    def trade(self) -> tuple[sympy.Expr | None, ...]:
         """What the trade's rule of thumb gives, as exact SymPy inches; None for a side it has no rule for.
 
         >>> from quiltmath import settings
@@ -92,16 +108,16 @@ class Need:
         return tuple(found)
 
     @property
-    def text(self):
+    def text(self) -> str:
         """The size on the ruler in words."""
         return " x ".join(lengths.text(side, self.unit) for side in self.size)
 
     @property
-    def why(self):
+    def why(self) -> str:
         """The name of the proof that gives the size."""
         return self.sides[-1][0]
 
-    def derivation(self):
+    def derivation(self) -> str:
         """The derivations of the size, as text."""
         return "\n\n".join(proof.printed(seam=self.seam, **given) for proof, _, given in self._proofs())
 
@@ -119,25 +135,26 @@ class Need:
         return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
 
 
-def rectangle(width, height):
+def rectangle(width: Measure, height: Measure) -> Sides:
     """The sides of a whole piece that finishes so wide and high."""
     given = {"width": width, "height": height}
     sides = (("patch", "cut width", given),)
     return sides if width == height else (*sides, ("patch", "cut height", given))
 
 
-def triangle(cut, finished):
+def triangle(cut: str, finished: Measure) -> Sides:
     """The sides of a square cut once (`finished` is a leg) or twice (`finished` is the long side)."""
     return (("half_square" if cut == "once" else "quarter_square", None, {"finished": finished}),)
 
 
-def slanted(width, inner, proof="frame_both_ends"):
-    """The sides of a strip trimmed at 45 degrees at one end or both; `inner` is the finished length beside the slant."""
+def slanted(width: Measure, inner: Measure, proof: str = "frame_both_ends") -> Sides:
+    """The sides of a strip trimmed at 45 degrees at one end or both; `inner` is the finished length beside the
+    slant."""
     given = {"leg": inner, "width": width}
     return (proof, "strip width", given), (proof, "strip", given)
 
 
-def mitred(width, side):
+def mitred(width: Measure, side: Measure) -> Sides:
     """The sides of a border strip whose ends are mitred; `side` is the finished side of what it goes round."""
     given = {"side": side, "width": width}
     return ("mitred_strip", "strip width", given), ("mitred_strip", "strip", given)

@@ -1,8 +1,11 @@
 """What each part of a sheet needs for what it is sewn to: one look for each way a size follows from another figure."""
 
+from __future__ import annotations
+
 from collections import defaultdict
 from fractions import Fraction
 from math import sqrt
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs
 from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
@@ -22,18 +25,29 @@ from .need import (
     triangle,
 )
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..pattern.parts import UnitTable
+    from ..pattern.sheet import Sheet
+    from .made import Made
+    from .need import Measure, Sides
+
 HALF = Fraction(1, 2)
 GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
+HALVED, TIP, ROUND = "halved cornerstone", "tip", "round"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
 
-def needs(made):
-    """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting list.
+def needs(made: Made) -> dict[str, Need]:
+    """{part: Need} for every part whose size follows from another figure of the sheet, in the order of its cutting
+    list.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"').replace("count = 16", 'count = 16\\nfinished = 3')
+    >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"')
+    >>> sheet = sheet.replace("count = 16", 'count = 16\\nfinished = 3')
     >>> need = needs(making.make(pattern.read_text(sheet)))["A"]
     >>> need.text, need.count, need.why
     ('3 1/2', 16, 'patch')
@@ -70,20 +84,67 @@ def _along(sheet, part):
     return LENGTHWISE if part in strips else ON_GRAIN
 
 
-def _edge_triangles(made):
-    """Plain side and corner triangles, by the block they lie beside."""
+class EdgeTriangle(NamedTuple):
+    """Triangles cut from plain cloth that lie at the outside of what they are sewn to.
+
+    `where` is SIDE, CORNER, HALVED, TIP or ROUND, `way` how their squares are cut so that the outside lies on the
+    straight grain, `beside` the finished measure (inches) that asks for their size: of a block, of the sash, or of
+    what a round goes round. `sides` are those of their need and `square` is the exact square in inches as a float, both
+    None where no figure gives them.
+    """
+
+    where: str
+    part: str
+    way: str
+    beside: Measure | None
+    sides: Sides | None
+    square: float | None
+
+    @classmethod
+    def cut_from(
+        cls, made: Made, where: str, part: str, way: str, beside: Measure | None, sides: Sides | None
+    ) -> EdgeTriangle:
+        """One whose square is what these sides come to."""
+        value = None if sides is None else _value(made, sides)
+        return cls(where, part, way, beside, None if value is None else sides, None if value is None else value[0])
+
+
+def edge_triangles(made: Made, block: Fraction | float | None = None) -> Iterator[EdgeTriangle]:
+    """Every `EdgeTriangle` of a sheet; `block` is the finished width of its blocks, where not the sheet's own."""
+    for found in _edge_triangle_sides(made, block):
+        yield EdgeTriangle.cut_from(made, *found)
+
+
+def _edge_triangle_sides(made, block):
+    """The same as (where, part, way, beside, sides)."""
+    setting, cell = made.sheet.setting, made.cell if block is None else block
     for kind, way in ((SIDE, "twice"), (CORNER, "once")):
         piece = edge_piece(made.sheet, kind)
-        sides = edge_sides(made, kind) if piece is not None and piece.how == "plain" else None
-        if sides is not None:
-            yield piece.part, sides, {"cut": way, "least": True}
+        if piece is not None and piece.how == "plain":
+            yield kind, piece.part, way, cell, edge_sides(made, kind, block)
+    sash = made.width_of(setting.sashing.part) if setting.sashing is not None else None
+    if sash is not None and setting.sashing.edge_cornerstone is not None:
+        yield HALVED, setting.sashing.edge_cornerstone, "twice", sash, triangle("twice", _times_root2(sash))
+    if sash is not None and setting.sides is not None and setting.sides.tip is not None:
+        yield TIP, setting.sides.tip, "twice", sash, triangle("twice", made.tip_length)
+    for border, size in zip(made.sheet.border, measures.rounds(made.sheet) or ()):
+        if border.triangles is not None:
+            inside = root2(size[0])
+            yield ROUND, border.triangles, "once", inside, (("corner_triangle", None, {"block": inside}),)
 
 
-def edge_sides(made, kind, block=None):
+def _edge_triangles(made):
+    """The triangles at the outside, where they are cut as they should be."""
+    for found in edge_triangles(made):
+        if found.sides is not None:
+            yield found.part, found.sides, {"cut": found.way, "least": found.where not in (HALVED, ROUND)}
+
+
+def edge_sides(made: Made, kind: str, block: Fraction | float | None = None) -> Sides | None:
     """The sides of the square that plain side or corner triangles are cut from; None where no block is known.
 
-    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it ask
-    for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
+    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it
+    ask for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
     """
     setting, cell = made.sheet.setting, made.cell if block is None else block
     if cell is None:
@@ -96,16 +157,9 @@ def edge_sides(made, kind, block=None):
     return triangle("once", _times_root2(leg) * HALF + floating)
 
 
-def edge_square(made, kind, block=None):
-    """The exact square (inches) for plain side or corner triangles, as a float; None where there is no room for one."""
-    sides = edge_sides(made, kind, block)
-    size = None if sides is None else _value(made, sides)
-    return None if size is None else size[0]
-
-
-def edge_length(made, kind):
-    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in inches as
-    a float; None where no block is known."""
+def edge_length(made: Made, kind: str) -> float | None:
+    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in
+    inches as a float; None where no block is known."""
     return None if made.cell is None else float(_beside(made, kind, made.cell))
 
 
@@ -118,7 +172,9 @@ def _beside(made, kind, cell):
     if kind == SIDE:
         return cell + sash - frame
     along = cell + 2 * sash
-    return along - 2 * frame if piece is None or len(piece.frame or ()) < 2 else along - _times_root2(frame)
+    if piece is None or len(piece.frame or ()) < 2:
+        return along - 2 * frame
+    return along - (float(frame) * sqrt(2) if isinstance(along, float) else _times_root2(frame))
 
 
 def _built(made):
@@ -138,15 +194,16 @@ def _units(made):
                     yield part, sides, {"least": unit.trim_to is not None}
 
 
-def unit_sides(sheet, unit, finished):
+def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | float]) -> dict[str, Sides]:
     """{part: the sides of its need} for the parts of a unit that finishes so large.
 
-    A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of their
-    own, are left out.
+    A part cut as a triangle is measured by the square it is cut from; the corners of a snowball, which have no need of
+    their own, are left out.
     """
     width, height = finished
     one, other = unit.parts[0], unit.parts[-1]
-    whole = sheet.part(one) is not None and sheet.part(one).cut == "whole"
+    first = sheet.part(one)
+    whole = first is not None and first.cut == "whole"
     at_once = at_a_time(sheet, unit) if whole else 0
     if unit.kind == "half-square":
         proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
@@ -165,14 +222,14 @@ def unit_sides(sheet, unit, finished):
     return {one: rectangle(width, height)}
 
 
-def unit_needs(made, unit, finished):
-    """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it leaves no
-    room for the seams."""
+def unit_needs(made: Made, unit: UnitTable, finished: Sequence[Fraction | float]) -> dict[str, tuple[float, ...]]:
+    """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it
+    leaves no room for the seams."""
     found = {part: _value(made, sides) for part, sides in unit_sides(made.sheet, unit, finished).items()}
     return {} if None in found.values() else {part: (size * 2)[:2] for part, size in found.items()}
 
 
-def unit_proof(sheet, unit):
+def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     """The name of the proof that says what a unit's parts need, by the way it is made."""
     first = sheet.part(unit.parts[0])
     at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
@@ -209,11 +266,6 @@ def _sashing(made):
     yield cut.part, rectangle(width, made.cell) if upright else rectangle(made.cell, width), {"grain": LENGTHWISE}
     if sashing.cornerstone:
         yield sashing.cornerstone, rectangle(width, width), {"cut": "whole"}
-    if sashing.edge_cornerstone:
-        yield sashing.edge_cornerstone, triangle("twice", _times_root2(width)), {"cut": "twice"}
-    tip = sheet.setting.sides.tip if sheet.setting.sides is not None else None
-    if tip is not None:
-        yield tip, triangle("twice", made.tip_length), {"cut": "twice", "least": True}
     yield from _long_strips(made, width)
 
 
@@ -268,7 +320,8 @@ def _framed(made, kind, name):
 
 
 def _leg(made, kind, name, piece):
-    """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else as sewn."""
+    """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else
+    as sewn."""
     if piece.how == "plain" and made.lies is not None and (kind == SIDE or len(piece.frame) == 1):
         return _beside(made, kind, made.cell)
     triangle_ = made.unframed(kind, where_of(name))
@@ -278,7 +331,7 @@ def _leg(made, kind, name, piece):
 
 
 def _borders(made):
-    """Border strips that are cut to length, corner squares, and the triangles of a round that sets the quilt on point."""
+    """Border strips that are cut to length, and corner squares."""
     inside = measures.rounds(made.sheet)
     if inside is not None:
         for border, size in zip(made.sheet.border, inside):
@@ -294,7 +347,6 @@ def _borders(made):
 def _round(made, border, width, height):
     """The needs of one border round what finishes so wide and high."""
     if border.triangles is not None:
-        yield border.triangles, (("corner_triangle", None, {"block": width}),), {"cut": "once"}
         return
     sides, top = measures.border_widths(made.sheet, border, width, height)
     long, wide = height, width
@@ -320,9 +372,11 @@ def _as_border(is_mitred):
     }
 
 
-def sash_lengths(made):
-    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no blocks."""
-    lies, sashing, found = made.lies, made.sheet.setting.sashing, defaultdict(list)
+def sash_lengths(made: Made) -> dict[str, list[float]]:
+    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no
+    blocks."""
+    lies, sashing = made.lies, made.sheet.setting.sashing
+    found: defaultdict[str, list[float]] = defaultdict(list)
     if lies is None or sashing is None:
         return found
     beyond = float(2 * lies.sash if lies.on_point and not lies.whole else 0) + 2 * made.seam

@@ -1,35 +1,42 @@
 """An on-point top sewn in its diagonal rows, from panels that are what they are: nothing is assumed to fit.
 
-Edge triangles come lying with their right angle at the lower left. Rows are counted from the lower right corner of the quilt;
-on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the rows: block u
-of a row lies right of column line u, with its sash, if there is one, left of that line. Beside whole cornerstones a side
-triangle is as high as a row and its sashing together, so those two are joined before it is sewn on.
+Edge triangles come lying with their right angle at the lower left. Rows are counted from the lower right corner of the
+quilt; on the table they lie level, and the top is turned by 45 degrees when it is done. Columns are counted along the
+rows: block u of a row lies right of column line u, with its sash, if there is one, left of that line. Beside whole
+cornerstones a side triangle is as high as a row and its sashing together, so those two are joined before it is sewn on.
 """
+
+from __future__ import annotations
 
 from itertools import combinations
 from math import sqrt
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
 from ..sewing import in_a_row
 from ..sewing.seaming import sewn
 from .rounding import needed_square
-from .straight import as_long
+from .straight import as_long, levelled
 from .units import triangle
 
-POINTED = 2.5  # seams: a little more than the raw tip of a 45-degree triangle stands out past its finished one
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..sewing import Panel
+    from .layout import Layout
+
 EAR = 1 / 64  # inches: how far a trimmed tip ends before the sash it lies beside does
 
 
 class Pieces(NamedTuple):
     """The panels an on-point top is sewn from.
 
-    `parts` are those its rows name ("block", "alternate block", "sash", "level sash", "cornerstone", "cornerstone triangle",
-    and a list of long strips, shortest first, "sashing strip"). `sides` and `corners` are those for the top, left, bottom
-    and right (corners: the upper left, lower left, lower right, upper right one). `tip` ends sashing rows where a side
-    triangle reaches past whole cornerstones; where none is cut for it, it comes from the triangle's own cloth, large enough
-    for blocks that float so far inside the edge.
+    `parts` are those its rows name ("block", "alternate block", "sash", "level sash", "cornerstone", "cornerstone
+    triangle", and a list of long strips, shortest first, "sashing strip"). `sides` and `corners` are those for the top,
+    left, bottom and right (corners: the upper left, lower left, lower right, upper right one). `tip` ends sashing rows
+    where a side triangle reaches past whole cornerstones; where none is cut for it, it comes from the triangle's own
+    cloth, large enough for blocks that float so far inside the edge.
     """
 
     parts: dict
@@ -39,26 +46,27 @@ class Pieces(NamedTuple):
     floating: float = 0.0
 
     @property
-    def halved(self):
+    def halved(self) -> Panel | None:
         """The triangle cut for a cornerstone that the edge halves; None where whole ones are cut through."""
         return self.parts.get("cornerstone triangle")
 
 
 class Level(NamedTuple):
-    """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the highest."""
+    """Rows on the table: their panel, and which column line lies at which place (inches) of the lowest row, and of the
+    highest."""
 
-    panel: object
+    panel: Panel
     column: int
     place: float
     highest: tuple
 
     @classmethod
-    def of_row(cls, panel, column, place):
+    def of_row(cls, panel: Panel, column: int, place: float) -> Level:
         """One row alone."""
         return cls(panel, column, place, (column, place))
 
 
-def sewn_top(lies, pieces, seam):
+def sewn_top(lies: Layout, pieces: Pieces, seam: float) -> Panel:
     """The top of this layout, corners last, as it lies on a wall."""
     table = _Table(lies, pieces, seam)
     level = table.between_the_corners(table.joined(table.rows()))
@@ -66,27 +74,27 @@ def sewn_top(lies, pieces, seam):
     return with_corners(level, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
-def with_corners(level, corners, seam, side, through_stones=False):
-    """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length that
-    it lies along; the rows stay where they lie.
+def with_corners(
+    level: Level, corners: Sequence[Panel], seam: float, side: float, through_stones: bool = False
+) -> Panel:
+    """The joined rows with their four corner triangles, each in the middle of the block or sash of this finished length
+    that it lies along; the rows stay where they lie.
 
-    What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it still
-    holds allowance of the quilt's edge. Where the edge cuts through the stones beside it, its tips end before those.
+    What a corner triangle cut large stands out past the other edges is trimmed level with them; an ear stays, for it
+    still holds allowance of the quilt's edge. Where the edge cuts through the stones beside it, its tips end before
+    those.
     """
     panel = level.panel
     edges = {faces: panel.edge(faces, seam) for faces in ("left", "right", "bottom", "top")}
-    corners = dict(zip(("top", "left", "bottom", "right"), corners))
+    at = dict(zip(("top", "left", "bottom", "right"), corners))
     beside = {"bottom": level.place + side / 2, "top": level.highest[1] + side / 2}
     for faces, edge in edges.items():
-        corner, axis = corners[faces], 1 if faces in ("left", "right") else 0
+        corner, axis = at[faces], 1 if faces in ("left", "right") else 0
         low, high = panel.box
         middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:
             lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
-        panel = sewn(panel, lying, faces, "top", seam, _centred_at(middle))
-        if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) > seam:
-            ends = ("left", "right") if axis == 0 else ("bottom", "top")
-            panel = panel.trim(**dict(zip(ends, (low[axis], high[axis]))))
+        panel = levelled(sewn(panel, lying, faces, "top", seam, _centred_at(middle)), axis, low, high, seam)
     return panel.laid_down()
 
 
@@ -129,7 +137,8 @@ class _Table:
         self.tips, self.ends, self.sewn = {}, {}, {}
 
     def rows(self):
-        """All rows from the bottom up, each a `Level`; with the sashing row that must be sewn on before its triangles, if any."""
+        """All rows from the bottom up, each a `Level`; with the sashing row that must be sewn on before its triangles,
+        if any."""
         rows, found, taken = self.lies.rows, [], set()
         for place, row in enumerate(rows):
             if row.kind == "blocks" and row.sashing:
@@ -189,7 +198,8 @@ class _Table:
         return in_a_row(run, seam=self.seam, sewn=self.sewn), place
 
     def _ended(self, piece, end, form, triangle, short=False):
-        """A piece with a triangle at its left or right end, cut level with it if `short`, and how far that moves it right."""
+        """A piece with a triangle at its left or right end, cut level with it if `short`, and how far that moves it
+        right."""
         align, tall = ALIGNED[form], piece.size[1]
         triangle = self._level(triangle, align, tall)
         if end == "right":
@@ -203,13 +213,15 @@ class _Table:
         return panel.laid_down(), moved - panel.box[0][0]
 
     def _within_the_sashes(self, panel, blocks, column, place):
-        """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of sashes."""
+        """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of
+        sashes."""
         left, right = place - self.pitch - self.sash_width + EAR, place + (blocks + 1) * self.pitch - EAR
         panel = panel.trim(left=left if left > 0 else None, right=right if right < panel.size[0] else None).laid_down()
         return Level.of_row(panel, column, place - max(0.0, left))
 
     def _level(self, triangle, align, tall):
-        """A triangle for the end of a row, its far tip cut level with the row where it would stand out by more than an ear.
+        """A triangle for the end of a row, its far tip cut level with the row where it would stand out by more than an
+        ear.
 
         An ear stays, for it still holds allowance of the quilt's edge; the seam at the row's end takes half of it.
         """
@@ -219,7 +231,8 @@ class _Table:
         return triangle.trim(**({"top": tall} if align == "start" else {"bottom": high - tall})).laid_down()
 
     def _sashing(self, row):
-        """A row of sashing, with the halved cornerstones or a triangle's tip at its ends, if those are pieces of their own."""
+        """A row of sashing, with the halved cornerstones or a triangle's tip at its ends, if those are pieces of their
+        own."""
         parts, lies = self.pieces.parts, self.lies
         halved = self.pieces.halved
         run = [parts["level sash" if piece.part == "sash" else piece.part] for piece in row.pieces if not lies.strips]
@@ -272,7 +285,8 @@ class _Table:
         return self.tips[turn]
 
     def between_the_corners(self, top):
-        """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no triangle."""
+        """The joined rows cut level where the left and right corner triangles go, beside the rows that end in no
+        triangle."""
         across, down = self.lies.across, self.lies.down
         last = (
             1 + abs(down - across) + len(self.lies.rows_of_blocks[across - 1].pieces) // (2 if self.lies.sashed else 1)
@@ -309,7 +323,8 @@ class _Table:
     def _slide(self, top, above, mine, theirs):
         """How far rows slide along those below, by the seams on both edges that lie nearest to one column line.
 
-        A plain strip has no seam to nest with, and a seam half a sash away belongs to another line: then the lines tell.
+        A plain strip has no seam to nest with, and a seam half a sash away belongs to another line: then the lines
+        tell.
         """
         best, (highest, at) = None, top.highest
         for column in range(min(highest, above.column), max(highest, above.column) + 2):

@@ -1,11 +1,18 @@
 """What the outside of a quilt is, read off its cloth."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from ..shapes import grain_of
+
+if TYPE_CHECKING:
+    from .made import Made
 
 ON_EDGE = 1e-6  # inches: a corner this near to the outline lies on it
 
 
-def bias_outside(made):
+def bias_outside(made: Made) -> float | None:
     """The inches of bias along the outside of the finished top, its borders left aside; None where it cannot be bound.
 
     >>> from quiltmath import making, settings

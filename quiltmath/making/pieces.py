@@ -1,25 +1,33 @@
 """One piece of cloth as the cutting list prints it, at the size that the printed one stands for."""
 
+from __future__ import annotations
+
 from fractions import Fraction
 from math import sqrt
+from typing import TYPE_CHECKING, Any
 
-from .. import proofs
-from ..pattern.names import CORNER, SIDE, all_in
+from ..pattern.names import all_in
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
-from .by_proof import measure_or_none
+from .needs import edge_triangles
 from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
+if TYPE_CHECKING:
+    from ..pattern.parts import Cut
+    from ..pattern.sheet import Sheet
+    from ..sewing import Panel
+    from .made import Made
 
-def cut_piece(made, cut):
+
+def cut_piece(made: Made, cut: Cut) -> Panel:
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
-    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut twice its
-    long edge.
+    The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut
+    twice its long edge.
     """
     width, height = meant_size(made, cut)
-    about = {"fabric": cut.fabric, "part": cut.part}
+    about: dict[str, Any] = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
     if cut.cut == "once":
@@ -32,23 +40,24 @@ def cut_piece(made, cut):
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
 
 
-def meant_size(made, cut):
+def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     """The (width, height) in inches that a printed cut size stands for: rounding is not sewn in (see `rounding`)."""
-    printed = tuple(map(float, made.sheet.cut_size(cut)))
+    width, height = map(float, made.sheet.cut_size(cut))
+    printed = width, height
     if made.as_printed or cut.cut == "whole":
         return printed
     exact = _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
-    finished = meant_finished(made, cut)
-    return tuple(needed_square(cut.cut, side, made.seam) for side in finished)
+    width, height = (needed_square(cut.cut, side, made.seam) for side in meant_finished(made, cut))
+    return width, height
 
 
-def meant_finished(made, cut):
+def meant_finished(made: Made, cut: Cut) -> tuple[float, ...]:
     """The finished (width, height) in inches that a printed part stands for: of the unit, or the long side for "twice".
 
-    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is that
-    rounded; else the nearest step of the ruler.
+    Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is
+    that rounded; else the nearest step of the ruler.
     """
     seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
@@ -67,52 +76,31 @@ def _rounded(size, exact):
 
 
 def _at_the_edge(made, cut):
-    """The exact square of a piece at the quilt's edge, from what it lies beside: a plain side or corner triangle, a halved
-    cornerstone, a triangle's tip; None for any other piece. One cut larger is as large as printed."""
-    from .needs import edge_square
-
-    setting = made.sheet.setting
-    for kind, piece, way in ((SIDE, setting.sides, "twice"), (CORNER, setting.corners, "once")):
-        if (
-            piece is not None
-            and piece.part == cut.part
-            and cut.cut == way
-            and not _lies_beside_itself(made.sheet, piece)
-        ):
-            return edge_square(made, kind)
-    if cut.cut == "once" and any(border.triangles == cut.part for border in made.sheet.border):
-        return _round_it(made, cut)
-    sashing = setting.sashing
-    if sashing is not None and cut.cut == "twice":
-        if cut.part == sashing.edge_cornerstone:
-            return needed_square("twice", float(made.width_of(sashing.part)) * sqrt(2), made.seam)
-        if setting.sides is not None and cut.part == setting.sides.tip:
-            return needed_square("twice", float(made.tip_length), made.seam)
-    return None
+    """The exact square of a triangle at the outside, from what it lies beside; None for any other piece."""
+    squares = [
+        found.square
+        for found in edge_triangles(made)
+        if (found.part, found.way) == (cut.part, cut.cut) and not _lies_beside_itself(made.sheet, cut.part)
+    ]
+    return max((square for square in squares if square is not None), default=None)
 
 
-def _round_it(made, cut):
-    """The exact square of the triangles of a round that sets the quilt on point; None where no size is known."""
-    inside = measures.rounds(made.sheet) or ()
-    sides = [size[0] for border, size in zip(made.sheet.border, inside) if border.triangles == cut.part]
-    return measure_or_none(proofs.corner_triangle, block=float(max(sides)), seam=made.seam) if sides else None
-
-
-def _lies_beside_itself(sheet, piece):
-    """Whether a plain edge triangle is a part of the blocks, sashes or frame it is sewn to as well."""
-    sashing = sheet.setting.sashing
-    beside = [sheet.setting.block, *(piece.frame or ()), *([sashing.part] if sashing else [])]
-    return any(piece.part in all_in(sheet, name) for name in beside)
+def _lies_beside_itself(sheet, part):
+    """Whether a triangle at the edge is a part of the blocks, sashes or frames it is sewn to as well."""
+    setting = sheet.setting
+    frames = [name for piece in (setting.sides, setting.corners) if piece is not None for name in piece.frame or ()]
+    beside = [setting.block, *frames, *([setting.sashing.part] if setting.sashing is not None else [])]
+    return any(part in all_in(sheet, name) for name in beside)
 
 
 _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it
 
 
-def built_ends(sheet):
+def built_ends(sheet: Sheet) -> dict[str, Root2]:
     """{part: its exact finished leg (cut once) or long side (cut twice)} of the triangles in built edge triangles.
 
-    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one of
-    these, rounded. A part whose size fits none of them is left out.
+    They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one
+    of these, rounded. A part whose size fits none of them is left out.
     """
     found, setting = {}, sheet.setting
     for piece in (setting.sides, setting.corners):
@@ -137,7 +125,8 @@ def built_ends(sheet):
 
 
 def _beside(cut, sides, sheet):
-    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size stands for."""
+    """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size
+    stands for."""
     ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
     printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
     fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) > 0]

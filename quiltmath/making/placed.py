@@ -1,11 +1,15 @@
-"""The finished quilt of a sheet as few shapes placed many times, for pictures: quick floats, nothing sewn but its blocks.
+"""The finished quilt of a sheet as few shapes placed many times, for pictures: quick floats, nothing sewn but its
+blocks.
 
-Each repeated thing is defined once, its patches from its own corner at (0, 0), and placed by (x, y, degrees); the finished
-quilt, borders included, has its lower left corner at (0, 0). Blocks and edge triangles come from the sheet's `cover`.
+Each repeated thing is defined once, its patches from its own corner at (0, 0), and placed by (x, y, degrees); the
+finished quilt, borders included, has its lower left corner at (0, 0). Blocks and edge triangles come from the sheet's
+`cover`.
 """
 
+from __future__ import annotations
+
 from math import sqrt
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -13,6 +17,11 @@ from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
 from .cover import Cover
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from .made import Made
 
 ENDS = {("left", "bottom"): (-1, 1), ("left", "top"): (-1, -1), ("right", "bottom"): (1, 1), ("right", "top"): (1, -1)}
 AT = {("right", "bottom"): "top", ("left", "bottom"): "left", ("left", "top"): "bottom", ("right", "top"): "right"}
@@ -29,15 +38,17 @@ class Placed(NamedTuple):
     places: np.ndarray
 
 
-def placed(made):
-    """The finished quilt of a sheet whose sizes add up, as a list of `Placed`; refused for one that does not, or takes steps.
+def placed(made: Made) -> list[Placed]:
+    """The finished quilt of a sheet whose sizes add up, as a list of `Placed`; refused for one that does not, or takes
+    steps.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> [(thing.part, len(thing.patches), len(thing.places)) for thing in placed(making.make(pattern.read_text(EXAMPLE)))]
+    >>> made = making.make(pattern.read_text(EXAMPLE))
+    >>> [(thing.part, len(thing.patches), len(thing.places)) for thing in placed(made)]
     [('four', 4, 4)]
     """
-    if not made.adds_up or made.sheet.step:
+    if not made.adds_up or made.lies is None or made.sheet.step:
         raise ValueError(
             "a quilt is placed where its blocks add up to squares of one size and no steps make it: sew it"
         )
@@ -106,7 +117,8 @@ class _Drawing:
     # -- on point ----------------------------------------------------------------------------------------------------
 
     def hung(self, spots, turn=0.0):
-        """The places of things that lie at these spots of the level rows, in the quilt as it hangs: turned by 45 degrees."""
+        """The places of things that lie at these spots of the level rows, in the quilt as it hangs: turned by 45
+        degrees."""
         spots = np.array(spots, float).reshape(-1, 2)
         shift = self.floating + (self.sash / sqrt(2) if self.lies.whole else 0.0)
         return np.column_stack((shapes.turned(spots, 45) + shift, np.full(len(spots), 45.0 + turn)))
@@ -188,7 +200,8 @@ class _Drawing:
         return found
 
     def _plain_sides(self, place, where):
-        """Plain side triangles that lie one way; those beside a corner triangle are cut level with it where blocks float."""
+        """Plain side triangles that lie one way; those beside a corner triangle are cut level with it where blocks
+        float."""
         leg, out, cloth = float(self.lies.leg), self.floating * sqrt(2), self.fabric(self.setting.sides.part)
         corners, ends = _triangle(0.0, 0.0, 0.0, leg, place, out), self._ends()
         beside = [at for at in where if out and not ends[0] <= at[0] + ENDS[place][0] * (leg + out) <= ends[1]]
@@ -246,7 +259,7 @@ class _Drawing:
 
     def bordered(self, found):
         """What is placed already with every border round it, innermost first."""
-        width, height, self.inside = *self.size, measures.rounds(self.sheet)
+        (width, height), self.inside = self.size, measures.rounds(self.sheet)
         for number, border in enumerate(self.sheet.border, 1):
             if border.triangles is not None:
                 found = [
@@ -287,7 +300,7 @@ class _Drawing:
         return self.cover.need(name).cuts[0].fabric
 
 
-def shapes_between(left, right, low, high):
+def shapes_between(left: float, right: float, low: float, high: float) -> list[tuple[float, float]]:
     """The corners of a level rectangle."""
     return [(left, low), (right, low), (right, high), (left, high)]
 
@@ -308,7 +321,8 @@ def _four_triangles(cloth, side, part):
 
 
 def _turned(found, side):
-    """Everything placed on a square of this side, turned by 45 degrees in the middle of the square that stands round it."""
+    """Everything placed on a square of this side, turned by 45 degrees in the middle of the square that stands round
+    it."""
     moved = []
     for thing in found:
         spots = shapes.turned(thing.places[:, :2], 45) + (side / sqrt(2), 0.0)
@@ -336,7 +350,7 @@ def _grid(x, y):
     return _level(x.ravel(), y.ravel())
 
 
-def polygons(placed):
+def polygons(placed: Iterable[Placed]) -> list[tuple[str, str, np.ndarray]]:
     """Every patch written out, as (part, fabric, n x 2 array): for tests and for small pictures."""
     return [
         (thing.part, fabric, shapes.turned(np.array(corners, float), turn) + (x, y))

@@ -1,6 +1,10 @@
-"""Each panel of a sheet, sewn from what it is made of: parts, units, blocks, edge triangles, the setting, explicit steps."""
+"""Each panel of a sheet, sewn from what it is made of: parts, units, blocks, edge triangles, the setting, explicit
+steps."""
+
+from __future__ import annotations
 
 from math import sqrt
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
@@ -25,12 +29,21 @@ from .by_proof import measure
 from .pieces import cut_piece
 from .straight import EASED
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..pattern.parts import EdgePiece
+    from ..pattern.sheet import Sheet
+    from ..root2 import Root2
+    from ..sewing import Panel
+    from .made import Made
+
 
 class Missing(Exception):
     """A panel needed for another could not be sewn; the trouble is noted with the first one."""
 
 
-def path_of(sheet, name):
+def path_of(sheet: Sheet, name: str) -> list[str | int]:
     """Where in the sheet the making of this name is told."""
     if name in sheet.block:
         return ["block", name, "rows"]
@@ -46,7 +59,7 @@ def path_of(sheet, name):
     return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
 
 
-def panels(made, name):
+def panels(made: Made, name: str) -> dict[str, Panel | None]:
     """The panel of this name and any other that comes with it, as a dict."""
     sheet = made.sheet
     cut = sheet.part(name)
@@ -78,16 +91,21 @@ def _unit(made, name):
     return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
 
 
-def framed(made, kind, short=0.0):
-    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the trim."""
-    return with_frame(made, made.unframed(kind), edge_piece(made.sheet, kind).frame, short)
+def framed(made: Made, kind: str, short: float = 0.0) -> Panel:
+    """A side or corner triangle with its frame, the strips cut `short` by so many inches of what reaches past the
+    trim."""
+    triangle, piece = made.unframed(kind), edge_piece(made.sheet, kind)
+    if triangle is None or piece is None:
+        raise Missing(kind)
+    return with_frame(made, triangle, piece.frame, short)
 
 
-def with_frame(made, triangle, frame, short=0.0):
-    """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on the
-    long edge of a corner triangle.
+def with_frame(made: Made, triangle: Panel, frame: Sequence[str] | None, short: float = 0.0) -> Panel:
+    """An edge triangle with its frame, trimmed at 45 degrees: strips on both short edges, the left one first, or one on
+    the long edge of a corner triangle.
 
-    The strips are sewn as long as they must be to reach past the trim; whether the printed ones do is for the review to say.
+    The strips are sewn as long as they must be to reach past the trim; whether the printed ones do is for the review to
+    say.
     """
     if frame is None:
         return triangle
@@ -119,8 +137,9 @@ def _framed_long(made, triangle, strip):
     return panel.trim(left=0, bottom=0, seam=made.seam).laid_down()
 
 
-def frame_lengths(made, triangle, frame):
-    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, edge of the triangle): length}."""
+def frame_lengths(made: Made, triangle: Panel, frame: Sequence[str]) -> dict[tuple[str, str], float]:
+    """How long (inches, raw) each frame strip must be to reach past the 45-degree trim: {(part, edge of the triangle):
+    length}."""
     widths = [min(made.need(name).size) - 2 * made.seam for name in frame]
     if len(frame) == 1:
         long = triangle.edge("upper right", made.seam).finished_length
@@ -196,12 +215,12 @@ def _sashes(made, sashing):
     return found
 
 
-def squared_up(top, seam, floating=0.0, size=None):
-    """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams, wherever there
-    is cloth to trim.
+def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2, Root2] | None = None) -> Panel:
+    """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams,
+    wherever there is cloth to trim.
 
-    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far apart as
-    the `size` that the layout has, the outermost tell.
+    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far
+    apart as the `size` that the layout has, the outermost tell.
     """
     if len(top.meets) == 0:
         return top
@@ -220,11 +239,11 @@ def squared_up(top, seam, floating=0.0, size=None):
     return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()
 
 
-def edge_triangle(made, piece, name, where):
+def edge_triangle(made: Made, piece: EdgePiece, name: str, where: str) -> Panel:
     """An edge triangle with its right angle at the lower left, by the way the sheet says it comes about."""
     side = name.endswith(SIDE)
     if piece.how == "plain":
-        return made.need(piece.part)
+        return made.need(cast("str", piece.part))
     if piece.how == "built":
         return _rows(made, piece.rows_at(where)) if side else _rows(made, piece.rows_at(where), "centre").turn(135)
     around = 90 * EDGES.index(where)

@@ -1,19 +1,31 @@
 """A straight setting sewn in its rows, with or without sashing, and borders sewn round a top."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs, usual
-from ..sewing import in_a_row, patch
+from ..sewing import CannotSew, in_a_row, patch
+from ..sewing.seaming import sewn
 from .by_proof import measure
 from .measures import across
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from ..pattern.sheet import Border
+    from ..sewing import Panel
+    from .layout import Layout
 
 EASED = float(usual.EASED)
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
-def sewn_top(lies, parts, seam=0.25):
+def sewn_top(lies: Layout, parts: Mapping[str, Any], seam: float = 0.25) -> Panel:
     """The top of a straight setting: its rows of blocks (and sashes), joined with the sashing rows between them."""
-    sewn, rows = {}, {}
+    sewn: dict[Any, Panel] = {}
+    rows: dict[tuple[str, int], Panel] = {}
     for row in lies.rows:
         if row.parts != ("sashing strip",):
             run = [parts["level sash" if part == "sash" and row.kind == "sashing" else part] for part in row.parts]
@@ -24,9 +36,9 @@ def sewn_top(lies, parts, seam=0.25):
     return in_a_row([rows[row.kind, row.number] for row in lies.rows][::-1], "top", "bottom", seam, sewn=sewn)
 
 
-def as_long(strip, length, upright=False, width=None):
-    """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own unless
-    given."""
+def as_long(strip: Panel, length: float, upright: bool = False, width: float | None = None) -> Panel:
+    """A strip of the same cloth, cut (from joined lengths if need be) to this raw length in inches; `width` is its own
+    unless given."""
     width, cut = min(strip.size) if width is None else width, strip.cuts[0]
     lies_upright = strip.size[0] <= strip.size[1]
     grain = strip.grains[0] if upright == lies_upright else strip.grains[0] + 90
@@ -35,8 +47,8 @@ def as_long(strip, length, upright=False, width=None):
 
 
 class BorderStrip(NamedTuple):
-    """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the sides or
-    the top and bottom, its raw length in inches by measuring the top, and its raw width."""
+    """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the
+    sides or the top and bottom, its raw length in inches by measuring the top, and its raw width."""
 
     border: int
     part: str
@@ -45,7 +57,9 @@ class BorderStrip(NamedTuple):
     width: float
 
 
-def bordered(top, borders, panels, seam):
+def bordered(
+    top: Panel, borders: Sequence[Border], panels: Mapping[str, Panel], seam: float
+) -> tuple[Panel, list[BorderStrip]]:
     """The top with its borders, cut to the top as it measures, and the `BorderStrip` of each pair."""
     strips = []
     for number, border in enumerate(borders):
@@ -62,7 +76,8 @@ def bordered(top, borders, panels, seam):
 
 
 def _strips(border, number, size, panels, seam):
-    """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the other."""
+    """The strips that one border takes round a raw top of this size, the pair that is sewn on first before the
+    other."""
     parts, long, wide = {"sides": border.sides, "top": border.top}, {"sides": size[1], "top": size[0]}, {}
     first = "sides" if border.first == "sides" or border.corner else "top"
     second = "top" if first == "sides" else "sides"
@@ -80,7 +95,8 @@ def _strips(border, number, size, panels, seam):
 
 
 def _butted(top, border, wanted, panels, seam):
-    """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are any."""
+    """The top with strips on two opposite edges, then on the other two, corner squares at their ends if there are
+    any."""
     for one in wanted:
         upright = one.where == "sides"
         strip = _as_border(panels[one.part], one, upright)
@@ -106,6 +122,25 @@ def _mitred(top, wanted, panels, seam):
 
 def _on_point(top, triangle, seam):
     """The top with a triangle on each of its four edges, turned to stand on its point."""
+    width, height = (side - 2 * seam for side in top.size)
+    if abs(width - height) > EASED:
+        raise CannotSew(
+            "a round of four triangles goes round a square; what this one goes round finishes "
+            f"{width:.4g} x {height:.4g} in: make it square first, or take the round out"
+        )
     for faces in ("left", "right", "top", "bottom"):
-        top = top.sew(triangle, faces, "upper right", seam, "centre")
+        low, high = top.box
+        along = 1 if faces in ("left", "right") else 0
+        top = levelled(sewn(top, triangle, faces, "upper right", seam, "centre"), along, low, high, seam)
     return top.turn(45)
+
+
+def levelled(panel, axis, low, high, seam):
+    """A panel trimmed level with the box (low, high) it had along an axis, where it stands out by more than a seam.
+
+    Less is an ear, and stays: it still holds allowance of the edge outside.
+    """
+    if max(low[axis] - panel.box[0][axis], panel.box[1][axis] - high[axis]) <= seam:
+        return panel
+    ends = ("left", "right") if axis == 0 else ("bottom", "top")
+    return panel.trim(**dict(zip(ends, (low[axis], high[axis]))))

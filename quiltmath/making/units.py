@@ -1,23 +1,32 @@
 """Traditional units sewn from their parts. Triangles come lying with their right angle at the lower left."""
 
+from __future__ import annotations
+
 from math import sqrt
+from typing import TYPE_CHECKING
 
 from ..sewing import CannotSew, in_a_row, patch
 from .rounding import needed_square, sewn_size
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def triangle(panel, leg, grain):
+    from ..pattern.parts import UnitTable
+    from ..sewing import Panel
+
+
+def triangle(panel: Panel, leg: float, grain: float) -> Panel:
     """A raw triangle with this leg, cut from the same cloth as the panel, its right angle at the lower left."""
     cut = panel.cuts[0]
     return patch(corners=[(0, 0), (leg, 0), (0, leg)], grain=grain, fabric=cut.fabric, part=cut.part)
 
 
-def half_square(one, other, seam):
+def half_square(one: Panel, other: Panel, seam: float) -> Panel:
     """Two triangles sewn along their long edges; the first lies at the lower left."""
     return one.sew(other.turn(180), "upper right", "lower left", seam, "centre")
 
 
-def half_squares_at_once(one, other, at_a_time, seam, unit="in"):
+def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, unit: str = "in") -> Panel:
     """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
     side = min(one.size[0], other.size[0])
     if at_a_time == 4:
@@ -27,27 +36,27 @@ def half_squares_at_once(one, other, at_a_time, seam, unit="in"):
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
 
 
-def quarter_square(above, right, below, left, seam):
+def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:
     """Four triangles cut twice, from the top clockwise."""
     lower = left.turn(90).sew(below, "right", "left", seam, "centre")
     upper = right.turn(90).sew(above, "right", "left", seam, "centre")
     return lower.sew(upper.turn(180), "bottom", "top", seam, "centre").turn(45)
 
 
-def flying_geese(goose, sky, seam):
+def flying_geese(goose: Panel, sky: Panel, seam: float) -> Panel:
     """A goose pointing up between two pieces of sky."""
     unit = goose.turn(225).sew(sky.turn(270), "upper left", "lower right", seam, "centre")
     return unit.sew(sky.turn(180), "upper right", "lower left", seam, "centre")
 
 
-def square_in_a_square(centre, corner, seam):
+def square_in_a_square(centre: Panel, corner: Panel, seam: float) -> Panel:
     """A centre square on point with a corner triangle on each side."""
     for faces in ("left", "right", "top", "bottom"):
         centre = centre.sew(corner, faces, "upper right", seam, "centre")
     return centre.turn(45)
 
 
-def snowball(block, corner, seam):
+def snowball(block: Panel, corner: Panel, seam: float) -> Panel:
     """A block with a corner square sewn across each corner on its diagonal and folded back."""
     size = min(corner.size)
     leg = size + seam * sqrt(2)
@@ -64,7 +73,7 @@ def snowball(block, corner, seam):
     return block
 
 
-def from_whole_squares(unit, one, other, at_a_time, seam, measured):
+def from_whole_squares(unit: UnitTable, one: Panel, other: Panel, at_a_time: int, seam: float, measured: str) -> Panel:
     """A unit whose parts are whole pieces: sewn as the triangles that come of them once they are sewn and cut."""
     if unit.kind == "half-square":
         return half_squares_at_once(one, other, at_a_time, seam, measured)
@@ -81,28 +90,30 @@ def from_whole_squares(unit, one, other, at_a_time, seam, measured):
     return flying_geese(triangle(one, goose, 45), triangle(other, sky, 90), seam)
 
 
-def sewn_unit(unit, parts, at_a_time, seam, measured="in"):
+def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: float, measured: str = "in") -> Panel:
     """The panel of a unit from the panels of its parts; `at_a_time` is 0 where the parts are triangles already.
 
     `measured` is the unit of length ("in" or "cm") in which the pattern rounds its sizes.
     """
     if at_a_time and len(parts) > 2:
         raise CannotSew(
-            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: cut them "
-            "twice on the diagonal"
+            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: "
+            "cut them twice on the diagonal"
         )
+    one, other = parts[0], parts[-1]
     if unit.kind == "square in a square":
-        return square_in_a_square(*parts, seam)
+        return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
-        return snowball(*parts, seam)
+        return snowball(one, other, seam)
     if at_a_time:
-        return from_whole_squares(unit, *parts, at_a_time, seam, measured)
+        return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square":
-        return quarter_square(*(parts * 2)[:4], seam)
-    return {"half-square": half_square, "flying geese": flying_geese}[unit.kind](*parts, seam)
+        above, right, below, left = [*parts, *parts][:4]
+        return quarter_square(above, right, below, left, seam)
+    return {"half-square": half_square, "flying geese": flying_geese}[unit.kind](one, other, seam)
 
 
-def sub_cut_piece(strips, sub_cut, seam):
+def sub_cut_piece(strips: Sequence[Panel], sub_cut: float, seam: float) -> Panel:
     """One piece cut across a strip set: the strips from top to bottom, as wide as the sub-cut."""
     pieces = [
         patch(size=(sub_cut, strip.size[1]), fabric=strip.cuts[0].fabric, part=strip.cuts[0].part) for strip in strips

@@ -45,13 +45,15 @@ def _length(value, info: ValidationInfo):
     inches = lengths.parse(value, unit=(info.context or {}).get("units", "in"))
     if abs(inches) > LONGEST_LENGTH:
         raise ValueError(
-            f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: check the number and its unit"
+            f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: "
+            "check the number and its unit"
         )
     return inches
 
 
 def _bought(value, info: ValidationInfo):
-    """A length of cloth; a small number without a unit is refused, for 2 1/2 is meant in yards and would be read as inches."""
+    """A length of cloth; a small number without a unit is refused, for 2 1/2 is meant in yards and would be read as
+    inches."""
     inches = _length(value, info)
     unitless = lengths.parse(value, unit="in") != lengths.parse(value, unit="m")
     if unitless and inches < lengths.parse(MOST_YARDS, unit=(info.context or {}).get("units", "in")):

@@ -27,7 +27,8 @@ class KeyLines:
         self.text = text
 
     def of(self, path: Sequence[str | int]) -> int | None:
-        """The number of the line that gives the value at this path of keys and list numbers, or of its table, or None."""
+        """The number of the line that gives the value at this path of keys and list numbers, or of its table, or
+        None."""
         given, inside = self._places
         for length in range(min(len(path), DEEPEST), 0, -1):
             place = tuple(path[:length])

@@ -1,9 +1,16 @@
 """What is wrong with a text that is no pattern sheet, in words: which rule, the value got, what to write instead."""
 
+from __future__ import annotations
+
 import re
 from difflib import get_close_matches
+from typing import TYPE_CHECKING
 
 from .sheet import Sheet
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
 
 SHOWN = 60  # characters of a value that a message quotes
 LOOKED_AT = 1000  # characters of a line that are searched for what is wrong with it
@@ -31,7 +38,7 @@ TYPES = {
 }
 
 
-def not_toml(problem, line):
+def not_toml(problem: str, line: str) -> str:
     """What a TOML parser's complaint about a line comes to, and the cure.
 
     >>> not_toml("Invalid value", "fabric = navy")
@@ -46,7 +53,7 @@ def not_toml(problem, line):
     return f"this is not TOML ({shown(problem, 200)}); {cure}{f'; got {shown(line)}' if line else ''}"
 
 
-def said(error, path):
+def said(error: Mapping[str, Any], path: Sequence[str | int]) -> str:
     """One error of a validation in words; `path` is where in the sheet it is."""
     kind, value, about = error["type"], error.get("input"), error.get("ctx", {})
     got = f"; got {shown(repr(value))}"
@@ -96,7 +103,7 @@ def _no_such_key(path):
     )
 
 
-def known_keys(path):
+def known_keys(path: Sequence[str | int]) -> list[str]:
     """The keys the model knows at this place of a sheet.
 
     >>> known_keys(["cut", 0])
@@ -119,7 +126,7 @@ def _model_inside(annotation):
     return None
 
 
-def shown(value, most=SHOWN):
+def shown(value: object, most: int = SHOWN) -> str:
     """A value as a message may quote it: one line, printable, cut off where it is long."""
     text = "".join(char if char.isprintable() else "?" for char in str(value))
     return text if len(text) <= most else text[: most - 1] + "…"

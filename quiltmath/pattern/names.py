@@ -3,7 +3,14 @@
 How many of each a quilt takes is worked out in `making.bill`.
 """
 
+from __future__ import annotations
+
 from difflib import get_close_matches
+from typing import TYPE_CHECKING, cast
+
+if TYPE_CHECKING:
+    from .parts import Cut, EdgePiece
+    from .sheet import Setting, Sheet, StepTable
 
 OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
 SETTING, QUILT = "setting", "quilt"
@@ -12,7 +19,7 @@ EDGES = ("top", "left", "bottom", "right")
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
 
-def uses(sheet, name):
+def uses(sheet: Sheet, name: str) -> list[str]:
     """The names of what a panel is made from, each once; none for a part cut from cloth."""
     if name in sheet.block:
         return _each(item.name for row in sheet.block[name].rows for item in row)
@@ -44,7 +51,7 @@ def _in_setting(sheet):
     return names + sashing_parts(setting)
 
 
-def sashing_parts(setting):
+def sashing_parts(setting: Setting) -> list[str]:
     """The names of the sashes, cornerstones and strips of a setting; none where it has no sashing."""
     sashing = setting.sashing
     if sashing is None:
@@ -53,24 +60,24 @@ def sashing_parts(setting):
     return [sashing.part, *stones, *(sashing.strip or ())]
 
 
-def in_edge_piece(piece, setting, where="top"):
+def in_edge_piece(piece: EdgePiece, setting: Setting, where: str = "top") -> list[str]:
     """The names of all pieces of one edge triangle, each as often as it takes it."""
     frame = list(piece.frame or ())
     if piece.how == "plain":
-        return [piece.part, *frame]
+        return [cast("str", piece.part), *frame]
     if piece.how == "built":
         return [item.name for row in piece.rows_at(where) for item in row] + frame
     return [piece.block or setting.block, *frame]
 
 
-def edge_piece(sheet, name):
+def edge_piece(sheet: Sheet, name: str) -> EdgePiece | None:
     """What the sheet says of a side or a corner triangle; None for other names and in straight settings."""
     if name not in MADE_BY_SETTING:
         return None
     return sheet.setting.sides if name.endswith(SIDE) else sheet.setting.corners if name.endswith(CORNER) else None
 
 
-def called(name):
+def called(name: str) -> str:
     """What a name is called in a sentence.
 
     >>> called(SIDE), called("side")
@@ -79,34 +86,36 @@ def called(name):
     return name.removesuffix(OF_THE_SETTING)
 
 
-def where_of(name):
+def where_of(name: str) -> str:
     """The edge an edge triangle's name speaks of; "top" where it names none."""
     return next((where for where in EDGES if name.startswith(where + " ")), "top")
 
 
-def edge_name(sheet, kind, where):
-    """The name of the side or corner triangle at one edge: its own where it is built otherwise than the one at the top."""
+def edge_name(sheet: Sheet, kind: str, where: str) -> str:
+    """The name of the side or corner triangle at one edge: its own where it is built otherwise than the one at the
+    top."""
     piece = edge_piece(sheet, kind)
     return f"{where} {kind}" if where != "top" and piece is not None and getattr(piece, where) else kind
 
 
-def edge_names(sheet, kind):
+def edge_names(sheet: Sheet, kind: str) -> list[str]:
     """The names of all the different side or corner triangles of a sheet."""
     return list(dict.fromkeys(edge_name(sheet, kind, where) for where in EDGES)) if edge_piece(sheet, kind) else []
 
 
-def step_giving(sheet, name):
+def step_giving(sheet: Sheet, name: str) -> StepTable | None:
     """The explicit step that gives a panel of this name, or None."""
     return next((step for step in sheet.step if name in step.gives), None)
 
 
-def centre(sheet):
-    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the setting."""
-    inside = all_in(sheet, SETTING) if sheet.step else ()
+def centre(sheet: Sheet) -> str:
+    """The name of the panel inside the borders: what the last step gives that is not sewn into the setting, or else the
+    setting."""
+    inside = all_in(sheet, SETTING) if sheet.step else set()
     return next((step.gives[-1] for step in reversed(sheet.step) if not inside & set(step.gives)), SETTING)
 
 
-def all_in(sheet, name):
+def all_in(sheet: Sheet, name: str) -> set[str]:
     """All names that go into a panel, itself included."""
     seen, waiting = set(), [name]
     while waiting:
@@ -117,12 +126,12 @@ def all_in(sheet, name):
     return seen
 
 
-def final(sheet):
+def final(sheet: Sheet) -> str:
     """The name of the panel that is the whole quilt top."""
     return QUILT if sheet.border else centre(sheet)
 
 
-def is_binding(sheet, cut):
+def is_binding(sheet: Sheet, cut: Cut) -> bool:
     """Whether a line of the cutting list cuts the binding strips, and nothing else is made of them."""
     binding = sheet.binding
     return (
@@ -132,8 +141,9 @@ def is_binding(sheet, cut):
     )
 
 
-def first_trouble(sheet):
-    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message); else None."""
+def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
+    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message);
+    else None."""
     trouble = _given_twice(sheet) or _unlisted_cloth(sheet) or _strips_of_other_lengths(sheet)
     if trouble:
         return trouble
@@ -156,13 +166,15 @@ def first_trouble(sheet):
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
-            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut"
+            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): "
+            "start it from parts that are cut"
         )
     return None
 
 
 def _nearest(name, known, like=0.6):
-    """The known name that this one may be a slip of: one that differs in its capitals alone, or is spelt almost like it."""
+    """The known name that this one may be a slip of: one that differs in its capitals alone, or is spelt almost like
+    it."""
     same = sorted(one for one in known if one.casefold() == name.casefold())
     return next(iter(same or get_close_matches(name, known, 1, like)), None)
 
@@ -286,24 +298,3 @@ def _loop(sheet, parts):
                 trail.append(following)
                 on_trail.add(following)
     return None
-
-
-def _from_the_top(sheet):
-    """What is made, each thing before its ingredients, as tuples of names: the pieces of one cut come together."""
-    done, seen = [], set()
-
-    def together(name):
-        step = step_giving(sheet, name)
-        return tuple(step.gives) if step is not None else (name,)
-
-    stack = [(together(final(sheet)), iter(uses(sheet, final(sheet))))]
-    while stack:
-        names, rest = stack[-1]
-        following = next(rest, None)
-        if following is None:
-            done.append(names)
-            stack.pop()
-        elif together(following) not in seen:
-            seen.add(together(following))
-            stack.append((together(following), iter(uses(sheet, following))))
-    return done[::-1]

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from .fields import Bought, Count, Distance, Length, Name, Names, Rows, Size, Table
+from .fields import Bought, Count, Distance, Item, Length, Name, Names, Rows, Size, Table
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
@@ -21,10 +21,10 @@ class Fabric(Table):
 class Cut(Table):
     """One line of the printed cutting list.
 
-    `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole width
-    of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on the diagonal
-    (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the unit, or of the
-    long side for "twice"), `triangles` the printed number of triangles.
+    `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole
+    width of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on
+    the diagonal (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the
+    unit, or of the long side for "twice"), `triangles` the printed number of triangles.
     """
 
     part: Name
@@ -51,7 +51,7 @@ class Cut(Table):
         return self
 
     @property
-    def gives(self):
+    def gives(self) -> int:
         """How many pieces this line gives: 1, 2 or 4 from each one cut."""
         return self.count * PIECES[self.cut]
 
@@ -74,10 +74,10 @@ KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a 
 class UnitTable(Table):
     """A traditional unit, made of two parts.
 
-    "half-square" and "quarter-square" take [one, other], "quarter-square" also all four, from the top clockwise; "flying
-    geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be triangles, or whole squares to
-    be sewn first and cut then: `at_a_time` says how many units come from one go (half-square: 2, 4 or 8; quarter-square: 2;
-    flying geese: 1 or 4).
+    "half-square" and "quarter-square" take [one, other], "quarter-square" also all four, from the top clockwise;
+    "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be triangles, or whole
+    squares to be sewn first and cut then: `at_a_time` says how many units come from one go (half-square: 2, 4 or 8;
+    quarter-square: 2; flying geese: 1 or 4).
     """
 
     kind: Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"]
@@ -130,15 +130,14 @@ class BlockTable(Table):
 class EdgePiece(Table):
     """Where the triangles at the edge of an on-point setting come from.
 
-    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square corner at
-    the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole blocks cut from
-    corner to corner, or `past` that line). `frame` names strips sewn on before the 45-degree trim: two for the short edges,
-    the left one first, or one for the long edge of a corner triangle. `tip` names the small triangles that end sashing rows
-    where a side triangle beside whole cornerstones would have to be set in.
-
-    Built triangles that differ from edge to edge give the `rows` of the top edge and those of `left`, `bottom` and `right`
-    where they are others (for corners: the upper left one, lower left, lower right, upper right); all are written lying the
-    same way, and turned when they are sewn on.
+    `how`: "plain" (cut from cloth: `part`), "built" (sewn from rows of parts: `rows`, a side triangle with its square
+    corner at the lower left, a corner triangle from its tip down to its long edge, rows centred), "cut blocks" (whole
+    blocks cut from corner to corner, or `past` that line). `frame` names strips sewn on before the 45-degree trim: two
+    for the short edges, the left one first, or one for the long edge of a corner triangle. `tip` names the small
+    triangles that end sashing rows where a side triangle beside whole cornerstones would have to be set in. Built
+    triangles that differ from edge to edge give the `rows` of the top edge and those of `left`, `bottom` and `right`
+    where they are others (for corners: the upper left one, lower left, lower right, upper right); all are written lying
+    the same way, and turned when they are sewn on.
     """
 
     how: Literal["plain", "built", "cut blocks"] = "plain"
@@ -167,6 +166,6 @@ class EdgePiece(Table):
             )
         return self
 
-    def rows_at(self, where):
+    def rows_at(self, where: str) -> list[list[Item]]:
         """The rows of a built triangle at the "top", "left", "bottom" or "right"."""
-        return (None if where == "top" else getattr(self, where)) or self.rows
+        return (None if where == "top" else getattr(self, where)) or self.rows or []

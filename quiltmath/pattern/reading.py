@@ -1,8 +1,11 @@
 """From a file to a `Sheet`, or to one message that says what is wrong, where, and what to write."""
 
+from __future__ import annotations
+
 import re
 import tomllib
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
@@ -10,6 +13,10 @@ from .lines import KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from typing import Any
 
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
 LONGEST_LINE = 20_000  # characters: ten times the longest text of a sheet
@@ -21,12 +28,12 @@ class Unreadable(ValueError):
     `path` is where in the sheet it is, as keys and list numbers, and `said` the message without file and field.
     """
 
-    def __init__(self, message, path=(), said=""):
+    def __init__(self, message: str, path: Sequence[str | int] = (), said: str = "") -> None:
         super().__init__(message)
         self.path, self.said = tuple(path), said or message
 
 
-def read(path):
+def read(path: str | Path) -> Sheet:
     """The pattern in this TOML file, as a `Sheet`.
 
     >>> read("no-such-file.toml")
@@ -36,8 +43,9 @@ def read(path):
     return read_text(_file_text(Path(path)), str(path))
 
 
-def tables(path):
-    """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still wrong."""
+def tables(path: str | Path) -> dict[str, Any]:
+    """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still
+    wrong."""
     return _loaded(_file_text(Path(path)), str(path))
 
 
@@ -73,7 +81,7 @@ def _file_text(path):
         raise Unreadable(f"{path}: this is not UTF-8 text; save the sheet as UTF-8") from None
 
 
-def read_text(text, name="sheet"):
+def read_text(text: str, name: str = "sheet") -> Sheet:
     """The pattern in this TOML text; `name` is what messages call it.
 
     >>> read_text("title = x\\n")

@@ -1,11 +1,12 @@
 """What a pattern sheet may say: the model of the TOML file, and the rules a sheet obeys by itself.
 
-Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in the
-sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
+Lengths are read by `lengths.parse` ("3 7/8", "9.8 cm", 3.5) and kept as exact inches (`Fraction`); a bare number is in
+the sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, cast
 
 from pydantic import Field, PrivateAttr, model_validator
 
@@ -35,9 +36,9 @@ class Sashing(Table):
     """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
 
     Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
-    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs through
-    the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the halved ones,
-    which else are whole squares that the edge cuts through.
+    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs
+    through the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the
+    halved ones, which else are whole squares that the edge cuts through.
     """
 
     part: Name
@@ -55,7 +56,8 @@ class Sashing(Table):
             )
         if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
             raise ValueError(
-                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take edge_cornerstone out'
+                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take '
+                "edge_cornerstone out"
             )
         return self
 
@@ -87,7 +89,8 @@ class Setting(Table):
             )
         if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
             raise ValueError(
-                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: name two"
+                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
+                "name two"
             )
         missing = [
             f"[setting.{key}]"
@@ -104,7 +107,8 @@ class Setting(Table):
     def _tips_at_whole_edges(self):
         if self.corners is not None and self.corners.tip is not None:
             raise ValueError(
-                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in [setting.sides]"
+                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in "
+                "[setting.sides]"
             )
         whole = self.sashing is not None and self.sashing.edge == "whole"
         if self.sides is not None and self.sides.tip is not None and not whole:
@@ -141,15 +145,17 @@ class Border(Table):
         return self
 
     @property
-    def parts(self):
+    def parts(self) -> list[str]:
         """The names of its parts, each as often as the border takes it."""
         if self.triangles is not None:
             return [self.triangles] * 4
-        return [self.sides, self.sides, self.top, self.top] + ([self.corner] * 4 if self.corner else [])
+        names = [self.sides, self.sides, self.top, self.top, *[self.corner] * 4]
+        return [name for name in names if name is not None]
 
 
 class Binding(Table):
-    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or straight."""
+    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or
+    straight."""
 
     fabric: Name
     strip: Length
@@ -172,8 +178,8 @@ class StepTable(Table):
     """One explicit step: exactly one of cut, turn, sew or trim, and the names of what it `gives`.
 
     `cut` a panel `from` one point `to` another (gives the piece on the left of that walk, then the right one); `turn` a
-    panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a panel,
-    taking off the lengths named left, right, top and bottom.
+    panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a
+    panel, taking off the lengths named left, right, top and bottom.
     """
 
     cut: Name | None = None
@@ -208,7 +214,7 @@ class StepTable(Table):
         return self
 
     @property
-    def uses(self):
+    def uses(self) -> list[str]:
         """The names of the panels this step takes."""
         return [name for name in (self.cut, self.turn, self.trim) if name] + list(self.sew or ())
 
@@ -216,9 +222,9 @@ class StepTable(Table):
 class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
-    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is trimmed
-    to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that is not given here
-    is not judged in this size.
+    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
+    trimmed to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that
+    is not given here is not judged in this size.
     """
 
     name: Name
@@ -257,11 +263,11 @@ class Sheet(Table):
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
 
-    def remember(self, name, text):
+    def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
         self._name, self._lines = name, KeyLines(text)
 
-    def place(self, path):
+    def place(self, path: Sequence[str | int]) -> str:
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".
 
         >>> from quiltmath import pattern
@@ -272,25 +278,25 @@ class Sheet(Table):
         return f"{self._name}, line {line}" if line else self._name
 
     @property
-    def sewing_seam(self):
+    def sewing_seam(self) -> Fraction:
         """The seam the quilt is sewn with: the printed one, or a quarter inch where none is printed."""
         return self.seam if self.seam is not None else SEAM
 
-    def part(self, name):
+    def part(self, name: str) -> Cut | None:
         """The line of the cutting list that cuts this part, or None."""
         return next((cut for cut in self.cut if cut.part == name), None)
 
-    def usable_width(self, fabric):
+    def usable_width(self, fabric: str) -> Fraction:
         """The usable width of a fabric in inches: as printed, or the least that is usual."""
         printed = self.fabric.get(fabric)
         return printed.usable_width if printed is not None and printed.usable_width else LEAST_WIDTH
 
-    def cut_size(self, cut):
+    def cut_size(self, cut: Cut) -> tuple[Fraction, Fraction]:
         """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""
-        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cut.strip)
+        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
 
 
-def json_schema():
+def json_schema() -> dict[str, Any]:
     """The JSON Schema of a pattern sheet, as a dict."""
     schema = Sheet.model_json_schema(mode="validation")
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,13 +1,23 @@
 """A sheet back as the text a person would type: what the form saves and what a mended pattern is written as."""
 
+from __future__ import annotations
+
 from fractions import Fraction
+from typing import TYPE_CHECKING, cast
 
 import tomli_w
 
 from .. import lengths
 
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
 
-def text(sheet, comment=""):
+    from .fields import Table
+    from .sheet import Sheet
+
+
+def text(sheet: Sheet, comment: str = "") -> str:
     """The sheet as TOML text that `read_text` reads back as the same sheet; `comment` becomes its first lines.
 
     >>> from quiltmath import pattern
@@ -19,7 +29,7 @@ def text(sheet, comment=""):
     return head + toml(as_data(sheet))
 
 
-def toml(data):
+def toml(data: Mapping[str, Any]) -> str:
     """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
     lists = {
         key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)
@@ -33,18 +43,17 @@ def toml(data):
         key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}
     }
     head = {key: value for key, value in plain.items() if not isinstance(value, list)}
-    parts = [head, {key: plain[key] for key in plain if key not in head}]
-    parts = [tomli_w.dumps(part) for part in parts if part]
+    parts = [tomli_w.dumps(part) for part in (head, {key: plain[key] for key in plain if key not in head}) if part]
     parts += [tomli_w.dumps({key: value}) for key, value in nested.items()]
     parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
     parts.append(tomli_w.dumps({key: value for key, value in data.items() if isinstance(value, dict)}))
     return "\n".join(part for part in parts if part)
 
 
-def as_data(sheet, units=None):
-    """The sheet (or, with its `units`, a table of one) as plain tables, lists and text, as TOML gives them: lengths as text, what
-    is not said left out."""
-    return _plain(sheet, units or sheet.units)
+def as_data(sheet: Table, units: str | None = None) -> dict[str, Any]:
+    """The sheet (or, with its `units`, a table of one) as plain tables, lists and text, as TOML gives them: lengths as
+    text, what is not said left out."""
+    return _plain(sheet, units or cast("Sheet", sheet).units)
 
 
 def _plain(model, units):
@@ -92,14 +101,14 @@ def _row(items):
     return " ".join(words) if not any(" " in word for word in words) else words
 
 
-def changed(sheet, *changes):
-    """The sheet with some values changed: each change is (path of keys and list numbers, new value as typed, or None to leave
-    the key out). Refused as a typed sheet would be."""
+def changed(sheet: Sheet, *changes: tuple[Sequence[Any], Any]) -> Sheet:
+    """The sheet with some values changed: each change is (path of keys and list numbers, new value as typed, or None to
+    leave the key out). Refused as a typed sheet would be."""
     from .reading import read_text
 
     data = as_data(sheet)
     for path, value in changes:
-        place = data
+        place: Any = data
         for key in path[:-1]:
             place = place.setdefault(key, {}) if isinstance(place, dict) else place[key]
         if value is None and isinstance(place, list):

@@ -18,6 +18,7 @@ and on SymPy's symbols when asked why.
 """
 
 import difflib
+from typing import TYPE_CHECKING
 
 from quiltmath.proofs import bias, frames, layouts, strips, triangles, units
 from quiltmath.proofs.proof import Proof
@@ -25,6 +26,10 @@ from quiltmath.proofs.proof import Proof
 ROOMS = (triangles, units, strips, frames, bias, layouts)
 _PROOFS = {found.name: found for room in ROOMS for found in vars(room).values() if isinstance(found, Proof)}
 globals().update(_PROOFS)
+
+if TYPE_CHECKING:
+
+    def __getattr__(name: str) -> Proof: ...
 
 
 def every() -> tuple[Proof, ...]:

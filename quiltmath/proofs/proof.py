@@ -96,8 +96,8 @@ class Proof:
         1/2 + 19√2/2 and 37/2 + √2/2
         >>> proofs.equilateral.number(finished=3)
         Traceback (most recent call last):
-        quiltmath.root2.OutsideField: equilateral has no size a + b√2 here: the square root of 3 is not a + b√2 with whole \
-numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equilateral.exact(…)
+        quiltmath.root2.OutsideField: equilateral has no size a + b√2 here: the square root of 3 is not a + b√2 with \
+whole numbers or fractions; use floats, or SymPy: write equilateral.value(…) or equilateral.exact(…)
         """
         found = self._in_field(measure, self._asked(quantities, unit)).formula
         return found if isinstance(found, Root2) else Root2(found)

@@ -115,7 +115,8 @@ def listed(names: Iterable[str]) -> str:
 
 
 def _from_sympy(given):
-    """A SymPy number as a Root2, or as it is where it is none; its floats count as the decimals they are written with."""
+    """A SymPy number as a Root2, or as it is where it is none; its floats count as the decimals they are written
+    with."""
     from sympy import Float, Rational
 
     exact = given.replace(lambda part: isinstance(part, Float), lambda part: Rational(str(part)))

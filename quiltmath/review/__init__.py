@@ -7,9 +7,9 @@
     ('ask', ['not-stated', 'not-stated'])
 
 A sheet is read once (`reading.Reading`): its cloth, the plan of each fabric and the size each part needs are worked out
-when first asked for and kept. Each check is a small class that looks at one thing of that (`checks`); `review` runs them
-all in an order in which a cause comes before what follows from it. `corrected` gives the same pattern with numbers that
-pass.
+when first asked for and kept. Each check is a small class that looks at one thing of that (`checks`); `review` runs
+them all in an order in which a cause comes before what follows from it. `corrected` gives the same pattern with numbers
+that pass.
 """
 
 from .checks import CHECKS

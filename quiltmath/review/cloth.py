@@ -1,5 +1,5 @@
-"""What is asked of `yardage` for a sheet: what the pieces of each fabric take, whether strips close round the quilt or join to
-a length, how large a backing comes out. Checks and tables ask it here, and so ask the same."""
+"""What is asked of `yardage` for a sheet: what the pieces of each fabric take, whether strips close round the quilt or
+join to a length, how large a backing comes out. Checks and tables ask it here, and so ask the same."""
 
 from __future__ import annotations
 
@@ -48,8 +48,8 @@ class FabricPlan(NamedTuple):
 
 
 class Ring(NamedTuple):
-    """Binding strips and the quilt they go round, inches: the way round it, how many strips there are, how long each is, the
-    length they give joined, and how many it takes (None where they cannot be joined at all)."""
+    """Binding strips and the quilt they go round, inches: the way round it, how many strips there are, how long each
+    is, the length they give joined, and how many it takes (None where they cannot be joined at all)."""
 
     around: Fraction
     strips: int
@@ -89,8 +89,8 @@ def pieces_of(sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
 
 
 def planned(pieces: tuple[yardage.Piece, ...], width: Fraction, bought: Fraction | None = None) -> FabricPlan:
-    """What these pieces take of a fabric of this usable width, in inches; with `bought`, no more than tells whether that
-    will do.
+    """What these pieces take of a fabric of this usable width, in inches; with `bought`, no more than tells whether
+    that will do.
 
     >>> planned((yardage.Piece(10, 10, 8),), 42).length, planned((yardage.Piece(50, 50),), 42).refused[:7]
     (Fraction(20, 1), 'a piece')
@@ -125,8 +125,8 @@ def ring(sheet: Sheet, quilt: Size) -> Ring:
 
 
 def joined(made: Made, cut: Cut, needed: float) -> JoinedStrips | None:
-    """The strips of one line of the cutting list joined to a length, inches, which gives as much as disappears in sewing;
-    None where they are too short to be joined."""
+    """The strips of one line of the cutting list joined to a length, inches, which gives as much as disappears in
+    sewing; None where they are too short to be joined."""
     long, broad = made.sheet.cut_size(cut)
     asked = lengths.parse(min(max(needed - SLACK, 0), lengths.LONGEST))
     try:
@@ -142,8 +142,8 @@ def lining_needed(quilt: Size) -> tuple[Fraction, Fraction]:
 
 
 def backing_given(sheet: Sheet, lining: Lining, quilt: Size) -> tuple[Fraction, Fraction] | None:
-    """The size of a backing, inches: the printed one, or what the bought length gives in its panels or in as many as leave
-    most room round the quilt; None where the sheet tells neither."""
+    """The size of a backing, inches: the printed one, or what the bought length gives in its panels or in as many as
+    leave most room round the quilt; None where the sheet tells neither."""
     if lining.size is not None or lining.bought is None:
         return lining.size
     width, seam = lining.usable_width or sheet.usable_width(lining.fabric or ""), sheet.sewing_seam
@@ -156,5 +156,6 @@ def backing_given(sheet: Sheet, lining: Lining, quilt: Size) -> tuple[Fraction, 
 
 
 def _askable(quilt: Size) -> list[Fraction]:
-    """The sides of a quilt as `yardage` takes them: of cloth sewn to nothing, or to miles, as near to it as it can be asked."""
+    """The sides of a quilt as `yardage` takes them: of cloth sewn to nothing, or to miles, as near to it as it can be
+    asked."""
     return [lengths.parse(min(max(side, lengths.HAIR), LARGEST)) for side in quilt]

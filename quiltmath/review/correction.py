@@ -1,4 +1,5 @@
-"""A pattern corrected: the same design with numbers and an order of work that pass the review, and a list of what changed.
+"""A pattern corrected: the same design with numbers and an order of work that pass the review, and a list of what
+changed.
 
 What a finding knows how to fix is fixed as it says; what needs another plan (blocks cut for the edge, a top sliced and
 turned, a top trimmed to its points) is planned anew. What only the designer can know is left and said.
@@ -56,7 +57,8 @@ def corrected(found: Review | Sheet) -> Correction:
     A sheet that needs nothing comes back as it is.
 
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> few = pattern.read_text(EXAMPLE.replace("count = 16", 'count = 12') + '[binding]\\nfabric="navy"\\nstrip=2.5\\ncount=1\\n')
+    >>> binding = '[binding]\\nfabric="navy"\\nstrip=2.5\\ncount=1\\n'
+    >>> few = pattern.read_text(EXAMPLE.replace("count = 16", "count = 12") + binding)
     >>> print(corrected(few).changes[0])
     piece-count: part 'A', count 12 becomes 16
     """
@@ -85,13 +87,15 @@ def correct(found: Review) -> Correction:
 
 
 def _planned_anew(found):
-    """Another plan where the order of work is the fault, as (path, value) each, and the `Change`s; None where it is not."""
+    """Another plan where the order of work is the fault, as (path, value) each, and the `Change`s; None where it is
+    not."""
     planned = planned_anew(found.sheet, {finding.check for finding in found.open})
     return planned and (planned[0], [Change(*one, "planned") for one in planned[1]])
 
 
 def _fixed(found, tried):
-    """Every plain fix of the findings, (path, value) each, that is new and was not `tried` before, and the `Change`s."""
+    """Every plain fix of the findings, (path, value) each, that is new and was not `tried` before, and the
+    `Change`s."""
     sheet, data = found.sheet, pattern.as_data(found.sheet)
     edits, told = {}, []
     for finding in found.findings:

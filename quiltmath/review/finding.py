@@ -50,11 +50,11 @@ class ByNotebook(Why):
 class Finding:
     """One thing found: by which check, how grave, where in the sheet, what is printed, what is needed, and why.
 
-    `path` is the place as keys and list numbers, `where` the same as file and line; for what was found in another size of
-    the pattern (`size`, its name) `path` lies in the sheet of that size and `where` is that size's table. `message` says it
-    to a new quilter, with what to do; `why` shows the reason. `parts` is what it is about, `panel` and `spots` (points in
-    inches on that panel) where to look in the picture, `fix` the changes to the sheet, (path, new value) each, that
-    correct it where that is plain.
+    `path` is the place as keys and list numbers, `where` the same as file and line; for what was found in another size
+    of the pattern (`size`, its name) `path` lies in the sheet of that size and `where` is that size's table. `message`
+    says it to a new quilter, with what to do; `why` shows the reason. `parts` is what it is about, `panel` and `spots`
+    (points in inches on that panel) where to look in the picture, `fix` the changes to the sheet, (path, new value)
+    each, that correct it where that is plain.
     """
 
     found_by: Check
@@ -100,8 +100,8 @@ class Finding:
 class Change(NamedTuple):
     """One change to a sheet: the checks that asked for it, what is changed, from what (None: it was not there) to what.
 
-    `how` is "becomes" for a value, "added" for one more line, "planned" for another way of working, whose `what` then ends
-    in a verb.
+    `how` is "becomes" for a value, "added" for one more line, "planned" for another way of working, whose `what` then
+    ends in a verb.
 
     >>> print(Change(("piece-count",), "part 'A', count", 12, 16))
     piece-count: part 'A', count 12 becomes 16

@@ -9,7 +9,8 @@ from ..pattern.parts import PIECES
 def in_size(sheet, size):
     """The sheet with what another size of it says in place of its own.
 
-    What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not printed.
+    What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not
+    printed.
     """
     changes = [(("other_size",), None)]
     changes += [(("setting", key), getattr(size, key)) for key in ("across", "down") if getattr(size, key)]

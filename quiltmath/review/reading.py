@@ -18,11 +18,11 @@ from .ruler import Ruler
 
 
 class Reading:
-    """A sheet with its sewn cloth (`made`); the plan of each fabric, the size each part needs, the findings and the other
-    sizes are worked out when first asked for, and kept.
+    """A sheet with its sewn cloth (`made`); the plan of each fabric, the size each part needs, the findings and the
+    other sizes are worked out when first asked for, and kept.
 
-    Readings made from one another by `changed` share what they keep: the same sheet is never sewn twice, nor the same pieces
-    planned twice. Refused, as `making.make` does, where the sheet needs too many patches.
+    Readings made from one another by `changed` share what they keep: the same sheet is never sewn twice, nor the same
+    pieces planned twice. Refused, as `making.make` does, where the sheet needs too many patches.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -91,8 +91,8 @@ class Reading:
 
 
 class _Kept(NamedTuple):
-    """What readings of sheets made from one another share: each by all that its sheet says, each plan by its pieces and the
-    width of the fabric."""
+    """What readings of sheets made from one another share: each by all that its sheet says, each plan by its pieces and
+    the width of the fabric."""
 
     readings: dict[str, Reading]
     plans: dict[tuple, cloth.FabricPlan]

@@ -65,8 +65,8 @@ class Review:
 
     @cached_property
     def cover(self) -> Panel | None:
-        """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong are
-        corrected."""
+        """The finished quilt as its designer means it, or None where the sheet does not tell: sizes known to be wrong
+        are corrected."""
         if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
             return None
         fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
@@ -97,9 +97,9 @@ class Review:
 def review(sheet: Sheet) -> Review:
     """Everything there is to say about a sheet before it is cut, gravest first.
 
-    A check is left out for what an earlier one has already explained (see `checks.Check.after`). What is found in another
-    size of the pattern, and not already in the first, is said with that size's name. Refused with `pattern.Unreadable` where
-    a sheet needs too many patches or its rows do not match.
+    A check is left out for what an earlier one has already explained (see `checks.Check.after`). What is found in
+    another size of the pattern, and not already in the first, is said with that size's name. Refused with
+    `pattern.Unreadable` where a sheet needs too many patches or its rows do not match.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE

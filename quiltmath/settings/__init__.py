@@ -1,4 +1,5 @@
-"""Wishes become plans: quilt tops straight and on point, written as pattern sheets, counted, sized and sewn by `making`.
+"""Wishes become plans: quilt tops straight and on point, written as pattern sheets, counted, sized and sewn by
+`making`.
 
     >>> from quiltmath import settings
     >>> plan = settings.on_point(across=5, down=6, block=9)

@@ -1,23 +1,33 @@
 """What is asked of a plan, read and checked before any work starts: counts, lengths, blocks, limits."""
 
+from __future__ import annotations
+
+from fractions import Fraction
 from numbers import Integral
+from typing import TYPE_CHECKING
 
 from .. import lengths
 from ..blocks import Block, as_block, plain
 from ..usual import MOST_ACROSS, MOST_PATCHES, RULER, SEAM_IN
 
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from ..lengths import Length
+    from .plan import Plan
+
 SEAM = {unit: seam * lengths.INCHES[unit] for unit, seam in SEAM_IN.items()}
 """The seam where none is given, in inches, for each unit a plan can be asked in."""
 
 
-def count(value, name):
+def count(value: object, name: str) -> int:
     """A whole number of blocks, 1 or more.
 
     >>> count(0, "across")
     Traceback (most recent call last):
     ValueError: across is a whole number of blocks from 1 to 400; got 0: write for example across=5
     """
-    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= MOST_ACROSS:
+    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= int(value) <= MOST_ACROSS:
         raise ValueError(
             f"{name} is a whole number of blocks from 1 to {MOST_ACROSS}; got "
             f"{str(value)[:40]}: write for example {name}=5"
@@ -25,17 +35,17 @@ def count(value, name):
     return int(value)
 
 
-def length(value, name, unit="in"):
+def length(value: Length, name: str, unit: str = "in") -> Fraction:
     """A length of 0 or more, in inches."""
     return lengths.parse(value, unit, name=name, least=0)
 
 
-def block(value, unit="in", name="block"):
+def block(value: Block | Length, unit: str = "in", name: str = "block") -> Block:
     """A block as it is, or a plain one of this finished size."""
     return as_block(value if isinstance(value, Block) else lengths.parse(value, unit, name=name, above=0), name)
 
 
-def same_size(other, main, unit="in"):
+def same_size(other: Block, main: Block, unit: str = "in") -> Block:
     """The other block of a plan, refused unless it finishes at the size of the main one."""
     if other.size != main.size:
         raise ValueError(
@@ -46,7 +56,7 @@ def same_size(other, main, unit="in"):
     return other
 
 
-def alternate(value, main, fabrics, unit="in"):
+def alternate(value: Block | Length | None, main: Block, fabrics: Mapping[str, str] | None, unit: str = "in") -> Block:
     """The block that lies between the main ones: the same, a plain one, or another of the same size."""
     if value is None:
         return main
@@ -55,7 +65,7 @@ def alternate(value, main, fabrics, unit="in"):
     return same_size(block(value, unit, "alternate block"), main, unit)
 
 
-def frame(value, size, unit="in"):
+def frame(value: Length, size: Fraction, unit: str = "in") -> Fraction:
     """A frame no wider than the block inside it."""
     width = length(value, "frame", unit)
     if width > size:
@@ -66,7 +76,7 @@ def frame(value, size, unit="in"):
     return width
 
 
-def sashing(value, cell, unit="in"):
+def sashing(value: Length, cell: Fraction, unit: str = "in") -> Fraction:
     """A sashing no wider than the block it goes round."""
     width = length(value, "sashing", unit)
     if width > cell:
@@ -77,7 +87,7 @@ def sashing(value, cell, unit="in"):
     return width
 
 
-def floating(value, leg, unit="in"):
+def floating(value: Length, leg: Fraction, unit: str = "in") -> Fraction:
     """How far the blocks float inside the edge: no more than the edge triangle is high."""
     by = length(value, "floating", unit)
     if 2 * by**2 > leg**2:
@@ -90,7 +100,7 @@ def floating(value, leg, unit="in"):
     return by
 
 
-def seam(value, block, unit="in"):
+def seam(value: Length | None, block: Block, unit: str = "in") -> Fraction:
     """A seam of which two fit into every patch of the block."""
     width = SEAM[unit] if value is None else lengths.parse(value, unit, name="seam", above=0)
     smallest = min(*block.widths, *block.heights)
@@ -103,7 +113,7 @@ def seam(value, block, unit="in"):
     return width
 
 
-def wide_enough(width, seam, name, unit="in"):
+def wide_enough(width: Fraction, seam: Fraction, name: str, unit: str = "in") -> None:
     """Refuse a strip that is there but finishes narrower than two seams."""
     if width and width < 2 * seam:
         raise ValueError(
@@ -112,7 +122,7 @@ def wide_enough(width, seam, name, unit="in"):
         )
 
 
-def strips_wide_enough(plan):
+def strips_wide_enough(plan: Plan) -> None:
     """Refuse sashing, frames and borders narrower than two seams."""
     for width, name in (
         (plan.sashing, "sashing"),
@@ -122,7 +132,7 @@ def strips_wide_enough(plan):
         wide_enough(width, plan.seam, name, plan.unit)
 
 
-def edges_that_fit(plan):
+def edges_that_fit(plan: Plan) -> None:
     """Refuse edge triangles that do not go with the rest of a plan on point."""
     if plan.floating and plan.sashing and not plan.whole:
         raise ValueError(
@@ -149,18 +159,18 @@ def edges_that_fit(plan):
         )
     if plan.edges.startswith("built") and not made_of_squares(plan.block):
         raise ValueError(
-            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain edge "
-            'triangles, edges="plain", or half blocks, edges="half blocks"'
+            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain "
+            'edge triangles, edges="plain", or half blocks, edges="half blocks"'
         )
 
 
-def made_of_squares(block):
+def made_of_squares(block: Block) -> bool:
     """Whether a block is n x n equal squares."""
     plain = all(unit.kind == "square" for row in block.rows for unit in row)
     return plain and len({*block.widths, *block.heights}) == 1
 
 
-def few_enough(patches):
+def few_enough(patches: int) -> int:
     """Refuse a plan of too many patches before any of them is made."""
     if patches > MOST_PATCHES:
         raise ValueError(
@@ -169,24 +179,24 @@ def few_enough(patches):
     return patches
 
 
-def one_of(value, choices, name):
+def one_of(value: str, choices: Sequence[str], name: str) -> str:
     """One of the named choices."""
     if value not in choices:
         raise ValueError(f"{name} is one of {', '.join(map(repr, choices))}; got {str(value)[:40]!r}")
     return value
 
 
-def unit(value):
+def unit(value: str) -> str:
     """A unit a plan can be asked in."""
     return one_of(value, tuple(SEAM), "unit")
 
 
-def ruler_step(unit):
+def ruler_step(unit: str) -> Fraction:
     """The ruler's step that goes with a unit: an eighth of an inch, or a millimetre."""
     return lengths.parse(RULER[unit])
 
 
-def shown(value, unit="in"):
+def shown(value: Length, unit: str = "in") -> str:
     """A length in words, with its unit.
 
     >>> from fractions import Fraction
@@ -196,7 +206,7 @@ def shown(value, unit="in"):
     return lengths.text(value, unit, mark="in")
 
 
-def about(value, unit="in"):
+def about(value: Length, unit: str = "in") -> str:
     """A length to the nearest step of the ruler, in words, with its unit.
 
     >>> about(12.7279), about(12.7279, "cm")
@@ -205,7 +215,7 @@ def about(value, unit="in"):
     return shown(lengths.ruler(value, ruler_step(unit), "nearest"), unit)
 
 
-def about_size(size, unit="in"):
+def about_size(size: Sequence[Length], unit: str = "in") -> str:
     """A width and height to the nearest step of the ruler, in words.
 
     >>> about_size((60.0, 79.2))

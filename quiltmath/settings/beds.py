@@ -1,11 +1,16 @@
 """How large a quilt a bed asks for: its mattress, and how far the quilt drops at the sides and the foot."""
 
+from __future__ import annotations
+
 import tomllib
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths, resources
+
+if TYPE_CHECKING:
+    from ..lengths import Length
 
 THROW = (50, 65)  # inches: common practice, no source; throws run from about 50 x 60 to 60 x 70
 
@@ -17,7 +22,7 @@ class Wish(NamedTuple):
     height: Fraction
 
 
-def bed(name, drop, tuck=0, unit="in"):
+def bed(name: str, drop: Length, tuck: Length = 0, unit: str = "in") -> Wish:
     """The size of a quilt for a bed: the drop at both sides and the foot, and more length to `tuck` round a
     pillow.
 
@@ -38,18 +43,19 @@ def bed(name, drop, tuck=0, unit="in"):
     return Wish(width + 2 * down, length + down + lengths.parse(tuck, unit, name="tuck", least=0))
 
 
-def throw():
+def throw() -> Wish:
     """The usual size of a throw; common practice, no source."""
     return Wish(*map(Fraction, THROW))
 
 
-def mattresses():
+def mattresses() -> dict[str, tuple[Fraction, Fraction]]:
     """The mattress sizes the kit knows, as {name: (width, length)} in inches.
 
     >>> mattresses()["twin"]
     (Fraction(39, 1), Fraction(75, 1))
     """
-    return {name: tuple(map(Fraction, entry["size"])) for name, entry in _table().items()}
+    sizes = {name: entry["size"] for name, entry in _table().items()}
+    return {name: (Fraction(width), Fraction(length)) for name, (width, length) in sizes.items()}
 
 
 @lru_cache(maxsize=1)

@@ -1,10 +1,18 @@
 """Borders as they are wished for: butted strips, strips whose corners are mitred, or a round of triangles."""
 
+from __future__ import annotations
+
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
 from . import arguments
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ..lengths import Length
+    from ..root2 import Root2
 
 
 class Round(NamedTuple):
@@ -20,8 +28,11 @@ class Round(NamedTuple):
     triangles: bool = False
 
 
-def border(width, ends="butted", fabric=None, first="sides", unit="in"):
-    """A border of this finished width: its strips "butted", those of the "sides" or of the "top" sewn on first, or "mitred".
+def border(
+    width: Length, ends: str = "butted", fabric: str | None = None, first: str = "sides", unit: str = "in"
+) -> Round:
+    """A border of this finished width: its strips "butted", those of the "sides" or of the "top" sewn on first, or
+    "mitred".
 
     >>> border("3 1/2", "mitred").width
     Fraction(7, 2)
@@ -35,7 +46,7 @@ def border(width, ends="butted", fabric=None, first="sides", unit="in"):
     return Round(inches, ends, str(fabric or "border"), first)
 
 
-def read(given, unit="in"):
+def read(given: str | float | Fraction | Round | Iterable[Length | Round], unit: str = "in") -> tuple[Round, ...]:
     """The borders of a plan, innermost first: each a `Round`, or the finished width of a butted one.
 
     >>> [found.width for found in read(["2", border(5)])]
@@ -46,7 +57,7 @@ def read(given, unit="in"):
     return tuple(item if isinstance(item, Round) else border(item, unit=unit) for item in given)
 
 
-def around(size, borders):
+def around(size: tuple[Root2, Root2], borders: Iterable[Round]) -> tuple[Root2, Root2]:
     """The finished (width, height) with the borders, as Root2 lengths."""
     width, height = size
     for one in borders:

@@ -1,11 +1,21 @@
 """The same blocks set straight and on point, side by side: size, pieces, cloth, bias, cost."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from math import prod
+from typing import TYPE_CHECKING
 
 from .. import lengths
 from . import fitting, wishes
 from .arguments import about_size
+
+if TYPE_CHECKING:
+    from typing import Any
+
+    from ..blocks import Block
+    from ..lengths import Length
+    from .plan import Plan
 
 
 @dataclass(frozen=True, eq=False)
@@ -17,38 +27,38 @@ class Column:
     """
 
     name: str
-    plan: object
+    plan: Plan
     usable: float
-    price: object = None
+    price: float | None = None
 
     @property
-    def cloth(self):
+    def cloth(self) -> float:
         """Square inches of all squares and strips cut, spare triangles included."""
         return sum(
             line.squares * prod(map(float, line.size * (3 - len(line.size)))) for line in self.plan.cutting_list()
         )
 
     @property
-    def finished(self):
+    def finished(self) -> float:
         """Square inches of the finished top."""
         return prod(self.plan.size)
 
     @property
-    def yards(self):
+    def yards(self) -> float:
         """The least yards of cloth that hold the pieces."""
         return self.cloth / (36 * self.usable)
 
     @property
-    def cost(self):
+    def cost(self) -> float | None:
         """What the least yards cost, or None where no price was given."""
         return None if self.price is None else self.yards * float(self.price)
 
     @property
-    def triangles(self):
+    def triangles(self) -> int:
         """How many triangles it has along its edge."""
         return self.plan.side_triangles + self.plan.corner_triangles
 
-    def rows(self):
+    def rows(self) -> list[tuple[str, str]]:
         """The figures as (what, value in words)."""
         found = [
             ("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
@@ -68,7 +78,7 @@ class Comparison:
 
     columns: tuple
 
-    def rows(self):
+    def rows(self) -> list[tuple[str, ...]]:
         """(what, value in each column …), one for each figure."""
         return [(cells[0][0], *(value for _, value in cells)) for cells in zip(*(one.rows() for one in self.columns))]
 
@@ -78,7 +88,15 @@ class Comparison:
         return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, wide)).rstrip() for row in table)
 
 
-def side_by_side(across, down, block, sashing=0, usable="40", price=None, **both):
+def side_by_side(
+    across: int,
+    down: int,
+    block: Block | Length,
+    sashing: Length = 0,
+    usable: Length = "40",
+    price: float | None = None,
+    **both: Any,
+) -> Comparison:
     """The same blocks set straight, on point, and straight again as near the size of the one on point as may
     be.
 

@@ -1,9 +1,16 @@
 """Directional prints on point: which patches end up turned by 45 degrees, and which can still stand upright."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .plan import Plan
+
 UPRIGHT = {"side triangle", "corner triangle", "triangle tip", "cornerstone triangle"}
 
 
-def turned_prints(plan):
+def turned_prints(plan: Plan) -> list[tuple[str, str, int]]:
     """The parts of a plan whose print is turned by 45 degrees, as (part, fabric, how many).
 
     On point these are all pieces of the blocks, sashes and cornerstones; a print that runs one way looks tilted there.
@@ -25,14 +32,14 @@ def turned_prints(plan):
 
 
 def _upright(line):
-    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or its
-    legs lie along the edge of the quilt."""
+    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or
+    its legs lie along the edge of the quilt."""
     if line.part.startswith("end "):
         return line.cut == "twice"
     return line.part in UPRIGHT or line.part.startswith("tip ")
 
 
-def upright_squares(plan):
+def upright_squares(plan: Plan) -> int:
     """How many squares give all plain side triangles with the print upright: a square cut twice has one for each side.
 
     >>> from quiltmath import settings
@@ -42,7 +49,7 @@ def upright_squares(plan):
     """
     if plan.style != "on point" or plan.edges not in ("plain", "framed"):
         raise ValueError(
-            "squares for upright side triangles are counted for a plan on point with plain or framed ones; got one that is "
-            f"{plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
+            "squares for upright side triangles are counted for a plan on point with plain or framed ones; got one "
+            f"that is {plan.style}{', ' + plan.edges if plan.style == 'on point' else ''}"
         )
     return max(plan.across, plan.down) - 1

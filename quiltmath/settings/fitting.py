@@ -1,15 +1,25 @@
 """Which layouts come nearest to a wished size: every block size, style, sashing and border allowed is
 tried."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from fractions import Fraction
 from heapq import nsmallest
 from itertools import product
 from math import sqrt
+from typing import TYPE_CHECKING
 
 from .. import lengths
 from ..blocks import Block
 from . import arguments, beds, wishes
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from typing import Any
+
+    from ..lengths import Length
+    from .plan import Plan
 
 STYLES = ("on point", "straight")
 MOST_WAYS = 20_000
@@ -37,17 +47,17 @@ class NearLayout:
     why: str = ""
 
     @property
-    def miss(self):
+    def miss(self) -> float:
         """How far off, in inches: the larger of the differences in width and height."""
         return max(map(abs, self.off))
 
     @property
-    def blocks(self):
+    def blocks(self) -> int:
         """How many blocks it takes."""
         between = (self.across - 1) * (self.down - 1) if self.style == "on point" else 0
         return self.across * self.down + between
 
-    def plan(self, **more):
+    def plan(self, **more: Any) -> Plan:
         """The plan itself; `more` is passed on, for example fabrics."""
         make = wishes.on_point if self.style == "on point" else wishes.straight
         borders = [self.border] if self.border else []
@@ -68,19 +78,19 @@ class NearLayout:
 
 
 def fit(
-    width=None,
-    height=None,
-    blocks=(),
-    styles=STYLES,
-    sashings=(0,),
-    borders=(0,),
+    width: Length | None = None,
+    height: Length | None = None,
+    blocks: Iterable[Block | Length] = (),
+    styles: Sequence[str] = STYLES,
+    sashings: Iterable[Length] = (0,),
+    borders: Iterable[Length] = (0,),
     *,
-    bed=None,
-    drop=0,
-    at_least=False,
-    best=10,
-    unit="in",
-):
+    bed: str | None = None,
+    drop: Length = 0,
+    at_least: bool = False,
+    best: int = 10,
+    unit: str = "in",
+) -> list[NearLayout]:
     """The `best` layouts nearest to a wished finished size, or to the size a `bed` asks for with this `drop`.
 
     Tried are all given blocks (sizes or `Block`s), styles, finished sashings and borders (one, butted).
@@ -110,7 +120,7 @@ def fit(
     return [_explained(one, ranked[number - 1] if number else None) for number, one in enumerate(ranked)]
 
 
-def sizes(smallest, largest, step="1", unit="in"):
+def sizes(smallest: Length, largest: Length, step: Length = "1", unit: str = "in") -> list[Fraction]:
     """Block sizes from the smallest to the largest, as a list.
 
     >>> [lengths.text(size) for size in sizes("6", "7 1/2", "1/2")]

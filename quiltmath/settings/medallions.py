@@ -1,8 +1,11 @@
 """Medallions: a square in the middle, and rounds about it: corner triangles that set it on point, and frames."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from .. import lengths
 from ..blocks import Block
@@ -12,6 +15,11 @@ from ..usual import SEAM
 from . import arguments, borders
 from .borders import Round
 from .plan import Planned
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from ..lengths import Length
 
 TRIANGLES = "triangles"
 
@@ -33,27 +41,27 @@ class Medallion(Planned):
     sashing, frame, edges = Fraction(0), Fraction(0), "plain"
 
     @property
-    def alternate(self):
+    def alternate(self) -> Block:
         """Its one block again."""
         return self.block
 
     @property
-    def borders(self):
+    def borders(self) -> tuple[Round, ...]:
         """Its rounds."""
         return self.rounds
 
     @cached_property
-    def layout(self):
+    def layout(self) -> Layout:
         """The one block in its middle: see `making.Layout`."""
         return Layout(False, 1, 1, cell=self.block.size)
 
     @property
-    def title(self):
+    def title(self) -> str:
         """What its sheet is called."""
         return f"Medallion of {len(self.rounds)} rounds"
 
     @cached_property
-    def sides(self):
+    def sides(self) -> tuple[Root2, ...]:
         """The finished side after each round, the middle first, as Root2 lengths."""
         found = [root2(self.block.size)]
         for one in self.rounds:
@@ -61,17 +69,17 @@ class Medallion(Planned):
         return tuple(found)
 
     @property
-    def top_size(self):
+    def top_size(self) -> tuple[Root2, Root2]:
         """The finished (width, height) of its middle, as Root2 lengths."""
         return (self.sides[0],) * 2
 
     @property
-    def finished(self):
+    def finished(self) -> tuple[Root2, Root2]:
         """The finished (width, height), as Root2 lengths."""
         return (self.sides[-1],) * 2
 
     @property
-    def patches(self):
+    def patches(self) -> int:
         """How many patches it has: every round adds four."""
         return self.block.pieces + 4 * len(self.rounds)
 
@@ -80,7 +88,13 @@ class Medallion(Planned):
         return f"<a medallion of {len(self.rounds)} rounds, about {side} square>"
 
 
-def medallion(centre, rounds, seam=None, unit="in", fabrics=None):
+def medallion(
+    centre: Block | Length,
+    rounds: Iterable[Length | Round],
+    seam: Length | None = None,
+    unit: str = "in",
+    fabrics: Mapping[str, str] | None = None,
+) -> Medallion:
     """A medallion: `centre` is a block or a finished size, `rounds` a list of "triangles" and of frames.
 
     A frame is a finished width (butted) or a `border`.
@@ -118,7 +132,7 @@ def _round(one, number, fabrics, unit):
     return borders.read([one], unit)[0]
 
 
-def middle_for(side, rounds, unit="in"):
+def middle_for(side: Length, rounds: Iterable[Length | Round], unit: str = "in") -> Root2:
     """How large the middle must finish for rounds like these to finish at this side: an exact Root2 length.
 
     >>> middle_for(36, ["triangles", "3", "triangles"]).exact()
@@ -132,7 +146,7 @@ def middle_for(side, rounds, unit="in"):
             inside = inside - 2 * borders.read([one], unit)[0].width
     if inside <= 0:
         raise ValueError(
-            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: take fewer or narrower "
-            "ones"
+            f"these rounds alone are wider than {arguments.shown(lengths.parse(side, unit), unit)}: "
+            "take fewer or narrower ones"
         )
     return inside

@@ -1,9 +1,16 @@
 """A pieced block as a sheet says it: its parts in the cutting list, its units of triangles, its rows."""
 
+from __future__ import annotations
+
 from collections import Counter
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
 
 from .. import lengths
 from .arguments import made_of_squares
+
+if TYPE_CHECKING:
+    from ..blocks import Block
 
 TURN = {"/": 270, "\\": 0, "quarters": 0}
 UNIT = {"/": "half-square", "\\": "half-square", "quarters": "quarter-square"}
@@ -19,9 +26,11 @@ class Pieced:
 [('A four-patch square', 'A', 'whole'), ('B four-patch square', 'B', 'whole')])
     """
 
-    def __init__(self, block, name=None):
+    def __init__(self, block: Block, name: str | None = None) -> None:
         self.block, self.name = block, name or block.name
-        self.parts, self.units, self.rows = {}, {}, []
+        self.parts: dict[str, tuple[str, str, tuple[Fraction, Fraction]]] = {}
+        self.units: dict[str, dict[str, Any]] = {}
+        self.rows: list[list[Any]] = []
         self._sizes = Counter(
             (kind, fabric) for kind, fabric, *_ in {(p.part, p.fabric, p.width, p.height) for p in block.patches()}
         )
@@ -55,6 +64,6 @@ class Pieced:
         return name
 
     @property
-    def squares(self):
+    def squares(self) -> list[list] | None:
         """The names of its parts, row by row, where it is made of n x n equal squares; None for any other block."""
         return self.rows if made_of_squares(self.block) else None

@@ -1,22 +1,42 @@
-"""What every plan can be asked: its counts, its size, its pieces, its sheet, its sewn panel, and what if it were different."""
+"""What every plan can be asked: its counts, its size, its pieces, its sheet, its sewn panel, and what if it were
+different."""
+
+from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .. import lengths, making
-from ..blocks import Block, plain
-from ..making.layout import Layout
+from ..blocks import Block
+from ..making.layout import Layout, Row
 from ..making.placed import placed
 from ..usual import RULER, SEAM
 from . import arguments, borders, written
+
+if TYPE_CHECKING:
+    import sympy
+
+    from ..making import Made, Need
+    from ..making.layout import LevelRow
+    from ..making.placed import Placed
+    from ..pattern import Sheet
+    from ..root2 import Root2
+    from ..sewing import Panel
 
 
 class Planned:
     """What can be made once it is written as a sheet: see `sheet`."""
 
-    def sheet(self):
+    if TYPE_CHECKING:  # what each kind of plan has of its own
+        unit: str
+        fabrics: dict
+
+        @property
+        def finished(self) -> tuple[Root2, Root2]: ...
+
+    def sheet(self) -> Sheet:
         """The plan as a pattern sheet, which the review accepts.
 
         >>> from quiltmath import settings
@@ -30,19 +50,19 @@ class Planned:
         return written.sheet(self)
 
     @cached_property
-    def made(self):
+    def made(self) -> Made:
         """The sheet and what is made of it: see `making.Made`."""
         return making.make(self._sheet)
 
-    def cutting_list(self):
+    def cutting_list(self) -> list[Need]:
         """What to cut, as a list of `making.Need`: blocks first, then sashing, edge triangles and borders."""
         return list(self.made.needs.values())
 
-    def line(self, part):
+    def line(self, part: str) -> Need:
         """The line of the cutting list for this part."""
         return self.made.needs[part]
 
-    def panel(self, cut="exact"):
+    def panel(self, cut: str = "exact") -> Panel:
         """The quilt top sewn in the simulator and squared up: finished size plus a seam all round.
 
         `cut` is "exact", or "ruler" for triangles cut to the ruler's step and trimmed.
@@ -53,31 +73,33 @@ class Planned:
             raise ValueError("this plan cannot be sewn: " + "; ".join(trouble.message for trouble in made.troubles))
         return made.top
 
-    def placed(self):
+    def placed(self) -> list[Placed]:
         """The finished quilt as few shapes placed many times, quickly, for pictures: see `making.placed`."""
         return placed(self.made)
 
     @property
-    def size(self):
+    def size(self) -> tuple[float, float]:
         """The finished (width, height) as floats of inches, quickly."""
-        return tuple(map(float, self.finished))
+        width, height = map(float, self.finished)
+        return width, height
 
     @property
-    def width(self):
+    def width(self) -> sympy.Expr:
         """The finished width, an exact SymPy number of inches."""
         return self.finished[0].exact()
 
     @property
-    def height(self):
+    def height(self) -> sympy.Expr:
         """The finished height, an exact SymPy number of inches."""
         return self.finished[1].exact()
 
     @property
-    def printed_size(self):
+    def printed_size(self) -> tuple[Fraction, Fraction]:
         """The finished (width, height) as a pattern prints it: to the nearest step of the ruler."""
-        return tuple(lengths.ruler(side, RULER[self.unit], "nearest") for side in self.finished)
+        width, height = (lengths.ruler(side, RULER[self.unit], "nearest") for side in self.finished)
+        return width, height
 
-    def fabric(self, role):
+    def fabric(self, role: str) -> str:
         """The fabric that plays a role: "setting", "sashing", "cornerstone" … (the role itself unless named)."""
         return self.fabrics.get(role, role)
 
@@ -109,7 +131,7 @@ class Plan(Planned):
     make: Any = None
 
     @cached_property
-    def layout(self):
+    def layout(self) -> Layout:
         """How its pieces lie: see `making.Layout`."""
         return Layout(
             self.style == "on point",
@@ -126,82 +148,83 @@ class Plan(Planned):
         )
 
     @property
-    def title(self):
+    def title(self) -> str:
         """What its sheet is called."""
         return f"{self.across} x {self.down} blocks of {arguments.shown(self.block.size, self.unit)} {self.style}"
 
     # -- how many ----------------------------------------------------------------------------------------------------
 
     @property
-    def blocks(self):
+    def blocks(self) -> int:
         """How many blocks in all."""
         return sum(self.layout.block_counts)
 
     @property
-    def main_blocks(self):
+    def main_blocks(self) -> int:
         """How many main blocks: on point those of the straight rows and columns, of a straight top every other one."""
         lies = self.layout
         return lies.block_counts[0] if lies.on_point or lies.two_blocks else self.blocks
 
     @property
-    def alternate_blocks(self):
+    def alternate_blocks(self) -> int:
         """How many stand between those."""
         return self.blocks - self.main_blocks
 
     @property
-    def side_triangles(self):
+    def side_triangles(self) -> int:
         """How many triangles lie along the sides."""
         return self.layout.side_triangles
 
     @property
-    def corner_triangles(self):
+    def corner_triangles(self) -> int:
         """How many triangles lie in the corners."""
         return self.layout.corner_triangles
 
     @property
-    def sashes(self):
+    def sashes(self) -> int:
         """How many sashes as long as a block."""
         return self.layout.sashes
 
     @property
-    def sashing_strips(self):
+    def sashing_strips(self) -> int:
         """How many long strips of sashing between the rows, where there are no cornerstones."""
         return self.layout.strips
 
     @property
-    def crossings(self):
+    def crossings(self) -> int:
         """How many cornerstones, those halved by the edge included."""
         return self.layout.cornerstones
 
     @property
-    def cornerstone_triangles(self):
+    def cornerstone_triangles(self) -> int:
         """How many cornerstones the edge of the quilt halves."""
         return self.layout.halved_cornerstones
 
     @property
-    def cornerstones(self):
+    def cornerstones(self) -> int:
         """How many whole cornerstones."""
         return self.crossings - self.cornerstone_triangles
 
     @property
-    def triangle_tips(self):
+    def triangle_tips(self) -> int:
         """How many side triangles end level with their row, their tips ending the next sashing row instead."""
         return self.layout.tips
 
     @property
-    def cut_blocks(self):
+    def cut_blocks(self) -> int:
         """How many more blocks are sewn and cut up for the edge."""
         return self.side_triangles + self.corner_triangles if self.edges == "half blocks" else 0
 
     @cached_property
-    def patches(self):
-        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its seams too."""
+    def patches(self) -> int:
+        """How many patches the plan has, borders included; of cut blocks those that the cloth shows, slivers in its
+        seams too."""
         if self.cut_blocks:
             return len(self.panel().corners)
         return sum(len(thing.patches) * len(thing.places) for thing in self.placed()) + self.triangle_tips
 
     @property
-    def most_patches(self):
+    def most_patches(self) -> int:
         """No fewer patches than the plan has, counted before anything is made."""
         block = max(self.block.pieces, self.alternate.pieces) + 4 * bool(self.frame)
         each = {"plain": 1, "framed": 3}.get(self.edges, block)
@@ -211,52 +234,53 @@ class Plan(Planned):
     # -- how large ---------------------------------------------------------------------------------------------------
 
     @cached_property
-    def cell(self):
+    def cell(self) -> Fraction:
         """The finished side of what repeats: the block and its frame, if it has one."""
         return self.block.size + 2 * self.frame
 
     @property
-    def pitch(self):
+    def pitch(self) -> Fraction:
         """The step from one block to the next."""
         return self.cell + self.sashing
 
     @property
-    def whole(self):
+    def whole(self) -> bool:
         """Whether the cornerstones at the edge of a quilt on point are whole."""
         return self.style == "on point" and bool(self.sashing) and self.edge == "whole"
 
     @property
-    def leg(self):
+    def leg(self) -> Fraction:
         """The finished leg of a side triangle, the float left aside."""
         return self.layout.leg
 
     @property
-    def corner_side(self):
+    def corner_side(self) -> Fraction:
         """The finished long side of a corner triangle, the float left aside."""
         return self.layout.corner_side
 
     @property
-    def top_size(self):
+    def top_size(self) -> tuple[Root2, Root2]:
         """The finished (width, height) without borders, as Root2 lengths."""
         return self.layout.size
 
     @property
-    def finished(self):
+    def finished(self) -> tuple[Root2, Root2]:
         """The finished (width, height), borders included, as Root2 lengths."""
         return borders.around(self.top_size, self.borders)
 
-    def bias_outside(self):
+    def bias_outside(self) -> float | None:
         """The inches of bias along the outside of the finished top, without borders, read off its cloth."""
         return making.bias_outside(self.made)
 
     # -- in which order ----------------------------------------------------------------------------------------------
 
-    def part_at(self, place):
+    def part_at(self, place: int) -> str:
         """What stands at this place of a row, counted from 0."""
         return self.layout.part_at(place)
 
-    def rows(self):
-        """The rows in the order they are sewn: diagonal ones from the upper left corner of the quilt, straight ones from the top.
+    def rows(self) -> list[Row | LevelRow]:
+        """The rows in the order they are sewn: diagonal ones from the upper left corner of the quilt, straight ones
+        from the top.
 
         >>> from quiltmath import settings
         >>> print(*settings.on_point(across=2, down=3, block=9).rows(), sep="\\n")
@@ -271,7 +295,7 @@ class Plan(Planned):
         """
         return list(self.layout.rows)
 
-    def steps(self):
+    def steps(self) -> list[str]:
         """How the top is put together once its rows are sewn, in words.
 
         >>> from quiltmath import settings
@@ -280,7 +304,7 @@ class Plan(Planned):
         """
         if self.style == "straight":
             return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
-        rows = self.layout.rows
+        rows = [row for row in self.layout.rows if isinstance(row, Row)]
         said = [*self._edge_steps(), "Sew each row from left to right."]
         said += [
             f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
@@ -288,8 +312,8 @@ class Plan(Planned):
             if row.sashing
         ]
         said += [
-            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with its "
-            "tip: whole, it would have to be set in."
+            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with "
+            "its tip: whole, it would have to be set in."
             for row in rows
             if row.kind == "blocks" and row.tip
         ]
@@ -315,12 +339,7 @@ class Plan(Planned):
 
     # -- otherwise ---------------------------------------------------------------------------------------------------
 
-    @cached_property
-    def setting_block(self):
-        """A plain block of the fabric of the edge triangles."""
-        return plain(self.block.size, self.fabric("setting"))
-
-    def what_if(self, **changes):
+    def what_if(self, **changes: Any) -> Plan:
         """The same plan with some of what was asked changed.
 
         >>> from quiltmath import settings
@@ -340,16 +359,16 @@ MADE = {
     "plain": "Cut the side triangles twice from a square: their long side, the edge of the quilt, is straight grain.",
     "framed": "Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the quilt's edge.",
     "built": (
-        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, the "
-        "edge of the quilt, is straight grain."
+        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, "
+        "the edge of the quilt, is straight grain."
     ),
     "built, bias outside": (
-        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, the "
-        "edge of the quilt, is bias."
+        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, "
+        "the edge of the quilt, is bias."
     ),
     "half blocks": (
-        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut past "
-        "both diagonals. Stay-stitch along the line first (common practice)."
+        "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut "
+        "past both diagonals. Stay-stitch along the line first (common practice)."
     ),
 }
 BIAS = {"plain": False, "framed": True, "built": False, "built, bias outside": True, "half blocks": True}

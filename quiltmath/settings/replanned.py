@@ -1,4 +1,5 @@
-"""A sheet planned anew where its order of work is the fault: edges built, tops set on point from the start, points left on."""
+"""A sheet planned anew where its order of work is the fault: edges built, tops set on point from the start, points left
+on."""
 
 from __future__ import annotations
 
@@ -14,7 +15,8 @@ from . import built
 
 
 class Replanned(NamedTuple):
-    """One thing done another way: the checks that asked for it, what it is (ending in a verb), how it was, how it is now."""
+    """One thing done another way: the checks that asked for it, what it is (ending in a verb), how it was, how it is
+    now."""
 
     checks: tuple[str, ...]
     what: str
@@ -23,8 +25,8 @@ class Replanned(NamedTuple):
 
 
 def planned_anew(sheet: Sheet, checks: set[str]) -> tuple[tuple, list[Replanned]] | None:
-    """The changes to a sheet, (path, value) each, that plan it anew where these checks say that its order of work is the
-    fault, and what each is in words; None where they do not say so or no plan is known."""
+    """The changes to a sheet, (path, value) each, that plan it anew where these checks say that its order of work is
+    the fault, and what each is in words; None where they do not say so or no plan is known."""
     if checks & {"no-allowance", "bias-outside"} and any(step.cut for step in sheet.step):
         return _on_point_from_the_start(sheet)
     if checks & {"no-allowance", "bias-outside"}:
@@ -50,24 +52,23 @@ def _without_trimming(sheet):
     return ((("step",), kept or None),), [change]
 
 
-def squares(sheet, name):
+def squares(sheet: Sheet, name: str) -> list[list[str]] | None:
     """The names of the parts of a block made of n x n equal whole squares, row by row, or None for any other block."""
     block = sheet.block.get(name)
     if block is None or any(len(row) != len(block.rows) or any(item.turn for item in row) for row in block.rows):
         return None
     names = [[item.name for item in row] for row in block.rows]
     cuts = [sheet.part(part) for row in names for part in row]
-    if any(cut is None or cut.cut != "whole" or cut.size is None for cut in cuts):
-        return None
-    sizes = {cut.size for cut in cuts}
-    return names if len(sizes) == 1 and len(set(next(iter(sizes)))) == 1 else None
+    sizes = {cut.size if cut is not None and cut.cut == "whole" else None for cut in cuts}
+    size = sizes.pop() if len(sizes) == 1 else None
+    return names if size is not None and size[0] == size[1] else None
 
 
 def _on_point_from_the_start(sheet):
     """A straight top, twice as long as wide, that was sliced and turned: the same picture set on point from the start.
 
-    The square on point has its corners where blocks of the straight top meet, so the block to set is the one found half a
-    block along and half a block up.
+    The square on point has its corners where blocks of the straight top meet, so the block to set is the one found half
+    a block along and half a block up.
     """
     setting, names = sheet.setting, squares(sheet, sheet.setting.block)
     short, long = sorted((setting.across, setting.down))
@@ -127,8 +128,8 @@ def _built_edges(sheet):
                 ("no-allowance",),
                 f"the {called(kind)}s are",
                 "cut from whole blocks",
-                "built from the block's own squares and end triangles that own their quarter inch, the outside on straight "
-                "grain",
+                "built from the block's own squares and end triangles that own their quarter inch, "
+                "the outside on straight grain",
             )
         )
     return ((("setting",), data["setting"]), (("cut",), data["cut"])), told

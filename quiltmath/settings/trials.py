@@ -1,10 +1,16 @@
 """A framed edge whose strips are cut too short, tried in cloth."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths, making, sewing
 from ..pattern.names import SIDE
 from . import arguments
+
+if TYPE_CHECKING:
+    from ..lengths import Length
+    from .plan import Plan
 
 
 class Trial(NamedTuple):
@@ -18,7 +24,7 @@ class Trial(NamedTuple):
     missing: float
 
 
-def trial(plan, short=0):
+def trial(plan: Plan, short: Length = 0) -> Trial:
     """What becomes of the edge of a framed plan when the strips of its side triangles are cut `short`.
 
     >>> from quiltmath import settings
@@ -38,7 +44,7 @@ def trial(plan, short=0):
             f"{arguments.shown(plan.block.size, plan.unit)}; got {arguments.shown(less, plan.unit)}"
         )
     made, seam = plan.made, float(plan.seam)
-    side, block = making.framed(made, SIDE, float(less)), made.panel(made.sheet.setting.block)
+    side, block = making.framed(made, SIDE, float(less)), made.need(made.sheet.setting.block)
     both = block.sew(side, "left", "left", seam, "end").sew(side, "bottom", "bottom", seam, "end").turn(45)
     reach = side.edge("left", seam).finished_length
     return Trial(both, reach, max(0.0, float(plan.cell) - reach))

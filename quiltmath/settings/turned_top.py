@@ -6,13 +6,21 @@ the two small triangles, joined, make the other half of a square that stands on 
 times as wide gives a row of such squares.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from .. import sewing
 from ..usual import EASED
 from . import arguments, wishes
+
+if TYPE_CHECKING:
+    from typing import Any
+
+    from .plan import Plan
 
 NEAR_ENOUGH = float(EASED)  # how far the finished width may be from an even number of heights
 
@@ -27,38 +35,33 @@ class CutAndTurned:
 
     panel: sewing.Panel
     squares: int
-    planned: object
+    planned: Plan
 
     @cached_property
-    def lost_points(self):
+    def lost_points(self) -> int:
         """How many points are lost: seams that meet nearer a raw edge than one seam, or that a seam has
         swallowed."""
         seam = float(self.planned.seam)
         return sum(point.lost_by > 0 for point in self.panel.junctions(seam)) + len(self.panel.lost)
 
     @cached_property
-    def deepest(self):
+    def deepest(self) -> float:
         """How much of the worst of these points is lost, in inches."""
         depths = [point.lost_by for point in self.panel.junctions(float(self.planned.seam))]
         return max([0.0, *depths, *self.panel.lost_by.tolist()])
 
     @cached_property
-    def bias(self):
+    def bias(self) -> float:
         """Inches of raw edge on the outside that lie off the straight grain."""
         return sum(edge.length for edge in self.panel.raw_edges() if edge.grain != "straight")
 
-    @cached_property
-    def bias_seams(self):
-        """How many seams join edges that were cut on the bias."""
-        return self.squares - 1
-
     @property
-    def size(self):
+    def size(self) -> tuple[float, float]:
         """The (width, height) it finishes at, in inches, squared up as well as it can be."""
         width, height = self.panel.size
         return width - 2 * float(self.planned.seam), height - 2 * float(self.planned.seam)
 
-    def tally(self):
+    def tally(self) -> list[tuple[str, Any, Any]]:
         """What the cut-and-turned top and the planned one come to, as rows (what, cut and turned, planned).
 
         >>> from quiltmath import settings
@@ -84,7 +87,7 @@ class CutAndTurned:
         ]
 
 
-def cut_and_turn(plan):
+def cut_and_turn(plan: Plan) -> CutAndTurned:
     """A straight plan sewn, cut from the lower corners to the middle of the top edge, put together and
     turned.
 
@@ -112,12 +115,12 @@ def cut_and_turn(plan):
             "the pieces fit together only if the top is 2, 4, 6 … times as wide as it is high; "
             f"got {got}: {good} would do"
         )
-    seam, top = float(plan.seam), None
+    seam = float(plan.seam)
     upright, hanging = _pieces(plan.panel(), squares, seam)
     hanging = [hanging[-1].sew(hanging[0], "right", "left", seam), *hanging[1:-1]]
-    for lower, upper in zip(hanging, upright):
-        square = lower.sew(upper, "top", "bottom", seam, "centre")
-        top = square if top is None else top.sew(square, "upper right", "lower left", seam, "centre")
+    top, *others = (lower.sew(upper, "top", "bottom", seam, "centre") for lower, upper in zip(hanging, upright))
+    for square in others:
+        top = top.sew(square, "upper right", "lower left", seam, "centre")
     return CutAndTurned(top.turn(-45), squares, _planned(plan, squares))
 
 

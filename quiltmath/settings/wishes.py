@@ -1,28 +1,40 @@
 """Asking for a plan: lengths as numbers or text, blocks or their sizes; what cannot exist is refused with its
 limit."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from . import arguments
 from .borders import read as read_borders
 from .plan import MADE, Plan
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from fractions import Fraction
+
+    from ..blocks import Block
+    from ..lengths import Length
+    from .borders import Round
+
 
 def on_point(
-    across,
-    down,
-    block,
-    sashing=0,
+    across: int,
+    down: int,
+    block: Block | Length,
+    sashing: Length = 0,
     *,
-    cornerstones=True,
-    edge="half",
-    alternate=None,
-    frame=0,
-    edges="plain",
-    floating=0,
-    borders=(),
-    seam=None,
-    unit="in",
-    fabrics=None,
-):
+    cornerstones: bool = True,
+    edge: str = "half",
+    alternate: Block | Length | None = None,
+    frame: Length = 0,
+    edges: str = "plain",
+    floating: Length = 0,
+    borders: str | float | Fraction | Round | Iterable[Length | Round] = (),
+    seam: Length | None = None,
+    unit: str = "in",
+    fabrics: Mapping[str, str] | None = None,
+) -> Plan:
     """A quilt set on point: `across` blocks along its top edge, `down` along its side, others in the gaps
     between.
 
@@ -73,20 +85,20 @@ sashing or a larger block
 
 
 def straight(
-    across,
-    down,
-    block,
-    sashing=0,
+    across: int,
+    down: int,
+    block: Block | Length,
+    sashing: Length = 0,
     *,
-    cornerstones=True,
-    around=False,
-    alternate=None,
-    frame=0,
-    borders=(),
-    seam=None,
-    unit="in",
-    fabrics=None,
-):
+    cornerstones: bool = True,
+    around: bool = False,
+    alternate: Block | Length | None = None,
+    frame: Length = 0,
+    borders: str | float | Fraction | Round | Iterable[Length | Round] = (),
+    seam: Length | None = None,
+    unit: str = "in",
+    fabrics: Mapping[str, str] | None = None,
+) -> Plan:
     """A straight-set quilt of `across` by `down` blocks.
 
     `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, takes every other place.

@@ -1,7 +1,10 @@
-"""A plan written as a pattern sheet: what the planner wishes, in the words a pattern has, its sizes from what each part needs."""
+"""A plan written as a pattern sheet: what the planner wishes, in the words a pattern has, its sizes from what each part
+needs."""
+
+from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
@@ -13,6 +16,9 @@ from . import built
 from .borders import around
 from .pieced import Pieced
 
+if TYPE_CHECKING:
+    from .plan import Planned
+
 ANY = Fraction(1)  # stands in the draft of a sheet for a size or a count that its needs will tell
 FRAMED = "framed"
 SHORT, LONG = "short frame strip", "long frame strip"
@@ -20,7 +26,7 @@ END_FRAME = ("first end frame strip", "second end frame strip")
 CORNER_FRAME = "corner frame strip"
 
 
-def sheet(plan):
+def sheet(plan: Planned) -> Sheet:
     """The sheet of a plan: drafted from its wish, then given the sizes and counts that `making` says its parts need.
 
     Refused, with the reason, where a sheet cannot say it.
@@ -47,7 +53,8 @@ def _cut(cut, need):
 
 
 def _printed(need, number):
-    """One side of a need as it is printed: exact where it is a fraction of an inch, else up to the ruler's next step."""
+    """One side of a need as it is printed: exact where it is a fraction of an inch, else up to the ruler's next
+    step."""
     exact = need.number(number)
     return exact.plain if need.cut == "whole" and not exact.root else need.size[number]
 
@@ -55,8 +62,9 @@ def _printed(need, number):
 class _Draft:
     """The tables of a sheet being written for one plan."""
 
-    def __init__(self, plan):
-        self.plan, self.cuts = plan, {}
+    def __init__(self, plan: Any) -> None:
+        self.plan = plan
+        self.cuts: dict[str, dict[str, Any]] = {}
         self.data: dict[str, Any] = {
             "title": plan.title,
             "units": "in" if plan.unit == "in" else "cm",
@@ -88,7 +96,8 @@ class _Draft:
         self.data["cut"] = list(self.cuts.values())
 
     def cut(self, part, fabric, way="whole", finished=None, size=(ANY, ANY)):
-        """A line of the cutting list, its size and count still to be told; parts cut alike are one line. Gives its part."""
+        """A line of the cutting list, its size and count still to be told; parts cut alike are one line. Gives its
+        part."""
         if finished is not None:
             size = tuple(side + 2 * self.plan.seam for side in finished)
         line = {"part": part, "fabric": fabric, "size": size, "count": 1, "cut": way, "finished": finished}

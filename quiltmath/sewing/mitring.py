@@ -95,8 +95,8 @@ def _finished_width(strip, name, seam):
 
 
 def _rectangle(panel, rule, within=NEAR):
-    """Refuse a panel whose raw edges do not all lie on the four sides of a rectangle, or so near `within` them (inches) that
-    the seam hides it."""
+    """Refuse a panel whose raw edges do not all lie on the four sides of a rectangle, or so near `within` them (inches)
+    that the seam hides it."""
     across, up = panel.size
     far = np.stack((np.abs(panel.raw), np.abs(panel.raw - [across, up])), axis=-1)
     if len(panel.raw) == 0 or not (far.max(axis=1) < within).any(axis=(1, 2)).all():

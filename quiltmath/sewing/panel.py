@@ -264,7 +264,8 @@ cut the mirror image as a part of its own
         return found
 
     def _sides(self):
-        """The outward normals and limits of the lines its raw edges lie on, or of the space that bound cloth takes up."""
+        """The outward normals and limits of the lines its raw edges lie on, or of the space that bound cloth takes
+        up."""
         if len(self.raw):
             return self.raw_lines.normals, self.raw_lines.limits
         low, high = self.box

@@ -33,7 +33,8 @@ class Piece:
     Piece(width=Fraction(7, 2), height=Fraction(13, 2), count=24, part='B', any_way=False)
     >>> Piece(0, 3, 4)
     Traceback (most recent call last):
-    ValueError: the width of a piece must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    ValueError: the width of a piece must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 \
+yd
     """
 
     width: Fraction
@@ -135,7 +136,7 @@ def size(value, name: str, least: int | None = None) -> Fraction:
     """
     if getattr(value, "is_number", False) and not getattr(value, "is_Rational", False):
         value = lengths.ruler(value, step="1/64", rounding="up")
-    return lengths.parse(value, name=name, **({"above": 0} if least is None else {"least": least}))
+    return lengths.parse(value, name=name, above=0 if least is None else None, least=least)
 
 
 def one_of(value, choices: tuple, name: str):

@@ -17,8 +17,9 @@ CUTS = ("straight", "bias strips", "continuous bias")
 class BindingPlan:
     """A binding: how long it is, how many strips make it, how much fabric these take.
 
-    `perimeter`, `needed` (with the extra), `lost` in each join, `length` of fabric along the selvage and `at_least` (what
-    the way round takes by area alone) are inches. `strips` is 1 for continuous bias: a square, `length` to a side.
+    `perimeter`, `needed` (with the extra), `lost` in each join, `length` of fabric along the selvage and `at_least`
+    (what the way round takes by area alone) are inches. `strips` is 1 for continuous bias: a square, `length` to a
+    side.
     """
 
     perimeter: Fraction
@@ -80,8 +81,8 @@ def binding(
     """The binding of a quilt this wide and high: a `BindingPlan`.
 
     The binding is a ring, so there are as many joins as strips. A join on the "diagonal" costs one strip width
-    (proofs.diagonal_join), a "straight" one two seams. `cut` is "straight" (strips across the fabric), "bias strips" (at 45
-    degrees across it, ends left on the grain) or "continuous bias" (a square sewn to a tube).
+    (proofs.diagonal_join), a "straight" one two seams. `cut` is "straight" (strips across the fabric), "bias strips"
+    (at 45 degrees across it, ends left on the grain) or "continuous bias" (a square sewn to a tube).
 
     >>> ring = binding(50, 60, strip=2, extra=0)
     >>> ring.strips, ring.length, ring.lost
@@ -91,8 +92,8 @@ def binding(
 fabric; buy 5/8 yd
     >>> binding(60, 72, strip=50)
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the fabric, 20 in; got 50 in: the usual \
-strip is 2 1/2 in
+    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the fabric, 20 in; got 50 in: \
+the usual strip is 2 1/2 in
     """
     perimeter = 2 * (arguments.size(width, "the quilt's width") + arguments.size(height, "the quilt's height"))
     more = arguments.size(extra, "the extra", least=0)
@@ -134,8 +135,8 @@ def binding_strips(
     (8, 7, 6)
     >>> binding_strips(264, strip=40)
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer or \
-narrower strips
+    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer \
+or narrower strips
     """
     needed = arguments.size(perimeter, "the perimeter") + arguments.size(extra, "the extra", least=0)
     return strips_to_join(needed, strip_length(usable_width, cut), lost_in_join(strip, join, seam), ring=True)
@@ -194,7 +195,8 @@ def _square(needed, strip, seam, across):
 
 
 def _on_the_bias(needed, strip, seam, across):
-    """What a join costs, how many bias strips make the binding, and the shortest fabric (in quarter inches) for them."""
+    """What a join costs, how many bias strips make the binding, and the shortest fabric (in quarter inches) for
+    them."""
     lost = lost_in_join(strip, "along the grain", seam)
     length = lengths.ruler(needed * strip / across, step="1/4", rounding="down")
     while True:

@@ -4,8 +4,9 @@ Lay a line across the fabric anywhere: the pieces it crosses have widths that ad
 So give each width a worth, such that no widths that fit across are worth more than 1 together. Then an inch of fabric
 holds a worth of 1 at most, and heights times worths, added up, are no more than the length of the fabric. The same goes
 for a line along the selvage, and for both together: worth across times worth along, added up, is 1 at most for the
-whole fabric. Any such worths give a true bound: those of `counted` need no search; where they leave a gap HiGHS proposes
-better ones, and whole-number arithmetic checks them. Pieces lie on the grain, as given or turned where they may be turned.
+whole fabric. Any such worths give a true bound: those of `counted` need no search; where they leave a gap HiGHS
+proposes better ones, and whole-number arithmetic checks them. Pieces lie on the grain, as given or turned where they
+may be turned.
 
     >>> from quiltmath.yardage import Piece
     >>> by_counting([Piece(10, 10, 13)], Fraction(42), Fraction(40))
@@ -117,8 +118,8 @@ def _least_along(turns, worths, low, enough):
 class Line:
     """A line over the fabric: the sizes it can meet, and what each is worth when no fill is worth more than 1.
 
-    Sizes are rounded down to whole steps of `unit` where they are no multiples of it, so that more fits, never less; what
-    is smaller than a step counts for nothing.
+    Sizes are rounded down to whole steps of `unit` where they are no multiples of it, so that more fits, never less;
+    what is smaller than a step counts for nothing.
     """
 
     def __init__(self, sizes, turns, longest, finest):

@@ -30,7 +30,8 @@ LEAST_EXTRA = Fraction(2)
 OVER = Fraction(8)
 """How much larger than the quilt backing and batting are, both sides together, where nothing else is said.
 
-8 in all: "Backing preparation", mmmquilts blog, and "Backing posts", cowtownquilts.com. Printed rules range from 4 to 12.
+8 in all: "Backing preparation", mmmquilts blog, and "Backing posts", cowtownquilts.com. Printed rules range from 4 to
+12.
 """
 
 LEAST_OVER = Fraction(4)
@@ -46,4 +47,5 @@ USUAL_PANELS = 6
 """A bought length is tried as a backing in no more panels than this (common practice, no source)."""
 
 BROADEST_JOINED = Fraction(1, 2)
-"""Only strips are joined to length: pieces no broader than this share of the usable width (common practice, no source)."""
+"""Only strips are joined to length: pieces no broader than this share of the usable width (common practice, no
+source)."""

@@ -26,9 +26,9 @@ def length_needed(
 ) -> CuttingPlan:
     """The fabric that pieces need, cut in strips across the width and sub-cut: a `CuttingPlan`.
 
-    Pieces lie on the grain as given; `any_way` pieces may be turned. A strip may hold different pieces side by side, and
-    lower ones in stacks. A narrow piece longer than the usable width is joined from strips across it (`join` "straight"
-    or "diagonal"; `seam` in inches), or, where it may lie either way, cut along the selvage.
+    Pieces lie on the grain as given; `any_way` pieces may be turned. A strip may hold different pieces side by side,
+    and lower ones in stacks. A narrow piece longer than the usable width is joined from strips across it (`join`
+    "straight" or "diagonal"; `seam` in inches), or, where it may lie either way, cut along the selvage.
 
     With `bought`, a length at hand, nothing more is looked for once it is known whether that will do: it does where
     `length` is no more than it, and never will where `at_least` is more. Ask without it for the length to buy.

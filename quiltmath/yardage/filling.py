@@ -21,7 +21,8 @@ def grid(sizes, finest):
 
 
 def best_fill(sizes, most, values, capacity):
-    """For each row of `values`, the greatest value of items whose sizes add up to `capacity` at most, and how many of each.
+    """For each row of `values`, the greatest value of items whose sizes add up to `capacity` at most, and how many of
+    each.
 
     `sizes` (whole units) and `most` (copies at hand) have one entry an item; `values` is rows × items, whole numbers.
 

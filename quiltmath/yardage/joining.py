@@ -78,8 +78,8 @@ def strips_to_join(length: Length | Iterable[Length], each: Length, lost: Length
     (6, 6, 1)
     >>> strips_to_join(240, 42, 0), strips_to_join(240, 40, 40, ring=True)
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer or \
-narrower strips
+    quiltmath.yardage.arguments.DoesNotFit: strips are longer than what one join takes, 40 in; got 40 in: join longer \
+or narrower strips
     """
     wanted = length if isinstance(length, Iterable) and not isinstance(length, str) else [length]
     total = sum((arguments.size(one, "a length", least=0) for one in wanted), Fraction(0))

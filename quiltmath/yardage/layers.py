@@ -18,8 +18,8 @@ Size = tuple[Fraction, Fraction]
 class Backing:
     """A backing: its size, how many panels make it, which way their seams run, how much fabric they take.
 
-    `width` and `height` (of the backing), `panel` (length of each) and `length` (of fabric) are inches. `seams` is "none",
-    "along" (they run down the quilt) or "across". `other` is the backing with seams the other way, or None.
+    `width` and `height` (of the backing), `panel` (length of each) and `length` (of fabric) are inches. `seams` is
+    "none", "along" (they run down the quilt) or "across". `other` is the backing with seams the other way, or None.
     """
 
     width: Fraction
@@ -68,7 +68,8 @@ def backing(
     seam: Length = BACKING_SEAM,
     seams: str | None = None,
 ) -> Backing:
-    """The backing of a quilt this wide and high: a `Backing`, the way that takes least fabric unless `seams` says which.
+    """The backing of a quilt this wide and high: a `Backing`, the way that takes least fabric unless `seams` says
+    which.
 
     It is `over` larger in all, half of that on each side. Panels are as wide as the fabric; `seam` is taken from both
     sides of each join. `seams` "along" or "across" chooses the way they run.
@@ -142,7 +143,8 @@ def best_panels(
     *,
     seam: Length = BACKING_SEAM,
 ) -> int:
-    """Into how many panels a bought length is best cut for a quilt this wide and high: most room round it, fewest panels.
+    """Into how many panels a bought length is best cut for a quilt this wide and high: most room round it, fewest
+    panels.
 
     The quilt may lie either way on the backing. No more than `USUAL_PANELS` are tried.
 

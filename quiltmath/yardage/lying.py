@@ -82,8 +82,8 @@ def refuse_what_fits_no_way(pieces, width, lying, joints):
     >>> from quiltmath.yardage import Piece
     >>> refuse_what_fits_no_way([Piece(50, 30)], Fraction(42), (), ())
     Traceback (most recent call last):
-    quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if its grain may run the \
-other way, join it from narrower pieces, or take wider fabric
+    quiltmath.yardage.arguments.DoesNotFit: a piece is no wider than the usable width, 42 in; got 50 × 30: turn it if \
+its grain may run the other way, join it from narrower pieces, or take wider fabric
     """
     placed = {one.piece for one in (*lying, *joints)}
     for number, piece in enumerate(pieces):

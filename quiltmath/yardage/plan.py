@@ -51,7 +51,8 @@ class CrosswiseStrip:
 
 @dataclass(frozen=True)
 class LaidPiece:
-    """Where one piece lies: its lower left corner `x` across and `y` along the fabric, its `width` and `height`, inches.
+    """Where one piece lies: its lower left corner `x` across and `y` along the fabric, its `width` and `height`,
+    inches.
 
     A strip that is joined to others before it is cut lies there whole.
     """
@@ -68,8 +69,8 @@ class LaidPiece:
 class CuttingPlan:
     """A cutting plan: strips across the width that hold every piece once.
 
-    `at_least` is inches of fabric that no cutter gets under (an exact Fraction). `proved` says that no plan of such strips
-    is shorter.
+    `at_least` is inches of fabric that no cutter gets under (an exact Fraction). `proved` says that no plan of such
+    strips is shorter.
     """
 
     pieces: tuple[arguments.Piece, ...]

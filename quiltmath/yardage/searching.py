@@ -1,8 +1,8 @@
 """The strips that use least fabric: tallest first as a start, then HiGHS prices patterns and a small tree rounds them.
 
 Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, and a tree of at most
-`NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's own
-tree search (`milp`) is not used: it prints to standard output now and then, and cannot be handed a start.
+`NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's
+own tree search (`milp`) is not used: it prints to standard output now and then, and cannot be handed a start.
 """
 
 from dataclasses import dataclass
@@ -145,7 +145,8 @@ def _programme(strips, joints, patterns):
 
 
 def _rounded(strips, joints, patterns, plan, least):
-    """Whole numbers of these patterns: a search tree, each of its plans finished tallest first. And whether it ended."""
+    """Whole numbers of these patterns: a search tree, each of its plans finished tallest first. And whether it
+    ended."""
     from scipy.optimize import linprog
 
     cost, give, needed, most = _programme(strips, joints, patterns)

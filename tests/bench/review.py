@@ -2,9 +2,9 @@
 
 Prints, as ratios within one run: the CPU time of the whole process `quiltmath review SHEET` for a sound sheet and, with
 `--json`, for a stopped one, to that of a Python that imports NumPy and pydantic; the time of a report as HTML, all
-that is sewn and planned for it given, to that of its pictures alone (made from the cloth, laid out and written; and laid out
-and written alone); and how often sheets were sewn and fabrics planned for review, report and
-correction together.
+that is sewn and planned for it given, to that of its pictures alone (made from the cloth, laid out and written; and
+laid out and written alone); and how often sheets were sewn and fabrics planned for review, report and correction
+together.
 """
 
 import resource
@@ -63,8 +63,8 @@ def pictures(parts):
 
 
 def report(path):
-    """Milliseconds, medians: a review, the quilt on the cover, the correction, the length of each fabric to buy, the report as
-    HTML that follows from these, and the pictures of that report alone."""
+    """Milliseconds, medians: a review, the quilt on the cover, the correction, the length of each fabric to buy, the
+    report as HTML that follows from these, and the pictures of that report alone."""
     runs = []
     for _ in range(RUNS):
         sheet = pattern.read(path)
@@ -89,14 +89,15 @@ def main(arguments):
         reviewing, meaning, correcting, planning, writing, pictured, drawing = report(path)
         print(
             f"{path.name:42} report as HTML {writing:5.1f} ms CPU, its pictures alone {pictured:5.1f}: "
-            f"{writing / pictured:5.2f} times (laid out and written alone {drawing:.1f}); before it the review {reviewing:.0f}, the quilt on the cover "
-            f"{meaning:.0f}, the correction {correcting:.0f}, the lengths to buy {planning:.0f}"
+            f"{writing / pictured:5.2f} times (laid out and written alone {drawing:.1f}); before it the review "
+            f"{reviewing:.0f}, the quilt on the cover {meaning:.0f}, the correction {correcting:.0f}, the lengths to "
+            f"buy {planning:.0f}"
         )
         with counted() as seen:
             found = review.review(pattern.read(path))
             contents(found), review.corrected(found)
         print(
             f"{'':42} {len(seen.sewn)} sheets, each sewn at most {max(seen.sewn.values())} times; "
-            f"{len(seen.asked)} fabrics asked whether they will do, each at most {max(seen.asked.values(), default=0)} times; "
-            f"{len(seen.planned)} planned in full, each at most {max(seen.planned.values(), default=0)} times"
+            f"{len(seen.asked)} fabrics asked whether they will do, each at most {max(seen.asked.values(), default=0)} "
+            f"times; {len(seen.planned)} planned in full, each at most {max(seen.planned.values(), default=0)} times"
         )

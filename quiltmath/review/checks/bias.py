@@ -47,8 +47,8 @@ class BiasOutside(Check):
                 made,
                 ["setting", "sides"],
                 f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
-                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a border soon; "
-                "or build the triangles from squares and edge triangles.",
+                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a "
+                "border soon; or build the triangles from squares and edge triangles.",
                 f"{of.said(length)} on the bias",
                 "the outside on straight grain",
                 level="ask",
@@ -59,8 +59,9 @@ class BiasOutside(Check):
             made,
             ["setting"],
             f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
-            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the blocks so "
-            "that the outside follows the straight grain: on point from the start, with side triangles cut twice.",
+            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the "
+            "blocks so that the outside follows the straight grain: on point from the start, with side triangles cut "
+            "twice.",
             f"{of.said(length)} on the bias",
             "the outside on straight grain",
             panel=centre(made.sheet),
@@ -69,7 +70,8 @@ class BiasOutside(Check):
 
 
 class _Run(NamedTuple):
-    """A run of bias along the outside: its edges, and the lengths (inches) of the straight edges before and after it."""
+    """A run of bias along the outside: its edges, and the lengths (inches) of the straight edges before and after
+    it."""
 
     edges: tuple
     before: float
@@ -81,7 +83,8 @@ class _Run(NamedTuple):
         return sum(edge.length for edge in self.edges)
 
     def is_held(self, most):
-        """Whether straight edges hold it: a short run, or one up to twice that between edges at least half as long as it."""
+        """Whether straight edges hold it: a short run, or one up to twice that between edges at least half as long as
+        it."""
         held = 2 * min(self.before, self.after) > self.length
         return self.length <= most or (self.length <= 2 * most and held)
 

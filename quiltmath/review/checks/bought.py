@@ -34,8 +34,8 @@ class FabricShort(Check):
                     made,
                     ["fabric", name, "bought"],
                     f"{have} of {name!r} will not do: its pieces take at least "
-                    f"{of.said(plan.at_least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can be, and "
-                    f"{of.said(fabric.bought)} are bought. Buy {need}.",
+                    f"{of.said(plan.at_least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can "
+                    f"be, and {of.said(fabric.bought)} are bought. Buy {need}.",
                     have,
                     need,
                     fix=((("fabric", name, "bought"), need),),
@@ -84,8 +84,8 @@ class BindingShort(Check):
             made,
             ["binding", "count"],
             f"{have} of {of.said(binding.each)}, joined, give {of.said(binding.have)} of binding; the quilt is "
-            f"{of.said(binding.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} more to close. Cut "
-            f"{binding.enough} strips.",
+            f"{of.said(binding.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} more to "
+            f"close. Cut {binding.enough} strips.",
             have,
             needed,
             fix=((("binding", "count"), binding.enough),),
@@ -149,8 +149,8 @@ class BattingSmall(_Larger):
 
 
 def _quilt(made, earlier):
-    """(width, height) in inches of the quilt that something is bought for: as it sews, or as printed where parts must be cut
-    otherwise than they are; None where that is not known."""
+    """(width, height) in inches of the quilt that something is bought for: as it sews, or as printed where parts must
+    be cut otherwise than they are; None where that is not known."""
     printed = made.sheet.finished
     if printed is not None and blamed(earlier):
         return tuple(map(float, printed))

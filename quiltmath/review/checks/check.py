@@ -21,13 +21,13 @@ MOST_NAMED = 3  # parts: a question names no more
 class Check:
     """One thing to look at before cutting; a subclass gives what differs from the following, and `findings`.
 
-    `name` is what commands print and faulty sheets are named after, `title` says what was found and `repair` what to do, in
-    a few words each; `why` shows the reason. `level` is how grave its findings are unless they say otherwise. `after` names
-    checks: where one of them has found a `stop`, this one's findings would only be its consequences, and it stays silent.
-    `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding; `only_designer` says that
-    nobody else can answer, so that nothing is corrected. `cut_otherwise` says that the parts of its stops must be cut in
-    another size, so that what is sewn from them is not to be judged yet. `picture` is the kind of picture that shows its
-    findings, a key of `report.pictures.KINDS`, or "" for none.
+    `name` is what commands print and faulty sheets are named after, `title` says what was found and `repair` what to
+    do, in a few words each; `why` shows the reason. `level` is how grave its findings are unless they say otherwise.
+    `after` names checks: where one of them has found a `stop`, this one's findings would only be its consequences, and
+    it stays silent. `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding;
+    `only_designer` says that nobody else can answer, so that nothing is corrected. `cut_otherwise` says that the parts
+    of its stops must be cut in another size, so that what is sewn from them is not to be judged yet. `picture` is the
+    kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
     """
 
     name = title = repair = ""

@@ -15,9 +15,9 @@ RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
 
 
 class Laid(NamedTuple):
-    """A part as it lies in a row: its name, finished width and height in inches, whether it is a triangle, whether it lies turned
-    by a quarter, and whether its size is known otherwise, so that it is not to blame. `strips` are those of a piece of a strip set,
-    `inside` the rows of a block that is held to no size of its own."""
+    """A part as it lies in a row: its name, finished width and height in inches, whether it is a triangle, whether it
+    lies turned by a quarter, and whether its size is known otherwise, so that it is not to blame. `strips` are those of
+    a piece of a strip set, `inside` the rows of a block that is held to no size of its own."""
 
     name: str
     width: float
@@ -44,7 +44,8 @@ class Laid(NamedTuple):
 
 
 class Blame(NamedTuple):
-    """The part to blame ("" where no single one explains it), and by how much (inches) it is cut too wide and too high."""
+    """The part to blame ("" where no single one explains it), and by how much (inches) it is cut too wide and too
+    high."""
 
     name: str
     width: float = 0.0
@@ -102,10 +103,11 @@ def _strips(made, name):
 
 
 def culprit(rows, widths, height=None):
-    """The part whose size explains why rows miss their widths, stand at different heights in themselves or miss the whole height.
+    """The part whose size explains why rows miss their widths, stand at different heights in themselves or miss the
+    whole height.
 
-    `rows` are lists of `Laid`; `widths` one finished width for each row; `height` that of all rows together, where it is known.
-    None if all is well.
+    `rows` are lists of `Laid`; `widths` one finished width for each row; `height` that of all rows together, where it
+    is known. None if all is well.
 
     >>> a, b = Laid("A", 2.875, 2.875), Laid("B", 3.0, 3.0)
     >>> culprit([[a, b, a], [b, a, b]], [9.0, 9.0], 6.0)
@@ -118,8 +120,8 @@ def culprit(rows, widths, height=None):
 
 
 def culprit_at_the_edge(rows, slopes):
-    """The same for the rows of a built edge triangle, from its tip down: each is as wide as the rows so far are high, for each of
-    one or two slopes. Triangles at the ends of rows are trimmed, so they are never too large."""
+    """The same for the rows of a built edge triangle, from its tip down: each is as wide as the rows so far are high,
+    for each of one or two slopes. Triangles at the ends of rows are trimmed, so they are never too large."""
     rows = [_ends_trimmed(row) for row in rows]
     so_far = accumulate((_high(row) for row in rows), lambda one, other: one.plus(0.0, other))
     return _explained(
@@ -139,7 +141,8 @@ def _ends_trimmed(row):
 
 
 class _Sum(NamedTuple):
-    """A sum of finished sizes in inches, and how often the cut width and height of each part stand in it: {name: array of two}."""
+    """A sum of finished sizes in inches, and how often the cut width and height of each part stand in it: {name: array
+    of two}."""
 
     value: float
     shares: dict
@@ -181,7 +184,8 @@ def _level(rows):
 
 
 def _within(rows):
-    """The differences between the widths of the rows of blocks that lie in these rows, and within each of those rows."""
+    """The differences between the widths of the rows of blocks that lie in these rows, and within each of those
+    rows."""
     found = []
     for part in dict.fromkeys(part for row in rows for part in row if part.inside):
         first = _wide(part.inside[0])

@@ -1,15 +1,16 @@
-"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong way."""
+"""Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong
+way."""
 
 import numpy as np
 
-from ...making.needs import edge_length, edge_square, unit_needs
+from ...making.needs import edge_length, unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import ByNotebook, ByProof
 from .bias import BIAS_FROM, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
-from .sizes import block_width, plain_piece
+from .outside import outside_triangles
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
@@ -33,15 +34,18 @@ class WrongTriangles(Check):
 
     name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
-    question = "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, so that the outside lies on the straight grain?"
+    question = (
+        "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
+        "so that the outside lies on the straight grain?"
+    )
     cut_otherwise = True
     picture = "grain"
 
     def findings(self, reading, earlier):
         made = reading.made
         yield from self._in_units(made)
-        if made.sheet.setting.style == "on point":
-            yield from self._at_the_edge(made)
+        yield from self._outside(made)
+        yield from self._built_at_the_edge(made)
 
     def _in_units(self, made):
         """Triangles of units that lie the other way in the square they are cut from."""
@@ -60,7 +64,8 @@ class WrongTriangles(Check):
                     made,
                     [*path, "cut"],
                     f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
-                    f"{square} cut {way}: otherwise the triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"{square} cut {way}: otherwise the triangles do not fit, "
+                    "and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
                     why=ByProof(PROOFS[unit.kind]),
@@ -72,34 +77,30 @@ class WrongTriangles(Check):
                     ),
                 )
 
-    def _at_the_edge(self, made):
-        """Side and corner triangles of an on-point setting."""
+    def _outside(self, made):
+        """Triangles cut from plain cloth that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
-        setting = made.sheet.setting
-        block = block_width(made)
-        sides = 2 * (setting.across + setting.down - 2)
-        for kind, piece, way, proof, what, lies, each, wanted in (
-            (SIDE, setting.sides, "twice", "side_triangle", "side", "long edge", 4, sides),
-            (CORNER, setting.corners, "once", "corner_triangle", "corner", "two short edges", 2, 4),
-        ):
-            cut = plain_piece(made.sheet, piece)
-            if cut is None or cut.cut == way or not wanted:
+        for cut, way, squares, exact, words, _, panel in outside_triangles(made):
+            if cut.cut == way:
                 continue
-            exact = None if block is None else edge_square(made, kind, block)
-            size = None if exact is None else of.up(exact)
-            square = "" if size is None else f" {size}"
-            squares, path = -(-wanted // each), tuple(path_of(made.sheet, cut.part))
+            path, size = tuple(path_of(made.sheet, cut.part)), None if exact is None else of.up(exact)
+            take = f"{some(squares, 'square')}{'' if size is None else f' of {size}'}"
+            wrong = (
+                "are cut as whole squares, and triangles belong there"
+                if cut.cut == "whole"
+                else f"are cut {cut.cut} from their squares, so the {words.edges} on the outside of the {words.of} "
+                "will lie on stretchy bias"
+            )
             yield self.finding(
                 made,
-                [*path_of(made.sheet, cut.part), "cut"],
-                f"The {what} triangles {cut.part!r} are cut {cut.cut} from their squares, so the {lies} on the outside of the "
-                f"quilt will lie on stretchy bias. Cut {some(squares, 'square')} of{square} {way} on the diagonal "
-                "instead: then the outside lies on the straight grain.",
+                [*path, "cut"],
+                f"The {words.what} {cut.part!r} {wrong}. Cut {take} {way} on the diagonal instead: then the "
+                "outside lies on the straight grain.",
                 f"cut {cut.cut}",
                 f"cut {way}",
-                why=ByProof(proof),
+                why=ByProof(words.proof),
                 parts=frozenset([cut.part]),
-                panel=kind,
+                panel=panel,
                 fix=()
                 if size is None
                 else (
@@ -109,6 +110,10 @@ class WrongTriangles(Check):
                     ((*path, "triangles"), None),
                 ),
             )
+
+    def _built_at_the_edge(self, made):
+        """Built side and corner triangles of an on-point setting."""
+        setting = made.sheet.setting
         told = set()
         for kind, piece in ((SIDE, setting.sides), (CORNER, setting.corners)):
             for name in edge_names(made.sheet, kind) if piece is not None and piece.how == "built" else ():
@@ -131,8 +136,9 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made,
                     [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the outside of each "
-                    f"built {called(kind)}. Cut them {other} on the diagonal: then the outside lies on the straight grain.",
+                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
+                    f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
+                    "then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
                     why=ByNotebook("06-building-side-triangles"),
@@ -167,8 +173,8 @@ class NoAllowance(Check):
                 made,
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
-                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from squares "
-                "and edge triangles that own their quarter inch, or cut "
+                f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
+                "squares and edge triangles that own their quarter inch, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -194,8 +200,9 @@ class NoAllowance(Check):
                 made,
                 ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
-                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no allowance left. "
-                "Plan the pieces with their seams from the start (set the blocks on point) instead of slicing sewn cloth.",
+                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no "
+                "allowance left. Plan the pieces with their seams from the start (set the blocks on point) instead of "
+                "slicing sewn cloth.",
                 "cut on the finished line",
                 f"{of.said(made.seam)} beyond it",
                 panel=name,
@@ -231,8 +238,8 @@ class LostPoints(Check):
             made,
             ["setting"],
             f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
-            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point from "
-            "the start and build the side triangles.",
+            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point "
+            "from the start and build the side triangles.",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
             spots=tuple(point for point, _ in near + swallowed),
@@ -270,10 +277,11 @@ def _sides_with(top, points, seam):
 
 
 def _lacking(made, kind, panel):
-    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it asks.
+    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it
+    asks.
 
-    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished line,
-    the seam there takes what that edge lacks.
+    A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished
+    line, the seam there takes what that edge lacks.
     """
     needed = edge_length(made, kind)
     try:

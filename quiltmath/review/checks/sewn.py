@@ -36,8 +36,8 @@ class EdgesDiffer(Check):
                 made,
                 _path(made.sheet, name),
                 f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
-                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check the sizes of the "
-                "parts that meet there before you sew.",
+                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
+                "the sizes of the parts that meet there before you sew.",
                 f"{of.said(abs(worst.difference))} apart",
                 "equal edges",
                 panel=name,
@@ -88,8 +88,8 @@ class FinishedSize(Check):
                 made,
                 ["finished"],
                 f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy borders, "
-                "backing and batting for the real size, or ask which figure is wrong.",
+                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy "
+                "borders, backing and batting for the real size, or ask which figure is wrong.",
                 of.sizes(printed),
                 of.sizes(sewn),
                 level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",

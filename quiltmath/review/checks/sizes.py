@@ -2,12 +2,13 @@
 
 from math import sqrt
 
-from ...making.needs import edge_square, unit_needs, unit_proof
+from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SIDE, all_in, uses
+from ...pattern.names import all_in, uses
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, path_of, ruler
 from .diagnosis import culprit, culprit_at_the_edge, laid
+from .outside import block_width, outside_triangles
 
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 
@@ -18,7 +19,10 @@ class CutSize(Check):
     name, title = "cut-size", "A cut size cannot give its finished size"
     repair, why = "cut the size given below", ByProof("half_square")
     after = ()
-    question = "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a slip, or is it sewn in another way?"
+    question = (
+        "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a slip, "
+        "or is it sewn in another way?"
+    )
     cut_otherwise = True
     picture = "piece"
 
@@ -27,7 +31,7 @@ class CutSize(Check):
         blamed = {part for finding in earlier for part in finding.parts if finding.check == "wrong-triangles"}
         for look in (
             self._printed,
-            self._edge_triangles,
+            self._outside,
             self._units,
             self._rows,
             self._alternate,
@@ -51,30 +55,15 @@ class CutSize(Check):
             if short > ROUNDING or (cut.cut == "whole" and over > SLACK and not _trimmed_later(made.sheet, cut.part)):
                 yield self._size(made, cut, exact, f"to finish {of.sizes(cut.finished)}")
 
-    def _edge_triangles(self, made, blamed):
-        """Side and corner triangles of an on-point setting, cut from plain cloth."""
-        of = ruler(made)
-        setting = made.sheet.setting
-        if setting.style == "straight":
-            return
-        block = block_width(made)
-        for kind, piece, way, proof in (
-            (SIDE, setting.sides, "twice", "side_triangle"),
-            (CORNER, setting.corners, "once", "corner_triangle"),
-        ):
-            cut = plain_piece(made.sheet, piece)
-            if block is None or cut is None or cut.cut != way or cut.part in blamed:
+    def _outside(self, made, blamed):
+        """Triangles cut from plain cloth that lie at the outside of the quilt, or of a round."""
+        for triangle in outside_triangles(made):
+            cut, exact = triangle.cut, triangle.exact
+            if exact is None or cut.cut != triangle.way or cut.part in blamed:
                 continue
-            exact = edge_square(made, kind, block)
             width, height = map(float, made.sheet.cut_size(cut))
-            if exact is not None and (exact - min(width, height) > ROUNDING or abs(width - height) > SLACK):
-                yield self._size(
-                    made,
-                    cut,
-                    (exact, exact),
-                    f"beside blocks that finish {of.said(block)}" + _more_at_the_edge(setting, piece),
-                    why=ByProof(proof),
-                )
+            if exact - min(width, height) > ROUNDING or abs(width - height) > SLACK:
+                yield self._size(made, cut, (exact, exact), triangle.aim, why=ByProof(triangle.words.proof))
 
     def _units(self, made, blamed):
         """Parts of units that print their finished size, or the size they are trimmed to."""
@@ -285,8 +274,8 @@ class CutSize(Check):
         return self.finding(
             made,
             [*path_of(made.sheet, cut.part), "size" if cut.strip is None else "strip"],
-            f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs {needed}"
-            f"{exactly}. Cut {needed} instead.",
+            f"{cut.part!r} is cut {of.sizes(size)}{manner}, too {'small' if short else 'large'}: {aim} it needs "
+            f"{needed}{exactly}. Cut {needed} instead.",
             of.sizes(size),
             needed,
             parts=frozenset([cut.part]),
@@ -328,35 +317,6 @@ def _sized_by(sheet, names):
     """These names and all that goes into them, save where a block or unit is held to the finished size it prints."""
     held = {name for kind in (sheet.block, sheet.unit) for name, made in kind.items() if made.finished is not None}
     return names.union(*(all_in(sheet, name) for name in names - held))
-
-
-def block_width(made):
-    """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
-    sheet, name = made.sheet, made.sheet.setting.block
-    block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
-    if getattr(block, "finished", None) is not None:
-        return float(block.finished[0])
-    panel = made.panel(name)
-    return None if panel is None else panel.size[0] - 2 * made.seam
-
-
-def _more_at_the_edge(setting, piece):
-    """What besides the block decides how large an edge triangle must be, in words."""
-    more = [
-        words
-        for words, there in (
-            ("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
-            ("its frame", piece.frame),
-            ("room for the blocks to float", setting.floating),
-        )
-        if there
-    ]
-    return f", with {' and '.join(more)}," if more else ""
-
-
-def plain_piece(sheet, piece):
-    """The line of the cutting list that cuts a plain edge triangle; None for another kind of edge, or none at all."""
-    return sheet.part(piece.part) if piece is not None and piece.how == "plain" else None
 
 
 def _trimmed_later(sheet, part):

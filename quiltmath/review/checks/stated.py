@@ -43,8 +43,8 @@ class NotStated(Check):
                 made,
                 ["fabric", widthless[0]],
                 "The pattern says how much cloth to buy but not how wide it "
-                f"must be ({', '.join(widthless)}). Usable width runs from {of.said(40)} to {of.said(44)} between bolts: ask "
-                "which one was meant.",
+                f"must be ({', '.join(widthless)}). Usable width runs from {of.said(40)} to {of.said(44)} between "
+                "bolts: ask which one was meant.",
                 "no usable width",
                 "the usable width of the cloth",
             )
@@ -118,7 +118,8 @@ class PieceCount(Check):
                     made,
                     path,
                     f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
-                    f"{extra} will be left over. {enough} would do; if cloth is short, ask whether the spare ones are meant.",
+                    f"{extra} will be left over. {enough} would do; if cloth is short, "
+                    "ask whether the spare ones are meant.",
                     f"{cut.count}",
                     f"{enough}",
                     level="note" if cut.count - enough <= few else "ask",
@@ -160,7 +161,8 @@ def _cut_for_printed_sets(sheet, cut):
 
 
 def _from_each_set(made, name):
-    """How many pieces one strip set gives, in words, for a strip set or a strip that goes into one; nothing for the rest."""
+    """How many pieces one strip set gives, in words, for a strip set or a strip that goes into one; nothing for the
+    rest."""
     of, sheet = ruler(made), made.sheet
     said = [
         f"one strip set of {other!r} gives {some(batch(sheet, other), 'piece')} {of.said(one.sub_cut)} wide"

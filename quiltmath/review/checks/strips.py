@@ -26,12 +26,15 @@ class StripShort(Check):
                 yield from self._frames(made, name, piece)
         if made.top is None or all_in(made.sheet, centre(made.sheet)) & blamed(earlier):
             return
+        longest = {}
         for strip in made.border_strips:
-            border, cut = made.sheet.border[strip.border], made.sheet.part(strip.part)
-            if border.ends == "mitred" and cut is not None and cut.size is not None:
-                yield from self._short(
-                    made, cut, strip.length, f"the mitre of border {strip.border + 1}", ByProof("mitred_strip")
-                )
+            key = strip.border, strip.part
+            longest[key] = max(strip.length, longest.get(key, 0.0))
+        for (number, part), length in longest.items():
+            cut = made.sheet.part(part)
+            if made.sheet.border[number].ends == "mitred" and cut is not None and cut.size is not None:
+                where = f"the mitre of border {number + 1}"
+                yield from self._short(made, cut, length, where, ByProof("mitred_strip"))
         yield from self._sashes(made)
 
     def _sashes(self, made):
@@ -102,8 +105,8 @@ class BorderLength(Check):
                         made,
                         [*path_of(made.sheet, cut.part), "size"],
                         f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
-                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut borders after "
-                        f"measuring the made top; cut these {of.up(strip.length)}.",
+                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
+                        f"borders after measuring the made top; cut these {of.up(strip.length)}.",
                         of.said(have),
                         of.up(strip.length),
                         parts=frozenset([cut.part]),
@@ -122,8 +125,8 @@ class BorderLength(Check):
                 made,
                 ["border", strip.border],
                 f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
-                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, or put a "
-                "plain border between that makes up the difference.",
+                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, "
+                "or put a plain border between that makes up the difference.",
                 of.said(have),
                 of.said(strip.length),
                 parts=frozenset([strip.part]),
@@ -139,7 +142,8 @@ def too_few(check, made, cut, needed, what):
             made,
             path,
             f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
-            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. Cut {strips.enough} strips.",
+            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. "
+            f"Cut {strips.enough} strips.",
             some(cut.count, "strip"),
             some(strips.enough, "strip"),
             parts=frozenset([cut.part]),

@@ -174,7 +174,8 @@ def _cloth(panel, fabrics):
 
 
 def _round(panel, at, reach):
-    """What of a panel's cloth reaches into a window round a spot: its patches and seams; drawing the rest would be in vain."""
+    """What of a panel's cloth reaches into a window round a spot: its patches and seams; drawing the rest would be in
+    vain."""
     seen = _seen(panel.corners.min(axis=1), panel.corners.max(axis=1), at, reach)
     seams = panel.seams[_seen(panel.seams.min(axis=1), panel.seams.max(axis=1), at, reach)]
     return replace(panel, corners=panel.corners[seen], cuts=panel.cuts[seen], grains=panel.grains[seen], seams=seams)

@@ -1,0 +1,101 @@
+"""Triangles cut from plain cloth that lie at the outside, and how the checks speak of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
+
+from ...making.needs import HALVED, ROUND, TIP, edge_triangles
+from ...pattern.names import CORNER, SIDE
+from .check import ruler
+
+if TYPE_CHECKING:
+    from ...making import Made
+    from ...pattern.parts import Cut
+
+
+class Phrases(NamedTuple):
+    """What one kind of these triangles is called, which of its edges lie outside and of what, what shows its size, and
+    what it is sewn to, with {beside} for that one's measure."""
+
+    what: str
+    edges: str
+    of: str
+    proof: str
+    beside: str
+
+
+PHRASES = {
+    SIDE: Phrases("side triangles", "long edge", "quilt", "side_triangle", "beside blocks that finish {beside}"),
+    CORNER: Phrases(
+        "corner triangles", "two short edges", "quilt", "corner_triangle", "beside blocks that finish {beside}"
+    ),
+    HALVED: Phrases(
+        "halved cornerstones", "long edge", "quilt", "quarter_square", "where sashes that finish {beside} wide cross"
+    ),
+    TIP: Phrases("tips", "long edge", "quilt", "quarter_square", "at the end of sashing that finishes {beside} wide"),
+    ROUND: Phrases(
+        "triangles of the round", "two short edges", "round", "corner_triangle", "round what finishes {beside}"
+    ),
+}
+
+
+class OutsideTriangle(NamedTuple):
+    """One kind of these triangles as a sheet cuts it.
+
+    `cut` is its line of the cutting list, `way` how its squares should be cut, `squares` how many and `exact` their
+    size in inches (None where no figure gives it); `aim` says what it lies beside, and `panel` what shows it ("" for
+    the quilt).
+    """
+
+    cut: Cut
+    way: str
+    squares: int
+    exact: float | None
+    words: Phrases
+    aim: str
+    panel: str
+
+
+def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
+    """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
+    setting, of = made.sheet.setting, ruler(made)
+    pieces = {SIDE: 2 * (setting.across + setting.down - 2), CORNER: 4}
+    for found in edge_triangles(made, block_width(made)):
+        cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
+        if cut is None or not wanted:
+            continue
+        words = PHRASES[found.where]
+        aim = "" if found.beside is None else words.beside.format(beside=of.said(float(found.beside)))
+        squares = -(-wanted // {"once": 2, "twice": 4}[found.way])
+        panel = found.where if found.where in pieces else ""
+        yield OutsideTriangle(
+            cut, found.way, squares, found.square, words, aim + _more_asked(setting, found.where), panel
+        )
+
+
+def block_width(made: Made) -> float | None:
+    """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
+    sheet, name = made.sheet, made.sheet.setting.block
+    block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
+    if block is not None and block.finished is not None:
+        return float(block.finished[0])
+    panel = made.panel(name)
+    return None if panel is None else panel.size[0] - 2 * made.seam
+
+
+def _more_asked(setting, where):
+    """What besides the block decides how large an edge triangle must be, in words."""
+    piece = {SIDE: setting.sides, CORNER: setting.corners}.get(where)
+    if piece is None:
+        return ""
+    more = [
+        words
+        for words, there in (
+            ("whole cornerstones at the edge", setting.sashing and setting.sashing.edge == "whole"),
+            ("its frame", piece.frame),
+            ("room for the blocks to float", setting.floating),
+        )
+        if there
+    ]
+    return f", with {' and '.join(more)}," if more else ""
