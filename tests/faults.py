@@ -187,7 +187,7 @@ def edge_triangles(figures):
 
 
 def inner_triangles(figures):
-    """Halved cornerstones, tips of side triangles, and triangles that set a medallion on point, cut too small."""
+    """Halved cornerstones, tips of side triangles, triangles of a round: cut too small, or cut in another way."""
     kinds = [("round triangle", part, exact) for part, exact in figures.round_squares().items()]
     stone, tip = figures.setting.get("sashing", {}).get("edge_cornerstone"), figures.edge("sides").get("tip")
     kinds += [("halved cornerstone", stone, figures.sash_end_square())] if stone else []
@@ -203,6 +203,15 @@ def inner_triangles(figures):
                     FOLLOWS,
                     parts=frozenset({part}),
                 )
+        for other in sorted({"whole", "once", "twice"} - {figures.cuts[part]["cut"]}):
+            yield Planted(
+                f"{kind} cut {other}",
+                "in the same size",
+                recounted(with_cut(figures.data, part, cut=other)),
+                frozenset({"wrong-triangles"}),
+                FOLLOWS | {"cut-size"},
+                parts=frozenset({part}),
+            )
 
 
 def unit_squares(figures, unit):
