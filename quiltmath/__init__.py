@@ -25,6 +25,7 @@ MODULES = (
     "settings",
     "sewing",
     "shapes",
+    "usual",
     "yardage",
 )
 

@@ -17,6 +17,7 @@ def faults(data):
     for plant in (
         whole_pieces,
         edge_triangles,
+        inner_triangles,
         units,
         strip_sets,
         sashes,
@@ -167,7 +168,7 @@ def edge_triangles(figures):
                     frozenset({"cut-size"}),
                     parts=frozenset({part}),
                 )
-        without = figures.block * (ROOT if key == "sides" else 1 / ROOT)
+        without = exact - figures.seam * (2 + (2 if key == "sides" else 1) * ROOT)
         yield Planted(
             "edge triangle without its seam",
             "all of it",
@@ -185,17 +186,36 @@ def edge_triangles(figures):
                 )
 
 
+def inner_triangles(figures):
+    """Halved cornerstones, tips of side triangles, and triangles that set a medallion on point, cut too small."""
+    kinds = [("round triangle", part, exact) for part, exact in figures.round_squares().items()]
+    stone, tip = figures.setting.get("sashing", {}).get("edge_cornerstone"), figures.edge("sides").get("tip")
+    kinds += [("halved cornerstone", stone, figures.sash_end_square())] if stone else []
+    kinds += [("tip of a side triangle", tip, figures.sash_end_square())] if tip else []
+    for kind, part, exact in kinds:
+        for by in (-figures.step, -2 * figures.step, -4 * figures.step):
+            if exact - (figures.cut_size(part)[0] + float(by)) > ROUNDED:
+                yield Planted(
+                    f"{kind} too small",
+                    said(by),
+                    resized(figures, part, by),
+                    frozenset({"cut-size"}),
+                    FOLLOWS,
+                    parts=frozenset({part}),
+                )
+
+
 def unit_squares(figures, unit):
     """{part: the exact size (width, height) for the unit's printed finished size}, by the formulas of the trade's exact
     forms."""
-    seam, (one, other) = figures.seam, unit["parts"]
+    seam, one, other = figures.seam, unit["parts"][0], unit["parts"][-1]
     width, height = figures.size(unit["finished"])
     half, quarter = seam * (2 + ROOT), seam * (2 + 2 * ROOT)
     whole = figures.cuts[one].get("cut", "whole") == "whole"
     if unit["kind"] == "half-square":
         return {one: (width + half,) * 2, other: (width + half,) * 2}
     if unit["kind"] == "quarter-square":
-        return {one: (width + quarter,) * 2, other: (width + quarter,) * 2}
+        return dict.fromkeys(unit["parts"], (width + quarter,) * 2)
     if unit["kind"] == "flying geese" and whole and figures.cut_size(one)[0] != figures.cut_size(one)[1]:
         return {one: (width + 2 * seam, height + 2 * seam), other: (height + 2 * seam,) * 2}
     if unit["kind"] == "flying geese":
@@ -302,6 +322,9 @@ def long_sashes(figures):
     part = setting.get("sashing", {}).get("strip")
     if part is None:
         return
+    if isinstance(part, list):
+        yield from strips_by_length(figures)
+        return
     across, down, block, sash = setting["across"], setting["down"], figures.block, figures.sash
     if figures.on_point:
         total = 2 * across * down * block + (2 * across * down + across + down) * sash + (across + down) * 2 * seam
@@ -332,11 +355,43 @@ def long_sashes(figures):
             )
 
 
+def strips_by_length(figures):
+    """A long sashing strip on point shorter than what it passes, blocks and sashes, or the names backwards."""
+    sashing, pitch = figures.setting["sashing"], figures.block + figures.sash
+    blocks = {name: row for row, name in figures.strip_of_row().items()}
+    short = min(figures.setting["across"], figures.setting["down"])
+    rows = figures.setting["across"] + figures.setting["down"]
+    for part, row in blocks.items():
+        passed = min(2 * row + 1, 2 * short, 2 * (rows - row) - 1)
+        least = passed * pitch - figures.sash  # its shorter edge, its slanting ends and seams left aside
+        upright = figures.cut_size(part)[1] == max(figures.cut_size(part))
+        for less in (0, 8 * figures.step):
+            shorter = Fraction(floor((least - float(less)) * 64), 64) - Fraction(max(figures.cut_size(part)))
+            yield Planted(
+                "long sashing strip short",
+                said(shorter),
+                resized(figures, part, shorter, (not upright, upright)),
+                frozenset({"strip-short"}),
+                parts=frozenset({part}),
+            )
+    if len(sashing["strip"]) > 1:
+        yield Planted(
+            "long sashing strips the longest first",
+            "all of it",
+            with_value(figures.data, ["setting", "sashing", "strip"], sashing["strip"][::-1]),
+            frozenset({"strip-short"}),
+            frozenset({"piece-count", "edges-differ", "finished-size"}),
+        )
+
+
 def border_needs(figures):
     """[(part, raw length needed)] of every border, the edges measured as they finish."""
     width, height = Figures({**figures.data, "border": []}).finished()
     needs = []
     for border in figures.data.get("border", []):
+        if "triangles" in border:
+            width, height = width * ROOT, height * ROOT
+            continue
         side, top = (min(figures.cut_size(border[key])) - 2 * figures.seam for key in ("sides", "top"))
         if border.get("ends") == "mitred":
             more = figures.seam * (2 + 2 * ROOT)
@@ -382,13 +437,16 @@ def borders(figures):
 
 def frames(figures):
     """Frame strips that end before their 45-degree trim."""
-    piece = figures.edge("sides")
-    if "frame" not in piece:
-        return
-    first, second = (min(figures.cut_size(part)) - 2 * figures.seam for part in piece["frame"])
-    leg = figures.block - first - second
-    more = figures.seam * (2 + ROOT)
-    for part, need in zip(piece["frame"], (leg + first + more, leg + first + second + more)):
+    needs = []
+    for key in ("sides", "corners"):
+        piece = figures.edge(key).get("frame", [])
+        widths = [min(figures.cut_size(part)) - 2 * figures.seam for part in piece]
+        if len(piece) == 1:
+            needs.append((piece[0], figures.block + figures.seam * (2 + 2 * ROOT)))
+        elif piece:
+            leg, more = figures.block - sum(widths), figures.seam * (2 + ROOT)
+            needs += zip(piece, (leg + widths[0] + more, leg + sum(widths) + more))
+    for part, need in needs:
         upright = figures.cut_size(part)[1] == max(figures.cut_size(part))
         for by in (figures.step, 2 * figures.step, 8 * figures.step):
             shorter = Fraction(floor((need - float(by)) * 64), 64) - Fraction(
@@ -745,9 +803,15 @@ def turned_in_quilt(figures, fabric):
         unit["parts"][0] for unit in figures.data.get("unit", {}).values() if unit["kind"] == "square in a square"
     }
     upright = {figures.edge(key).get("part") for key in ("sides", "corners")}
+    borders = figures.data.get("border", [])
+    turned = next((number for number, border in enumerate(borders) if "triangles" in border), None)
     upright |= {
-        border[key] for border in figures.data.get("border", []) for key in ("sides", "top", "corner") if key in border
+        border[key]
+        for border in borders[0 if turned is None else turned :]
+        for key in ("sides", "top", "corner", "triangles")
+        if key in border
     }
+    on_point = figures.on_point != (turned is not None)
     for key in ("sides", "corners"):
         upright |= {
             word.partition(":")[0]
@@ -756,7 +820,7 @@ def turned_in_quilt(figures, fabric):
             if figures.cuts[word.partition(":")[0]].get("cut") == "twice"
         }
     for part, cut in figures.cuts.items():
-        if cut["fabric"] == fabric and part not in upright and figures.on_point != (part in middles):
+        if cut["fabric"] == fabric and part not in upright and on_point != (part in middles):
             return True
     return False
 

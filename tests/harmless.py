@@ -46,11 +46,14 @@ def plain_edges(figures):
 
 
 def larger_triangles(figures):
-    """Edge triangles cut large, to be trimmed."""
+    """Edge triangles cut large, to be trimmed; frame strips, which reach past the long edge of theirs, with them."""
     for by in (Fraction(1, 8), Fraction(1, 2), Fraction(1), Fraction(2)):
         data = with_plenty(figures.data)
-        for _, part in plain_edges(figures):
+        for key, part in plain_edges(figures):
             data = resized(Figures(data), part, by)
+            for strip in figures.edge(key).get("frame", []):
+                wide, high = figures.cut_size(strip)
+                data = resized(Figures(data), strip, 2 * by, (wide > high, wide <= high))
         if plain_edges(figures):
             yield f"+{by} in", data
 
@@ -127,9 +130,10 @@ def spare_pieces(figures):
 
 def longer_strips(figures):
     """Borders and frames cut longer, as for handling."""
-    parts = {part for part, _ in border_needs(figures) if "strip" not in figures.cuts[part]} | set(
-        figures.edge("sides").get("frame", [])
-    )
+    parts = {part for part, _ in border_needs(figures) if "strip" not in figures.cuts[part]}
+    parts |= {part for key in ("sides", "corners") for part in figures.edge(key).get("frame", [])}
+    strips = figures.setting.get("sashing", {}).get("strip", [])
+    parts |= set(strips) if isinstance(strips, list) else set()
     for by in (Fraction(1, 2), Fraction(4), Fraction(12)) if parts else ():
         data = with_plenty(figures.data)
         for part in parts:

@@ -96,12 +96,30 @@ class Figures:
     def edge_square(self, key):
         """The exact square of a plain side or corner triangle: b√2 + s(2 + 2√2), or b/√2 + s(2 + √2), b the leg or long
         side."""
-        frame = sum(min(self.cut_size(part)) - 2 * self.seam for part in self.edge(key).get("frame", []))
+        frames = [min(self.cut_size(part)) - 2 * self.seam for part in self.edge(key).get("frame", [])]
+        frame = sum(frames)
         whole = self.setting.get("sashing", {}).get("edge") == "whole"
         floating = 2 * float(self.inches(self.setting.get("floating", 0)))
         if key == "sides":
             return (self.block + whole * self.sash - frame) * ROOT + self.seam * (2 + 2 * ROOT) + floating
-        return (self.block + 2 * whole * self.sash - ROOT * frame) / ROOT + self.seam * (2 + ROOT) + floating
+        off = 2 * frame if len(frames) == 1 else ROOT * frame  # one strip lies along the long side, two on the legs
+        return (self.block + 2 * whole * self.sash - off) / ROOT + self.seam * (2 + ROOT) + floating
+
+    def sash_end_square(self):
+        """The exact square of a halved cornerstone or a side triangle's tip: w√2 + s(2 + 2√2), w the finished sash."""
+        return self.sash * ROOT + self.seam * (2 + 2 * ROOT)
+
+    def round_squares(self):
+        """{part: exact square} of the triangles that set what lies inside on point: b/√2 + s(2 + √2), b its side."""
+        return {
+            border["triangles"]: self._inside(number)[0] / ROOT + self.seam * (2 + ROOT)
+            for number, border in enumerate(self.data.get("border", []))
+            if "triangles" in border
+        }
+
+    def _inside(self, number):
+        """The finished (width, height) of the quilt inside this border."""
+        return Figures({**self.data, "border": self.data["border"][:number]}).finished()
 
     def made(self):
         """Everything made of other things: {name: (Counter of ingredients, how many one going gives)}."""
@@ -134,12 +152,17 @@ class Figures:
                 top[setting["block"]] += count if "past" in piece else ceil(count / halves)
             for part in piece.get("frame", []) + ([piece["part"]] if "part" in piece else []):
                 top[part] += count
+            if "tip" in piece:
+                top[piece["tip"]] += max(0, abs(across - down) - 1)
             for row in piece.get("rows", []):
                 for word in _words(row):
                     top[word.partition(":")[0]] += count
         for part, count in self._sashing(across, down):
             top[part] += count
         for border in self.data.get("border", []):
+            if "triangles" in border:
+                top[border["triangles"]] += 4
+                continue
             for part in (border["sides"], border["top"]):
                 top[part] += 0 if "strip" in self.cuts[part] else 2
             if "corner" in border:
@@ -148,6 +171,8 @@ class Figures:
         return made
 
     def _unit(self, unit):
+        if len(unit["parts"]) == 4:
+            return Counter(unit["parts"]), 1
         one, other = unit["parts"]
         whole = self.cuts[one].get("cut", "whole") == "whole"
         if unit["kind"] == "flying geese":
@@ -165,8 +190,16 @@ class Figures:
             return []
         if self.on_point:
             if "strip" in sashing:
-                return [(sashing["part"], 2 * across * down)]
-            return [(sashing["part"], 4 * across * down), (sashing["cornerstone"], 2 * across * down + across + down)]
+                return [(sashing["part"], 2 * across * down), *Counter(self.strip_of_row().values()).items()]
+            sashes, stones = 4 * across * down, 2 * across * down + across + down
+            if "edge_cornerstone" not in sashing:
+                return [(sashing["part"], sashes), (sashing["cornerstone"], stones)]
+            halved = 2 * (across + down)
+            return [
+                (sashing["part"], sashes),
+                (sashing["cornerstone"], stones - halved),
+                (sashing["edge_cornerstone"], halved),
+            ]
         out = 1 if sashing.get("around", True) else -1
         if "strip" in sashing:
             return [(sashing["part"], down * (across + out)), (sashing["strip"], down + out)]
@@ -174,6 +207,18 @@ class Figures:
             (sashing["part"], down * (across + out) + across * (down + out)),
             (sashing["cornerstone"], (across + out) * (down + out)),
         ]
+
+    def strip_of_row(self):
+        """{number of the sashing row: its strip} on point, where strips are cut to the lengths of the rows.
+
+        From each of two corners the rows pass 1, 3, 5 … blocks; those between, where the quilt is not square, twice as
+        many as the shorter side has.
+        """
+        names, (short, long) = self.setting["sashing"]["strip"], sorted((self.setting["across"], self.setting["down"]))
+        if isinstance(names, str):
+            return {}
+        passed = [min(2 * row + 1, 2 * short, 2 * (short + long - row) - 1) for row in range(short + long)]
+        return {row: names[sorted(set(passed)).index(blocks)] for row, blocks in enumerate(passed)}
 
     def needed(self):
         """How many pieces of each part the quilt takes; strips measured at the top left out."""
@@ -201,6 +246,9 @@ class Figures:
             around = self.setting.get("sashing", {}).get("around", True)
             width, height = (count * pitch + self.sash * (1 if around else -1) for count in (across, down))
         for border in self.data.get("border", []):
+            if "triangles" in border:
+                width, height = width * ROOT, height * ROOT
+                continue
             width += 2 * (min(self.cut_size(border["sides"])) - 2 * self.seam)
             height += 2 * (min(self.cut_size(border["top"])) - 2 * self.seam)
         return width, height

@@ -56,6 +56,8 @@ class TestImport:
             "from quiltmath import lengths, shapes, sewing",
             "from quiltmath import blocks",
             "from quiltmath import draw",
+            "from quiltmath import proofs\nproofs.side_triangle.cut(block=9)\nproofs.side_triangle.pictures(block=9)",
+            "from quiltmath import root2, usual, yardage",
             "import quiltmath.resources, quiltmath.opening, quiltmath.__main__",
         ],
     )
@@ -63,7 +65,11 @@ class TestImport:
         assert loaded_by(statement) == []
 
     @pytest.mark.parametrize(
-        "statement, needed", [("from quiltmath import proofs", "sympy"), ("from quiltmath import pattern", "pydantic")]
+        "statement, needed",
+        [
+            ("from quiltmath import proofs\nproofs.side_triangle.steps", "sympy"),
+            ("from quiltmath import pattern", "pydantic"),
+        ],
     )
     def test_a_part_loads_what_it_needs_when_it_is_first_used(self, statement, needed):
         assert needed in loaded_by(statement)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from quiltmath import pattern
 
-from .sheets import BASE, BORDERED, changed
+from .sheets import BASE, BORDERED, FOLDER, changed
 
 SLIPS = [
     # the slip, what should be typed, what is typed, the line that is named if not the first typed one, and what is said
@@ -129,11 +129,135 @@ def test_so_is_one_in_border_and_binding(right, wrong, said):
 
 def test_a_list_too_short_or_too_long_says_how_many_belong_in_it():
     unit = '[unit.u]\nkind = "half-square"\nparts = {}\n[setting]'
-    for parts in ('["A"]', '["A", "B", "A"]'):
-        with pytest.raises(
-            pattern.Unreadable, match="unit.u.parts: this list has (2 entries or more|at most 2 entries); got"
-        ):
+    for parts, said in (
+        ('["A"]', "unit.u.parts: this list has 2 entries or more; got"),
+        ('["A", "B", "A", "B", "A"]', "unit.u.parts: this list has at most 4 entries; got"),
+        ('["A", "B", "A"]', "unit.u: half-square units are made of 2 parts; got 3: name each kind of piece once"),
+    ):
+        with pytest.raises(pattern.Unreadable, match=said):
             pattern.read_text(changed(BASE, ("[setting]", unit.format(parts))))
+
+
+MEDALLION, LENGTHS, HALVED, WHOLE, STRAIGHT = (
+    (FOLDER / "sound" / f"{name}.toml").read_text("utf-8")
+    for name in (
+        "turned-medallion",
+        "lattice-by-lengths",
+        "halved-cornerstones",
+        "trellis-whole-cornerstones",
+        "kitchen-window-sashed",
+    )
+)
+STRIPS = 'strip = ["short strip", "middle strip", "long strip"]'
+PARTS = 'parts = ["outer", "right", "inner", "left"]'
+ROUND = 'triangles = "round"'
+AT_ODDS = [
+    # what is wrong, the sheet, what it says, what is said in its place, and the answer
+    (
+        "too few lengths",
+        LENGTHS,
+        STRIPS,
+        'strip = ["short strip", "long strip"]',
+        "2 by 3 blocks, have 3 lengths; got 2",
+    ),
+    (
+        "too many lengths",
+        LENGTHS,
+        STRIPS,
+        'strip = ["short strip", "middle strip", "long strip", "long strip"]',
+        "got 4 names of strips: name one strip for all rows, or one for each length, the shortest first",
+    ),
+    (
+        "lengths of another size",
+        LENGTHS,
+        "[block.four]",
+        '[[other_size]]\nname = "wide"\nacross = 3\ndown = 4\n[block.four]',
+        "of size 'wide', 3 by 4 blocks, have 4 lengths; got 3 names",
+    ),
+    ("one side frame", LENGTHS, '["left frame", "lower frame"]', '"left frame"', "write a list in square brackets"),
+    (
+        "a side triangle framed once",
+        LENGTHS,
+        '["left frame", "lower frame"]',
+        '["left frame"]',
+        "a side triangle is framed on both of its short edges; got 1 frame strip: name two",
+    ),
+    (
+        "a corner framed on three edges",
+        LENGTHS,
+        'frame = ["corner frame"]',
+        'frame = ["corner frame", "corner frame", "corner frame"]',
+        "this list has at most 2 entries",
+    ),
+    (
+        "triangles and sides",
+        MEDALLION,
+        ROUND,
+        f'{ROUND}\nsides = "frame"',
+        "of strips or of four triangles, not of both",
+    ),
+    ("triangles and a corner", MEDALLION, ROUND, f'{ROUND}\ncorner = "middle"', "of four triangles, not of both"),
+    (
+        "triangles mitred",
+        MEDALLION,
+        ROUND,
+        f'{ROUND}\nends = "mitred"',
+        "a round of four triangles has no ends to mitre",
+    ),
+    ("a border of nothing", MEDALLION, ROUND, "", "names the strips of its sides and of its top: add the one"),
+    ("a border without its top", MEDALLION, 'top = "narrow top"', "", "names the strips of its sides and of its top"),
+    ("three quarters", MEDALLION, PARTS, 'parts = ["outer", "right", "left"]', "made of 2 or 4 parts; got 3"),
+    (
+        "a half-square of four",
+        MEDALLION,
+        'kind = "quarter-square"',
+        'kind = "half-square"',
+        "half-square units are made of 2 parts; got 4",
+    ),
+    (
+        "halved stones at a whole edge",
+        HALVED,
+        'edge = "half"',
+        'edge = "whole"',
+        'only where there are some and edge = "half": take edge_cornerstone out',
+    ),
+    (
+        "halved stones without stones",
+        HALVED,
+        'cornerstone = "stone"\nedge',
+        'strip = "stone"\nedge',
+        "halves cornerstones only where there are some",
+    ),
+    (
+        "halved stones of a straight setting",
+        STRAIGHT,
+        'cornerstone = "cornerstone"',
+        'cornerstone = "cornerstone"\nedge_cornerstone = "cornerstone"',
+        "the edge of a straight setting halves no cornerstones; got edge_cornerstone = 'cornerstone'",
+    ),
+    (
+        "a tip at a halved edge",
+        HALVED,
+        '[setting.sides]\npart = "side"',
+        '[setting.sides]\npart = "side"\ntip = "half stone"',
+        "only where sashing runs outside the blocks; got tip = 'half stone': take it out, or write edge",
+    ),
+    (
+        "a tip in the corner",
+        WHOLE,
+        "[setting.corners]",
+        '[setting.corners]\ntip = "corner"',
+        "corner triangles have no tips of their own; got tip = 'corner': write it in [setting.sides]",
+    ),
+]
+
+
+@pytest.mark.parametrize("sheet, right, wrong, said", [case[1:] for case in AT_ODDS], ids=[case[0] for case in AT_ODDS])
+def test_what_does_not_go_together_is_refused(sheet, right, wrong, said):
+    pattern.read_text(sheet)
+    with pytest.raises(pattern.Unreadable, match="^gate.toml, line ") as refused:
+        pattern.read_text(changed(sheet, (right, wrong)), "gate.toml")
+    assert said in str(refused.value)
 
 
 def test_what_is_meant_is_read_however_it_is_written():

@@ -43,7 +43,6 @@ EDGE = (
     Field("rows", "built rows, from the tip", "T / A T"),
     Field("block", "or block to cut"),
     Field("past", "cut past the diagonal", "1/4"),
-    Field("frame", "framed by: left, below", "F, G"),
 )
 GROUPS = (
     Group(
@@ -105,7 +104,7 @@ GROUPS = (
                 "Kind",
                 choices=("half-square", "quarter-square", "flying geese", "square in a square", "snowball"),
             ),
-            Field("parts", "Its two parts", "A, B"),
+            Field("parts", "Its two parts, or four", "A, B"),
             Field("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
             Field("finished", "Finishes", "3"),
             Field("trim_to", "Trimmed to", "3 1/2"),
@@ -138,15 +137,26 @@ GROUPS = (
         ),
         many=False,
     ),
-    Group("setting.sides", "Side triangles", EDGE, many=False),
-    Group("setting.corners", "Corner triangles", EDGE, many=False),
+    Group(
+        "setting.sides",
+        "Side triangles",
+        (*EDGE, Field("frame", "framed by: left, below", "F, G"), Field("tip", "tips that end sashing rows")),
+        many=False,
+    ),
+    Group(
+        "setting.corners",
+        "Corner triangles",
+        (*EDGE, Field("frame", "framed by: long edge, or left, below", "F")),
+        many=False,
+    ),
     Group(
         "setting.sashing",
         "Sashing",
         (
             Field("part", "Cut as part", "sash"),
             Field("cornerstone", "Cornerstones", "stone"),
-            Field("strip", "or long strips"),
+            Field("edge_cornerstone", "Halved by the edge, as triangles"),
+            Field("strip", "or long strips, the shortest first"),
             Field("around", "Round the outside too", choices=("", NO)),
             Field("edge", "Edge of an on-point quilt", choices=("", "half", "whole")),
         ),
@@ -158,6 +168,7 @@ GROUPS = (
         (
             Field("sides", "Left and right", "border"),
             Field("top", "Top and bottom", "border"),
+            Field("triangles", "or four triangles"),
             Field("corner", "Corner squares"),
             Field("ends", "Corners", choices=("butted", "mitred")),
             Field("first", "Sewn first", choices=("sides", "top")),
@@ -190,6 +201,7 @@ GROUPS = (
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
 _LISTS = {"parts", "strips", "frame"}
+_MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to"}
 _DEFAULTS = {
     "how": "plain",
@@ -225,7 +237,7 @@ def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None)
     lines: dict[str, Any] = {}
     for group in GROUPS:
         filled = [(number, line) for number, line in enumerate(form[group.key]) if _filled(group, line)]
-        values = [_values(line) for _, line in filled]
+        values = [_values(group, line) for _, line in filled]
         if group.key == "":
             data |= values[0] if values else {}
         elif group.named:
@@ -300,18 +312,18 @@ def _filled(group, line):
     )
 
 
-def _values(line):
+def _values(group, line):
     """A line of the form as a table of the sheet: blank fields left out, rows and pairs taken apart."""
     values = {}
     for key, text in line.items():
         text = text.strip()
         if not text:
             continue
-        if key in _WHOLE and re.fullmatch(r"[0-9]{1,9}", text):
+        if key in _WHOLE and group.key != "border" and re.fullmatch(r"[0-9]{1,9}", text):
             values[key] = int(text)
         elif key == "rows":
             values[key] = [_row(row) for row in text.split("/")]
-        elif key in _LISTS:
+        elif key in _LISTS or (group.key, key) == _MAYBE_A_LIST and "," in text:
             values[key] = [part.strip() for part in text.split(",")]
         elif key == "instructions":
             values[key] = [line.strip() for line in text.splitlines() if line.strip()]

@@ -1,6 +1,6 @@
 """The pattern sheet: what a printed pattern says, typed into a TOML file a person can read.
 
-    sheet = pattern.read("data/patterns/sound/lap-quilt.toml")
+    sheet = pattern.read("data/patterns/sound/library-lap-quilt.toml")
 
 `sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
 `writing.py` writes a sheet back as text.

@@ -82,6 +82,11 @@ class Setting(Table):
                 "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
                 'style = "on point"'
             )
+        if self.style == "straight" and self.sashing is not None and self.sashing.edge_cornerstone is not None:
+            raise ValueError(
+                f"the edge of a straight setting halves no cornerstones; got edge_cornerstone = "
+                f'{self.sashing.edge_cornerstone!r}: take it out, or write style = "on point"'
+            )
         if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
             raise ValueError(
                 f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
@@ -95,6 +100,21 @@ class Setting(Table):
         if self.style == "on point" and missing:
             raise ValueError(
                 f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about"
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _tips_at_whole_edges(self):
+        if self.corners is not None and self.corners.tip is not None:
+            raise ValueError(
+                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in "
+                "[setting.sides]"
+            )
+        whole = self.sashing is not None and self.sashing.edge == "whole"
+        if self.sides is not None and self.sides.tip is not None and not whole:
+            raise ValueError(
+                "side triangles have tips of their own only where sashing runs outside the blocks; got tip = "
+                f'{self.sides.tip!r}: take it out, or write edge = "whole" in [setting.sashing]'
             )
         return self
 
@@ -118,6 +138,8 @@ class Border(Table):
         strips = [self.sides, self.top]
         if self.triangles is not None and any((*strips, self.corner)):
             raise ValueError("a border is made of strips or of four triangles, not of both: take one of them out")
+        if self.triangles is not None and self.ends == "mitred":
+            raise ValueError('a round of four triangles has no ends to mitre; got ends = "mitred": take it out')
         if self.triangles is None and None in strips:
             raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
         return self

@@ -7,6 +7,7 @@ pictures (`Pictures`). There is no other place from which a cut size comes.
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil
@@ -59,10 +60,8 @@ class Sketch:
     measures: tuple = ()
 
 
-class Story:
-    """Keeps the measures while a derivation is told on numbers; what is said and drawn is left to those who listen for
-    it.
-    """
+class Story(ABC):
+    """Keeps the measures while a derivation is told; what is said and drawn is left to those who listen for it."""
 
     def __init__(self) -> None:
         self.measures: dict[str, Result] = {}
@@ -73,13 +72,13 @@ class Story:
         """A value as simple as it gets; numbers stay as they are."""
         return value
 
+    @abstractmethod
     def number(self, whole: int) -> Number:
         """A bare number of the kind the story is told with."""
-        raise NotImplementedError
 
+    @abstractmethod
     def whole(self, value: Number) -> Number:
         """The next whole number, of what comes whole only."""
-        raise NotImplementedError
 
     def factored(self, value: Number) -> Number:
         """A value as a product where it is one; numbers stay as they are."""
