@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quiltmath import pattern
+from quiltmath import making, pattern
 
 from .sheets import BASE, BORDERED, FOLDER, changed
 
@@ -254,9 +254,9 @@ AT_ODDS = [
 
 @pytest.mark.parametrize("sheet, right, wrong, said", [case[1:] for case in AT_ODDS], ids=[case[0] for case in AT_ODDS])
 def test_what_does_not_go_together_is_refused(sheet, right, wrong, said):
-    pattern.read_text(sheet)
+    making.make(pattern.read_text(sheet))
     with pytest.raises(pattern.Unreadable, match="^gate.toml, line ") as refused:
-        pattern.read_text(changed(sheet, (right, wrong)), "gate.toml")
+        making.make(pattern.read_text(changed(sheet, (right, wrong)), "gate.toml"))
     assert said in str(refused.value)
 
 

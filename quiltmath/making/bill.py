@@ -129,7 +129,7 @@ def _of_sashing(sashing, lies):
         if halved:
             wanted[sashing.edge_cornerstone] += halved
     else:
-        wanted.update(lies.strip_names(sashing.strip))
+        wanted.update(name for name, _ in lies.named_strips(sashing.strip))
     return wanted
 
 

@@ -7,7 +7,6 @@ left corner, to across - 1, the one in its lower right.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -182,22 +181,14 @@ class Layout:
         """How many side triangles end level with their row, their tips ending the next sashing row instead."""
         return max(0, abs(self.across - self.down) - 1) if self.whole else 0
 
-    def strip_names(self, names: Sequence[str]) -> Counter[str]:
-        """How many long strips of each name the rows take, as a Counter: one name for all, or one for each length.
+    def named_strips(self, names: Sequence[str]) -> list[tuple[str, int]]:
+        """(name, how many blocks it passes) of each long sashing strip: one name for all, or one for each length.
 
-        >>> Layout(True, 2, 2, sashed=True, stones=False).strip_names(["short", "long"])
-        Counter({'short': 2, 'long': 2})
+        >>> Layout(True, 2, 2, sashed=True, stones=False).named_strips(["short", "long"])
+        [('short', 1), ('long', 3), ('long', 3), ('short', 1)]
         """
-        reaches = self.strip_reaches
-        lengths = sorted(set(reaches))
-        if len(names) not in (1, len(lengths)):
-            raise ValueError(
-                f"the {len(reaches)} long sashing strips have {len(lengths)} different lengths; {len(names)} strips "
-                "are named: name one strip for all rows, or one for each length, the shortest first"
-            )
-        if not lengths:
-            return Counter()
-        return Counter(names[0] if len(names) == 1 else names[lengths.index(reach)] for reach in reaches)
+        lengths = sorted(set(self.strip_reaches))
+        return [(names[0] if len(names) == 1 else names[lengths.index(reach)], reach) for reach in self.strip_reaches]
 
     @property
     def strip_reaches(self) -> list[int]:

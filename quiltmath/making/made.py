@@ -230,6 +230,7 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     >>> make(pattern.read_text(EXAMPLE)).finished
     (12.0, 12.0)
     """
+    _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
     _rows_match(sheet)
@@ -243,6 +244,23 @@ def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
             f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
             "check the counts, or review one quarter of it"
         )
+
+
+def _strips_match(sheet):
+    """Refuse more or fewer long sashing strips than the rows of one of its sizes have lengths."""
+    setting = sheet.setting
+    names = (setting.sashing.strip or ()) if setting.sashing is not None else ()
+    sizes = [("this quilt", setting, ["setting", "sashing", "strip"])]
+    sizes += [(f"size {size.name!r}", size, ["other_size", number]) for number, size in enumerate(sheet.other_size)]
+    for called, size, path in sizes if len(names) > 1 else ():
+        blocks = {"across": size.across or setting.across, "down": size.down or setting.down}
+        lengths = len(set(layout.of(setting.model_copy(update=blocks)).strip_reaches))
+        if len(names) != lengths:
+            raise Unreadable(
+                f"{sheet.place(path)}: the long sashing strips of {called}, {blocks['across']} by {blocks['down']} "
+                f"blocks, have {lengths} length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one "
+                "strip for all rows" + (", or one for each length, the shortest first" if lengths > 1 else "")
+            )
 
 
 def _rows_match(sheet):

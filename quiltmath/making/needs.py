@@ -272,7 +272,7 @@ def _sashing(made):
 def _long_strips(made, width):
     """The long sashing strips between rows, each as long as the longest row it serves."""
     lies, reach_of = made.lies, {}
-    for name, reach in _strips_by_name(lies, made.sheet.setting.sashing.strip or ()):
+    for name, reach in lies.named_strips(made.sheet.setting.sashing.strip or ()):
         reach_of[name] = max(reach, reach_of.get(name, 0))
     for name, reach in reach_of.items():
         cut, length = made.sheet.part(name), lies.strip_length(reach)
@@ -380,15 +380,9 @@ def sash_lengths(made: Made) -> dict[str, list[float]]:
     if lies is None or sashing is None:
         return found
     beyond = float(2 * lies.sash if lies.on_point and not lies.whole else 0) + 2 * made.seam
-    for name, reach in _strips_by_name(lies, sashing.strip or ()):
+    for name, reach in lies.named_strips(sashing.strip or ()):
         found[name].append(float(lies.strip_length(reach)) + beyond)
     return found
-
-
-def _strips_by_name(lies, names):
-    """(name, how many blocks it passes) of each long sashing strip: one name for all rows, or one for each length."""
-    lengths = sorted(set(lies.strip_reaches))
-    return [(names[0] if len(names) == 1 else names[lengths.index(reach)], reach) for reach in lies.strip_reaches]
 
 
 def _value(made, sides):

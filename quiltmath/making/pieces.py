@@ -77,11 +77,9 @@ def _rounded(size, exact):
 
 def _at_the_edge(made, cut):
     """The exact square of a triangle at the outside, from what it lies beside; None for any other piece."""
-    squares = [
-        found.square
-        for found in edge_triangles(made)
-        if (found.part, found.way) == (cut.part, cut.cut) and not _lies_beside_itself(made.sheet, cut.part)
-    ]
+    if _lies_beside_itself(made.sheet, cut.part):
+        return None
+    squares = [found.square for found in edge_triangles(made) if (found.part, found.way) == (cut.part, cut.cut)]
     return max((square for square in squares if square is not None), default=None)
 
 

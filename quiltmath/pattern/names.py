@@ -144,7 +144,7 @@ def is_binding(sheet: Sheet, cut: Cut) -> bool:
 def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message);
     else None."""
-    trouble = _given_twice(sheet) or _unlisted_cloth(sheet) or _strips_of_other_lengths(sheet)
+    trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
     if trouble:
         return trouble
     known = {name for _, name in _given(sheet)}
@@ -222,29 +222,6 @@ def _unlisted_cloth(sheet):
         near = _nearest(fabric, sheet.fabric, 0.75) if fabric and fabric not in sheet.fabric else None
         if near:
             return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near!r}?"
-    return None
-
-
-def _strips_of_other_lengths(sheet):
-    """More or fewer long sashing strips than the rows of a size have lengths, as (path, message); else None.
-
-    Rows on point pass 1, 3, 5 … blocks, and the longest as many as the longer rows of blocks beside it have.
-    """
-    setting = sheet.setting
-    names = (setting.sashing.strip or ()) if setting.sashing is not None else ()
-    if len(names) < 2:
-        return None
-    sizes = [("this quilt", setting, ["setting", "sashing", "strip"])]
-    sizes += [(f"size {size.name!r}", size, ["other_size", number]) for number, size in enumerate(sheet.other_size)]
-    for called_, size, path in sizes:
-        across, down = size.across or setting.across, size.down or setting.down
-        lengths = min(across, down) + (across != down) if setting.style == "on point" else 1
-        if len(names) != lengths:
-            return path, (
-                f"the long sashing strips of {called_}, {across} by {down} blocks, have {lengths} "
-                f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
-                + (", or one for each length, the shortest first" if lengths > 1 else "")
-            )
     return None
 
 
