@@ -80,7 +80,7 @@ class TestSoundSheets:
         borders = 4 * len(sheet.border) if any("strip" in cut for cut in demo(path)["cut"]) else 0
         sewn, setting = making.make(sheet).top, demo(path)["setting"]
         whole = (setting.get("sashing") or {}).get("edge") == "whole"
-        apart = whole and not setting["sides"].get("tip")  # tips cut off their own side triangles are not counted
+        apart = whole and not setting["sides"].get("tip")  # a tip from a side triangle's own cloth is not counted
         tips = max(0, abs(setting["across"] - setting["down"]) - 1) if apart else 0
         assert patches(sheet) == len(sewn.corners) - borders - tips - (sewn.count(strip) if strip else 0)
 
