@@ -1,6 +1,6 @@
 """From a pattern sheet to a quilt: what is made of what and how many, what each part needs, and the sewn cloth.
 
-    made = making.make(pattern.read("data/patterns/sound/lap-quilt.toml"))
+    made = making.make(pattern.read("data/patterns/sound/library-lap-quilt.toml"))
     made.top, made.finished, made.needs, made.bill, made.troubles
 
 Everything is sewn from the *printed* cut sizes, so what is wrong in the pattern is wrong in the cloth; only the

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from ..pattern.names import SETTING, centre
 from ..pattern.parts import BlockTable
 from ..root2 import Root2, root2
+from ..usual import EASED
 from . import layout
 
 if TYPE_CHECKING:
@@ -138,9 +139,10 @@ def border_widths(sheet: Sheet, border: Border, width: Root2, height: Root2) -> 
 
 
 def across(size: tuple[Side, Side], length: Any) -> Side:
-    """The side of a strip's (width, height) that is not its length.
+    """The side of a strip's (width, height) that is not its length: the shorter one that reaches, or else the longer.
 
-    >>> across((4, 30), 36), across((9, 4), 4)
-    (4, 9)
+    >>> across((4, 30), 36), across((9, 4), 4), across((2, 24), 12)
+    (4, 9, 2)
     """
-    return size[0] if abs(size[1] - length) <= abs(size[0] - length) else size[1]
+    long = min((side for side in size if side >= length - EASED), default=max(size))
+    return size[0] if size[1] == long else size[1]

@@ -172,7 +172,7 @@ class _Table:
         ends = dict(_ends(row)) if ends is None else ends
         panel, place = self._with_ends(run, {end: (form, self._side(end, form)) for end, form in ends.items()}, short)
         place += self.sash_width
-        if self.lies.sashed and not self.lies.whole and self.pieces.halved is None:
+        if self.lies.sashed and not self.lies.whole:
             return self._within_the_sashes(panel, len(row.pieces) // 2, self.column(row), place)
         return Level.of_row(panel, self.column(row), place)
 
@@ -215,7 +215,9 @@ class _Table:
     def _within_the_sashes(self, panel, blocks, column, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of
         sashes."""
-        left, right = place - self.pitch - self.sash_width + EAR, place + (blocks + 1) * self.pitch - EAR
+        stone = self.sash_width if self.pieces.halved is None else sqrt(2) * self.seam  # on the seam
+        left = place - self.pitch - stone + EAR
+        right = place + blocks * self.pitch + self.width + stone - EAR
         panel = panel.trim(left=left if left > 0 else None, right=right if right < panel.size[0] else None).laid_down()
         return Level.of_row(panel, column, place - max(0.0, left))
 
