@@ -12,7 +12,7 @@ from quiltmath.making.needs import sash_lengths
 
 from .faults import border_needs
 from .planted import Figures
-from .sheets import BASE, BORDERED, changed, demo, paths, typed
+from .sheets import BASE, BORDERED, FOLDER, changed, demo, paths, typed
 
 SOUND = [path for path in paths("sound") if not demo(path).get("step")]
 
@@ -187,3 +187,33 @@ def test_what_cannot_be_sewn_is_kept_with_its_reason():
     cloth = made(BASE + '[[step]]\ntrim = "setting"\nleft = 90\ngives = "nothing"\n')
     assert cloth.top is None and cloth.finished is None
     assert [trouble.name for trouble in cloth.troubles] == ["nothing"]
+
+
+class TestTrianglesOfARound:
+    MEDALLION = (FOLDER / "sound" / "turned-medallion.toml").read_text()
+
+    def test_cut_large_they_are_trimmed_level_and_the_top_grows(self):
+        larger = made(changed(self.MEDALLION, ('size = "11 1/2"', 'size = "12 1/2"'))).need("quilt")
+        exact = made(self.MEDALLION).need("quilt")
+        assert larger.size[0] - exact.size[0] == pytest.approx(1, abs=0.1)
+        assert larger.raw_edges() and {edge.grain for edge in larger.raw_edges()} == {"straight"}
+
+    def test_they_go_round_a_square(self):
+        sheet = made(changed(self.MEDALLION, ("across = 1", "across = 2")))
+        assert sheet.top is None
+        assert "a round of four triangles goes round a square; what this one goes round finishes 27 x 15 in" in str(
+            sheet.troubles[0].message
+        )
+
+
+def test_large_triangles_beside_halved_cornerstones_are_trimmed():
+    sheet = (FOLDER / "sound" / "halved-cornerstones.toml").read_text()
+    larger = changed(sheet, ('size = "14"', 'size = "16"'), ('size = "7 1/4"', 'size = "9 1/4"'))
+    assert made(larger).finished == pytest.approx(made(sheet).finished, abs=0.01)
+
+
+def test_a_border_is_not_sewn_to_an_edge_it_would_not_touch_all_along():
+    sheet = (FOLDER / "sound" / "hourglasses-in-a-border.toml").read_text()
+    uneven = made(sheet.replace('"7 1/4"', '"6 7/8"'))  # hourglasses smaller than the plain squares beside them
+    assert uneven.panel("setting") is not None and uneven.top is None
+    assert "a border sewn on would touch" in str(uneven.troubles[0].message)

@@ -103,6 +103,7 @@ def _butted(top, border, wanted, panels, seam):
         if border.corner and not upright:
             strip = in_a_row([panels[border.corner], strip, panels[border.corner]], seam=seam)
         for face in ("left", "right") if upright else ("bottom", "top"):
+            _straight_all_along(top, face, seam)
             top = top.sew(strip, face, OPPOSITE[face], seam, "centre")
     return top
 
@@ -133,6 +134,16 @@ def _on_point(top, triangle, seam):
         along = 1 if faces in ("left", "right") else 0
         top = levelled(sewn(top, triangle, faces, "upper right", seam, "centre"), along, low, high, seam)
     return top.turn(45)
+
+
+def _straight_all_along(top, face, seam):
+    """Refuse an edge that a strip would not touch all along, since some of it is cut short."""
+    finished, whole = top.edge(face, seam).finished_length, top.size[1 if face in ("left", "right") else 0] - 2 * seam
+    if whole - finished > 2 * seam:
+        raise CannotSew(
+            f"the {face} edge of the top is {whole:.4g} in long, and a border sewn on would touch {finished:.4g} in "
+            "of it: mend what makes the top uneven, then measure again"
+        )
 
 
 def levelled(panel, axis, low, high, seam):
