@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .. import proofs
 from ..sewing import CannotSew
 
 if TYPE_CHECKING:
     from ..lengths import Length
     from ..proofs.proof import Proof
+    from .need import Sides
 
 
 def measure(proof: Proof, name: str | None = None, /, **quantities: Length) -> float:
@@ -38,3 +40,19 @@ def measure_or_none(proof: Proof, name: str | None = None, /, **quantities: Leng
         return measure(proof, name, **quantities)
     except CannotSew:
         return None
+
+
+def cut_sizes(sides: Sides, seam: Length) -> tuple[float, ...] | None:
+    """The cut sizes that these sides of a need come to, as floats of inches; None where a proof refuses one.
+
+    >>> [round(side, 4) for side in cut_sizes((("corner_triangle", None, {"block": 6}),), seam=0.25)]
+    [5.0962]
+    """
+    found = []
+    for name, which, quantities in sides:
+        given = {what: float(value) for what, value in quantities.items()}
+        size = measure_or_none(getattr(proofs, name), which, seam=seam, **given)
+        if size is None:
+            return None
+        found.append(size)
+    return tuple(found)

@@ -16,8 +16,8 @@ from ..pattern.fields import PLACES
 from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
 from . import units
+from .at_the_edge import edge_triangles
 from .made import Made
-from .needs import edge_triangles
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from fractions import Fraction
-from math import sqrt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from .. import proofs
 from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
 from ..root2 import root2
 from . import measures
+from .at_the_edge import HALVED, ROUND, edge_triangles, finished_beside
 from .bill import at_a_time, bill_of_materials
-from .by_proof import measure_or_none
+from .by_proof import cut_sizes
 from .need import (
     LEGS_ON_GRAIN,
     LENGTHWISE,
@@ -26,17 +25,15 @@ from .need import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
     from .made import Made
-    from .need import Measure, Sides
+    from .need import Sides
 
-HALF = Fraction(1, 2)
 GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
-HALVED, TIP, ROUND = "halved cornerstone", "tip", "round"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
 
@@ -84,97 +81,11 @@ def _along(sheet, part):
     return LENGTHWISE if part in strips else ON_GRAIN
 
 
-class EdgeTriangle(NamedTuple):
-    """Triangles cut from plain cloth that lie at the outside of what they are sewn to.
-
-    `where` is SIDE, CORNER, HALVED, TIP or ROUND, `way` how their squares are cut so that the outside lies on the
-    straight grain, `beside` the finished measure (inches) that asks for their size: of a block, of the sash, or of
-    what a round goes round. `sides` are those of their need and `square` is the exact square in inches as a float, both
-    None where no figure gives them.
-    """
-
-    where: str
-    part: str
-    way: str
-    beside: Measure | None
-    sides: Sides | None
-    square: float | None
-
-    @classmethod
-    def cut_from(
-        cls, made: Made, where: str, part: str, way: str, beside: Measure | None, sides: Sides | None
-    ) -> EdgeTriangle:
-        """One whose square is what these sides come to."""
-        value = None if sides is None else _value(made, sides)
-        return cls(where, part, way, beside, None if value is None else sides, None if value is None else value[0])
-
-
-def edge_triangles(made: Made, block: Fraction | float | None = None) -> Iterator[EdgeTriangle]:
-    """Every `EdgeTriangle` of a sheet; `block` is the finished width of its blocks, where not the sheet's own."""
-    for found in _edge_triangle_sides(made, block):
-        yield EdgeTriangle.cut_from(made, *found)
-
-
-def _edge_triangle_sides(made, block):
-    """The same as (where, part, way, beside, sides)."""
-    setting, cell = made.sheet.setting, made.cell if block is None else block
-    for kind, way in ((SIDE, "twice"), (CORNER, "once")):
-        piece = edge_piece(made.sheet, kind)
-        if piece is not None and piece.how == "plain":
-            yield kind, piece.part, way, cell, edge_sides(made, kind, block)
-    sash = made.width_of(setting.sashing.part) if setting.sashing is not None else None
-    if sash is not None and setting.sashing.edge_cornerstone is not None:
-        yield HALVED, setting.sashing.edge_cornerstone, "twice", sash, triangle("twice", _times_root2(sash))
-    if sash is not None and setting.sides is not None and setting.sides.tip is not None:
-        yield TIP, setting.sides.tip, "twice", sash, triangle("twice", made.tip_length)
-    for border, size in zip(made.sheet.border, measures.rounds(made.sheet) or ()):
-        if border.triangles is not None:
-            inside = root2(size[0])
-            yield ROUND, border.triangles, "once", inside, (("corner_triangle", None, {"block": inside}),)
-
-
 def _edge_triangles(made):
     """The triangles at the outside, where they are cut as they should be."""
     for found in edge_triangles(made):
         if found.sides is not None:
             yield found.part, found.sides, {"cut": found.way, "least": found.where not in (HALVED, ROUND)}
-
-
-def edge_sides(made: Made, kind: str, block: Fraction | float | None = None) -> Sides | None:
-    """The sides of the square that plain side or corner triangles are cut from; None where no block is known.
-
-    A frame on the triangle takes its width off; whole cornerstones at the quilt's edge and blocks that float inside it
-    ask for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
-    """
-    setting, cell = made.sheet.setting, made.cell if block is None else block
-    if cell is None:
-        return None
-    leg, floating = _beside(made, kind, cell), 2 * setting.floating
-    if not floating:
-        return ((("side_triangle" if kind == SIDE else "corner_triangle"), None, {"block": leg}),)
-    if kind == SIDE:
-        return triangle("twice", _times_root2(leg) + floating)
-    return triangle("once", _times_root2(leg) * HALF + floating)
-
-
-def edge_length(made: Made, kind: str) -> float | None:
-    """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in
-    inches as a float; None where no block is known."""
-    return None if made.cell is None else float(_beside(made, kind, made.cell))
-
-
-def _beside(made, kind, cell):
-    """The finished leg of a side triangle, or long side of a corner triangle, beside a block that finishes `cell`."""
-    setting = made.sheet.setting
-    piece, sashing = (setting.sides if kind == SIDE else setting.corners), setting.sashing
-    sash = made.width_of(sashing.part) if sashing is not None and sashing.edge == "whole" else 0
-    frame = sum(made.width_of(name) for name in (piece.frame if piece is not None and piece.frame else ()))
-    if kind == SIDE:
-        return cell + sash - frame
-    along = cell + 2 * sash
-    if piece is None or len(piece.frame or ()) < 2:
-        return along - 2 * frame
-    return along - (float(frame) * sqrt(2) if isinstance(along, float) else _times_root2(frame))
 
 
 def _built(made):
@@ -190,7 +101,7 @@ def _units(made):
         size = unit.finished or unit.trim_to and [side - 2 * made.sheet.sewing_seam for side in unit.trim_to]
         if size is not None:
             for part, sides in unit_sides(made.sheet, unit, size).items():
-                if _value(made, sides) is not None:
+                if cut_sizes(sides, made.seam) is not None:
                     yield part, sides, {"least": unit.trim_to is not None}
 
 
@@ -225,8 +136,9 @@ def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | floa
 def unit_needs(made: Made, unit: UnitTable, finished: Sequence[Fraction | float]) -> dict[str, tuple[float, ...]]:
     """{part: exact cut (width, height) in inches} that the unit's parts need to finish at this size; empty where it
     leaves no room for the seams."""
-    found = {part: _value(made, sides) for part, sides in unit_sides(made.sheet, unit, finished).items()}
-    return {} if None in found.values() else {part: (size * 2)[:2] for part, size in found.items()}
+    found = {part: cut_sizes(sides, made.seam) for part, sides in unit_sides(made.sheet, unit, finished).items()}
+    sizes = {part: (size * 2)[:2] for part, size in found.items() if size is not None}
+    return sizes if len(sizes) == len(found) else {}
 
 
 def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
@@ -295,7 +207,7 @@ def _frames(made):
     for kind in (SIDE, CORNER):
         for name in edge_names(made.sheet, kind):
             for part, sides, note in _framed(made, kind, name):
-                value = _value(made, sides)
+                value = cut_sizes(sides, made.seam)
                 if value is not None and (part not in longest or value[1] > longest[part][0][1]):
                     longest[part] = value, sides, note
     for part, (_, sides, note) in longest.items():
@@ -323,7 +235,7 @@ def _leg(made, kind, name, piece):
     """The finished edge of a triangle that its frame is sewn to: exact for plain ones beside blocks that add up, else
     as sewn."""
     if piece.how == "plain" and made.lies is not None and (kind == SIDE or len(piece.frame) == 1):
-        return _beside(made, kind, made.cell)
+        return finished_beside(made, kind, made.cell)
     triangle_ = made.unframed(kind, where_of(name))
     if triangle_ is None:
         return None
@@ -383,19 +295,3 @@ def sash_lengths(made: Made) -> dict[str, list[float]]:
     for name, reach in lies.named_strips(sashing.strip or ()):
         found[name].append(float(lies.strip_length(reach)) + beyond)
     return found
-
-
-def _value(made, sides):
-    """The cut sizes of these sides as floats of inches; None where a proof refuses one."""
-    found = tuple(
-        measure_or_none(
-            getattr(proofs, name), measure, seam=made.seam, **{what: float(given) for what, given in quantities.items()}
-        )
-        for name, measure, quantities in sides
-    )
-    return None if None in found else found
-
-
-def _times_root2(length):
-    """A length times √2, exact where it is."""
-    return length * sqrt(2) if isinstance(length, float) else root2(length).by_root()

@@ -10,7 +10,7 @@ from ..pattern.names import all_in
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
-from .needs import edge_triangles
+from .at_the_edge import edge_triangles
 from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
 
 if TYPE_CHECKING:

@@ -3,7 +3,8 @@ way."""
 
 import numpy as np
 
-from ...making.needs import edge_length, unit_needs
+from ...making.at_the_edge import edge_length
+from ...making.needs import unit_needs
 from ...pattern.names import CORNER, SIDE, all_in, called, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from ...making.needs import HALVED, ROUND, TIP, edge_triangles
+from ...making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
 from ...pattern.names import CORNER, SIDE
 from .check import ruler
 
