@@ -215,9 +215,10 @@ class _Table:
     def _within_the_sashes(self, panel, blocks, column, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of
         sashes."""
-        stone = self.sash_width if self.pieces.halved is None else sqrt(2) * self.seam  # on the seam
-        left = place - self.pitch - stone + EAR
-        right = place + blocks * self.pitch + self.width + stone - EAR
+        halved = self.pieces.halved is not None
+        stone = sqrt(2) * self.seam + EAR if halved else self.sash_width - EAR  # what lies past the sash, on the seam
+        left = place - self.pitch - stone
+        right = place + blocks * self.pitch + self.width + stone
         panel = panel.trim(left=left if left > 0 else None, right=right if right < panel.size[0] else None).laid_down()
         return Level.of_row(panel, column, place - max(0.0, left))
 

@@ -139,7 +139,7 @@ def _on_point(top, triangle, seam):
 def _straight_all_along(top, face, seam):
     """Refuse an edge that a strip would not touch all along, since some of it is cut short."""
     finished, whole = top.edge(face, seam).finished_length, top.size[1 if face in ("left", "right") else 0] - 2 * seam
-    if whole - finished > 2 * seam:
+    if whole - finished > 2 * seam + EASED:
         raise CannotSew(
             f"the {face} edge of the top is {whole:.4g} in long, and a border sewn on would touch {finished:.4g} in "
             "of it: mend what makes the top uneven, then measure again"
