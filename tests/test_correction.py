@@ -5,8 +5,6 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from shapely import Polygon, union_all
-from shapely.affinity import scale
 
 from quiltmath import lengths, making, pattern, review
 from quiltmath.making import pieces_needed
@@ -14,6 +12,7 @@ from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 
+from .regions import regions
 from .sweep import some_of
 
 FAULTY = sorted((folder("data") / "patterns" / "faulty").glob("*.toml"))
@@ -26,18 +25,6 @@ def check_of(path):
     return max((check.name for check in review.CHECKS if path.stem.startswith(check.name)), key=len)
 
 
-def cloths(panel):
-    """What is seen of each fabric, as Shapely regions of a picture one unit square."""
-    regions = {}
-    for patch in panel.patches:
-        regions.setdefault(patch.fabric, []).append(Polygon(patch.polygon))
-    width, height = panel.size
-    return {
-        fabric: scale(union_all(found, grid_size=1e-6), 1 / width, 1 / height, origin=(0, 0))
-        for fabric, found in regions.items()
-    }
-
-
 @pytest.mark.parametrize(
     "path", [path for path in FAULTY if check_of(path) not in ONLY_THE_DESIGNER_KNOWS], ids=lambda path: path.stem
 )
@@ -46,7 +33,7 @@ def test_a_faulty_sheet_corrected_passes_and_keeps_its_picture(path):
     right = review.corrected(sheet)
     assert right.passes and right.changes and not right.missing
     meant, comes_out = cover(making.make(sheet)).laid_down(), making.make(right.sheet).bound.laid_down()
-    seen, wanted = cloths(comes_out), cloths(meant)
+    seen, wanted = regions(comes_out), regions(meant)
     assert seen.keys() == wanted.keys()
     off = sum(seen[fabric].symmetric_difference(wanted[fabric]).area for fabric in seen) / 2
     assert off < SAME_PICTURE

@@ -507,7 +507,9 @@ class TestStripShort:
 
     def test_long_sashing_strips_across_the_cloth(self):
         sheet = changed(LATTICE, ('size = ["22 1/2", "2 1/2"]\ncount = 2', 'strip = "2 1/2"\ncount = 1'))
-        assert only(sheet, "strip-short").message == (
+        finding = only(sheet, "strip-short")
+        assert finding.why == "07-sashing-frames-borders"
+        assert finding.message == (
             "The long sashing strips cut from 'long' measure 45 in in all, but 1 strip of 42 in "
             "give 42 in once joined. Cut 2 strips."
         )

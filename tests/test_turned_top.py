@@ -1,26 +1,14 @@
 """A straight top cut at 45 degrees and turned: what it costs, and the plan that shows the same picture."""
 
 import pytest
-from shapely.affinity import scale
-from shapely.geometry import Polygon
-from shapely.ops import unary_union
 
 from quiltmath import blocks, settings
+
+from .regions import regions
 
 FOUR = blocks.read("A B | B A", size=6)
 SIXTEEN = blocks.read("A B C B | B A B C | C B A B | B C B A", size=12)
 FITS = [(FOUR, 4, 2), (FOUR, 6, 3), (FOUR, 8, 2), (SIXTEEN, 4, 2), (SIXTEEN, 4, 1)]
-
-
-def seen(panel):
-    """What is seen of each fabric, as regions of a picture one unit square."""
-    found = {}
-    for patch in panel.patches:
-        found.setdefault(patch.fabric, []).append(Polygon(patch.polygon))
-    width, height = panel.size
-    return {
-        fabric: scale(unary_union(pieces), 1 / width, 1 / height, origin=(0, 0)) for fabric, pieces in found.items()
-    }
 
 
 @pytest.mark.parametrize("block, across, down", FITS)
@@ -45,7 +33,7 @@ class TestAnyRectangleWhereThePiecesFit:
         planned = turned.planned.panel()
         assert not any(point.lost_by > 1e-6 for point in planned.junctions()) and not len(planned.lost)
         assert {edge.grain for edge in planned.raw_edges() if edge.length > 0.2} == {"straight"}
-        here, there = seen(turned.panel.bind()), seen(planned.bind())
+        here, there = regions(turned.panel.bind()), regions(planned.bind())
         off = sum(here[fabric].symmetric_difference(there[fabric]).area for fabric in there) / 2
         assert off < 0.15  # the sliced top has lost a seam at every edge; another picture is off by a third or more
 

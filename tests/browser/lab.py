@@ -25,6 +25,15 @@ FLAGS = [
 VIEW = {"width": 1300, "height": 2200}  # tall: a picture out of view is never painted
 ROOT = Path(__file__).parents[2]
 
+PLACES = (
+    "JUPYTER_CONFIG_DIR",
+    "JUPYTER_DATA_DIR",
+    "JUPYTER_RUNTIME_DIR",
+    "JUPYTERLAB_SETTINGS_DIR",
+    "JUPYTERLAB_WORKSPACES_DIR",
+    "IPYTHONDIR",
+)
+
 READY = """() => {
   const panel = window.jupyterapp?.shell.currentWidget, context = panel?.sessionContext
   return panel?.content?.widgets?.length && context?.isReady
@@ -59,17 +68,7 @@ def chromium():
 def jupyterlab(notebooks, scratch):
     """A JupyterLab that serves the folder `notebooks`; yields its address and ends it afterwards."""
     port = _free_port()
-    places = {
-        name: str(Path(scratch) / name.lower())
-        for name in (
-            "JUPYTER_CONFIG_DIR",
-            "JUPYTER_DATA_DIR",
-            "JUPYTER_RUNTIME_DIR",
-            "JUPYTERLAB_SETTINGS_DIR",
-            "JUPYTERLAB_WORKSPACES_DIR",
-            "IPYTHONDIR",
-        )
-    }
+    places = {name: str(Path(scratch) / name.lower()) for name in PLACES}
     quiet = Path(places["JUPYTERLAB_SETTINGS_DIR"]) / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
     quiet.parent.mkdir(parents=True)
     quiet.write_text(json.dumps({"fetchNews": "false", "checkForUpdates": False}))

@@ -12,15 +12,9 @@ import pytest
 
 from quiltmath import opening
 
+from . import lab
+
 pytestmark = pytest.mark.browser
-PLACES = (
-    "JUPYTER_CONFIG_DIR",
-    "JUPYTER_DATA_DIR",
-    "JUPYTER_RUNTIME_DIR",
-    "JUPYTERLAB_SETTINGS_DIR",
-    "JUPYTERLAB_WORKSPACES_DIR",
-    "IPYTHONDIR",
-)
 ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/lab/\S+")
 IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
@@ -29,7 +23,7 @@ IN_FRONT = ".Toastify__toast, .jp-Dialog"
 def opened(folder, *arguments):
     """The command, run in a terminal by someone new to JupyterLab: the process, and the address it tells."""
     folder.mkdir(exist_ok=True)
-    new = {name: str(folder / name.lower()) for name in PLACES}
+    new = {name: str(folder / name.lower()) for name in lab.PLACES}
     said = folder / "said.txt"
     keyboard, terminal = os.openpty()  # JupyterLab asks before it ends only where there is a terminal
     with said.open("w") as out:

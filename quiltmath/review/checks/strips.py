@@ -12,11 +12,11 @@ from .check import SLACK, Check, blamed, path_of, ruler, some
 
 
 class StripShort(Check):
-    """A frame, sashing or border that ends before its 45-degree trim or mitre."""
+    """A frame, sashing or mitred border that ends before its row, its 45-degree trim or its mitre."""
 
-    name, title = "strip-short", "A strip ends before its 45-degree trim"
+    name, title = "strip-short", "A strip ends too soon"
     repair, why = "cut the strip as long as given below, and trim after sewing", ByProof("frame_end")
-    question = "Strip {parts} is cut {printed} and ends before its 45-degree trim. Should it be {needed}?"
+    question = "Strip {parts}: {printed} is printed, and the place it is sewn to takes {needed}. Which is meant?"
 
     def findings(self, reading, earlier):
         made = reading.made
@@ -41,12 +41,13 @@ class StripShort(Check):
         """The long strips of sashing between rows."""
         straight = made.sheet.setting.style == "straight"
         where = "the end of its row" if straight else "the 45-degree trim of its row"
+        why = ByNotebook("07-sashing-frames-borders")
         for part, raw in sash_lengths(made).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
-                yield from self._short(made, cut, max(raw), where, ByNotebook("07-sashing-frames-borders"))
+                yield from self._short(made, cut, max(raw), where, why)
             elif cut is not None:
-                yield from too_few(self, made, cut, sum(raw), "long sashing strips")
+                yield from too_few(self, made, cut, sum(raw), "long sashing strips", why)
 
     def _frames(self, made, name, piece):
         """Frame strips on an edge triangle."""
@@ -133,7 +134,7 @@ class BorderLength(Check):
             )
 
 
-def too_few(check, made, cut, needed, what):
+def too_few(check, made, cut, needed, what, why=None):
     """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
     of, strips = ruler(made), cloth.joined(made, cut, needed)
     if strips is not None and cut.count < strips.enough:
@@ -146,6 +147,7 @@ def too_few(check, made, cut, needed, what):
             f"Cut {strips.enough} strips.",
             some(cut.count, "strip"),
             some(strips.enough, "strip"),
+            why=why,
             parts=frozenset([cut.part]),
             fix=((path, strips.enough),),
         )
