@@ -80,11 +80,11 @@ def names() -> list[str]:
 def chosen(notebook: str, names: Sequence[str]) -> str:
     """The file name of the notebook that is meant, by its number, its name or a part of it.
 
-    >>> chosen("04", ["00-start-here.ipynb", "04-down-the-middle.ipynb"])
-    '04-down-the-middle.ipynb'
-    >>> chosen("99", ["00-start-here.ipynb", "04-down-the-middle.ipynb"])
+    >>> chosen("04", ["00-start-here.ipynb", "04-a-block-cut-in-half.ipynb"])
+    '04-a-block-cut-in-half.ipynb'
+    >>> chosen("99", ["00-start-here.ipynb", "04-a-block-cut-in-half.ipynb"])
     Traceback (most recent call last):
-    quiltmath.opening.CannotOpen: no notebook is called '99'; there are 00-start-here, 04-down-the-middle
+    quiltmath.opening.CannotOpen: no notebook is called '99'; there are 00-start-here, 04-a-block-cut-in-half
     """
     wanted = notebook.removesuffix(".ipynb")
     exactly = [name for name in names if name == f"{wanted}.ipynb" or name.startswith(f"{wanted}-")]

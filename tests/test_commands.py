@@ -25,7 +25,7 @@ PATTERNS = folder("data") / "patterns"
 SOUND = str(PATTERNS / "sound" / "library-lap-quilt.toml")
 FAULTY = str(PATTERNS / "faulty" / "cut-size-small-corners.toml")
 FINDING = ("check", "level", "where", "printed", "needed", "message", "why")
-NOTEBOOKS = ["00-start-here.ipynb", "04-down-the-middle.ipynb", "05-bias-on-the-outside.ipynb"]
+NOTEBOOKS = ["00-start-here.ipynb", "04-a-block-cut-in-half.ipynb", "05-bias-on-the-outside.ipynb"]
 
 
 AGAIN = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]  # one capture serves all examples
@@ -336,16 +336,16 @@ class TestOpen:
         assert (tmp_path / "class" / NOTEBOOKS[2]).is_file()
         assert {"--ServerApp.port=8900", "--ServerApp.open_browser=False"} <= set(lab[0])
 
-    @pytest.mark.parametrize("name", ["04", "04-down-the-middle", "04-down-the-middle.ipynb", "middle"])
+    @pytest.mark.parametrize("name", ["04", "04-a-block-cut-in-half", "04-a-block-cut-in-half.ipynb", "middle"])
     def test_a_notebook_is_named_by_number_name_or_part(self, typed, lab, name):
         assert typed("open", name)[0] == GO
-        assert lab[0][-1].endswith("/04-down-the-middle.ipynb")
+        assert lab[0][-1].endswith("/04-a-block-cut-in-half.ipynb")
 
     @pytest.mark.parametrize(
         "name, said",
         [
-            ("99", "no notebook is called '99'; there are 00-start-here, 04-down-the-middle, 05-bias-"),
-            ("the-", "2 notebooks are called 'the-'; there are 04-down-the-middle, 05-bias-on-the-outside"),
+            ("99", "no notebook is called '99'; there are 00-start-here, 04-a-block-cut-in-half, 05-bias-"),
+            ("the-", "2 notebooks are called 'the-'; there are 04-a-block-cut-in-half, 05-bias-on-the-outside"),
             ("../etc/passwd", "no notebook is called '../etc/passwd'"),
         ],
     )

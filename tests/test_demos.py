@@ -329,7 +329,7 @@ class TestHalves:
 
 def test_importing_the_demos_loads_no_widgets_and_no_matplotlib():
     code = (
-        "import sys; import quiltmath.demos as d; d.down_the_middle.DEMO(); "
+        "import sys; import quiltmath.demos as d; d.a_block_cut_in_half.DEMO(); "
         "bad = {'ipywidgets', 'matplotlib', 'sympy', 'scipy', 'pydantic'} & set(sys.modules); assert not "
         "bad, bad"
     )

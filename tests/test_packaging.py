@@ -199,10 +199,10 @@ class TestWheel:
         fake.mkdir()
         (fake / "__init__.py").touch()
         (fake / "labapp.py").write_text("import json\ndef main(told):\n    print(json.dumps(told))\n")
-        mine = installed.elsewhere / "quiltmath-notebooks" / "04-down-the-middle.ipynb"
+        mine = installed.elsewhere / "quiltmath-notebooks" / "04-a-block-cut-in-half.ipynb"
         out = installed("quiltmath", "open", "04", PYTHONPATH=str(tmp_path))
         told = json.loads(out.splitlines()[-1])
-        assert told[-1] == "--LabApp.default_url=/lab/tree/04-down-the-middle.ipynb"
+        assert told[-1] == "--LabApp.default_url=/lab/tree/04-a-block-cut-in-half.ipynb"
         assert f"--ServerApp.root_dir={mine.parent}" in told
         assert mine.read_bytes() == (ROOT / "notebooks" / mine.name).read_bytes()
         mine.write_text("my own work")

@@ -360,7 +360,7 @@ class TestNoAllowance:
         )
         assert (finding.level, finding.why, finding.needed) == (
             "stop",
-            "04-down-the-middle",
+            "04-a-block-cut-in-half",
             "1/4 in past it, or built triangles",
         )
         assert set(checks(HALVED)) == {"no-allowance", "lost-points", "bias-outside"}
@@ -657,7 +657,7 @@ class TestFabricShort:
         )
         assert finding.message.startswith("1/2 yd of 'cream' will not do: its pieces take at least ")
         assert finding.message.endswith("cut as well as can be, and 18 in are bought. Buy 1 1/8 yd.")
-        assert (finding.level, finding.why) == ("stop", "09-read-before-you-cut")
+        assert (finding.level, finding.why) == ("stop", "09-check-a-pattern")
 
     def test_binding_of_the_same_cloth_counts(self):
         bound = changed(STRAIGHT, ('[fabric.navy]\nbought = "1 yd"', '[fabric.navy]\nbought = "1/2 yd"'))

@@ -49,7 +49,7 @@ __all__ = [
 
 
 def every_demo() -> dict[str, Demo]:
-    """Every Demo of every module here, by name: {"down_the_middle.DEMO": Demo(...), ...}."""
+    """Every Demo of every module here, by name: {"a_block_cut_in_half.DEMO": Demo(...), ...}."""
     return {
         f"{name}.{each}": demo
         for name, module in _modules().items()
@@ -59,12 +59,12 @@ def every_demo() -> dict[str, Demo]:
 
 
 def every_lesson() -> dict[str, Lesson]:
-    """Every Lesson by its module's name: {"down_the_middle": Lesson(...), ...}."""
+    """Every Lesson by its module's name: {"a_block_cut_in_half": Lesson(...), ...}."""
     return {name: module.lesson for name, module in _modules().items() if hasattr(module, "lesson")}
 
 
 def every_question() -> dict[str, Question]:
-    """Every Question of every lesson, by name: {"down_the_middle.guess": Question(...), ...}."""
+    """Every Question of every lesson, by name: {"a_block_cut_in_half.guess": Question(...), ...}."""
     return {
         f"{name}.{each}": question
         for name, lesson in every_lesson().items()

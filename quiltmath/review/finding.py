@@ -36,8 +36,8 @@ class ByProof(Why):
 class ByNotebook(Why):
     """A reason that a notebook shows, by the notebook's name.
 
-    >>> ByNotebook("09-read-before-you-cut").command
-    'quiltmath open 09-read-before-you-cut'
+    >>> ByNotebook("09-check-a-pattern").command
+    'quiltmath open 09-check-a-pattern'
     """
 
     @property

@@ -57,7 +57,7 @@ def test_it_shows_the_notebook_with_nothing_in_front_and_ends_on_ctrl_c(browser,
         page.wait_for_selector(".jp-NotebookPanel .jp-Notebook .jp-Cell", timeout=60_000)
         page.wait_for_timeout(6000)  # a pop-up comes some seconds after the notebook
         assert page.locator(".jp-NotebookPanel:visible").count() == 1
-        assert page.locator(".lm-TabBar-tab.jp-mod-current").inner_text().strip() == "04-down-the-middle.ipynb"
+        assert page.locator(".lm-TabBar-tab.jp-mod-current").inner_text().strip() == "04-a-block-cut-in-half.ipynb"
         assert page.locator(IN_FRONT).all_inner_texts() == []
         page.close()
         command.send_signal(signal.SIGINT)

@@ -12,7 +12,7 @@ class FabricShort(Check):
     """Less cloth bought than the cutting list takes."""
 
     name, title = "fabric-short", "The cloth will not do"
-    repair, why = "buy the length given below", ByNotebook("09-read-before-you-cut")
+    repair, why = "buy the length given below", ByNotebook("09-check-a-pattern")
     question = "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?"
 
     def findings(self, reading, earlier):
@@ -130,7 +130,7 @@ class BackingSmall(_Larger):
     """A backing that is not larger than the quilt all round."""
 
     name, title, thing = "backing-small", "The backing is too small", "backing"
-    repair, why = "buy enough for the size given below", ByNotebook("09-read-before-you-cut")
+    repair, why = "buy enough for the size given below", ByNotebook("09-check-a-pattern")
     after = ("finished-size",)
     question = "The backing is printed as {printed}. Should it not be at least {needed}?"
 
@@ -143,7 +143,7 @@ class BattingSmall(_Larger):
     """A batting that is not larger than the quilt all round."""
 
     name, title, thing = "batting-small", "The batting is too small", "batting"
-    repair, why = "buy the size given below, or larger", ByNotebook("09-read-before-you-cut")
+    repair, why = "buy the size given below, or larger", ByNotebook("09-check-a-pattern")
     after = ("finished-size",)
     question = "The batting is printed as {printed}. Should it not be at least {needed}?"
 

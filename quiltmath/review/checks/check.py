@@ -31,7 +31,7 @@ class Check:
     """
 
     name = title = repair = ""
-    why: Why = ByNotebook("09-read-before-you-cut")
+    why: Why = ByNotebook("09-check-a-pattern")
     level = "stop"
     after: tuple[str, ...] = ()
     question = "The pattern says {printed}; we work out {needed}. Which is meant?"

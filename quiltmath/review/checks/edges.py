@@ -152,7 +152,7 @@ class NoAllowance(Check):
     """An edge that will be sewn was cut on its finished line."""
 
     name, title = "no-allowance", "An edge is cut where its seam should run"
-    repair, why = "build the piece, or cut a seam's width past the line", ByNotebook("04-down-the-middle")
+    repair, why = "build the piece, or cut a seam's width past the line", ByNotebook("04-a-block-cut-in-half")
     question = "The cut runs through sewn patches ({printed}). Where is the seam allowance on that edge?"
     picture = "lost points"
 
@@ -215,7 +215,7 @@ class LostPoints(Check):
     """Seams that meet nearer an outer raw edge than one seam."""
 
     name, title = "lost-points", "Points will be cut off"
-    repair, why = "give every outer edge its seam allowance beyond the points", ByNotebook("04-down-the-middle")
+    repair, why = "give every outer edge its seam allowance beyond the points", ByNotebook("04-a-block-cut-in-half")
     after = ("cut-size", "wrong-triangles", "edges-differ")
     question = "Are the points along the edge meant to be cut off? If not, where is their seam allowance?"
     picture = "lost points"

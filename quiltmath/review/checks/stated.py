@@ -10,7 +10,7 @@ class NotStated(Check):
     """Figures a pattern should print and does not."""
 
     name, title = "not-stated", "A figure is missing"
-    level, why = "ask", ByNotebook("09-read-before-you-cut")
+    level, why = "ask", ByNotebook("09-check-a-pattern")
     repair = "ask the designer, or work it out before buying cloth"
     question = "What is {needed}? The pattern does not say."
     only_designer = True
