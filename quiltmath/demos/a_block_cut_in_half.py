@@ -1,4 +1,4 @@
-"""Down the middle: what becomes of a pieced block that is cut in half for the edge of a quilt, and what to do
+"""A block cut in half: what becomes of a pieced block that is cut in half for the edge of a quilt, and what to do
 instead."""
 
 from fractions import Fraction
@@ -52,7 +52,7 @@ def first_model(n):
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
 DEMO = Demo(
-    "Down the middle",
+    "A block cut in half",
     model,
     (
         N,

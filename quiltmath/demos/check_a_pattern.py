@@ -1,4 +1,4 @@
-"""Read before you cut: faulty patterns as they would come out, what the review says of them, and the same ones put
+"""Check a pattern: faulty patterns as they would come out, what the review says of them, and the same ones put
 right."""
 
 from functools import cache, partial
@@ -36,7 +36,7 @@ def model(sheet):
 
 
 DEMO = Demo(
-    "Read before you cut", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
+    "Check a pattern", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
 )
 
 

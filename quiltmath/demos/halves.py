@@ -1,4 +1,4 @@
-"""The cloth of "down the middle": a pieced block, its two halves, and the triangle built to take their
+"""The cloth of "a block cut in half": a pieced block, its two halves, and the triangle built to take their
 place."""
 
 from functools import lru_cache

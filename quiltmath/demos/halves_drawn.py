@@ -1,4 +1,4 @@
-"""The pictures of "down the middle": the block with its cut, and each triangle in the place it is to fill."""
+"""The pictures of "a block cut in half": the block with its cut, and each triangle in the place it is to fill."""
 
 from dataclasses import replace
 from math import sqrt
