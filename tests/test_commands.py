@@ -346,9 +346,6 @@ class TestOpen:
         [
             ("99", "no notebook is called '99'; there are 00-start-here, 04-a-block-cut-in-half, 05-bias-"),
             ("-b", "2 notebooks are called '-b'; there are 04-a-block-cut-in-half, 05-bias-on-the-outside"),
-                "0",
-                "3 notebooks are called '0'; there are 00-start-here, 04-a-block-cut-in-half, 05-bias-on-the-outside",
-            ),
             ("../etc/passwd", "no notebook is called '../etc/passwd'"),
         ],
     )
