@@ -224,7 +224,9 @@ class TestCutSize:
 
     def test_a_trim_that_forgets_the_seams(self):
         finding = only(changed(UNITS, ('finished = "4"', 'finished = "4"\ntrim_to = "4"')), "cut-size")
-        assert finding.message == "'hst' is trimmed to 4 in: to finish 4 in and for a quilt of 24 in it must be 4 1/2 in."
+        assert (
+            finding.message == "'hst' is trimmed to 4 in: to finish 4 in and for a quilt of 24 in it must be 4 1/2 in."
+        )
 
     def test_a_sash_shorter_than_its_block(self):
         finding = only(changed(LATTICE, ('["2 1/2", "4 1/2"]', '["2 1/2", "4"]')), "cut-size")
@@ -266,6 +268,22 @@ class TestCutSize:
         )
         told = {tuple(finding.parts): finding.needed for finding in found(sheet, "cut-size")}
         assert told == {("A",): "3 1/2 in", ("B",): "3 1/2 in"}
+
+    @pytest.mark.parametrize(
+        "rows, says, mended",
+        [
+            ('["A B", "B"]', "Row 2 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out.", False),
+            (
+                '["A B", "A B", "B"]',
+                "Row 3 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out.",
+                True,
+            ),
+            ('["A B A", "B A"]', "Row 1 of 'four' comes to 9 in and should come to 6 in: one 'A' is too many.", False),
+        ],
+    )
+    def test_a_part_left_out_of_a_row_or_one_too_many(self, rows, says, mended):
+        finding = found(changed(BASE, ('["A B", "B A"]', rows)), "cut-size")[0]
+        assert finding.message.startswith(says) and finding.level == "stop" and bool(finding.fix) == mended
 
     def test_no_single_part_is_blamed_where_none_explains_it(self):
         sheet = changed(

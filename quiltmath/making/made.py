@@ -252,7 +252,6 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
-    _rows_match(sheet)
     return Made(sheet, as_printed)
 
 
@@ -280,29 +279,3 @@ def _strips_match(sheet):
                 f"blocks, have {lengths} length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one "
                 "strip for all rows" + (", or one for each length, the shortest first" if lengths > 1 else "")
             )
-
-
-def _rows_match(sheet):
-    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
-    for name, block in sheet.block.items():
-        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
-        if any(width is None for row in widths for width in row):
-            continue
-        totals = [sum(row) for row in widths]
-        longest, shortest = max(totals), min(totals)
-        smallest = min(width for row in widths for width in row)
-        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
-            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
-            raise Unreadable(
-                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: "
-                "look for a part left out or one too many"
-            )
-
-
-def _rough_width(sheet, name, turn):
-    """The finished width of a whole rectangle as a row uses it; None for anything else."""
-    cut = sheet.part(name)
-    if cut is None or cut.cut != "whole" or turn % 90:
-        return None
-    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam

@@ -11,7 +11,8 @@ from .. import making, pattern
 from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
-from .agreement import Culprit, Measures, Unexplained, agreements, culprits
+from .agreement import Measures, agreements, culprits, miscounted
+from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
 from .finding import Finding
@@ -73,7 +74,7 @@ class Reading:
         return Measures(self.made)
 
     @cached_property
-    def culprits(self) -> tuple[Culprit | Unexplained, ...]:
+    def culprits(self) -> tuple[Found, ...]:
         """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside."""
         measures = self.measures
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
@@ -83,7 +84,8 @@ class Reading:
             for one in agreements(measures, self.ruler)
             if not any(figure.path[:2] in lines for figure in one.off.shares)
         ]
-        return tuple(culprits(held, measures.values))
+        rows = [one for one in (miscounted(measures, name) for name in self.sheet.block) if one is not None]
+        return tuple(culprits(held, measures.values, rows))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

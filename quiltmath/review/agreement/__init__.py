@@ -8,5 +8,18 @@ from .agreements import Agreement, agreements
 from .culprit import Correction, Culprit, Unexplained, culprits
 from .figures import Figure, Sum
 from .measures import Measures
+from .miscounted import Miscounted, miscounted
 
-__all__ = ["Agreement", "Correction", "Culprit", "Figure", "Measures", "Sum", "Unexplained", "agreements", "culprits"]
+__all__ = [
+    "Agreement",
+    "Correction",
+    "Culprit",
+    "Figure",
+    "Measures",
+    "Miscounted",
+    "Sum",
+    "Unexplained",
+    "agreements",
+    "culprits",
+    "miscounted",
+]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
+from ...making.rounding import ROUNDING
 from .agreements import Agreement
 from .figures import Figure
+from .miscounted import Miscounted
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
 RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
@@ -35,12 +37,15 @@ class Correction(NamedTuple):
 class Culprit:
     """A `Correction` and what it settles: the `Agreement`s that did not hold and now do, strong ones first.
 
-    `others` are corrections that would settle as much: nothing printed tells which of them is right.
+    `others` are corrections that would settle as much: nothing printed tells which of them is right. `unlikely`: it
+    changes more than one cut size, or to one that no ruler would suggest.
     """
 
     correction: Correction
     settles: tuple[Agreement, ...]
     others: tuple[Correction, ...] = ()
+
+    unlikely: bool = False
 
     @property
     def printed(self) -> bool:
@@ -60,8 +65,14 @@ class Unexplained:
         return any(one.printed for one in self.settles)
 
 
-def culprits(agreements: Sequence[Agreement], values: dict[Figure, float]) -> Iterator[Culprit | Unexplained]:
-    """The corrections, one after another, with which all that must agree does; `values` are the printed numbers.
+Found: TypeAlias = "Culprit | Miscounted | Unexplained"
+
+
+def culprits(
+    agreements: Sequence[Agreement], values: dict[Figure, float], rows: Iterable[Miscounted] = ()
+) -> Iterator[Found]:
+    """The corrections, one after another, with which all that must agree does; `values` are the printed numbers, `rows`
+    those that a part too few or too many would explain.
 
     >>> from .figures import Sum
     >>> a, b, printed = (Figure((name,)) for name in "ab9")
@@ -70,14 +81,14 @@ def culprits(agreements: Sequence[Agreement], values: dict[Figure, float]) -> It
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
     [{Figure(path=('a',), side=0): -0.0625}]
     """
-    table = _Table(agreements, values)
+    table, off = _Table(agreements, values), {row.path: row for row in rows}
     while table.broken:
-        found = table.best()
-        if found is None:
-            unexplained = table.given_up()
-            if not unexplained:
-                return
-            yield Unexplained(unexplained)
+        found, place = table.best(), table.place
+        if place in off and (found is None or found.unlikely):
+            yield off[place]
+            table.give_up(place)
+        elif found is None:
+            yield Unexplained(table.give_up(place))
         else:
             yield found
             table.correct(found.correction)
@@ -147,7 +158,8 @@ class _Table:
         after = self._after(first.correction)
         settled = [n for n in self._not_holding() if n in after and self.agreements[n].holds(after[n])]
         settled.sort(key=lambda n: self.agreements[n].evidence)
-        return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()))
+        unlikely = first.odd or first.half or first.finished or first.values > 1
+        return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
 
     def _ranked(self, corrections, broken):
         """These corrections as `_Tried`, the likeliest first: those that settle all at every place they touch."""
@@ -191,10 +203,13 @@ class _Table:
         for figure, by in correction.by.items():
             self.values[figure] -= by
 
-    def given_up(self):
-        """All broken agreements at the place of the first, which are left aside from now on."""
-        first, *_ = self.broken
-        place = self.agreements[first].path
+    @property
+    def place(self):
+        """Where the first of the broken agreements is told."""
+        return self.agreements[self.broken[0]].path
+
+    def give_up(self, place):
+        """All broken agreements of a place, which are left aside from now on."""
         some = [number for number in self.broken if self.agreements[number].path == place]
         self.given.update(some)
         return tuple(self.agreements[number] for number in some)
@@ -250,11 +265,16 @@ class _Table:
                 continue
             shares = np.array([[columns[each].get(n, 0.0) for each in (one, other)] for n in numbers])
             by, _, rank, _ = np.linalg.lstsq(shares, np.array([self.off[n] for n in numbers]), rcond=None)
-            steps = by / RULER
-            if rank == 2 and np.abs(by).min() > SAME and np.abs(steps - steps.round()).max() < 1 / 16:
+            neat = all(self._neat(figures, size) for figures, size in zip((moved[one], moved[other]), by))
+            if rank == 2 and np.abs(by).min() > SAME and neat:
                 changes = dict.fromkeys(moved[one], float(by[0])) | dict.fromkeys(moved[other], float(by[1]))
                 if all(self.values[figure] > size for figure, size in changes.items()):
                     yield Correction(changes)
+
+    def _neat(self, figures, by):
+        """Whether numbers would be corrected by whole steps of a ruler, or are printed rounded anyway."""
+        rounded = any(self.agreements[n].less == ROUNDING for figure in figures for n, _ in self.standing[figure])
+        return rounded or abs(by / RULER - round(by / RULER)) < 1 / 16
 
     def _moved(self, path):
         """The numbers at a path that change together: both sides of a square, else each by itself."""

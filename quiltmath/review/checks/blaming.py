@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..agreement import Culprit, Figure, Sum, Unexplained, culprits
+from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import unit_agreements
 from ..finding import ByProof
 from .check import Check, ruler
@@ -18,9 +18,31 @@ class Blaming(Check):
     def blamed(self, reading, found):
         """The findings on what the search for a culprit found: one, or one for each number that is wrong."""
         made = reading.made
+        if isinstance(found, Miscounted):
+            return [self._miscounted(made, found)]
         if isinstance(found, Unexplained):
             return [self._unexplained(made, found)]
         return self._blamed(made, reading.measures, found)
+
+    def _miscounted(self, made, found):
+        """A row with a part too few or too many."""
+        of, name = ruler(made), found.path[1]
+        rows = [[_word(item) for item in row] for row in made.sheet.block[name].rows]
+        if found.mended is not None:
+            rows[found.row] = [_word(item) for item in found.mended]
+        what = f"one {found.part!r} {'is left out' if found.lacks else 'is too many'}"
+        return self.finding(
+            made,
+            found.path,
+            f"Row {found.row + 1} of {name!r} comes to {of.said(found.comes_to)} and should come to "
+            f"{of.said(found.should)}: {what}. Compare it with the drawing.",
+            of.said(found.comes_to),
+            of.said(found.should),
+            why=ByProof("grid"),
+            parts=frozenset([name, found.part]),
+            panel=name,
+            fix=() if found.mended is None else ((found.path, rows),),
+        )
 
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
@@ -157,7 +179,7 @@ def _sides(measures, path):
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = culprit.settles
-    proof = next((one.aim_of(path) for one in more if one.evidence), "")
+    proof = next((one.aim_of(path) for one in more if one.evidence and one.aim), "")
     return first.aim_of(path) + (f" and {proof}" if proof else "")
 
 
@@ -181,6 +203,12 @@ def _parts_at(made, settles):
     )
 
 
+def _word(item, swapped=None):
+    """One place of a row as a sheet has it typed."""
+    name = (swapped or {}).get(item.name, item.name)
+    return name + (f":{item.turn:g}" if item.turn else "")
+
+
 def _typed(of, exact, whole):
     return of.typed(exact, lambda inches: of.up(inches, whole))
 
@@ -190,13 +218,9 @@ def _in_each_others_place(sheet, one, other):
     swapped = {one: other, other: one}
     changes = []
     for name, block in sheet.block.items():
-        rows = [[swapped.get(item.name, item.name) for item in row] for row in block.rows]
+        rows = [[_word(item, swapped) for item in row] for row in block.rows]
         if any(item.name in swapped for row in block.rows for item in row):
-            words = [
-                [word + (f":{item.turn:g}" if item.turn else "") for word, item in zip(names, row)]
-                for names, row in zip(rows, block.rows)
-            ]
-            changes.append((("block", name, "rows"), words))
+            changes.append((("block", name, "rows"), rows))
     for number, step in enumerate(sheet.step):
         if step.sew is not None and swapped.keys() & set(step.sew):
             changes.append((("step", number, "sew"), [swapped.get(name, name) for name in step.sew]))
