@@ -272,7 +272,7 @@ class TestCutSize:
     @pytest.mark.parametrize(
         "rows, says, mended",
         [
-            ('["A B", "B"]', "Row 2 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out.", False),
+            ('["A B", "B"]', "Row 2 of 'four' comes to 3 in and should come to 6 in: one 'A'", False),
             (
                 '["A B", "A B", "B"]',
                 "Row 3 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out.",

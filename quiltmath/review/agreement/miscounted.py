@@ -82,11 +82,13 @@ def _counts_tell(measures, part, lacks):
 
 
 def _mended(rows, number, item, lacks):
-    """The row with this part put in or taken out, where that makes it one of the others, or the same from both ends."""
+    """The row with this part put in or taken out, where that makes it one of several others, or the same from both
+    ends."""
     row, others = tuple(rows[number]), [tuple(row) for place, row in enumerate(rows) if place != number]
     if lacks:
         ways = [(*row[:place], item, *row[place:]) for place in range(len(row) + 1)]
     else:
         ways = [row[:place] + row[place + 1 :] for place, one in enumerate(row) if one == item]
-    alike = [way for way in ways if way in others] or [way for way in ways if way == way[::-1]]
+    several = others if len(others) > 1 else []
+    alike = [way for way in ways if way in several] or [way for way in ways if way == way[::-1]]
     return alike[0] if alike else None
