@@ -84,7 +84,7 @@ def culprits(
     table, off = _Table(agreements, values), {row.path: row for row in rows}
     while table.broken:
         found, place = table.best(), table.place
-        if place in off and (found is None or found.unlikely):
+        if place in off and (found is None or found.unlikely or off[place].sure):
             yield off[place]
             table.give_up(place)
         elif found is None:
