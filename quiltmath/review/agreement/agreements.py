@@ -10,7 +10,7 @@ from typing import Any
 from ...making.at_the_edge import HALVED, TIP
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SIDE, uses
+from ...pattern.names import CORNER, SIDE, all_in, uses
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
 from .figures import Sum, mean, total
@@ -176,12 +176,15 @@ def _line_of(raw):
 
 def _blocks(measures, of):
     """The rows of each block: equally high in themselves, and as long as one another, or as the block is printed."""
-    for name, block in measures.sheet.block.items():
+    blocks = measures.sheet.block
+    sized = [all_in(measures.sheet, name) for name, block in blocks.items() if block.finished is not None]
+    for name, block in blocks.items():
         rows = measures.rows(block.rows)
         if rows is None:
             continue
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} add up"
-        printed = block.finished is not None
+        held = block.finished is not None
+        printed = held or any(name in inside for inside in sized)
         widths, height = [total(part.width for part in row) for row in rows], total(map(_height, rows))
         about = path, aim, ByProof("grid")
         level = [Agreement(off, *about, printed=printed) for off in _level(block.rows, rows)]
@@ -191,7 +194,7 @@ def _blocks(measures, of):
             reach = [width.minus(trim.width) for width in widths] + [height.minus(trim.height)]
             yield from (Agreement(off, path, aim, ByProof("grid"), more=inf) for off in reach)
             continue
-        if printed:
+        if held:
             width, high = measures.figures(("block", name, "finished"), block.finished)
             off = [each.minus(width) for each in widths] + [height.minus(high)]
         else:

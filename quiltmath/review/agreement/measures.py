@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
 from ...making.pieces import meant_finished
-from ...pattern.names import SETTING, all_in, centre, step_giving
+from ...pattern.names import SETTING, centre, step_giving
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
@@ -255,13 +255,3 @@ class Measures:
         upright = mine in ("left", "right")
         turned = other.turned(0 if upright == (theirs in ("left", "right")) else 90)
         return None if turned is None else ((one, turned), upright)
-
-    def sized_by(self, names: set[str]) -> set[str]:
-        """These names and all that goes into them, save where a block or unit is held to a size it prints."""
-        held = {
-            name
-            for kind in (self.sheet.block, self.sheet.unit)
-            for name, made in kind.items()
-            if made.finished is not None
-        }
-        return names.union(*(all_in(self.sheet, name) for name in names - held))

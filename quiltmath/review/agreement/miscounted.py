@@ -33,6 +33,11 @@ class Miscounted(NamedTuple):
     mended: tuple[Item, ...] | None
 
     @property
+    def place(self) -> tuple:
+        """The path of its rows."""
+        return self.path
+
+    @property
     def printed(self) -> bool:
         """It is the rows themselves that do not match."""
         return True
