@@ -466,7 +466,7 @@ class TestCover:
         """Rows of four lengths, of which no one correction makes one."""
         data = sheets.demo(UNEVEN)
         data["block"]["rails"]["rows"] = ["rail", "square square square", "bar", "slat"]
-        for part, long in (("bar", "6 7/16"), ("slat", "6 9/16")):
+        for part, long in (("bar", "6 13/16"), ("slat", "7 1/16")):
             data["cut"].append({"part": part, "fabric": "slate", "size": [long, "2 1/2"], "count": 12})
         found = review.review(pattern.read_text(sheets.typed(data)))
         assert found.cover is None
@@ -551,7 +551,7 @@ class TestQuestions:
         assert reviewed(SMALL).questions == (
             (
                 "Part “corner”: the pattern says 6 3/8 in, we work out 7 1/4 in. Is the printed "
-                "size a slip, or is it sewn in another way?"
+                "size a typo, or is it sewn in another way?"
             ),
         )
 
