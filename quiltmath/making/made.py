@@ -19,6 +19,7 @@ from ..sewing import CannotSew
 from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
+from .forgotten import supplied
 from .needs import needs
 from .pieces import built_ends
 
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from ..pattern.sheet import Sheet
     from ..root2 import Root2
     from ..sewing import Panel
+    from .forgotten import Forgotten
     from .layout import Layout
     from .need import Need
     from .straight import BorderStrip
@@ -51,10 +53,12 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
+    `forgotten`: what the cutting list forgets; `sheet` has lines for it as far as its size follows.
     """
 
     sheet: Sheet
     as_printed: bool = False
+    forgotten: tuple[Forgotten, ...] = ()
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
 
@@ -136,7 +140,8 @@ class Made:
     def lies(self) -> Layout | None:
         """The `Layout` of the setting; None where its block cannot be sewn."""
         found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
-        if found is not None or self.cell is None:
+        lost = sashing is not None and self.panel(sashing.part) is None
+        if found is not None or self.cell is None or lost:
             return found
         return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
 
@@ -231,10 +236,17 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     (12.0, 12.0)
     """
     _strips_match(sheet)
-    wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
-    refuse_too_many(sheet, wanted, "this quilt")
-    _rows_match(sheet)
-    return Made(sheet, as_printed)
+    _refuse_large(sheet)
+    made = supplied(Made(sheet, as_printed))
+    if made.forgotten:
+        _refuse_large(made.sheet)
+    _rows_match(made.sheet)
+    return made
+
+
+def _refuse_large(sheet):
+    """Refuse a sheet that takes more pieces or patches than are sewn here."""
+    refuse_too_many(sheet, max(sum(pieces_needed(sheet).values()), patches(sheet)), "this quilt")
 
 
 def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:

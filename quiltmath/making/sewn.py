@@ -79,7 +79,10 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     piece = edge_piece(sheet, name)
     if piece is not None:
         return {name: with_frame(made, edge_triangle(made, piece, name, where_of(name)), piece.frame)}
-    return _step(made, step_giving(sheet, name))
+    step = step_giving(sheet, name)
+    if step is None:
+        raise Missing(name)  # the cutting list forgets it
+    return _step(made, step)
 
 
 def _unit(made, name):

@@ -114,6 +114,8 @@ def _told(check, what, old, value):
     """The changes that a new value makes; none where it only takes away what no longer holds."""
     if isinstance(value, list):
         return [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
+    if isinstance(value, dict):
+        return [Change((check,), what, None, ", ".join(f"{key} {one}" for key, one in value.items()), "added")]
     return [] if value is None else [Change((check,), what, old, value)]
 
 
@@ -128,6 +130,8 @@ def _value_at(data, path):
 
 def _named(sheet, path):
     """What a path means to a reader of the sheet."""
+    if path[0] == "cut" and len(path) == 2:
+        return "cutting list"
     if path[0] == "cut":
         return f"part {sheet.cut[path[1]].part!r}, {path[2]}"
     return ", ".join(str(key) for key in path)

@@ -1,9 +1,10 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...pattern.names import is_binding
-from ..finding import ByNotebook
+from ...pattern.names import is_binding, unused
+from ..finding import ByNotebook, ByProof
 from .check import Check, path_of, ruler, some
+from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
 
 
 class NotStated(Check):
@@ -127,6 +128,28 @@ class PieceCount(Check):
                     fix=fix,
                 )
         yield from self._made(made, wrong_way)
+        yield from self._forgotten(made)
+
+    def _forgotten(self, made):
+        """What the cutting list forgets, with the line that would cut it where its size follows."""
+        of, sheet, spare = ruler(made), made.sheet, unused(made.sheet)
+        place = len(sheet.cut) - sum(one.line is not None for one in made.forgotten)  # the end of the printed list
+        for one in made.forgotten:
+            line, need, fix = line_of(of, one), made.needs.get(one.name), added(sheet, one, place)
+            place += bool(fix)
+            same = f" {spare[0]!r} is cut and nothing uses it: is that the same piece?" if len(spare) == 1 else ""
+            proof = need.why if need is not None else "patch"
+            yield self.finding(
+                made,
+                one.path,
+                f"{one.name!r} is {place_of(one.path)}, but nothing {'cuts' if is_piece(one) else 'cuts or makes'} it: "
+                f"{needed(one, line)}. {to_ask(one)}{same}",
+                "none",
+                f"{one.count}{f' ({line})' if line else ''}",
+                why=ByProof(proof) if line else None,
+                parts=frozenset([one.name]),
+                fix=fix,
+            )
 
     def _made(self, made, wrong_way):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
