@@ -58,7 +58,9 @@ def is_piece(found: Forgotten) -> bool:
 
 
 def needed(found: Forgotten, line: str) -> str:
-    """How many are needed, and what is cut for them."""
+    """How many are needed, and what is cut for them, in words that follow a colon."""
+    if not found.count:
+        return "all that is made of it is missing"
     be = "is" if found.count == 1 else "are"
     if found.line is not None and found.line.count == found.count:
         return f"{line} {be} needed"
