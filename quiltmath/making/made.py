@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -20,12 +21,12 @@ from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .forgotten import supplied
+from .meant import as_meant
 from .needs import needs
 from .pieces import built_ends
 
 if TYPE_CHECKING:
     from collections import Counter
-    from fractions import Fraction
 
     from ..pattern.sheet import Sheet
     from ..root2 import Root2
@@ -53,12 +54,14 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
-    `forgotten`: what the cutting list forgets; `sheet` has lines for it as far as its size follows.
+    `forgotten`: what the cutting list forgets; `sheet` has lines for it as far as its size follows. `floats`: how far
+    the blocks float inside the edge where the pattern implies it and does not say so, inches; `sheet` says it.
     """
 
     sheet: Sheet
     as_printed: bool = False
     forgotten: tuple[Forgotten, ...] = ()
+    floats: Fraction = Fraction(0)
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
 
@@ -240,6 +243,9 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     made = supplied(Made(sheet, as_printed))
     if made.forgotten:
         _refuse_large(made.sheet)
+    meant = as_meant(made)
+    if meant.sheet is not made.sheet:
+        made = replace(made, sheet=meant.sheet, floats=meant.floating, troubles=[], _panels={})
     _rows_match(made.sheet)
     return made
 

@@ -5,6 +5,7 @@ from ...pattern.names import is_binding, unused
 from ..finding import ByNotebook, ByProof
 from .check import Check, path_of, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .outside import unsaid_float
 
 
 class NotStated(Check):
@@ -38,6 +39,8 @@ class NotStated(Check):
                 "no finished size",
                 "width and height of the finished quilt",
             )
+        if made.floats:
+            yield unsaid_float(self, made)
         widthless = [name for name, fabric in sheet.fabric.items() if fabric.bought and not fabric.usable_width]
         if widthless:
             yield self.finding(

@@ -1,14 +1,20 @@
 """Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
+from operator import attrgetter
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
+from ...usual import RULER
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import SLACK, Check, blamed, path_of, ruler, some
+from .check import MOST_NAMED, SLACK, Check, blamed, path_of, ruler, some
+
+TOO_LONG = 3.0  # inches: a border longer than its edge by less is trimmed after sewing (common practice)
+TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
+ASKEW = 20.0  # degrees: a print that leans by less than this from upright, or from level, is not askew
 
 
 class StripShort(Check):
@@ -79,9 +85,9 @@ class StripShort(Check):
 
 
 class BorderLength(Check):
-    """Borders that are shorter than the edge they are sewn to."""
+    """Borders that are shorter than the edge they are sewn to, or so much longer that nobody trims that by the way."""
 
-    name, title = "border-length", "A border is shorter than its edge"
+    name, title = "border-length", "A border is not as long as its edge"
     repair, why = "measure the top, then cut the borders", ByNotebook("07-sashing-frames-borders")
     after = ("cut-size", "edges-differ", "wrong-triangles")
     question = "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?"
@@ -91,7 +97,7 @@ class BorderLength(Check):
         of = ruler(made)
         if made.top is None:
             return
-        total = defaultdict(float)
+        total, longest = defaultdict(float), {}
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
@@ -100,12 +106,12 @@ class BorderLength(Check):
                 total[cut.part] += 2 * strip.length
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
+                longest[cut.part] = max(strip, longest.get(cut.part, strip), key=attrgetter("length"))
                 if strip.length - have > SLACK:
-                    edges = "left and right" if strip.where == "sides" else "top and bottom"
                     yield self.finding(
                         made,
                         [*path_of(made.sheet, cut.part), "size"],
-                        f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
+                        f"{_edges(strip)}: {cut.part!r} is cut "
                         f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
                         f"borders after measuring the made top; cut these {of.up(strip.length)}.",
                         of.said(have),
@@ -115,23 +121,51 @@ class BorderLength(Check):
                     )
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+        for part, strip in longest.items():
+            yield from self._too_long(made, made.sheet.part(part), strip)
+
+    def _too_long(self, made, cut, strip):
+        """A strip so long that it is not meant to be trimmed: where instructions measure or trim, any may be, and one
+        as long as the fabric is wide always is."""
+        of, have = ruler(made), max(map(float, cut.size))
+        told = [line.lower() for line in made.sheet.instructions]
+        as_wide = abs(have - float(made.sheet.usable_width(cut.fabric))) <= SLACK
+        if have - strip.length < TOO_LONG - SLACK or as_wide or _first(told, TRIMMED_TO_FIT) is not None:
+            return
+        yield self.finding(
+            made,
+            [*path_of(made.sheet, cut.part), "size"],
+            f"{_edges(strip)}: {cut.part!r} is cut {of.said(have)} long, and the edge it is sewn to measures "
+            f"{of.said(strip.length)}: {of.said(have - strip.length)} more. Sewn on as it is, it makes a wavy edge. "
+            "Ask whether it is meant to be trimmed; measure the made top through its middle, and cut it to that "
+            f"({of.up(strip.length)} here).",
+            of.said(have),
+            of.up(strip.length),
+            level="ask",
+            parts=frozenset([cut.part]),
+            fix=_longer(made.sheet, cut, strip.length),
+        )
 
     def _pieced(self, made, strip):
         """A border sewn from pieces, which cannot be cut to measure."""
         of = ruler(made)
         have = max(made.panel(strip.part).size)
         if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
-            edges = "left and right" if strip.where == "sides" else "top and bottom"
             yield self.finding(
                 made,
                 ["border", strip.border],
-                f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
+                f"{_edges(strip)}: {strip.part!r} sews to {of.said(have)}, but the "
                 f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, "
                 "or put a plain border between that makes up the difference.",
                 of.said(have),
                 of.said(strip.length),
                 parts=frozenset([strip.part]),
             )
+
+
+def _edges(strip):
+    """Which edges of which border a pair of strips is for."""
+    return f"Border {strip.border + 1}, {'left and right' if strip.where == 'sides' else 'top and bottom'}"
 
 
 def too_few(check, made, cut, needed, what, why=None):
@@ -154,12 +188,12 @@ def too_few(check, made, cut, needed, what, why=None):
 
 
 class PrintTurned(Check):
-    """A directional print set on point."""
+    """A directional print that will lie askew, set on point, or on its side, turned by a quarter."""
 
-    name, title = "print-turned", "A directional print will lie askew"
+    name, title = "print-turned", "A directional print will lie turned"
     level, why = "ask", ByNotebook("03-straight-or-on-point")
-    repair = "cut those patches on the diagonal of the cloth, or choose a print without direction"
-    question = "A print with a direction will lie askew in this setting. Is that meant?"
+    repair = "cut those pieces so that the print stands upright, or choose a print without direction"
+    question = "A print with a direction will not stand upright everywhere ({printed}). Is that meant?"
     only_designer = True
 
     def findings(self, reading, earlier):
@@ -167,19 +201,76 @@ class PrintTurned(Check):
         directional = {name for name, fabric in made.sheet.fabric.items() if fabric.directional}
         if not directional or made.top is None:
             return
-        turned = defaultdict(int)
+        askew, aside = (defaultdict(Counter) for _ in range(2))
         for cut, grain in zip(made.top.cuts, made.top.grains):
-            if cut.fabric in directional and 20 < grain % 90 < 70:
-                turned[cut.fabric] += 1
-        for fabric, count in turned.items():
-            yield self.finding(
-                made,
-                ["fabric", fabric],
-                f"{fabric!r} has a direction, and {some(count, 'patch', 'patches')} of it will lie turned by "
-                "45 degrees in the quilt. Ask whether that is meant; if not, choose a print without direction.",
-                "directional print",
-                "a print without direction, or a straight setting",
-            )
+            if cut.fabric in directional and ASKEW <= grain % 90 <= 90 - ASKEW:
+                askew[cut.fabric][cut.part] += 1
+            elif cut.fabric in directional and 90 - ASKEW < grain % 180 < 90 + ASKEW and not _is_square(made, cut.part):
+                aside[cut.fabric][cut.part] += 1
+        for fabric in made.sheet.fabric:
+            if askew[fabric] or aside[fabric]:
+                yield self._turned(made, fabric, askew[fabric], aside[fabric])
+
+    def _turned(self, made, fabric, askew, aside):
+        """The finding on one fabric: so many patches of each part askew, and so many on their side."""
+        sideways = (
+            f"on their side ({named_few(aside)})" if sum(aside.values()) > 1 else f"on its side ({named_few(aside)})"
+        )
+        lies = [
+            f"{some(sum(parts.values()), 'patch', 'patches')} of it will lie {how}"
+            for parts, how in ((askew, "turned by 45 degrees"), (aside, sideways))
+            if parts
+        ]
+        cure = "choose a print without direction" if askew else _upright(made, list(aside))
+        return self.finding(
+            made,
+            ["fabric", fabric],
+            f"{fabric!r} has a direction, and {' and '.join(lies)} in the quilt. Ask whether that is meant; if not, "
+            f"{cure}.",
+            f"{some(sum(askew.values()) + sum(aside.values()), 'patch', 'patches')} of {fabric!r} turned",
+            "a print without direction, or a straight setting"
+            if askew
+            else "pieces cut so that the print stands upright",
+            why=None if askew else ByNotebook("05-bias-on-the-outside"),
+            parts=frozenset([*askew, *aside]),
+        )
+
+
+def named_few(names):
+    """Some names, no more of them than are read.
+
+    >>> named_few("ABCDE")
+    "'A', 'B', 'C' and 2 more"
+    """
+    more = len(names) - MOST_NAMED
+    return ", ".join(repr(name) for name in list(names)[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+
+
+def _is_square(made, part):
+    """Whether a part is a whole square, which a maker lays as its print stands."""
+    cut, whole = made.sheet.part(part), not _in_a_unit(made, part)
+    return cut is None or whole and cut.cut == "whole" and cut.size is not None and cut.size[0] == cut.size[1]
+
+
+def _in_a_unit(made, part):
+    return any(part in unit.parts for unit in made.sheet.unit.values())
+
+
+def _upright(made, parts):
+    """How the print of these parts comes to stand upright where the quilt turns them by a quarter."""
+    if any(_in_a_unit(made, part) for part in parts):
+        return "choose a print without direction"
+    cuts = [made.sheet.part(part) for part in parts]
+    once, twice, whole = ([cut.part for cut in cuts if cut.cut == way] for way in ("once", "twice", "whole"))
+    how = [f"cut half of the squares for {named_few(once)} on the other diagonal"] if once else []
+    if twice:
+        how.append(
+            f"lay the triangles {named_few(twice)} as their print stands (of the four from a square two fit at the top "
+            "and bottom, two at the sides)"
+        )
+    if whole:
+        how.append(f"cut those pieces of {named_few(whole)} in the other direction of the fabric")
+    return "; ".join(how)
 
 
 class OrderOfWork(Check):
@@ -229,7 +320,7 @@ class OrderOfWork(Check):
 def _longer(sheet, cut, needed):
     """The change to the sheet that makes this strip as long as needed, up to the ruler."""
     width, height = cut.size
-    long = lengths.text(lengths.ruler(needed), unit=sheet.units)
+    long = lengths.text(lengths.ruler(needed, step=RULER[sheet.units]), unit=sheet.units)
     short = lengths.text(min(width, height), unit=sheet.units)
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
 

@@ -223,7 +223,9 @@ def _piece(review, finding):
         return None
     (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, review.reading.ruler
     whole = cut.cut == "whole"
-    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.made.sheet)[cut.fabric], "as printed")
+    printed = Shapes(
+        [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.made.sheet)[cut.fabric], "as printed"
+    )
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
     layers = [
