@@ -83,8 +83,8 @@ def unsaid_float(check: Check, made: Made) -> Finding:
     return check.finding(
         made,
         ["setting"],
-        "The edge triangles are larger than the blocks ask for, and so is the printed size, by as much: the blocks "
-        f"float {of.said(floats)} inside the edge, and the pattern does not say so. Trim the top "
+        f"The edge triangles are cut large, and the printed size is {of.said(2 * floats)} larger than the blocks come "
+        f"to: they float {of.said(floats)} inside the edge, and the pattern does not say so. Trim the top "
         f"{of.said(floats + made.seam)} beyond the points, not {of.said(made.seam)}.",
         "no float",
         of.said(floats),

@@ -21,12 +21,15 @@ class EdgesDiffer(Check):
     def findings(self, reading, earlier):
         made = reading.made
         of = ruler(made)
-        explained = set(blamed(earlier))
+        explained, trimmed = set(blamed(earlier)), set()
         for name in _joined_here(made.sheet):
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
                 continue
             off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
+            if _trimmed_off(made, name):
+                trimmed |= {round(seam.difference, 6) for seam in off}
+            off = [seam for seam in off if round(seam.difference, 6) not in trimmed]
             if not off:
                 continue
             explained |= all_in(made.sheet, name)
@@ -105,7 +108,17 @@ def _joined_here(sheet):
     names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
     if sheet.setting.style == "straight":
         names.append(SETTING)
-    return names + [step.gives[0] for step in sheet.step if step.sew]
+    steps = [step.gives[0] for step in sheet.step if step.sew]
+    return sorted(names + steps, key=lambda name: SETTING in all_in(sheet, name))
+
+
+def _trimmed_off(made, name):
+    """Whether a later step trims what is sewn to a whole rectangle, so that no uneven edge is left of it."""
+    for step in made.sheet.step:
+        panel = made.panel(step.gives[0]) if step.trim is not None and name in all_in(made.sheet, step.trim) else None
+        if panel is not None and abs(panel.area - panel.size[0] * panel.size[1]) < SLACK**2:
+            return True
+    return False
 
 
 def _path(sheet, name):

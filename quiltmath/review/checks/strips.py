@@ -2,17 +2,16 @@
 
 import re
 from collections import Counter, defaultdict
-from operator import attrgetter
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
+from ...making.sewn import border_in_step
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
-from ...usual import RULER
+from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import MOST_NAMED, SLACK, Check, blamed, path_of, ruler, some
 
-TOO_LONG = 3.0  # inches: a border longer than its edge by less is trimmed after sewing (common practice)
 TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
 ASKEW = 20.0  # degrees: a print that leans by less than this from upright, or from level, is not askew
 
@@ -106,7 +105,7 @@ class BorderLength(Check):
                 total[cut.part] += 2 * strip.length
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
-                longest[cut.part] = max(strip, longest.get(cut.part, strip), key=attrgetter("length"))
+                longest[cut.part] = max(longest.get(cut.part, (0.0, "")), (strip.length, _edges(strip)))
                 if strip.length - have > SLACK:
                     yield self.finding(
                         made,
@@ -121,29 +120,33 @@ class BorderLength(Check):
                     )
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
-        for part, strip in longest.items():
-            yield from self._too_long(made, made.sheet.part(part), strip)
+        for number, step in enumerate(made.sheet.step):
+            strip = border_in_step(made, step)
+            if strip is not None:
+                longest[strip.part] = max(longest.get(strip.part, (0.0, "")), (strip.wanted, f"Step {number + 1}"))
+        for part, (length, where) in longest.items():
+            yield from self._too_long(made, made.sheet.part(part), length, where)
 
-    def _too_long(self, made, cut, strip):
+    def _too_long(self, made, cut, length, where):
         """A strip so long that it is not meant to be trimmed: where instructions measure or trim, any may be, and one
         as long as the fabric is wide always is."""
         of, have = ruler(made), max(map(float, cut.size))
         told = [line.lower() for line in made.sheet.instructions]
         as_wide = abs(have - float(made.sheet.usable_width(cut.fabric))) <= SLACK
-        if have - strip.length < TOO_LONG - SLACK or as_wide or _first(told, TRIMMED_TO_FIT) is not None:
+        if have - length < float(TRIMMED) - SLACK or as_wide or _first(told, TRIMMED_TO_FIT) is not None:
             return
         yield self.finding(
             made,
             [*path_of(made.sheet, cut.part), "size"],
-            f"{_edges(strip)}: {cut.part!r} is cut {of.said(have)} long, and the edge it is sewn to measures "
-            f"{of.said(strip.length)}: {of.said(have - strip.length)} more. Sewn on as it is, it makes a wavy edge. "
+            f"{where}: {cut.part!r} is cut {of.said(have)} long, and the edge it is sewn to measures "
+            f"{of.said(length)}: {of.said(have - length)} more. Sewn on as it is, it makes a wavy edge. "
             "Ask whether it is meant to be trimmed; measure the made top through its middle, and cut it to that "
-            f"({of.up(strip.length)} here).",
+            f"({of.up(length)} here).",
             of.said(have),
-            of.up(strip.length),
+            of.up(length),
             level="ask",
             parts=frozenset([cut.part]),
-            fix=_longer(made.sheet, cut, strip.length),
+            fix=_longer(made.sheet, cut, length),
         )
 
     def _pieced(self, made, strip):
