@@ -55,7 +55,7 @@ class Forgotten(NamedTuple):
 
     name: str
     path: list[str | int]
-    count: int
+    wanted: int
     line: Cut | None
 
     @property
@@ -72,7 +72,7 @@ def supplied(made: Made) -> Made:
     >>> sheet = EXAMPLE.replace('"A A", "A A"', '"A small", "A A"')
     >>> sheet = sheet.replace("[block.four]", '[block.four]\\nfinished = 6')
     >>> (found,) = making.make(pattern.read_text(sheet)).forgotten
-    >>> found.name, found.count, found.line.size, found.fabric
+    >>> found.name, found.wanted, found.line.size, found.fabric
     ('small', 4, (Fraction(7, 2), Fraction(7, 2)), 'navy')
     """
     lost = names_forgotten(made.sheet)
@@ -331,7 +331,7 @@ def room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
 def _sides(sheet, name, inside=()):
     """{0: its finished width, 1: its finished height} of what bears a name, as far as they follow from the rows it lies
     in; `inside` are the names of what it is looked for in, lest they go in circles."""
-    sides: dict[int, Fraction] = {}
+    sides = {}
     if name in (sheet.setting.block, sheet.setting.alternate) and name in sheet.strip_set:
         sides[1] = sheet.strip_set[name].sub_cut - 2 * sheet.sewing_seam  # blocks are square
     for other, block in sheet.block.items():

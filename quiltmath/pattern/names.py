@@ -178,7 +178,8 @@ def forgotten(sheet: Sheet) -> dict[str, list[str | int]]:
     >>> forgotten(pattern.read_text(EXAMPLE.replace('"A A", "A A"', '"A small", "A A"')))
     {'small': ['block', 'four', 'rows']}
     """
-    known, found = _known(sheet), {}
+    known: set[str] = _known(sheet)
+    found: dict[str, list[str | int]] = {}
     for path, name in _uses_of_names(sheet):
         if name not in known:
             found.setdefault(name, path)

@@ -59,17 +59,17 @@ def is_piece(found: Forgotten) -> bool:
 
 def needed(found: Forgotten, line: str) -> str:
     """How many are needed, and what is cut for them, in words that follow a colon."""
-    if not found.count:
+    if not found.wanted:
         return "all that is made of it is missing"
-    be = "is" if found.count == 1 else "are"
-    if found.line is not None and found.line.count == found.count:
+    be = "is" if found.wanted == 1 else "are"
+    if found.line is not None and found.line.count == found.wanted:
         return f"{line} {be} needed"
-    return f"{found.count} {be} needed{f', {line}' if line else ''}"
+    return f"{found.wanted} {be} needed{f', {line}' if line else ''}"
 
 
 def to_ask(found: Forgotten) -> str:
     """What to do about it, as a sentence."""
-    them, they_are, their = ("them", "they are", "their") if found.count > 1 else ("it", "it is", "its")
+    them, they_are, their = ("them", "they are", "their") if found.wanted > 1 else ("it", "it is", "its")
     if found.line is None:
         return f"Ask for {their} size, and which fabric {they_are} cut from."
     if not found.fabric:

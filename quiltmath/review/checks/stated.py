@@ -1,7 +1,9 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...pattern.names import is_binding, unused
+from ...making.bill import sewn_first
+from ...making.needs import unit_proof
+from ...pattern.names import is_binding, sashing_parts, unused
 from ..finding import ByNotebook, ByProof
 from .check import Check, path_of, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
@@ -60,6 +62,12 @@ class PieceCount(Check):
     name, title = "piece-count", "Too few or too many pieces"
     repair, why = "cut as many as the layout takes", ByNotebook("03-straight-or-on-point")
     question = "How many of {parts} should there be: {printed} as printed, or {needed}?"
+
+    def finding(self, made, path, *said, why=None, parts=frozenset(), **more):
+        """A finding on one part, unit or block, whose reason shows how many of that the quilt takes."""
+        for name in parts if why is None else ():
+            why = _counted_by(made.sheet, name)
+        return super().finding(made, path, *said, why=why, parts=parts, **more)
 
     def findings(self, reading, earlier):
         made = reading.made
@@ -148,7 +156,7 @@ class PieceCount(Check):
                 f"{one.name!r} is {place_of(one.path)}, but nothing {'cuts' if is_piece(one) else 'cuts or makes'} it: "
                 f"{needed(one, line)}. {to_ask(one)}{same}",
                 "none",
-                f"{one.count}{f' ({line})' if line else ''}",
+                f"{one.wanted}{f' ({line})' if line else ''}",
                 why=ByProof(proof) if line else None,
                 parts=frozenset([one.name]),
                 fix=fix,
@@ -184,6 +192,20 @@ def _cut_for_printed_sets(sheet, cut):
     """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take."""
     uses = [(one.sets, one.strips.count(cut.part)) for one in sheet.strip_set.values() if cut.part in one.strips]
     return bool(uses) and all(sets for sets, _ in uses) and cut.count >= sum(sets * times for sets, times in uses)
+
+
+def _counted_by(sheet, name):
+    """What shows how many of a thing a quilt takes: its strip set, its units sewn from whole squares, its sashing, its
+    setting on point; None for blocks in level rows."""
+    setting = sheet.setting
+    if any(name == other or name in one.strips for other, one in sheet.strip_set.items()):
+        return ByProof("strip_set")
+    units = [unit for unit in sheet.unit.values() if name in unit.parts and sewn_first(sheet, unit)]
+    if units:
+        return ByProof(unit_proof(sheet, units[0]))
+    if setting.sashing is not None and (name in sashing_parts(setting) or setting.style == "on point"):
+        return ByProof("sashed_on_point") if setting.style == "on point" else ByNotebook("07-sashing-frames-borders")
+    return ByProof("on_point") if setting.style == "on point" else None
 
 
 def _from_each_set(made, name):
