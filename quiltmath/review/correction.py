@@ -113,10 +113,23 @@ def _fixed(found, tried):
 def _told(check, what, old, value):
     """The changes that a new value makes; none where it only takes away what no longer holds."""
     if isinstance(value, list):
-        return [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
+        moved = [
+            (f"{line!r} is", f"line {old.index(line) + 1}", f"line {value.index(line) + 1}")
+            for line in _moved(old, value)
+        ]
+        added = [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
+        return [*added, *(Change((check,), *one, "planned") for one in moved)]
     if isinstance(value, dict):
         return [Change((check,), what, None, ", ".join(f"{key} {one}" for key, one in value.items()), "added")]
     return [] if value is None else [Change((check,), what, old, value)]
+
+
+def _moved(old, new):
+    """The line that stands elsewhere among the lines of a new list than among those of the old one, if any does."""
+    kept, stay = [line for line in old or () if line in new], [line for line in new if line in (old or ())]
+    return [line for line in kept if kept != stay and [x for x in kept if x != line] == [x for x in stay if x != line]][
+        :1
+    ]
 
 
 def _value_at(data, path):

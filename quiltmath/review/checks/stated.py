@@ -130,7 +130,7 @@ class PieceCount(Check):
                     made,
                     path,
                     f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
-                    f"{extra} will be left over. {enough} would do; if cloth is short, "
+                    f"{extra} will be left over. {enough} would do; if fabric is short, "
                     "ask whether the spare ones are meant.",
                     f"{cut.count}",
                     f"{enough}",

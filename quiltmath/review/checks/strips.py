@@ -1,7 +1,6 @@
-"""Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
+"""Long strips: borders, frames and mitres that must reach."""
 
-import re
-from collections import Counter, defaultdict
+from collections import defaultdict
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
@@ -10,10 +9,10 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import MOST_NAMED, SLACK, Check, blamed, path_of, ruler, some
+from .check import SLACK, Check, blamed, path_of, ruler, some
+from .order import first_line
 
 TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
-ASKEW = 20.0  # degrees: a print that leans by less than this from upright, or from level, is not askew
 
 
 class StripShort(Check):
@@ -133,7 +132,7 @@ class BorderLength(Check):
         of, have = ruler(made), max(map(float, cut.size))
         told = [line.lower() for line in made.sheet.instructions]
         as_wide = abs(have - float(made.sheet.usable_width(cut.fabric))) <= SLACK
-        if have - length < float(TRIMMED) - SLACK or as_wide or _first(told, TRIMMED_TO_FIT) is not None:
+        if have - length < float(TRIMMED) - SLACK or as_wide or first_line(told, TRIMMED_TO_FIT) is not None:
             return
         yield self.finding(
             made,
@@ -190,166 +189,9 @@ def too_few(check, made, cut, needed, what, why=None):
         )
 
 
-class PrintTurned(Check):
-    """A directional print that will lie askew, set on point, or on its side, turned by a quarter."""
-
-    name, title = "print-turned", "A directional print will lie turned"
-    level, why = "ask", ByNotebook("03-straight-or-on-point")
-    repair = "cut those pieces so that the print stands upright, or choose a print without direction"
-    question = "A print with a direction will not stand upright everywhere ({printed}). Is that meant?"
-    only_designer = True
-
-    def findings(self, reading, earlier):
-        made = reading.made
-        directional = {name for name, fabric in made.sheet.fabric.items() if fabric.directional}
-        if not directional or made.top is None:
-            return
-        askew, aside = (defaultdict(Counter) for _ in range(2))
-        for cut, grain in zip(made.top.cuts, made.top.grains):
-            if cut.fabric in directional and ASKEW <= grain % 90 <= 90 - ASKEW:
-                askew[cut.fabric][cut.part] += 1
-            elif cut.fabric in directional and 90 - ASKEW < grain % 180 < 90 + ASKEW and not _is_square(made, cut.part):
-                aside[cut.fabric][cut.part] += 1
-        for fabric in made.sheet.fabric:
-            if askew[fabric] or aside[fabric]:
-                yield self._turned(made, fabric, askew[fabric], aside[fabric])
-
-    def _turned(self, made, fabric, askew, aside):
-        """The finding on one fabric: so many patches of each part askew, and so many on their side."""
-        sideways = (
-            f"on their side ({named_few(aside)})" if sum(aside.values()) > 1 else f"on its side ({named_few(aside)})"
-        )
-        lies = [
-            f"{some(sum(parts.values()), 'patch', 'patches')} of it will lie {how}"
-            for parts, how in ((askew, "turned by 45 degrees"), (aside, sideways))
-            if parts
-        ]
-        cure = "choose a print without direction" if askew else _upright(made, list(aside))
-        return self.finding(
-            made,
-            ["fabric", fabric],
-            f"{fabric!r} has a direction, and {' and '.join(lies)} in the quilt. Ask whether that is meant; if not, "
-            f"{cure}.",
-            f"{some(sum(askew.values()) + sum(aside.values()), 'patch', 'patches')} of {fabric!r} turned",
-            "a print without direction, or a straight setting"
-            if askew
-            else "pieces cut so that the print stands upright",
-            why=None if askew else ByNotebook("05-bias-on-the-outside"),
-            parts=frozenset([*askew, *aside]),
-        )
-
-
-def named_few(names):
-    """Some names, no more of them than are read.
-
-    >>> named_few("ABCDE")
-    "'A', 'B', 'C' and 2 more"
-    """
-    more = len(names) - MOST_NAMED
-    return ", ".join(repr(name) for name in list(names)[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
-
-
-def _is_square(made, part):
-    """Whether a part is a whole square, which a maker lays as its print stands."""
-    cut, whole = made.sheet.part(part), not _in_a_unit(made, part)
-    return cut is None or whole and cut.cut == "whole" and cut.size is not None and cut.size[0] == cut.size[1]
-
-
-def _in_a_unit(made, part):
-    return any(part in unit.parts for unit in made.sheet.unit.values())
-
-
-def _upright(made, parts):
-    """How the print of these parts comes to stand upright where the quilt turns them by a quarter."""
-    if any(_in_a_unit(made, part) for part in parts):
-        return "choose a print without direction"
-    cuts = [made.sheet.part(part) for part in parts]
-    once, twice, whole = ([cut.part for cut in cuts if cut.cut == way] for way in ("once", "twice", "whole"))
-    how = [f"cut half of the squares for {named_few(once)} on the other diagonal"] if once else []
-    if twice:
-        how.append(
-            f"lay the triangles {named_few(twice)} as their print stands (of the four from a square two fit at the top "
-            "and bottom, two at the sides)"
-        )
-    if whole:
-        how.append(f"cut those pieces of {named_few(whole)} in the other direction of the fabric")
-    return "; ".join(how)
-
-
-class OrderOfWork(Check):
-    """Steps told in an order that spoils the work, where the pattern's instructions are in the sheet."""
-
-    name, title = "order-of-work", "The work is told in the wrong order"
-    level, why = "note", ByNotebook("05-bias-on-the-outside")
-    repair = "stay-stitch before a bias cut; measure the top before cutting borders"
-    question = "The instructions, {printed}: should {needed} not come first?"
-
-    def findings(self, reading, earlier):
-        made = reading.made
-        told = [line.lower() for line in made.sheet.instructions]
-        if not told:
-            return
-        bias_cut = _first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
-        stay = _first(told, r"stay.?stitch")
-        slices = any(step.cut is not None for step in made.sheet.step) or any(
-            piece is not None and piece.how == "cut blocks"
-            for piece in (made.sheet.setting.sides, made.sheet.setting.corners)
-        )
-        if slices and bias_cut is not None and (stay is None or stay > bias_cut):
-            yield self.finding(
-                made,
-                ["instructions"],
-                "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
-                "inch inside the line first, then cut, so that the edge cannot stretch.",
-                f"line {bias_cut + 1}",
-                "stay-stitching before it",
-                fix=_told_before(made.sheet, bias_cut, STAY_STITCH),
-            )
-        cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
-        measure = _first(told, r"\bmeasure\b")
-        if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
-            yield self.finding(
-                made,
-                ["instructions"],
-                "Borders are cut before the top is measured. Measure the made top through its "
-                "middle first and cut the borders to that.",
-                f"line {cut_border + 1}",
-                "measuring before it",
-                why=ByNotebook("07-sashing-frames-borders"),
-                fix=_told_before(made.sheet, cut_border, MEASURE),
-            )
-
-
 def _longer(sheet, cut, needed):
     """The change to the sheet that makes this strip as long as needed, up to the ruler."""
     width, height = cut.size
     long = lengths.text(lengths.ruler(needed, step=RULER[sheet.units]), unit=sheet.units)
     short = lengths.text(min(width, height), unit=sheet.units)
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
-
-
-BY_WIDTH = (
-    r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"  # strips to be cut to length later, or a warning
-)
-
-
-STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
-MEASURE = "Measure the made top through its middle, both ways."
-
-
-def _told_before(sheet, number, line):
-    """The change to the sheet that puts one more instruction before that one."""
-    told = list(sheet.instructions)
-    return ((("instructions",), [*told[:number], line, *told[number:]]),)
-
-
-def _first(lines, pattern, unless=None):
-    """The number of the first line in which one pattern is found and the other is not, or None."""
-    return next(
-        (
-            number
-            for number, line in enumerate(lines)
-            if re.search(pattern, line[:500]) and not (unless and re.search(unless, line[:500]))
-        ),
-        None,
-    )
