@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern.names import CORNER, SIDE, edge_piece, uses
 from . import measures
-from .at_the_edge import edge_triangles
+from .at_the_edge import TIP, edge_triangles
 from .by_proof import cut_sizes
 from .needs import unit_sides
 from .rounding import ROUNDING
@@ -154,7 +154,8 @@ def _implied_float(made):
     if setting.style == "straight" or setting.floating or sheet.finished is None or sheet.step:
         return Fraction(0)
     rounds = measures.rounds(sheet)
-    if rounds is None or not _plain(sheet):
+    halved = setting.sashing is not None and setting.sashing.edge == "half"  # the edge runs through cornerstones
+    if rounds is None or halved or not _plain(sheet):
         return Fraction(0)
     off = _larger(sheet.finished, map(float, rounds[-1]))
     if min(off) <= PRINTED_ROUND or max(off) - min(off) > PRINTED_ROUND:
@@ -163,11 +164,12 @@ def _implied_float(made):
     room = [
         float(min(sheet.cut_size(cut))) - found.square
         for found in edge_triangles(made)
-        if found.where in (SIDE, CORNER) and found.square is not None
+        if found.where in (SIDE, CORNER, TIP) and found.square is not None
         for cut in [sheet.part(found.part)]
         if cut is not None and cut.cut == found.way
     ]
-    enough = len(room) == sum(edge_piece(sheet, kind) is not None for kind in (SIDE, CORNER))
+    kinds = sum(edge_piece(sheet, kind) is not None for kind in (SIDE, CORNER))
+    enough = len(room) == kinds + (setting.sides is not None and setting.sides.tip is not None)
     return floating if enough and min(room) >= 2 * floating - ROUNDING else Fraction(0)
 
 

@@ -126,10 +126,10 @@ def _told(check, what, old, value):
 
 def _moved(old, new):
     """The line that stands elsewhere among the lines of a new list than among those of the old one, if any does."""
-    kept, stay = [line for line in old or () if line in new], [line for line in new if line in (old or ())]
-    return [line for line in kept if kept != stay and [x for x in kept if x != line] == [x for x in stay if x != line]][
-        :1
-    ]
+    before, after = [line for line in old or () if line in new], [line for line in new if line in (old or ())]
+    if before == after:
+        return []
+    return [line for line in before if [x for x in before if x != line] == [x for x in after if x != line]][:1]
 
 
 def _value_at(data, path):
