@@ -288,11 +288,13 @@ def floats_unsaid(figures):
     setting = figures.setting
     plain = len(plain_edges(figures)) == ("sides" in setting) + ("corners" in setting)
     framed = any("frame" in figures.edge(key) for key in ("sides", "corners"))
-    if not figures.on_point or not plain or framed or "floating" in setting or "finished" not in figures.data:
+    halved = "sashing" in setting and setting["sashing"].get("edge", "half") == "half"
+    if not figures.on_point or not plain or framed or halved or "floating" in setting or "finished" not in figures.data:
         return
     for floating in (Fraction(1, 2), Fraction(1), Fraction(2)):
         data = with_plenty({key: value for key, value in figures.data.items() if key not in BOUGHT_FOR_A_SIZE})
-        for _, part in plain_edges(figures):
+        tip = figures.edge("sides").get("tip")
+        for part in [part for _, part in plain_edges(figures)] + ([tip] if tip else []):
             data = resized(Figures(data), part, 2 * floating)
         for part in {part for part, _ in border_needs(figures) if "size" in figures.cuts[part]}:
             wide, high = figures.cut_size(part)

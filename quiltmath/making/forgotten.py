@@ -69,11 +69,11 @@ def supplied(made: Made) -> Made:
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = EXAMPLE.replace('"A A", "A A"', '"A small", "A A"')
+    >>> sheet = EXAMPLE.replace('"A A", "A A"', '"A small-navy", "A A"')
     >>> sheet = sheet.replace("[block.four]", '[block.four]\\nfinished = 6')
     >>> (found,) = making.make(pattern.read_text(sheet)).forgotten
     >>> found.name, found.wanted, found.line.size, found.fabric
-    ('small', 4, (Fraction(7, 2), Fraction(7, 2)), 'navy')
+    ('small-navy', 4, (Fraction(7, 2), Fraction(7, 2)), 'navy')
     """
     lost = names_forgotten(made.sheet)
     waiting = dict(lost)
@@ -126,11 +126,10 @@ def _to_cut(need, side):
 
 
 def _fabric_of(sheet, name):
-    """The fabric a part's name speaks of, or the only one there is, or the only one nothing else is cut from."""
-    fabrics = list(sheet.fabric) or list(dict.fromkeys(cut.fabric for cut in sheet.cut))
+    """The fabric a part's name speaks of, or the only one that is listed, or the only one nothing else is cut from."""
     cut_from = {cut.fabric for cut in sheet.cut} | {sheet.binding.fabric if sheet.binding is not None else ""}
-    named = [fabric for fabric in fabrics if _words(fabric) & _words(name)]
-    for choice in (named, fabrics, [fabric for fabric in sheet.fabric if fabric not in cut_from]):
+    named = [fabric for fabric in {*sheet.fabric, *cut_from} if _words(fabric) & _words(name)]
+    for choice in (named, list(sheet.fabric), [fabric for fabric in sheet.fabric if fabric not in cut_from]):
         if len(choice) == 1:
             return choice[0]
     return UNNAMED

@@ -74,7 +74,7 @@ def to_ask(found: Forgotten) -> str:
         return f"Ask for {their} size, and which fabric {they_are} cut from."
     if not found.fabric:
         return f"Ask which fabric {they_are} cut from."
-    return f"Cut {them} from {found.fabric!r} too."
+    return f"Cut {them} from {found.fabric!r}."
 
 
 def added(sheet: Sheet, found: Forgotten, place: int) -> tuple[tuple[tuple[Any, ...], Any], ...]:

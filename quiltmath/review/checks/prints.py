@@ -26,7 +26,7 @@ class PrintTurned(Check):
         for cut, grain in zip(made.top.cuts, made.top.grains):
             if cut.fabric in directional and ASKEW <= grain % 90 <= 90 - ASKEW:
                 askew[cut.fabric][cut.part] += 1
-            elif cut.fabric in directional and 90 - ASKEW < grain % 180 < 90 + ASKEW and not _is_square(made, cut.part):
+            elif cut.fabric in directional and abs(grain % 180 - 90) > 90 - ASKEW and not _is_square(made, cut.part):
                 aside[cut.fabric][cut.part] += 1
         for fabric in made.sheet.fabric:
             if askew[fabric] or aside[fabric]:
