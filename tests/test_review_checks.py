@@ -464,7 +464,7 @@ class TestNoAllowance:
         finding = found(HALVED, "no-allowance")[0]
         assert finding.message.startswith(
             "The side triangles are whole blocks cut from corner to corner. The cut runs on the line where "
-            "the seam must be, so no allowance is left on that edge. 1 meeting of seams"
+            "the seam must be, so no allowance is left on that edge. 1 seam intersection"
         )
         assert (finding.level, finding.why, finding.needed) == (
             "stop",
@@ -1015,7 +1015,8 @@ class TestPrintTurned:
         assert finding.message == (
             "'edge' has a direction, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. Ask "
             "whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
-            "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at the sides)."
+            "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
+            "the sides)."
         )
 
     def test_no_directional_print(self):

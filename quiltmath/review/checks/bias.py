@@ -92,7 +92,7 @@ def _left_open(made, of):
     if _cut_past(made):
         return "ask", (
             f": side triangles cut from whole blocks keep their points, but not their grain. {_stay_stitched(of)} "
-            "before each cut, and add a border soon; or build the triangles from squares and edge triangles."
+            "before each cut, and add a border soon; or build the triangles from squares and end triangles."
         )
     return "stop", f" and will stretch and wave as soon as it is handled. {_remedy(made)}"
 

@@ -137,7 +137,7 @@ class WrongTriangles(Check):
                 yield self.finding(
                     made,
                     [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
+                    f"The end triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
                     f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
                     "then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
@@ -166,16 +166,14 @@ class NoAllowance(Check):
             if panel is None or _lacking(made, name, panel) <= SLACK:
                 continue
             on_edge = [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
-            taken = (
-                f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
-            )
+            taken = f" {some(len(on_edge), 'seam intersection')} on each of them will go into it." if on_edge else ""
             line = "from corner to corner" if piece.past == 0 else f"{of.said(piece.past)} past their diagonal"
             yield self.finding(
                 made,
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
-                "squares and edge triangles that own their quarter inch, or cut "
+                "squares and end triangles that own their seam allowance, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -201,7 +199,7 @@ class NoAllowance(Check):
                 made,
                 ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
-                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no "
+                f"{some(total, 'seam intersection')} lie{'s' * (total == 1)} on or beside the new raw edges, with no "
                 f"allowance left. {_unsliced(made.sheet)}",
                 "cut on the finished line",
                 f"{of.said(made.seam)} beyond it",
