@@ -5,6 +5,7 @@ import re
 
 import pytest
 
+from quiltmath import pattern
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 
@@ -448,6 +449,11 @@ class TestPieceCount:
             "'left frame' is in the side triangles, but nothing cuts it: 6 are needed. "
             "Ask for their size, and which fabric they are cut from."
         )
+
+    def test_where_the_whole_list_is_missing_the_sheet_is_not_understood(self):
+        names = [f"piece {number}" for number in range(40)]
+        with pytest.raises(pattern.Unreadable, match="'piece 0' and 39 more names are never cut or made"):
+            found(changed(BASE, ('rows = ["A B", "B A"]', f'rows = [{names}, ["A", "B"]]')))
 
     def test_a_part_that_nothing_uses_may_be_the_one(self):
         sheet = changed(BASE, ('rows = ["A B", "B A"]', 'rows = ["A light", "light A"]'))

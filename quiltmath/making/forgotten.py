@@ -78,7 +78,7 @@ def supplied(made: Made) -> Made:
     lost = names_forgotten(made.sheet)
     waiting = dict(lost)
     while waiting:
-        lines = [line for line in (_line(made, name) for name in waiting) if line is not None]
+        lines = _lines(made, waiting)
         if not lines:
             break
         made = _with(made, [*made.sheet.cut, *lines])
@@ -102,18 +102,22 @@ def _counted(cut, wanted):
     return cut.model_copy(update={"count": max(1, ceil(wanted / PIECES[cut.cut]))})
 
 
-def _line(made, name):
-    """The line of the cutting list that cuts this name, one piece of it; None where no figure gives its size."""
+def _lines(made, names):
+    """The lines of the cutting list for these names, one piece each, of those whose size some figure gives."""
+    found = {}
     for part, way, sides in _asked(made):
-        if part == name and cut_sizes(sides, made.seam) is not None:
-            fabric, cut = _fabric_of(made.sheet, name), "whole" if way == STRIP else way
-            need = Need(name, fabric, 1, cut, sides, made.sheet.sewing_seam, made.sheet.units)
-            size = [_to_cut(need, side) for side in (0, -1)]
-            more = {"strip": size[1], "size": None} if way == STRIP else {"strip": None, "size": tuple(size)}
-            return Cut.model_construct(
-                part=name, fabric=fabric, count=1, cut=cut, finished=None, triangles=None, **more
-            )
-    return None
+        if part in names and part not in found and cut_sizes(sides, made.seam) is not None:
+            found[part] = _line(made, part, way, sides)
+    return [found[name] for name in names if name in found]
+
+
+def _line(made, name, way, sides):
+    """One piece of a part as a line of the cutting list."""
+    fabric, cut = _fabric_of(made.sheet, name), "whole" if way == STRIP else way
+    need = Need(name, fabric, 1, cut, sides, made.sheet.sewing_seam, made.sheet.units)
+    size = [_to_cut(need, side) for side in (0, -1)]
+    more = {"strip": size[1], "size": None} if way == STRIP else {"strip": None, "size": tuple(size)}
+    return Cut.model_construct(part=name, fabric=fabric, count=1, cut=cut, finished=None, triangles=None, **more)
 
 
 def _to_cut(need, side):

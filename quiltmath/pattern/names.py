@@ -18,6 +18,7 @@ OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call 
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
 EDGES = ("top", "left", "bottom", "right")
+MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
 
@@ -161,6 +162,9 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
+    if len(lost) > MOST_FORGOTTEN:
+        name, path = next(iter(lost.items()))
+        return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
