@@ -166,7 +166,9 @@ class NoAllowance(Check):
             if panel is None or _lacking(made, name, panel) <= SLACK:
                 continue
             on_edge = [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
-            taken = f" {some(len(on_edge), 'seam intersection')} on each of them will go into it." if on_edge else ""
+            taken = (
+                f" {some(len(on_edge), 'seam intersection')} on each of them will go into the seam." if on_edge else ""
+            )
             line = "from corner to corner" if piece.past == 0 else f"{of.said(piece.past)} past their diagonal"
             yield self.finding(
                 made,
@@ -240,7 +242,7 @@ class LostPoints(Check):
             f"the cut edge than one seam. {_points_kept(made, of)}",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
-            why=ByProof("side_triangle") if _trimmed_at_the_end(made.sheet) else None,
+            why=_shown_by(made.sheet),
             spots=tuple(point for point, _ in near + swallowed),
         )
 
@@ -257,6 +259,13 @@ def _points_kept(made, of):
     return (
         f"Every edge needs its {of.said(made.seam)} beyond the points: check the sizes of the pieces that meet there."
     )
+
+
+def _shown_by(sheet):
+    """What shows why points are cut off, where it is not that blocks are cut in half."""
+    if _trimmed_at_the_end(sheet):
+        return ByProof("side_triangle")
+    return ByNotebook("05-bias-on-the-outside") if any(step.cut is not None for step in sheet.step) else None
 
 
 def _unsliced(sheet):

@@ -34,19 +34,11 @@ class PrintTurned(Check):
 
     def _turned(self, made, fabric, askew, aside):
         """The finding on one fabric: so many patches of each part askew, and so many on their side."""
-        sideways = (
-            f"on their side ({named_few(aside)})" if sum(aside.values()) > 1 else f"on its side ({named_few(aside)})"
-        )
-        lies = [
-            f"{some(sum(parts.values()), 'patch', 'patches')} of it will lie {how}"
-            for parts, how in ((askew, "turned by 45 degrees"), (aside, sideways))
-            if parts
-        ]
         cure = "choose a print without direction" if askew else _upright(made, list(aside))
         return self.finding(
             made,
             ["fabric", fabric],
-            f"{fabric!r} has a direction, and {' and '.join(lies)} in the quilt. Ask whether that is meant; if not, "
+            f"{fabric!r} has a direction, and {_lies(askew, aside)} in the quilt. Ask whether that is meant; if not, "
             f"{cure}.",
             f"{some(sum(askew.values()) + sum(aside.values()), 'patch', 'patches')} of {fabric!r} turned",
             "a print without direction, or a straight setting"
@@ -55,6 +47,16 @@ class PrintTurned(Check):
             why=None if askew else ByNotebook("05-bias-on-the-outside"),
             parts=frozenset([*askew, *aside]),
         )
+
+
+def _lies(askew, aside):
+    """How many patches lie askew and how many on their side, in words."""
+    slanting, level = sum(askew.values()), sum(aside.values())
+    sideways = f"on {'their' if level > 1 else 'its'} side ({named_few(aside)})"
+    if not slanting:
+        return f"{some(level, 'patch', 'patches')} of it will lie {sideways}"
+    more = f" and {level} {sideways}" if level else ""
+    return f"{some(slanting, 'patch', 'patches')} of it will lie turned by 45 degrees{more}"
 
 
 def named_few(names):
