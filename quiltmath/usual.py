@@ -17,6 +17,9 @@ MEASURED = {"in": "1/16", "cm": "1 mm", "mm": "1 mm"}
 EASED = Fraction(1, 16)
 """Inches: two edges that differ by less are eased together (common practice, no source)."""
 
+TRIMMED = Fraction(3)
+"""Inches: a border strip cut longer than its edge by less is trimmed after sewing (common practice, no source)."""
+
 LEAST_WIDTH = Fraction(40)
 """Inches: the usable width of fabric taken where none is given, the least that printed figures assume (40 to 44)."""
 

@@ -27,8 +27,10 @@ def faults(data):
         orders,
         long_sashes,
         borders,
+        long_borders,
         frames,
         counts,
+        forgotten_parts,
         rows,
         wrong_triangles,
         halved_blocks,
@@ -490,6 +492,35 @@ def borders(figures):
                 )
 
 
+def long_borders(figures):
+    """Butted borders cut so much longer than their edge that nobody trims that by the way: at least 3 in."""
+    longest = {}
+    for part, need in border_needs(figures):
+        longest[part] = max(need, longest.get(part, 0.0))
+    mitred = {
+        border.get(key) for border in figures.data.get("border", []) if border.get("ends") == "mitred" for key in KEYS
+    }
+    for part, need in longest.items():
+        cut = figures.cuts[part]
+        if "strip" in cut or part in mitred or figures.data.get("instructions"):
+            continue
+        upright, long = figures.cut_size(part)[1] == max(figures.cut_size(part)), max(figures.cut_size(part))
+        for by in (Fraction(13, 4), Fraction(8)):
+            longer = Fraction(need + float(by) - long).limit_denominator(64)
+            if abs(long + float(longer) - figures.width(cut["fabric"])) > 2 * EASED:
+                yield Planted(
+                    "border cut too long",
+                    said(by),
+                    resized(figures, part, longer, (not upright, upright)),
+                    frozenset({"border-length"}),
+                    level="ask",
+                    parts=frozenset({part}),
+                )
+
+
+KEYS = ("sides", "top")
+
+
 def frames(figures):
     """Frame strips that end before their 45-degree trim."""
     needs = []
@@ -556,6 +587,17 @@ def counts(figures):
                     with_value(figures.data, [kind, name, "count"], made["count"] - 1),
                     frozenset({"piece-count"}),
                 )
+
+
+def forgotten_parts(figures):
+    """A line left out of the cutting list, the one that cuts some part."""
+    for part in figures.cuts if len(figures.cuts) > 1 else ():
+        data = deepcopy(figures.data)
+        data["cut"] = [cut for cut in data["cut"] if cut["part"] != part]
+        for size in data.get("other_size", []):
+            for key in ("counts", "sizes"):
+                size.get(key, {}).pop(part, None)
+        yield Planted("part forgotten", "all of it", data, frozenset({"piece-count"}), parts=frozenset({part}))
 
 
 def rows(figures):
@@ -644,7 +686,7 @@ def halved_blocks(figures):
         "sides",
         recounted(only_used(data)),
         frozenset({"bias-outside"}),
-        level="ask",
+        level="note" if figures.data.get("border") else "ask",  # a border of straight grain holds it
     )
 
 
@@ -839,16 +881,43 @@ def linings(figures):
 
 
 def prints(figures):
-    """A directional print that will lie at 45 degrees."""
+    """A directional print that will lie at 45 degrees, or on its side."""
     for name in figures.data.get("fabric", {}):
-        if turned_in_quilt(figures, name):
+        askew = turned_in_quilt(figures, name)
+        if askew or on_its_side(figures, name):
             yield Planted(
-                "directional print on point",
+                "directional print on point" if askew else "directional print on its side",
                 "all of it",
                 with_value(with_plenty(figures.data), ["fabric", name, "directional"], True),
                 frozenset({"print-turned"}),
                 level="ask",
             )
+
+
+def on_its_side(figures, fabric):
+    """Whether some pieces of this cloth plainly lie turned by a quarter: sashes round a block, joined border strips,
+    triangles at the sides of a quilt on point and in its corners."""
+    setting, turned = figures.setting, any("triangles" in border for border in figures.data.get("border", []))
+    parts = [border[key] for border in figures.data.get("border", []) for key in KEYS if key in border]
+    parts = [part for part in parts if "strip" in figures.cuts[part]]
+    if not figures.on_point and "cornerstone" in setting.get("sashing", {}):
+        parts.append(setting["sashing"]["part"])
+    if figures.on_point and not turned:
+        parts += [figures.edge(key)["part"] for key in ("sides", "corners") if "part" in figures.edge(key)]
+    return any(figures.cuts[part]["fabric"] == fabric for part in parts)
+
+
+def stands_upright(figures, fabric):
+    """Whether all that is cut from this cloth are whole squares, none of them in a unit or on point."""
+    in_units = {part for unit in figures.data.get("unit", {}).values() for part in unit["parts"]}
+    return not turned_in_quilt(figures, fabric) and all(
+        cut.get("cut", "whole") == "whole"
+        and "size" in cut
+        and len(set(figures.size(cut["size"]))) == 1
+        and part not in in_units
+        for part, cut in figures.cuts.items()
+        if cut["fabric"] == fabric
+    )
 
 
 def turned_in_quilt(figures, fabric):

@@ -6,7 +6,7 @@ from math import ceil, floor
 
 from quiltmath import lengths
 
-from .faults import border_needs, resized, turned_in_quilt, with_cut, with_plenty, with_value
+from .faults import KEYS, border_needs, in_rows, resized, stands_upright, with_cut, with_plenty, with_value
 from .planted import ROOT, ROUNDED, Figures, Planted
 
 
@@ -27,6 +27,9 @@ def harmless(data):
         rows_otherwise,
         lengths_otherwise,
         sizes_turned,
+        pieces_turned,
+        oversize_units,
+        floats_unsaid,
         generous_linings,
         binding_enough,
         upright_prints,
@@ -129,14 +132,20 @@ def spare_pieces(figures):
 
 
 def longer_strips(figures):
-    """Borders and frames cut longer, as for handling."""
+    """Borders cut a little longer, and mitred ones, frames and strips that are trimmed at 45 degrees much longer."""
+    butted = {
+        border[key]
+        for border in figures.data.get("border", [])
+        for key in KEYS
+        if key in border and border.get("ends") != "mitred"
+    }
     parts = {part for part, _ in border_needs(figures) if "strip" not in figures.cuts[part]}
     parts |= {part for key in ("sides", "corners") for part in figures.edge(key).get("frame", [])}
     strips = figures.setting.get("sashing", {}).get("strip", [])
     parts |= set(strips) if isinstance(strips, list) else set()
-    for by in (Fraction(1, 2), Fraction(4), Fraction(12)) if parts else ():
+    for by in (Fraction(1, 2), Fraction(2), Fraction(12)) if parts else ():
         data = with_plenty(figures.data)
-        for part in parts:
+        for part in parts if by < 3 else parts - butted:
             wide, high = figures.cut_size(part)
             data = resized(Figures(data), part, by, (wide > high, wide <= high))
         yield f"+{by} in", data
@@ -253,6 +262,52 @@ def sizes_turned(figures):
         yield "both", data
 
 
+def pieces_turned(figures):
+    """A piece of a block printed height first, where its rows fit in one way only."""
+    for part in in_rows(figures):
+        if figures.cut_size(part)[0] != figures.cut_size(part)[1]:
+            size = [figures.text(figures.inches(side)) for side in figures.cuts[part]["size"][::-1]]
+            yield part, with_cut(figures.data, part, size=size)
+
+
+def oversize_units(figures):
+    """Half- and quarter-square units whose squares are all cut larger by an eighth or a quarter inch, to be trimmed."""
+    units = [
+        unit for unit in figures.data.get("unit", {}).values() if unit["kind"] in ("half-square", "quarter-square")
+    ]
+    for by in (Fraction(1, 8), Fraction(1, 4)):
+        data = with_plenty(figures.data)
+        for part in {part for unit in units if "finished" in unit for part in unit["parts"]}:
+            data = resized(Figures(data), part, by)
+        if units:
+            yield f"+{by} in", data
+
+
+def floats_unsaid(figures):
+    """Blocks that float inside the edge by triangles, borders and printed size, and nothing says so."""
+    setting = figures.setting
+    plain = len(plain_edges(figures)) == ("sides" in setting) + ("corners" in setting)
+    framed = any("frame" in figures.edge(key) for key in ("sides", "corners"))
+    halved = "sashing" in setting and setting["sashing"].get("edge", "half") == "half"
+    if not figures.on_point or not plain or framed or halved or "floating" in setting or "finished" not in figures.data:
+        return
+    for floating in (Fraction(1, 2), Fraction(1), Fraction(2)):
+        data = with_plenty({key: value for key, value in figures.data.items() if key not in BOUGHT_FOR_A_SIZE})
+        tip = figures.edge("sides").get("tip")
+        for part in [part for _, part in plain_edges(figures)] + ([tip] if tip else []):
+            data = resized(Figures(data), part, 2 * floating)
+        for part in {part for part, _ in border_needs(figures) if "size" in figures.cuts[part]}:
+            wide, high = figures.cut_size(part)
+            data = resized(Figures(data), part, 2 * floating, (wide > high, wide <= high))
+        for part in {part for part, _ in border_needs(figures) if "strip" in figures.cuts[part]}:
+            data = with_cut(data, part, count=figures.cuts[part]["count"] + 2)
+        size = [figures.text(Fraction(round((side + 2 * float(floating)) * 8), 8)) for side in figures.finished()]
+        yield f"{floating} in", with_value(data, ["finished"], size)
+
+
+BOUGHT_FOR_A_SIZE = ("binding", "backing", "batting", "other_size")
+
+
 def generous_linings(figures):
     """Backing and batting with four, eight and twelve inches to spare, the batting the other way round."""
     width, height = figures.finished()
@@ -277,9 +332,9 @@ def binding_enough(figures):
 
 
 def upright_prints(figures):
-    """A directional print in a cloth of which nothing lies turned by 45 degrees."""
+    """A directional print in a cloth of which nothing lies turned."""
     for name in figures.data.get("fabric", {}):
-        if not turned_in_quilt(figures, name):
+        if stands_upright(figures, name):
             yield "one cloth", with_value(with_plenty(figures.data), ["fabric", name, "directional"], True)
 
 

@@ -140,7 +140,7 @@ class TestValues:
                 "which is no [fabric]; the sheet has navy, cream",
             ),
             ('part = "B"', 'part = "quilt"', "'quilt' is what the setting itself makes"),
-            ('rows = ["A B", "B A"]', 'rows = ["A C", "B A"]', "line 34: 'C' is never cut or made"),
+            ('rows = ["A B", "B A"]', 'rows = ["A quilt", "B A"]', "line 34: 'quilt' is what the setting itself makes"),
             (
                 'rows = ["A B", "B A"]',
                 'rows = ["four A"]',

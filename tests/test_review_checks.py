@@ -1,11 +1,15 @@
 """Every check on small sheets: one that is right, one that is wrong in what the check looks at, one where it has
 nothing to say."""
 
+import re
+
 import pytest
 
+from quiltmath import pattern
 from quiltmath.review.checks import CHECKS
+from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 
-from .sheets import BASE, BORDERED, changed, checks, found
+from .sheets import BASE, BORDERED, changed, checks, found, reviewed
 
 ON_POINT_SETTING = BASE[BASE.index("[setting]") :]
 HALVED = changed(
@@ -142,6 +146,46 @@ STRIPPED = changed(
 )
 
 
+GEESE = changed(
+    UNITS,
+    (
+        'size = "4 7/8"\ncount = 18\ncut = "once"\n[[cut]]\npart = "light"',
+        'size = ["6 1/2", "3 1/2"]\ncount = 8\n[[cut]]\npart = "light"',
+    ),
+    ('size = "4 7/8"\ncount = 18\ncut = "once"', 'size = "3 1/2"\ncount = 16'),
+    ('part = "dark"', 'part = "goose"'),
+    ('"dark", "light"', '"goose", "light"'),
+    ('kind = "half-square"', 'kind = "flying geese"\nat_a_time = 1'),
+    ('finished = "4"', 'finished = ["6", "3"]'),
+    ("[setting]", '[block.pair]\nfinished = "6"\nrows = ["hst", "hst"]\n[setting]'),
+    ('block = "hst"', 'block = "pair"'),
+    ("across = 6\ndown = 6", "across = 2\ndown = 2"),
+    ('finished = "24"', 'finished = "12"'),
+)
+FOURS = changed(
+    UNITS,
+    ('size = "4 7/8"\ncount = 18\ncut = "once"', 'size = "6 7/8"\ncount = 9'),
+    ('finished = "4"\n', 'finished = "4"\nat_a_time = 4\n'),
+)
+
+
+def without(sheet, part):
+    """The sheet without the line of its cutting list that cuts this part."""
+    left, count = re.subn(rf'\[\[cut\]\]\npart = "{part}"\n(?:[^\[].*\n)*', "", sheet)
+    assert count == 1
+    return left
+
+
+def bordered(sheet):
+    """The sheet with a border of plain strips that are measured at the top, and no printed size."""
+    strips = '[[cut]]\npart = "strip"\nfabric = "navy"\nstrip = "4 1/2"\ncount = 6\n'
+    lines = [line for line in sheet.splitlines(keepends=True) if not line.startswith("bought")]
+    size = next((line for line in lines if line.startswith("finished")), "")
+    width, height = reviewed(sheet).made.finished
+    sheet = "".join(lines).replace(size, f"finished = [{width + 8:.2f}, {height + 8:.2f}]\n", 1)
+    return sheet.replace("[[cut]]", f"{strips}[[cut]]", 1) + '[[border]]\nsides = "strip"\ntop = "strip"\n'
+
+
 def only(sheet, check):
     """The one finding of a check on a sheet of which no other check says anything."""
     findings = found(sheet)
@@ -151,8 +195,8 @@ def only(sheet, check):
 
 @pytest.mark.parametrize(
     "sheet",
-    [BASE, BORDERED, STRAIGHT, UNITS, LATTICE, FRAMED, MITRED, STRIPPED],
-    ids=["on point", "bordered", "straight", "units", "lattice", "framed", "mitred", "strips"],
+    [BASE, BORDERED, STRAIGHT, UNITS, LATTICE, FRAMED, MITRED, STRIPPED, GEESE],
+    ids=["on point", "bordered", "straight", "units", "lattice", "framed", "mitred", "strips", "geese"],
 )
 def test_the_small_sheets_are_sound(sheet):
     assert found(sheet) == []
@@ -281,6 +325,23 @@ class TestCutSize:
         finding = found(changed(BASE, ('["A B", "B A"]', rows)), "cut-size")[0]
         assert finding.message.startswith(says) and finding.level == "stop" and finding.fix
 
+    def test_a_goose_typed_height_first_is_taken_as_it_lies(self):
+        assert found(GEESE) == found(changed(GEESE, ('["6 1/2", "3 1/2"]', '["3 1/2", "6 1/2"]'))) == []
+        small = changed(GEESE, ('["6 1/2", "3 1/2"]', '["3 1/4", "6 1/2"]'))
+        assert "'goose' is cut 6 1/2 by 3 1/4 in, too small" in only(small, "cut-size").message
+
+    def test_a_piece_of_a_row_typed_the_other_way_round(self):
+        assert found(changed(FRAMED, ('["8 1/2", "1 1/2"]', '["1 1/2", "8 1/2"]'))) == []
+        assert found(changed(FRAMED, ('["8 1/2", "1 1/2"]', '["1 1/2", "8 1/4"]'))) != []
+
+    @pytest.mark.parametrize("size, checks_", [("5", set()), ("5 1/8", set()), ("5 1/2", {"cut-size"})])
+    def test_units_cut_large_alike_are_trimmed(self, size, checks_):
+        assert {finding.check for finding in found(changed(UNITS, ('"4 7/8"', f'"{size}"')))} == checks_
+
+    def test_one_of_a_pair_cut_large_is_no_trimming(self):
+        sheet = changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "5 1/8"'))
+        assert "'dark' is cut 5 1/8 in, cut once on the diagonal, too large" in only(sheet, "cut-size").message
+
     def test_no_single_part_is_blamed_where_none_explains_it(self):
         sheet = changed(
             BASE,
@@ -369,6 +430,59 @@ class TestPieceCount:
         )
         assert only(sheet, "piece-count").level == "note"
 
+    def test_a_part_that_the_cutting_list_forgets(self):
+        finding = only(without(BASE, "A"), "piece-count")
+        assert finding.message == (
+            "'A' is in the block 'four', but nothing cuts or makes it: 16 squares 3 1/2 in are needed. "
+            "Ask which fabric they are cut from."
+        )
+        assert (finding.level, finding.printed, finding.needed) == ("stop", "none", "16 (16 squares 3 1/2 in)")
+        assert (finding.parts, finding.why, finding.fix) == ({"A"}, "patch", ())
+        assert finding.where == "sheet, line 29"  # where the block takes it
+
+    def test_forgotten_triangles_are_told_with_their_squares(self):
+        finding = only(without(UNITS, "light"), "piece-count")
+        assert "36 are needed, 18 squares 4 7/8 in cut once. Ask which fabric they are cut from." in finding.message
+        assert finding.why == "half_square"
+        assert "6 are needed, 2 squares 9 3/4 in cut twice." in only(without(BASE, "side"), "piece-count").message
+
+    def test_all_else_is_judged_beside_what_is_forgotten(self):
+        sheet = changed(without(BASE, "A"), ('"9 3/4"', '"9 1/2"'), ('["17", "25 1/2"]', '["15", "20"]'))
+        assert set(checks(sheet)) == {"cut-size", "finished-size", "piece-count"}
+        assert "finished-size" in checks(changed(without(BASE, "A"), ('["17", "25 1/2"]', '["15", "20"]')))
+
+    def test_the_forgotten_line_is_added_where_its_fabric_is_named(self):
+        named = changed(
+            BASE, ('part = "A"', 'part = "navy square"'), ('"A B", "B A"', '["navy square", "B"], ["B", "navy square"]')
+        )
+        found_ = reviewed(without(named, "navy square"))
+        line = {"part": "navy square", "fabric": "navy", "size": "3 1/2", "count": 16}
+        assert found_.findings[0].fix == ((("cut", 3), line),)
+        assert found_.correction.passes and found_.correction.sheet.part("navy square").count == 16
+
+    def test_two_forgotten_parts_are_added_one_after_the_other(self):
+        named = changed(BASE, ('"side"', '"navy side"'), ('"corner"', '"navy corner"'))
+        right = reviewed(without(without(named, "navy side"), "navy corner")).correction
+        assert right.passes and [cut.part for cut in right.sheet.cut] == ["A", "B", "navy side", "navy corner"]
+
+    def test_where_no_figure_gives_its_size_the_number_is_told(self):
+        finding = only(without(FRAMED, "left frame"), "piece-count")
+        assert finding.message == (
+            "'left frame' is in the side triangles, but nothing cuts it: 6 are needed. "
+            "Ask for their size, and which fabric they are cut from."
+        )
+
+    def test_where_the_whole_list_is_missing_the_sheet_is_not_understood(self):
+        names = [f"piece {number}" for number in range(40)]
+        with pytest.raises(pattern.Unreadable, match="'piece 0' and 39 more names are never cut or made"):
+            found(changed(BASE, ('rows = ["A B", "B A"]', f'rows = [{names}, ["A", "B"]]')))
+
+    def test_a_part_that_nothing_uses_may_be_the_one(self):
+        sheet = changed(BASE, ('rows = ["A B", "B A"]', 'rows = ["A light", "light A"]'))
+        stop, note = found(sheet, "piece-count")
+        assert stop.message.endswith("'B' is cut and nothing uses it: is that the same piece?")
+        assert (note.level, note.parts) == ("note", {"B"})
+
     def test_strips_measured_at_the_top_are_not_counted(self):
         assert found(changed(STRIPPED, ('strip = "6 1/2"\ncount = 4', 'strip = "6 1/2"\ncount = 5'))) == []
 
@@ -378,7 +492,7 @@ class TestNoAllowance:
         finding = found(HALVED, "no-allowance")[0]
         assert finding.message.startswith(
             "The side triangles are whole blocks cut from corner to corner. The cut runs on the line where "
-            "the seam must be, so no allowance is left on that edge. 1 meeting of seams"
+            "the seam must be, so no allowance is left on that edge. 1 seam intersection"
         )
         assert (finding.level, finding.why, finding.needed) == (
             "stop",
@@ -422,7 +536,11 @@ class TestLostPoints:
 
     def test_a_top_trimmed_to_its_points(self):
         finding = found(self.TRIMMED, "lost-points")[0]
-        assert finding.message.startswith("10 points on 4 outer edges will be cut off, the worst by 1/4 in")
+        assert finding.message == (
+            "10 points on 4 outer edges will be cut off, the worst by 1/4 in: seams meet there nearer to the cut edge "
+            "than one seam. Trim the top 1/4 in beyond the points, not level with them."
+        )
+        assert finding.why == "side_triangle"
         assert (finding.level, finding.printed, finding.needed) == ("stop", "0 in beyond", "1/4 in beyond every point")
         assert len(finding.spots) == 10
 
@@ -436,6 +554,11 @@ class TestLostPoints:
             ('bought = "1 yd"', 'bought = "2 yd"'),
         )
         assert found(floating, "lost-points") == []
+
+    def test_halves_of_blocks_are_to_be_built_and_not_to_be_set_on_point(self):
+        finding = found(HALVED, "lost-points")[0]
+        assert "Build the edge triangles from squares and end triangles" in finding.message
+        assert "on point" not in finding.message
 
     def test_silent_where_a_wrong_size_is_the_reason(self):
         assert checks(changed(BASE, ('"9 3/4"', '"9"'))) == ["cut-size"]
@@ -463,6 +586,27 @@ class TestBiasOutside:
         past = changed(HALVED, ('how = "cut blocks"', 'how = "cut blocks"\npast = "1/4"'), ("count = 22", "count = 28"))
         finding = only(past, "bias-outside")
         assert finding.level == "ask" and "keep their points" in finding.message
+
+    def test_halves_on_point_are_to_be_built(self):
+        message = found(HALVED, "bias-outside")[0].message
+        assert message.endswith(
+            "Build the side triangles from squares and end triangles, whose outer edges lie on the straight grain."
+        )
+
+    def test_a_border_of_straight_grain_holds_it(self):
+        past = changed(HALVED, ('how = "cut blocks"', 'how = "cut blocks"\npast = "1/4"'), ("count = 22", "count = 28"))
+        finding = only(bordered(past), "bias-outside")
+        assert (
+            finding.level == "note" and "until border 1 holds it. Stay-stitch 1/8 in inside the edge" in finding.message
+        )
+        assert reviewed(bordered(past)).verdict == "go"
+
+    def test_half_squares_four_at_a_time_are_a_question_of_starch(self):
+        finding = only(FOURS, "bias-outside")
+        assert (finding.level, finding.why) == ("ask", "half_squares_four")
+        assert "Starch the fabric before you cut" in finding.message and "stay-stitch 1/8 in" in finding.message
+        assert "on point" not in finding.message
+        assert found(bordered(FOURS), "bias-outside")[0].level == "note"
 
     def test_straight_grain_outside(self):
         assert found(STRAIGHT, "bias-outside") == found(UNITS, "bias-outside") == []
@@ -591,6 +735,34 @@ class TestEdgesDiffer:
         )
         assert "edges-differ" in checks(sheet)
 
+    SLABS = (
+        changed(
+            STRAIGHT,
+            ('block = "four"', 'block = "square"'),
+            (
+                'size = "3 1/2"\ncount = 40\n[[cut]]\npart = "B"\nfabric = "cream"\nsize = "3 1/2"',
+                'size = ["3 1/2", "6 1/2"]\ncount = 20\n[[cut]]\npart = "B"\nfabric = "cream"\nsize = ["3 1/2", "7"]',
+            ),
+            ("count = 40", "count = 20"),
+            ('[block.four]\nfinished = "6"\nrows = ["A B", "B A"]\n', ""),
+        )
+        + """
+[[step]]
+sew = ["A", "B"]
+edges = ["right", "left"]
+gives = "pair"
+[[step]]
+trim = "pair"
+top = "1/2"
+gives = "square"
+"""
+    )
+
+    def test_what_a_later_step_trims_off_is_no_uneven_edge(self):
+        assert found(self.SLABS) == []
+        finding = found(changed(self.SLABS, ('top = "1/2"', 'right = "1/8"')), "edges-differ")[0]
+        assert "1 seam in 'pair' would join edges of different length" in finding.message
+
     def test_easing_takes_up_a_sixteenth(self):
         assert "edges-differ" not in checks(changed(self.RAILS, ('"6 1/4"', '"6 7/16"')))
 
@@ -669,8 +841,54 @@ class TestBorderLength:
             == []
         )
 
-    def test_longer_borders_are_trimmed(self):
-        assert found(changed(BORDERED, ('"36 1/2"', '"40"'))) == []
+    def test_borders_a_little_longer_are_trimmed(self):
+        assert found(changed(BORDERED, ('"36 1/2"', '"39"'))) == []
+
+    @pytest.mark.parametrize("long, more", [("39 1/2", "3 in"), ("44 1/2", "8 in")])
+    def test_far_longer_ones_are_asked_about(self, long, more):
+        finding = only(changed(BORDERED, ('"36 1/2"', f'"{long}"'), ("1 1/2 yd", "2 yd")), "border-length")
+        assert finding.message == (
+            f"Border 1, top and bottom: 'short' is cut {long} in long, and the edge it is sewn to measures 36 1/2 in: "
+            f"{more} more. Sewn on as it is, it makes a wavy edge. Ask whether it is meant to be trimmed; measure the "
+            "made top through its middle, and cut it to that (36 1/2 in here)."
+        )
+        assert (finding.level, finding.needed) == ("ask", "36 1/2 in")
+
+    @pytest.mark.parametrize(
+        "line", ["Measure the top and cut the borders to fit.", "Sew on the borders and trim the ends level."]
+    )
+    def test_not_where_they_are_measured_or_trimmed(self, line):
+        sheet = changed(BORDERED, ('"36 1/2"', '"44 1/2"'), ("1 1/2 yd", "2 yd"))
+        assert found(f'instructions = ["{line}"]\n{sheet}') == []
+
+    def test_not_where_they_are_as_long_as_the_fabric_is_wide(self):
+        assert found(changed(BORDERED, ('"36 1/2"', '"42"'), ("1 1/2 yd", "2 yd"))) == []
+
+    def test_one_part_for_both_pairs_is_as_long_as_the_longer(self):
+        sheet = changed(
+            BORDERED,
+            ('top = "short"', 'top = "long"'),
+            ('["6 1/2", "30 1/2"]\ncount = 2', '["6 1/2", "36 1/2"]\ncount = 4'),
+            ('[[cut]]\npart = "short"\nfabric = "cream"\nsize = ["6 1/2", "36 1/2"]\ncount = 2\n', ""),
+        )
+        assert found(sheet) == []
+
+    @pytest.mark.parametrize(
+        "long, says", [("30 1/2", []), ("32 1/2", []), ("34", ["border-length"]), ("30", ["edges-differ"])]
+    )
+    def test_strips_that_steps_sew_on_are_borders_too(self, long, says):
+        sheet = changed(
+            STRAIGHT,
+            ('["24", "30"]', '["28", "30"]'),
+            (
+                "[block.four]",
+                f'[[cut]]\npart = "strip"\nfabric = "navy"\nsize = ["2 1/2", "{long}"]\ncount = 2\n[block.four]',
+            ),
+        )
+        steps = [("setting", "left", "right", "half"), ("half", "right", "left", "whole")]
+        for on, mine, theirs, gives in steps:
+            sheet += f'[[step]]\nsew = ["{on}", "strip"]\nedges = ["{mine}", "{theirs}"]\ngives = "{gives}"\n'
+        assert checks(sheet) == says
 
     def test_no_borders(self):
         assert found(BASE, "border-length") == []
@@ -782,7 +1000,41 @@ class TestPrintTurned:
     def test_a_straight_setting_keeps_it_upright(self):
         assert found(changed(STRAIGHT, ("[fabric.cream]", "[fabric.cream]\ndirectional = true"))) == []
 
-    def test_edge_triangles_lie_upright(self):
+    def test_border_strips_lie_both_ways(self):
+        strips = changed(STRIPPED, ("[fabric.cream]", "[fabric.cream]\ndirectional = true"), ("1 1/2 yd", "3 yd"))
+        finding = only(strips, "print-turned")
+        assert finding.message == (
+            "'cream' has a direction, and 2 patches of it will lie on their side ('long') in the quilt. Ask whether "
+            "that is meant; if not, cut those pieces of 'long' in the other direction of the fabric."
+        )
+        assert finding.why == "05-bias-on-the-outside"
+
+    def test_sashes_lie_both_ways(self):
+        upright = changed(LATTICE, ("[fabric.moss]", "[fabric.moss]\ndirectional = true"), ('"1 yd"', '"2 yd"'))
+        assert found(upright) == []
+        around = changed(
+            upright,
+            ('strip = "long"\naround = false', 'cornerstone = "stone"'),
+            (
+                '[[cut]]\npart = "long"\nfabric = "moss"\nsize = ["22 1/2", "2 1/2"]\ncount = 2',
+                '[[cut]]\npart = "stone"\nfabric = "moss"\nsize = "2 1/2"\ncount = 20',
+            ),
+            ('finished = ["22", "16"]', 'finished = ["26", "20"]'),
+            ("count = 9", "count = 31"),
+        )
+        assert "16 patches of it will lie on their side ('sash')" in only(around, "print-turned").message
+
+    def test_pieces_of_units_that_lie_all_ways(self):
+        units = changed(
+            UNITS,
+            ('[[cut]]\npart = "dark"', '[fabric.navy]\ndirectional = true\n[fabric.cream]\n[[cut]]\npart = "dark"'),
+        )
+        assert found(units) == []
+        turned = changed(units, ('block = "hst"', 'block = "four"'), ("across = 6\ndown = 6", "across = 3\ndown = 3"))
+        turned = changed(turned, ("[setting]", '[block.four]\nrows = ["hst hst:90", "hst:270 hst:180"]\n[setting]'))
+        assert "18 patches of it will lie on their side ('dark')" in only(turned, "print-turned").message
+
+    def test_edge_triangles_from_one_square_lie_both_ways(self):
         plain = changed(
             BASE,
             (
@@ -792,7 +1044,13 @@ class TestPrintTurned:
             ('part = "side"\nfabric = "navy"', 'part = "side"\nfabric = "edge"'),
             ('part = "corner"\nfabric = "navy"', 'part = "corner"\nfabric = "edge"'),
         )
-        assert found(plain) == []
+        finding = only(plain, "print-turned")
+        assert finding.message == (
+            "'edge' has a direction, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. Ask "
+            "whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
+            "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
+            "the sides)."
+        )
 
     def test_no_directional_print(self):
         assert found(BASE, "print-turned") == []
@@ -833,6 +1091,33 @@ class TestOrderOfWork:
     def test_a_good_order(self, lines):
         assert found(self.told(BORDERED, *lines)) == []
 
+    @pytest.mark.parametrize(
+        "told, meant",
+        [
+            (
+                ["Cut the borders.", "Sew rows.", "Measure the top.", "Sew on the borders."],
+                ["Sew rows.", "Measure the top.", "Cut the borders.", "Sew on the borders."],
+            ),
+            (
+                ["Cut the borders.", "Sew rows.", "Sew on the borders.", "Measure for the binding."],
+                ["Sew rows.", MEASURE, "Cut the borders.", "Sew on the borders.", "Measure for the binding."],
+            ),
+            (
+                ["Cut all pieces and the borders.", "Sew rows."],
+                [f"Cut all pieces and the borders. {LATER}", "Sew rows.", MEASURE, CUT_BORDERS],
+            ),
+        ],
+    )
+    def test_the_line_that_comes_too_soon_is_moved(self, told, meant):
+        found_ = reviewed(self.told(BORDERED, *told))
+        assert dict(found_.findings[0].fix) == {("instructions",): meant}
+        assert found(self.told(BORDERED, *meant)) == []
+
+    def test_so_is_stay_stitching(self):
+        sheet = self.told(HALVED, "Sew the blocks.", "Cut them on the diagonal.", "Stay-stitch the long edges.")
+        meant = ["Sew the blocks.", "Stay-stitch the long edges.", "Cut them on the diagonal."]
+        assert dict(found(sheet, "order-of-work")[0].fix) == {("instructions",): meant}
+
     def test_no_instructions(self):
         assert found(BORDERED, "order-of-work") == found(HALVED, "order-of-work") == []
 
@@ -851,6 +1136,24 @@ class TestNotStated:
             "prints no finished size"
             in only(changed(BASE, ('finished = ["17", "25 1/2"]\n', "")), "not-stated").message
         )
+
+    @pytest.mark.parametrize(
+        "floats, side, corner, size",
+        [("1/2", "10 3/4", "6 1/8", '["18", "26 1/2"]'), ("1", "11 3/4", "7 1/8", '["19", "27 1/2"]')],
+    )
+    def test_blocks_that_float_and_nothing_says_so(self, floats, side, corner, size):
+        sheet = changed(BASE, ('"9 3/4"', f'"{side}"'), ('"5 1/8"', f'"{corner}"'), ('["17", "25 1/2"]', size))
+        finding = only(sheet, "not-stated")
+        assert (finding.level, finding.needed) == ("note", f"{floats} in")
+        assert f"they float {floats} in inside the edge, and the pattern does not say so." in finding.message
+        said = changed(sheet, ('block = "four"\n', f'block = "four"\nfloating = "{floats}"\n'))
+        assert found(said) == []
+
+    def test_large_triangles_alone_imply_no_float(self):
+        assert found(changed(BASE, ('"9 3/4"', '"11 3/4"'), ('"5 1/8"', '"7 1/8"'))) == []
+        assert checks(changed(BASE, ('"9 3/4"', '"11 3/4"'), ('["17", "25 1/2"]', '["19", "27 1/2"]'))) == [
+            "finished-size"
+        ]
 
     def test_no_usable_width(self):
         finding = only(

@@ -56,7 +56,9 @@ SLIPS = [
         "'A,' is never cut or made; the names of a row are parted by blanks",
     ),
     ("a turn in words", 'rows = ["A B"', 'rows = ["A:left B"', "", 'degrees anticlockwise, as in "T:90"'),
-    ("a name misspelt", 'block = "four"', 'block = "fuor"', "", "did you mean 'four'?"),
+    ("a name misspelt", 'block = "four"', 'block = "fuor"', "", "nothing uses 'four'; did you mean 'four'?"),
+    ("a name in capitals", 'block = "four"', 'block = "Four"', "", "did you mean 'four'?"),
+    ("a letter left out", '"side"\n[setting.corners]', '"sid"\n[setting.corners]', "[setting.sides]", "mean 'side'?"),
     ("a key misspelt", "usable_width", "useable_width", "", "did you mean usable_width"),
     ("a table misspelt", "[setting.sides]", "[setting.side]", "", "did you mean sides"),
     (

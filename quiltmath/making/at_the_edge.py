@@ -60,7 +60,8 @@ def _edge_triangle_sides(made, block):
         piece = edge_piece(made.sheet, kind)
         if piece is not None and piece.how == "plain":
             yield kind, piece.part, way, cell, _edge_sides(made, kind, block)
-    sash = made.width_of(setting.sashing.part) if setting.sashing is not None else None
+    sashing = setting.sashing
+    sash = made.width_of(sashing.part) if sashing is not None and made.panel(sashing.part) is not None else None
     if sash is not None and setting.sashing.edge_cornerstone is not None:
         yield HALVED, setting.sashing.edge_cornerstone, "twice", sash, triangle("twice", times_root2(sash))
     if sash is not None and setting.sides is not None and setting.sides.tip is not None:
@@ -78,7 +79,7 @@ def _edge_sides(made, kind, block):
     ask for more. `block` is the finished width of the block beside it, where it is not the sheet's own.
     """
     setting, cell = made.sheet.setting, made.cell if block is None else block
-    if cell is None:
+    if cell is None or not _strips_known(made, kind):
         return None
     leg, floating = finished_beside(made, kind, cell), 2 * setting.floating
     if not floating:
@@ -88,10 +89,21 @@ def _edge_sides(made, kind, block):
     return triangle("once", times_root2(leg) * HALF + floating)
 
 
+def _strips_known(made, kind):
+    """Whether all strips that lie between a block and an edge triangle are cut."""
+    piece, sashing = (
+        (made.sheet.setting.sides if kind == SIDE else made.sheet.setting.corners),
+        made.sheet.setting.sashing,
+    )
+    strips = [*(piece.frame or () if piece is not None else ()), *([sashing.part] if sashing is not None else ())]
+    return None not in map(made.panel, strips)
+
+
 def edge_length(made: Made, kind: str) -> float | None:
     """The finished leg of a side triangle, or long side of a corner triangle, that the block beside it asks for, in
     inches as a float; None where no block is known."""
-    return None if made.cell is None else float(finished_beside(made, kind, made.cell))
+    known = made.cell is not None and _strips_known(made, kind)
+    return float(finished_beside(made, kind, made.cell)) if known else None
 
 
 def finished_beside(made: Made, kind: str, cell: Any) -> Any:

@@ -55,11 +55,12 @@ def batch(sheet: Sheet, name: str) -> int:
     """How many panels of this name one going of its `ingredients` gives."""
     if name in sheet.unit:
         unit = sheet.unit[name]
-        return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
+        return at_a_time(sheet, unit) if sewn_first(sheet, unit) else 1
     if name in sheet.strip_set:
         strip_set = sheet.strip_set[name]
         cuts = [cut for cut in map(sheet.part, strip_set.strips) if cut is not None]
-        width = min(sheet.usable_width(cut.fabric) for cut in cuts)
+        listed = [cut.fabric for cut in cuts if cut.fabric in sheet.fabric] or [cut.fabric for cut in cuts]
+        width = min(map(sheet.usable_width, listed), default=sheet.usable_width(""))
         return max(1, int(width // strip_set.sub_cut))
     piece = edge_piece(sheet, name)
     if piece is not None and piece.how == "cut blocks" and piece.past == 0:
@@ -77,9 +78,9 @@ def at_a_time(sheet: Sheet, unit: UnitTable) -> int:
     return 2
 
 
-def _sewn_first(sheet, unit):
-    """Whether the unit starts from whole squares rather than from triangles."""
-    first = sheet.part(unit.parts[0])
+def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
+    """Whether the unit starts from whole squares rather than from triangles: its first part that is cut tells."""
+    first = next((cut for cut in map(sheet.part, unit.parts) if cut is not None), None)
     return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
 
 
@@ -87,7 +88,7 @@ def _of_unit(sheet, unit):
     if len(unit.parts) == 4:
         return Counter(unit.parts)
     one, other = unit.parts
-    if unit.kind == "half-square" or (unit.kind == "quarter-square" and _sewn_first(sheet, unit)):
+    if unit.kind == "half-square" or (unit.kind == "quarter-square" and sewn_first(sheet, unit)):
         return Counter([one, other])
     if unit.kind == "quarter-square":
         return Counter([one, one, other, other])
@@ -98,7 +99,7 @@ def _of_unit(sheet, unit):
 
 def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:
     """1, or 4 where flying geese are made four at a time from one large and four small squares."""
-    return at_a_time(sheet, unit) if _sewn_first(sheet, unit) else 1
+    return at_a_time(sheet, unit) if sewn_first(sheet, unit) else 1
 
 
 def _of_setting(sheet):

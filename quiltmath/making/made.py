@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -21,16 +22,18 @@ from ..sewing import CannotSew
 from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
+from .forgotten import supplied
+from .meant import as_meant
 from .needs import needs
 from .pieces import built_ends
 
 if TYPE_CHECKING:
     from collections import Counter
-    from fractions import Fraction
 
     from ..pattern.sheet import Sheet
     from ..root2 import Root2
     from ..sewing import Panel
+    from .forgotten import Forgotten
     from .layout import Layout
     from .need import Need
     from .straight import BorderStrip
@@ -53,10 +56,14 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
+    `forgotten`: what the cutting list forgets; `sheet` has lines for it as far as its size follows. `floats`: how far
+    the blocks float inside the edge where the pattern implies it and does not say so, inches; `sheet` says it.
     """
 
     sheet: Sheet
     as_printed: bool = False
+    forgotten: tuple[Forgotten, ...] = ()
+    floats: Fraction = Fraction(0)
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
     _meets: dict[str, bool] = field(default_factory=dict)
@@ -141,7 +148,8 @@ class Made:
     def lies(self) -> Layout | None:
         """The `Layout` of the setting; None where its block cannot be sewn."""
         found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
-        if found is not None or self.cell is None:
+        lost = sashing is not None and self.panel(sashing.part) is None
+        if found is not None or self.cell is None or lost:
             return found
         return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
 
@@ -208,7 +216,8 @@ class Made:
         """Whether the edges that are joined in a panel are equally long but for less than a seam: nothing is sewn to
         one where they are not."""
         if name not in self._meets:
-            panel = self.panel(name) if name in self.joined else None
+            strict = name in self.joined and name not in sewn.trimmed_later(self.sheet)
+            panel = self.panel(name) if strict else None
             apart = 0.0 if panel is None or not len(panel.differ) else float(np.abs(panel.differ).max())
             self._meets[name] = apart <= self.seam
         return self._meets[name]
@@ -250,9 +259,19 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     (12.0, 12.0)
     """
     _strips_match(sheet)
-    wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
-    refuse_too_many(sheet, wanted, "this quilt")
-    return Made(sheet, as_printed)
+    _refuse_large(sheet)
+    made = supplied(Made(sheet, as_printed))
+    if made.forgotten:
+        _refuse_large(made.sheet)
+    meant = as_meant(made)
+    if meant.sheet is not made.sheet:
+        made = replace(made, sheet=meant.sheet, floats=meant.floating, troubles=[], _panels={}, _meets={})
+    return made
+
+
+def _refuse_large(sheet):
+    """Refuse a sheet that takes more pieces or patches than are sewn here."""
+    refuse_too_many(sheet, max(sum(pieces_needed(sheet).values()), patches(sheet)), "this quilt")
 
 
 def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:

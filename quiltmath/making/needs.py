@@ -10,7 +10,7 @@ from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
 from ..root2 import root2
 from . import measures
 from .at_the_edge import HALVED, ROUND, edge_triangles, finished_beside
-from .bill import at_a_time, bill_of_materials
+from .bill import at_a_time, bill_of_materials, sewn_first
 from .by_proof import cut_sizes
 from .need import (
     LEGS_ON_GRAIN,
@@ -113,9 +113,7 @@ def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | floa
     """
     width, height = finished
     one, other = unit.parts[0], unit.parts[-1]
-    first = sheet.part(one)
-    whole = first is not None and first.cut == "whole"
-    at_once = at_a_time(sheet, unit) if whole else 0
+    at_once = at_a_time(sheet, unit) if sewn_first(sheet, unit) else 0
     if unit.kind == "half-square":
         proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
         return dict.fromkeys(unit.parts, ((proof, None, {"finished": width}),))
@@ -143,8 +141,7 @@ def unit_needs(made: Made, unit: UnitTable, finished: Sequence[Fraction | float]
 
 def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     """The name of the proof that says what a unit's parts need, by the way it is made."""
-    first = sheet.part(unit.parts[0])
-    at_once = at_a_time(sheet, unit) if first is not None and first.cut == "whole" else 0
+    at_once = at_a_time(sheet, unit) if sewn_first(sheet, unit) else 0
     special = {
         ("half-square", 2): "half_squares_two",
         ("half-square", 4): "half_squares_four",
@@ -221,7 +218,7 @@ def _framed(made, kind, name):
     piece = edge_piece(made.sheet, name)
     frame = piece.frame or ()
     leg = _leg(made, kind, name, piece) if frame else None
-    if leg is None:
+    if leg is None or None in map(made.panel, frame):
         return
     widths = [made.width_of(part) for part in frame]
     if len(frame) == 1:

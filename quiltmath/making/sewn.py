@@ -4,7 +4,7 @@ steps."""
 from __future__ import annotations
 
 from math import sqrt
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from ..pattern.names import (
     QUILT,
     SETTING,
     SIDE,
+    all_in,
     edge_piece,
     step_giving,
     where_of,
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..pattern.parts import EdgePiece
-    from ..pattern.sheet import Sheet
+    from ..pattern.sheet import Sheet, StepTable
     from ..root2 import Root2
     from ..sewing import Panel
     from .made import Made
@@ -60,13 +61,18 @@ def path_of(sheet: Sheet, name: str) -> list[str | int]:
 
 
 def joined(sheet: Sheet) -> tuple[str, ...]:
-    """The names of the panels in which edges are joined that must be equally long, parts before wholes: what is trimmed
-    afterwards need not fit, in a step of its own too."""
+    """The names of the panels in which edges are joined that must be equally long, parts before wholes; a unit or block
+    that is trimmed afterwards need not fit."""
     names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
     if sheet.setting.style == "straight":
         names.append(SETTING)
-    later = {step.trim for step in sheet.step}
-    return tuple(names + [step.gives[0] for step in sheet.step if step.sew and step.gives[0] not in later])
+    names += [step.gives[0] for step in sheet.step if step.sew]
+    return tuple(sorted(names, key=lambda name: SETTING in all_in(sheet, name)))
+
+
+def trimmed_later(sheet: Sheet) -> set[str]:
+    """The names of all that goes into what a step trims: uneven edges may be cut off there."""
+    return set().union(*(all_in(sheet, step.trim) for step in sheet.step if step.trim is not None))
 
 
 def panels(made: Made, name: str) -> dict[str, Panel | None]:
@@ -89,7 +95,10 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     piece = edge_piece(sheet, name)
     if piece is not None:
         return {name: with_frame(made, edge_triangle(made, piece, name, where_of(name)), piece.frame)}
-    return _step(made, step_giving(sheet, name))
+    step = step_giving(sheet, name)
+    if step is None:
+        raise Missing(name)  # the cutting list forgets it
+    return _step(made, step)
 
 
 def _unit(made, name):
@@ -287,7 +296,32 @@ def _step(made, step):
         cuts = {side: bound for side, bound in bounds.items() if getattr(step, side)}
         return {step.gives[0]: panel.laid_down().trim(**cuts, seam=made.seam).laid_down()}
     mine, theirs = (made.need(name) for name in step.sew)
+    border = border_in_step(made, step)
+    if border is not None and border.have > border.wanted + EASED:  # nobody sews the rest in
+        side = "top" if step.edges[1] in ("left", "right") else "right"
+        theirs = theirs.laid_down().trim(**{side: border.wanted}).laid_down()
     return {step.gives[0]: mine.sew(theirs, *step.edges, made.seam, step.align)}
+
+
+class StepBorder(NamedTuple):
+    """A border strip that a step sews to the top: its part, how long it is, and the edge it is sewn to, inches raw."""
+
+    part: str
+    have: float
+    wanted: float
+
+
+def border_in_step(made: Made, step: StepTable) -> StepBorder | None:
+    """The border strip that an explicit step sews, by its long edge, to what holds the setting; None for any other
+    step, or where it could not be sewn."""
+    if step.sew is None or step.edges is None or SETTING not in all_in(made.sheet, step.sew[0]):
+        return None
+    mine, theirs = (made.panel(name) for name in step.sew)
+    if mine is None or theirs is None or len(theirs.cuts) > 1 or step.edges[1] not in straight.OPPOSITE:
+        return None
+    have = theirs.size[step.edges[1] in ("left", "right")]
+    wanted = mine.edge(step.edges[0], made.seam).finished_length + 2 * made.seam
+    return StepBorder(theirs.cuts[0].part, have, wanted) if have == max(theirs.size) else None
 
 
 def _point(place, panel):

@@ -5,6 +5,8 @@ How many of each a quilt takes is worked out in `making.bill`.
 
 from __future__ import annotations
 
+import os.path
+import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, cast
 
@@ -16,6 +18,7 @@ OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call 
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
 EDGES = ("top", "left", "bottom", "right")
+MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
 
 
@@ -142,27 +145,26 @@ def is_binding(sheet: Sheet, cut: Cut) -> bool:
 
 
 def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
-    """The first name that nothing makes or two things have, or thing made from itself, as (path in the sheet, message);
-    else None."""
+    """The first thing about the names that keeps a sheet from being understood, as (path in the sheet, message); else
+    None.
+
+    A name that two things have or that is made from itself, one that is written in a way no name is, or that is
+    plainly a slip of the pen. One that is only left out of the cutting list is no such thing: see `forgotten`.
+    """
     trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
     if trouble:
         return trouble
-    known = {name for _, name in _given(sheet)}
-    known |= set(MADE_BY_SETTING) - {QUILT} if sheet.setting.style == "on point" else {SETTING}
+    known = _known(sheet)
+    lost = forgotten(sheet)
+    spare = known - set(MADE_BY_SETTING) - {name for _, name in _uses_of_names(sheet)} if lost else set()
     for path, name in _mentions(sheet):
         if name not in known:
-            near = _nearest(name, known)
-            hint = f"; did you mean {near!r}?" if near else ""
-            if name.rstrip(",;") in known:
-                hint = "; the names of a row are parted by blanks alone"
-            if name.partition(":")[0] in known:
-                return path, (
-                    f"{name!r} is turned here, but only what stands in a row can be: make a [block] of it, with "
-                    f'rows = [["{name}"]], and write its name here'
-                )
-            return path, (
-                f"{name!r} is never cut or made{hint} (add a [[cut]] line, a [block] or a step that gives it)"
-            )
+            words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
+            if words:
+                return path, f"{name!r} {words}"
+    if len(lost) > MOST_FORGOTTEN:
+        name, path = next(iter(lost.items()))
+        return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"
     loop = _loop(sheet, [cut.part for cut in sheet.cut])
     if loop:
         return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
@@ -170,6 +172,84 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             "start it from parts that are cut"
         )
     return None
+
+
+def forgotten(sheet: Sheet) -> dict[str, list[str | int]]:
+    """{name: the path of its first use} of what a quilt takes and nothing in the sheet cuts or makes.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> forgotten(pattern.read_text(EXAMPLE.replace('"A A", "A A"', '"A small", "A A"')))
+    {'small': ['block', 'four', 'rows']}
+    """
+    known: set[str] = _known(sheet)
+    found: dict[str, list[str | int]] = {}
+    for path, name in _uses_of_names(sheet):
+        if name not in known:
+            found.setdefault(name, path)
+    return found
+
+
+def unused(sheet: Sheet) -> list[str]:
+    """The parts of the cutting list that nothing is made of, the binding's left aside."""
+    used = {name for _, name in _uses_of_names(sheet)}
+    return [cut.part for cut in sheet.cut if cut.part not in used and not is_binding(sheet, cut)]
+
+
+def _known(sheet):
+    """All names that something is given, or that the setting makes."""
+    on_point = sheet.setting.style == "on point"
+    return {name for _, name in _given(sheet)} | (set(MADE_BY_SETTING) - {QUILT} if on_point else {SETTING})
+
+
+def _uses_of_names(sheet):
+    """Every use of a name in the making of the quilt, as (path, name): what other sizes say of them left aside."""
+    return ((path, name) for path, name in _mentions(sheet) if path[0] != "other_size")
+
+
+def _not_understood(name, known, spare):
+    """Why a name that nothing has cannot be understood, in words that follow it; "" where it is only missing.
+
+    `spare` are names of what nothing uses: one of them, a letter off, is what was meant.
+    """
+    if name.rstrip(",;") in known:
+        return "is never cut or made; the names of a row are parted by blanks alone"
+    if name.partition(":")[0] in known:
+        return (
+            "is turned here, but only what stands in a row can be: make a [block] of it, with "
+            f'rows = [["{name}"]], and write its name here'
+        )
+    if name in MADE_BY_SETTING:
+        return "is what the setting itself makes, and not in this setting: name a part, block or step"
+    slip = next((one for one in sorted(spare) if _is_slip(name, one)), None)
+    return "" if slip is None else f"is never cut or made, and nothing uses {slip!r}; did you mean {slip!r}?"
+
+
+def _only_there(name, known):
+    """What is wrong with a name that another size alone speaks of."""
+    near = _nearest(name, known)
+    hint = f"; did you mean {near!r}?" if near else ""
+    return f"is never cut or made{hint} (write it as the first size has it)"
+
+
+def _is_slip(name, meant):
+    """Whether a name is another with a letter left out, put in, changed or swapped, or the same but for its capitals,
+    blanks and hyphens; names of one or two letters differ on purpose, and so do those that differ in a number.
+
+    >>> _is_slip("fuor", "four"), _is_slip("dark strip", "Dark-strip"), _is_slip("T1", "T2"), _is_slip("log 1", "log 2")
+    (True, True, False, False)
+    """
+    one, two = (re.sub(r"[\W_]+", "", each.casefold()) for each in (name, meant))
+    if one == two:
+        return True
+    same = len(os.path.commonprefix([one, two]))
+    one, two = one[same:], two[same:]
+    if one[:2] == two[:2][::-1]:
+        left, right = one[2:], two[2:]
+    else:
+        left, right = one[len(one) >= len(two) :], two[len(two) >= len(one) :]
+    odd = {*one[: len(one) - len(left)], *two[: len(two) - len(right)]}
+    return left == right and min(map(len, (name, meant))) > 2 and not any(map(str.isdigit, odd))
 
 
 def _nearest(name, known, like=0.6):

@@ -113,8 +113,23 @@ def _fixed(found, tried):
 def _told(check, what, old, value):
     """The changes that a new value makes; none where it only takes away what no longer holds."""
     if isinstance(value, list):
-        return [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
+        moved = [
+            (f"{line!r} is", f"line {old.index(line) + 1}", f"line {value.index(line) + 1}")
+            for line in _moved(old, value)
+        ]
+        added = [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
+        return [*added, *(Change((check,), *one, "planned") for one in moved)]
+    if isinstance(value, dict):
+        return [Change((check,), what, None, ", ".join(f"{key} {one}" for key, one in value.items()), "added")]
     return [] if value is None else [Change((check,), what, old, value)]
+
+
+def _moved(old, new):
+    """The line that stands elsewhere among the lines of a new list than among those of the old one, if any does."""
+    before, after = [line for line in old or () if line in new], [line for line in new if line in (old or ())]
+    if before == after:
+        return []
+    return [line for line in before if [x for x in before if x != line] == [x for x in after if x != line]][:1]
 
 
 def _value_at(data, path):
@@ -128,6 +143,8 @@ def _value_at(data, path):
 
 def _named(sheet, path):
     """What a path means to a reader of the sheet."""
+    if path[0] == "cut" and len(path) == 2:
+        return "cutting list"
     if path[0] == "cut":
         return f"part {sheet.cut[path[1]].part!r}, {path[2]}"
     return ", ".join(str(key) for key in path)

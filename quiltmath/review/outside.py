@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
 from ..pattern.names import CORNER, SIDE
+from .finding import ByProof
 from .ruler import Ruler
 
 if TYPE_CHECKING:
     from ..making import Made
     from ..pattern.parts import Cut
+    from .checks.check import Check
+    from .finding import Finding
 
 
 class Phrases(NamedTuple):
@@ -73,6 +76,23 @@ def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
         yield OutsideTriangle(
             found.where, cut, found.way, squares, found.square, words, aim + _more_asked(setting, found.where), panel
         )
+
+
+def unsaid_float(check: Check, made: Made) -> Finding:
+    """The note that blocks float inside the edge, which the triangles and the printed size imply and nothing says."""
+    of, floats = Ruler(made.sheet.units), float(made.floats)
+    return check.finding(
+        made,
+        ["setting"],
+        f"The edge triangles are cut large, and the printed size is {of.said(2 * floats)} larger than the blocks come "
+        f"to: they float {of.said(floats)} inside the edge, and the pattern does not say so. Trim the top "
+        f"{of.said(floats + made.seam)} beyond the points, not {of.said(made.seam)}.",
+        "no float",
+        of.said(floats),
+        level="note",
+        why=ByProof("side_triangle"),
+        fix=((("setting", "floating"), of.said(floats)),),
+    )
 
 
 def block_width(made: Made) -> float | None:

@@ -132,7 +132,7 @@ def _built_edges(sheet):
                 "the outside on straight grain",
             )
         )
-    return ((("setting",), data["setting"]), (("cut",), data["cut"])), told
+    return (((("setting",), data["setting"]), (("cut",), data["cut"])), told) if told else None
 
 
 def _cut_ends(sheet, data, names, parts):

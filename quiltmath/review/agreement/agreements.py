@@ -10,7 +10,8 @@ from typing import Any
 from ...making.at_the_edge import HALVED, TIP
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SIDE, all_in, uses
+from ...making.sewn import trimmed_later
+from ...pattern.names import CORNER, SETTING, SIDE, all_in, uses
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
 from .figures import Sum, mean, total
@@ -249,10 +250,11 @@ def _ends_trimmed(row: list[Finished]) -> list[Finished]:
 
 
 def _steps(measures, of):
-    """Edges that explicit steps join, unless what they give is trimmed later."""
-    later = {step.trim for step in measures.sheet.step}
+    """Edges that explicit steps join, unless what they give is trimmed later, or they sew borders to the top."""
+    later = trimmed_later(measures.sheet)
     for number, step in enumerate(measures.sheet.step):
-        joined = measures.joined(step) if step.sew is not None and step.gives[0] not in later else None
+        loose = step.sew is None or step.gives[0] in later or SETTING in all_in(measures.sheet, step.sew[0])
+        joined = None if loose else measures.joined(step)
         if joined is None:
             continue
         (one, other), upright = joined

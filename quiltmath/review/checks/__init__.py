@@ -7,10 +7,12 @@ from .bias import BiasOutside
 from .bought import BackingSmall, BattingSmall, BindingShort, FabricShort
 from .check import Check
 from .edges import LostPoints, NoAllowance, WrongTriangles
+from .order import OrderOfWork
+from .prints import PrintTurned
 from .sewn import EdgesDiffer, FinishedSize
 from .sizes import CutSize
 from .stated import NotStated, PieceCount
-from .strips import BorderLength, OrderOfWork, PrintTurned, StripShort
+from .strips import BorderLength, StripShort
 
 CHECKS: tuple[Check, ...] = (
     NotStated(),

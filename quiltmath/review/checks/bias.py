@@ -1,13 +1,23 @@
-"""Bias on the outside of a quilt, reckoned in runs along its edge."""
+"""Bias on the outside of a quilt, reckoned in runs along its edge, and judged by what is sewn to it next."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import TYPE_CHECKING, NamedTuple
 
 from ...pattern.names import CORNER, SIDE, all_in, centre
-from ...shapes import line_through
-from ..finding import ByNotebook
+from ...sewing import CannotSew
+from ...shapes import beyond, line_through, off_grain
+from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, ruler, some
 
+if TYPE_CHECKING:
+    from ...sewing import Panel
+
 BIAS_FROM = 22.5  # degrees off grain from which an edge stretches; halfway between thread and true bias
+STAY = Fraction(1, 8)  # inches: how far inside the edge a line of stay-stitching runs (common practice)
+MOSTLY = 0.9  # of the bias: so much comes of one cause, which is then the one to tell
 LONG_BIAS = 5.0  # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
 
 
@@ -40,33 +50,128 @@ class BiasOutside(Check):
         length = sum(edge.length for edge in bias)
         if not bias:
             return
-        sides = ways_faced(bias)
-        past = made.sheet.setting.sides
-        if past is not None and past.how == "cut blocks" and float(past.past) >= made.seam - SLACK:
-            yield self.finding(
-                made,
-                ["setting", "sides"],
-                f"Side triangles cut from whole blocks keep their points, but {of.said(length)} of the outer "
-                "edge lies on the bias. Stay-stitch an eighth of an inch inside the line before each cut, and add a "
-                "border soon; or build the triangles from squares and edge triangles.",
-                f"{of.said(length)} on the bias",
-                "the outside on straight grain",
-                level="ask",
-                panel=centre(made.sheet),
-            )
-            return
+        border = _held_by(made.sheet)
+        level, words = ("note", _sewn_to(of, border)) if border else _left_open(made, of)
+        edge = "the edge of the top" if border else "the quilt's outer edge"
         yield self.finding(
             made,
-            ["setting"],
-            f"{of.said(length)} of the quilt's outer edge ({round(100 * length / whole)} % of it, on "
-            f"{some(sides, 'side')}) lies on the bias and will stretch and wave as soon as it is handled. Lay the "
-            "blocks so that the outside follows the straight grain: on point from the start, with side triangles cut "
-            "twice.",
+            ["setting", "sides"] if _cut_past(made) else ["setting"],
+            f"{of.said(length)} of {edge} ({round(100 * length / whole)} % of it, on {some(ways_faced(bias), 'side')}) "
+            f"lies on the bias{words}",
             f"{of.said(length)} on the bias",
             "the outside on straight grain",
+            level=level,
+            why=ByProof("half_squares_four") if _by_fours(made) else None,
             panel=centre(made.sheet),
             spots=tuple(((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in ((edge.start, edge.end) for edge in bias)),
         )
+
+
+def _held_by(sheet):
+    """The strips of straight grain that are sewn to the edge of the top, in words; "" where there are none."""
+    first = sheet.border[0] if sheet.border else None
+    return "" if first is None or first.triangles is not None else "border 1"
+
+
+def _sewn_to(of, border):
+    """What to do about bias that straight grain is sewn to next."""
+    return (
+        f", until {border} holds it. {_stay_stitched(of)}, handle it gently, measure the top through its middle, cut "
+        "the strips on the straight grain to that, and ease the edge to them."
+    )
+
+
+def _left_open(made, of):
+    """(level, what to do) about bias that nothing holds but the binding."""
+    if _by_fours(made):
+        return "ask", (
+            ": half-squares made four at a time have bias on all their outer edges. Starch the fabric before you cut, "
+            f"press without pushing, and {_stay_stitched(of).lower()} of the finished top; or add a border of straight "
+            "grain."
+        )
+    if _cut_past(made):
+        return "ask", (
+            f": side triangles cut from whole blocks keep their points, but not their grain. {_stay_stitched(of)} "
+            "before each cut, and add a border soon; or build the triangles from squares and end triangles."
+        )
+    return "stop", f" and will stretch and wave as soon as it is handled. {_remedy(made)}"
+
+
+def _stay_stitched(of):
+    return f"Stay-stitch {of.said(STAY)} inside the edge"
+
+
+def _cut_past(made):
+    """Whether side triangles are halves of blocks that were cut a seam past their diagonal."""
+    sides = made.sheet.setting.sides
+    return sides is not None and sides.how == "cut blocks" and float(sides.past) >= made.seam - SLACK
+
+
+def _remedy(made):
+    """How the outside comes to lie on the straight grain, by what puts it on the bias."""
+    sheet = made.sheet
+    if any(step.cut is not None for step in sheet.step) and sheet.setting.style == "straight":
+        return (
+            "Lay the blocks so that the outside follows the straight grain: on point from the start, with side "
+            "triangles cut twice."
+        )
+    halved = [
+        words
+        for words, piece in (("side", sheet.setting.sides), ("corner", sheet.setting.corners))
+        if piece is not None and piece.how == "cut blocks"
+    ]
+    if halved:
+        return (
+            f"Build the {' and '.join(halved)} triangles from squares and end triangles, whose outer edges lie on the "
+            "straight grain."
+        )
+    parts = ", ".join(map(repr, sorted(parts_on_bias(made.centre))))
+    return f"Cut {parts} so that the edge that comes to the outside lies along a thread of the fabric."
+
+
+def _by_fours(made):
+    """Whether the bias comes of half-squares made four at a time."""
+    fours = {
+        part
+        for unit in made.sheet.unit.values()
+        if unit.kind == "half-square" and unit.at_a_time == 4
+        for part in unit.parts
+    }
+    found = parts_on_bias(made.centre) if fours else {}
+    return bool(found) and sum(found.get(part, 0.0) for part in fours) > MOSTLY * sum(found.values())
+
+
+def parts_on_bias(panel: Panel, facing: Iterable[str] | None = None) -> dict[str, float]:
+    """Inches of bias on the raw edges of a panel, those alone that face these ways if they are named, by the part whose
+    edge it is."""
+    found: dict[str, float] = {}
+    edges = None if facing is None else [edge for edge in map(_edge_of(panel), facing) if edge is not None]
+    for (start, end), owner in zip(panel.raw, panel.owner):
+        if off_grain(start, end, panel.grains[owner]) < BIAS_FROM:
+            continue
+        if edges is None or any(_lies_on(edge, start, end) for edge in edges):
+            part = panel.cuts[owner].part
+            found[part] = found.get(part, 0.0) + float(((end - start) ** 2).sum() ** 0.5)
+    return found
+
+
+def _edge_of(panel):
+    """The edge of a panel that faces a way, None where none does: why not is said elsewhere."""
+
+    def edge(which):
+        try:
+            return panel.edge(which)
+        except CannotSew:
+            return None
+
+    return edge
+
+
+def _lies_on(edge, start, end):
+    """Whether a raw edge lies on an edge of its panel."""
+    (a, b), _ = line_through(start, end)
+    level = abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3
+    return level and a * edge.normal[0] + b * edge.normal[1] > 0.999
 
 
 class _Run(NamedTuple):

@@ -5,12 +5,12 @@ import numpy as np
 
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
-from ...pattern.names import CORNER, SIDE, all_in, called, edge_names, final
+from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
 from ...sewing import CannotSew
-from ...shapes import NEAR, beyond, line_through, off_grain
+from ...shapes import NEAR, line_through
 from ..finding import ByNotebook, ByProof
 from ..outside import outside_triangles
-from .bias import BIAS_FROM, ways_faced
+from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
@@ -130,14 +130,14 @@ class WrongTriangles(Check):
         if panel is None:
             return
         outer = {"upper right"} if kind == SIDE else {"left", "bottom"}
-        for part, length in _bias_by_part(panel, outer).items():
+        for part, length in parts_on_bias(panel, outer).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 yield self.finding(
                     made,
                     [*path_of(made.sheet, part), "cut"],
-                    f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
+                    f"The end triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
                     f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
                     "then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
@@ -167,7 +167,7 @@ class NoAllowance(Check):
                 continue
             on_edge = [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
             taken = (
-                f" {some(len(on_edge), 'meeting')} of seams on each of them will go into the seam." if on_edge else ""
+                f" {some(len(on_edge), 'seam intersection')} on each of them will go into the seam." if on_edge else ""
             )
             line = "from corner to corner" if piece.past == 0 else f"{of.said(piece.past)} past their diagonal"
             yield self.finding(
@@ -175,7 +175,7 @@ class NoAllowance(Check):
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
-                "squares and edge triangles that own their quarter inch, or cut "
+                "squares and end triangles that own their seam allowance, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -201,11 +201,11 @@ class NoAllowance(Check):
                 made,
                 ["step", min(number for number, _ in near.values())],
                 f"Sewn patches are cut along the line where the next seam must run ({', '.join(map(repr, near))}): "
-                f"{some(total, 'meeting')} of seams lie{'s' * (total == 1)} on or beside the new raw edges, with no "
-                "allowance left. Plan the pieces with their seams from the start (set the blocks on point) instead of "
-                "slicing sewn cloth.",
+                f"{some(total, 'seam intersection')} lie{'s' * (total == 1)} on or beside the new raw edges, with no "
+                f"allowance left. {_unsliced(made.sheet)}",
                 "cut on the finished line",
                 f"{of.said(made.seam)} beyond it",
+                why=ByNotebook("05-bias-on-the-outside"),
                 panel=name,
                 spots=tuple(junction.point for junction in points),
             )
@@ -239,32 +239,45 @@ class LostPoints(Check):
             made,
             ["setting"],
             f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
-            "the cut edge than one seam. Every edge needs its seam allowance beyond the points: set the quilt on point "
-            "from the start and build the side triangles.",
+            f"the cut edge than one seam. {_points_kept(made, of)}",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
+            why=_shown_by(made.sheet),
             spots=tuple(point for point, _ in near + swallowed),
         )
 
 
-def _bias_by_part(panel, facing):
-    """Inches of bias on the edges facing these ways, by the part whose edge it is."""
-    found = {}
-    for which in facing:
-        try:
-            edge = panel.edge(which)
-        except CannotSew:
-            continue  # no edge faces that way; why not is said elsewhere
-        for (start, end), owner in zip(panel.raw, panel.owner):
-            (a, b), _ = line_through(start, end)
-            on = (
-                abs(float(beyond(start, edge.normal, edge.limit))) < 1e-3
-                and a * edge.normal[0] + b * edge.normal[1] > 0.999
-            )
-            if on and off_grain(start, end, panel.grains[owner]) >= BIAS_FROM:
-                part = panel.cuts[owner].part
-                found[part] = found.get(part, 0.0) + float(((end - start) ** 2).sum() ** 0.5)
-    return found
+def _points_kept(made, of):
+    """How the points are kept, by what cuts them off."""
+    sheet, beyond = made.sheet, of.said(made.seam + float(made.sheet.setting.floating))
+    if _trimmed_at_the_end(sheet):
+        return f"Trim the top {beyond} beyond the points, not level with them."
+    if any(piece is not None and piece.how == "cut blocks" for piece in (sheet.setting.sides, sheet.setting.corners)):
+        return "Build the edge triangles from squares and end triangles that own their seam allowance."
+    if any(step.cut is not None for step in sheet.step):
+        return _unsliced(sheet)
+    return (
+        f"Every edge needs its {of.said(made.seam)} beyond the points: check the sizes of the pieces that meet there."
+    )
+
+
+def _shown_by(sheet):
+    """What shows why points are cut off, where it is not that blocks are cut in half."""
+    if _trimmed_at_the_end(sheet):
+        return ByProof("side_triangle")
+    return ByNotebook("05-bias-on-the-outside") if any(step.cut is not None for step in sheet.step) else None
+
+
+def _unsliced(sheet):
+    """How to come by the same quilt without slicing what is sewn."""
+    turned = " (set the blocks on point)" if sheet.setting.style == "straight" else ""
+    return f"Plan the pieces with their seams from the start{turned} instead of slicing what is sewn."
+
+
+def _trimmed_at_the_end(sheet):
+    """Whether the last thing done to the top inside its borders is to trim it."""
+    step = step_giving(sheet, centre(sheet))
+    return step is not None and step.trim is not None
 
 
 def _sides_with(top, points, seam):

@@ -24,7 +24,7 @@ class EdgesDiffer(Blaming):
     def findings(self, reading, earlier):
         made = reading.made
         of = ruler(made)
-        explained = set(blamed(earlier))
+        explained, trimmed = set(blamed(earlier)), set()
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if not found.printed else ():
                 explained |= finding.parts
@@ -35,6 +35,9 @@ class EdgesDiffer(Blaming):
             if panel is None or all_in(made.sheet, name) & explained:
                 continue
             off = [seam for seam in panel.sewn_seams() if abs(seam.difference) > SLACK]
+            if _trimmed_off(made, name):
+                trimmed |= {round(seam.difference, 6) for seam in off}
+            off = [seam for seam in off if round(seam.difference, 6) not in trimmed]
             if not off:
                 continue
             explained |= all_in(made.sheet, name)
@@ -112,6 +115,15 @@ def _panel_at(sheet, path):
     if path[0] == "step":
         return sheet.step[path[1]].gives[0]
     return path[1] if path[0] == "block" else SETTING
+
+
+def _trimmed_off(made, name):
+    """Whether a later step trims what is sewn to a whole rectangle, so that no uneven edge is left of it."""
+    for step in made.sheet.step:
+        panel = made.panel(step.gives[0]) if step.trim is not None and name in all_in(made.sheet, step.trim) else None
+        if panel is not None and abs(panel.area - panel.size[0] * panel.size[1]) < SLACK**2:
+            return True
+    return False
 
 
 def _where_apart(made, name):

@@ -1,9 +1,13 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...pattern.names import is_binding
-from ..finding import ByNotebook
+from ...making.bill import sewn_first
+from ...making.needs import unit_proof
+from ...pattern.names import is_binding, sashing_parts, unused
+from ..finding import ByNotebook, ByProof
+from ..outside import unsaid_float
 from .check import Check, path_of, ruler, some
+from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
 
 
 class NotStated(Check):
@@ -37,6 +41,8 @@ class NotStated(Check):
                 "no finished size",
                 "width and height of the finished quilt",
             )
+        if made.floats:
+            yield unsaid_float(self, made)
         widthless = [name for name, fabric in sheet.fabric.items() if fabric.bought and not fabric.usable_width]
         if widthless:
             yield self.finding(
@@ -56,6 +62,12 @@ class PieceCount(Check):
     name, title = "piece-count", "Too few or too many pieces"
     repair, why = "cut as many as the layout takes", ByNotebook("03-straight-or-on-point")
     question = "How many of {parts} should there be: {printed} as printed, or {needed}?"
+
+    def finding(self, made, path, *said, why=None, parts=frozenset(), **more):
+        """A finding on one part, unit or block, whose reason shows how many of that the quilt takes."""
+        for name in parts if why is None else ():
+            why = _counted_by(made.sheet, name)
+        return super().finding(made, path, *said, why=why, parts=parts, **more)
 
     def findings(self, reading, earlier):
         made = reading.made
@@ -118,7 +130,7 @@ class PieceCount(Check):
                     made,
                     path,
                     f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
-                    f"{extra} will be left over. {enough} would do; if cloth is short, "
+                    f"{extra} will be left over. {enough} would do; if fabric is short, "
                     "ask whether the spare ones are meant.",
                     f"{cut.count}",
                     f"{enough}",
@@ -127,6 +139,28 @@ class PieceCount(Check):
                     fix=fix,
                 )
         yield from self._made(made, wrong_way)
+        yield from self._forgotten(made)
+
+    def _forgotten(self, made):
+        """What the cutting list forgets, with the line that would cut it where its size follows."""
+        of, sheet, spare = ruler(made), made.sheet, unused(made.sheet)
+        place = len(sheet.cut) - sum(one.line is not None for one in made.forgotten)  # the end of the printed list
+        for one in made.forgotten:
+            line, need, fix = line_of(of, one), made.needs.get(one.name), added(sheet, one, place)
+            place += bool(fix)
+            same = f" {spare[0]!r} is cut and nothing uses it: is that the same piece?" if len(spare) == 1 else ""
+            proof = need.why if need is not None else "patch"
+            yield self.finding(
+                made,
+                one.path,
+                f"{one.name!r} is {place_of(one.path)}, but nothing {'cuts' if is_piece(one) else 'cuts or makes'} it: "
+                f"{needed(one, line)}. {to_ask(one)}{same}",
+                "none",
+                f"{one.wanted}{f' ({line})' if line else ''}",
+                why=ByProof(proof) if line else None,
+                parts=frozenset([one.name]),
+                fix=fix,
+            )
 
     def _made(self, made, wrong_way):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
@@ -158,6 +192,20 @@ def _cut_for_printed_sets(sheet, cut):
     """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take."""
     uses = [(one.sets, one.strips.count(cut.part)) for one in sheet.strip_set.values() if cut.part in one.strips]
     return bool(uses) and all(sets for sets, _ in uses) and cut.count >= sum(sets * times for sets, times in uses)
+
+
+def _counted_by(sheet, name):
+    """What shows how many of a thing a quilt takes: its strip set, its units sewn from whole squares, its sashing, its
+    setting on point; None for blocks in level rows."""
+    setting = sheet.setting
+    if any(name == other or name in one.strips for other, one in sheet.strip_set.items()):
+        return ByProof("strip_set")
+    units = [unit for unit in sheet.unit.values() if name in unit.parts and sewn_first(sheet, unit)]
+    if units:
+        return ByProof(unit_proof(sheet, units[0]))
+    if setting.sashing is not None and (name in sashing_parts(setting) or setting.style == "on point"):
+        return ByProof("sashed_on_point") if setting.style == "on point" else ByNotebook("07-sashing-frames-borders")
+    return ByProof("on_point") if setting.style == "on point" else None
 
 
 def _from_each_set(made, name):

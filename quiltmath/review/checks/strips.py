@@ -1,14 +1,18 @@
-"""Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
+"""Long strips: borders, frames and mitres that must reach."""
 
-import re
 from collections import defaultdict
 
 from ... import lengths, making
 from ...making.needs import sash_lengths
+from ...making.sewn import border_in_step
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
+from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
+from .order import first_line
+
+TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
 
 
 class StripShort(Check):
@@ -79,9 +83,9 @@ class StripShort(Check):
 
 
 class BorderLength(Check):
-    """Borders that are shorter than the edge they are sewn to."""
+    """Borders that are shorter than the edge they are sewn to, or so much longer that nobody trims that by the way."""
 
-    name, title = "border-length", "A border is shorter than its edge"
+    name, title = "border-length", "A border is not as long as its edge"
     repair, why = "measure the top, then cut the borders", ByNotebook("07-sashing-frames-borders")
     after = ("cut-size", "edges-differ", "wrong-triangles")
     question = "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?"
@@ -91,7 +95,7 @@ class BorderLength(Check):
         of = ruler(made)
         if made.top is None:
             return
-        total = defaultdict(float)
+        total, longest = defaultdict(float), {}
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
@@ -100,12 +104,12 @@ class BorderLength(Check):
                 total[cut.part] += 2 * strip.length
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
+                longest[cut.part] = max(longest.get(cut.part, (0.0, "")), (strip.length, _edges(strip)))
                 if strip.length - have > SLACK:
-                    edges = "left and right" if strip.where == "sides" else "top and bottom"
                     yield self.finding(
                         made,
                         [*path_of(made.sheet, cut.part), "size"],
-                        f"Border {strip.border + 1}, {edges}: {cut.part!r} is cut "
+                        f"{_edges(strip)}: {cut.part!r} is cut "
                         f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
                         f"borders after measuring the made top; cut these {of.up(strip.length)}.",
                         of.said(have),
@@ -115,23 +119,55 @@ class BorderLength(Check):
                     )
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+        for number, step in enumerate(made.sheet.step):
+            strip = border_in_step(made, step)
+            if strip is not None:
+                longest[strip.part] = max(longest.get(strip.part, (0.0, "")), (strip.wanted, f"Step {number + 1}"))
+        for part, (length, where) in longest.items():
+            yield from self._too_long(made, made.sheet.part(part), length, where)
+
+    def _too_long(self, made, cut, length, where):
+        """A strip so long that it is not meant to be trimmed: where instructions measure or trim, any may be, and one
+        as long as the fabric is wide always is."""
+        of, have = ruler(made), max(map(float, cut.size))
+        told = [line.lower() for line in made.sheet.instructions]
+        as_wide = abs(have - float(made.sheet.usable_width(cut.fabric))) <= SLACK
+        if have - length < float(TRIMMED) - SLACK or as_wide or first_line(told, TRIMMED_TO_FIT) is not None:
+            return
+        yield self.finding(
+            made,
+            [*path_of(made.sheet, cut.part), "size"],
+            f"{where}: {cut.part!r} is cut {of.said(have)} long, and the edge it is sewn to measures "
+            f"{of.said(length)}: {of.said(have - length)} more. Sewn on as it is, it makes a wavy edge. "
+            "Ask whether it is meant to be trimmed; measure the made top through its middle, and cut it to that "
+            f"({of.up(length)} here).",
+            of.said(have),
+            of.up(length),
+            level="ask",
+            parts=frozenset([cut.part]),
+            fix=_longer(made.sheet, cut, length),
+        )
 
     def _pieced(self, made, strip):
         """A border sewn from pieces, which cannot be cut to measure."""
         of = ruler(made)
         have = max(made.panel(strip.part).size)
         if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
-            edges = "left and right" if strip.where == "sides" else "top and bottom"
             yield self.finding(
                 made,
                 ["border", strip.border],
-                f"Border {strip.border + 1}, {edges}: {strip.part!r} sews to {of.said(have)}, but the "
+                f"{_edges(strip)}: {strip.part!r} sews to {of.said(have)}, but the "
                 f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, "
                 "or put a plain border between that makes up the difference.",
                 of.said(have),
                 of.said(strip.length),
                 parts=frozenset([strip.part]),
             )
+
+
+def _edges(strip):
+    """Which edges of which border a pair of strips is for."""
+    return f"Border {strip.border + 1}, {'left and right' if strip.where == 'sides' else 'top and bottom'}"
 
 
 def too_few(check, made, cut, needed, what, why=None):
@@ -153,109 +189,9 @@ def too_few(check, made, cut, needed, what, why=None):
         )
 
 
-class PrintTurned(Check):
-    """A directional print set on point."""
-
-    name, title = "print-turned", "A directional print will lie askew"
-    level, why = "ask", ByNotebook("03-straight-or-on-point")
-    repair = "cut those patches on the diagonal of the cloth, or choose a print without direction"
-    question = "A print with a direction will lie askew in this setting. Is that meant?"
-    only_designer = True
-
-    def findings(self, reading, earlier):
-        made = reading.made
-        directional = {name for name, fabric in made.sheet.fabric.items() if fabric.directional}
-        if not directional or made.top is None:
-            return
-        turned = defaultdict(int)
-        for cut, grain in zip(made.top.cuts, made.top.grains):
-            if cut.fabric in directional and 20 < grain % 90 < 70:
-                turned[cut.fabric] += 1
-        for fabric, count in turned.items():
-            yield self.finding(
-                made,
-                ["fabric", fabric],
-                f"{fabric!r} has a direction, and {some(count, 'patch', 'patches')} of it will lie turned by "
-                "45 degrees in the quilt. Ask whether that is meant; if not, choose a print without direction.",
-                "directional print",
-                "a print without direction, or a straight setting",
-            )
-
-
-class OrderOfWork(Check):
-    """Steps told in an order that spoils the work, where the pattern's instructions are in the sheet."""
-
-    name, title = "order-of-work", "The work is told in the wrong order"
-    level, why = "note", ByNotebook("05-bias-on-the-outside")
-    repair = "stay-stitch before a bias cut; measure the top before cutting borders"
-    question = "The instructions, {printed}: should {needed} not come first?"
-
-    def findings(self, reading, earlier):
-        made = reading.made
-        told = [line.lower() for line in made.sheet.instructions]
-        if not told:
-            return
-        bias_cut = _first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
-        stay = _first(told, r"stay.?stitch")
-        slices = any(step.cut is not None for step in made.sheet.step) or any(
-            piece is not None and piece.how == "cut blocks"
-            for piece in (made.sheet.setting.sides, made.sheet.setting.corners)
-        )
-        if slices and bias_cut is not None and (stay is None or stay > bias_cut):
-            yield self.finding(
-                made,
-                ["instructions"],
-                "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
-                "inch inside the line first, then cut, so that the edge cannot stretch.",
-                f"line {bias_cut + 1}",
-                "stay-stitching before it",
-                fix=_told_before(made.sheet, bias_cut, STAY_STITCH),
-            )
-        cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
-        measure = _first(told, r"\bmeasure\b")
-        if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
-            yield self.finding(
-                made,
-                ["instructions"],
-                "Borders are cut before the top is measured. Measure the made top through its "
-                "middle first and cut the borders to that.",
-                f"line {cut_border + 1}",
-                "measuring before it",
-                why=ByNotebook("07-sashing-frames-borders"),
-                fix=_told_before(made.sheet, cut_border, MEASURE),
-            )
-
-
 def _longer(sheet, cut, needed):
     """The change to the sheet that makes this strip as long as needed, up to the ruler."""
     width, height = cut.size
-    long = lengths.text(lengths.ruler(needed), unit=sheet.units)
+    long = lengths.text(lengths.ruler(needed, step=RULER[sheet.units]), unit=sheet.units)
     short = lengths.text(min(width, height), unit=sheet.units)
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)
-
-
-BY_WIDTH = (
-    r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"  # strips to be cut to length later, or a warning
-)
-
-
-STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
-MEASURE = "Measure the made top through its middle, both ways."
-
-
-def _told_before(sheet, number, line):
-    """The change to the sheet that puts one more instruction before that one."""
-    told = list(sheet.instructions)
-    return ((("instructions",), [*told[:number], line, *told[number:]]),)
-
-
-def _first(lines, pattern, unless=None):
-    """The number of the first line in which one pattern is found and the other is not, or None."""
-    return next(
-        (
-            number
-            for number, line in enumerate(lines)
-            if re.search(pattern, line[:500]) and not (unless and re.search(unless, line[:500]))
-        ),
-        None,
-    )

@@ -7,6 +7,7 @@ from ...making import batch
 from ...making.rounding import finished_size
 from .. import cloth
 from ..checks.check import SLACK, some
+from ..checks.forgotten import line_of
 from ..checks.sewn import PRINTED_ROUND
 from ..finding import LEVELS
 from ..reviewing import Review
@@ -146,8 +147,10 @@ class _Rows:
         return Number(what, printed, ours, DIFFERS if found else AGREES)
 
     def cuts(self):
-        """The cutting list: size, count, and what else each line prints."""
-        return [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(("cut", place), cut)]
+        """The cutting list: size, count, and what else each line prints, and what it forgets."""
+        lines = [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(("cut", place), cut)]
+        lost = [(one.name, line_of(self.ruler, one) or str(one.wanted)) for one in self.made.forgotten]
+        return lines + [Number(f"{name}: how many", "none", needed, DIFFERS) for name, needed in lost]
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")

@@ -24,7 +24,7 @@ COVER, REAL = "As the cover means it", "As it would really come out"
 
 def both(review: Review) -> Board | None:
     """The quilt as it is meant beside the quilt as it would come out, at one scale."""
-    fabrics, panels = _fabrics(review.sheet), [(COVER, review.cover), (REAL, _real(review.made))]
+    fabrics, panels = _fabrics(review.made.sheet), [(COVER, review.cover), (REAL, _real(review.made))]
     pictures = []
     for title, panel in panels:
         if panel is not None:
@@ -133,7 +133,7 @@ def _panel(review, finding):
 def _lost(review, finding):
     """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and
     after."""
-    panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.sheet)
+    panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.made.sheet)
     if panel is None:
         return None
     told = [*finished_layers(panel, seam), *edge_layers(panel), *point_layers(panel, seam)]
@@ -186,7 +186,7 @@ def _stretch(review, finding):
     panel = _panel(review, finding)
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.sheet), edge_layers(panel)
+    fabrics, edges = _fabrics(review.made.sheet), edge_layers(panel)
     if len(panel.corners) <= FEW:
         return Picture([*_cloth(panel, fabrics), *edges, grain_layer(panel)], f"{finding.panel}: {finding.message}")
     spots = finding.spots or [
@@ -206,7 +206,7 @@ def _misfit(review, finding):
     panel = _panel(review, finding) if finding.spots else None
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.sheet), edge_layers(panel)
+    fabrics, edges = _fabrics(review.made.sheet), edge_layers(panel)
     if max(panel.size) <= WHOLE:
         alt = f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
         return Picture([*_cloth(panel, fabrics), *edges], alt)
@@ -223,7 +223,9 @@ def _piece(review, finding):
         return None
     (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, review.reading.ruler
     whole = cut.cut == "whole"
-    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric], "as printed")
+    printed = Shapes(
+        [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.made.sheet)[cut.fabric], "as printed"
+    )
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
     layers = [
