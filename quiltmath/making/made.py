@@ -21,6 +21,7 @@ from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .needs import needs
 from .pieces import built_ends
+from .seam import FoundSeam, found_seam
 
 if TYPE_CHECKING:
     from collections import Counter
@@ -51,10 +52,12 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
+    `found_seam`: how the seam was found, where the sheet prints none.
     """
 
     sheet: Sheet
     as_printed: bool = False
+    found_seam: FoundSeam | None = None
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
 
@@ -223,18 +226,22 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
 
     Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the
-    finished size it stands for, its rounding undone; `as_printed` sews that in as well.
+    finished size it stands for, its rounding undone; `as_printed` sews that in as well. Where no seam is printed, the
+    one is taken with which the printed sizes agree (see `seam.found_seam`).
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
     >>> make(pattern.read_text(EXAMPLE)).finished
     (12.0, 12.0)
     """
+    found = found_seam(sheet) if sheet.seam is None else None
+    if found is not None:
+        sheet = sheet.taking(found.seam)
     _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
     _rows_match(sheet)
-    return Made(sheet, as_printed)
+    return Made(sheet, as_printed, found)
 
 
 def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:

@@ -33,8 +33,8 @@ class Reading:
     """
 
     def __init__(self, sheet: pattern.Sheet, kept: _Kept | None = None) -> None:
-        self.sheet = sheet
         self.made = making.make(sheet)
+        self.sheet = self.made.sheet
         self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
 
     @cached_property
@@ -52,12 +52,22 @@ class Reading:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self.made)
 
-    def plan(self, fabric: str, bought: Fraction | None = None) -> cloth.FabricPlan:
+    def plan(self, fabric: str, bought: Fraction | None = None, sheet: pattern.Sheet | None = None) -> cloth.FabricPlan:
         """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
+        `sheet` is this one read with another usable width.
 
         Nothing is planned where an earlier plan of the same pieces answers.
         """
-        pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
+        sheet = sheet or self.sheet
+        strips = cloth.on_the_bias(sheet, fabric)
+        if strips is None:
+            return self._planned(sheet, fabric, bought)
+        rest = None if bought is None else max(bought - strips.piece.height, Fraction(0))
+        return self._planned(sheet, fabric, rest).with_bias(strips)
+
+    def _planned(self, sheet, fabric, bought):
+        """The plan of what is cut from a fabric on its straight grain."""
+        pieces, width = cloth.pieces_of(sheet, fabric), sheet.usable_width(fabric)
         known = self._kept.plans.get((pieces, width))
         if known is None or not known.answers(bought):
             plan = cloth.planned(pieces, width, bought)
