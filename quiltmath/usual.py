@@ -23,8 +23,8 @@ SEAMS = {
 }
 """Inches: the seams that patterns in either unit are sewn with, the most usual first (common practice)."""
 
-CONVENTIONS = {"in": 1, "cm": 3}
-"""So many of the `SEAMS` are what everybody takes who is told nothing: a quarter inch; 0.75, 0.6 or 0.635 cm."""
+TAKEN_UNTOLD = {"in": 1, "cm": 4}
+"""So many of the `SEAMS` are what quilters take who are told nothing: a quarter inch; 0.6 to 0.75 cm."""
 
 WIDTHS = Fraction(40), Fraction(42), Fraction(44)
 """Inches: the usable widths of fabric that printed figures assume; where none is given, any of them may be meant."""

@@ -523,7 +523,7 @@ def rows(figures):
                     what,
                     "1",
                     with_value(figures.data, ["block", name, "rows"], [row, *block["rows"][1:]]),
-                    SIZES | {"unreadable"},
+                    SIZES,
                     FOLLOWS | {"piece-count"},
                 )
 

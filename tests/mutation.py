@@ -39,12 +39,7 @@ def outcome(sheet, planted):
     try:
         findings = sheets.found(planted.data)
     except pattern.Unreadable as problem:
-        return Outcome(
-            sheet,
-            planted,
-            "unreadable" in planted.checks and "do not match" in str(problem),
-            () if "unreadable" in planted.checks else (f"unreadable: {problem}",),
-        )
+        return Outcome(sheet, planted, False, (f"unreadable: {problem}",))
     grave = LEVELS[: LEVELS.index(planted.level) + 1]
     right = [finding for finding in findings if finding.check in planted.checks and finding.level in grave]
     return Outcome(

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+import numpy as np
+
 from ..pattern import Unreadable
 from ..pattern.names import (
     QUILT,
@@ -21,7 +23,6 @@ from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .needs import needs
 from .pieces import built_ends
-from .seam import FoundSeam, found_seam
 
 if TYPE_CHECKING:
     from collections import Counter
@@ -52,14 +53,13 @@ class Made:
     """A sheet with its cloth. Panels are sewn on first use and kept; None stands for what could not be sewn.
 
     `as_printed`: triangles are sewn as large as they are printed, their rounding not undone (see `rounding`).
-    `found_seam`: how the seam was found, where the sheet prints none.
     """
 
     sheet: Sheet
     as_printed: bool = False
-    found_seam: FoundSeam | None = None
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
+    _meets: dict[str, bool] = field(default_factory=dict)
 
     @property
     def seam(self) -> float:
@@ -69,12 +69,14 @@ class Made:
     @property
     def top(self) -> Panel | None:
         """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
-        return self.panel(final(self.sheet))
+        name = final(self.sheet)
+        return self.panel(name) if self.meets(name) else None
 
     @property
     def centre(self) -> Panel | None:
         """The top without its borders, or None."""
-        return self.panel(centre(self.sheet))
+        name = centre(self.sheet)
+        return self.panel(name) if self.meets(name) else None
 
     @property
     def bound(self) -> Panel | None:
@@ -196,11 +198,25 @@ class Made:
             return None
 
     def need(self, name: str) -> Panel:
-        """The panel of this name, or the signal that what is being sewn lacks it."""
+        """The panel of this name, or the signal that what is being sewn lacks it, or that its own edges do not meet."""
         panel = self.panel(name)
-        if panel is None:
+        if panel is None or not self.meets(name):
             raise sewn.Missing(name)
         return panel
+
+    def meets(self, name: str) -> bool:
+        """Whether the edges that are joined in a panel are equally long but for less than a seam: nothing is sewn to
+        one where they are not."""
+        if name not in self._meets:
+            panel = self.panel(name) if name in self.joined else None
+            apart = 0.0 if panel is None or not len(panel.differ) else float(np.abs(panel.differ).max())
+            self._meets[name] = apart <= self.seam
+        return self._meets[name]
+
+    @cached_property
+    def joined(self) -> tuple[str, ...]:
+        """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
+        return sewn.joined(self.sheet)
 
     @cached_property
     def bordered(self) -> tuple[Panel | None, list[BorderStrip]]:
@@ -226,22 +242,17 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     """The sheet and its cloth, sewn from the printed cut sizes; refused where it needs too many patches.
 
     Whole pieces are sewn as printed. A triangle's exact size is no ruler fraction, so a printed one is sewn as the
-    finished size it stands for, its rounding undone; `as_printed` sews that in as well. Where no seam is printed, the
-    one is taken with which the printed sizes agree (see `seam.found_seam`).
+    finished size it stands for, its rounding undone; `as_printed` sews that in as well.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
     >>> make(pattern.read_text(EXAMPLE)).finished
     (12.0, 12.0)
     """
-    found = found_seam(sheet) if sheet.seam is None else None
-    if found is not None:
-        sheet = sheet.taking(found.seam)
     _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
-    _rows_match(sheet)
-    return Made(sheet, as_printed, found)
+    return Made(sheet, as_printed)
 
 
 def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
@@ -268,29 +279,3 @@ def _strips_match(sheet):
                 f"blocks, have {lengths} length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one "
                 "strip for all rows" + (", or one for each length, the shortest first" if lengths > 1 else "")
             )
-
-
-def _rows_match(sheet):
-    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
-    for name, block in sheet.block.items():
-        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
-        if any(width is None for row in widths for width in row):
-            continue
-        totals = [sum(row) for row in widths]
-        longest, shortest = max(totals), min(totals)
-        smallest = min(width for row in widths for width in row)
-        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
-            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
-            raise Unreadable(
-                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: "
-                "look for a part left out or one too many"
-            )
-
-
-def _rough_width(sheet, name, turn):
-    """The finished width of a whole rectangle as a row uses it; None for anything else."""
-    cut = sheet.part(name)
-    if cut is None or cut.cut != "whole" or turn % 90:
-        return None
-    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam

@@ -39,7 +39,7 @@ def finished(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
     if made.trim_to is not None:
         width, height = made.trim_to
         return width - seams, height - seams
-    size = of_rows(sheet, made.rows) if isinstance(made, BlockTable) else made.finished
+    size = _of_rows(sheet, made.rows) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
 
 
@@ -50,25 +50,17 @@ def _of_strips(sheet, strip_set, seams):
     return strip_set.sub_cut - seams, sum(sheet.cut_size(strip)[1] - seams for strip in strips)
 
 
-def of_rows(sheet: Sheet, rows: list[list[Item]]) -> tuple[Fraction, Fraction] | None:
-    """The exact finished (width, height) in inches that rows of printed sizes add up to; None where they do not.
-
-    >>> from quiltmath import pattern
-    >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = pattern.read_text(EXAMPLE)
-    >>> of_rows(sheet, sheet.block["four"].rows)
-    (Fraction(6, 1), Fraction(6, 1))
-    """
-    widths, height = set(), Fraction(0)
+def _of_rows(sheet, rows):
+    width, height = None, Fraction(0)
     for row in rows:
-        sizes = [size for size in (lying(sheet, item) for item in row) if size is not None]
-        if len(sizes) < len(row) or len({high for _, high in sizes}) > 1:
+        sizes = [lying(sheet, item) for item in row]
+        if None in sizes or len({high for _, high in sizes}) > 1:
             return None
-        widths.add(sum((wide for wide, _ in sizes), Fraction(0)))
-        if len(widths) > 1:
+        across = sum(wide for wide, _ in sizes)
+        if width not in (None, across):
             return None
-        height += sizes[0][1]
-    return widths.pop(), height
+        width, height = across, height + sizes[0][1]
+    return width, height
 
 
 def lying(sheet: Sheet, item: Item) -> tuple[Fraction, Fraction] | None:

@@ -4,7 +4,8 @@ ones."""
 from typing import Any, NamedTuple
 
 from .. import making
-from .checks.diagnosis import culprit, laid
+from .agreement import Culprit, Figure, Measures, agreements, culprits
+from .ruler import Ruler
 
 
 class Needed(NamedTuple):
@@ -32,26 +33,23 @@ def sizes_needed(made: making.Made) -> dict[str, Needed]:
 
 
 def _blocks(made):
-    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too
-    much."""
-    for name, (wide, high) in _held(made).items():
+    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too much."""
+    measures = Measures(made)
+    held = {
+        item.name
+        for block in made.sheet.block.values()
+        if block.finished is not None and block.trim_to is None and measures.rows(block.rows) is not None
+        for row in block.rows
+        for item in row
+    }
+    too_large: dict[Figure, float] = {}
+    for found in culprits(agreements(measures, Ruler(made.sheet.units)), measures.values):
+        if isinstance(found, Culprit):
+            too_large |= found.correction.by
+    for name in held:
         cut = made.sheet.part(name)
         if cut is not None and cut.cut == "whole":
-            width, height = made.sheet.cut_size(cut)
-            yield name, Needed((float(width) - wide, float(height) - high))
-
-
-def _held(made):
-    """{name: (too wide, too high)} of what lies in rows that are held to a printed size, in inches as the
-    part is cut."""
-    held = {}
-    for block in made.sheet.block.values():
-        placed = [[laid(made, item) for item in row] for row in block.rows]
-        if block.finished is None or block.trim_to is not None or any(part is None for row in placed for part in row):
-            continue
-        blame = culprit(placed, [float(block.finished[0])] * len(placed), float(block.finished[1]))
-        for part in (part for row in placed for part in row):
-            held.setdefault(part.name, (0.0, 0.0))
-        if blame is not None and blame.name:
-            held[blame.name] = blame.width, blame.height
-    return held
+            path = (*measures.line(name), "size" if cut.strip is None else "strip")
+            width, height = map(float, made.sheet.cut_size(cut))
+            by = [too_large.get(Figure(path, side), 0.0) for side in (0, 1)]
+            yield name, Needed((width - by[0], height - by[1]))

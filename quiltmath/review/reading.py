@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -10,7 +11,10 @@ from .. import making, pattern
 from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
+from .agreement import Measures, agreements, culprits, found_seam, miscounted
+from .agreement.culprit import Found
 from .checks import CHECKS
+from .checks.edges import WrongTriangles
 from .finding import Finding
 from .needed import Needed, sizes_needed
 from .other_sizes import in_size
@@ -18,8 +22,9 @@ from .ruler import Ruler
 
 
 class Reading:
-    """A sheet with its sewn cloth (`made`); the plan of each fabric, the size each part needs, the findings and the
-    other sizes are worked out when first asked for, and kept.
+    """A sheet with its sewn cloth (`made`), and how its seam was found where it prints none (`found_seam`); the plan of
+    each fabric, the size each part needs, the findings and the other sizes are worked out when first asked for, and
+    kept.
 
     Readings made from one another by `changed` share what they keep: the same sheet is never sewn twice, nor the same
     pieces planned twice. Refused, as `making.make` does, where the sheet needs too many patches.
@@ -34,6 +39,9 @@ class Reading:
 
     def __init__(self, sheet: pattern.Sheet, kept: _Kept | None = None) -> None:
         self.made = making.make(sheet)
+        self.found_seam = found_seam(self.made) if sheet.seam is None else None
+        if self.found_seam is not None and self.found_seam.seam != sheet.sewing_seam:
+            self.made = making.Made(sheet.taking(self.found_seam.seam))
         self.sheet = self.made.sheet
         self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
 
@@ -75,12 +83,53 @@ class Reading:
         return self._kept.plans[pieces, width]
 
     @cached_property
+    def measures(self) -> Measures:
+        """What all that the sheet names finishes, as sums of its printed numbers."""
+        return Measures(self.made)
+
+    @cached_property
+    def culprits(self) -> tuple[Found, ...]:
+        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside."""
+        measures = self.measures
+        wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
+        lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
+        held = [
+            one
+            for one in agreements(measures, self.ruler)
+            if not any(figure.path[:2] in lines for figure in one.off.shares)
+        ]
+        rows = [one for one in (miscounted(measures, name) for name in self.sheet.block) if one is not None]
+        return tuple(culprits(held, measures.values, rows))
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What every check finds on this sheet alone, causes before their consequences."""
-        found: tuple[Finding, ...] = ()
+        causes: tuple[Finding, ...] = ()
         for check in CHECKS:
-            found += check.look(self, found)
+            if not check.as_meant:
+                causes += check.look(self, causes)
+        meant, known = self._meant(causes)
+        found = causes
+        for check in CHECKS:
+            if check.as_meant:
+                of_check = check.look(meant, tuple(one for one in found if one not in known))
+                found += tuple(replace(one, where=self.sheet.place(one.path)) for one in of_check)
         return found
+
+    @cached_property
+    def meant(self) -> Reading:
+        """The reading of the sheet with the sizes known to be wrong corrected; this one where none is known."""
+        return self._meant(self.findings)[0]
+
+    def _meant(self, findings):
+        """That reading, and the findings that are settled in it."""
+        known = [one for one in findings if one.found_by.cut_otherwise and one.fix and not one.size]
+        if not known:
+            return self, ()
+        try:
+            return self.changed(*{path: value for one in known for path, value in one.fix}.items()), known
+        except pattern.Unreadable:
+            return self, ()
 
     @cached_property
     def other_sizes(self) -> tuple[tuple[OtherSize, Reading], ...]:

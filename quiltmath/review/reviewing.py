@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from ..making import Made
 from ..making.cover import cover
-from ..pattern import Unreadable
 from ..pattern.sheet import OtherSize, Sheet
 from ..sewing import Panel
 from .finding import LEVELS, Finding
@@ -54,7 +53,7 @@ class Review:
         >>> from quiltmath import pattern
         >>> from quiltmath.pattern.sheet import EXAMPLE
         >>> review(pattern.read_text(EXAMPLE)).questions[0]
-        'What is the seam allowance? The pattern does not say.'
+        'What is the finished size of the quilt? The pattern does not say.'
         """
         return tuple(dict.fromkeys(finding.question for finding in self.open))
 
@@ -69,12 +68,7 @@ class Review:
         are corrected."""
         if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
             return None
-        fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
-        try:
-            meant = self.reading.changed(*fixes.items()) if fixes else self.reading
-        except Unreadable:
-            meant = self.reading
-        return cover(meant.made)
+        return cover(self.reading.meant.made)
 
     @cached_property
     def correction(self) -> Correction:

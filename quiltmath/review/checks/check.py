@@ -26,10 +26,11 @@ class Check:
     do, in a few words each; `why` shows the reason. `level` is how grave its findings are unless they say otherwise.
     `after` names checks: where one of them has found a `stop`, this one's findings would only be its consequences, and
     it stays silent. `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding;
-    `only_designer` says that nobody else can answer, so that nothing is corrected. `cut_otherwise` says that the parts
-    of its stops must be cut in another size, so that what is sewn from them is not to be judged yet. `by_seam` says
-    that its findings rest on the seam: where none is printed and none can be found, they are questions. `picture` is
-    the kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
+    `only_designer` says that nobody else can answer, so that nothing is corrected, unless a finding knows how.
+    `cut_otherwise` says that the parts of its stops must be cut in another size, so that what is sewn from them is not
+    to be judged yet; `as_meant` that it looks at the quilt with the sizes known to be wrong corrected; `by_seam` that
+    its findings rest on the seam: where none is printed and none can be found, they are questions. `picture` is the
+    kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
     """
 
     name = title = repair = ""
@@ -39,6 +40,7 @@ class Check:
     question = "The pattern says {printed}; we work out {needed}. Which is meant?"
     only_designer = False
     cut_otherwise = False
+    as_meant = True
     by_seam = True
     picture = ""
 
@@ -46,10 +48,10 @@ class Check:
         """The findings of this check on one sheet, unless an `earlier` finding explains them."""
         if any(finding.check in self.after and finding.level == "stop" for finding in earlier):
             return ()
-        seam = reading.made.found_seam
+        seam = reading.found_seam
         in_doubt = self.by_seam and seam is not None and seam.in_doubt
         found = self.findings(reading, earlier)
-        return tuple(replace(one, level="ask") if in_doubt and one.level == "stop" else one for one in found)
+        return tuple(replace(one, level="ask", fix=()) if in_doubt and one.level == "stop" else one for one in found)
 
     def findings(self, reading: Reading, earlier: tuple[Finding, ...]) -> Iterator[Finding]:
         """Yield a `Finding` for each thing found."""

@@ -1,29 +1,34 @@
 """What comes of sewing: whether edges to be joined are equally long, and the finished size."""
 
-from ...pattern.names import SETTING, all_in, called, final
+from ...making.sewn import path_of
+from ...pattern.names import all_in, called, final
 from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..finding import ByNotebook, ByProof
+from .blaming import Blaming
 from .check import SLACK, Check, blamed, ruler, some
 
 SMALL_SHARE, SMALL = 0.03, 1.0  # of the size, or inches: a quilt so much larger or smaller serves as well
 
 
-class EdgesDiffer(Check):
+class EdgesDiffer(Blaming):
     """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
 
     name, title = "edges-differ", "Two edges to be joined are not equally long"
     repair, why = "find the part with the wrong size before joining", ByNotebook("07-sashing-frames-borders")
     question = "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?"
     only_designer = True
-    cut_otherwise = True
     picture = "misfit"
 
     def findings(self, reading, earlier):
         made = reading.made
         of = ruler(made)
         explained = set(blamed(earlier))
-        for name in _joined_here(made.sheet):
+        for found in reading.culprits:
+            for finding in self.blamed(reading, found) if not found.printed else ():
+                explained |= finding.parts
+                yield finding
+        for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
                 continue
@@ -35,7 +40,7 @@ class EdgesDiffer(Check):
             middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
                 made,
-                _path(made.sheet, name),
+                path_of(made.sheet, name),
                 f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
                 f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
                 "the sizes of the parts that meet there before you sew.",
@@ -59,7 +64,7 @@ class EdgesDiffer(Check):
             yield self.finding(
                 made,
                 ["setting"],
-                "The outer edge of the quilt is not straight: in some places its cloth does not reach "
+                "The outer edge of the quilt is not straight: in some places its fabric does not reach "
                 "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
                 "an uneven edge",
                 "a straight edge all round",
@@ -107,21 +112,3 @@ class FinishedSize(Check):
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
-
-
-def _joined_here(sheet):
-    """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
-    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
-    if sheet.setting.style == "straight":
-        names.append(SETTING)
-    return names + [step.gives[0] for step in sheet.step if step.sew]
-
-
-def _path(sheet, name):
-    if name in sheet.block:
-        return ["block", name, "rows"]
-    if name in sheet.unit:
-        return ["unit", name, "parts"]
-    if name == SETTING:
-        return ["setting"]
-    return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]

@@ -18,12 +18,12 @@ class NotStated(Check):
     repair = "ask the designer, or work it out before buying fabric"
     question = "What is {needed}? The pattern does not say."
     only_designer = True
-    by_seam = False
+    as_meant = by_seam = False
 
     def findings(self, reading, earlier):
         made, of = reading.made, reading.ruler
-        if made.found_seam is not None:
-            said, in_doubt = _found(made.found_seam, of, made.sheet.units)
+        if reading.found_seam is not None:
+            said, in_doubt = _found(reading.found_seam, of, made.sheet.units)
             yield self.finding(
                 made, ["title"], said, "no seam", "the seam allowance", level="ask" if in_doubt else "note"
             )
@@ -34,7 +34,7 @@ class NotStated(Check):
                 "The pattern prints no finished size, so nobody can check that its parts add "
                 "up. Ask for it, or compare the size sewn here with the cover.",
                 "no finished size",
-                "width and height of the finished quilt",
+                "the finished size of the quilt",
             )
 
 
@@ -52,10 +52,8 @@ def _found(seam, of, units):
     if not seam.told:
         usual = "as nearly every pattern does (common practice)"
         return f"The pattern prints no seam, and no size in it tells which; {took}, {usual}.", False
-    sizes = "the cut and finished sizes it prints agree with it"
-    if seam.agree < seam.told:
-        sizes = f"{seam.agree} of the {seam.told} sizes that tell a seam agree with it"
-    return f"The pattern prints no seam; {took}: {sizes}.", False
+    sizes = "the" if seam.agree == seam.told else "most of the"
+    return f"The pattern prints no seam; {took}: {sizes} cut and finished sizes it prints agree with it.", False
 
 
 class PieceCount(Check):
