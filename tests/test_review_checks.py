@@ -689,8 +689,8 @@ class TestBorderLength:
         )
         finding = only(sheet, "border-length")
         assert finding.message == (
-            "The borders cut from 'long' measure 127 in in all, and the pattern does not say how wide their fabric must "
-            "be: 3 strips, joined, are enough at 44 in, 1 strip short at 42 in and at 40 in. Ask, or cut 4 strips."
+            "The borders cut from 'long' measure 127 in in all, and the pattern does not say how wide their fabric "
+            "must be: 3 strips, joined, are enough at 44 in, 1 strip short at 42 in and at 40 in. Ask, or cut 4 strips."
         )
         assert (finding.level, finding.question) == (
             "ask",
@@ -768,8 +768,8 @@ class TestFabricShort:
             assert told[0].message.startswith("The pattern does not say how wide 'navy' must be, and it decides: ")
             short = "3 1/2" if bought == "14" else "2 1/2"
             assert told[0].message.endswith(
-                f" yd is enough at 42 in, {short} in short at 40 in. Ask, or buy 1/2 yd, which will do for fabric 40 in "
-                "wide."
+                f" yd is enough at 42 in, {short} in short at 40 in. Ask, or buy 1/2 yd, which will do for fabric 40 "
+                "in wide."
             )
 
     def test_a_length_that_suffices_to_the_last_inch_is_a_note(self):
@@ -814,8 +814,8 @@ class TestBindingShort:
     def test_too_few_strips(self):
         finding = only(changed(BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/4"\ncount = 3')), "binding-short")
         assert finding.message == (
-            "3 strips of 42 in, joined with straight seams, give 124 1/2 in of binding; the quilt is 156 in round and a "
-            "binding needs at least 2 in more to close. Cut 4 strips."
+            "3 strips of 42 in, joined with straight seams, give 124 1/2 in of binding; the quilt is 156 in round and "
+            "a binding needs at least 2 in more to close. Cut 4 strips."
         )
         assert finding.level == "stop"
 
@@ -838,8 +838,8 @@ class TestBindingShort:
         sheet = changed(BORDERED, ('usable_width = "42"', 'usable_width = "41"'), ("count = 5", "count = 4"))
         finding = only(sheet, "binding-short")
         assert finding.message.startswith(
-            "The pattern does not say how the strips of the binding are joined, and it decides: 4 strips of binding are "
-            "enough if joined with straight seams but 1 strip short if joined on the diagonal; "
+            "The pattern does not say how the strips of the binding are joined, and it decides: 4 strips of binding "
+            "are enough if joined with straight seams but 1 strip short if joined on the diagonal; "
         )
         assert finding.level == "ask"
 
@@ -920,9 +920,9 @@ class TestBackingSmall:
         )
         finding = only(wider, "backing-small")
         assert finding.message == (
-            "The pattern does not say how wide the fabric of the backing must be, and it decides: 1 1/2 yd is enough at "
-            "42 in, 1 1/4 in over on each side at 40 in; 2 in is the least for a hoop, 4 in for a longarm frame (common "
-            "practice). Ask, or buy more: 2 3/8 yd in 2 panels gives at least 41 1/2 by 46 in."
+            "The pattern does not say how wide the fabric of the backing must be, and it decides: 1 1/2 yd is enough "
+            "at 42 in, 1 1/4 in over on each side at 40 in; 2 in is the least for a hoop, 4 in for a longarm frame "
+            "(common practice). Ask, or buy more: 2 3/8 yd in 2 panels gives at least 41 1/2 by 46 in."
         )
         assert finding.level == "ask" and found(changed(wider, ("panels = 1", 'panels = 1\nusable_width = "42"'))) == []
 
@@ -1110,8 +1110,8 @@ block = "A"
         sheet = changed(STRAIGHT, self.NO_SEAM, ('finished = "6"\n', ""), ('finished = ["24", "30"]\n', ""))
         assert {one.level for one in found(sheet, "not-stated")} == {"note", "ask"}
         assert found(sheet, "not-stated")[1].message == (
-            "The pattern prints no seam, and no size in it tells which; this review took 1/4 in, as nearly every pattern "
-            "does (common practice)."
+            "The pattern prints no seam, and no size in it tells which; this review took 1/4 in, as nearly every "
+            "pattern does (common practice)."
         )
 
     def test_other_sizes_are_sewn_with_the_seam_of_the_first(self):
