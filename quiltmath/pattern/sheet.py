@@ -172,6 +172,14 @@ class Batting(Table):
     bought: Bought | None = None
     usable_width: Length | None = None
 
+    @model_validator(mode="after")
+    def _off_a_roll(self):
+        if self.bought is not None and self.usable_width is None:
+            raise ValueError(
+                "batting that is bought by length is as wide as its roll, 80 to 120 in: write usable_width too"
+            )
+        return self
+
 
 class Backing(Table):
     """The backing: its printed `size`, or the fabric `bought`, so wide, to be sewn from `panels` lengths of it, or
@@ -292,17 +300,6 @@ class Sheet(Table):
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
     _taken: Taken = PrivateAttr(Taken())
-
-    @model_validator(mode="after")
-    def _battings_have_a_width(self):
-        own = None if self.batting is None else self.batting.usable_width
-        for batting in (self.batting, *(size.batting for size in self.other_size)):
-            if batting is not None and batting.bought is not None and (batting.usable_width or own) is None:
-                raise ValueError(
-                    "batting that is bought by length is so wide as its roll, 80 to 120 in: write the usable_width of "
-                    "the batting too"
-                )
-        return self
 
     def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
