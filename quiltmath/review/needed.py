@@ -1,11 +1,14 @@
 """The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong
 ones."""
 
-from typing import Any, NamedTuple
+from __future__ import annotations
 
-from .. import making
-from .agreement import Culprit, Figure, Measures, agreements, culprits
-from .ruler import Ruler
+from typing import TYPE_CHECKING, NamedTuple
+
+from .agreement import Culprit, Figure
+
+if TYPE_CHECKING:
+    from .reading import Reading
 
 
 class Needed(NamedTuple):
@@ -15,41 +18,39 @@ class Needed(NamedTuple):
     least: bool = False
 
 
-def sizes_needed(made: making.Made) -> dict[str, Needed]:
+def sizes_needed(reading: Reading) -> dict[str, Needed]:
     """{part: Needed} for every part whose size follows from another figure of the sheet.
 
-    >>> from quiltmath import making, pattern
+    >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> from quiltmath.review.reading import Reading
     >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"')
-    >>> sizes_needed(making.make(pattern.read_text(sheet)))
+    >>> sizes_needed(Reading(pattern.read_text(sheet)))
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
-    sheet: Any = made.sheet
-    found = {part: Needed(need.pair, need.least) for part, need in made.needs.items()}
-    for part, needed in _blocks(made):
-        if sheet.part(part) is not None:
-            found.setdefault(part, needed)
+    found = {part: Needed(need.pair, need.least) for part, need in reading.made.needs.items()}
+    for part, needed in _in_rows(reading):
+        found.setdefault(part, needed)
     return found
 
 
-def _blocks(made):
-    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too much."""
-    measures = Measures(made)
+def _in_rows(reading):
+    """Whole parts that lie in the rows of blocks that print their finished size: as printed, less what is too much."""
+    sheet, measures = reading.sheet, reading.measures
     held = {
         item.name
-        for block in made.sheet.block.values()
+        for block in sheet.block.values()
         if block.finished is not None and block.trim_to is None and measures.rows(block.rows) is not None
         for row in block.rows
         for item in row
     }
-    too_large: dict[Figure, float] = {}
-    for found in culprits(agreements(measures, Ruler(made.sheet.units)), measures.values):
-        if isinstance(found, Culprit):
-            too_large |= found.correction.by
-    for name in held:
-        cut = made.sheet.part(name)
-        if cut is not None and cut.cut == "whole":
-            path = (*measures.line(name), "size" if cut.strip is None else "strip")
-            width, height = map(float, made.sheet.cut_size(cut))
-            by = [too_large.get(Figure(path, side), 0.0) for side in (0, 1)]
-            yield name, Needed((width - by[0], height - by[1]))
+    corrections = [found.correction.by for found in reading.culprits if isinstance(found, Culprit)]
+    too_large = {figure: by for correction in corrections for figure, by in correction.items()}
+    for cut in sheet.cut:
+        if cut.part in held and cut.cut == "whole":
+            path = (*measures.line(cut.part), "size" if cut.strip is None else "strip")
+            width, height = map(float, sheet.cut_size(cut))
+            yield (
+                cut.part,
+                Needed((width - too_large.get(Figure(path, 0), 0.0), height - too_large.get(Figure(path, 1), 0.0))),
+            )

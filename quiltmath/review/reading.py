@@ -58,7 +58,7 @@ class Reading:
     @cached_property
     def needed(self) -> dict[str, Needed]:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
-        return sizes_needed(self.made)
+        return sizes_needed(self)
 
     def plan(self, fabric: str, bought: Fraction | None = None, sheet: pattern.Sheet | None = None) -> cloth.FabricPlan:
         """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.

@@ -10,14 +10,13 @@ from typing import Any
 from ...making.at_the_edge import HALVED, TIP
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
-from ...pattern.names import CORNER, SIDE, uses
-from ...usual import EASED, PRINTED_ROUND
+from ...pattern.names import CORNER, SIDE, all_in, uses
+from ...usual import PRINTED_ROUND
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
 from .figures import Sum, mean, total
-from .measures import Finished, Measures
+from .measures import SLACK, Finished, Measures
 
-SLACK = float(EASED)  # inches: what disappears in sewing
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 SASHING = ByNotebook("07-sashing-frames-borders")
 
@@ -65,7 +64,8 @@ def agreements(measures: Measures, of: Any) -> list[Agreement]:
     >>> [one.off.value for one in found if not one.holds()]
     [-1.0, -1.0, -1.0]
     """
-    looks = (_printed, _outside, _units, _blocks, _built, _steps, _trims, _alternate, _sashing, _border_corners, _quilt)
+    of_parts, of_rows = (_printed, _outside, _units), (_blocks, _built, _steps, _trims)
+    looks = (*of_parts, *of_rows, _alternate, _sashing, _border_corners, _border_lengths, _quilt)
     return [one for look in looks for one in look(measures, of)]
 
 
@@ -176,12 +176,15 @@ def _line_of(raw):
 
 def _blocks(measures, of):
     """The rows of each block: equally high in themselves, and as long as one another, or as the block is printed."""
-    for name, block in measures.sheet.block.items():
+    blocks = measures.sheet.block
+    sized = [all_in(measures.sheet, name) for name, block in blocks.items() if block.finished is not None]
+    for name, block in blocks.items():
         rows = measures.rows(block.rows)
         if rows is None:
             continue
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} add up"
-        printed = block.finished is not None
+        held = block.finished is not None
+        printed = held or any(name in inside for inside in sized)
         widths, height = [total(part.width for part in row) for row in rows], total(map(_height, rows))
         about = path, aim, ByProof("grid")
         level = [Agreement(off, *about, printed=printed) for off in _level(block.rows, rows)]
@@ -191,7 +194,7 @@ def _blocks(measures, of):
             reach = [width.minus(trim.width) for width in widths] + [height.minus(trim.height)]
             yield from (Agreement(off, path, aim, ByProof("grid"), more=inf) for off in reach)
             continue
-        if printed:
+        if held:
             width, high = measures.figures(("block", name, "finished"), block.finished)
             off = [each.minus(width) for each in widths] + [height.minus(high)]
         else:
@@ -359,6 +362,23 @@ def _quilt(measures, of):
             more=PRINTED_ROUND,
             evidence=True,
         )
+
+
+def _border_lengths(measures, of):
+    """Borders that are printed to length, against what they go round: evidence too, for they may be cut longer."""
+    for border, inside in zip(measures.sheet.border, measures.inside):
+        if border.triangles is not None or border.ends == "mitred":
+            continue
+        sides, top = (measures.strip_width(name) for name in (border.sides, border.top))
+        around = {border.sides: inside.height, border.top: inside.width}
+        if sides is not None and top is not None and not border.corner:
+            second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
+            around[second] = around[second].plus(wide, 2)
+        for name, edge in around.items():
+            raw = measures.raw(name)
+            if raw is not None and raw[0].shares:
+                long = max(raw, key=lambda side: side.value)
+                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
 
 
 def _apart(pair, quilt):

@@ -48,6 +48,11 @@ class Culprit:
     unlikely: bool = False
 
     @property
+    def place(self) -> tuple:
+        """The path of what does not agree, the first of it."""
+        return self.settles[0].path
+
+    @property
     def printed(self) -> bool:
         """Whether a printed finished size tells, and not only edges that differ."""
         return any(one.printed and not one.evidence for one in self.settles)
@@ -58,6 +63,11 @@ class Unexplained:
     """Agreements of one place that do not hold and that no single correction brings nearer."""
 
     settles: tuple[Agreement, ...]
+
+    @property
+    def place(self) -> tuple:
+        """The path of what does not agree."""
+        return self.settles[0].path
 
     @property
     def printed(self) -> bool:
@@ -84,7 +94,7 @@ def culprits(
     table, off = _Table(agreements, values), {row.path: row for row in rows}
     while table.broken:
         found, place = table.best(), table.place
-        if place in off and (found is None or found.unlikely):
+        if place in off and (found is None or found.unlikely or off[place].sure):
             yield off[place]
             table.give_up(place)
         elif found is None:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
 from ...making.pieces import meant_finished
-from ...pattern.names import SETTING, all_in, centre, step_giving
+from ...pattern.names import SETTING, centre, step_giving
+from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from ...pattern.fields import Item
     from ...pattern.parts import Cut
 
+SLACK = float(EASED)  # inches: what disappears in sewing
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
@@ -126,17 +128,20 @@ class Measures:
     @cached_property
     def quilt(self) -> Finished | None:
         """The finished quilt; None where explicit steps or rounds of triangles make it, or a number is not known."""
+        return self.inside[-1] if len(self.inside) > len(self.sheet.border) else None
+
+    @cached_property
+    def inside(self) -> list[Finished]:
+        """What the quilt inside each border finishes, and outside the last, as far as numbers tell."""
         if centre(self.sheet) != SETTING or self.cell is None or self.sash is None:
-            return None
-        size = self._of_setting(self.cell, self.sash)
+            return []
+        found = [Finished(*self._of_setting(self.cell, self.sash))]
         for border in self.sheet.border:
-            if border.triangles is not None:
-                return None
             sides, top = (self.strip_width(name) for name in (border.sides, border.top))
-            if sides is None or top is None:
-                return None
-            size = size[0].plus(sides, 2), size[1].plus(top, 2)
-        return Finished(*size)
+            if border.triangles is not None or sides is None or top is None:
+                break
+            found.append(Finished(found[-1].width.plus(sides, 2), found[-1].height.plus(top, 2)))
+        return found
 
     def _of_setting(self, cell, sash):
         """The finished size of the setting, which grows evenly with its blocks and with its sashing."""
@@ -166,7 +171,9 @@ class Measures:
             return self._of_rows(sheet.block[name].rows)
         if name in sheet.strip_set:
             return self._of_strips(name)
-        return self._of_step(name) if step_giving(sheet, name) is not None else self._as_sewn(("unit", name), name)
+        if step_giving(sheet, name) is not None:
+            return self._of_step(name) or self._as_cut(name)
+        return self._as_sewn(("unit", name), name)
 
     def _of_part(self, cut: Cut):
         triangle, seams = cut.cut != "whole", 2 * self.seam
@@ -202,6 +209,14 @@ class Measures:
         if panel is None:
             return None
         return self.held(path, [side - 2 * self.seam for side in panel.size])
+
+    def _as_cut(self, name):
+        """What a step gives that no numbers tell: what it measures, where it is a rectangle."""
+        panel = self.made.panel(name)
+        if panel is None or abs(panel.area - panel.size[0] * panel.size[1]) > SLACK:
+            return None
+        width, height = (Sum(side - 2 * self.seam) for side in panel.size)
+        return Finished(width, height)
 
     def _of_step(self, name):
         """What a step gives, where whole pieces are sewn edge to edge, turned by quarters or trimmed."""
@@ -240,13 +255,3 @@ class Measures:
         upright = mine in ("left", "right")
         turned = other.turned(0 if upright == (theirs in ("left", "right")) else 90)
         return None if turned is None else ((one, turned), upright)
-
-    def sized_by(self, names: set[str]) -> set[str]:
-        """These names and all that goes into them, save where a block or unit is held to a size it prints."""
-        held = {
-            name
-            for kind in (self.sheet.block, self.sheet.unit)
-            for name, made in kind.items()
-            if made.finished is not None
-        }
-        return names.union(*(all_in(self.sheet, name) for name in names - held))

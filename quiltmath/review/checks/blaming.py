@@ -90,7 +90,7 @@ class Blaming(Check):
         (one, its), (other, others) = ((cut.part, of.sizes(made.sheet.cut_size(cut))) for cut in cuts)
         return self.finding(
             made,
-            culprit.settles[0].path,
+            culprit.place,
             f"{one!r} ({its}) and {other!r} ({others}) stand in each other's place: "
             f"{_aim(culprit, paths[0])}, {one!r} must be {others} and {other!r} {its}. Sew each where the other is "
             "told.",
@@ -132,6 +132,7 @@ class Blaming(Check):
         of = ruler(made)
         have = [value for _, value in _sides(measures, path)]
         printed, right = (of.sizes(pair) if len(pair) > 1 else of.said(pair[0]) for pair in (have, needed))
+        right = right if max(needed) > 0 else "nothing"
         says = {
             "sub_cut": f"Pieces {printed} wide are cut from the strip sets of {path[1]!r}",
             "trim_to": f"{path[1]!r} is trimmed to {printed}",

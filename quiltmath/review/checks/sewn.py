@@ -1,7 +1,9 @@
 """What comes of sewing: whether edges to be joined are equally long, and the finished size."""
 
+from dataclasses import replace
+
 from ...making.sewn import path_of
-from ...pattern.names import all_in, called, final
+from ...pattern.names import SETTING, all_in, called, final
 from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..finding import ByNotebook, ByProof
@@ -27,7 +29,8 @@ class EdgesDiffer(Blaming):
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if not found.printed else ():
                 explained |= finding.parts
-                yield finding
+                name = _panel_at(made.sheet, found.place)
+                yield replace(finding, panel=name, spots=_where_apart(made, name))
         for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
@@ -37,7 +40,6 @@ class EdgesDiffer(Blaming):
                 continue
             explained |= all_in(made.sheet, name)
             worst = max(off, key=lambda seam: abs(seam.difference))
-            middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
                 made,
                 path_of(made.sheet, name),
@@ -47,7 +49,7 @@ class EdgesDiffer(Blaming):
                 f"{of.said(abs(worst.difference))} apart",
                 "equal edges",
                 panel=name,
-                spots=(middle,),
+                spots=_where_apart(made, name),
                 parts=frozenset(all_in(made.sheet, name)),
             )
         for trouble in made.troubles if made.top is None else ():
@@ -112,3 +114,18 @@ class FinishedSize(Check):
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
+
+
+def _panel_at(sheet, path):
+    """The name of the panel whose sewing is told at a path."""
+    if path[0] == "step":
+        return sheet.step[path[1]].gives[0]
+    return path[1] if path[0] == "block" else SETTING
+
+
+def _where_apart(made, name):
+    """The middle of the seam in a panel whose two edges differ most; none where nothing of that name is sewn here."""
+    panel = made.panel(name) if name in made.joined else None
+    seams = [] if panel is None else panel.sewn_seams()
+    worst = max(seams, key=lambda seam: abs(seam.difference), default=None)
+    return () if worst is None else (tuple((a + b) / 2 for a, b in zip(worst.start, worst.end)),)
