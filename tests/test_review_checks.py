@@ -275,11 +275,7 @@ class TestCutSize:
         "rows, says",
         [
             ('["A B", "B"]', "Row 2 of 'four' comes to 3 in and should come to 6 in: one 'A'"),
-            (
-                '["A B", "A B", "B"]',
-                "Row 3 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out.",
-                True,
-            ),
+            ('["A B", "A B", "B"]', "Row 3 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out."),
             ('["A B A", "B A"]', "Row 1 of 'four' comes to 9 in and should come to 6 in: one 'A' is too many."),
         ],
     )
