@@ -4,8 +4,9 @@ nothing to say."""
 import pytest
 
 from quiltmath.review.checks import CHECKS
+from quiltmath.review.writing import headline
 
-from .sheets import BASE, BORDERED, changed, checks, found
+from .sheets import BASE, BORDERED, changed, checks, found, reviewed
 
 ON_POINT_SETTING = BASE[BASE.index("[setting]") :]
 HALVED = changed(
@@ -932,6 +933,15 @@ class TestBackingSmall:
         )
         enough = only(changed(both, ('bought = "3 yd"', 'bought = "1 3/8 yd"')), "backing-small")
         assert enough.level == "note" and "not the 44 by 50 in printed, is still large enough" in enough.message
+
+    def test_nobody_is_told_not_to_cut_where_more_will_do(self):
+        sheet = changed(BORDERED, (BACKING, '[backing]\nsize = ["36", "42"]'))
+        assert headline(reviewed(sheet)).startswith("STOP: what it says to buy will not do. Buy or cut more")
+        worse = changed(
+            sheet, ('part = "A"\nfabric = "navy"\nsize = "3 1/2"', 'part = "A"\nfabric = "navy"\nsize = "3"')
+        )
+        assert headline(reviewed(worse)).startswith("STOP: do not cut.")
+        assert headline(reviewed(BORDERED)).startswith("GO: ")
 
     def test_what_to_buy_is_given_in_lengths(self):
         finding = only(

@@ -20,6 +20,7 @@ class FabricShort(Check):
     repair, why = "buy the length given below", ByNotebook("08-fabric-to-buy")
     question = "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?"
     by_seam = False
+    more_will_do = True
 
     def findings(self, reading, earlier):
         for name, fabric in reading.sheet.fabric.items():
@@ -112,6 +113,7 @@ class BindingShort(Check):
     name, title = "binding-short", "The binding does not reach round"
     repair, why = "cut as many strips as given below", ByProof("binding")
     after = ("finished-size",)
+    more_will_do = True
     question = "The binding is printed as {printed}, and the quilt takes {needed}. Which is meant?"
 
     def findings(self, reading, earlier):
@@ -216,6 +218,7 @@ class _Larger(Check):
     thing = ""
     why = ByNotebook("08-fabric-to-buy")
     after = ("finished-size",)
+    more_will_do = True
 
     def findings(self, reading, earlier):
         made, of = reading.made, reading.ruler

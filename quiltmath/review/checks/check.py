@@ -29,8 +29,9 @@ class Check:
     `only_designer` says that nobody else can answer, so that nothing is corrected, unless a finding knows how.
     `cut_otherwise` says that the parts of its stops must be cut in another size, so that what is sewn from them is not
     to be judged yet; `as_meant` that it looks at the quilt with the sizes known to be wrong corrected; `by_seam` that
-    its findings rest on the seam: where none is printed and none can be found, they are questions. `picture` is the
-    kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
+    its findings rest on the seam: where none is printed and none can be found, they are questions; `more_will_do` that
+    more of the same, bought or cut, is all that it asks for. `picture` is the kind of picture that shows its findings,
+    a key of `report.pictures.KINDS`, or "" for none.
     """
 
     name = title = repair = ""
@@ -42,6 +43,7 @@ class Check:
     cut_otherwise = False
     as_meant = True
     by_seam = True
+    more_will_do = False
     picture = ""
 
     def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:
