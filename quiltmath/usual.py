@@ -20,8 +20,23 @@ EASED = Fraction(1, 16)
 TRIMMED = Fraction(3)
 """Inches: a border strip cut longer than its edge by less is trimmed after sewing (common practice, no source)."""
 
-LEAST_WIDTH = Fraction(40)
-"""Inches: the usable width of fabric taken where none is given, the least that printed figures assume (40 to 44)."""
+SEAMS = {
+    "in": tuple(Fraction(eighths, 8) for eighths in (2, 3, 4, 5)),
+    "cm": tuple(Fraction(cm) * Fraction(50, 127) for cm in ("0.75", "0.6", "0.635", "0.7", "1", "1.5", "0.5")),
+}
+"""Inches: the seams that patterns in either unit are sewn with, the most usual first (common practice)."""
+
+TAKEN_UNTOLD = {"in": 1, "cm": 4}
+"""So many of the `SEAMS` are what quilters take who are told nothing: a quarter inch; 0.6 to 0.75 cm."""
+
+WIDTHS = Fraction(40), Fraction(42), Fraction(44)
+"""Inches: the usable widths of fabric that printed figures assume; where none is given, any of them may be meant."""
+
+PRINTED_ROUND = 33 / 64
+"""Inches: a printed quilt size may be rounded to the inch, or leave its outer seam in."""
+
+LEAST_WIDTH = WIDTHS[0]
+"""Inches: the usable width of fabric taken where one is wanted and none is given, the least of the usual ones."""
 
 MOST_ACROSS = 400
 """No quilt has more blocks than this in one direction."""

@@ -754,9 +754,25 @@ def printed_sizes(figures):
     def printed(*sides):
         return with_value(figures.data, ["finished"], [figures.text(Fraction(round(side * 8), 8)) for side in sides])
 
+    def grade(by, *sides):
+        """A little of the size that nothing depends on is a note: 3 in 100, or an inch."""
+        little = all(abs(by) <= max(1, 0.03 * (side + by)) - 1 / 8 for side in sides)
+        if not little and all(abs(by) <= max(1, 0.03 * (side + by)) + 1 / 8 for side in sides):
+            return None  # too near to say
+        return "note" if little else "stop"
+
     for by in (2, -2, 5):
-        yield Planted("finished size misprinted", f"{by} in", printed(width + by, height + by), away)
-        yield Planted("one side misprinted", f"{by} in", printed(width, height + by), away)
+        for what, sides, off in (
+            ("finished size", (width + by, height + by), (width, height)),
+            ("one side", (width, height + by), (height,)),
+        ):
+            level = grade(by, *off)
+            if level is not None:
+                yield Planted(f"{what} misprinted", f"{by} in", printed(*sides), away, level=level, most=level)
+    fits = {"size": [figures.text(Fraction(floor((side - 1) * 8), 8)) for side in (width, height)]}
+    if min(width, height) > 8:
+        data = {**printed(width - 2, height - 2), "backing": fits}
+        yield Planted("size misprinted and the backing for it", "2 in", data, away, frozenset({"backing-small"}))
     across, down = figures.setting["across"] * figures.block, figures.setting["down"] * figures.block
     if figures.on_point:
         yield Planted("size on point added up straight", "all of it", printed(across, down), away)
@@ -767,27 +783,53 @@ def printed_sizes(figures):
 
 
 def not_stated(figures):
-    """A seam, a finished size or a usable width that is not printed."""
-    for key in ("seam", "finished"):
-        if key in figures.data:
-            yield Planted(
-                f"no {key} printed",
-                "all of it",
-                with_value(figures.data, [key], None),
-                frozenset({"not-stated"}),
-                FOLLOWS | {"cut-size"} if key == "seam" and figures.units == "cm" else frozenset(),
-                level="ask",
-            )
-    for name, fabric in figures.data.get("fabric", {}).items():
-        if "usable_width" in fabric and "bought" in fabric:
-            yield Planted(
-                "no usable width printed",
-                "all of it",
-                with_value(with_plenty(figures.data), ["fabric", name, "usable_width"], None),
-                frozenset({"not-stated"}),
-                frozenset({"border-length", "piece-count", "binding-short"}),
-                level="ask",
-            )
+    """A finished size that is not printed; a usable width that is not, where it decides."""
+    if "finished" in figures.data:
+        yield Planted(
+            "no finished printed",
+            "all of it",
+            with_value(figures.data, ["finished"], None),
+            frozenset({"not-stated"}),
+            level="ask",
+        )
+    data = without_widths(with_plenty(figures.data))
+    if short_of_narrow_fabric(Figures(data)):
+        yield Planted(
+            "no usable width printed, and it decides",
+            "all of it",
+            data,
+            frozenset({"border-length", "piece-count", "binding-short"}),
+            level="ask",
+            most="ask",
+        )
+
+
+def without_widths(data):
+    """The tables with no usable width printed anywhere."""
+    data = deepcopy(data)
+    for table in [*data.get("fabric", {}).values(), data.get("backing", {})]:
+        table.pop("usable_width", None)
+    return data
+
+
+def short_of_narrow_fabric(figures):
+    """Whether there are too few strips of fabric 40 in wide: of a strip set, a border or the binding."""
+    if any(figures.cuts[part]["count"] * figures.gives(part) < need for part, need in figures.needed().items()):
+        return True
+    totals = {}
+    for part, need in border_needs(figures):
+        if "strip" in figures.cuts[part]:
+            totals[part] = totals.get(part, 0.0) + 2 * need
+    for part, total in totals.items():
+        count = figures.cuts[part]["count"]
+        if count * 40 - (count - 1) * 2 * figures.seam < total - EASED:
+            return True
+    binding = figures.data.get("binding")
+    if binding is None or binding["fabric"] in figures.cuts:
+        return False
+    long = 40 * (ROOT if binding.get("style") == "bias" else 1)
+    lost = 2 * figures.seam if binding.get("join") == "straight" else float(figures.inches(binding["strip"]))
+    return binding["count"] * (long - lost) < 2 * sum(figures.finished()) + 2
 
 
 def other_sizes(figures):
@@ -861,23 +903,69 @@ def binding(figures):
             {
                 **figures.data,
                 "fabric": {**figures.data["fabric"], "binding cloth": {"usable_width": "42 in"}},
-                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count},
+                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count, "join": "diagonal"},
             },
             frozenset({"binding-short"}),
         )
+    some = ceil((2 * (width + height) + 2) / (44 - 2 * figures.seam))
+    if some * (40 - strip) < 2 * (width + height) + 1:
+        fabric = {**figures.data["fabric"], "binding cloth": {}}
+        yield Planted(
+            "binding short of narrow fabric",
+            "not printed",
+            {
+                **figures.data,
+                "fabric": fabric,
+                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": some},
+            },
+            frozenset({"binding-short"}),
+            level="ask",
+            most="ask",
+        )
+    enough = ceil((2 * (width + height) + 12) / (40 - strip))
+    for narrow in ("7/8 in", "1/2 in", "1/8 in"):
+        table = {"fabric": "binding cloth", "strip": narrow, "count": enough}
+        yield Planted("binding too narrow", narrow, {**figures.data, "binding": table}, frozenset({"binding-short"}))
+    for name, fabric in figures.data.get("fabric", {}).items():
+        if "bought" in fabric:
+            table = {"fabric": name, "strip": "2 1/2 in", "count": enough, "style": "bias"}
+            plain = {key: value for key, value in figures.data.items() if key != "binding"}
+            least = Figures(plain).least_cloth(name)
+            data = with_value({**plain, "binding": table}, ["fabric", name, "bought"], f"{ceil(least) + 1} in")
+            yield Planted("bias binding forgotten in the fabric", "all of it", data, frozenset({"fabric-short"}))
 
 
 def linings(figures):
-    """A backing or batting no larger than the quilt."""
+    """A backing or batting no larger than the quilt, or little larger; one whose bought length gives less than is
+    printed."""
     size = figures.finished()
     for thing in ("backing", "batting"):
-        for by in (0, 2, -10):
+        for by in (0, -10):
             yield Planted(
                 f"{thing} small",
                 f"{by} in over",
-                {**figures.data, thing: {"size": [figures.text(Fraction(floor((side + by) * 8), 8)) for side in size]}},
+                {**figures.data, thing: {"size": lining_size(figures, by)}},
                 frozenset({f"{thing}-small"}),
             )
+        for by in (3, 2, 1):
+            yield Planted(
+                f"{thing} scant",
+                f"{by} in over",
+                {**figures.data, thing: {"size": lining_size(figures, by)}},
+                frozenset({f"{thing}-small"}),
+                level="ask",
+                most="ask",
+            )
+    less = f"{floor(min(size)) - 1} in"
+    wide = f"{ceil(min(size)) + 8} in"
+    for thing, more in (("backing", {"panels": 1}), ("batting", {})):
+        data = {"size": lining_size(figures, 8), "bought": less, "usable_width": wide, **more}
+        yield Planted(f"{thing} of too little", "1 in", {**figures.data, thing: data}, frozenset({f"{thing}-small"}))
+
+
+def lining_size(figures, by):
+    """A size so much larger than the quilt, in all, as a sheet has it typed."""
+    return [figures.text(Fraction(floor((side + by) * 8), 8)) for side in figures.finished()]
 
 
 def prints(figures):

@@ -6,7 +6,18 @@ from math import ceil, floor
 
 from quiltmath import lengths
 
-from .faults import KEYS, border_needs, in_rows, resized, stands_upright, with_cut, with_plenty, with_value
+from .faults import (
+    KEYS,
+    border_needs,
+    in_rows,
+    resized,
+    short_of_narrow_fabric,
+    stands_upright,
+    with_cut,
+    with_plenty,
+    with_value,
+    without_widths,
+)
 from .planted import ROOT, ROUNDED, Figures, Planted
 
 
@@ -30,7 +41,13 @@ def harmless(data):
         pieces_turned,
         oversize_units,
         floats_unsaid,
+        seam_unsaid,
+        seam_scant,
+        width_unsaid,
+        size_little_off,
+        just_enough_cloth,
         generous_linings,
+        linings_by_length,
         binding_enough,
         upright_prints,
         measured_first,
@@ -314,6 +331,59 @@ def generous_linings(figures):
     for by in (4, 8, 12):
         size = [f"{ceil((side + by) * 8) / 8} in" for side in (width, height)]
         yield f"{by} in over", {**figures.data, "backing": {"size": size}, "batting": {"size": size[::-1]}}
+
+
+def seam_unsaid(figures):
+    """No seam printed: the printed sizes tell it, or it is the one that everybody takes."""
+    yield "all of it", with_value(figures.data, ["seam"], None)
+    data = with_value(figures.data, ["seam"], None)
+    for cut in data["cut"]:
+        cut.pop("finished", None)
+    yield "nor finished sizes of parts", data
+
+
+def seam_scant(figures):
+    """A scant quarter inch, which gives the sizes of a quarter inch."""
+    if figures.units == "in" and figures.seam == 1 / 4:
+        yield "1/4", with_value(figures.data, ["seam"], "scant 1/4 in")
+        yield "in words", with_value(figures.data, ["seam"], "a scant quarter inch")
+
+
+def width_unsaid(figures):
+    """No usable width printed, where fabric of the narrowest that is usual will do."""
+    data = without_widths(with_plenty(figures.data))
+    if not short_of_narrow_fabric(Figures(data)):
+        yield "all of it", data
+        if "binding" in data:
+            yield "nor joins", with_value(data, ["binding", "join"], None)
+
+
+def size_little_off(figures):
+    """The printed size off by 2 in 100, or by nearly an inch, where nothing is bought for it."""
+    data = {key: value for key, value in figures.data.items() if key not in ("binding", "backing", "batting")}
+    for strength, share, inches in (("2 in 100", 1.02, 0), ("7/8 in", 1, -7 / 8)):
+        size = [figures.text(Fraction(round((side * share + inches) * 8), 8)) for side in figures.finished()]
+        yield strength, with_value(data, ["finished"], size)
+
+
+def just_enough_cloth(figures):
+    """No more fabric than it takes to cut each line of the list from strips of its own."""
+    data, enough = deepcopy(figures.data), False
+    for name, fabric in data.get("fabric", {}).items():
+        plain = figures.plain_cloth(name) if "bought" in fabric else None
+        if plain:
+            fabric["bought"], enough = f"{ceil(plain * 8) / 8} in", True
+    if enough:
+        yield "to the last inch", data
+
+
+def linings_by_length(figures):
+    """Backing and batting bought by length, with and without their size."""
+    width, height = figures.finished()
+    size = [f"{ceil((side + 8) * 8) / 8} in" for side in (width, height)]
+    roll = {"bought": f"{ceil(height) + 8} in", "usable_width": f"{ceil(width) + 8} in"}
+    for strength, more in (("alone", {}), ("beside the size", {"size": size})):
+        yield strength, {**figures.data, "backing": {**roll, "panels": 1, **more}, "batting": {**roll, **more}}
 
 
 def binding_enough(figures):

@@ -113,7 +113,10 @@ def _lengths(value, units):
 
 
 def related(finding, planted):
-    """Whether a finding is a note, or one that the planted fault accounts for and that blames no other part."""
+    """Whether a finding is a note, or one that the planted fault accounts for, that is no graver than it may be and
+    blames no other part."""
+    if LEVELS.index(finding.level) < LEVELS.index(planted.most):
+        return False
     wrong_part = planted.parts and finding.check in BLAMING and not planted.parts & finding.parts
     return finding.level == "note" or not wrong_part and finding.check in planted.checks | planted.also
 

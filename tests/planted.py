@@ -18,10 +18,11 @@ TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, 
 
 class Planted(NamedTuple):
     """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and
-    those that may speak as well, of what follows; `parts` are those that may be blamed. `right` is the exact length
+    those that may speak as well, of what follows; `parts` are those that may be blamed. `most` is the gravest that
+    anything may be said: what rests on something that is not printed is never a stop. `right` is the exact length
     (inches) that belongs in place of what was changed, where the sound sheet has a generous one.
 
-    A harmless change has no checks: the review must not say more than a note.
+    A harmless change has no checks: the review must not say more than a note, but for those that may speak as well.
     """
 
     kind: str
@@ -31,6 +32,7 @@ class Planted(NamedTuple):
     also: frozenset = frozenset()
     level: str = "stop"
     parts: frozenset = frozenset()
+    most: str = "stop"
     right: float | None = None
 
 
@@ -261,9 +263,15 @@ class Figures:
         """[(width, height, count)] of all that is cut from one cloth."""
         listed = [(*self.cut_size(part), cut["count"]) for part, cut in self.cuts.items() if cut["fabric"] == fabric]
         binding = self.data.get("binding")
-        if binding and binding["fabric"] == fabric and binding.get("style", "straight") == "straight":
-            listed.append((self.width(fabric), float(self.inches(binding["strip"])), binding["count"]))
+        if binding and binding["fabric"] == fabric:
+            slant = ROOT if self.on_the_bias(fabric) else 1.0  # at 45 degrees strips lie so much further apart
+            listed.append((self.width(fabric), float(self.inches(binding["strip"])) * slant, binding["count"]))
         return listed
+
+    def on_the_bias(self, fabric):
+        """Whether binding is cut from this cloth on the bias."""
+        binding = self.data.get("binding", {})
+        return binding.get("fabric") == fabric and binding.get("style") == "bias"
 
     def least_cloth(self, fabric):
         """Inches of cloth that no cutter gets under: the area of the pieces over the width."""
@@ -272,7 +280,8 @@ class Figures:
     def plain_cloth(self, fabric):
         """Inches of cloth for which anybody can cut it: each line of the list from its own strips; None if a piece is
         too long."""
-        wide, total = self.width(fabric), 0.0
+        wide = self.width(fabric)
+        total = wide if self.on_the_bias(fabric) else 0.0  # the corners before the first strip and after the last
         for width, height, count in self.pieces_of(fabric):
             ways = [height * ceil(count / floor(wide / width))] if width <= wide else []
             ways += [width * ceil(count / floor(wide / height))] if height <= wide and "strip" not in self.data else []

@@ -93,8 +93,11 @@ def test_a_sound_sheet_is_left_as_it_is():
 
 
 def test_a_missing_seam_is_asked_and_never_made_up():
-    right = review.corrected(pattern.read_text(EXAMPLE))
+    """Squares of 3 1/2 that finish 3 1/8 were meant for seams of 3/16, which nobody takes."""
+    odd = EXAMPLE.replace("count = 16", 'count = 16\nfinished = "3 1/8"')
+    right = review.corrected(pattern.read_text(odd))
     assert right.sheet.seam is None and any("seam" in thing for thing in right.missing)
+    assert right.changes == ()
 
 
 def test_blocks_that_cannot_be_built_from_squares_are_said_to_be_missing():

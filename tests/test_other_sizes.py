@@ -59,7 +59,7 @@ class TestWhatIsPrintedIsJudged:
         [
             ("binding = 5", "binding = 4", "binding-short"),
             ('"42 1/2"', '"41"', "border-length"),
-            ('backing = { size = ["50", "50"]', 'backing = { size = ["43", "50"]', "backing-small"),
+            ('backing = { size = ["50", "50"]', 'backing = { size = ["42", "50"]', "backing-small"),
         ],
     )
     def test_so_is_what_goes_round_it(self, right, wrong, check):

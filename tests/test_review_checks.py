@@ -8,6 +8,7 @@ import pytest
 from quiltmath import pattern
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
+from quiltmath.review.writing import headline
 
 from .sheets import BASE, BORDERED, changed, checks, found, reviewed
 
@@ -138,6 +139,8 @@ MITRED = changed(
     ('"36 1/2"', '"37 1/4"'),
     ('bought = "1 1/2 yd"', 'bought = "2 yd"'),
 )
+NO_WIDTH = ('usable_width = "42"\n', "")
+BACKING, BATTING = ('[backing]\nsize = ["44", "50"]', '[batting]\nsize = ["44", "50"]')
 STRIPPED = changed(
     BORDERED,
     ('size = ["6 1/2", "30 1/2"]\ncount = 2', 'strip = "6 1/2"\ncount = 4'),
@@ -783,6 +786,45 @@ class TestFinishedSize:
         assert only(changed(BASE, ('["17", "25 1/2"]', '["17 3/4", "26"]')), "finished-size").level == "note"
 
     @pytest.mark.parametrize(
+        "width, height, level", [(37, 43, "note"), (35, 41, "note"), (38, "43 1/4", "stop"), (36, 44, "stop")]
+    )
+    def test_what_is_large_beside_the_quilt_is_graver(self, width, height, level):
+        sheet = changed(BORDERED, ('["36", "42"]', f'["{width}", "{height}"]'))
+        finding = only(sheet, "finished-size")
+        assert finding.level == level
+        assert ("Nothing else that is printed depends on it" in finding.message) == (level == "note")
+
+    def test_three_in_a_hundred_of_a_large_quilt_are_a_note(self):
+        large = changed(
+            STRAIGHT,
+            ("across = 4\ndown = 5", "across = 12\ndown = 15"),
+            ("count = 40", "count = 360"),
+            ('"1 yd"', '"6 yd"'),
+            ('"1 1/2 yd"', '"6 yd"'),
+        )
+        for width, height, level in ((74, 92, "note"), (75, 93, "stop")):
+            sheet = changed(large, ('["24", "30"]', f'["{width}", "{height}"]'))
+            assert only(sheet, "finished-size").level == level
+
+    @pytest.mark.parametrize(
+        "pairs, outgrown",
+        [
+            ([(BACKING, '[backing]\nsize = ["36", "42"]')], "The backing printed"),
+            ([(BATTING, '[batting]\nsize = ["36", "42"]')], "The batting printed"),
+            ([("count = 5", "count = 3"), ('strip = "2 1/4"', 'strip = "2 1/4"\njoin = "straight"')], ""),
+        ],
+    )
+    def test_it_is_graver_where_what_is_bought_for_it_will_not_do(self, pairs, outgrown):
+        smaller = changed(BORDERED, ('["36", "42"]', '["35 1/4", "41 1/4"]'))
+        assert only(smaller, "finished-size").level == "note"
+        found_first = found(changed(smaller, *pairs))[0]
+        if outgrown:
+            assert found_first.check == "finished-size" and found_first.level == "stop"
+            assert f"{outgrown} will not do for that: buy and cut for the real size" in found_first.message
+        else:  # too short for the printed size as well: its own fault
+            assert found_first.check == "binding-short"
+
+    @pytest.mark.parametrize(
         "size", ['["16.97", "25.46"]', '["25 1/2", "17"]', '"17 in x 25 1/2 in"', '["17 3/8", "25 3/4"]']
     )
     def test_rounded_or_height_first(self, size):
@@ -806,6 +848,26 @@ class TestBorderLength:
             "The borders cut from 'long' measure 134 in in all, but 3 strips of 42 in give 125 in once joined. "
             "Cut 4 strips."
         )
+
+    def test_too_few_strips_of_fabric_of_some_widths(self):
+        sheet = changed(
+            STRIPPED,
+            ('strip = "6 1/2"\ncount = 4', 'strip = "4 3/4"\ncount = 3'),
+            ('["36", "42"]', '["32 1/2", "38 1/2"]'),
+            NO_WIDTH,
+        )
+        finding = only(sheet, "border-length")
+        assert finding.message == (
+            "The borders cut from 'long' measure 127 in in all, and the pattern does not say how wide their fabric "
+            "must be: 3 strips, joined, are enough at 44 in, 1 strip short at 42 in and at 40 in. Ask, or cut 4 strips."
+        )
+        assert (finding.level, finding.question) == (
+            "ask",
+            "How wide is the fabric of 'cream' meant to be? The pattern prints no usable width, and it decides.",
+        )
+        for count in (2, 4):
+            few = found(changed(sheet, ('strip = "4 3/4"\ncount = 3', f'strip = "4 3/4"\ncount = {count}')))
+            assert [one.level for one in few] == (["stop"] if count == 2 else [])
 
     def test_a_pieced_border(self):
         keys = changed(
@@ -902,7 +964,46 @@ class TestFabricShort:
         )
         assert finding.message.startswith("1/2 yd of 'cream' will not do: its pieces take at least ")
         assert finding.message.endswith("cut as well as can be, and 18 in are bought. Buy 1 1/8 yd.")
-        assert (finding.level, finding.why) == ("stop", "09-check-a-pattern")
+        assert (finding.level, finding.why) == ("stop", "08-fabric-to-buy")
+
+    @pytest.mark.parametrize("bought, level", [("13", "stop"), ("14", "ask"), ("15", "ask"), ("17 1/2", "")])
+    def test_short_of_fabric_of_some_widths_only_is_asked(self, bought, level):
+        """48 squares of 3 1/2 in: 11 in a strip of 40 in, so five strips, but 12 in one of 42 or 44 in."""
+        sheet = changed(
+            STRAIGHT,
+            NO_WIDTH,
+            ("count = 40", "count = 48"),
+            ('[fabric.navy]\nbought = "1 yd"', f'[fabric.navy]\nbought = "{bought} in"'),
+        )
+        told = found(sheet, "fabric-short")
+        assert [one.level for one in told] == [level] * bool(level)
+        if level == "stop":
+            assert "take at least 14 in even of fabric 44 in wide" in told[0].message
+        elif level:
+            assert told[0].message.startswith("The pattern does not say how wide 'navy' must be, and it decides: ")
+            short = "3 1/2" if bought == "14" else "2 1/2"
+            assert told[0].message.endswith(
+                f" yd is enough at 42 in, {short} in short at 40 in. Ask, or buy 1/2 yd, which will do for fabric 40 "
+                "in wide."
+            )
+
+    def test_a_length_that_suffices_to_the_last_inch_is_a_note(self):
+        """Four strips of 3 1/2 in: 14 in."""
+        for bought, left in (("14 in", "nothing"), ("14 3/4 in", "only 3/4 in"), ("15 in", "")):
+            told = found(changed(STRAIGHT, ('[fabric.navy]\nbought = "1 yd"', f'[fabric.navy]\nbought = "{bought}"')))
+            assert [one.level for one in told] == ["note"] * bool(left)
+            if left:
+                assert f"its pieces take 14 in, and {left} is left to straighten the ends" in told[0].message
+
+    def test_bias_binding_takes_fabric_as_straight_binding_does(self):
+        bound = STRAIGHT + '[binding]\nfabric = "navy"\nstrip = "2 1/2"\ncount = 2\nstyle = "bias"\n'
+        assert found(bound) == []
+        less = changed(bound, ('[fabric.navy]\nbought = "1 yd"', '[fabric.navy]\nbought = "1/2 yd"'))
+        finding = only(less, "fabric-short")
+        assert finding.level == "stop" and "take at least 18 3/4 in" in finding.message
+        assert found(changed(less, ('fabric = "navy"\nstrip', 'fabric = "other"\nstrip'))) == []
+        assert finding.needed == "3/4 yd"
+        assert found(changed(less, ('bought = "1/2 yd"', f'bought = "{finding.needed}"'))) == []
 
     def test_binding_of_the_same_cloth_counts(self):
         bound = changed(STRAIGHT, ('[fabric.navy]\nbought = "1 yd"', '[fabric.navy]\nbought = "1/2 yd"'))
@@ -926,11 +1027,46 @@ class TestFabricShort:
 
 class TestBindingShort:
     def test_too_few_strips(self):
-        finding = only(changed(BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/4"\ncount = 4')), "binding-short")
+        finding = only(changed(BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/4"\ncount = 3')), "binding-short")
         assert finding.message == (
-            "4 strips of 40 in, joined, give 151 in of binding; the quilt is 156 in round and a binding needs at "
-            "least 2 in more to close. Cut 5 strips."
+            "3 strips of 42 in, joined with straight seams, give 124 1/2 in of binding; the quilt is 156 in round and "
+            "a binding needs at least 2 in more to close. Cut 4 strips."
         )
+        assert finding.level == "stop"
+
+    @pytest.mark.parametrize("join, count, level", [("", 4, "ask"), ("diagonal", 4, "ask"), ("straight", 4, "")])
+    def test_too_few_of_fabric_of_some_widths_is_asked(self, join, count, level):
+        """Four strips of 40 in give 151 in joined on the diagonal and 158 in joined straight; of 42 in 159 or 166."""
+        sheet = changed(BORDERED, NO_WIDTH, ('strip = "2 1/4"\ncount = 5', f'strip = "2 1/4"\ncount = {count}'))
+        sheet = changed(sheet, ('strip = "2 1/4"', f'strip = "2 1/4"\njoin = "{join}"')) if join else sheet
+        told = found(sheet)
+        assert [(one.check, one.level) for one in told] == [("binding-short", level)] * bool(level)
+        if join == "diagonal":
+            assert told[0].message.startswith(
+                "The pattern does not say how wide the fabric of the binding must be, and it decides: 4 strips of "
+                "binding are enough at 42 in, 1 strip short at 40 in; the quilt is 156 in round"
+            )
+        if level:
+            assert told[0].fix == ((("binding", "count"), 5),) and told[0].question.startswith("How ")
+
+    def test_too_few_by_some_joins_is_asked(self):
+        sheet = changed(BORDERED, ('usable_width = "42"', 'usable_width = "41"'), ("count = 5", "count = 4"))
+        finding = only(sheet, "binding-short")
+        assert finding.message.startswith(
+            "The pattern does not say how the strips of the binding are joined, and it decides: 4 strips of binding "
+            "are enough if joined with straight seams but 1 strip short if joined on the diagonal; "
+        )
+        assert finding.level == "ask"
+
+    @pytest.mark.parametrize("strip", ["1/8", "1/2", "7/8"])
+    def test_a_strip_so_narrow_that_it_is_no_binding(self, strip):
+        finding = only(changed(BORDERED, ('strip = "2 1/4"', f'strip = "{strip}"')), "binding-short")
+        assert finding.message.startswith(f"A binding strip {strip} in wide cannot go round an edge")
+        assert (finding.level, finding.path, finding.needed) == ("stop", ("binding", "strip"), "at least 1 in")
+
+    @pytest.mark.parametrize("strip", ["1", "1 1/4", "2", "2 1/2"])
+    def test_a_strip_for_a_binding_folded_once_or_double(self, strip):
+        assert found(changed(BORDERED, ('strip = "2 1/4"', f'strip = "{strip}"'))) == []
 
     def test_bias_strips_are_longer(self):
         assert (
@@ -943,20 +1079,96 @@ class TestBindingShort:
     def test_silent_where_the_size_is_wrong(self):
         assert checks(
             changed(
-                BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/4"\ncount = 4'), ('["36", "42"]', '["30", "30"]')
+                BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/4"\ncount = 3'), ('["36", "42"]', '["30", "30"]')
             )
         ) == ["finished-size"]
 
 
 class TestBackingSmall:
     def test_no_larger_than_the_quilt(self):
-        finding = only(
-            changed(BORDERED, ('[backing]\nsize = ["44", "50"]', '[backing]\nsize = ["38", "44"]')), "backing-small"
-        )
+        for size in ('"36", "42"', '"36 1/4", "60"', '"35", "44"'):
+            finding = only(changed(BORDERED, (BACKING, f"[backing]\nsize = [{size}]")), "backing-small")
+            assert finding.level == "stop"
         assert finding.message == (
-            "The backing of 38 by 44 in is too small for a quilt of 36 by 42 in: it must be larger all round, at "
-            "least 40 by 46 in, and more if it goes to a frame."
+            "The backing of 35 by 44 in is too small for a quilt of 36 by 42 in, whose top is 36 1/2 by 42 1/2 in with "
+            "its seams: it must be larger all round; 2 in is the least for a hoop, 4 in for a longarm frame (common "
+            "practice). Buy or cut more, at least 40 by 46 in."
         )
+
+    @pytest.mark.parametrize(
+        "size, over", [('"39", "45"', "1 1/2 in"), ('"38", "60"', "1 in"), ('"46", "36 1/2"', "1/4 in")]
+    )
+    def test_larger_and_yet_less_than_is_usual_is_asked_with_both_figures(self, size, over):
+        finding = only(changed(BORDERED, (BACKING, f"[backing]\nsize = [{size}]")), "backing-small")
+        assert finding.level == "ask" and "cut more, at least 40 by 46 in" in finding.message
+        assert (
+            f"is {over} over on each side of a quilt of 36 by 42 in; 2 in is the least for a hoop, 4 in for a longarm "
+            "frame (common practice)" in finding.message
+        )
+
+    def test_the_usual_least_is_enough(self):
+        assert found(changed(BORDERED, (BACKING, '[backing]\nsize = ["40", "46"]'))) == []
+
+    @pytest.mark.parametrize("bought, level", [("2 yd", "stop"), ("2 1/8 yd", "ask"), ("2 1/4 yd", "")])
+    def test_a_length_in_panels_at_each_width(self, bought, level):
+        """A quilt of 36 by 72 in, whose two panels, one beside the other, reach across it at any width."""
+        sheet = changed(
+            STRAIGHT,
+            NO_WIDTH,
+            ("across = 4\ndown = 5", "across = 6\ndown = 12"),
+            ("count = 40", "count = 144"),
+            ('["24", "30"]', '["36", "72"]'),
+            ('"1 yd"', '"3 yd"'),
+            ('"1 1/2 yd"', '"3 yd"'),
+        )
+        told = found(sheet + f'[backing]\nbought = "{bought}"\npanels = 2\n')
+        assert [(one.check, one.level) for one in told] == [("backing-small", level)] * bool(level)
+
+    def test_a_width_that_decides_is_asked(self):
+        sheet = changed(BORDERED, NO_WIDTH, (BACKING, '[backing]\nbought = "1 1/2 yd"\npanels = 1'))
+        assert found(sheet) == []
+        wider = changed(
+            sheet,
+            ('size = ["6 1/2", "30 1/2"]', 'size = ["7 1/4", "30 1/2"]'),
+            ('size = ["6 1/2", "36 1/2"]', 'size = ["6 1/2", "38"]'),
+            ('["36", "42"]', '["37 1/2", "42"]'),
+        )
+        finding = only(wider, "backing-small")
+        assert finding.message == (
+            "The pattern does not say how wide the fabric of the backing must be, and it decides: 1 1/2 yd is enough "
+            "at 42 in, 1 1/4 in over on each side at 40 in; 2 in is the least for a hoop, 4 in for a longarm frame "
+            "(common practice). Ask, or buy more: 2 3/8 yd in 2 panels gives at least 41 1/2 by 46 in."
+        )
+        assert finding.level == "ask" and found(changed(wider, ("panels = 1", 'panels = 1\nusable_width = "42"'))) == []
+
+    def test_size_and_length_are_held_against_each_other(self):
+        both = changed(BORDERED, (BACKING, '[backing]\nsize = ["44", "50"]\nbought = "3 yd"\nusable_width = "42"'))
+        assert found(both) == []
+        short = changed(both, ('bought = "3 yd"', 'bought = "1 1/4 yd"'))
+        finding = only(short, "backing-small")
+        assert finding.level == "ask" and finding.message.startswith(
+            "The backing from 1 1/4 yd, 42 by 45 in and not the 44 by 50 in printed, is 1 1/2 in over on each side"
+        )
+        enough = only(changed(both, ('bought = "3 yd"', 'bought = "1 3/8 yd"')), "backing-small")
+        assert enough.level == "note" and "not the 44 by 50 in printed, is still large enough" in enough.message
+
+    def test_nobody_is_told_not_to_cut_where_more_will_do(self):
+        sheet = changed(BORDERED, (BACKING, '[backing]\nsize = ["36", "42"]'))
+        assert headline(reviewed(sheet)).startswith("STOP: what it says to buy will not do. Buy or cut more")
+        worse = changed(
+            sheet, ('part = "A"\nfabric = "navy"\nsize = "3 1/2"', 'part = "A"\nfabric = "navy"\nsize = "3"')
+        )
+        assert headline(reviewed(worse)).startswith("STOP: do not cut.")
+        assert headline(reviewed(BORDERED)).startswith("GO: ")
+
+    def test_what_to_buy_is_given_in_lengths(self):
+        finding = only(
+            changed(BORDERED, (BACKING, '[backing]\nbought = "1 yd"\nusable_width = "42"\npanels = 1')), "backing-small"
+        )
+        assert (
+            finding.level == "stop" and "Buy more: 1 3/8 yd in 1 panel gives at least 40 by 46 in." in finding.message
+        )
+        assert finding.fix == ((("backing", "bought"), "1 3/8 yd"), (("backing", "panels"), 1))
 
     def test_lengths_sewn_side_by_side(self):
         bought = changed(
@@ -980,6 +1192,15 @@ class TestBattingSmall:
             changed(BORDERED, ('[batting]\nsize = ["44", "50"]', '[batting]\nsize = ["36", "60"]')), "batting-small"
         )
         assert finding.message.startswith("The batting of 36 by 60 in is too small for a quilt of 36 by 42 in")
+
+    def test_less_than_is_usual_is_asked(self):
+        assert only(changed(BORDERED, (BATTING, '[batting]\nsize = ["37", "44"]')), "batting-small").level == "ask"
+
+    def test_a_length_off_the_roll(self):
+        by_length = changed(BORDERED, (BATTING, '[batting]\nbought = "1 1/4 yd"\nusable_width = "90"'))
+        assert found(by_length) == []
+        finding = only(changed(by_length, ('bought = "1 1/4 yd"', 'bought = "1 yd"')), "batting-small")
+        assert (finding.level, finding.printed) == ("stop", "90 by 36 in")
 
     def test_four_inches_in_all_are_enough(self):
         assert found(changed(BORDERED, ('[batting]\nsize = ["44", "50"]', '[batting]\nsize = ["40", "46"]'))) == []
@@ -1123,13 +1344,76 @@ class TestOrderOfWork:
 
 
 class TestNotStated:
-    def test_no_seam(self):
-        finding = only(changed(BASE, ('seam = "1/4"\n', "")), "not-stated")
+    NO_SEAM = ('seam = "1/4"\n', "")
+
+    def test_a_seam_that_the_sizes_tell_is_a_note(self):
+        finding = only(changed(BASE, self.NO_SEAM), "not-stated")
         assert finding.message == (
-            "The pattern does not say which seam it is sewn with; this review took 1/4 in. Every cut size depends "
-            "on it: ask before you cut."
+            "The pattern prints no seam; this review took 1/4 in: the cut and finished sizes it prints agree with it."
         )
-        assert finding.level == "ask"
+        assert finding.level == "note"
+
+    @pytest.mark.parametrize("units, seam, extra", [("in", "1/2", 1), ("cm", "0.6", 1.2), ("cm", "0.635", 1.27)])
+    def test_it_is_sewn_with_the_seam_that_the_sizes_tell(self, units, seam, extra):
+        sheet = f'''title = "Other seams"
+units = "{units}"
+finished = [40, 50]
+[[cut]]
+part = "A"
+fabric = "navy"
+size = {10 + extra}
+finished = 10
+count = 20
+[setting]
+style = "straight"
+across = 4
+down = 5
+block = "A"
+'''
+        finding = only(sheet, "not-stated")
+        assert finding.level == "note" and f"this review took {seam} {units}: " in finding.message
+
+    def test_one_wrong_size_among_many_does_not_change_the_seam(self):
+        sheet = changed(
+            BORDERED,
+            self.NO_SEAM,
+            ('size = "3 1/2"\n', 'size = "3 1/2"\nfinished = "3"\n'),
+            ('size = ["6 1/2", "30 1/2"]\n', 'size = ["6 1/2", "30 1/2"]\nfinished = ["6", "30"]\n'),
+        )
+        assert checks(sheet) == []
+        sheet = changed(sheet, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3 1/4"'))
+        assert checks(sheet) == ["cut-size"]
+        note = found(sheet, "not-stated")[0]
+        assert note.level == "note" and "1/4 in: most of the cut and finished sizes" in note.message
+
+    def test_sizes_that_fit_no_usual_seam_are_asked_and_stop_nothing(self):
+        sheet = changed(
+            STRAIGHT, self.NO_SEAM, ('finished = "6"', 'finished = "6 1/4"'), ('["24", "30"]', '["25", "31"]')
+        )
+        told = {one.check: one.level for one in found(sheet)}
+        assert told["not-stated"] == "ask" and "stop" not in told.values()
+        assert "no seam that is usual (such as 1/4 in) fits its sizes" in found(sheet, "not-stated")[0].message
+        assert "stop" in {
+            one.level for one in found(changed(sheet, ('finished = ["25"', 'seam = "1/4"\nfinished = ["25"')))
+        }
+
+    def test_where_nothing_tells_the_usual_one_is_taken(self):
+        sheet = changed(STRAIGHT, self.NO_SEAM, ('finished = "6"\n', ""), ('finished = ["24", "30"]\n', ""))
+        assert {one.level for one in found(sheet, "not-stated")} == {"note", "ask"}
+        assert found(sheet, "not-stated")[1].message == (
+            "The pattern prints no seam, and no size in it tells which; this review took 1/4 in, as nearly every "
+            "pattern does (common practice)."
+        )
+
+    def test_other_sizes_are_sewn_with_the_seam_of_the_first(self):
+        larger = '[[other_size]]\nname = "large"\nfinished = ["48", "60"]\nsizes = { A = "6 1/2", B = "6 1/2" }\n'
+        large = changed(STRAIGHT, ('"1 yd"', '"4 yd"'), ('"1 1/2 yd"', '"4 yd"'))
+        assert found(large + larger) == []
+        assert {one.level for one in found(changed(large, self.NO_SEAM) + larger)} == {"note"}
+
+    @pytest.mark.parametrize("seam", ["scant 1/4", "a scant quarter inch", "1/4 scant", "Scant 1/4 in"])
+    def test_a_scant_quarter_inch_gives_the_sizes_of_a_quarter_inch(self, seam):
+        assert found(changed(BASE, ('seam = "1/4"', f'seam = "{seam}"'))) == []
 
     def test_no_finished_size(self):
         assert (
@@ -1155,12 +1439,8 @@ class TestNotStated:
             "finished-size"
         ]
 
-    def test_no_usable_width(self):
-        finding = only(
-            changed(BASE, ('[fabric.cream]\nbought = "1 yd"\nusable_width = "42"', '[fabric.cream]\nbought = "1 yd"')),
-            "not-stated",
-        )
-        assert "not how wide it must be (cream). Usable width runs from 40 in to 44 in" in finding.message
+    def test_no_usable_width_and_none_that_would_not_do(self):
+        assert found(changed(BASE, NO_WIDTH)) == found(changed(BORDERED, NO_WIDTH)) == []
 
     def test_no_cloth_told_no_width_asked(self):
         assert found(UNITS) == []

@@ -258,7 +258,7 @@ class TestWhatIsAskedOfYardage:
     @pytest.mark.parametrize("style, join", [("straight", "diagonal"), ("straight", "straight"), ("bias", "straight")])
     def test_binding(self, style, join):
         cut = "bias strips" if style == "bias" else "straight"
-        enough = yardage.binding_strips(156, "2 1/4", 40, join=join, extra=yardage.LEAST_EXTRA, cut=cut)
+        enough = yardage.binding_strips(156, "2 1/4", 42, join=join, extra=yardage.LEAST_EXTRA, cut=cut)
         for count in (enough - 1, enough):
             text = changed(BORDERED, ("count = 5", f'count = {count}\nstyle = "{style}"\njoin = "{join}"'))
             found = review.review(pattern.read_text(text))
@@ -296,7 +296,7 @@ class TestWhatIsAskedOfYardage:
             ('[backing]\nsize = ["44", "50"]', f'[backing]\nbought = "4 yd"\nusable_width = "42"\n{panels}'),
         )
         sheet = pattern.read_text(text)
-        given = cloth.backing_given(sheet, sheet.backing, (60, 72))
+        given = cloth.lining_bought(sheet, sheet.backing, (60, 72))
         assert given == (used * 42 - (used - 1) * Fraction(1, 2), Fraction(144, used))
         assert given == yardage.backing_size("4 yd", used, 42, seam="1/4")
 
@@ -318,7 +318,7 @@ class TestWhatIsAskedOfYardage:
         found = review.review(pattern.read_text(text))
         made = found.made
         cut = made.sheet.part("long")
-        assert cloth.joined(made, cut, 61) is None and cloth.joined(made, cut.model_copy(), 1e9) is None
+        assert cloth.joined(made.sheet, cut, 61) is None and cloth.joined(made.sheet, cut.model_copy(), 1e9) is None
 
     @pytest.mark.parametrize("size", [(0.0, 0.0), (-0.25, 3.0), (1e-4, 1e-4), (4e6, 2e6)])
     def test_cloth_sewn_to_nothing_or_to_miles_has_a_binding_and_a_lining(self, size):

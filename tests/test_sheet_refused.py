@@ -93,6 +93,21 @@ SLIPS = [
         "",
         "is what the setting itself makes",
     ),
+    (
+        "a batting by length",
+        "[block.four]",
+        '[batting]\nbought = "2 yd"\n[block.four]',
+        "",
+        "write usable_width too",
+    ),
+    (
+        "panels of nothing",
+        "[block.four]",
+        "[backing]\npanels = 2\n[block.four]",
+        "",
+        "cut from a length that is bought",
+    ),
+    ("a scant nothing", 'seam = "1/4"', 'seam = "scant"', "", "a length is a whole number, a fraction or a decimal"),
     ("something left out", "across = 2\n", "", "[setting]", "this is missing"),
     ("three sides", 'finished = "6"', "finished = [6, 6, 6]", "", "got 3 of them"),
 ]

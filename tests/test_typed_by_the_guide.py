@@ -193,10 +193,13 @@ def said(sheet):
 
 class TestHourglass:
     def test_both_squares_are_blamed_and_not_the_unit_they_make(self):
-        assert said(HOURGLASS) == [("cut-size", "stop", "A"), ("cut-size", "stop", "B")]
+        last_inch = ("fabric-short", "note")  # nine strips of 2 1/2 in, and 5/8 yd are bought
+        assert said(HOURGLASS) == [("cut-size", "stop", "A"), ("cut-size", "stop", "B"), last_inch]
 
     def test_put_right_it_is_a_go(self):
-        assert found(HOURGLASS.replace("6 7/8", "7 1/4")) == []
+        right = HOURGLASS.replace("6 7/8", "7 1/4")
+        assert [finding.level for finding in found(right)] == ["note"]
+        assert found(right.replace('bought = "5/8 yd"', 'bought = "3/4 yd"')) == []
 
     def test_the_size_it_is_trimmed_to_tells_as_much_as_a_finished_size(self):
         assert said(HOURGLASS.replace('finished = "6"\n', "")) == said(HOURGLASS)

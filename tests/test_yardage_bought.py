@@ -339,6 +339,31 @@ def test_no_other_number_of_panels_leaves_more_room_round_the_quilt(width, heigh
     assert all(room(best) >= room(panels) for panels in range(best, 7))
 
 
+@ordinary
+@given(sides, sides, sides, sides)
+def test_room_round_a_quilt_is_what_is_left_over_on_each_side_the_better_way_round(width, height, wide, high):
+    room = yardage.room_round((wide, high), (width, height))
+    both = [[have - side for have, side in zip(way, (width, height))] for way in ((wide, high), (high, wide))]
+    assert room == max(map(min, both)) / 2
+    assert (room >= 2) == yardage.covers((wide, high), yardage.least_size(width, height, 4))
+
+
+@ordinary
+@given(quarters, st.integers(8, 24).map(lambda n: Fraction(n, 8)), widths)
+def test_fabric_for_bias_strips_is_no_less_than_their_area_and_no_more_than_full_strips_take(reach, strip, across):
+    fabric = yardage.bias_fabric(reach, strip, across)
+    assert fabric >= Fraction(reach) * strip / across
+    each = float(yardage.strip_length(across, "bias strips")) - sqrt(0.5)
+    full = -(-float(reach) // each) * float(strip) * sqrt(2) + float(across) + float(strip) * sqrt(2)
+    assert float(fabric) <= full + 0.25
+
+
+@pytest.mark.parametrize("width, height", [(36, 42), (60, 72), (90, 100)])
+def test_fabric_for_bias_strips_is_that_of_a_binding_as_long(width, height):
+    ring = yardage.binding(width, height, "2 1/4", 42, cut="bias strips", extra=10)
+    assert yardage.bias_fabric(ring.needed, "2 1/4", 42) == ring.length
+
+
 def test_backing_and_batting_are_larger_all_round():
     assert yardage.least_size(60, 72) == (64, 76) and yardage.LEAST_OVER == 4
     assert (yardage.batting(60, 72).width, yardage.batting(60, 72).height) == yardage.least_size(60, 72, yardage.OVER)
@@ -367,6 +392,9 @@ def test_backing_and_batting_are_larger_all_round():
         (lambda: yardage.backing_size(0, 2), "the length bought must be more than 0 in; got 0 in"),
         (lambda: yardage.backing_size(90, 2, 1), "strips are longer than what one join takes, 1 in; got 1 in"),
         (lambda: yardage.least_size(60, 72, -1), "over must be 0 or more in; got -1 in"),
+        (lambda: yardage.room_round((60, 72), (-1, 72)), "a side must be 0 or more in; got -1 in"),
+        (lambda: yardage.bias_fabric(0), "the length of binding must be more than 0 in; got 0 in"),
+        (lambda: yardage.bias_fabric(264, 22, 42), "a binding strip is at most half as wide as the fabric, 21 in"),
     ],
 )
 def test_what_cannot_be_joined_is_refused(ask, said):

@@ -182,7 +182,7 @@ GROUPS = (
             Field("strip", "Strip height", "2 1/2"),
             Field("count", "Strips", "7"),
             Field("style", "Cut", choices=("straight", "bias")),
-            Field("join", "Joined", choices=("diagonal", "straight")),
+            Field("join", "Joined", choices=("", "diagonal", "straight")),
         ),
         many=False,
     ),
@@ -197,7 +197,16 @@ GROUPS = (
         ),
         many=False,
     ),
-    Group("batting", "Batting", (Field("size", "Size", "72 x 90"),), many=False),
+    Group(
+        "batting",
+        "Batting",
+        (
+            Field("size", "Size", "72 x 90"),
+            Field("bought", "or length bought", "2 1/4 yd"),
+            Field("usable_width", "Width of the roll", "90"),
+        ),
+        many=False,
+    ),
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
 _LISTS = {"parts", "strips", "frame"}

@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
 from ..resources import AlreadyThere, save
-from ..review.writing import LEVEL_WORDS, VERDICTS
+from ..review.writing import LEVEL_WORDS, headline
 from . import form_fields as fields
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
@@ -238,4 +238,4 @@ def _said(found):
         f"<code>{escape(finding.why.command)}</code></li>"
         for finding in found.findings
     )
-    return _status(f"<p><strong>{escape(VERDICTS[found.verdict])}</strong> {escape(sewn)}</p><ul>{items}</ul>")
+    return _status(f"<p><strong>{escape(headline(found))}</strong> {escape(sewn)}</p><ul>{items}</ul>")

@@ -11,6 +11,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern.names import CORNER, SIDE, edge_piece, uses
+from ..usual import PRINTED_ROUND
 from . import measures
 from .at_the_edge import TIP, edge_triangles
 from .by_proof import cut_sizes
@@ -30,7 +31,6 @@ OVERSIZE = Fraction(3, 8)
 MOST_TURNED = 4
 """Parts of a block that are tried the other way round."""
 
-PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 TRIMMED_ALIKE = ("half-square", "quarter-square")
 
 

@@ -69,6 +69,23 @@ def _positive(value):
     return value
 
 
+SCANT = re.compile(r"(?:a\s+)?scant\s+(?P<before>.+)|(?P<after>.+?)\s*,?\s+scant", re.IGNORECASE)
+IN_WORDS = re.compile(r"(?:a\s+)?quarter[\s-]+(?:of\s+an\s+)?(?=inch)", re.IGNORECASE)
+
+
+def _written_seam(value, info: ValidationInfo):
+    """A seam; a scant one is the width that it gives together with the fold, which takes the thread or two that the
+    needle leaves: sewn so, pieces finish as if the seam were that wide.
+
+    A scant quarter inch is a quarter inch.
+    """
+    if isinstance(value, str):
+        scant = SCANT.fullmatch(value.strip())
+        value = scant["before"] or scant["after"] if scant else value
+        value = IN_WORDS.sub("1/4 ", value)
+    return _length(value, info)
+
+
 def _seam(value):
     if value > WIDEST_SEAM:
         raise ValueError(
@@ -170,12 +187,13 @@ _TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxIt
 _WRITTEN_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 Length = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_positive), WithJsonSchema(_WRITTEN_LENGTH)]
+_WRITTEN_SEAM = {"type": ["string", "number"], "examples": ["1/4", "scant 1/4", 0.25, "0.75 cm"]}
 Seam = Annotated[
     Fraction,
-    BeforeValidator(_length),
+    BeforeValidator(_written_seam),
     AfterValidator(_positive),
     AfterValidator(_seam),
-    WithJsonSchema(_WRITTEN_LENGTH),
+    WithJsonSchema(_WRITTEN_SEAM),
 ]
 Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
 Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]

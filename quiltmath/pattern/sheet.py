@@ -6,11 +6,11 @@ the sheet's `units`. Nothing here knows how a quilt is sewn: that is `making`.
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Annotated, Any, Literal, cast
+from typing import Annotated, Any, Literal, NamedTuple, cast
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from ..usual import LEAST_WIDTH, SEAM
+from ..usual import LEAST_WIDTH, SEAMS, WIDTHS
 from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
 from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
@@ -154,24 +154,54 @@ class Border(Table):
 
 
 class Binding(Table):
-    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias, joined on the diagonal or
-    straight."""
+    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias; `join` says whether they are
+    joined on the diagonal or straight, where that is printed."""
 
     fabric: Name
     strip: Length
     count: Count
     style: Literal["straight", "bias"] = "straight"
-    join: Literal["diagonal", "straight"] = "diagonal"
+    join: Literal["diagonal", "straight"] | None = None
 
 
-class Lining(Table):
-    """The backing or the batting: its printed `size`, or for a backing the cloth `bought` in `panels` lengths."""
+class Batting(Table):
+    """The batting: its printed `size`, or a length `bought` of batting so wide (`usable_width`), or both."""
+
+    size: Size | None = None
+    fabric: Name | None = None
+    bought: Bought | None = None
+    usable_width: Length | None = None
+
+    @model_validator(mode="after")
+    def _off_a_roll(self):
+        if self.bought is not None and self.usable_width is None:
+            raise ValueError(
+                "batting that is bought by length is as wide as its roll, 80 to 120 in: write usable_width too"
+            )
+        return self
+
+
+class Backing(Table):
+    """The backing: its printed `size`, or the fabric `bought`, so wide, to be sewn from `panels` lengths of it, or
+    both."""
 
     size: Size | None = None
     fabric: Name | None = None
     bought: Bought | None = None
     usable_width: Length | None = None
     panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
+
+    @model_validator(mode="after")
+    def _panels_of_something(self):
+        if self.panels is not None and self.bought is None:
+            raise ValueError(
+                f"the {self.panels} panels of a backing are cut from a length that is bought: write bought too, or "
+                "take panels out"
+            )
+        return self
+
+
+Lining = Backing | Batting
 
 
 class StepTable(Table):
@@ -235,8 +265,15 @@ class OtherSize(Table):
     sizes: dict[Name, Size] = {}
     bought: dict[Name, Bought] = {}
     binding: Count | None = None
-    backing: Lining | None = None
-    batting: Lining | None = None
+    backing: Backing | None = None
+    batting: Batting | None = None
+
+
+class Taken(NamedTuple):
+    """What is taken where the sheet prints nothing: a seam and a usable width, inches; None for what is usual."""
+
+    seam: Fraction | None = None
+    width: Fraction | None = None
 
 
 class Sheet(Table):
@@ -257,11 +294,12 @@ class Sheet(Table):
     step: Annotated[list[StepTable], Field(max_length=500)] = []
     border: Annotated[list[Border], Field(max_length=40)] = []
     binding: Binding | None = None
-    backing: Lining | None = None
-    batting: Lining | None = None
+    backing: Backing | None = None
+    batting: Batting | None = None
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
+    _taken: Taken = PrivateAttr(Taken())
 
     def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
@@ -277,19 +315,50 @@ class Sheet(Table):
         line = self._lines.of(path)
         return f"{self._name}, line {line}" if line else self._name
 
+    def taking(self, seam: Fraction | None = None, width: Fraction | None = None) -> "Sheet":
+        """The same sheet, read with this seam and this usable width (inches) wherever it prints none of its own.
+
+        >>> from quiltmath import pattern
+        >>> sheet = pattern.read_text(EXAMPLE)
+        >>> sheet.usable_width("navy"), sheet.taking(width=Fraction(42)).usable_width("navy")
+        (Fraction(40, 1), Fraction(42, 1))
+        >>> sheet.sewing_seam, sheet.taking(seam=Fraction(3, 8)).sewing_seam
+        (Fraction(1, 4), Fraction(3, 8))
+        """
+        other = self.model_copy()
+        other._taken = Taken(seam or self._taken.seam, width or self._taken.width)
+        return other
+
     @property
     def sewing_seam(self) -> Fraction:
-        """The seam the quilt is sewn with: the printed one, or a quarter inch where none is printed."""
-        return self.seam if self.seam is not None else SEAM
+        """The seam the quilt is sewn with: the printed one, or the one that is taken where none is printed."""
+        return self.seam or self._taken.seam or SEAMS[self.units][0]
 
     def part(self, name: str) -> Cut | None:
         """The line of the cutting list that cuts this part, or None."""
         return next((cut for cut in self.cut if cut.part == name), None)
 
+    def printed_width(self, fabric: str) -> Fraction | None:
+        """The usable width of a fabric in inches, as printed; for one that is not listed the width of all that are,
+        where they are alike. None where the sheet does not say."""
+        if fabric in self.fabric:
+            return self.fabric[fabric].usable_width
+        widths = {listed.usable_width for listed in self.fabric.values()}
+        return widths.pop() if len(widths) == 1 else None
+
     def usable_width(self, fabric: str) -> Fraction:
-        """The usable width of a fabric in inches: as printed, or the least that is usual."""
-        printed = self.fabric.get(fabric)
-        return printed.usable_width if printed is not None and printed.usable_width else LEAST_WIDTH
+        """The usable width of a fabric in inches: as printed, or the one that is taken where none is printed."""
+        return self.printed_width(fabric) or self._taken.width or LEAST_WIDTH
+
+    def at_each_width(self, fabric: str) -> "tuple[Sheet, ...]":
+        """The sheet read with each usable width that this fabric may have, the narrowest first: itself where the width
+        is printed, else with each of the usual ones.
+
+        >>> from quiltmath import pattern
+        >>> [int(sheet.usable_width("navy")) for sheet in pattern.read_text(EXAMPLE).at_each_width("navy")]
+        [40, 42, 44]
+        """
+        return (self,) if self.printed_width(fabric) else tuple(self.taking(width=width) for width in WIDTHS)
 
     def cut_size(self, cut: Cut) -> tuple[Fraction, Fraction]:
         """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""

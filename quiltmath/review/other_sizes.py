@@ -12,7 +12,7 @@ def in_size(sheet, size):
     What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not
     printed.
     """
-    changes = [(("other_size",), None)]
+    changes = [(("other_size",), None), (("seam",), f"{sheet.sewing_seam} in")]
     changes += [(("setting", key), getattr(size, key)) for key in ("across", "down") if getattr(size, key)]
     changes.append((("finished",), None if size.finished is None else _written(size.finished)))
     for number, cut in enumerate(sheet.cut):

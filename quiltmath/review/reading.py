@@ -11,7 +11,7 @@ from .. import making, pattern
 from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
-from .agreement import Measures, agreements, culprits, miscounted
+from .agreement import Measures, agreements, culprits, found_seam, miscounted
 from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
@@ -22,8 +22,9 @@ from .ruler import Ruler
 
 
 class Reading:
-    """A sheet with its sewn cloth (`made`); the plan of each fabric, the size each part needs, the findings and the
-    other sizes are worked out when first asked for, and kept.
+    """A sheet with its sewn cloth (`made`), and how its seam was found where it prints none (`found_seam`); the plan of
+    each fabric, the size each part needs, the findings and the other sizes are worked out when first asked for, and
+    kept.
 
     Readings made from one another by `changed` share what they keep: the same sheet is never sewn twice, nor the same
     pieces planned twice. Refused, as `making.make` does, where the sheet needs too many patches.
@@ -37,8 +38,11 @@ class Reading:
     """
 
     def __init__(self, sheet: pattern.Sheet, kept: _Kept | None = None) -> None:
-        self.sheet = sheet
         self.made = making.make(sheet)
+        self.found_seam = found_seam(self.made) if sheet.seam is None else None
+        if self.found_seam is not None and self.found_seam.seam != sheet.sewing_seam:
+            self.made = making.Made(sheet.taking(self.found_seam.seam))
+        self.sheet = self.made.sheet
         self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
 
     @cached_property
@@ -56,12 +60,22 @@ class Reading:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self)
 
-    def plan(self, fabric: str, bought: Fraction | None = None) -> cloth.FabricPlan:
+    def plan(self, fabric: str, bought: Fraction | None = None, sheet: pattern.Sheet | None = None) -> cloth.FabricPlan:
         """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
+        `sheet` is this one read with another usable width.
 
         Nothing is planned where an earlier plan of the same pieces answers.
         """
-        pieces, width = cloth.pieces_of(self.sheet, fabric), self.sheet.usable_width(fabric)
+        sheet = sheet or self.sheet
+        strips = cloth.on_the_bias(sheet, fabric)
+        if strips is None:
+            return self._planned(sheet, fabric, bought)
+        rest = None if bought is None else max(bought - strips.piece.height, Fraction(0))
+        return self._planned(sheet, fabric, rest).with_bias(strips)
+
+    def _planned(self, sheet, fabric, bought):
+        """The plan of what is cut from a fabric on its straight grain."""
+        pieces, width = cloth.pieces_of(sheet, fabric), sheet.usable_width(fabric)
         known = self._kept.plans.get((pieces, width))
         if known is None or not known.answers(bought):
             plan = cloth.planned(pieces, width, bought)

@@ -53,7 +53,7 @@ class Review:
         >>> from quiltmath import pattern
         >>> from quiltmath.pattern.sheet import EXAMPLE
         >>> review(pattern.read_text(EXAMPLE)).questions[0]
-        'What is the seam allowance? The pattern does not say.'
+        'What is the finished size of the quilt? The pattern does not say.'
         """
         return tuple(dict.fromkeys(finding.question for finding in self.open))
 

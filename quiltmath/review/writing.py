@@ -9,6 +9,7 @@ VERDICTS = {
     "ask": "ASK FIRST: settle what follows before you cut.",
     "stop": "STOP: do not cut. As printed, this pattern does not work.",
 }
+BUY_MORE = "STOP: what it says to buy will not do. Buy or cut more, as told below."
 LEVEL_WORDS = {"stop": "Stop", "ask": "Ask", "note": "Note"}
 WIDTH = 96
 
@@ -22,7 +23,7 @@ def text(review: Review) -> str:
     >>> print(text(review(pattern.read_text(EXAMPLE))).splitlines()[1])
     ASK FIRST: settle what follows before you cut.
     """
-    lines = [printable(review.sheet.title), VERDICTS[review.verdict], comes_to(review)]
+    lines = [printable(review.sheet.title), headline(review), comes_to(review)]
     for finding in review.findings:
         lines += ["", f"{LEVEL_WORDS[finding.level]} ({finding.check}), {printable(finding.where)}"]
         lines.append(fill(printable(finding.message), WIDTH, initial_indent="  ", subsequent_indent="  "))
@@ -37,6 +38,13 @@ def text(review: Review) -> str:
             )
         lines.append(f"  why: {finding.why.command}")
     return "\n".join(lines)
+
+
+def headline(review: Review) -> str:
+    """The verdict in words: of a pattern of which only more must be bought or cut nobody says that it does not work."""
+    stops = [finding for finding in review.findings if finding.level == "stop"]
+    more = bool(stops) and all(finding.found_by.more_will_do and finding.fix for finding in stops)
+    return BUY_MORE if more else VERDICTS[review.verdict]
 
 
 def comes_to(review: Review) -> str:

@@ -26,7 +26,7 @@ never will, however it is cut; between the two it may. A piece that fits no way 
 """
 
 from .arguments import DoesNotFit, Piece, yards
-from .bindings import BindingPlan, bias_strips, binding, binding_length, binding_strips, strip_length
+from .bindings import BindingPlan, bias_fabric, bias_strips, binding, binding_length, binding_strips, strip_length
 from .constants import (
     BACKING_SEAM,
     EXTRA,
@@ -51,6 +51,7 @@ from .layers import (
     covers,
     least_size,
     packages,
+    room_round,
 )
 from .plan import CrosswiseStrip, CuttingPlan, LaidPiece, SubCut
 
@@ -79,6 +80,7 @@ __all__ = [
     "backing_size",
     "batting",
     "best_panels",
+    "bias_fabric",
     "bias_strips",
     "binding",
     "binding_length",
@@ -90,6 +92,7 @@ __all__ = [
     "length_needed",
     "lost_in_join",
     "packages",
+    "room_round",
     "squares",
     "strip_length",
     "strips",

@@ -99,11 +99,7 @@ the usual strip is 2 1/2 in
     more = arguments.size(extra, "the extra", least=0)
     broad, across = arguments.size(strip, "a binding strip"), arguments.usable(usable_width)
     allowance = lengths.parse(seam, name="a seam", least=0)
-    if 2 * broad > across or 4 * allowance > across:
-        raise arguments.DoesNotFit(
-            f"a binding strip is at most half as wide as the fabric, {lengths.text(across / 2)} in; "
-            f"got {lengths.text(max(broad, 2 * allowance))} in: the usual strip is 2 1/2 in"
-        )
+    _refuse_broad(broad, allowance, across)
     arguments.one_of(join, JOINS[:2], "join")
     if arguments.one_of(cut, CUTS, "cut") == "continuous bias":
         lost, strips, length = Fraction(0), 1, _square(perimeter + more, broad, allowance, across)
@@ -181,6 +177,15 @@ def strip_length(usable_width: Length = USABLE_WIDTH, cut: str = "straight") -> 
     return across if arguments.one_of(cut, CUTS[:2], "cut") == "straight" else diagonal(across)
 
 
+def _refuse_broad(strip, seam, across):
+    """Refuse strips too wide to be joined."""
+    if 2 * strip > across or 4 * seam > across:
+        raise arguments.DoesNotFit(
+            f"a binding strip is at most half as wide as the fabric, {lengths.text(across / 2)} in; "
+            f"got {lengths.text(max(strip, 2 * seam))} in: the usual strip is 2 1/2 in"
+        )
+
+
 def _square(needed, strip, seam, across):
     from .. import proofs
 
@@ -208,6 +213,25 @@ def _on_the_bias(needed, strip, seam, across):
     while sum(longest[:used]) < needed:
         used += 1
     return lost, used, length
+
+
+def bias_fabric(
+    length: Length, strip: Length = "2 1/2", usable_width: Length = USABLE_WIDTH, *, seam: Length = SEAM
+) -> Fraction:
+    """How much fabric, inches along the selvage, gives bias strips that reach so far once joined, their short ends left
+    on the grain; to a quarter inch.
+
+    >>> bias_fabric(274, "2 1/2", 42) == binding(60, 72, "2 1/2", 42, cut="bias strips").length
+    True
+    >>> bias_fabric(274, 30, 42)
+    Traceback (most recent call last):
+    quiltmath.yardage.arguments.DoesNotFit: a binding strip is at most half as wide as the fabric, 21 in; got 30 in: \
+the usual strip is 2 1/2 in
+    """
+    reach, broad = arguments.size(length, "the length of binding"), arguments.size(strip, "a bias strip")
+    across, allowance = arguments.usable(usable_width), lengths.parse(seam, name="a seam", least=0)
+    _refuse_broad(broad, allowance, across)
+    return _on_the_bias(reach, broad, allowance, across)[2]
 
 
 def bias_strips(strip: Length, width: Length, length: Length) -> list[float]:

@@ -155,12 +155,23 @@ def best_panels(
     ValueError: the length bought must be more than 0 in; got 0 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
     """
     quilt = least_size(width, height, 0)
+    sizes = (backing_size(bought, panels, usable_width, seam=seam) for panels in range(1, USUAL_PANELS + 1))
+    room = [room_round(size, quilt) for size in sizes]
+    return 1 + room.index(max(room))
 
-    def room(panels):
-        size = backing_size(bought, panels, usable_width, seam=seam)
-        return max(min(have - side for have, side in zip(way, quilt)) for way in (size, size[::-1]))
 
-    return max(range(1, USUAL_PANELS + 1), key=room)
+def room_round(size: tuple[Length, Length], quilt: tuple[Length, Length]) -> Fraction:
+    """How far a backing or batting of one size (width, height) reaches past each edge of a quilt of another, inches,
+    laid in its middle the better way round; less than 0 where it does not cover it.
+
+    >>> room_round((64, 76), (60, 72)), room_round((76, 63), (60, 72)), room_round((60, 70), (60, 72))
+    (Fraction(2, 1), Fraction(3, 2), Fraction(-1, 1))
+    >>> room_round((64, -1), (60, 72))
+    Traceback (most recent call last):
+    ValueError: a side must be 0 or more in; got -1 in; write for example 3 7/8, 3.875, 9.8 cm or 1 1/2 yd
+    """
+    have, inside = ([arguments.size(side, "a side", least=0) for side in pair] for pair in (size, quilt))
+    return max(min(side - least for side, least in zip(way, inside)) for way in (have, have[::-1])) / 2
 
 
 def least_size(width: Length, height: Length, over: Length = LEAST_OVER) -> Size:

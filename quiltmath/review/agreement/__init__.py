@@ -1,7 +1,8 @@
 """Whether the printed numbers of a sheet agree with one another, and which of them does not: plain arithmetic.
 
 `measures` adds up what panels finish from printed numbers, `agreements` holds those sums against each other, `culprit`
-looks for the one number (or two that stand in each other's place) whose correction makes everything agree.
+looks for the one number (or two that stand in each other's place) whose correction makes everything agree. Of a sheet
+that prints no seam `seam` finds the one with which they agree.
 """
 
 from .agreements import Agreement, agreements
@@ -9,17 +10,20 @@ from .culprit import Correction, Culprit, Unexplained, culprits
 from .figures import Figure, Sum
 from .measures import Measures
 from .miscounted import Miscounted, miscounted
+from .seam import FoundSeam, found_seam
 
 __all__ = [
     "Agreement",
     "Correction",
     "Culprit",
     "Figure",
+    "FoundSeam",
     "Measures",
     "Miscounted",
     "Sum",
     "Unexplained",
     "agreements",
     "culprits",
+    "found_seam",
     "miscounted",
 ]

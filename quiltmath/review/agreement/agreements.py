@@ -12,13 +12,13 @@ from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, needed_square
 from ...making.sewn import trimmed_later
 from ...pattern.names import CORNER, SETTING, SIDE, all_in, uses
+from ...usual import PRINTED_ROUND
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
 from .figures import Sum, mean, total
 from .measures import SLACK, Finished, Measures
 
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
-QUILT_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 SASHING = ByNotebook("07-sashing-frames-borders")
 
 
@@ -360,8 +360,8 @@ def _quilt(measures, of):
             side.minus(meant),
             ("finished",),
             f"for a quilt of {of.sizes(measures.sheet.finished)}",
-            less=QUILT_ROUND,
-            more=QUILT_ROUND,
+            less=PRINTED_ROUND,
+            more=PRINTED_ROUND,
             evidence=True,
         )
 

@@ -1,154 +1,337 @@
-"""What is bought: cloth, binding, backing, batting, counted as a careful cutter would."""
+"""What is bought: fabric, binding, backing, batting, counted as a careful cutter would."""
+
+from itertools import combinations, groupby
 
 from ... import yardage
+from ...usual import SEAM
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import Check, blamed, ruler, some
+from .check import SLACK, Check, blamed, some
+from .widths import by_width, how_wide, short_of
 
-LITTLE = "1/16"  # inches: a lining short by no more is not blamed; printed sizes are rounded
+STRAIGHTENED = 1  # inches: what straightening the ends of a bought length takes (common practice, no source)
+SEAMS_OF_BINDING = 4  # a strip folded round an edge: one seam, on over the edge, down the back, and one turned under
 
 
 class FabricShort(Check):
-    """Less cloth bought than the cutting list takes."""
+    """Less fabric bought than the cutting list takes."""
 
-    name, title = "fabric-short", "The cloth will not do"
-    repair, why = "buy the length given below", ByNotebook("09-check-a-pattern")
+    name, title = "fabric-short", "The fabric will not do"
+    repair, why = "buy the length given below", ByNotebook("08-fabric-to-buy")
     question = "{printed} of {parts} is printed, and its pieces take {needed}. How was it worked out?"
+    by_seam = False
+    more_will_do = True
 
     def findings(self, reading, earlier):
-        made = reading.made
-        of = ruler(made)
-        sheet = made.sheet
-        for name, fabric in sheet.fabric.items():
+        for name, fabric in reading.sheet.fabric.items():
             if fabric.bought is None:
                 continue
-            plan = reading.plan(name, fabric.bought)
-            if plan.refused:
-                yield self.finding(made, ["fabric", name], f"{name!r}: {plan.refused}.", level="ask")
-            if fabric.bought >= plan.length:
-                continue
-            plan = reading.plan(name)
-            have, need = of.cloth(fabric.bought), of.to_buy(plan.length)
-            if fabric.bought < plan.at_least:
-                yield self.finding(
-                    made,
-                    ["fabric", name, "bought"],
-                    f"{have} of {name!r} will not do: its pieces take at least "
-                    f"{of.said(plan.at_least)} of cloth {of.said(sheet.usable_width(name))} wide, cut as well as can "
-                    f"be, and {of.said(fabric.bought)} are bought. Buy {need}.",
-                    have,
-                    need,
-                    fix=((("fabric", name, "bought"), need),),
-                )
-            else:
-                yield self.finding(
-                    made,
-                    ["fabric", name, "bought"],
-                    f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(plan.length)} and "
-                    f"{of.said(fabric.bought)} are bought. It may just do with great care; buy {need} to be safe.",
-                    have,
-                    need,
-                    level="ask",
-                    fix=((("fabric", name, "bought"), need),),
-                )
+            plans = []
+            for sheet in reading.sheet.at_each_width(name):
+                plans.append((sheet, reading.plan(name, fabric.bought, sheet)))
+                if plans[-1][1].does(fabric.bought):
+                    break  # of wider fabric it takes no more
+            look = self._enough if plans[0][1].does(fabric.bought) else self._short
+            yield from look(reading, name, plans)
+
+    def _enough(self, reading, name, plans):
+        """A length that will do; a note where nothing of it is left, however wide the fabric is."""
+        of, bought, made = reading.ruler, reading.sheet.fabric[name].bought, reading.made
+        asked = plans[0][1]
+        if not asked.pieces or asked.many or bought - asked.length >= STRAIGHTENED:
+            return
+        for sheet in reading.sheet.at_each_width(name):
+            left = bought - reading.plan(name, sheet=sheet).length
+            if left >= STRAIGHTENED:
+                return
+        yield self.finding(
+            made,
+            ["fabric", name, "bought"],
+            f"{of.cloth(bought)} of {name!r} suffices to the last inch: cut in strips its pieces take "
+            f"{of.said(bought - left)}, and {f'only {of.said(left)}' if left > SLACK else 'nothing'} is left to "
+            "straighten the ends, for fabric that shrinks or for a slip. Buy a little more.",
+            of.cloth(bought),
+            of.to_buy(bought + STRAIGHTENED),
+            level="note",
+        )
+
+    def _short(self, reading, name, plans):
+        """A length that will not do, or not of fabric of every width that may be meant."""
+        of, bought, made = reading.ruler, reading.sheet.fabric[name].bought, reading.made
+        (narrowest, _), (widest, plan) = plans[0], plans[-1]
+        if plan.refused:
+            yield self.finding(made, ["fabric", name], f"{name!r}: {plan.refused}.", level="ask")
+            return
+        whole = reading.plan(name, sheet=narrowest)
+        whole = reading.plan(name, sheet=widest) if whole.refused else whole
+        have, need = of.cloth(bought), of.to_buy(whole.length)
+        told = {"printed": have, "needed": need, "fix": ((("fabric", name, "bought"), need),)}
+        path = ["fabric", name, "bought"]
+        wide = f"{'even of' if len(plans) > 1 else 'of'} fabric {of.said(widest.usable_width(name))} wide"
+        if plan.does(bought):
+            cases = [(sheet.usable_width(name), _lacks(of, one, bought)) for sheet, one in plans]
+            yield self.finding(
+                made,
+                path,
+                f"The pattern does not say how wide {name!r} must be, and it decides: {have} is {by_width(of, cases)}. "
+                f"Ask, or buy {need}, which will do for fabric {of.said(narrowest.usable_width(name))} wide.",
+                level="ask",
+                asks=how_wide(repr(name)),
+                **told,
+            )
+        elif bought < plan.at_least:
+            yield self.finding(
+                made,
+                path,
+                f"{have} of {name!r} will not do: its pieces take at least {of.said(plan.at_least)} {wide}, cut as "
+                f"well as can be, and {of.said(bought)} are bought. Buy {need}.",
+                **told,
+            )
+        else:
+            yield self.finding(
+                made,
+                path,
+                f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(whole.length)} and "
+                f"{of.said(bought)} are bought. It may just do with great care; buy {need} to be safe.",
+                level="ask",
+                **told,
+            )
+
+
+def _lacks(of, plan, bought):
+    """What a bought length lacks for a plan, in words; "" for nothing."""
+    if plan.refused:
+        return "too narrow for a piece"
+    if bought >= plan.length:
+        return ""
+    return f"{of.said(plan.at_least - bought)} short" if bought < plan.at_least else "tight"
 
 
 class BindingShort(Check):
-    """Too few binding strips for the way round the quilt."""
+    """Too few binding strips for the way round the quilt, or strips that cannot be a binding."""
 
     name, title = "binding-short", "The binding does not reach round"
     repair, why = "cut as many strips as given below", ByProof("binding")
     after = ("finished-size",)
+    more_will_do = True
     question = "The binding is printed as {printed}, and the quilt takes {needed}. Which is meant?"
 
     def findings(self, reading, earlier):
-        made = reading.made
-        of, printed, size = ruler(made), made.sheet.binding, _quilt(made, earlier)
-        if printed is None or size is None:
+        made, of = reading.made, reading.ruler
+        printed, size = made.sheet.binding, quilt_to_cover(made, earlier)
+        if printed is None:
             return
-        binding = cloth.ring(made.sheet, size)
-        if not binding.short:
-            return
-        if binding.enough is None:
+        least = SEAMS_OF_BINDING * min(made.sheet.sewing_seam, SEAM)
+        if printed.strip < least:
             yield self.finding(
                 made,
                 ["binding", "strip"],
-                f"The binding strips are {of.said(printed.strip)} wide, and {of.said(binding.each)} of cloth is "
+                f"A binding strip {of.said(printed.strip)} wide cannot go round an edge: even folded once it takes "
+                f"{SEAMS_OF_BINDING} seams, {of.said(least)}, and folded double 2 to 2 1/2 in is usual (common "
+                "practice). Perhaps that is the width of the finished binding: ask how wide to cut the strips.",
+                of.said(printed.strip),
+                f"at least {of.said(least)}",
+                asks=f"How wide are the binding strips cut? {of.said(printed.strip)}, as printed, cannot be folded "
+                "round an edge.",
+            )
+        elif size is not None:
+            yield from self._count(made, of, cloth.rings(made.sheet, size))
+
+    def _count(self, made, of, rings):
+        """How many strips there are, against how many it takes."""
+        printed, best = made.sheet.binding, max(rings, key=lambda ring: (-ring.lacks, ring.have))
+        if best.enough is None:
+            yield self.finding(
+                made,
+                ["binding", "strip"],
+                f"The binding strips are {of.said(printed.strip)} wide, and {of.said(best.each)} of fabric is "
                 "too short to join such strips at all. Check their width.",
                 of.said(printed.strip),
                 "narrower strips",
             )
             return
-        have, needed = some(printed.count, "strip"), some(binding.enough, "strip")
-        yield self.finding(
-            made,
-            ["binding", "count"],
-            f"{have} of {of.said(binding.each)}, joined, give {of.said(binding.have)} of binding; the quilt is "
-            f"{of.said(binding.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} more to "
-            f"close. Cut {binding.enough} strips.",
-            have,
-            needed,
-            fix=((("binding", "count"), binding.enough),),
+        have, enough = some(printed.count, "strip"), max(ring.enough or 0 for ring in rings)
+        around = (
+            f"the quilt is {of.said(best.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} "
+            "more to close"
         )
+        told = {"printed": have, "needed": some(enough, "strip"), "fix": ((("binding", "count"), enough),)}
+        if best.short:
+            by_join = f"joined {JOINED[best.join]}" if printed.join is None else "joined"
+            each = f"{have} of {of.said(best.each)}, {by_join},"
+            if len({ring.width for ring in rings}) > 1:
+                each = f"{have}, even of fabric {of.said(best.width)} wide and {by_join},"
+            yield self.finding(
+                made,
+                ["binding", "count"],
+                f"{each} give {of.said(best.have)} of binding; {around}. Cut {some(enough, 'strip')}.",
+                **told,
+            )
+        elif any(ring.short for ring in rings):
+            unsaid, asks = _unsaid(rings)
+            yield self.finding(
+                made,
+                ["binding", "count"],
+                f"The pattern does not say {unsaid}, and it decides: {have} of binding are {_in_each_case(of, rings)}; "
+                f"{around}. Ask, or cut {some(enough, 'strip')}.",
+                level="ask",
+                asks=asks,
+                **told,
+            )
+
+
+JOINED = {"straight": "with straight seams", "diagonal": "on the diagonal"}
+
+
+def _unsaid(rings):
+    """What decides and is not printed, in words, and the question that settles it."""
+    pairs = list(combinations(rings, 2))
+    by_join = any(one.width == other.width and one.short != other.short for one, other in pairs)
+    by_width = any(one.join == other.join and one.short != other.short for one, other in pairs)
+    if not by_join:
+        return "how wide the fabric of the binding must be", how_wide("the binding")
+    asks = "How are the strips of the binding joined, on the diagonal or with straight seams? It decides"
+    if not by_width:
+        return "how the strips of the binding are joined", f"{asks}."
+    return (
+        "how wide the fabric of the binding must be nor how its strips are joined",
+        f"{asks}, together with the usable width of the fabric, which is not printed either.",
+    )
+
+
+def _in_each_case(of, rings):
+    """Where binding strips are enough and where they are short, by the width of their fabric and by their joins."""
+    cases = []
+    for width, alike in groupby(rings, key=lambda ring: ring.width):
+        lacks = {ring.join: ring.lacks for ring in alike}
+        if len(set(lacks.values())) == 1:
+            cases.append((width, short_of(*set(lacks.values()), "strip")))
+        else:
+            each = (f"{short_of(lack, 'strip') or 'enough'} if joined {JOINED[join]}" for join, lack in lacks.items())
+            cases.append((width, " but ".join(each)))
+    return by_width(of, cases) if len(cases) > 1 else cases[0][1]
 
 
 class _Larger(Check):
     """Something that must be larger than the quilt all round."""
 
     thing = ""
-
-    def _size(self, made, lining, quilt):
-        """Its printed (width, height), or None."""
-        return lining.size
+    why = ByNotebook("08-fabric-to-buy")
+    after = ("finished-size",)
+    more_will_do = True
 
     def findings(self, reading, earlier):
-        made = reading.made
-        of = ruler(made)
-        lining, quilt = getattr(made.sheet, self.thing), _quilt(made, earlier)
-        if lining is None or quilt is None:
+        made, of = reading.made, reading.ruler
+        lining, quilt = getattr(made.sheet, self.thing), quilt_to_cover(made, earlier)
+        given = cloth.linings(made.sheet, lining, quilt) if lining is not None and quilt is not None else []
+        if not given:
             return
-        size = self._size(made, lining, quilt)
-        if size is None:
+        narrowest, widest = given[0], given[-1]
+        if not narrowest.scant:
+            yield from self._not_as_printed(made, of, lining, widest)
             return
         needed = cloth.lining_needed(quilt)
-        if not yardage.covers(size, needed, missing=LITTLE):
+        told = {"needed": of.sizes(needed), "fix": self._enlarged(made.sheet, of, lining, quilt, needed)}
+        advice = self._advice(made.sheet, of, lining, quilt, needed)
+        if (narrowest.small, narrowest.scant) != (widest.small, widest.scant):
+            cases = [(one.width, self._in_words(of, one)) for one in given]
             yield self.finding(
                 made,
                 [self.thing],
-                f"The {self.thing} of {of.sizes(size)} is too small for a quilt of {of.sizes(quilt)}: it must be "
-                f"larger all round, at least {of.sizes(needed)}, and more if it goes to a frame.",
-                of.sizes(size),
-                of.sizes(needed),
-                fix=tuple(
-                    ((self.thing, key), value)
-                    for key, value in (("size", of.typed(needed)), ("bought", None), ("panels", None))
-                ),
+                f"The pattern does not say how wide the fabric of the {self.thing} must be, and it decides: "
+                f"{of.cloth(lining.bought)} is {by_width(of, cases)}; {practice(of)}. Ask, or {advice}.",
+                of.sizes(narrowest.size),
+                level="ask",
+                asks=how_wide(f"the {self.thing}"),
+                **told,
             )
+            return
+        called = self._called(of, lining, widest, " at the most" if len(given) > 1 else "")
+        if widest.small:
+            raw = [float(side) + 2 * made.seam for side in quilt]
+            said = (
+                f"{called} is too small for a quilt of {of.sizes(quilt)}, whose top is {of.sizes(raw)} with its "
+                f"seams: it must be larger all round; {practice(of)}. {advice[0].upper()}{advice[1:]}."
+            )
+        else:
+            said = (
+                f"{called} is {of.said(widest.room)} over on each side of a quilt of {of.sizes(quilt)}; "
+                f"{practice(of)}. Ask how it is to be quilted, or {advice}."
+            )
+        level = "stop" if widest.small else "ask"
+        yield self.finding(made, [self.thing], said, of.sizes(widest.size), level=level, **told)
+
+    def _called(self, of, lining, given, at_most=""):
+        """What it is, and how large."""
+        if lining.bought is None or given.size == lining.size:
+            return f"The {self.thing} of {of.sizes(given.size)}"
+        panels = f" in {some(lining.panels, 'panel')}" if getattr(lining, "panels", None) else ""
+        printed = f" and not the {of.sizes(lining.size)} printed" if lining.size is not None else ""
+        return f"The {self.thing} from {of.cloth(lining.bought)}{panels}, {of.sizes(given.size)}{at_most}{printed},"
+
+    def _in_words(self, of, given):
+        """What is lacking of one, in words; "" for nothing."""
+        if given.small:
+            return "too small"
+        return f"{of.said(given.room)} over on each side" if given.scant else ""
+
+    def _not_as_printed(self, made, of, lining, given):
+        """A note where the bought length gives less than the printed size, and still enough."""
+        if lining.size is not None and lining.bought is not None and given.size != lining.size:
+            yield self.finding(
+                made,
+                [self.thing, "bought"],
+                f"{self._called(of, lining, given)} is still large enough: {of.said(given.room)} over on each side.",
+                of.sizes(lining.size),
+                of.sizes(given.size),
+                level="note",
+            )
+
+    def _advice(self, sheet, of, lining, quilt, needed):
+        """What to buy or cut instead."""
+        enough = f"at least {of.sizes(needed)}"
+        buy = cloth.backing_to_buy(sheet, lining, quilt) if self._by_length(lining) else None
+        if buy is None:
+            return f"buy or cut more, {enough}"
+        return f"buy more: {of.to_buy(buy[1])} in {some(buy[0], 'panel')} gives {enough}"
+
+    def _enlarged(self, sheet, of, lining, quilt, needed):
+        """The changes to the sheet that make it large enough."""
+        size = (((self.thing, "size"), of.typed(needed)),)
+        buy = cloth.backing_to_buy(sheet, lining, quilt) if self._by_length(lining) else None
+        if buy is not None:
+            more = ((self.thing, "bought"), of.to_buy(buy[1])), ((self.thing, "panels"), buy[0])
+            return (*more, *size) if lining.size is not None else more
+        gone = [key for key in ("bought", "panels") if getattr(lining, key, None) is not None]
+        return (*size, *(((self.thing, key), None) for key in gone))
+
+    def _by_length(self, lining):
+        return self.thing == "backing" and lining.bought is not None
+
+
+def practice(of):
+    """How much larger than a quilt its backing and batting are, in words."""
+    hoop, frame = (of.said(over / 2) for over in (yardage.LEAST_OVER, yardage.OVER))
+    return f"{hoop} is the least for a hoop, {frame} for a longarm frame (common practice)"
 
 
 class BackingSmall(_Larger):
     """A backing that is not larger than the quilt all round."""
 
     name, title, thing = "backing-small", "The backing is too small", "backing"
-    repair, why = "buy enough for the size given below", ByNotebook("09-check-a-pattern")
-    after = ("finished-size",)
+    repair = "buy or cut as much as given below"
     question = "The backing is printed as {printed}. Should it not be at least {needed}?"
-
-    def _size(self, made, lining, quilt):
-        """The printed size, or what the bought length gives in its panels, sewn side by side."""
-        return cloth.backing_given(made.sheet, lining, quilt)
 
 
 class BattingSmall(_Larger):
     """A batting that is not larger than the quilt all round."""
 
     name, title, thing = "batting-small", "The batting is too small", "batting"
-    repair, why = "buy the size given below, or larger", ByNotebook("09-check-a-pattern")
-    after = ("finished-size",)
+    repair = "buy or cut the size given below, or larger"
     question = "The batting is printed as {printed}. Should it not be at least {needed}?"
 
 
-def _quilt(made, earlier):
+def quilt_to_cover(made, earlier):
     """(width, height) in inches of the quilt that something is bought for: as it sews, or as printed where parts must
     be cut otherwise than they are; None where that is not known."""
     printed = made.sheet.finished

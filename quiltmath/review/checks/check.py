@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ...usual import EASED
@@ -27,8 +28,10 @@ class Check:
     it stays silent. `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding;
     `only_designer` says that nobody else can answer, so that nothing is corrected, unless a finding knows how.
     `cut_otherwise` says that the parts of its stops must be cut in another size, so that what is sewn from them is not
-    to be judged yet; `as_meant` that it looks at the quilt with the sizes known to be wrong corrected. `picture` is the
-    kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
+    to be judged yet; `as_meant` that it looks at the quilt with the sizes known to be wrong corrected; `by_seam` that
+    its findings rest on the seam: where none is printed and none can be found, they are questions; `more_will_do` that
+    more of the same, bought or cut, is all that it asks for. `picture` is the kind of picture that shows its findings,
+    a key of `report.pictures.KINDS`, or "" for none.
     """
 
     name = title = repair = ""
@@ -39,12 +42,18 @@ class Check:
     only_designer = False
     cut_otherwise = False
     as_meant = True
+    by_seam = True
+    more_will_do = False
     picture = ""
 
     def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:
         """The findings of this check on one sheet, unless an `earlier` finding explains them."""
-        explained = any(finding.check in self.after and finding.level == "stop" for finding in earlier)
-        return () if explained else tuple(self.findings(reading, earlier))
+        if any(finding.check in self.after and finding.level == "stop" for finding in earlier):
+            return ()
+        seam = reading.found_seam
+        in_doubt = self.by_seam and seam is not None and seam.in_doubt
+        found = self.findings(reading, earlier)
+        return tuple(replace(one, level="ask", fix=()) if in_doubt and one.level == "stop" else one for one in found)
 
     def findings(self, reading: Reading, earlier: tuple[Finding, ...]) -> Iterator[Finding]:
         """Yield a `Finding` for each thing found."""
@@ -65,6 +74,7 @@ class Check:
         panel: str = "",
         spots: tuple = (),
         fix: tuple = (),
+        asks: str = "",
     ) -> Finding:
         """A finding of this check at a path of the sheet."""
         sheet: Any = made.sheet
@@ -81,6 +91,7 @@ class Check:
             panel=panel,
             spots=spots,
             fix=fix,
+            asks=asks,
         )
 
     def ask(self, finding: Finding) -> str:
@@ -88,8 +99,8 @@ class Check:
         names = sorted(finding.parts) or ([finding.path[1]] if finding.path[:1] == ("fabric",) else ["the cloth"])
         more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
         parts = ", ".join(f"“{name}”" for name in names[:MOST_NAMED]) + more
-        asked = self.question.format(printed=finding.printed, needed=finding.needed, parts=parts)
-        return f"In size {finding.size}: {asked}" if finding.size else asked
+        question = finding.asks or self.question.format(printed=finding.printed, needed=finding.needed, parts=parts)
+        return f"In size {finding.size}: {question}" if finding.size else question
 
 
 def blamed(earlier: Iterable[Finding]) -> frozenset:

@@ -4,12 +4,13 @@ from dataclasses import replace
 
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
+from ...usual import PRINTED_ROUND
+from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
 from .check import SLACK, Check, blamed, ruler, some
 
-PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
-PRINTED_OFF = 1.0  # inches: past this it is not rounding
+SMALL_SHARE, SMALL = 0.03, 1.0  # of the size, or inches: a quilt so much larger or smaller serves as well
 
 
 class EdgesDiffer(Blaming):
@@ -94,15 +95,23 @@ class FinishedSize(Check):
         off = [float(a) - b for a, b in zip(best, sewn)]
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
+            outgrown = cloth.outgrown(made.sheet, printed, sewn)
+            little = all(abs(by) <= max(SMALL, SMALL_SHARE * float(side)) for by, side in zip(off, best))
+            if outgrown:
+                then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+            elif little:
+                then = "Nothing else that is printed depends on it: plan with the size it comes to"
+            else:
+                then = "Buy borders, backing and batting for the real size"
             yield self.finding(
                 made,
                 ["finished"],
                 f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. Buy "
-                "borders, backing and batting for the real size, or ask which figure is wrong.",
+                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
+                "or ask which figure is wrong.",
                 of.sizes(printed),
                 of.sizes(sewn),
-                level="stop" if max(map(abs, off)) > PRINTED_OFF else "note",
+                level="note" if little and not outgrown else "stop",
                 fix=((("finished",), of.typed(sewn, of.said)),),
                 why=ByProof("on_point")
                 if made.sheet.setting.style == "on point"

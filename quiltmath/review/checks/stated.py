@@ -1,13 +1,17 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
+from typing import NamedTuple
+
 from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sewn_first
 from ...making.needs import unit_proof
 from ...pattern.names import is_binding, sashing_parts, unused
+from ...usual import SEAMS, WIDTHS
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
 from .check import Check, path_of, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .widths import by_width, how_wide, level_of, short_of
 
 
 class NotStated(Check):
@@ -15,45 +19,47 @@ class NotStated(Check):
 
     name, title = "not-stated", "A figure is missing"
     level, why = "ask", ByNotebook("09-check-a-pattern")
-    repair = "ask the designer, or work it out before buying cloth"
+    repair = "ask the designer, or work it out before buying fabric"
     question = "What is {needed}? The pattern does not say."
     only_designer = True
+    as_meant = by_seam = False
 
     def findings(self, reading, earlier):
-        made = reading.made
-        sheet, of = made.sheet, ruler(made)
-        if sheet.seam is None:
+        made, of = reading.made, reading.ruler
+        if reading.found_seam is not None:
+            said, in_doubt = _found(reading.found_seam, of, made.sheet.units)
             yield self.finding(
-                made,
-                ["title"],
-                "The pattern does not say which seam it is sewn with; this review took "
-                f"{of.said(sheet.sewing_seam)}. "
-                "Every cut size depends on it: ask before you cut.",
-                "no seam",
-                "the seam allowance",
+                made, ["title"], said, "no seam", "the seam allowance", level="ask" if in_doubt else "note"
             )
-        if sheet.finished is None:
+        if made.sheet.finished is None:
             yield self.finding(
                 made,
                 ["title"],
                 "The pattern prints no finished size, so nobody can check that its parts add "
                 "up. Ask for it, or compare the size sewn here with the cover.",
                 "no finished size",
-                "width and height of the finished quilt",
+                "the finished size of the quilt",
             )
         if made.floats:
             yield unsaid_float(self, made)
-        widthless = [name for name, fabric in sheet.fabric.items() if fabric.bought and not fabric.usable_width]
-        if widthless:
-            yield self.finding(
-                made,
-                ["fabric", widthless[0]],
-                "The pattern says how much cloth to buy but not how wide it "
-                f"must be ({', '.join(widthless)}). Usable width runs from {of.said(40)} to {of.said(44)} between "
-                "bolts: ask which one was meant.",
-                "no usable width",
-                "the usable width of the cloth",
-            )
+
+
+def _found(seam, of, units):
+    """How the seam was found that is not printed, in words, and whether it is in doubt."""
+    took = f"this review took {of.exactly(seam.seam)}"
+    if seam.in_doubt:
+        fits = [of.exactly(one) for one in dict.fromkeys((seam.seam, *seam.rivals))]
+        why = (
+            f"its sizes fit seams of {' and of '.join(fits)} equally well"
+            if seam.rivals
+            else f"no seam that is usual (such as {of.exactly(SEAMS[units][0])}) fits its sizes"
+        )
+        return f"The pattern prints no seam, and {why}; {took}. Every cut size depends on it: ask before you cut.", True
+    if not seam.told:
+        usual = "as nearly every pattern does (common practice)"
+        return f"The pattern prints no seam, and no size in it tells which; {took}, {usual}.", False
+    sizes = "the" if seam.agree == seam.told else "most of the"
+    return f"The pattern prints no seam; {took}: {sizes} cut and finished sizes it prints agree with it.", False
 
 
 class PieceCount(Check):
@@ -61,6 +67,7 @@ class PieceCount(Check):
 
     name, title = "piece-count", "Too few or too many pieces"
     repair, why = "cut as many as the layout takes", ByNotebook("03-straight-or-on-point")
+    by_seam = False
     question = "How many of {parts} should there be: {printed} as printed, or {needed}?"
 
     def finding(self, made, path, *said, why=None, parts=frozenset(), **more):
@@ -73,7 +80,10 @@ class PieceCount(Check):
         made = reading.made
         sheet = made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
-        counts = pieces_needed(sheet)
+        widths = _widths_that_decide(sheet)
+        at_widths = [pieces_needed(one) for one in widths]
+        counts = at_widths[0]
+        by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
         measured |= set(sashing.strip or ()) if sashing is not None else set()
@@ -102,6 +112,14 @@ class PieceCount(Check):
             elif gives < needed:
                 if _cut_for_printed_sets(sheet, cut):
                     continue  # too few strip sets are printed: said of them
+                cases = [
+                    (width, short_of(taken[cut.part] - gives, pieces.removesuffix("s")))
+                    for width, taken in zip(WIDTHS, at_widths)
+                ]
+                if level_of(cases) == "ask":
+                    have = some(gives, pieces.removesuffix("s"))
+                    by_their_width.append(_ByWidth(path, cut.part, have, cut.count, enough, cases))
+                    continue
                 yield self.finding(
                     made,
                     path,
@@ -138,7 +156,9 @@ class PieceCount(Check):
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-        yield from self._made(made, wrong_way)
+        if by_their_width:
+            yield self._by_width(made, by_their_width)
+        yield from self._made(made, wrong_way, {one.name for one in by_their_width})
         yield from self._forgotten(made)
 
     def _forgotten(self, made):
@@ -162,15 +182,38 @@ class PieceCount(Check):
                 fix=fix,
             )
 
-    def _made(self, made, wrong_way):
+    def _by_width(self, made, found):
+        """Strips and strip sets that are enough only of wider fabric: one question, since one answer settles it."""
+        of, (narrowest, *_) = ruler(made), WIDTHS
+        each = "; ".join(
+            f"{one.have} of {one.name!r} {'is' if one.printed == 1 else 'are'} {by_width(of, one.cases)}"
+            for one in found
+        )
+        return self.finding(
+            made,
+            found[0].path,
+            "The pattern does not say how wide its fabric must be, and that decides how many pieces a strip set gives: "
+            f"{each}. Ask, or make as many as it takes for fabric {of.said(narrowest)} wide: "
+            f"{', '.join(f'{one.enough} of {one.name!r}' for one in found)}.",
+            ", ".join(str(one.printed) for one in found),
+            ", ".join(str(one.enough) for one in found),
+            level="ask",
+            parts=frozenset(one.name for one in found),
+            fix=tuple((tuple(one.path), one.enough) for one in found),
+            asks=how_wide("the strip sets"),
+        )
+
+    def _made(self, made, wrong_way, asked):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
         sheet, needed = made.sheet, bill_of_materials(made.sheet)
         things = [("unit", name, "count", unit.count, needed[name]) for name, unit in sheet.unit.items()]
         things += [("block", name, "count", block.count, needed[name]) for name, block in sheet.block.items()]
         for name, strip_set in sheet.strip_set.items():
             things.append(("strip_set", name, "pieces", strip_set.pieces, needed[name]))
-            things.append(("strip_set", name, "sets", strip_set.sets, -(-needed[name] // batch(sheet, name))))
+            things.append(("strip_set", name, "sets", strip_set.sets, _sets(sheet, name)))
         for kind, name, key, printed, enough in things:
+            if key == "sets" and name in asked:
+                continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short = printed < enough
                 what = {"sets": "strip sets for ", "pieces": "pieces of "}.get(key, "")
@@ -186,6 +229,39 @@ class PieceCount(Check):
                     parts=frozenset([name]),
                     fix=(((kind, name, key), enough),),
                 )
+
+
+def _widths_that_decide(sheet):
+    """The sheet read with each usable width that its strip sets may have; itself where all are printed, or none is."""
+    fabrics = {cut.fabric for one in sheet.strip_set.values() for cut in map(sheet.part, one.strips) if cut is not None}
+    return next((sheet.at_each_width(fabric) for fabric in fabrics if not sheet.printed_width(fabric)), (sheet,))
+
+
+class _ByWidth(NamedTuple):
+    """Strips or strip sets that are enough of fabric of some usual widths: their path, name, how many are printed, in
+    words and in figures, how many are enough of the narrowest, and the cases."""
+
+    path: list
+    name: str
+    have: str
+    printed: int
+    enough: int
+    cases: list
+
+
+def _sets_by_width(sheet, widths):
+    """What `_ByWidth` holds of strip sets whose printed number is enough at some widths only."""
+    for name, one in sheet.strip_set.items():
+        if one.sets is not None:
+            cases = [(width, short_of(_sets(each, name) - one.sets, "set")) for width, each in zip(WIDTHS, widths)]
+            if level_of(cases) == "ask":
+                have = some(one.sets, "strip set")
+                yield ["strip_set", name, "sets"], name, have, one.sets, _sets(sheet, name), cases
+
+
+def _sets(sheet, name):
+    """How many strip sets of this name the quilt takes."""
+    return -(-bill_of_materials(sheet)[name] // batch(sheet, name))
 
 
 def _cut_for_printed_sets(sheet, cut):

@@ -11,6 +11,7 @@ from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
 from .order import first_line
+from .widths import by_width, how_wide, level_of, short_of
 
 TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
 
@@ -172,20 +173,35 @@ def _edges(strip):
 
 def too_few(check, made, cut, needed, what, why=None):
     """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
-    of, strips = ruler(made), cloth.joined(made, cut, needed)
-    if strips is not None and cut.count < strips.enough:
-        path = (*path_of(made.sheet, cut.part), "count")
+    of, path = ruler(made), (*path_of(made.sheet, cut.part), "count")
+    joined = [cloth.joined(sheet, cut, needed) for sheet in made.sheet.at_each_width(cut.fabric)]
+    if None in joined:
+        return
+    narrowest, widest = joined[0], joined[-1]
+    cases = [(strips.width, short_of(strips.lacks, "strip")) for strips in joined]
+    level, have, enough = level_of(cases), some(cut.count, "strip"), some(narrowest.enough, "strip")
+    measure = f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all"
+    told = {"why": why, "parts": frozenset([cut.part]), "fix": ((path, narrowest.enough),)}
+    if level == "stop":
         yield check.finding(
             made,
             path,
-            f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all, but {some(cut.count, 'strip')} of "
-            f"{of.said(made.sheet.cut_size(cut)[0])} give {of.said(strips.have)} once joined. "
-            f"Cut {strips.enough} strips.",
-            some(cut.count, "strip"),
-            some(strips.enough, "strip"),
-            why=why,
-            parts=frozenset([cut.part]),
-            fix=((path, strips.enough),),
+            f"{measure}, but {have} of {of.said(widest.width)} give {of.said(widest.have)} once joined. Cut {enough}.",
+            have,
+            enough,
+            **told,
+        )
+    elif level == "ask":
+        yield check.finding(
+            made,
+            path,
+            f"{measure}, and the pattern does not say how wide their fabric must be: {have}, joined, are "
+            f"{by_width(of, cases)}. Ask, or cut {enough}.",
+            have,
+            enough,
+            level="ask",
+            asks=how_wide(repr(cut.fabric)),
+            **told,
         )
 
 

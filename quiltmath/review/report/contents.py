@@ -8,7 +8,7 @@ from ... import __version__
 from ...draw import Board, Picture
 from ..finding import Finding
 from ..reviewing import Review
-from ..writing import LEVEL_WORDS, VERDICTS, comes_to, printable
+from ..writing import LEVEL_WORDS, comes_to, headline, printable
 from .numbers import MEANING, SIGNS, numbers
 from .pictures import COVER, both, detail
 
@@ -139,7 +139,7 @@ def _verdict(review):
     )
     return Verdict(
         review.verdict,
-        VERDICTS[review.verdict],
+        headline(review),
         printable(review.sheet.title),
         sewn if short else f"{sewn} Nothing was found against it.",
         short,

@@ -5,10 +5,10 @@ from typing import NamedTuple
 from ... import lengths
 from ...making import batch
 from ...making.rounding import finished_size
+from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..checks.check import SLACK, some
 from ..checks.forgotten import line_of
-from ..checks.sewn import PRINTED_ROUND
 from ..finding import LEVELS
 from ..reviewing import Review
 
@@ -218,7 +218,7 @@ class _Rows:
         if not strips:
             return ""
         length = 2 * sum(strip.length for strip in strips)
-        joined = cloth.joined(self.made, cut, length)
+        joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
 
