@@ -90,7 +90,7 @@ class TestOnce:
         with counted() as seen:
             found = review.review(pattern.read(HALVED))
             contents(found)
-        assert len(seen.sewn) == 4  # as printed, with built edges, with their counts, with the cloth these take
+        assert len(seen.sewn) == 3  # as printed, with built edges, with their counts
 
     def test_other_sizes_that_are_faulty_are_sewn_once_with_their_corrections(self):
         with counted() as seen:

@@ -155,6 +155,17 @@ def backing_given(sheet: Sheet, lining: Lining, quilt: Size) -> tuple[Fraction, 
         return width, lining.bought  # too narrow for a seam on either side: it is never more than one panel
 
 
+def backing_to_buy(sheet: Sheet, lining: Lining, quilt: Size) -> yardage.Backing | None:
+    """The backing of least fabric for a quilt of this finished size, of the fabric the sheet gives it; None where no
+    fabric of that width makes one."""
+    width = lining.usable_width or sheet.usable_width(lining.fabric or "")
+    wide, high = _askable(quilt)
+    try:
+        return yardage.backing(wide, high, yardage.LEAST_OVER, width, seam=sheet.sewing_seam)
+    except yardage.DoesNotFit:
+        return None
+
+
 def _askable(quilt: Size) -> list[Fraction]:
     """The sides of a quilt as `yardage` takes them: of cloth sewn to nothing, or to miles, as near to it as it can be
     asked."""

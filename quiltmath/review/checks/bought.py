@@ -119,11 +119,12 @@ class _Larger(Check):
                 f"larger all round, at least {of.sizes(needed)}, and more if it goes to a frame.",
                 of.sizes(size),
                 of.sizes(needed),
-                fix=tuple(
-                    ((self.thing, key), value)
-                    for key, value in (("size", of.typed(needed)), ("bought", None), ("panels", None))
-                ),
+                fix=self._fix(made, lining, quilt, needed),
             )
+
+    def _fix(self, made, lining, quilt, needed):
+        """The change to the sheet that makes it large enough."""
+        return (((self.thing, "size"), ruler(made).typed(needed)),)
 
 
 class BackingSmall(_Larger):
@@ -137,6 +138,15 @@ class BackingSmall(_Larger):
     def _size(self, made, lining, quilt):
         """The printed size, or what the bought length gives in its panels, sewn side by side."""
         return cloth.backing_given(made.sheet, lining, quilt)
+
+    def _fix(self, made, lining, quilt, needed):
+        """What to buy, where that is printed, in so many panels; a printed size as well."""
+        size = () if lining.size is None else super()._fix(made, lining, quilt, needed)
+        buy = None if lining.bought is None else cloth.backing_to_buy(made.sheet, lining, quilt)
+        if buy is None:
+            return size
+        bought = ruler(made).to_buy(buy.length)
+        return (*size, ((self.thing, "bought"), bought), ((self.thing, "panels"), buy.panels))
 
 
 class BattingSmall(_Larger):

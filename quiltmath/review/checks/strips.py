@@ -1,6 +1,5 @@
 """Long strips: borders, frames and mitres that must reach, and the order in which a maker is told to work."""
 
-import re
 from collections import defaultdict
 
 from ... import lengths, making
@@ -9,6 +8,7 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, path_of, ruler, some
+from .instructions import first, measured_first, stitched_first
 
 
 class StripShort(Check):
@@ -192,11 +192,11 @@ class OrderOfWork(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
-        told = [line.lower() for line in made.sheet.instructions]
+        told = made.sheet.instructions
         if not told:
             return
-        bias_cut = _first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
-        stay = _first(told, r"stay.?stitch")
+        bias_cut = first(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
+        stay = first(told, r"stay.?stitch")
         slices = any(step.cut is not None for step in made.sheet.step) or any(
             piece is not None and piece.how == "cut blocks"
             for piece in (made.sheet.setting.sides, made.sheet.setting.corners)
@@ -209,10 +209,10 @@ class OrderOfWork(Check):
                 "inch inside the line first, then cut, so that the edge cannot stretch.",
                 f"line {bias_cut + 1}",
                 "stay-stitching before it",
-                fix=_told_before(made.sheet, bias_cut, STAY_STITCH),
+                fix=((("instructions",), stitched_first(told, bias_cut)),),
             )
-        cut_border = _first(told, r"\bcut\b.*\bborder", BY_WIDTH)
-        measure = _first(told, r"\bmeasure\b")
+        cut_border = first(told, r"\bcut\b.*\bborder", BY_WIDTH)
+        measure = first(told, r"\bmeasure\b")
         if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
             yield self.finding(
                 made,
@@ -222,7 +222,7 @@ class OrderOfWork(Check):
                 f"line {cut_border + 1}",
                 "measuring before it",
                 why=ByNotebook("07-sashing-frames-borders"),
-                fix=_told_before(made.sheet, cut_border, MEASURE),
+                fix=((("instructions",), measured_first(told, cut_border)),),
             )
 
 
@@ -237,25 +237,3 @@ def _longer(sheet, cut, needed):
 BY_WIDTH = (
     r"\b(width|wof|selvage|selvedge|across|except|not|later|after)\b"  # strips to be cut to length later, or a warning
 )
-
-
-STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
-MEASURE = "Measure the made top through its middle, both ways."
-
-
-def _told_before(sheet, number, line):
-    """The change to the sheet that puts one more instruction before that one."""
-    told = list(sheet.instructions)
-    return ((("instructions",), [*told[:number], line, *told[number:]]),)
-
-
-def _first(lines, pattern, unless=None):
-    """The number of the first line in which one pattern is found and the other is not, or None."""
-    return next(
-        (
-            number
-            for number, line in enumerate(lines)
-            if re.search(pattern, line[:500]) and not (unless and re.search(unless, line[:500]))
-        ),
-        None,
-    )
