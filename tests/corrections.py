@@ -12,6 +12,20 @@ from quiltmath import pattern, review
 from . import sheets
 from .faults import faults
 
+ASKED = {  # what nobody but the designer can answer
+    "no seam printed",
+    "no finished printed",
+    "no usable width printed",
+    "directional print on point",
+}
+MANY_WAYS = {  # what can be put right in more than one way, or in none that shows the same picture
+    "another seam printed",
+    "part left out of a row",
+    "part too many in a row",
+    "sewn top sliced",
+    "blocks cut in half for the edge",
+    "blocks cut a seam past the diagonal",
+}
 ENDS = ("go", "ask", "stop", "unchanged", "unreadable")
 
 

@@ -55,12 +55,19 @@ def plans():
 
 
 def corrections():
-    """Halved blocks of every count and size of patches: what the correction writes for them passes the review."""
+    """Halved blocks of every count and size of patches, and every fault with one honest mend, planted in every sound
+    sheet's file: the correction passes the review and edits the lines it names."""
     from . import test_correction as tests
+    from .corrections import ASKED, MANY_WAYS, every, table
 
     for case in tests.HALVED:
         tests.halved_blocks_are_built_from_what_fits(*case)
     print(f"{len(tests.HALVED)} sheets corrected", flush=True)
+    done = list(every())
+    print("\n".join(table(done)))
+    for each in done:
+        if each.planted.kind not in ASKED | MANY_WAYS:
+            tests.a_correction_passes_and_edits_the_lines_it_names(each)
 
 
 def mutation():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from difflib import SequenceMatcher
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -37,8 +38,24 @@ def differences(old: Any, new: Any, path: tuple = ()) -> Iterator[Difference]:
 
 
 def aligned(old: Sequence, new: Sequence) -> Iterator[tuple[int, int | None, int | None]]:
-    """Two lists side by side: (place in the old one, number of the old item or None, of the new item or None) each."""
-    for how, i, i_end, j, j_end in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+    """Two lists side by side: (place in the old one, number of the old item or None, of the new item or None) each.
+
+    Where as many come as go, and others, each takes the place of one. Of two items that change places the later one
+    stays, for an order of work is mended by moving a line down.
+
+    >>> list(aligned("ab", "ba")), list(aligned("ab", "ac"))
+    ([(0, 0, None), (1, 1, 0), (2, None, 1)], [(0, 0, 0), (1, 1, 1)])
+    """
+    if len(old) == len(new) and Counter(old) != Counter(new):
+        return ((number, number, number) for number in range(len(old)))
+    return _matched(old, new)
+
+
+def _matched(old, new):
+    """Two lists side by side, what they share in its order."""
+    backwards = SequenceMatcher(None, old[::-1], new[::-1], autojunk=False).get_opcodes()
+    for how, i_end, i, j_end, j in reversed(backwards):
+        (i, i_end), (j, j_end) = (len(old) - i, len(old) - i_end), (len(new) - j, len(new) - j_end)
         both = i_end - i if how == "equal" else min(i_end - i, j_end - j)
         yield from ((i + more, i + more, j + more) for more in range(both))
         yield from ((gone, gone, None) for gone in range(i + both, i_end))
@@ -52,7 +69,7 @@ def _tables(value):
 def _of_lists(old, new, path):
     """The differences of two lists of tables, of which those with the same name belong together."""
     names = [[str(one.get("part") or one.get("name") or "") for one in tables] for tables in (old, new)]
-    for place, was, now in aligned(*names):
+    for place, was, now in _matched(*names):
         same = was is not None and now is not None and names[0][was] == names[1][now]
         if same:
             yield from differences(old[was], new[now], (*path, was))

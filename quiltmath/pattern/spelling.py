@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from itertools import product
 from typing import Any
 
@@ -78,24 +77,22 @@ def _length(like, value, units):
 def _spellings(like, value, wanted, units):
     """How a length might be written in the way of another one, the likeliest first."""
     if not isinstance(like, str):
-        yield _number(wanted / lengths.INCHES[units])
+        yield from _number(wanted / lengths.INCHES[units])
         return
     unit = _UNIT.search(like)
     unit = unit[0] if unit else ""
     figure = re.sub(r"\s*[A-Za-z\"]+$", "", value)
     short = lengths.parse(f"1 {unit}" if unit.strip() else 1, unit=units)
-    ways = [figure] if "." not in like else [str(_number(wanted / short)), figure]
+    ways = [*(map(str, _number(wanted / short)) if "." in like else ()), figure]
     if re.search(r"\d-\d", like):
         ways.insert(0, figure.replace(" ", "-"))
     yield from (f"{way}{end}" for way, end in product(ways, (unit, f" {unit.strip()}")))
 
 
 def _number(size):
-    """A number for a size, as short as it is written; what has no such number stays a fraction."""
-    near = round(Fraction(size), MOST_PLACES)
-    if near != size:
-        return str(size)
-    return int(size) if size.denominator == 1 else float(size)
+    """The number for a size, alone, as short as it is written; none where it would be rounded."""
+    if round(size, MOST_PLACES) == size:
+        yield int(size) if size.denominator == 1 else float(size)
 
 
 def _pair(like, value, units):

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from ..pattern.sheet import Sheet
 
 KINDS = {"unit": "unit", "block": "block", "strip_set": "strip set", "fabric": "fabric"}
+IN_SIZE = {"counts": "", "sizes": "", "bought": "fabric "}
 LININGS = ("backing", "batting")
 BOUGHT = ("bought", "panels")
 
@@ -25,11 +26,12 @@ def changes(
     told = set()
     for one in found:
         checks = _checks(one.path, asked)
-        if one.path[0] in LININGS and one.path[-1] in BOUGHT:
-            if one.path[0] not in told:
-                told.add(one.path[0])
-                old, new = (_bought(getattr(each, one.path[0])) for each in (sheet, becomes))
-                yield Change(checks, one.path[0], old, new)
+        lining = one.path[:-1]
+        if lining and lining[-1] in LININGS and one.path[-1] in BOUGHT:
+            if lining not in told:
+                told.add(lining)
+                old, new = (_bought(_at(each, lining)) for each in (sheet, becomes))
+                yield Change(checks, named(sheet, lining), old, new)
         elif one.path == ("instructions",):
             yield from _in_order(checks, one.old or [], one.new or [])
         elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:
@@ -58,6 +60,8 @@ def named(sheet: Sheet, path: tuple) -> str:
         first, rest = f"{KINDS[first]} {rest[0]!r}", rest[1:]
     elif first == "other_size" and rest:
         first, rest = f"size {sheet.other_size[rest[0]].name!r}", rest[1:]
+        if len(rest) == 2 and rest[0] in IN_SIZE:
+            rest = [f"{IN_SIZE[rest[0]]}{rest[1]!r}", "bought" if rest[0] == "bought" else rest[0].removesuffix("s")]
     elif first == "finished":
         first = "finished size"
     words = [str(key + 1 if isinstance(key, int) else key).replace("_", " ") for key in rest]
@@ -105,13 +109,21 @@ def _checks(path, asked):
 
 
 def _bought(lining):
-    """What is bought of a backing, in words."""
+    """What is bought of a backing, in words; None where the sheet does not say."""
+    if lining.bought is None:
+        return None
     bought = lengths.text(lining.bought, unit="yd")
     if bought.startswith("about"):
         bought = lengths.text(lining.bought, mark="in")
     if lining.panels is None:
         return bought
     return f"{lining.panels} width{'' if lining.panels == 1 else 's'}, {bought}"
+
+
+def _at(sheet, path):
+    for key in path:
+        sheet = sheet[key] if isinstance(key, int) else getattr(sheet, key)
+    return sheet
 
 
 def _in_order(checks, old, new):

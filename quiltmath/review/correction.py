@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from .. import pattern
 from ..pattern.differences import differences
+from ..pattern.names import all_in
 from ..pattern.parts import PIECES
 from ..pattern.sheet import Sheet
 from ..settings.replanned import planned_anew
@@ -95,10 +96,11 @@ def corrected(found: Review | Sheet) -> Correction:
 
 
 class _Fix(NamedTuple):
-    """What one finding asks to be changed: (path, new value) each."""
+    """What one finding asks to be changed, (path, new value) each; and whether that only takes spare pieces away."""
 
     finding: Finding
     edits: tuple
+    spare: bool
 
     @property
     def turn(self):
@@ -196,27 +198,41 @@ def _fixed(state, some, tried):
 
 
 def _fixes(found):
-    """What the findings of a review know to change, gravest first, as `_Fix`es; notes only once nothing else is
-    open."""
+    """What the findings of a review know to change, gravest first, as `_Fix`es; notes only once nothing else is open,
+    spare pieces only where nothing else explains them, and never those that a note speaks of: they do no harm."""
     findings = [(finding, finding.fix) for finding in found.findings if not finding.size]
     known = {(finding.check, finding.parts) for finding, _ in findings}
     for number, (_, other) in enumerate(found.other_sizes):
         new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
-        findings += [(finding, in_sheet(found.sheet, number, finding.fix)) for finding in new]
+        findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
     data = pattern.as_data(found.sheet)
     fixes = []
     for finding, fix in findings:
         if finding.only_designer or finding.level == "note" and found.open:
             continue
         edits = tuple((path, value) for path, value in _with_triangles(found.sheet, fix) if _at(data, path) != value)
-        spare = finding.level == "note" and all(_lowers(_at(data, path), value) for path, value in edits)
-        if edits and not spare:
-            fixes.append(_Fix(finding, edits))
-    return fixes
+        if edits:
+            fixes.append(_Fix(finding, edits, all(_lowers(_at(data, path), value) for path, value in edits)))
+    spare = [fix.finding for fix in fixes if fix.spare]
+    other = [one for one, _ in findings if one.level != "note" and not one.only_designer and one not in spare]
+    unsure = _unsure(found, [fix.finding for fix in fixes])
+    return [
+        fix
+        for fix in fixes
+        if (not fix.spare or fix.finding.level != "note" and not other)
+        and (fix.finding.check != "piece-count" or unsure.isdisjoint(fix.finding.parts))
+    ]
+
+
+def _unsure(found, known):
+    """The parts of all that a stop speaks of which nothing known will fix: how many of them there are to be is not
+    known either."""
+    stops = [one for one in found.findings if one.level == "stop" and not one.size and one not in known]
+    return {name for one in stops for part in one.parts for name in all_in(found.sheet, part)}
 
 
 def _lowers(old, new):
-    """Whether a change only makes a count smaller: spare pieces do no harm."""
+    """Whether a change only makes a count smaller."""
     return isinstance(old, int) and isinstance(new, int) and new < old
 
 
