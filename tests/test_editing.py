@@ -5,6 +5,7 @@ import difflib
 import tomllib
 
 import pytest
+import tomli_w
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -69,6 +70,18 @@ setting.block = 'four'
 other_size = [{name = "lap", across = 3, down = 4, counts = {A = 48}}]
 """
 """The same kind of sheet in dotted keys, tables in braces and texts over several lines."""
+
+
+QUOTES = ['"""', "'''", "#", "\\", "\n", "[a]", "a = 1"]
+PLAIN = st.text(max_size=8) | st.sampled_from(QUOTES) | st.integers(-99, 99) | st.booleans() | st.just(0.5)
+NAMES = st.text(max_size=4).filter(lambda name: name == name.strip())
+VALUES = st.dictionaries(
+    NAMES,
+    st.recursive(
+        PLAIN, lambda inside: st.lists(inside, max_size=3) | st.dictionaries(NAMES, inside, max_size=3), max_leaves=8
+    ),
+    max_size=3,
+)
 
 
 def edit(text, *changes):
@@ -253,6 +266,7 @@ class TestSpans:
             ("[[a]]\n[[a.b]]\n[[a]]\n[[a.b]]\n[a.b.c]\nk = 1", ("a", 1, "b", 0, "c", "k")),
             ('k = "\\"#"  # c', ("k",)),
             ("k = [ # one\n 1, # two\n]", ("k", 0)),
+            ("[t]\nk = 1979-05-27 07:32:00\nl = [true, -1.5e3, 0xF, 07:32:00]", ("t", "l", 3)),
         ],
     )
     def test_whatever_toml_may_look_like(self, source, path):
@@ -260,6 +274,17 @@ class TestSpans:
         for key in path:
             inside = inside[key]
         assert tomllib.loads(f"k = {spans(source).source(path)}")["k"] == inside
+
+    @given(VALUES, st.booleans())
+    def test_whatever_is_written(self, table, alone):
+        source = tomli_w.dumps(table, multiline_strings=alone)
+        found = spans(source)
+        for path, value in found.values.items():
+            inside = table
+            for key in path:
+                inside = inside[key]
+            assert tomllib.loads(f"k = {source[value.start : value.end]}")["k"] == inside
+        assert tomllib.loads(f"k = {written(table)}")["k"] == table
 
 
 class TestSpelling:

@@ -16,7 +16,7 @@ _SPACE = re.compile(r"[ \t\r\n]*")
 _COMMENT = re.compile(r"#[^\r\n]*")
 _KEY = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
 _LONG_TEXT = re.compile(r'"""(?:[^\\]|\\.)*?"""(?!")|\'\'\'.*?\'\'\'(?!\')', re.DOTALL)
-_SCALAR = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|[^\s,\]}#]+')
+_SCALAR = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|\d{4}-\d\d-\d\d \d\d:[^\s,\]}#]+|[^\s,\]}#]+')
 
 Path = tuple[str | int, ...]
 
