@@ -47,17 +47,16 @@ class Ended(NamedTuple):
 
 
 def ended(path, planted):
-    """How the correction of one planted fault ends: what a review says of the text it writes."""
+    """How the correction of one planted fault ends: what its review says of the text that it writes."""
     try:
         faulty = pattern.read_text(sheets.typed(planted.data))
         printed = pattern.read_text(pattern.edited(pattern.read(path), faulty), path.stem)
         right = review.corrected(printed)
     except pattern.Unreadable:
         return Ended(path.stem, planted, "unreadable")
-    after = right.text()
-    again = review.review(pattern.read_text(after))
-    end = again.verdict if right.changes or again.verdict == "go" else "unchanged"
-    return Ended(path.stem, planted, end, right.changes, printed.source, after, right.missing)
+    verdict = right.review.verdict
+    end = verdict if right.changes or verdict == "go" else "unchanged"
+    return Ended(path.stem, planted, end, right.changes, printed.source, right.text(), right.missing)
 
 
 def every(only=lambda planted: True):
