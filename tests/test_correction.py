@@ -8,6 +8,8 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from quiltmath import lengths, making, pattern, review
 from quiltmath.making import pieces_needed
@@ -284,6 +286,34 @@ class TestNothing:
         worse = replace(found, findings=(replace(finding, fix=((("cut", 1, "count"), 3),)),))
         assert review.corrected(lame).passes  # what is found on the way is fixed as well
         assert review.corrected(worse).changes != () and review.corrected(worse).passes
+
+
+class TestWhateverIsPrinted:
+    """Figures changed at random: whatever a correction writes can be read, has the review that was told of, and keeps
+    every line it does not change."""
+
+    FIGURE = re.compile(r"(?<![\w.])\d+( \d/\d)?(?![\w./])")
+
+    @settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+    @given(st.data())
+    def test_what_is_written_is_a_sheet_and_the_same_one(self, data):
+        text = data.draw(st.sampled_from([BASE, BORDERED, EXAMPLE, BASE + TestOtherSizes.LARGER]))
+        figures = list(self.FIGURE.finditer(text))
+        for figure in sorted(data.draw(st.sets(st.sampled_from(figures), max_size=4)), key=lambda one: -one.start()):
+            other = data.draw(st.sampled_from(["1", "2", "3 1/2", "4", "5", "9 3/4", "12", "40", "300", "9999"]))
+            text = text[: figure.start()] + other + text[figure.end() :]
+        try:
+            found = review.review(pattern.read_text(text))
+        except pattern.Unreadable:
+            return
+        right = review.corrected(found)
+        again = review.review(pattern.read_text(right.text()))
+        assert again.verdict == right.review.verdict and bool(right.passes) == (again.verdict == "go")
+        assert pattern.as_data(again.sheet) == pattern.as_data(right.sheet)
+        lines = noted(text, right.text())
+        kept = [line for sign, line in lines if sign == "+" and re.search("# was|# new|# moved", line)]
+        assert sum(sign == "-" for sign, _ in lines) <= len(kept)
+        assert bool(right.changes) == (right.sheet is not found.sheet)
 
 
 class TestWhatIsRefused:

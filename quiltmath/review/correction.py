@@ -25,6 +25,7 @@ from .other_sizes import in_sheet
 from .reviewing import Review, review, reviewed
 
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
+ONE_BY_ONE = 6  # rounds more, in which the gravest is fixed alone
 LINED = ("binding", "backing", "batting")
 
 
@@ -135,8 +136,8 @@ def correct(found: Review) -> Correction:
     best = start = _State(found, {})
     if not found.open and not _fixes(found):
         return Correction(found, (), found.sheet)
-    for some in (lambda fixes: fixes, lambda fixes: fixes[:1]):
-        for state in _steps(start, some):
+    for rounds, some in ((ROUNDS, lambda fixes: fixes), (ONE_BY_ONE, lambda fixes: fixes[:1])):
+        for state in _steps(start, rounds, some):
             if state.grave < best.grave or state.grave == best.grave == (0, 0):
                 best = state
         if all(finding.only_designer and finding.level == "ask" for finding in best.found.open):
@@ -144,10 +145,10 @@ def correct(found: Review) -> Correction:
     return Correction(best.found, tuple(_told(found.sheet, best)), found.sheet)
 
 
-def _steps(state: _State, some: Callable) -> Iterator[_State]:
+def _steps(state: _State, rounds: int, some: Callable) -> Iterator[_State]:
     """The sheets that a correction comes to, one after another; `some` picks from the fixes that are at hand."""
     tried: set[tuple] = set()
-    for _ in range(ROUNDS):
+    for _ in range(rounds):
         stepped = _planned_anew(state) or _fixed(state, some, tried)
         if stepped is None:
             return
@@ -176,25 +177,27 @@ def _fixed(state, some, tried):
     """The sheet with some of the plain fixes of its findings that were not tried before; None where there are none."""
     fixes = [fix for fix in _fixes(state.found) if not all((path, str(value)) in tried for path, value in fix.edits)]
     turn = min((fix.turn for fix in fixes), default=0)
-    edits, asked = {}, dict(state.asked)
+    chosen: list[_Fix] = []
     for fix in some([fix for fix in fixes if fix.turn == turn]):
-        tried.update((path, str(value)) for path, value in fix.edits)
-        if any(path in edits for path, _ in fix.edits):
-            continue
-        together = edits | dict(fix.edits)
-        try:
-            pattern.changed(state.found.sheet, *together.items())
-        except pattern.Unreadable:
-            continue
-        edits = together
+        if not any(path == other for one in chosen for other, _ in one.edits for path, _ in fix.edits):
+            chosen.append(fix)
+            tried.update((path, str(value)) for path, value in fix.edits)
+    return _with(state, chosen) if chosen else None
+
+
+def _with(state, fixes):
+    """The sheet with these fixes, or where they do not go together with as many as do, in their order; as it was where
+    none does."""
+    asked = dict(state.asked)
+    for fix in fixes:
         for path, _ in fix.edits:
             asked[path] = tuple(dict.fromkeys((*asked.get(path, ()), fix.finding.check)))
-    if not edits:
-        return None
     try:
-        return state._replace(found=reviewed(state.found.reading.changed(*edits.items())), asked=asked)
+        changed = state.found.reading.changed(*(edit for fix in fixes for edit in fix.edits))
+        return state._replace(found=reviewed(changed), asked=asked)
     except pattern.Unreadable:
-        return None
+        half = len(fixes) // 2
+        return state if not half else _with(_with(state, fixes[:half]), fixes[half:])
 
 
 def _fixes(found):
