@@ -209,29 +209,23 @@ def _fixes(found):
         new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
         findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
     data = pattern.as_data(found.sheet)
-    fixes = []
+    fixes, unfixed = [], []
     for finding, fix in findings:
-        if finding.only_designer or finding.level == "note" and found.open:
-            continue
         edits = tuple((path, value) for path, value in _with_triangles(found.sheet, fix) if _at(data, path) != value)
-        if edits:
+        if finding.only_designer or not edits:
+            unfixed.append(finding)
+        elif finding.level != "note" or not found.open:
             fixes.append(_Fix(finding, edits, all(_lowers(_at(data, path), value) for path, value in edits)))
-    spare = [fix.finding for fix in fixes if fix.spare]
-    other = [one for one, _ in findings if one.level != "note" and not one.only_designer and one not in spare]
-    unsure = _unsure(found, [fix.finding for fix in fixes])
-    return [
-        fix
-        for fix in fixes
-        if (not fix.spare or fix.finding.level != "note" and not other)
-        and (fix.finding.check != "piece-count" or unsure.isdisjoint(fix.finding.parts))
-    ]
+    unsure = _parts_of(found.sheet, [one for one in unfixed if one.level == "stop" and not one.size])
+    fixes = [fix for fix in fixes if fix.finding.check != "piece-count" or unsure.isdisjoint(fix.finding.parts)]
+    needed = [fix for fix in fixes if not fix.spare]
+    explained = needed or any(one.level != "note" and not one.only_designer for one in unfixed)
+    return needed if explained else [fix for fix in fixes if fix.finding.level != "note"]
 
 
-def _unsure(found, known):
-    """The parts of all that a stop speaks of which nothing known will fix: how many of them there are to be is not
-    known either."""
-    stops = [one for one in found.findings if one.level == "stop" and not one.size and one not in known]
-    return {name for one in stops for part in one.parts for name in all_in(found.sheet, part)}
+def _parts_of(sheet, stops):
+    """All that goes into what these stops speak of: how many there are to be is not known before they are settled."""
+    return {name for one in stops for part in one.parts for name in all_in(sheet, part)}
 
 
 def _lowers(old, new):
