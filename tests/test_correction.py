@@ -241,6 +241,20 @@ class TestWhatIsAskedOfIt:
         assert '\n[[cut]]  # new\npart = "more A"\n' in right.text()
 
 
+class TestWhatIsBought:
+    def test_a_metric_backing_is_told_as_it_is_sold(self):
+        size = 'size = ["44", "50"]\n[batting]'
+        metric = BORDERED.replace(size, 'fabric = "cream"\nbought = "0.9 m"\npanels = 1\n[batting]')
+        right = review.corrected(pattern.read_text(metric))
+        assert [change.words for change in right.changes] == ["backing 1 width, 0.9 m becomes 1 width, 1 3/8 yd"]
+        assert 'bought = "1 3/8 yd"  # was "0.9 m"\npanels = 1\n' in right.text()
+
+    def test_fabric_is_counted_after_its_pieces_and_told_once(self):
+        few = BASE.replace("count = 16", "count = 6").replace('bought = "1 yd"', 'bought = "1/8 yd"')
+        words = [change.words for change in review.corrected(pattern.read_text(few)).changes]
+        assert len(words) == 4 and sum("bought 1/8 yd becomes" in one for one in words) == 2
+
+
 class TestOrderOfWork:
     TOLD = 'title = "Checks in a border"\ninstructions = [\n    "Cut the borders.",\n    "Sew the rows.", # all\n]'
 

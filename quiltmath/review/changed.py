@@ -30,7 +30,7 @@ def changes(
         if lining and lining[-1] in LININGS and one.path[-1] in BOUGHT:
             if lining not in told:
                 told.add(lining)
-                old, new = (_bought(_at(each, lining)) for each in (sheet, becomes))
+                old, new = (_bought(_at(each, lining), sheet.units) for each in (sheet, becomes))
                 yield Change(checks, named(sheet, lining), old, new)
         elif one.path == ("instructions",):
             yield from _in_order(checks, one.old or [], one.new or [])
@@ -41,7 +41,8 @@ def changes(
         elif one.new is None:
             yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out")
         else:
-            old, new = (None if value is None else said(value, sheet.units) for value in (one.old, one.new))
+            say = _fabric if "bought" in one.path else said
+            old, new = (None if value is None else say(value, sheet.units) for value in (one.old, one.new))
             yield Change(checks, named(sheet, one.path), old, new)
 
 
@@ -108,16 +109,26 @@ def _checks(path, asked):
     return tuple(dict.fromkeys(found)) or tuple(dict.fromkeys(check for checks in asked.values() for check in checks))
 
 
-def _bought(lining):
+def _bought(lining, units):
     """What is bought of a backing, in words; None where the sheet does not say."""
     if lining.bought is None:
         return None
-    bought = lengths.text(lining.bought, unit="yd")
-    if bought.startswith("about"):
-        bought = lengths.text(lining.bought, mark="in")
+    bought = _sold(lining.bought, units)
     if lining.panels is None:
         return bought
     return f"{lining.panels} width{'' if lining.panels == 1 else 's'}, {bought}"
+
+
+def _fabric(value, units):
+    """A length of fabric, as a sheet has it, as it is sold."""
+    return _sold(lengths.parse(value, unit=units), units)
+
+
+def _sold(inches, units):
+    """Inches of fabric in yards or metres, whichever is exact, those of the sheet's units first."""
+    ways = ("yd", "m") if units == "in" else ("m", "yd")
+    said = [lengths.text(inches, unit=unit) for unit in ways] + [lengths.text(inches, mark="in")]
+    return next((one for one in said if not one.startswith("about")), said[0])
 
 
 def _at(sheet, path):
