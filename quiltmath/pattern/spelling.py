@@ -13,7 +13,8 @@ from .. import lengths
 _UNIT = re.compile(r"\s*[^\d\s./½¼¾⅛⅜⅝⅞⅓⅔][^\d]*$")
 _BY = re.compile(r"\s*(?:x|×|\bby\b)\s*")
 _PLAIN = re.compile(r"[A-Za-z0-9_-]+")
-MOST_PLACES = 4  # decimals of a number that stands for a number
+MOST_PLACES = 4  # decimals of a number that stands for another
+FEW_PLACES = 2  # where its unit is another
 
 
 def spelled(like: Any, value: Any, units: str, rows: bool = False) -> Any:
@@ -77,21 +78,22 @@ def _length(like, value, units):
 def _spellings(like, value, wanted, units):
     """How a length might be written in the way of another one, the likeliest first."""
     if not isinstance(like, str):
-        yield from _number(wanted / lengths.INCHES[units])
+        yield from _number(wanted / lengths.INCHES[units], MOST_PLACES)
         return
-    unit = _UNIT.search(like)
-    unit = unit[0] if unit else ""
-    figure = re.sub(r"\s*[A-Za-z\"]+$", "", value)
-    short = lengths.parse(f"1 {unit}" if unit.strip() else 1, unit=units)
-    ways = [*(map(str, _number(wanted / short)) if "." in like else ()), figure]
+    unit, own = (found[0] if (found := _UNIT.search(one)) else "" for one in (like, value))
+    size, mine = (lengths.parse(f"1 {one.strip()}", unit=units) for one in (unit, own))
+    figure = value.removesuffix(own)
+    ways = [figure]
+    if "." in like:
+        ways = [*map(str, _number(wanted / size, MOST_PLACES if size == mine else FEW_PLACES)), figure]
     if re.search(r"\d-\d", like):
         ways.insert(0, figure.replace(" ", "-"))
     yield from (f"{way}{end}" for way, end in product(ways, (unit, f" {unit.strip()}")))
 
 
-def _number(size):
+def _number(size, places):
     """The number for a size, alone, as short as it is written; none where it would be rounded."""
-    if round(size, MOST_PLACES) == size:
+    if round(size, places) == size:
         yield int(size) if size.denominator == 1 else float(size)
 
 

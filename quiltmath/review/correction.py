@@ -177,7 +177,7 @@ def _fixed(state, some, tried):
     """The sheet with some of the plain fixes of its findings that were not tried before; None where there are none."""
     fixes = [fix for fix in _fixes(state.found) if not all((path, str(value)) in tried for path, value in fix.edits)]
     turn = min((fix.turn for fix in fixes), default=0)
-    chosen: list[_Fix] = []
+    chosen = []
     for fix in some([fix for fix in fixes if fix.turn == turn]):
         if not any(path == other for one in chosen for other, _ in one.edits for path, _ in fix.edits):
             chosen.append(fix)
