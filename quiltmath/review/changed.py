@@ -42,8 +42,8 @@ def changes(
             yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out")
         else:
             say = _fabric if "bought" in one.path else said
-            old, new = (None if value is None else say(value, sheet.units) for value in (one.old, one.new))
-            yield Change(checks, named(sheet, one.path), old, new)
+            old = _usual(sheet, one.path) if one.old is None else say(one.old, sheet.units)
+            yield Change(checks, named(sheet, one.path), old, say(one.new, sheet.units))
 
 
 def named(sheet: Sheet, path: tuple) -> str:
@@ -131,9 +131,18 @@ def _sold(inches, units):
     return next((one for one in said if not one.startswith("about")), said[0])
 
 
+def _usual(sheet, path):
+    """What a sheet means where it says nothing, as "whole" of pieces that are cut in no other way; None if nothing."""
+    try:
+        value = _at(sheet, path)
+    except (AttributeError, KeyError, IndexError):
+        return None
+    return value if isinstance(value, str) else None
+
+
 def _at(sheet, path):
     for key in path:
-        sheet = sheet[key] if isinstance(key, int) else getattr(sheet, key)
+        sheet = sheet[key] if isinstance(sheet, (list, dict)) else getattr(sheet, key)
     return sheet
 
 
