@@ -39,11 +39,11 @@ def changes(
         elif one.path[-1] == "rows" and isinstance(one.old, list) and isinstance(one.new, list):
             yield from _rows(checks, named(sheet, one.path[:-1]), one.old, one.new)
         elif one.new is None:
-            yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out")
+            yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out", one.path)
         else:
             say = _fabric if "bought" in one.path else said
             old = _usual(sheet, one.path) if one.old is None else say(one.old, sheet.units)
-            yield Change(checks, named(sheet, one.path), old, say(one.new, sheet.units))
+            yield Change(checks, named(sheet, one.path), old, say(one.new, sheet.units), path=one.path)
 
 
 def named(sheet: Sheet, path: tuple) -> str:

@@ -102,7 +102,7 @@ class Change(NamedTuple):
 
     `how` is "becomes" for a value, "new" for one more line of the cutting list, "added" for one more of other lines,
     "moved" for a line that stands elsewhere, "taken out" for what is gone, "planned" for another way of working, whose
-    `what` then ends in a verb.
+    `what` then ends in a verb. `path` is where in the sheet the value stands, where it is one value.
 
     >>> print(Change(("piece-count",), "part 'A', count", 12, 16))
     piece-count: part 'A', count 12 becomes 16
@@ -117,6 +117,7 @@ class Change(NamedTuple):
     old: Any
     new: Any
     how: str = "becomes"
+    path: tuple = ()
 
     @property
     def words(self) -> str:
