@@ -264,6 +264,18 @@ class TestWhatIsBought:
         assert len(words) == 4 and sum("bought 1/8 yd becomes" in one for one in words) == 2
 
 
+class TestTriangles:
+    def test_built_ones_that_are_cut_the_wrong_way_are_turned_and_resized(self):
+        path = folder("data") / "patterns" / "sound" / "built-triangles.toml"
+        (fault,) = (one for one in faults(sheets.demo(path)) if one.kind == "sides cut once")
+        done = ended(path, fault)
+        assert done.end == "go" and [change.words for change in done.changes] == [
+            "part 'T', size 4 in becomes 5 1/2 in",
+            "part 'T', count 20 becomes 10",
+            "part 'T', cut once becomes twice",
+        ]
+
+
 class TestWhatIsUsual:
     def test_a_way_of_cutting_that_is_not_printed_is_told_all_the_same(self):
         whole = BASE.replace('count = 2\ncut = "twice"', "count = 2")

@@ -203,8 +203,9 @@ def _with(state, fixes):
 def _fixes(found):
     """What the findings of a review know to change, gravest first, as `_Fix`es; notes only once nothing else is open,
     spare pieces only where nothing else explains them, and never those that a note speaks of: they do no harm."""
-    findings = [(finding, finding.fix) for finding in found.findings if not finding.size]
-    known = {(finding.check, finding.parts) for finding, _ in findings}
+    own = [finding for finding in found.findings if not finding.size]
+    findings = [(finding, finding.fix or _turned(found.sheet, finding.path)) for finding in own]
+    known = {(finding.check, finding.parts) for finding in own}
     for number, (_, other) in enumerate(found.other_sizes):
         new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
         findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
@@ -226,6 +227,14 @@ def _fixes(found):
 def _parts_of(sheet, stops):
     """All that goes into what these stops speak of: how many there are to be is not known before they are settled."""
     return {name for one in stops for part in one.parts for name in all_in(sheet, part)}
+
+
+def _turned(sheet, path):
+    """Triangles that are cut the wrong way, and of which nothing printed tells the right size, cut the other way: what
+    size they must be is found then as that of any other part."""
+    if path[:1] != ("cut",) or path[-1] != "cut":
+        return ()
+    return ((path, "twice" if sheet.cut[path[1]].cut == "once" else "once"),)
 
 
 def _lowers(old, new):

@@ -69,8 +69,7 @@ class Review:
         are corrected."""
         if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
             return None
-        known = [one.fix for one in self.findings if one.found_by.cut_otherwise]
-        fixes = dict(change for fix in known if any(path[-1] != "cut" for path, _ in fix) for change in fix)
+        fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
         try:
             meant = self.reading.changed(*fixes.items()) if fixes else self.reading
         except Unreadable:

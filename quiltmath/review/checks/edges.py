@@ -133,10 +133,10 @@ class WrongTriangles(Check):
         for part, length in _bias_by_part(panel, outer).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
-                other, path = "twice" if cut.cut == "once" else "once", (*path_of(made.sheet, part), "cut")
+                other = "twice" if cut.cut == "once" else "once"
                 yield self.finding(
                     made,
-                    path,
+                    [*path_of(made.sheet, part), "cut"],
                     f"The edge triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
                     f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
                     "then the outside lies on the straight grain.",
@@ -145,7 +145,6 @@ class WrongTriangles(Check):
                     why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
-                    fix=((path, other),),
                 )
 
 
