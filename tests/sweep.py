@@ -55,8 +55,7 @@ def plans():
 
 
 def corrections():
-    """Halved blocks of every count and size of patches, and every fault with one honest mend, planted in every sound
-    sheet's file: the correction passes the review and edits the lines it names."""
+    """Halved blocks of every size, every planted fault with one honest mend: their corrections pass and edit no more."""
     from . import test_correction as tests
     from .corrections import ASKED, MANY_WAYS, every, table
 

@@ -297,6 +297,12 @@ class TestOrderOfWork:
         assert not right.review.findings
         assert '# was:     "Cut the borders.",\n    "Sew the rows.", # all\n    "Measure' in right.text()
 
+    def test_a_line_with_signs_that_do_not_show_is_moved_and_told(self):
+        lines = ["Cut the borders.\x01\u2028", "Sew\tthe rows."]
+        right = review.corrected(pattern.changed(pattern.read_text(BORDERED), (("instructions",), lines)))
+        told = pattern.read_text(right.text()).instructions
+        assert [told[0], told[-1]] == lines[::-1] and "“Cut the borders.??” comes after" in right.text()
+
     def test_two_orders_are_put_right_one_after_the_other(self):
         lines = ["Cut along the diagonal.", "Cut the borders.", "Sew them on.", "Stay-stitch.", "Measure the top."]
         sheet = pattern.changed(pattern.read_text(BORDERED), (("instructions",), lines))

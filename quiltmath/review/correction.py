@@ -23,6 +23,7 @@ from .changed import changes
 from .finding import Change, Finding
 from .other_sizes import in_sheet
 from .reviewing import Review, review, reviewed
+from .writing import printable
 
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
 ONE_BY_ONE = 6  # rounds more, in which the gravest is fixed alone
@@ -72,7 +73,7 @@ class Correction:
             lines = [f"Reviewed before cutting. {self.nothing}"]
         if self.missing:
             lines += ["Still to be asked:", *(f"- {thing}" for thing in self.missing)]
-        text = pattern.edited(self.printed, self.sheet, "\n".join(lines))
+        text = pattern.edited(self.printed, self.sheet, "\n".join(map(printable, lines)))
         again = reviewed(self.review.reading.of(pattern.read_text(text, self.sheet.title)))
         if again.verdict != self.review.verdict:
             raise pattern.Unreadable(
