@@ -55,7 +55,7 @@ def plans():
 
 
 def corrections():
-    """Halved blocks of every size, every planted fault with one honest mend: their corrections pass and edit no more."""
+    """Halved blocks of every size, every planted fault with one honest mend: corrected, they pass and edit no more."""
     from . import test_correction as tests
     from .corrections import ASKED, MANY_WAYS, every, table
 
