@@ -24,6 +24,18 @@ def folder(name: str) -> Path:
     )
 
 
+def same(one: str | Path, other: str | Path) -> bool:
+    """Whether two names are those of one file that is there, through links too.
+
+    >>> same(__file__, PACKAGE / "resources.py"), same(__file__, "no such file")
+    (True, False)
+    """
+    try:
+        return os.path.samefile(one, other)
+    except (OSError, ValueError):
+        return False
+
+
 class AlreadyThere(FileExistsError):
     """A file that would be written over; nothing was written."""
 

@@ -309,8 +309,8 @@ class TestLongSheets:
             f'[[cut]]\npart = "P{number}"\nfabric = "navy"\nsize = "2"\ncount = 3\n' for number in range(490)
         )
         seen = []
-        places = lines._places
-        monkeypatch.setattr(lines, "_places", lambda text: seen.append(len(text)) or places(text))
+        places = lines.spans
+        monkeypatch.setattr(lines, "spans", lambda text: seen.append(len(text)) or places(text))
         sheet = f"# {'x' * 80}\n" * 10_000 + BASE + parts
         found = review.review(pattern.read_text(sheet, "long.toml"))
         assert len(found.findings) > 490 and found.findings[-1].where.startswith("long.toml, line 1")
@@ -326,7 +326,7 @@ class TestLines:
             (["a b"], 2),
             (["cut"], 4),
             (["cut", 0], 4),
-            (["cut", 1, "size", 0], 9),
+            (["cut", 1, "size", 0], 10),
             (["cut", 1, "count"], 7),
             (["cut", 2], 4),
             (["block", "four", "rows"], 13),

@@ -10,6 +10,7 @@ from io import StringIO
 import pytest
 
 from quiltmath import pattern, review, yardage
+from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.review import cloth, many
 from quiltmath.review.checks import CHECKS, Check
 from quiltmath.review.finding import ByNotebook, ByProof
@@ -90,7 +91,7 @@ class TestOnce:
         with counted() as seen:
             found = review.review(pattern.read(HALVED))
             contents(found)
-        assert len(seen.sewn) == 4  # as printed, with built edges, with their counts, with the cloth these take
+        assert len(seen.sewn) == 3  # as printed, with built edges, with their counts
 
     def test_other_sizes_that_are_faulty_are_sewn_once_with_their_corrections(self):
         with counted() as seen:
@@ -221,6 +222,46 @@ class TestFromTheCommandLine:
         assert mine.read_text() == "my own work" and "--force writes over it" in err.getvalue()
         assert many.reviewed([str(HALVED)], fix=str(mine), force=True, out=out, err=err) == many.NOT_YET
         assert mine.read_text().startswith("# Corrected by a review before cutting. Changed:")
+
+    @pytest.mark.parametrize("force", [False, True])
+    def test_a_corrected_sheet_is_never_written_over_the_sheet_itself(self, tmp_path, force):
+        sheet, link = tmp_path / "mine.toml", tmp_path / "link.toml"
+        sheet.write_bytes(HALVED.read_bytes())
+        link.symlink_to(sheet)
+        for name in (sheet, link):
+            err = StringIO()
+            code = many.reviewed([str(sheet)], fix=str(name), force=force, out=StringIO(), err=err)
+            assert (
+                code == many.UNREADABLE and "is the sheet itself: give the corrected one another name" in err.getvalue()
+            )
+        assert sheet.read_bytes() == HALVED.read_bytes()
+
+    @pytest.mark.parametrize(
+        "sheet, code, said",
+        [
+            (EXAMPLE, many.NOT_YET, "Nothing could be changed."),
+            (BASE, many.GO, "Nothing had to be changed."),
+        ],
+    )
+    def test_where_nothing_is_changed_nothing_is_written(self, tmp_path, sheet, code, said):
+        (tmp_path / "mine.toml").write_text(sheet)
+        out, new = StringIO(), tmp_path / "right.toml"
+        assert many.reviewed([str(tmp_path / "mine.toml")], fix=str(new), out=out, err=out) == code
+        assert out.getvalue().endswith(f"{said} {new} is not written.\n") and not new.exists()
+
+    def test_what_cannot_be_written_into_the_text_is_not_written(self, tmp_path, monkeypatch):
+        monkeypatch.setattr("quiltmath.pattern.editing.differences", lambda *_: ())
+        err, new = StringIO(), tmp_path / "right.toml"
+        assert many.reviewed([str(HALVED)], fix=str(new), out=StringIO(), err=err) == many.UNREADABLE
+        assert "no corrected sheet is written: " in err.getvalue() and not new.exists()
+
+    def test_a_corrected_file_keeps_all_but_the_lines_it_names(self, tmp_path):
+        printed = changed(BASE, ("count = 16", "count=12 # squares")).replace("\n", "\r\n")
+        (tmp_path / "mine.toml").write_bytes(printed.encode())
+        many.reviewed([str(tmp_path / "mine.toml")], fix=str(tmp_path / "right.toml"), out=StringIO())
+        head, _, text = (tmp_path / "right.toml").read_bytes().decode().partition("\r\n\r\n")
+        assert head.splitlines()[1:] == [f"# - piece-count: part {part!r}, count 12 becomes 16" for part in "AB"]
+        assert text == printed.replace("count=12 # squares", "count=16 # was 12; squares")
 
     @pytest.mark.parametrize("name", ["right.html", "folder.toml"])
     def test_a_corrected_sheet_is_a_toml_file(self, tmp_path, name):

@@ -3,11 +3,24 @@
     sheet = pattern.read("data/patterns/sound/library-lap-quilt.toml")
 
 `sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
-`writing.py` writes a sheet back as text.
+`writing.py` writes a sheet back as text, `editing.py` edits the text it was read from.
 """
 
+from .editing import edited
 from .reading import Unreadable, read, read_text, tables
 from .sheet import Sheet, json_schema
 from .writing import as_data, changed, text, toml
 
-__all__ = ["Sheet", "Unreadable", "as_data", "changed", "json_schema", "read", "read_text", "tables", "text", "toml"]
+__all__ = [
+    "Sheet",
+    "Unreadable",
+    "as_data",
+    "changed",
+    "edited",
+    "json_schema",
+    "read",
+    "read_text",
+    "tables",
+    "text",
+    "toml",
+]

@@ -1,18 +1,12 @@
-"""Which line of a TOML text gives a value: the parser does not say, so the text is read once more for its keys."""
+"""Which line of a TOML text gives a value: the parser does not say, so the text's layout is looked up (`spans`)."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Sequence
+from bisect import bisect_right
+from collections.abc import Sequence
 from functools import cached_property
 
-_NAME = r"""(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)"""
-_NAMES = rf"{_NAME}(?:\s*\.\s*{_NAME})*"
-# Nothing in these can match in two ways, so that a line of blanks takes no longer than any other line.
-_HEADER = re.compile(rf"\s*(\[\[?)\s*({_NAMES})\s*\]\]?\s*(?:#|$)")
-_KEY = re.compile(rf"\s*({_NAMES})\s*=")
-_EACH = re.compile(_NAME)
-DEEPEST = 8  # keys: nothing in a sheet lies deeper
+from .spans import spans
 
 
 class KeyLines:
@@ -30,7 +24,7 @@ class KeyLines:
         """The number of the line that gives the value at this path of keys and list numbers, or of its table, or
         None."""
         given, inside = self._places
-        for length in range(min(len(path), DEEPEST), 0, -1):
+        for length in range(len(path), 0, -1):
             place = tuple(path[:length])
             if place in given or place in inside:
                 return given.get(place) or inside[place]
@@ -38,44 +32,16 @@ class KeyLines:
 
     @cached_property
     def _places(self) -> tuple[dict[tuple, int], dict[tuple, int]]:
-        """{path: the first line that gives it}, and {path: the first line that gives something inside it}."""
+        """{path: the line that gives it}, and {path: the first line that gives something inside it}."""
+        found = spans(self.text)
+        starts = [0, *(place + 1 for place, char in enumerate(self.text) if char == "\n")]
+        places = [(header.path, header.start) for header in found.headers]
+        places += [(path, value.key) for path, value in found.values.items()]
         given: dict[tuple, int] = {}
         inside: dict[tuple, int] = {}
-        for place, number in _places(self.text):
-            given.setdefault(place, number)
-            for length in range(1, len(place)):
-                inside.setdefault(place[:length], number)
+        for path, place in sorted(places, key=lambda one: one[1]):
+            line = bisect_right(starts, place)
+            given.setdefault(path, line)
+            for length in range(1, len(path)):
+                inside.setdefault(path[:length], line)
         return given, inside
-
-
-def _places(text: str) -> Iterator[tuple[tuple, int]]:
-    """The path of every table header and key in the text, as far down as a sheet goes, with its line."""
-    table: tuple = ()
-    counts: dict[tuple, int] = {}
-    for number, line in enumerate(text.split("\n"), 1):
-        header = _HEADER.match(line)
-        if header:
-            keys = _keys(header[2])
-            if header[1] == "[[":
-                counts[keys] = counts.get(keys, -1) + 1
-                table = (*keys, counts[keys])
-            else:
-                table = _inside_lists(keys, counts)
-            yield table, number
-            continue
-        key = _KEY.match(line)
-        if key:
-            yield (*table, *_keys(key[1]))[:DEEPEST], number
-
-
-def _inside_lists(keys: tuple, counts: dict[tuple, int]) -> tuple:
-    path: tuple = ()
-    for key in keys:
-        path = (*path, key)
-        if path in counts:
-            path = (*path, counts[path])
-    return path[:DEEPEST]
-
-
-def _keys(dotted: str) -> tuple:
-    return tuple(part.strip("\"'") for part in _EACH.findall(dotted))[:DEEPEST]

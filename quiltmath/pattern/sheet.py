@@ -305,6 +305,11 @@ class Sheet(Table):
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
         self._name, self._lines = name, KeyLines(text)
 
+    @property
+    def source(self) -> str:
+        """The text the sheet was read from; nothing where it was made in another way."""
+        return self._lines.text
+
     def place(self, path: Sequence[str | int]) -> str:
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".
 

@@ -1,4 +1,4 @@
-"""A sheet back as the text a person would type: what the form saves and what a mended pattern is written as."""
+"""A sheet back as the text a person would type: what the form saves and a plan is written as."""
 
 from __future__ import annotations
 

@@ -1,29 +1,42 @@
 """A pattern corrected: the same design with numbers and an order of work that pass the review, and a list of what
 changed.
 
-What a finding knows how to fix is fixed as it says; what needs another plan (blocks cut for the edge, a top sliced and
-turned, a top trimmed to its points) is planned anew. What only the designer can know is left and said.
+What a finding knows how to fix is fixed as it says, pieces first and the fabric to buy last; what needs another plan
+(blocks cut for the edge, a top sliced and turned, a top trimmed to its points) is planned anew. What only the designer
+can know is left and said, and so is what no change tried here puts right.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
 
 from .. import pattern
+from ..pattern.differences import differences
+from ..pattern.names import all_in
+from ..pattern.parts import PIECES
 from ..pattern.sheet import Sheet
 from ..settings.replanned import planned_anew
-from .finding import Change
+from .changed import changes
+from .finding import Change, Finding
+from .other_sizes import in_sheet
 from .reviewing import Review, review, reviewed
+from .writing import printable
 
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
+ONE_BY_ONE = 6  # rounds more, in which the gravest is fixed alone
+LINED = ("binding", "backing", "batting")
 
 
 @dataclass(frozen=True)
 class Correction:
-    """A corrected sheet with the review it was given last, and the `Change`s that made it."""
+    """A corrected sheet with the review it was given last, the `Change`s that made it, and the sheet as printed."""
 
     review: Review
     changes: tuple[Change, ...]
+    printed: Sheet
 
     @property
     def sheet(self) -> Sheet:
@@ -40,15 +53,34 @@ class Correction:
         """What is still open, in words: nobody but the designer can say it, or nothing here can correct it."""
         return tuple(f"{finding.check}: {finding.message}" for finding in self.review.open)
 
+    @property
+    def nothing(self) -> str:
+        """Why there are no changes, in words."""
+        return "Nothing could be changed." if self.missing else "Nothing had to be changed."
+
     def text(self) -> str:
-        """The corrected sheet as TOML, headed by what was changed and what is missing."""
-        lines = [
-            "Corrected by a review before cutting. Changed:",
-            *(f"- {change}" for change in self.changes or ["nothing"]),
-        ]
+        """The text of the printed sheet with the corrections in it, each beside what was there, headed by what was
+        changed and what is missing.
+
+        It has been read again and reviewed: its review is `review`, or else it is refused with `pattern.Unreadable`.
+        """
+        return self._text
+
+    @cached_property
+    def _text(self):
+        lines = ["Corrected by a review before cutting. Changed:", *(f"- {change}" for change in self.changes)]
+        if not self.changes:
+            lines = [f"Reviewed before cutting. {self.nothing}"]
         if self.missing:
             lines += ["Still to be asked:", *(f"- {thing}" for thing in self.missing)]
-        return pattern.text(self.sheet, "\n".join(lines))
+        text = pattern.edited(self.printed, self.sheet, "\n".join(map(printable, lines)))
+        again = reviewed(self.review.reading.of(pattern.read_text(text, self.sheet.title)))
+        if again.verdict != self.review.verdict:
+            raise pattern.Unreadable(
+                f"{self.printed.place([])}: read again, the corrected sheet is not the one that was reviewed; correct "
+                "it by hand, by what the review says"
+            )
+        return text
 
 
 def corrected(found: Review | Sheet) -> Correction:
@@ -65,74 +97,164 @@ def corrected(found: Review | Sheet) -> Correction:
     return (found if isinstance(found, Review) else review(found)).correction
 
 
+class _Fix(NamedTuple):
+    """What one finding asks to be changed, (path, new value) each; and whether that only takes spare pieces away."""
+
+    finding: Finding
+    edits: tuple
+    spare: bool
+
+    @property
+    def turn(self):
+        """When it comes: pieces first, then what goes round and behind them, then the fabric for all of it."""
+        paths = [path[2:] if path[0] == "other_size" else path for path, _ in self.edits]
+        if any("bought" in path and path[0] not in LINED for path in paths):
+            return 2
+        return 1 if any(path[0] in LINED for path in paths) else 0
+
+
+class _State(NamedTuple):
+    """How far a correction has come: the review of its sheet, the checks that asked for each change by its path, and
+    what was planned anew, (paths, `Change`s)."""
+
+    found: Review
+    asked: dict[tuple, tuple[str, ...]]
+    planned: tuple[tuple[tuple, ...], tuple[Change, ...]] = ((), ())
+
+    @property
+    def grave(self):
+        """How much stands against it: (stops, asks)."""
+        levels = [finding.level for finding in self.found.findings]
+        return levels.count("stop"), levels.count("ask")
+
+
 def correct(found: Review) -> Correction:
     """The correction of a reviewed sheet; each new sheet is reviewed once, and the last review is the one it tells of.
 
-    Where what one finding fixes and what another fixes do not go together in one sheet, it ends at the sheet before.
+    Changes that leave as much against the sheet as there was before are not kept. Where all fixes together do not put
+    it right, they are tried one after another, the gravest first.
     """
-    changes: list[Change] = []
+    best = start = _State(found, {})
+    if not found.open and not _fixes(found):
+        return Correction(found, (), found.sheet)
+    for rounds, some in ((ROUNDS, lambda fixes: fixes), (ONE_BY_ONE, lambda fixes: fixes[:1])):
+        for state in _steps(start, rounds, some):
+            if state.grave < best.grave or state.grave == best.grave == (0, 0):
+                best = state
+        if all(finding.only_designer and finding.level == "ask" for finding in best.found.open):
+            break
+    return Correction(best.found, tuple(_told(found.sheet, best)), found.sheet)
+
+
+def _steps(state: _State, rounds: int, some: Callable) -> Iterator[_State]:
+    """The sheets that a correction comes to, one after another; `some` picks from the fixes that are at hand."""
     tried: set[tuple] = set()
-    if not found.open and all(finding.check == "piece-count" for finding in found.findings):
-        return Correction(found, ())  # spare pieces do no harm
-    for _ in range(ROUNDS):
-        edits, told = _planned_anew(found) or _fixed(found, tried)
-        if not edits:
-            break
-        try:
-            found = reviewed(found.reading.changed(*edits))
-        except pattern.Unreadable:
-            break
-        changes += told
-    return Correction(found, tuple(changes))
+    for _ in range(rounds):
+        stepped = _planned_anew(state) or _fixed(state, some, tried)
+        if stepped is None:
+            return
+        state = stepped
+        yield state
 
 
-def _planned_anew(found):
-    """Another plan where the order of work is the fault, as (path, value) each, and the `Change`s; None where it is
-    not."""
+def _planned_anew(state):
+    """The sheet planned anew where its order of work is the fault; None where it is not."""
+    found = state.found
     planned = planned_anew(found.sheet, {finding.check for finding in found.open})
-    return planned and (planned[0], [Change(*one, "planned") for one in planned[1]])
+    if planned is None:
+        return None
+    edits, told = planned
+    try:
+        again = reviewed(found.reading.changed(*edits))
+    except pattern.Unreadable:
+        return None
+    tuples = tuple(Change(*one, "planned") for one in told)
+    paths, before = state.planned
+    asked = state.asked | {path: told[0].checks for path, _ in edits}
+    return _State(again, asked, (paths + tuple(path for path, _ in edits), before + tuples))
 
 
-def _fixed(found, tried):
-    """Every plain fix of the findings, (path, value) each, that is new and was not `tried` before, and the
-    `Change`s."""
-    sheet, data = found.sheet, pattern.as_data(found.sheet)
-    edits, told = {}, []
-    for finding in found.findings:
-        if finding.only_designer or (finding.level == "note" and found.open):
-            continue  # what else is fixed may settle a note
-        for path, value in finding.fix:
-            old = _value_at(data, path)
-            if path not in edits and (path, str(value)) not in tried and old != value:
-                edits[path] = value
-                tried.add((path, str(value)))
-                told += _told(finding.check, _named(sheet, path), old, value)
-    return tuple(edits.items()), told
+def _fixed(state, some, tried):
+    """The sheet with some of the plain fixes of its findings that were not tried before; None where there are none."""
+    fixes = [fix for fix in _fixes(state.found) if not all((path, str(value)) in tried for path, value in fix.edits)]
+    turn = min((fix.turn for fix in fixes), default=0)
+    chosen = []
+    for fix in some([fix for fix in fixes if fix.turn == turn]):
+        if not any(path == other for one in chosen for other, _ in one.edits for path, _ in fix.edits):
+            chosen.append(fix)
+            tried.update((path, str(value)) for path, value in fix.edits)
+    return _with(state, chosen) if chosen else None
 
 
-def _told(check, what, old, value):
-    """The changes that a new value makes; none where it only takes away what no longer holds."""
-    if isinstance(value, list):
-        moved = [
-            (f"{line!r} is", f"line {old.index(line) + 1}", f"line {value.index(line) + 1}")
-            for line in _moved(old, value)
-        ]
-        added = [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
-        return [*added, *(Change((check,), *one, "planned") for one in moved)]
-    if isinstance(value, dict):
-        return [Change((check,), what, None, ", ".join(f"{key} {one}" for key, one in value.items()), "added")]
-    return [] if value is None else [Change((check,), what, old, value)]
+def _with(state, fixes):
+    """The sheet with these fixes, or where they do not go together with as many as do, in their order; as it was where
+    none does."""
+    asked = dict(state.asked)
+    for fix in fixes:
+        for path, _ in fix.edits:
+            asked[path] = tuple(dict.fromkeys((*asked.get(path, ()), fix.finding.check)))
+    try:
+        changed = state.found.reading.changed(*(edit for fix in fixes for edit in fix.edits))
+        return state._replace(found=reviewed(changed), asked=asked)
+    except pattern.Unreadable:
+        half = len(fixes) // 2
+        return state if not half else _with(_with(state, fixes[:half]), fixes[half:])
 
 
-def _moved(old, new):
-    """The line that stands elsewhere among the lines of a new list than among those of the old one, if any does."""
-    before, after = [line for line in old or () if line in new], [line for line in new if line in (old or ())]
-    if before == after:
-        return []
-    return [line for line in before if [x for x in before if x != line] == [x for x in after if x != line]][:1]
+def _fixes(found):
+    """What the findings of a review know to change, gravest first, as `_Fix`es; notes only once nothing else is open,
+    spare pieces only where nothing else explains them, and never those that a note speaks of: they do no harm."""
+    own = [finding for finding in found.findings if not finding.size]
+    findings = [(finding, finding.fix or _turned(found.sheet, finding.path)) for finding in own]
+    known = {(finding.check, finding.parts) for finding in own}
+    for number, (_, other) in enumerate(found.other_sizes):
+        new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
+        findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
+    data = pattern.as_data(found.sheet)
+    fixes, unfixed = [], []
+    for finding, fix in findings:
+        edits = tuple((path, value) for path, value in _with_triangles(found.sheet, fix) if _at(data, path) != value)
+        if finding.only_designer or not edits:
+            unfixed.append(finding)
+        elif finding.level != "note" or not found.open:
+            fixes.append(_Fix(finding, edits, all(_lowers(_at(data, path), value) for path, value in edits)))
+    unsure = _parts_of(found.sheet, [one for one in unfixed if one.level == "stop" and not one.size])
+    fixes = [fix for fix in fixes if fix.finding.check != "piece-count" or unsure.isdisjoint(fix.finding.parts)]
+    needed = [fix for fix in fixes if not fix.spare]
+    explained = needed or any(one.level != "note" and not one.only_designer for one in unfixed)
+    return needed if explained else [fix for fix in fixes if fix.finding.level != "note"]
 
 
-def _value_at(data, path):
+def _parts_of(sheet, stops):
+    """All that goes into what these stops speak of: how many there are to be is not known before they are settled."""
+    return {name for one in stops for part in one.parts for name in all_in(sheet, part)}
+
+
+def _turned(sheet, path):
+    """Triangles that are cut the wrong way, and of which nothing printed tells the right size, cut the other way: what
+    size they must be is found then as that of any other part."""
+    if path[:1] != ("cut",) or path[-1] != "cut":
+        return ()
+    return ((path, "twice" if sheet.cut[path[1]].cut == "once" else "once"),)
+
+
+def _lowers(old, new):
+    """Whether a change only makes a count smaller."""
+    return isinstance(old, int) and isinstance(new, int) and new < old
+
+
+def _with_triangles(sheet, fix):
+    """A fix that says how many triangles come of a part, where the pattern prints that and the fix takes it out."""
+    values = dict(fix)
+    for path, value in fix:
+        if path[0] == "cut" and path[-1] == "triangles" and value is None:
+            line = sheet.cut[path[1]]
+            count = values.get((*path[:-1], "count"), line.count)
+            value = line.triangles and count * PIECES[values.get((*path[:-1], "cut"), line.cut)]
+        yield path, value
+
+
+def _at(data, path):
     for key in path:
         try:
             data = data[key]
@@ -141,10 +263,11 @@ def _value_at(data, path):
     return data
 
 
-def _named(sheet, path):
-    """What a path means to a reader of the sheet."""
-    if path[0] == "cut" and len(path) == 2:
-        return "cutting list"
-    if path[0] == "cut":
-        return f"part {sheet.cut[path[1]].part!r}, {path[2]}"
-    return ", ".join(str(key) for key in path)
+def _told(sheet, state):
+    """All that differs from the printed sheet, in words; what was planned anew is told as a whole, save for its
+    pieces."""
+    paths, planned = state.planned
+    whole = [path for path in paths if path[0] != "cut"]
+    found = differences(pattern.as_data(sheet), pattern.as_data(state.found.sheet))
+    rest = [one for one in found if not any(one.path[: len(path)] == path for path in whole)]
+    return [*planned, *changes(sheet, state.found.sheet, rest, state.asked)]

@@ -101,13 +101,16 @@ class Finding:
 class Change(NamedTuple):
     """One change to a sheet: the checks that asked for it, what is changed, from what (None: it was not there) to what.
 
-    `how` is "becomes" for a value, "added" for one more line, "planned" for another way of working, whose `what` then
-    ends in a verb.
+    `how` is "becomes" for a value, "new" for one more line of the cutting list, "added" for one more of other lines,
+    "moved" for a line that stands elsewhere, "taken out" for what is gone, "planned" for another way of working, whose
+    `what` then ends in a verb. `path` is where in the sheet the value stands, where it is one value.
 
     >>> print(Change(("piece-count",), "part 'A', count", 12, 16))
     piece-count: part 'A', count 12 becomes 16
     >>> Change(("lost-points",), "'top' is", "trimmed to its points", "squared up", "planned").words
     "'top' is no longer trimmed to its points but squared up"
+    >>> Change(("piece-count",), "part 'edge'", None, "6 plum squares 5 1/2 in, cut twice", "new").words
+    "new: 6 plum squares 5 1/2 in, cut twice (part 'edge')"
     """
 
     checks: tuple[str, ...]
@@ -115,15 +118,19 @@ class Change(NamedTuple):
     old: Any
     new: Any
     how: str = "becomes"
+    path: tuple = ()
 
     @property
     def words(self) -> str:
         """The change in words."""
-        if self.how == "added":
-            return f"{self.what}, added: {self.new}"
-        if self.how == "planned":
-            return f"{self.what} no longer {self.old} but {self.new}"
-        return f"{self.what} {'' if self.old is None else f'{self.old} '}becomes {self.new}"
+        ways = {
+            "new": f"new: {self.new} ({self.what})",
+            "added": f"{self.what}, added: {self.new}",
+            "moved": f"{self.what} {self.new}",
+            "taken out": f"{self.what} {self.old} is taken out",
+            "planned": f"{self.what} no longer {self.old} but {self.new}",
+        }
+        return ways.get(self.how, f"{self.what} {'' if self.old is None else f'{self.old} '}becomes {self.new}")
 
     def __str__(self) -> str:
         return f"{', '.join(self.checks)}: {self.words}"

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple, TextIO
 
 from .. import pattern
-from ..resources import AlreadyThere
+from ..resources import AlreadyThere, same
 from ..resources import save as save_file
 from .finding import LEVELS
 from .reviewing import Review, review
@@ -68,7 +68,7 @@ def reviewed(
         if one.report is not None and len(sheets) == 1:
             print(printable(f"Report: {one.report}"), file=err if as_json else out)
     if fix is not None and code != UNREADABLE:
-        code = max(code, _corrected(seen[0].found, fix, force, err if as_json else out, err))
+        code = max(code, _corrected(seen[0].path, seen[0].found, fix, force, err if as_json else out, err))
     return code
 
 
@@ -81,18 +81,26 @@ def _places(sheets, wanted, force):
     return places(sheets, wanted, force)
 
 
-def _corrected(found, file, force, out, err):
-    """Write the corrected sheet, and say what was changed and what is still missing."""
+def _corrected(sheet, found, file, force, out, err):
+    """Write the corrected sheet, and say what was changed and what is still missing; nothing is written where nothing
+    is changed."""
     if not file.endswith(".toml") or Path(file).is_dir():
         return _refused(f"a sheet is a .toml file; got {file[:120]!r}: write for example --fix corrected.toml", err)
+    if same(file, sheet):
+        return _refused(f"{file[:120]} is the sheet itself: give the corrected one another name", err)
     right = found.correction
+    if not right.changes:
+        print(printable(f"{right.nothing} {file} is not written."), file=out)
+        return GO if right.passes else NOT_YET
     try:
         save_file(file, right.text().encode(), over=force)
+    except pattern.Unreadable as problem:
+        return _refused(f"no corrected sheet is written: {problem}", err)
     except AlreadyThere as problem:
         return _refused(f"{problem} (--force writes over it)", err)
     except OSError as problem:
         return _refused(f"{file[:120]} cannot be written ({problem.strerror}): choose a folder of your own", err)
-    lines = [f"Corrected: {file}", *(f"- {change}" for change in right.changes or ["nothing had to be changed"])]
+    lines = [f"Corrected: {file}", *(f"- {change}" for change in right.changes)]
     lines += [f"? {thing}" for thing in right.missing]
     print("\n".join(map(printable, lines)), file=out)
     return GO if right.passes else NOT_YET

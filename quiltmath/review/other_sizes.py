@@ -38,6 +38,30 @@ def in_size(sheet, size):
     return pattern.changed(changed, *enough)
 
 
+def in_sheet(sheet, number, fix):
+    """The changes to the sheet that change the sheet of its other size of this number so: (path, value) each.
+
+    A part of which that other size does not say how it differs is left out: it is the same in all sizes.
+    """
+    where, size = ("other_size", number), sheet.other_size[number]
+    for path, value in fix:
+        kind, *rest = path
+        if kind == "cut" and len(rest) == 2 and rest[1] in ("count", "size", "strip"):
+            part, key = sheet.cut[rest[0]].part, "counts" if rest[1] == "count" else "sizes"
+            if part in getattr(size, key):
+                yield (*where, key, part), value
+        elif kind in ("unit", "block", "strip_set") and rest[0] in size.counts and rest[1] in ("count", "pieces"):
+            yield (*where, "counts", rest[0]), value
+        elif kind in ("unit", "block", "strip_set") and rest[0] in size.sizes and rest[1] in ("trim_to", "sub_cut"):
+            yield (*where, "sizes", rest[0]), value
+        elif kind == "fabric" and rest[1:] == ["bought"]:
+            yield (*where, "bought", rest[0]), value
+        elif kind == "binding" and rest == ["count"]:
+            yield (*where, "binding"), value
+        elif kind in ("finished", "backing", "batting"):
+            yield (*where, *path), value
+
+
 def _cut_in(cut, size):
     """The keys of a line of the cutting list that are others in another size."""
     keys = {}

@@ -142,6 +142,10 @@ class Reading:
         """The reading of the sheet with some values changed, as `pattern.changed` takes them."""
         return self._read(pattern.changed(self.sheet, *changes))
 
+    def of(self, sheet: pattern.Sheet) -> Reading:
+        """The reading of a sheet that was made from this one: the same one where it says the same."""
+        return self._read(sheet)
+
     def _read(self, sheet):
         content = pattern.text(sheet)
         if content not in self._kept.readings:

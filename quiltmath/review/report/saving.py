@@ -6,6 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 from ... import resources as files
+from ...resources import same
 from ..writing import printable
 from .as_html import html
 from .contents import contents
@@ -69,7 +70,7 @@ def _refuse_taken(files, sheets, force):
     for file in files:
         if file.is_dir():
             raise CannotSave(f"{_shown(file)} is a folder: name a file in it")
-        if any(_same(file, sheet) for sheet in sheets):
+        if any(same(file, sheet) for sheet in sheets):
             raise CannotSave(f"{_shown(file)} is one of the sheets: give the report another name")
     there = [file for file in files if os.path.lexists(file)]
     if there and not force:
@@ -79,13 +80,6 @@ def _refuse_taken(files, sheets, force):
             f"{names}{more} {'is' if len(there) == 1 else 'are'} there already: add --force to write over "
             f"{'it' if len(there) == 1 else 'them'}, or choose another name"
         )
-
-
-def _same(file, sheet):
-    try:
-        return os.path.samefile(file, sheet)
-    except (OSError, ValueError):
-        return False
 
 
 def save(review, place, force=False):
