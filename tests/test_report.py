@@ -35,7 +35,7 @@ from quiltmath.review.report.contents import (
 )
 from quiltmath.review.report.numbers import AGREES, DIFFERS, MISSING, SIGNS, TAKEN, numbers
 from quiltmath.review.report.pictures import COVER, REAL, both
-from quiltmath.review.writing import VERDICTS
+from quiltmath.review.writing import headline
 
 from . import sheets
 from .faults import faults
@@ -199,7 +199,7 @@ class TestContents:
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     def test_the_verdict_comes_first_and_everything_else_is_there(self, path):
         found, parts = reviewed(path), told(path)
-        assert parts[0].words == VERDICTS[found.verdict] and parts[0].level == found.verdict
+        assert parts[0].words == headline(found) and parts[0].level == found.verdict
         assert parts[0].pattern == found.sheet.title
         headings = [part.text for part in parts if type(part) is Heading]
         assert headings[-2:] == ["Every printed number, and ours beside it", "Before you cut"]
@@ -568,7 +568,7 @@ class TestHtml:
         taken = page(path)
         assert taken.raw.startswith("<!DOCTYPE html>") and taken.tags[:2] == ["html", "head"]
         assert taken.tags[taken.tags.index("body") + 1] == "h1" and taken.tags.count("h1") == 1
-        assert " ".join(taken.body()[:2]) == VERDICTS[reviewed(path).verdict]
+        assert " ".join(taken.body()[:2]) == headline(reviewed(path))
         assert (
             "script" not in taken.tags
             and "javascript:" not in taken.raw
@@ -615,9 +615,9 @@ class TestPdf:
                 assert box.x0 >= 0 and box.x1 <= wide and box.y0 >= 0 and box.y1 <= high, text
             if count == 1:
                 words = [text for text, _ in found if not text.startswith("title · page")]
-                assert plain(VERDICTS[reviewed(path).verdict]) == plain("".join(words[:3])) or plain(
+                assert plain(headline(reviewed(path))) == plain("".join(words[:3])) or plain(
                     "".join(words[:2])
-                ) == plain(VERDICTS[reviewed(path).verdict])
+                ) == plain(headline(reviewed(path)))
             said += "".join(text for text, _ in found)
         said = plain(said)
         for text in texts(told(path)):

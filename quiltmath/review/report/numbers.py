@@ -287,7 +287,9 @@ class _Rows:
         binding, size = self.sheet.binding, self.made.finished
         if binding is None:
             return
-        yield Number("binding: height of the strips", self.length(binding.strip), self.length(binding.strip), TAKEN)
+        strip, narrow = self.length(binding.strip), self.found("binding", "strip")
+        ours, mark = (strip, TAKEN) if narrow is None else (narrow.needed, DIFFERS)
+        yield Number("binding: height of the strips", strip, ours, mark)
         if size is None:
             yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
