@@ -15,6 +15,7 @@ from ..pattern.names import (
     edge_name,
     edge_piece,
     final,
+    inside_out,
 )
 from ..root2 import root2
 from ..sewing import CannotSew
@@ -161,16 +162,25 @@ class Made:
 
     def panel(self, name: str) -> Panel | None:
         """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on
-        trouble."""
+        trouble.
+
+        What it is made from is made first, in order, so that no chain of steps is too long.
+        """
         if name not in self._panels:
-            try:
-                self._panels.update(sewn.panels(self, name))
-            except CannotSew as problem:
-                self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
-                self._panels[name] = None
-            except sewn.Missing:
-                self._panels[name] = None
+            for each in inside_out(self.sheet, name):
+                if each not in self._panels:
+                    self._panels.update(self._made(each))
         return self._panels[name]
+
+    def _made(self, name):
+        """The panel of this name and what comes with it, as a dict, once what it is made from is there."""
+        try:
+            return sewn.panels(self, name)
+        except CannotSew as problem:
+            self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
+        except sewn.Missing:
+            pass
+        return {name: None}
 
     def edge_triangle(self, kind: str, where: str) -> Panel:
         """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.

@@ -126,6 +126,29 @@ def all_in(sheet: Sheet, name: str) -> set[str]:
     return seen
 
 
+def inside_out(sheet: Sheet, *names: str) -> list[str]:
+    """All names that go into these panels, themselves included, each after all that it is made from.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> inside_out(pattern.read_text(EXAMPLE), SETTING)
+    ['A', 'four', 'setting']
+    """
+    done, trail, seen = [], [], set()
+    stack = [iter(names)]
+    while stack:
+        following = next(stack[-1], None)
+        if following is None:
+            stack.pop()
+            done += trail[-1:]
+            del trail[-1:]
+        elif following not in seen:
+            seen.add(following)
+            trail.append(following)
+            stack.append(iter(uses(sheet, following)))
+    return done
+
+
 def final(sheet: Sheet) -> str:
     """The name of the panel that is the whole quilt top."""
     return QUILT if sheet.border else centre(sheet)
