@@ -19,9 +19,9 @@ from ..pattern.names import (
 )
 from ..root2 import root2
 from ..sewing import CannotSew
-from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
+from .limits import refuse_too_large, refuse_too_many
 from .needs import needs
 from .pieces import built_ends
 
@@ -35,10 +35,6 @@ if TYPE_CHECKING:
     from .layout import Layout
     from .need import Need
     from .straight import BorderStrip
-
-
-class TooLarge(Unreadable):
-    """A sheet that would need more patches than are sewn here."""
 
 
 class ConstructionError(NamedTuple):
@@ -262,16 +258,8 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
+    refuse_too_large(sheet)
     return Made(sheet, as_printed)
-
-
-def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
-    """Refuse a sheet that takes more patches than are sewn here."""
-    if count > MOST_PATCHES:
-        raise TooLarge(
-            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
-            "check the counts, or review one quarter of it"
-        )
 
 
 def _strips_match(sheet):

@@ -134,7 +134,9 @@ def inside_out(sheet: Sheet, *names: str) -> list[str]:
     >>> inside_out(pattern.read_text(EXAMPLE), SETTING)
     ['A', 'four', 'setting']
     """
-    done, trail, seen = [], [], set()
+    done: list[str] = []
+    trail: list[str] = []
+    seen: set[str] = set()
     stack = [iter(names)]
     while stack:
         following = next(stack[-1], None)

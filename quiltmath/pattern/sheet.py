@@ -262,6 +262,7 @@ class Sheet(Table):
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
+    _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))  # of this very list
 
     def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
@@ -284,7 +285,9 @@ class Sheet(Table):
 
     def part(self, name: str) -> Cut | None:
         """The line of the cutting list that cuts this part, or None."""
-        return next((cut for cut in self.cut if cut.part == name), None)
+        if self._parts[0] is not self.cut:
+            self._parts = self.cut, {cut.part: cut for cut in reversed(self.cut)}
+        return self._parts[1].get(name)
 
     def usable_width(self, fabric: str) -> Fraction:
         """The usable width of a fabric in inches: as printed, or the least that is usual."""
