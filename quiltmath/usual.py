@@ -27,7 +27,7 @@ MOST_PATCHES = 100_000
 """No quilt has more patches than this: about five times the largest that a person pieces."""
 
 MOST_HANDLED = 5 * MOST_PATCHES
-"""All that is made on the way to a quilt, its patches counted anew in each block and step, has no more than this."""
+"""All that is made on the way to a quilt, its patches counted anew in each block, step and border, has no more."""
 
 MOST_SEAMS = 3_000
 """No sheet has more seams than this that are all different: a picture of 50 by 60 squares, told square by square."""

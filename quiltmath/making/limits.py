@@ -132,11 +132,11 @@ def _patches(sheet):
                 ["block", name, "rows"],
                 f"block {name!r} would have {count:,} patches; at most {MOST_PATCHES:,} are sewn here: check its rows",
             )
-    handled = sum(made.values())
+    handled = sum(made.values()) + len(sheet.border) * made.get(final(sheet), 0)
     if handled > MOST_HANDLED:
         raise _too_large(
             sheet,
-            ["step"] if sheet.step else ["block"],
-            f"its blocks and steps take up {handled:,} patches, counted anew in each; at most {MOST_HANDLED:,} are "
-            "handled here: do more of it in one step, or review one quarter of it",
+            ["step"] if sheet.step else ["border"] if sheet.border else ["block"],
+            f"its blocks, steps and borders take up {handled:,} patches, counted anew in each; at most "
+            f"{MOST_HANDLED:,} are handled here: do more of it in one step, or review one quarter of it",
         )

@@ -163,8 +163,8 @@ class Made:
         What it is made from is made first, in order, so that no chain of steps is too long.
         """
         if name not in self._panels:
-            for each in inside_out(self.sheet, name):
-                if each not in self._panels:
+            for each in inside_out(self.sheet, name, known=self._panels):
+                if each not in self._panels:  # the other piece of a cut comes with the first
                     self._panels.update(self._made(each))
         return self._panels[name]
 

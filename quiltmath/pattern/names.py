@@ -9,6 +9,8 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from .parts import Cut, EdgePiece
     from .sheet import Setting, Sheet, StepTable
 
@@ -105,7 +107,7 @@ def edge_names(sheet: Sheet, kind: str) -> list[str]:
 
 def step_giving(sheet: Sheet, name: str) -> StepTable | None:
     """The explicit step that gives a panel of this name, or None."""
-    return next((step for step in sheet.step if name in step.gives), None)
+    return sheet.step_giving(name)
 
 
 def centre(sheet: Sheet) -> str:
@@ -126,8 +128,9 @@ def all_in(sheet: Sheet, name: str) -> set[str]:
     return seen
 
 
-def inside_out(sheet: Sheet, *names: str) -> list[str]:
-    """All names that go into these panels, themselves included, each after all that it is made from.
+def inside_out(sheet: Sheet, *names: str, known: Container[str] = ()) -> list[str]:
+    """All names that go into these panels, themselves included, each after all that it is made from; what is `known`
+    already is left out, and all that goes into it alone.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -144,7 +147,7 @@ def inside_out(sheet: Sheet, *names: str) -> list[str]:
             stack.pop()
             done += trail[-1:]
             del trail[-1:]
-        elif following not in seen:
+        elif following not in seen and following not in known:
             seen.add(following)
             trail.append(following)
             stack.append(iter(uses(sheet, following)))

@@ -59,9 +59,8 @@ class Measures:
     def finished(self, name: str) -> Finished | None:
         """What a part, unit, block, strip set or step finishes; None where its numbers do not tell."""
         if name not in self._known:
-            for each in inside_out(self.sheet, name):  # in order, so that no chain of steps is too long
-                if each not in self._known:
-                    self._known[each] = self._finished(each)
+            for each in inside_out(self.sheet, name, known=self._known):  # so that no chain of steps is too long
+                self._known[each] = self._finished(each)
         return self._known[name]
 
     def lying(self, item: Item) -> Finished | None:
