@@ -86,7 +86,7 @@ def with_other_numbers(draw):
         value = place[key]
         if isinstance(value, bool):
             place[key] = not value
-        elif isinstance(value, int):
+        elif isinstance(value, (int, float)):
             place[key] = draw(st.sampled_from([1, 2, value + 1, value - 1, 2 * value, 7, 20, 60, 400]))
         elif len(value.split()) > 1 and not value[:1].isdigit():
             place[key] = " ".join(draw(st.permutations(value.split())))
