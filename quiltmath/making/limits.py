@@ -3,8 +3,11 @@ large."""
 
 from __future__ import annotations
 
+from collections import Counter
+from math import ceil
 from typing import TYPE_CHECKING
 
+from .. import lengths
 from ..pattern import Unreadable
 from ..pattern.names import EDGES, final, inside_out, uses
 from ..usual import DEEPEST, MOST_HANDLED, MOST_LINES, MOST_NAMED, MOST_PATCHES, MOST_SEAMS, MOST_TABLES
@@ -24,7 +27,7 @@ class TooLarge(Unreadable):
 
 
 def refuse_too_large(sheet: Sheet) -> None:
-    """Refuse a sheet with more tables, blocks within blocks, lines, seams or patches than are sewn here.
+    """Refuse a sheet with more tables, blocks within blocks, lines, fabric, seams or patches than are sewn here.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -34,7 +37,7 @@ def refuse_too_large(sheet: Sheet) -> None:
     quiltmath.making.limits.TooLarge: sheet, line 43: block '15' is made of blocks in 16 stages; at most 15 are sewn \
 here: write the rows of the inner ones out
     """
-    for refuse in (_tables, _stages, _lines, _seams, _patches):
+    for refuse in (_stages, _tables, _lines, _fabric, _seams, _patches):
         refuse(sheet)
 
 
@@ -67,7 +70,7 @@ def _tables(sheet):
 
 def _stages(sheet):
     """Refuse blocks made of blocks made of blocks, and so on."""
-    deep: dict[str, int] = {}
+    deep = {}
     for name in inside_out(sheet, *sheet.block):
         if name not in sheet.block:
             continue
@@ -91,6 +94,21 @@ def _lines(sheet):
             f"{len(sheet.cut)} lines of the cutting list in {sizes} sizes are {len(sheet.cut) * sizes:,}; at most "
             f"{MOST_LINES:,} are reviewed at once: give some of the sizes in a sheet of their own",
         )
+
+
+def _fabric(sheet):
+    """Refuse more of one fabric than can be said in inches, be it cut ever so wastefully."""
+    ends = Counter()
+    for cut in sheet.cut:
+        ends[cut.fabric] += ceil(max(sheet.cut_size(cut)) * cut.count)
+    for name, inches in ends.items():
+        if inches > lengths.LONGEST:
+            raise _too_large(
+                sheet,
+                ["fabric", name],
+                f"the pieces of {name!r} measure {inches:,} in end to end; at most {lengths.LONGEST:,} in are planned: "
+                "check their sizes and counts",
+            )
 
 
 def _seams(sheet):

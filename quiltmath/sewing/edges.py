@@ -23,7 +23,7 @@ NAMES = {
 WITHIN = 30  # degrees: a named edge may face this far from its name
 SAME_WAY = 1e-4  # degrees: edges whose outward normals differ by less face one way
 TYPED = 1e-3  # inches: how far off an edge its points may be given
-TOGETHER = 256  # points whose distances are measured together
+TOGETHER = 64  # points whose distances are measured together
 Which = str | float | Sequence  # an edge: by name, by the angle it faces, or by two points on it
 EARS = 2.0  # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
 
