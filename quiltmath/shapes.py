@@ -185,6 +185,16 @@ def beyond(points: Any, normal: Any, limit: float) -> np.ndarray:
     return points[..., 0] * normal[0] + points[..., 1] * normal[1] - limit
 
 
+def box(points: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The lower left and upper right corners of the space that points (an array whose last axis is x, y) take up.
+
+    >>> [corner.tolist() for corner in box(np.array([(0.0, 2.0), (3.0, 1.0)]))]
+    [[0.0, 1.0], [3.0, 2.0]]
+    """
+    x, y = points[..., 0], points[..., 1]  # one after the other: far quicker than both along the first axis
+    return np.array((x.min(), y.min())), np.array((x.max(), y.max()))
+
+
 def ranked(values: np.ndarray, within: float = NEAR) -> np.ndarray:
     """The number of each value counted from the smallest; neighbours closer than `within` share a number.
 

@@ -41,5 +41,23 @@ LEAST_WIDTH = WIDTHS[0]
 MOST_ACROSS = 400
 """No quilt has more blocks than this in one direction."""
 
-MOST_PATCHES = 200_000
-"""No quilt has more patches than this: about ten times the largest that a person pieces."""
+MOST_PATCHES = 100_000
+"""No quilt has more patches than this: about five times the largest that a person pieces."""
+
+MOST_HANDLED = 5 * MOST_PATCHES
+"""All that is made on the way to a quilt, its patches counted anew in each block, step and border, has no more."""
+
+MOST_SEAMS = 3_000
+"""No sheet has more seams than this that are all different: a picture of 50 by 60 squares, told square by square."""
+
+MOST_NAMED = 20_000
+"""The rows of a sheet name no more parts than this, equal rows counted again."""
+
+MOST_LINES = 2_000
+"""Lines of the cutting list times sizes of the pattern."""
+
+MOST_TABLES = 500
+"""Fabrics, units, blocks and strip sets, each: as many as a cutting list has lines."""
+
+DEEPEST = 15
+"""No block is made of blocks in more stages than this."""

@@ -257,3 +257,48 @@ def plans(draw, units=("in", "cm", "mm"), most=4):
         asked["floating"] = draw(_in_unit(unit, 1, 16))
     note(f"settings.on_point(**{asked})")
     return settings.on_point(**asked)
+
+
+# -- sheets
+
+WRITTEN = ("3 1/2", "3.5", 3, "6 1/2", "2 7/8", "9.8 cm", "1/4", "42", "1 1/2 yd", "60", "12 x 18", "0", "-1", "big")
+
+
+def from_schema(schema, defs, names):
+    """Plain values that a JSON Schema allows, in lists of a few; names are drawn from `names`, lengths from a few that
+    people write, and now and then from those they had better not."""
+    if "$ref" in schema:
+        return from_schema(defs[schema["$ref"].rpartition("/")[2]], defs, names)
+    if "enum" in schema or "const" in schema:
+        return st.sampled_from(schema.get("enum") or [schema["const"]])
+    if "anyOf" in schema:
+        return st.one_of(*(from_schema(one, defs, names) for one in schema["anyOf"] if one.get("type") != "null"))
+    if "prefixItems" in schema:
+        return st.tuples(*(from_schema(one, defs, names) for one in schema["prefixItems"])).map(list)
+    kind = schema.get("type")
+    if kind == "object":
+        return _tables(schema, defs, names)
+    if kind == "array":
+        least = schema.get("minItems", 0)
+        items = from_schema(schema.get("items", {"type": "string", "maxLength": 9}), defs, names)
+        return st.lists(items, min_size=least, max_size=min(schema.get("maxItems", 4), least + 3))
+    if kind == "integer":
+        low, high = schema.get("minimum", 0), schema.get("maximum", 10**6)
+        return st.integers(low, min(high, low + 12)) | st.integers(low, high)
+    if kind == "number":
+        return st.sampled_from([0, 45, 90, -90, 180]) | st.floats(schema.get("minimum"), schema.get("maximum"))
+    if kind == "boolean":
+        return st.booleans()
+    if kind == "string" and "maxLength" not in schema:
+        return st.lists(st.sampled_from(names), min_size=1, max_size=4).map(" ".join)
+    return st.sampled_from(names) if kind == "string" else st.sampled_from(WRITTEN)
+
+
+def _tables(schema, defs, names):
+    """Tables with all keys they must have and some of the others, or tables by name."""
+    more = schema.get("additionalProperties")
+    if isinstance(more, dict):
+        return st.dictionaries(st.sampled_from(names), from_schema(more, defs, names), max_size=3)
+    each = {key: from_schema(one, defs, names) for key, one in schema.get("properties", {}).items()}
+    must = {key: each.pop(key) for key in schema.get("required", ())}
+    return st.fixed_dictionaries(must, optional=each)

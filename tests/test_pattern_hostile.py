@@ -182,12 +182,12 @@ class TestShapes:
             for i in range(60)
         )
         message = refused(changed(BASE, ("[setting]", blocks + "[setting]"), ('block = "four"', 'block = "d59"')))
-        assert "this quilt would need 36,893,488,147,419,103,242 patches; at most 200,000 are sewn here" in message
+        assert "this quilt would need 36,893,488,147,419,103,242 patches; at most 100,000 are sewn here" in message
 
-    def test_more_than_200_000_patches_are_counted_and_refused(self):
+    def test_more_than_100_000_patches_are_counted_and_refused(self):
         message = refused(changed(BASE, ("across = 2\ndown = 3", "across = 400\ndown = 400")))
         assert message == (
-            "bad.toml, line 35: this quilt would need 1,278,404 patches; at most 200,000 are sewn here: check the "
+            "bad.toml, line 35: this quilt would need 1,278,404 patches; at most 100,000 are sewn here: check the "
             "counts, or review one quarter of it"
         )
 

@@ -82,7 +82,7 @@ def test_on_point_refuses(asked, said):
 def test_a_huge_plan_is_refused_with_its_patch_count_before_work_starts():
     with pytest.raises(ValueError) as refused:
         settings.on_point(300, 400, blocks.named("nine-patch"))
-    assert "a plan has at most 200,000 patches; this one would have 2,155,109:" in str(refused.value)
-    assert settings.on_point(100, 90, blocks.named("nine-patch")).patches < 200_000
-    with pytest.raises(ValueError, match="a plan has at most 200,000 patches; this one would have 1,440,000"):
+    assert "a plan has at most 100,000 patches; this one would have 2,155,109:" in str(refused.value)
+    assert settings.on_point(70, 80, blocks.named("nine-patch")).patches < 100_000
+    with pytest.raises(ValueError, match="a plan has at most 100,000 patches; this one would have 1,440,000"):
         settings.straight(400, 400, blocks.named("nine-patch"))

@@ -10,12 +10,11 @@ designer means it.
 
 from .bill import batch, bill_of_materials, patches, pieces_needed
 from .layout import Layout
+from .limits import TooLarge, refuse_too_many
 from .made import (
     ConstructionError,
     Made,
-    TooLarge,
     make,
-    refuse_too_many,
 )
 from .need import Need
 from .outside import bias_outside

@@ -16,6 +16,7 @@ from ..pattern.names import (
     edge_piece,
     final,
     in_edge_piece,
+    inside_out,
     step_giving,
     where_of,
 )
@@ -167,12 +168,26 @@ def bill_of_materials(sheet: Sheet) -> Counter[str]:
 
 def patches(sheet: Sheet) -> int:
     """How many patches the quilt shows, counted as if none were trimmed away."""
-    shown: Counter[str] = Counter()
-    for names in reversed(_from_the_top(sheet)):
-        parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
-        for name in names:
-            shown[name] = SHOWN_IN[sheet.unit[name].kind] if name in sheet.unit else parts
-    return shown[final(sheet)]
+    return patches_in(sheet, final(sheet)).get(final(sheet), 1)
+
+
+def patches_in(sheet: Sheet, *names: str) -> dict[str, int]:
+    """{name: how many patches it shows}, counted as if none were trimmed away, of these panels and all that goes into
+    them, save the parts cut from cloth.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> patches_in(pattern.read_text(EXAMPLE), "setting")
+    {'four': 4, 'setting': 16}
+    """
+    shown: dict[str, int] = {}
+    for name in inside_out(sheet, *names):
+        parts = ingredients(sheet, name)
+        if name in sheet.unit:
+            shown[name] = SHOWN_IN[sheet.unit[name].kind]
+        elif parts:
+            shown[name] = sum(shown.get(part, 1) * count for part, count in parts.items())
+    return shown
 
 
 def _from_the_top(sheet):

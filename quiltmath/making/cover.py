@@ -20,6 +20,7 @@ from .at_the_edge import edge_triangles
 from .made import Made
 from .pieces import meant_size
 from .rounding import ROUNDING, needed_square
+from .sewn import Missing
 
 if TYPE_CHECKING:
     from ..sewing import Panel
@@ -88,17 +89,13 @@ class Cover(Made):
         """Nothing: finished shapes have no allowance."""
         return 0.0
 
-    def panel(self, name: str) -> Panel | None:
-        """The finished panel of this name; None on trouble."""
-        if name not in self._panels:
-            try:
-                found = self._finished(name)
-            except CannotSew:
-                found = {name: None}
-            if found is None:
-                return super().panel(name)
-            self._panels.update(found)
-        return self._panels[name]
+    def _made(self, name):
+        """The finished panel of this name and what comes with it, as a dict; None on trouble."""
+        try:
+            found = self._finished(name)
+        except (CannotSew, Missing):
+            found = {name: None}
+        return super()._made(name) if found is None else found
 
     def _finished(self, name):
         """What finished shapes are made otherwise than cloth: parts, units, cuts and trims; None for the

@@ -16,13 +16,14 @@ from ..pattern.names import (
     edge_name,
     edge_piece,
     final,
+    inside_out,
 )
 from ..root2 import root2
 from ..sewing import CannotSew
-from ..usual import MOST_PATCHES
 from . import layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .forgotten import supplied
+from .limits import refuse_too_large, refuse_too_many
 from .meant import as_meant
 from .needs import needs
 from .pieces import built_ends
@@ -37,10 +38,6 @@ if TYPE_CHECKING:
     from .layout import Layout
     from .need import Need
     from .straight import BorderStrip
-
-
-class TooLarge(Unreadable):
-    """A sheet that would need more patches than are sewn here."""
 
 
 class ConstructionError(NamedTuple):
@@ -169,16 +166,25 @@ class Made:
 
     def panel(self, name: str) -> Panel | None:
         """The panel of this name: a part, a block, what a step gives, the setting, an edge triangle; None on
-        trouble."""
+        trouble.
+
+        What it is made from is made first, in order, so that no chain of steps is too long.
+        """
         if name not in self._panels:
-            try:
-                self._panels.update(sewn.panels(self, name))
-            except CannotSew as problem:
-                self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
-                self._panels[name] = None
-            except sewn.Missing:
-                self._panels[name] = None
+            for each in inside_out(self.sheet, name, known=self._panels):
+                if each not in self._panels:  # the other piece of a cut comes with the first
+                    self._panels.update(self._made(each))
         return self._panels[name]
+
+    def _made(self, name):
+        """The panel of this name and what comes with it, as a dict, once what it is made from is there."""
+        try:
+            return sewn.panels(self, name)
+        except CannotSew as problem:
+            self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
+        except sewn.Missing:
+            pass
+        return {name: None}
 
     def edge_triangle(self, kind: str, where: str) -> Panel:
         """The side or corner triangle at the "top", "left", "bottom" or "right", its right angle at the lower left.
@@ -272,15 +278,7 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
 def _refuse_large(sheet):
     """Refuse a sheet that takes more pieces or patches than are sewn here."""
     refuse_too_many(sheet, max(sum(pieces_needed(sheet).values()), patches(sheet)), "this quilt")
-
-
-def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
-    """Refuse a sheet that takes more patches than are sewn here."""
-    if count > MOST_PATCHES:
-        raise TooLarge(
-            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
-            "check the counts, or review one quarter of it"
-        )
+    refuse_too_large(sheet)
 
 
 def _strips_match(sheet):

@@ -19,14 +19,27 @@ if TYPE_CHECKING:
 Side = TypeVar("Side", Fraction, float)
 
 
-def finished(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
+Sizes = dict[str, tuple[Fraction, Fraction] | None]
+"""What has been worked out already, by name."""
+
+
+def finished(sheet: Sheet, name: str, known: Sizes | None = None) -> tuple[Fraction, Fraction] | None:
     """The exact finished (width, height) in inches that a panel's printed sizes add up to; None where they do not.
+
+    Each panel is worked out once; pass one dict as `known` to several calls to share that between them.
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
     >>> finished(pattern.read_text(EXAMPLE), "four")
     (Fraction(6, 1), Fraction(6, 1))
     """
+    known = {} if known is None else known
+    if name not in known:
+        known[name] = _finished(sheet, name, known)
+    return known[name]
+
+
+def _finished(sheet, name, known):
     seams = 2 * sheet.sewing_seam
     cut = sheet.part(name)
     if cut is not None:
@@ -39,7 +52,7 @@ def finished(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
     if made.trim_to is not None:
         width, height = made.trim_to
         return width - seams, height - seams
-    size = _of_rows(sheet, made.rows) if isinstance(made, BlockTable) else made.finished
+    size = _of_rows(sheet, made.rows, known) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
 
 
@@ -50,10 +63,10 @@ def _of_strips(sheet, strip_set, seams):
     return strip_set.sub_cut - seams, sum(sheet.cut_size(strip)[1] - seams for strip in strips)
 
 
-def _of_rows(sheet, rows):
+def _of_rows(sheet, rows, known):
     width, height = None, Fraction(0)
     for row in rows:
-        sizes = [lying(sheet, item) for item in row]
+        sizes = [lying(sheet, item, known) for item in row]
         if None in sizes or len({high for _, high in sizes}) > 1:
             return None
         across = sum(wide for wide, _ in sizes)
@@ -63,9 +76,9 @@ def _of_rows(sheet, rows):
     return width, height
 
 
-def lying(sheet: Sheet, item: Item) -> tuple[Fraction, Fraction] | None:
+def lying(sheet: Sheet, item: Item, known: Sizes | None = None) -> tuple[Fraction, Fraction] | None:
     """The exact finished (width, height) of one place in a row; None where it is not known, or lies askew."""
-    size = finished(sheet, item.name) if item.turn % 90 == 0 else None
+    size = finished(sheet, item.name, known) if item.turn % 90 == 0 else None
     return size if size is None or item.turn % 180 == 0 else size[::-1]
 
 
@@ -84,8 +97,9 @@ def width_of(sheet: Sheet, name: str | None) -> Fraction | None:
 def lies(sheet: Sheet) -> Layout | None:
     """The exact `Layout` of a sheet's setting; None where its blocks do not add up to squares of one size."""
     setting = sheet.setting
-    block = finished(sheet, setting.block)
-    other = finished(sheet, setting.alternate) if setting.alternate else block
+    known: Sizes = {}
+    block = finished(sheet, setting.block, known)
+    other = finished(sheet, setting.alternate, known) if setting.alternate else block
     sash = width_of(sheet, setting.sashing.part) if setting.sashing is not None else Fraction(0)
     if block is None or sash is None or block[0] != block[1] or other != block:
         return None

@@ -8,7 +8,6 @@ cornerstones a side triangle is as high as a row and its sashing together, so th
 
 from __future__ import annotations
 
-from itertools import combinations
 from math import sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -110,8 +109,14 @@ def _middle(edge, side, beside):
     """
     if len(edge.breaks) == 0 and beside is not None:
         return beside
-    pairs = combinations([edge.start, *edge.breaks, edge.end], 2)
-    return min((abs(there - here - side), here + there) for here, there in pairs)[1] / 2
+    places = np.sort([edge.start, *edge.breaks, edge.end])
+    pairs = [
+        (abs(places[there] - places[here] - side), places[here] + places[there])
+        for here, beyond in enumerate(np.searchsorted(places, places + side).tolist())
+        for there in {here + 1, beyond - 1, beyond}
+        if here < there < len(places)
+    ]
+    return min(pairs)[1] / 2
 
 
 def _tips_off(lying, length, seam):

@@ -250,7 +250,8 @@ def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2
         low, high = places[0], places[-1]
         if size is not None:
             apart = float(size[axis]) - 2 * floating
-            ends = places[np.abs(places[:, None] + apart - places).min(axis=1) <= EASED]
+            begun = np.searchsorted(places, places + apart - EASED)
+            ends = places[begun < np.searchsorted(places, places + apart + EASED, side="right")]
             if len(ends) and high - low > apart + EASED:
                 low, high = ends[0], ends[0] + apart
         bounds.append((low - seam - floating, high + seam + floating))

@@ -11,6 +11,8 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from .parts import Cut, EdgePiece
     from .sheet import Setting, Sheet, StepTable
 
@@ -108,7 +110,7 @@ def edge_names(sheet: Sheet, kind: str) -> list[str]:
 
 def step_giving(sheet: Sheet, name: str) -> StepTable | None:
     """The explicit step that gives a panel of this name, or None."""
-    return next((step for step in sheet.step if name in step.gives), None)
+    return sheet.step_giving(name)
 
 
 def centre(sheet: Sheet) -> str:
@@ -127,6 +129,32 @@ def all_in(sheet: Sheet, name: str) -> set[str]:
             seen.add(name)
             waiting += uses(sheet, name)
     return seen
+
+
+def inside_out(sheet: Sheet, *names: str, known: Container[str] = ()) -> list[str]:
+    """All names that go into these panels, themselves included, each after all that it is made from; what is `known`
+    already is left out, and all that goes into it alone.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> inside_out(pattern.read_text(EXAMPLE), SETTING)
+    ['A', 'four', 'setting']
+    """
+    done: list[str] = []
+    trail: list[str] = []
+    seen: set[str] = set()
+    stack = [iter(names)]
+    while stack:
+        following = next(stack[-1], None)
+        if following is None:
+            stack.pop()
+            done += trail[-1:]
+            del trail[-1:]
+        elif following not in seen and following not in known:
+            seen.add(following)
+            trail.append(following)
+            stack.append(iter(uses(sheet, following)))
+    return done
 
 
 def final(sheet: Sheet) -> str:

@@ -300,6 +300,9 @@ class Sheet(Table):
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
     _taken: Taken = PrivateAttr(Taken())
+    # Looked up by name, each in this very list: a copy with another one has to look anew.
+    _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))
+    _giving: tuple[list[StepTable], dict[str, StepTable]] = PrivateAttr(default_factory=lambda: ([], {}))
 
     def remember(self, name: str, text: str) -> None:
         """Keep the file's name and text, so that what is said of the sheet later can name its line."""
@@ -341,7 +344,15 @@ class Sheet(Table):
 
     def part(self, name: str) -> Cut | None:
         """The line of the cutting list that cuts this part, or None."""
-        return next((cut for cut in self.cut if cut.part == name), None)
+        if self._parts[0] is not self.cut:
+            self._parts = self.cut, {cut.part: cut for cut in reversed(self.cut)}
+        return self._parts[1].get(name)
+
+    def step_giving(self, name: str) -> StepTable | None:
+        """The explicit step that gives a panel of this name, or None."""
+        if self._giving[0] is not self.step:
+            self._giving = self.step, {given: step for step in reversed(self.step) for given in step.gives}
+        return self._giving[1].get(name)
 
     def printed_width(self, fabric: str) -> Fraction | None:
         """The usable width of a fabric in inches, as printed; for one that is not listed the width of all that are,

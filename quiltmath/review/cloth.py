@@ -21,6 +21,7 @@ JOINS: tuple[Literal["straight", "diagonal"], ...] = ("straight", "diagonal")
 MOST_TO_PLAN = 20_000  # pieces of one fabric: more are compared by area alone
 MOST_ON_THE_BIAS = 200  # strips on the bias: more are compared by area alone
 ROUNDED = Fraction(1, 32)  # inches at each edge: a lining short by no more is not blamed; printed sizes are rounded
+MOST_TO_SEARCH = 40  # lines of a cutting list: a longer one is planned by the cutter's rule and counting alone
 LARGEST = lengths.LONGEST // 8  # inches: no side of a quilt is longer
 
 
@@ -172,9 +173,11 @@ def _binding_from(sheet, name):
     return sheet.binding if sheet.binding is not None and sheet.binding.fabric == name and not listed else None
 
 
-def planned(pieces: tuple[yardage.Piece, ...], width: Fraction, bought: Fraction | None = None) -> FabricPlan:
+def planned(
+    pieces: tuple[yardage.Piece, ...], width: Fraction, bought: Fraction | None = None, thorough: bool = True
+) -> FabricPlan:
     """What these pieces take of a fabric of this usable width, in inches; with `bought`, no more than tells whether
-    that will do.
+    that will do. Not `thorough`, no shorter length is searched for than the cutter's rule gives.
 
     >>> planned((yardage.Piece(10, 10, 8),), 42).length, planned((yardage.Piece(50, 50),), 42).refused[:7]
     (Fraction(20, 1), 'a piece')
@@ -186,10 +189,10 @@ def planned(pieces: tuple[yardage.Piece, ...], width: Fraction, bought: Fraction
         area = sum((piece.area for piece in pieces), Fraction(0)) / width
         return FabricPlan(pieces, area, area)
     try:
-        plan = yardage.length_needed(list(pieces), usable_width=width, bought=bought)
+        plan = yardage.length_needed(list(pieces), usable_width=width, bought=bought, thorough=thorough)
     except yardage.DoesNotFit as refused:
         return FabricPlan(pieces, refused=str(refused))
-    return FabricPlan(pieces, plan.length, plan.at_least, whole=bought is None)
+    return FabricPlan(pieces, plan.length, plan.at_least, whole=bought is None or not thorough)
 
 
 def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:

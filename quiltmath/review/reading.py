@@ -78,7 +78,7 @@ class Reading:
         pieces, width = cloth.pieces_of(sheet, fabric), sheet.usable_width(fabric)
         known = self._kept.plans.get((pieces, width))
         if known is None or not known.answers(bought):
-            plan = cloth.planned(pieces, width, bought)
+            plan = cloth.planned(pieces, width, bought, thorough=len(self.sheet.cut) <= cloth.MOST_TO_SEARCH)
             self._kept.plans[pieces, width] = plan if known is None else plan.beside(known)
         return self._kept.plans[pieces, width]
 

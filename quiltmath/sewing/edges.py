@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..shapes import NEAR, beyond, line_through, ranked
+from ..shapes import NEAR, beyond, box, line_through, ranked
 from . import arguments
 from .arguments import CannotSew
 
@@ -23,6 +23,7 @@ NAMES = {
 WITHIN = 30  # degrees: a named edge may face this far from its name
 SAME_WAY = 1e-4  # degrees: edges whose outward normals differ by less face one way
 TYPED = 1e-3  # inches: how far off an edge its points may be given
+TOGETHER = 64  # points whose distances are measured together
 Which = str | float | Sequence  # an edge: by name, by the angle it faces, or by two points on it
 EARS = 2.0  # seams: cloth that stands out by no more is an ear to trim, not a set-in corner
 
@@ -110,8 +111,9 @@ def most_held(lines):
 
 
 def past(lines, corners):
-    """How far the cloth stands out past each line, in inches."""
-    return (corners.reshape(-1, 2) @ lines.normals.T).max(axis=0) - lines.limits
+    """How far the cloth stands out past each line, in inches; what faces one way is measured once."""
+    _, first, way = np.unique(lines.facing, return_index=True, return_inverse=True)
+    return (lines.normals[first] @ corners.reshape(-1, 2).T).max(axis=1)[way] - lines.limits
 
 
 def _meant(lines, which):
@@ -168,7 +170,7 @@ def _ways(lines):
 def reach(corners, normal, limit, along):
     """Where each patch that touches a line begins and ends to do so, in order, and the patches' numbers."""
     on = np.abs(beyond(corners, normal, limit)) <= NEAR
-    owner = np.flatnonzero(on.any(axis=1))
+    owner = np.flatnonzero(np.logical_or.reduce([*on.T]))
     places, on = corners[owner] @ along, on[owner]
     low, high = np.where(on, places, np.inf).min(axis=1), np.where(on, places, -np.inf).max(axis=1)
     order = np.argsort(low, kind="stable")
@@ -177,21 +179,40 @@ def reach(corners, normal, limit, along):
 
 def meet(places, low, high):
     """Which places of a line three or more patches touch, given where each patch begins and ends to do so."""
-    places = places[:, None]
-    return ((low <= places + NEAR) & (places <= high + NEAR)).sum(axis=1) >= 3
+    begun = np.searchsorted(np.sort(low), places + NEAR, side="right")
+    ended = np.searchsorted(np.sort(high) + NEAR, places, side="left")
+    return begun - ended >= 3
 
 
-def distances(points, segments, block=4096):
-    """The distance of each point from the nearest of at least one segment, a block of points at a time."""
-    start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
-    length2 = (along**2).sum(axis=1)
+def distances(points, segments):
+    """The distance of each point from the nearest of at least one segment.
+
+    Points that lie together are taken together: of all segments, only some can be the nearest one to any of them.
+    """
     nearest = np.empty(len(points))
-    for first in range(0, len(points), block):
-        away = points[first : first + block, None] - start
-        share = np.clip((away * along).sum(axis=-1) / length2, 0, 1)
-        gap = away - share[..., None] * along
-        nearest[first : first + block] = np.sqrt((gap**2).sum(axis=-1).min(axis=1))
+    for here in _together(points):
+        low, high = box(points[here])
+        away = _gaps((low + high)[None] / 2, segments)[0]
+        near = segments[away <= away.min() + np.hypot(*(high - low)) + NEAR]
+        nearest[here] = _gaps(points[here], near).min(axis=1)
     return nearest
+
+
+def _together(points):
+    """The numbers of the points, `TOGETHER` neighbours at a time: column by column, each from the bottom up."""
+    columns = max(1.0, np.sqrt(len(points) / TOGETHER))
+    across = points[:, 0] - points[:, 0].min(initial=np.inf)
+    column = np.floor(across * columns / max(across.max(initial=0.0), NEAR))
+    order = np.lexsort((points[:, 1], column))
+    return [order[first : first + TOGETHER] for first in range(0, len(order), TOGETHER)]
+
+
+def _gaps(points, segments):
+    """The distance of each point from each segment."""
+    (left, low), (x, y) = segments[:, 0].T, (segments[:, 1] - segments[:, 0]).T
+    across, up = points[:, :1] - left, points[:, 1:] - low
+    share = np.clip((across * x + up * y) / (x * x + y * y), 0, 1)
+    return np.hypot(across - share * x, up - share * y)
 
 
 def walked(raw, labels):

@@ -142,8 +142,9 @@ def _stay(meets, corners, normal, limit):
 
 def _on_line(corners, normal, limit):
     """The sides of patches that lie on the line, and whose they are."""
-    ends = np.roll(corners, -1, axis=1)
     on = np.abs(beyond(corners, normal, limit)) <= NEAR
-    along = on & np.roll(on, -1, axis=1) & (np.abs(ends - corners).max(axis=-1) > NEAR)
-    owner, side = np.nonzero(along)
-    return np.stack((corners[owner, side], ends[owner, side]), axis=1), owner
+    owner, side = np.nonzero(on & np.roll(on, -1, axis=1))
+    ends = corners[owner, (side + 1) % corners.shape[1]]
+    sides = np.stack((corners[owner, side], ends), axis=1)
+    long = np.abs(sides[:, 1] - sides[:, 0]).max(axis=-1) > NEAR
+    return sides[long], owner[long]

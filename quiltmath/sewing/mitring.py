@@ -164,17 +164,17 @@ def _joined(pieces, lines):
     raw, raw_owner, meets, seams = [whole.raw], [whole.owner], [], []
     for line in lines:
         origin = line.limit * np.array(line.normal)
-        found = [_spans(whole, owner, place, line) for place in (line.inside, line.outside)]
-        for (low, high, numbers), (lower, higher, _), way in ((*found, 1), (*found[::-1], -1)):
+        low, high, which = reach(whole.corners, line.normal, line.limit, line.along)
+        found = [_spans(low, high, which, owner[which] == place) for place in (line.inside, line.outside)]
+        for mine, (lower, higher, _), way in ((*found, 1), (*found[::-1], -1)):
             ends = (lower[0], higher[-1]) if len(lower) else (np.inf, np.inf)
-            over, over_owner = overhang(low, high, numbers, *ends)
+            over, over_owner = overhang(*mine, *ends)
             raw.append(over[:, ::way, None] * line.along + origin)  # raw edges keep their cloth on the left
             raw_owner.append(over_owner)
         if all(len(low) for low, _, _ in found):
             left, right = max(low[0] for low, _, _ in found), min(high[-1] for _, high, _ in found)
             if right - left > NEAR:
                 seams.append(np.array((left, right))[:, None] * line.along + origin)
-        low, high, _ = reach(whole.corners, line.normal, line.limit, line.along)
         places = np.concatenate([end for low_, high_, _ in found for end in (low_, high_)])
         meets.append(places[meet(places, low, high)][:, None] * line.along + origin)
     meets = _once(np.concatenate(meets))
@@ -189,12 +189,10 @@ def _joined(pieces, lines):
     )
 
 
-def _spans(whole, owner, place, line):
-    """Where the patches of one piece lie along a seam line of its own, and their numbers."""
-    numbers = np.flatnonzero(owner == place)
-    low, high, which = reach(whole.corners[numbers], line.normal, line.limit, line.along)
-    lies = high - low > NEAR
-    return low[lies], high[lies], numbers[which[lies]]
+def _spans(low, high, numbers, mine):
+    """Where the patches of one piece lie along a seam line of its own, and their numbers, of all that touch it."""
+    lies = mine & (high - low > NEAR)
+    return low[lies], high[lies], numbers[lies]
 
 
 def _once(points):
@@ -205,4 +203,6 @@ def _once(points):
 
 def _near(points, others):
     """Which points lie where one of the others does."""
-    return (np.abs(points[:, None] - others).max(axis=-1) <= NEAR).any(axis=1)
+    across, up = (ranked(axis) for axis in np.concatenate((points, others)).T)
+    places = across * (up.max(initial=0) + 1) + up
+    return np.isin(places[: len(points)], places[len(points) :])

@@ -10,7 +10,7 @@ from typing import NamedTuple, NoReturn
 import numpy as np
 
 from .. import usual
-from ..shapes import NEAR, areas, named_grain, off_grain, rectangle, turned, widened
+from ..shapes import NEAR, areas, box, named_grain, off_grain, rectangle, turned, widened
 from . import arguments, edges, knife, mitring, seaming
 from .arguments import CannotSew, Length, Point
 
@@ -209,8 +209,7 @@ cut the mirror image as a part of its own
     @cached_property
     def box(self) -> tuple[np.ndarray, np.ndarray]:
         """The lower left and upper right corners of the space the cloth takes up, as arrays."""
-        points = self.corners.reshape(-1, 2)
-        return points.min(axis=0), points.max(axis=0)
+        return box(self.corners)
 
     @cached_property
     def raw_lines(self) -> edges.RawLines:
@@ -242,11 +241,16 @@ cut the mirror image as a part of its own
         The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes
         `seam - depth` of it where that is more than nothing.
         """
-        depths, taken = self.depths(), arguments.seam_width(seam)
-        order = np.lexsort((self.meets[:, 0], self.meets[:, 1], depths.round(6)))
+        return self._junctions(arguments.seam_width(seam), np.inf)
+
+    def _junctions(self, seam, within):
+        """Those no deeper than `within`."""
+        here = np.flatnonzero(self._depths <= within)
+        meets, depths = self.meets[here], self._depths[here]
+        order = np.lexsort((meets[:, 0], meets[:, 1], depths.round(6)))
         return [
-            Junction((x, y), depth, taken - depth if depth < taken - NEAR else 0.0)
-            for (x, y), depth in zip(self.meets[order].tolist(), depths[order].tolist())
+            Junction((x, y), depth, seam - depth if depth < seam - NEAR else 0.0)
+            for (x, y), depth in zip(meets[order].tolist(), depths[order].tolist())
         ]
 
     def lost_points(self, seam: Length = SEAM) -> list[tuple[tuple[float, float], float]]:
@@ -255,7 +259,7 @@ cut the mirror image as a part of its own
         At a corner of the cloth, where two raw edges or two sides of bound cloth meet, there is no point to see.
         """
         seam = arguments.seam_width(seam)
-        found = [(junction.point, junction.lost_by) for junction in self.junctions(seam) if junction.lost_by > 0]
+        found = [(one.point, one.lost_by) for one in self._junctions(seam, seam) if one.lost_by > 0]
         if len(self.lost):
             normals, limits = self._sides()
             beside = np.abs(self.lost @ normals.T - limits) <= seam + NEAR

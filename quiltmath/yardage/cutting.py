@@ -23,6 +23,7 @@ def length_needed(
     join: str = "straight",
     seam: Length = SEAM,
     bought: Length | None = None,
+    thorough: bool = True,
 ) -> CuttingPlan:
     """The fabric that pieces need, cut in strips across the width and sub-cut: a `CuttingPlan`.
 
@@ -31,7 +32,8 @@ def length_needed(
     "straight" or "diagonal"; `seam` in inches), or, where it may lie either way, cut along the selvage.
 
     With `bought`, a length at hand, nothing more is looked for once it is known whether that will do: it does where
-    `length` is no more than it, and never will where `at_least` is more. Ask without it for the length to buy.
+    `length` is no more than it, and never will where `at_least` is more. Ask without it for the length to buy. Not
+    `thorough`, it is planned by the cutter's rule alone, and bounded by counting: quick however many pieces differ.
 
     >>> print(length_needed([Piece("3 1/2", "3 1/2", 40, "A"), Piece("14", "14", 3, "side")], 42))
     5 strips across 42 in take 28 in of fabric: buy 7/8 yd; no cutter needs less
@@ -50,10 +52,10 @@ its grain may run the other way, join it from narrower pieces, or take wider fab
     seam = lengths.parse(seam, name="a seam", least=0)
     joints = joined(listed, width, arguments.one_of(join, ("straight", "diagonal"), "join"), seam)
     have = None if bought is None else lengths.parse(bought, name="the length bought", least=0)
-    return _planned(listed, width, joints, have)
+    return _planned(listed, width, joints, have, thorough)
 
 
-def _planned(pieces, width, joints=(), bought=None):
+def _planned(pieces, width, joints=(), bought=None, thorough=True):
     """The plan of read pieces: tallest first and counting, and HiGHS only where these two leave a gap that matters."""
     lying = ways(pieces, width)
     refuse_what_fits_no_way(pieces, width, lying, joints)
@@ -63,7 +65,7 @@ def _planned(pieces, width, joints=(), bought=None):
     found = start(strips, joints)
     enough = found.length
     least = by_counting(pieces, width, enough, joints, bought)
-    if not _settled(least, enough, bought):
+    if thorough and not _settled(least, enough, bought):
         least = by_programmes(pieces, width, enough, joints, least)
         if not _settled(least, enough, bought):
             found = improved(strips, joints, found, least, bought)
@@ -112,7 +114,7 @@ def _full_first(pattern):
 def _one_strip(pieces, strips, height, columns, left):
     cuts = []
     for way, each, stood in zip(strips.ways, strips.stack(height), columns):
-        made = min(stood * each, left[way.piece])
+        made = min(stood * each, left[way.piece]) if stood else 0
         if made:
             left[way.piece] -= made
             cuts.append((way, made, min(stood, made)))

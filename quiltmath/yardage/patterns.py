@@ -4,7 +4,9 @@ A pattern is (height, columns), one number of columns for each `Way`. A strip `h
 into columns; a column gives as many pieces as fit one above another.
 """
 
+from functools import cached_property
 from itertools import islice
+from math import floor, lcm
 
 from .filling import best_fill, grid
 
@@ -23,18 +25,43 @@ class Strips:
         self.room = int(width / unit)
         self.across = [-int(-(way.across / unit) // 1) for way in ways]
         self.need = [demand[way.piece] for way in ways]
-        self.heights, self.all_heights = _heights(ways, self.need)
+        self._fine = lcm(*(way.along.denominator for way in ways))
+        self._along = [int(way.along * self._fine) for way in ways]  # whole numbers divide far quicker than fractions
+
+    @cached_property
+    def _heights(self):
+        return _heights(self.ways, self.need)
+
+    @property
+    def heights(self):
+        """The heights a strip may have, the lower ones first."""
+        return self._heights[0]
+
+    @property
+    def all_heights(self):
+        """Whether these are all there are."""
+        return self._heights[1]
 
     def stack(self, height):
         """How many pieces each way gives in one column of a strip this high."""
-        return [int(height // way.along) for way in self.ways]
+        high = floor(height * self._fine)
+        return [high // along for along in self._along]
+
+    def standing(self, height, number):
+        """How many pieces one way gives in such a column."""
+        return floor(height * self._fine) // self._along[number]
 
     def gives(self, height, columns):
         """How many pieces of each kind a pattern gives."""
         given = [0] * len(self.demand)
-        for way, each, stood in zip(self.ways, self.stack(height), columns):
-            given[way.piece] += each * stood
+        for number, stood in enumerate(columns):
+            if stood:
+                given[self.ways[number].piece] += self.standing(height, number) * stood
         return given
+
+    def tallest_first(self, numbers):
+        """The numbers of these ways as a cutter takes them: the tallest first, of those the widest."""
+        return sorted(numbers, key=lambda number: (-self._along[number], -self.across[number]))
 
     def one_kind(self):
         """For each way the strip of that piece alone: what a plan part by part uses."""

@@ -77,9 +77,11 @@ def _tallest_first(strips, joints, demand, key, begun):
         if one.piece not in chosen:
             made[one.piece] = made.get(one.piece, 0) + left[one.piece]
             left[one.piece] = 0
+    waiting = strips.tallest_first(chosen.values())
     while any(left):
-        height = max(strips.ways[number].along for piece, number in chosen.items() if left[piece])
-        columns = _filled(strips, chosen.values(), height, left)
+        waiting = [number for number in waiting if left[strips.ways[number].piece]]
+        height = strips.ways[waiting[0]].along
+        columns = _filled(strips, waiting, height, left)
         given = strips.gives(height, columns)
         times = max(1, min(have // give for have, give in zip(left, given) if give))
         plan.append((height, columns, times))
@@ -87,15 +89,16 @@ def _tallest_first(strips, joints, demand, key, begun):
     return Found(plan, [(one, one.strips(made[one.piece]), made[one.piece]) for one in joints if made.get(one.piece)])
 
 
-def _filled(strips, chosen, height, left):
-    stack, need, room = strips.stack(height), list(left), strips.room
+def _filled(strips, waiting, height, left):
+    need, room = list(left), strips.room
     columns = [0] * len(strips.ways)
-    for number in sorted(chosen, key=lambda n: (-strips.ways[n].along, -strips.across[n])):
-        each, piece = stack[number], strips.ways[number].piece
-        if each:
-            stood = min(room // strips.across[number], -(-need[piece] // each))
+    for number in waiting:
+        across, piece = strips.across[number], strips.ways[number].piece
+        if across <= room and need[piece]:
+            each = strips.standing(height, number)
+            stood = min(room // across, -(-need[piece] // each))
             columns[number] = stood
-            room -= stood * strips.across[number]
+            room -= stood * across
             need[piece] = max(0, need[piece] - stood * each)
     return tuple(columns)
 

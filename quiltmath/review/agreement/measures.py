@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
 from ...making.pieces import meant_finished
-from ...pattern.names import SETTING, centre, step_giving
+from ...pattern.names import SETTING, centre, inside_out, step_giving
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
@@ -59,7 +59,8 @@ class Measures:
     def finished(self, name: str) -> Finished | None:
         """What a part, unit, block, strip set or step finishes; None where its numbers do not tell."""
         if name not in self._known:
-            self._known[name] = self._finished(name)
+            for each in inside_out(self.sheet, name, known=self._known):  # so that no chain of steps is too long
+                self._known[each] = self._finished(each)
         return self._known[name]
 
     def lying(self, item: Item) -> Finished | None:

@@ -1,0 +1,152 @@
+"""Cases tried in a process of their own, which another watches: `python -m tests.fuzz.running KIND SEED COUNT` is the
+one, `watched` the other."""
+
+import json
+import queue
+import resource
+import signal
+import subprocess
+import sys
+import threading
+import time
+import traceback
+from contextlib import contextmanager
+from typing import NamedTuple
+
+from hypothesis import HealthCheck, Phase, given, seed, settings
+
+from . import MEGABYTES, SECONDS, USUAL_SECONDS
+
+PATIENCE = 300  # seconds that a case may take by the clock, for a busy machine is no fault
+MOST_AT_ONCE = 250  # cases to a process
+
+
+class Tried(NamedTuple):
+    """A case that was tried: what it came to ("" for a finding), what went wrong, CPU seconds, and the most memory that
+    the process has taken so far."""
+
+    case: str
+    outcome: str
+    wrong: str
+    seconds: float
+    megabytes: float
+
+
+class TooSlow(BaseException):
+    """A case that takes longer than it may."""
+
+
+@contextmanager
+def limited(seconds):
+    """Within this, what takes more CPU than so many seconds is stopped."""
+
+    def stop(*_):
+        raise TooSlow
+
+    before = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
+
+
+def tried(case, by, seconds=USUAL_SECONDS):
+    """One case `Tried`."""
+    started, outcome, wrong = time.process_time(), "", ""
+    try:
+        with limited(seconds):
+            outcome = by(case)
+    except TooSlow:
+        wrong = f"more than {seconds} s of CPU"
+    except Exception:  # noqa: BLE001 - whatever it is, it is a finding
+        wrong = "".join(traceback.format_exc().splitlines(keepends=True)[-8:])
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    if memory > MEGABYTES and not wrong:
+        wrong = f"{memory:.0f} MB"
+    return Tried(as_text(case), outcome if not wrong else "", wrong, time.process_time() - started, memory)
+
+
+def as_text(case):
+    """A case as text, to be shown and kept."""
+    return case if isinstance(case, str) else repr(case)
+
+
+def all_tried(kind, number, count, begun=lambda case: None, done=lambda one: None):
+    """So many cases of a kind, always the same for one number: `begun` is told each before, `done` after."""
+    from .cases import KINDS
+
+    cases, by = KINDS[kind]
+
+    @seed(number)
+    @settings(
+        max_examples=count,
+        database=None,
+        deadline=None,
+        derandomize=False,
+        phases=[Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(cases)
+    def each(case):
+        begun(as_text(case))
+        done(tried(case, by, SECONDS.get(kind, USUAL_SECONDS)))
+
+    each()
+
+
+def watched(kind, number, count):
+    """Yield each case `Tried` of so many, tried in processes of their own; one that hangs or dies is a finding."""
+    for first in range(0, count, MOST_AT_ONCE):
+        yield from _one_process(kind, number + first, min(MOST_AT_ONCE, count - first))
+
+
+def _one_process(kind, number, count):
+    command = [sys.executable, "-m", f"{__package__}.running", kind, str(number), str(count)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, encoding="utf-8") as process:
+        lines: queue.Queue = queue.Queue()
+        threading.Thread(target=_pass_on, args=(process.stdout, lines), daemon=True).start()
+        case = ""
+        while True:
+            try:
+                line = lines.get(timeout=PATIENCE)
+            except queue.Empty:
+                process.kill()
+                yield Tried(case, "", "it hangs", float(PATIENCE), 0.0)
+                return
+            if not line:
+                break
+            told = json.loads(line)
+            if isinstance(told, str):
+                case = told
+            else:
+                yield Tried(*told)
+                case = ""
+        if process.wait() and case:
+            yield Tried(case, "", f"the process ended with code {process.returncode}", 0.0, 0.0)
+
+
+def _pass_on(stream, lines):
+    """Put every line of a stream into a queue as it comes, and "" at the end."""
+    for line in stream:
+        lines.put(line)
+    lines.put("")
+
+
+def main(arguments):
+    """Try cases and print each as a line of JSON before it is tried, and what it came to after."""
+    kind, number, count = arguments[0], int(arguments[1]), int(arguments[2])
+    resource.setrlimit(resource.RLIMIT_AS, (4 * MEGABYTES * 2**20,) * 2)
+    tell = sys.stdout
+
+    def say(thing):
+        tell.write(json.dumps(thing) + "\n")
+        tell.flush()
+
+    all_tried(kind, number, count, say, say)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

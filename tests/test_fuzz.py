@@ -1,0 +1,48 @@
+"""A sample of what `python -m tests.fuzz` tries by the thousand, and what that must notice."""
+
+import time
+
+import pytest
+
+from .fuzz import USUAL_SECONDS
+from .fuzz.cases import KINDS, Wrong, message
+from .fuzz.running import all_tried, tried
+
+SAMPLE = 30
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_case_comes_to_a_verdict_or_to_one_message(kind):
+    found = []
+    all_tried(kind, 1, SAMPLE, done=found.append)
+    assert len(found) >= SAMPLE // 2
+    assert [(one.wrong, one.case) for one in found if one.wrong] == []
+
+
+def test_a_sample_is_the_same_each_time():
+    first, second = [], []
+    for cases in (first, second):
+        all_tried("lengths", 3, 10, begun=cases.append)
+    assert first == second
+
+
+def test_whatever_else_happens_is_a_finding():
+    def crash(case):
+        raise KeyError(case)
+
+    def hang(case):
+        until = time.process_time() + USUAL_SECONDS
+        while time.process_time() < until:
+            pass
+        return "go"
+
+    assert "KeyError: 'x'" in tried("x", crash).wrong
+    assert tried("x", hang, seconds=0.2).wrong == "more than 0.2 s of CPU"
+    assert tried("x", lambda case: "go").outcome == "go"
+
+
+@pytest.mark.parametrize("said", ["no place", "case.toml: two\nlines", "case.toml: " + "x" * 2000])
+def test_a_message_is_one_line_that_names_the_place(said):
+    with pytest.raises(Wrong, match="no message of one line"):
+        message(ValueError(said))
+    assert message(ValueError("case.toml, line 3: size: too large")) == "refused"
