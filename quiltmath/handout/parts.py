@@ -1,0 +1,78 @@
+"""The parts of a handout: what each is called, which module draws it, and the handout that they make together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from importlib import import_module
+from typing import TYPE_CHECKING, NamedTuple
+
+from .paper import Pages, paper
+
+if TYPE_CHECKING:
+    from ..review import Review
+
+
+class CannotHandOver(ValueError):
+    """A handout that cannot be made; the message says why and what to do."""
+
+
+class Part(NamedTuple):
+    """A part of a handout, drawn by a `module` of this room.
+
+    That module's function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
+    for any other, and gives `PaperPage`s. Parts that are not `usual` come only where they are named.
+    """
+
+    name: str
+    holds: str
+    module: str
+    of_sheet: bool = True
+    usual: bool = True
+
+
+PARTS = (Part("pattern", "the pattern, from materials to binding", "whole_pattern"),)
+
+
+def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
+    """The handout of a reviewed sheet that passes, or of its correction; `only` names the parts it shall have.
+
+    Parts that are not of a sheet (charts, say) need none. Refused where the sheet does not pass even corrected.
+    """
+    on, parts = paper(paper_name), _chosen(tuple(only))
+    if found is None:
+        needing = [part.name for part in parts if part.of_sheet]
+        if needing:
+            raise CannotHandOver(f"{', '.join(needing)} are drawn for a sheet; got none: name the sheet's file")
+        pages = Pages("Quiltmath", on)
+    else:
+        found = _passing(found)
+        pages = Pages(found.sheet.title, on)
+    for part in parts:
+        draw = import_module(f".{part.module}", __package__).pages
+        pages.add(part.name, draw(found.reading, on) if part.of_sheet and found is not None else draw(on))
+    return pages
+
+
+def _chosen(only):
+    """The parts of these names, in the order of a handout; without a name the usual ones."""
+    known = {part.name: part for part in PARTS}
+    unknown = [name for name in only if name not in known]
+    if unknown:
+        raise CannotHandOver(
+            f"a handout has the parts {', '.join(known)}; got {unknown[0][:40]!r}: "
+            f"write for example --only {PARTS[0].name}"
+        )
+    return [part for part in PARTS if part.name in only or (part.usual and not only)]
+
+
+def _passing(found):
+    """The review itself where it says go, else that of the correction."""
+    if found.verdict == "go":
+        return found
+    right = found.correction
+    if right.passes:
+        return right.review
+    raise CannotHandOver(
+        f"{found.sheet.title[:60]} is not ready to be handed over, even corrected: {right.missing[0]} "
+        f"({len(right.missing)} open in all): settle what the review asks, then try again"
+    )
