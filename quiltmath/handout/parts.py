@@ -30,7 +30,12 @@ class Part(NamedTuple):
     usual: bool = True
 
 
-PARTS = (Part("pattern", "the pattern, from materials to binding", "whole_pattern"),)
+PARTS = (
+    Part("pattern", "the pattern, from materials to binding", "whole_pattern"),
+    Part("cutting", "cutting diagrams, one for each fabric", "cutting"),
+    Part("templates", "true-size templates of the pieces", "templates", usual=False),
+    Part("charts", "a chart for the wall: triangles, squares, sizes on point", "charts", of_sheet=False, usual=False),
+)
 
 
 def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
