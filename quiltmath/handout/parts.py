@@ -7,13 +7,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING, NamedTuple
 
 from .paper import Pages, paper
+from .refused import CannotHandOver
 
 if TYPE_CHECKING:
     from ..review import Review
-
-
-class CannotHandOver(ValueError):
-    """A handout that cannot be made; the message says why and what to do."""
 
 
 class Part(NamedTuple):
