@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..draw.typeset import SMALL
+from ..draw.typeset import SMALL, paragraph, stacked
 from .paper import FOOT, MARGIN, MM, PX
 
 if TYPE_CHECKING:
@@ -15,19 +15,16 @@ BAND = PX + 22.0  # px: the room they take at the foot of a page
 SIDES = (("1 in", PX), ("2 cm", 20 * MM))
 BESIDE = 26.0
 LINE = 1.0
-SAID = (
-    "Print at full size: 100 %, not “fit to page”.",
-    "Measure both squares before you cut: each side of the",
-    "left one is 1 in, of the right one 2 cm.",
-)
+SAID = "Print at full size, 100 %, not “fit to page”. Measure both squares before you cut: 1 in and 2 cm a side."
 
 
-def check_squares(page: PaperPage, paper: Paper) -> None:
-    """Draw both squares at the foot of a page, and what to do with them."""
+def check_squares(page: PaperPage, paper: Paper, *more: str) -> None:
+    """Draw both squares at the foot of a page, and beside them what to do with them and what `more` there is to say."""
     left, low = MARGIN, paper.height - MARGIN - FOOT - 8
     for words, side in SIDES:
         page.box(left, low - side, side, side, LINE)
         page.text(left + side / 2, low - side / 2 + 4, words, SMALL, align="center")
         left += side + BESIDE
-    for number, line in enumerate(SAID):
-        page.text(left, low - PX / 2 + 15 * (number - 1) + 4, line, SMALL)
+    room = paper.width - MARGIN - left
+    _, draw = stacked([paragraph(words, room, left - MARGIN, SMALL) for words in (SAID, *more)])
+    draw(page, low - PX)

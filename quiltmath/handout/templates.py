@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from ..draw.typeset import SMALL, Box, by_page, cut_short, line_step, paragraph, space
+from ..draw.typeset import SMALL, Box, by_page, cut_short, line_step, paragraph
 from ..pattern.names import all_in, final, is_binding
 from ..review.report.contents import CAUTIONS
 from .checked import BAND, check_squares
@@ -24,10 +24,12 @@ if TYPE_CHECKING:
     from .paper import Paper
 
 GAP = 22.0  # px between templates on one page
-LEARNT = (
-    "Solid line: cut. Dashed line: the seam. Arrow: the lengthwise grain. Strips for borders, sashing, frames and "
-    "binding, and whole squares that are sewn before they are cut, have no template: cut them with the ruler."
+LEARNT = "Solid line: cut. Dashed line: the seam. Arrow: the lengthwise grain."
+BY_RULER = (
+    "Strips for borders, sashing, frames and binding, and whole squares that are sewn before they are cut, have no "
+    "template: cut them with the ruler."
 )
+
 
 
 def templates(reading: Reading) -> list[Template]:
@@ -91,25 +93,26 @@ def pages(reading: Reading, paper: Paper) -> Iterator[PaperPage]:
                 "the other parts of the handout, such as --only pattern,cutting"
             )
         (whole if len(lies.tiles) == 1 else large).append(lies)
-    yield from _small([lies.template for lies in whole], f"Templates: {reading.sheet.title}", paper)
+    if whole or not large:
+        yield from _small([lies.template for lies in whole], f"Templates: {reading.sheet.title}", paper)
     for lies in large:
         for tile in lies.tiles:
             page = paper.page(f"Template {lies.template.part}: page {tile.name} of {len(lies.tiles)}")
             draw_tile(page, paper, lies, tile)
-            check_squares(page, paper)
+            check_squares(page, paper, LEARNT, CAUTIONS[0])
             yield page
 
 
 def _small(found: Sequence[Template], heading: str, paper: Paper) -> Iterator[PaperPage]:
     """Templates that fit a page, as many on each as lie beside and below one another."""
-    boxes = [Box(*paragraph(LEARNT, paper.room)), Box(*paragraph(CAUTIONS[0], paper.room)), space(8)]
-    boxes += [_row(row) for row in _rows(found, paper)]
+    boxes = [_row(row) for row in _rows(found, paper)]
+    boxes.append(Box(*paragraph(BY_RULER, paper.room)))
     for together in by_page(boxes, paper.depth - BAND):
         page, top = paper.page(heading), paper.top
         for box in together:
             box.draw(page, top)
             top += box.height
-        check_squares(page, paper)
+        check_squares(page, paper, LEARNT, CAUTIONS[0])
         yield page
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 MOST_TILES = 36
 OVERLAP = 0.75  # inches that neighbouring pages share
 EDGE = 0.1  # inches kept free round a template
-WORDS = 32.0  # px: two lines of words above the tile
+WORDS = 34.0  # px: two lines of words above the tile
 CROSS = 0.12  # inches: half of a mark
 MARKS_AT = (0.2, 0.8)  # of the tile's side
 INSTRUCTION = "Lay the broken lines of neighbouring pages on one another, cross on cross, and glue."

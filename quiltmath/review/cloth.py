@@ -76,7 +76,8 @@ class JoinedStrips(NamedTuple):
 
 def pieces_of(sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
     """All that is cut from one fabric."""
-    any_way, pieces = not sheet.fabric[name].directional, []
+    printed, pieces = sheet.fabric.get(name), []
+    any_way = printed is None or not printed.directional
     for cut in sheet.cut:
         if cut.fabric == name:
             width, height = sheet.cut_size(cut)
