@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
     from .paper import Paper
 
-HEADING, HEAD, FIGURE, BOLD = 12.0, 8.5, 10.5, 12.5  # points
+HEADING, HEAD, FIGURE, BOLD = 10.5, 8.0, 10.5, 12.5  # points
 GREY = "#e4e4e4"
 HALF = Fraction(1, 2)
 BLOCKS = {"in": [Fraction(side) for side in range(4, 17)], "cm": [10 + step * Fraction(5, 2) for step in range(13)]}
@@ -26,10 +26,6 @@ GENEROUS = {"in": Fraction(1), "cm": Fraction(5, 2)}
 DECIMALS = {"in": 3, "cm": 2}
 NAMES = {"in": "inches", "cm": "centimetres"}
 ROWS_OF = (2, 3, 4, 5, 6)  # patches along a side of the block
-SAID = {
-    "in": "Seam 1/4 in. Sizes to cut are rounded up to 1/8 in.",
-    "cm": "Seam 0.75 cm. Sizes to cut are rounded up to 1 mm.",
-}
 
 
 class Column(NamedTuple):
@@ -58,7 +54,11 @@ def setting_triangles(unit: str) -> Chart:
     blocks, more = BLOCKS[unit], GENEROUS[unit]
     columns = [
         Column(("finished", "block"), [_written(block, unit) for block in blocks], share=0.8),
-        Column(("wide", "on point"), [_measured(proofs.diagonal.value(finished=block), unit) for block in blocks]),
+        Column(
+            ("wide", "on point"),
+            [_measured(proofs.diagonal.value(finished=block), unit) for block in blocks],
+            share=1.1,
+        ),
     ]
     for proof, name in ((proofs.side_triangle, "side"), (proofs.corner_triangle, "corner")):
         cuts = [proof.cut(block=block, unit=unit, step=RULER[unit]) for block in blocks]
@@ -68,10 +68,7 @@ def setting_triangles(unit: str) -> Chart:
             Column((f"{name}:", "cut"), [_written(cut, unit) for cut in cuts], True, 1.15),
             Column((f"{name}:", "generous"), [_written(cut + more, unit) for cut in cuts]),
         ]
-    return Chart(
-        f"Setting triangles: side squares cut twice, corner squares once; generous: {_written(more, unit)} {unit} more",
-        tuple(columns),
-    )
+    return Chart("Setting triangles: side squares cut twice, corner squares cut once", tuple(columns))
 
 
 def _written(value, unit):
@@ -107,9 +104,9 @@ def built_triangles() -> Chart:
     columns = [Column(("squares", "in a block"), [f"{count} by {count}" for count in ROWS_OF], share=1.2)]
     for kind, rows in (("side", side_rows), ("corner", corner_rows)):
         taken = [_taken(rows, count) for count in ROWS_OF]
-        for place, head in enumerate(((f"{kind}:", "rows"), (f"{kind}:", "squares"), (f"{kind}: end", "triangles"))):
+        for place, head in enumerate(((f"{kind}:", "rows"), (f"{kind}:", "squares"), (f"{kind}:", "ends"))):
             columns.append(Column(head, [str(one[place]) for one in taken], share=1.1))
-    return Chart("Built triangles: how many of each", tuple(columns))
+    return Chart("Built triangles: rows, squares, end triangles of each", tuple(columns))
 
 
 def _taken(rows, count):
@@ -138,7 +135,7 @@ def pages(paper: Paper) -> Iterator[PaperPage]:
     page = paper.page("Setting triangles, half- and quarter-square triangles, built triangles")
     top, row = paper.top, (paper.depth - 3 * 62.0) / 31.6
     for unit in NAMES:
-        page.text(MARGIN, top + 14, f"In {NAMES[unit]}. {SAID[unit]}", HEADING, bold=True)
+        page.text(MARGIN, top + 14, _section(unit), HEADING, bold=True)
         _draw(page, MARGIN, top + 22, paper.room * 0.73, row, setting_triangles(unit))
         _draw(page, MARGIN + paper.room * 0.755, top + 22, paper.room * 0.245, row, half_and_quarter_squares(unit))
         top += 22 + 40 + 13 * row + 10
@@ -146,6 +143,14 @@ def pages(paper: Paper) -> Iterator[PaperPage]:
     for place, unit in enumerate(NAMES):
         _draw(page, MARGIN + paper.room * (0.55 + 0.235 * place), top, paper.room * 0.215, row, end_triangles(unit))
     yield page
+
+
+def _section(unit):
+    step = RULER[unit] if unit != "in" else f"{RULER[unit]} in"
+    return (
+        f"In {NAMES[unit]}. Seam {_written(SEAM_IN[unit], unit)} {unit}; sizes to cut rounded up to {step}; generous: "
+        f"{_written(GENEROUS[unit], unit)} {unit} more."
+    )
 
 
 def _draw(page: PaperPage, left: float, top: float, room: float, row: float, chart: Chart) -> None:

@@ -102,4 +102,3 @@ def _key(diagram: Diagram, reading: Reading) -> Iterator[str]:
             strips = joined[piece.part].count
             words += f", from {strips} strip{'s' * (strips != 1)} joined end to end"
         yield words + CUT[diagram.ways.get(piece.part, "whole")]
-

@@ -19,7 +19,11 @@ if TYPE_CHECKING:
     from .paper import Paper
 
 COLUMNS = (2, 1)
-GAP, NUMBER, HEIGHT = 14.0, 20.0, 62.0  # px: between columns, for a strip's number left of it and its height right of it
+GAP, NUMBER, HEIGHT = (
+    14.0,
+    20.0,
+    62.0,
+)  # px: between columns, for a strip's number left of it and its height right of it
 SMALLEST = 9.0  # px: no side of a piece is drawn shorter, where the page allows
 LEAST_LETTER, LARGEST_LETTER = 4.0, 12.0  # points
 LARGEST = 16.0  # px to the inch of fabric
@@ -196,7 +200,9 @@ def _column(page: PaperPage, left: float, top: float, diagram: Diagram, strips, 
 
 def _letter(page: PaperPage, place: LaidPiece, letter: str, left: float, top: float, first: float, scale: float):
     """The letter of a piece in its middle, as large as the piece has room for."""
-    room = min(float(place.height) * scale * 0.62, float(place.width) * scale * 0.8 / wide(letter, 1.0, bold=True) / 1.4)
+    room = min(
+        float(place.height) * scale * 0.62, float(place.width) * scale * 0.8 / wide(letter, 1.0, bold=True) / 1.4
+    )
     points = max(LEAST_LETTER, min(LARGEST_LETTER, room))
     x = left + float(place.x + place.width / 2) * scale
     y = top + (float(place.y + place.height / 2) - first) * scale

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 class Part(NamedTuple):
     """A part of a handout, drawn by a `module` of this room.
 
-    That module's function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
+    A name that begins with a dot is a module of another room, loaded like the others when it is drawn. That module's
+    function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
     for any other, and gives `PaperPage`s. Parts that are not `usual` come only where they are named.
     """
 
@@ -32,6 +33,7 @@ PARTS = (
     Part("cutting", "cutting diagrams, one for each fabric", "cutting"),
     Part("templates", "true-size templates of the pieces", "templates", usual=False),
     Part("charts", "a chart for the wall: triangles, squares, sizes on point", "charts", of_sheet=False, usual=False),
+    Part("worksheets", "a page for each notebook, and one for the seam test", ".demos.on_paper", False, False),
 )
 
 

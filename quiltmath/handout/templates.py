@@ -31,7 +31,6 @@ BY_RULER = (
 )
 
 
-
 def templates(reading: Reading) -> list[Template]:
     """The templates of a sheet, in the order of its cutting list.
 
@@ -145,5 +144,3 @@ def _row(row: Sequence[Template]) -> Box:
             left += _wide(template) + GAP
 
     return Box(high + words + 12, draw)
-
-

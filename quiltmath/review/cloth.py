@@ -46,9 +46,7 @@ class FabricPlan(NamedTuple):
     def beside(self, earlier: FabricPlan) -> FabricPlan:
         """All that this plan and an earlier one of the same pieces tell."""
         shorter = min(self, earlier, key=lambda plan: plan.length)
-        return self._replace(
-            length=shorter.length, at_least=max(self.at_least, earlier.at_least), laid=shorter.laid
-        )
+        return self._replace(length=shorter.length, at_least=max(self.at_least, earlier.at_least), laid=shorter.laid)
 
 
 class Ring(NamedTuple):
