@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 HEADING = 13.0  # points
 LEARNT = (
     "Square up the cut end first. Cut the strips in the order of their numbers, each across the whole width, then "
-    "sub-cut it as drawn; selvages lie left and right, and the lengthwise grain runs up the page. Hatched fabric is left "
-    "over."
+    "sub-cut it as drawn; selvages lie left and right, and the lengthwise grain runs up the page. Hatched fabric is "
+    "left over."
 )
 CUT = {"whole": "", "once": ", then cut once on the diagonal", "twice": ", then cut twice on the diagonals"}
 

@@ -14,6 +14,7 @@ from ..draw.typeset import Box, cut_short, wide
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from ..draw.picture import Layer
     from ..draw.typeset import PaperPage
     from ..yardage import CuttingPlan, LaidPiece
     from .paper import Paper
@@ -47,7 +48,8 @@ class Diagram:
     @cached_property
     def strips(self) -> list[Strip]:
         """The strips in the order in which they are cut, each with its own pieces."""
-        found, below, rest = [], self.plan.length * 0, iter(self.places)
+        found: list[Strip] = []
+        below, rest = self.plan.length * 0, iter(self.places)
         place = next(rest, None)
         for alike in self.plan.strips:
             for _ in range(alike.count):
@@ -98,7 +100,7 @@ def diagram_boxes(diagram: Diagram, say: Callable, paper: Paper) -> Iterator[Box
 
 
 def _scale(diagram: Diagram, paper: Paper) -> tuple[int, float]:
-    """How many columns stand side by side, and how many px an inch of fabric is drawn: as few pages as stay readable."""
+    """How many columns stand side by side, and how many px an inch of fabric is drawn: few pages that stay readable."""
     smallest = float(min(min(place.width, place.height) for place in diagram.places))
     tallest = float(max(strip.height for strip in diagram.strips))
     for columns in COLUMNS:
@@ -154,7 +156,11 @@ def column_picture(diagram: Diagram, strips: Sequence[Strip]) -> Picture:
     pieces = [_corners(place, top) for strip in strips for place in strip.pieces]
     cuts = [line for strip in strips for place in strip.pieces for line in _diagonals(diagram, place, top)]
     across = [[(0, top - float(strip.below)), (width, top - float(strip.below))] for strip in strips[1:]]
-    layers = [Shapes([fabric], "left over"), Shapes(pieces, "white"), Lines([[*fabric, fabric[0]], *across], "outline")]
+    layers: list[Layer] = [
+        Shapes([fabric], "left over"),
+        Shapes(pieces, "white"),
+        Lines([[*fabric, fabric[0]], *across], "outline"),
+    ]
     if cuts:
         layers.append(Lines(cuts, "guide"))
     return Picture(layers, f"{len(strips)} strips of fabric with {len(pieces)} pieces.")

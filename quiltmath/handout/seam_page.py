@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -15,90 +16,102 @@ from .shaped import draw_lines
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
     from .paper import Paper
+    from .shaped import Points
 
 STRIP, COUNT, LONG = Fraction(3, 2), 3, 6  # inches, strips, inches
 READINGS = 3
+READ_TO = Fraction(1, 32)  # inches
 PATCHES = 28  # of a row, to show what an error comes to
-SHOWN, ROW = 1.6, 34.0  # inches of the strips that are drawn; px
-EXAMPLE = {"total": "3 3/8", "centre": "15/16"}
-
-
-def _inches(value):
-    return lengths.text(value, mark="in")
+SHOWN = 1.6  # inches of the strips that are drawn
+HEAD, ROW = 34.0, 34.0  # px: the head of the table, and its rows
+SHARES = (0.14, 0.15, 0.15, 0.32, 0.24)  # of the width, for its columns
+EXAMPLE = ("3 3/8", "15/16")  # inches: total and centre
 
 
 def seam_test_page(paper: Paper) -> PaperPage:
     """The page of the seam test."""
-    page, right, top = paper.page("Worksheet: the seam test"), seamtest.expected(STRIP, COUNT), paper.top
-    words = (
-        f"Cut {COUNT} strips {_inches(STRIP)} by {LONG} in, sew them side by side along their length with your usual "
-        "seam, and press. Change nothing at the machine until you have read the test.",
-        f"Lay it on the drawing below: the total is {_inches(right.total)}, and the centre strip shows "
-        f"{_inches(right.centre)} from seam to seam. Then measure it in three places, to 1/32 in if your ruler shows it.",
-    )
-    high, draw = stacked([paragraph(one, paper.room) for one in words], 6)
-    draw(page, top)
-    top = _drawing(page, paper, top + high + 16, right)
+    page, right = paper.page("Worksheet: the seam test"), seamtest.expected(STRIP, COUNT)
+    top = _written(page, paper, paper.top, _task(right))
+    top = _drawing(page, paper, top + 16, right)
     top = _readings(page, paper, top + 22, right)
-    high, draw = stacked([paragraph(one, paper.room) for one in _meaning()], 6)
-    draw(page, top + 14)
+    _written(page, paper, top + 14, _meaning())
     check_squares(page, paper, *CAUTIONS[:2])
     return page
+
+
+def _written(page: PaperPage, paper: Paper, top: float, words: Iterable[str]) -> float:
+    """Paragraphs; gives where they end."""
+    high, draw = stacked([paragraph(one, paper.room) for one in words], 6)
+    draw(page, top)
+    return top + high
+
+
+def _task(right: seamtest.Expected) -> Iterator[str]:
+    """What to sew, and where to measure it."""
+    yield (
+        f"Cut {COUNT} strips {_inches(STRIP)} by {LONG} in, sew them side by side along their length with your usual "
+        "seam, and press. Change nothing at the machine until you have read the test."
+    )
+    yield (
+        f"Lay it on the drawing below: the total is {_inches(right.total)}, and the centre strip shows "
+        f"{_inches(right.centre)} from seam to seam. Then measure it in {READINGS} places, to {_inches(READ_TO)} if "
+        "your ruler shows it."
+    )
 
 
 def _drawing(page: PaperPage, paper: Paper, top: float, right: seamtest.Expected) -> float:
     """The sewn strips at their true size, raw edges and seams; gives where it ends."""
     wide, seam = float(right.total), float(STRIP - right.centre) / 2
-    first = float(STRIP) - seam
-    seams = [first + number * float(right.centre) for number in range(COUNT - 1)]
-    lines = {
+    seams = [float(STRIP) - seam + number * float(right.centre) for number in range(COUNT - 1)]
+    lines: dict[str, list[Points]] = {
         "outline": [((0.0, 0.0), (wide, 0.0), (wide, SHOWN), (0.0, SHOWN), (0.0, 0.0))],
         "finished line": [((x, 0.0), (x, SHOWN)) for x in seams],
     }
     left, low = MARGIN + (paper.room - wide * PX) / 2, top + SHOWN * PX
     draw_lines(page, lines, left, low)
-    middle = low - SHOWN * PX / 2 + 4
-    page.text(left + (seams[0] + seams[-1]) / 2 * PX, middle, f"centre {_inches(right.centre)}", BODY, align="center")
-    page.text(left + wide * PX / 2, low + 16, f"total {_inches(right.total)}", BODY, align="center")
+    middle, across = low - SHOWN * PX / 2 + 4, left + wide * PX / 2
+    page.text(across, middle, f"centre {_inches(right.centre)}", BODY, align="center")
+    page.text(across, low + 16, f"total {_inches(right.total)}", BODY, align="center")
     return low + 16
 
 
 def _readings(page: PaperPage, paper: Paper, top: float, right: seamtest.Expected) -> float:
     """The table to fill in, its first line what a right test shows; gives where it ends."""
+    should = (right.total, right.centre, (right.total - COUNT * right.centre) / 2, STRIP)
+    rows = [["should be", *map(_inches, should)], *([str(number), *[""] * 4] for number in range(1, READINGS + 1))]
     heads = (
         "Reading",
         "total",
         "centre",
         f"one allowance:\n(total − {COUNT} × centre) ÷ 2",
-        "strip:\ntotal − 2 × centre",
+        f"strip:\ntotal − {COUNT - 1} × centre",
     )
-    shares = (0.14, 0.15, 0.15, 0.32, 0.24)
-    rows = [("should be", right.total, right.centre, (right.total - COUNT * right.centre) / 2, STRIP)]
-    rows += [(str(number), *[""] * 4) for number in range(1, READINGS + 1)]
-    left, high = MARGIN, 34.0 + ROW * len(rows)
-    for place, (head, share) in enumerate(zip(heads, shares)):
-        width = share * paper.room
+    left, high = MARGIN, HEAD + ROW * len(rows)
+    for place, (head, share) in enumerate(zip(heads, SHARES)):
         for number, line in enumerate(head.split("\n")):
             page.text(left + 6, top + 13 + 13 * number, line, SMALL, bold=True)
         for number, row in enumerate(rows):
-            cell = row[place] if isinstance(row[place], str) else _inches(row[place])
-            page.text(left + 6, top + 34 + ROW * (number + 0.64), cell, BODY)
-        page.box(left, top, width, high, 1.0)
-        left += width
+            page.text(left + 6, top + HEAD + ROW * (number + 0.64), row[place], BODY)
+        page.box(left, top, share * paper.room, high, 1.0)
+        left += share * paper.room
     for number in range(len(rows)):
-        page.rule(MARGIN, top + 34 + ROW * number, paper.room, 0.8)
+        page.rule(MARGIN, top + HEAD + ROW * number, paper.room, 0.8)
     return top + high
 
 
-def _meaning():
+def _meaning() -> Iterator[str]:
     """What the figures say, told on an example of the library."""
-    test = seamtest.from_strips(STRIP, COUNT, **EXAMPLE)
+    test = seamtest.from_strips(STRIP, COUNT, total=EXAMPLE[0], centre=EXAMPLE[1], reading=READ_TO)
     is_wide, should = test.row(PATCHES)
     yield (
-        f"For example: total {EXAMPLE['total']} in, centre {EXAMPLE['centre']} in. {test.sentence} Sewn like that, a row "
-        f"of {PATCHES} such patches comes out {_inches(is_wide)} wide where it should be {_inches(should)}."
+        f"For example: total {EXAMPLE[0]} in, centre {EXAMPLE[1]} in. {test.sentence} Sewn like that, a row of "
+        f"{PATCHES} such patches comes out {_inches(is_wide)} wide where it should be {_inches(should)}."
     )
     yield (
-        "Three readings that differ by more than your ruler's step: the seam wanders; sew along a guide. Three alike: "
-        "move the needle or the guide by what is too much or too little, and sew the test again."
+        "Readings that differ by more than your ruler's step: the seam wanders; sew along a guide. All alike: move the "
+        "needle or the guide by what is too much or too little, and sew the test again."
     )
+
+
+def _inches(value: Fraction) -> str:
+    return lengths.text(value, mark="in")

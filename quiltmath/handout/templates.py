@@ -15,7 +15,7 @@ from ..review.report.contents import CAUTIONS
 from .checked import BAND, check_squares
 from .refused import CannotHandOver
 from .shaped import Template
-from .tiles import MOST_TILES, draw_tile, tiling
+from .tiles import MOST_TILES, Tiling, draw_tile, tiling
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
@@ -67,9 +67,8 @@ def _sewn_before_cut(sheet: Sheet) -> set[str]:
     in_rows = {item.name for block in sheet.block.values() for row in block.rows for item in row}
     found = set()
     for unit in sheet.unit.values():
-        first, *others = unit.parts
         corners = unit.kind in ("flying geese", "square in a square", "snowball")
-        of_unit = set(others if corners and not _from_squares(sheet, unit) else unit.parts)
+        of_unit = set(unit.parts[1:] if corners and not _from_squares(sheet, unit) else unit.parts)
         found |= {name for name in of_unit if (cut := sheet.part(name)) is not None and cut.cut == "whole"}
     return found - in_rows
 
@@ -82,7 +81,8 @@ def _from_squares(sheet, unit):
 
 def pages(reading: Reading, paper: Paper) -> Iterator[PaperPage]:
     """The pages of the templates: small ones together, then each larger one in its tiles."""
-    whole, large = [], []
+    whole: list[Tiling] = []
+    large: list[Tiling] = []
     for template in templates(reading):
         lies = tiling(template, paper)
         if len(lies.tiles) > MOST_TILES:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 from string import ascii_uppercase
 from typing import TYPE_CHECKING, NamedTuple
@@ -130,7 +131,7 @@ def inside(path: Points, tile: Tile, wide: float, high: float) -> list[Points]:
     >>> inside(((0, 1), (20, 1)), Tile(0, 0, 2.0, 0.0), 7.0, 9.0)
     [((2.0, 1.0), (9.0, 1.0))]
     """
-    segments = np.array([[start, end] for start, end in zip(path, path[1:])], float)
+    segments = np.array([[start, end] for start, end in pairwise(path)], float)
     for normal, limit in _bounds(tile, wide, high):
         segments, _ = shortened(segments, normal, limit)
     return [tuple((float(x), float(y)) for x, y in segment) for segment in segments]

@@ -20,6 +20,7 @@ FOLD = "Fold the page back along this line, and guess first."
 BOX = "☐"
 SUB = 11.5  # points
 WRITING = 30.0  # px: a line to write on
+LEAST_SCALE = 0.5  # of the scale at which the picture fills the width
 FOLDED = 30.0  # px: the room of the line to fold along
 
 
@@ -79,14 +80,16 @@ def _ways(sheet: Worksheet) -> Iterator[tuple[tuple[Asked, ...], tuple[Drawn, st
 
 
 def _laid(picture: Drawn, width: float, height: float) -> Page | None:
-    """The picture in so much room, in as many columns as make it largest; None where its words find no room."""
+    """The picture in so much room, in as many columns as make it largest; None where it would be too small to see."""
     wanted = [roomiest(picture, width, height)] if isinstance(picture, Board) else []
     for drawn in (*wanted, picture):
         for key in (True, False):
             try:
-                return lay_out(drawn, width, height, key=key)
+                laid, roomy = lay_out(drawn, width, height, key=key), lay_out(drawn, width, key=key)
             except ValueError:
                 continue
+            if laid.cells[0].scale >= LEAST_SCALE * roomy.cells[0].scale:
+                return laid
     return None
 
 
