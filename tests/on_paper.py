@@ -4,9 +4,11 @@ import subprocess
 from io import BytesIO
 
 import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import LineCollection
 from matplotlib.colors import to_hex
 from PIL import Image
+from shapely import STRtree, box
 
 from quiltmath.handout import Pages
 
@@ -68,3 +70,22 @@ def _between(image, x, y):
     upper = image[top, left] * (1 - right) + image[top, left + 1] * right
     lower = image[top + 1, left] * (1 - right) + image[top + 1, left + 1] * right
     return upper * (1 - low) + lower * low
+
+
+def text_boxes(page):
+    """Where each text of a page stands, px from its lower left corner: (text, box) pairs, boxes as Shapely has them."""
+    renderer = FigureCanvasAgg(page.figure).get_renderer()
+    for axes in page.figure.axes:
+        for word in axes.texts:
+            if word.get_text().strip():
+                yield word.get_text(), box(*word.get_window_extent(renderer).extents)
+
+
+def is_readable(page):
+    """No text of a page runs into another or off the paper."""
+    found = list(text_boxes(page))
+    paper = box(0, 0, *page.figure.get_size_inches() * page.figure.dpi)
+    assert [text for text, place in found if not paper.covers(place)] == []
+    shapes = [place.buffer(-1.5) for _, place in found]
+    pairs = STRtree(shapes).query(shapes, predicate="intersects").T.tolist()
+    assert [(found[one][0], found[other][0]) for one, other in pairs if one < other] == []
