@@ -16,7 +16,7 @@ from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import Rectangle
 from matplotlib.text import Text
 
-from .page import Page, lay_out
+from .page import KEY_SIZE, KEY_SWATCH, Page, lay_out
 from .picture import Drawn
 from .printed import PX_PER_INCH, paint
 from .roles import BLACK
@@ -24,6 +24,7 @@ from .roles import BLACK
 FONT = "DejaVu Sans"  # comes with matplotlib, so every page is set alike
 LINE = 1.32
 BODY, SMALL = 10.5, 9.0  # points
+GREY = "#999999"  # of a thin line
 
 
 class PaperPage:
@@ -214,15 +215,42 @@ def stacked(pieces: Sequence[Piece], gap: float = 0.0) -> Piece:
     return sum(high for high, _ in pieces) + gap * len(pieces), draw
 
 
+def table_row(
+    cells: Sequence[str],
+    columns: Sequence[float],
+    room: float,
+    bold: bool = False,
+    thick: float = 1.0,
+    above: Box | None = None,
+) -> Box:
+    """A row of a table with a line below it, each column a share of `room` px; heads have a `thick` one."""
+    starts = [sum(columns[:place]) * room for place in range(len(cells))]
+    pieces = [
+        paragraph(cell, share * room - 10, start, SMALL + 0.5, bold)
+        for cell, start, share in zip(cells, starts, columns)
+    ]
+    high = max(piece[0] for piece in pieces)
+
+    def draw(page, top):
+        for _, one in pieces:
+            one(page, top + 3)
+        page.rule(page.left, top + high + 5, room, thick, BLACK if thick > 1 else GREY)
+
+    return Box(high + 6, draw, above=above)
+
+
 def space(height: float) -> Box:
     """Room between two boxes."""
     return Box(height, lambda page, top: None, empty=True)
 
 
-def laid_out(picture: Drawn, width: float, height: float | None = None) -> Page:
-    """A picture laid out, its key in signs that the font has."""
-    laid = lay_out(picture, width, height)
-    return replace(laid, key=tuple((x, y, role, shown(label)) for x, y, role, label in laid.key))
+def laid_out(picture: Drawn, width: float, height: float | None = None, key: bool = True) -> Page:
+    """A picture laid out, its key in signs that the font has and no wider than the page."""
+    laid = lay_out(picture, width, height, key=key)
+    rows = (
+        (x, y, role, cut_short(label, laid.width - x - KEY_SWATCH - 20, KEY_SIZE)) for x, y, role, label in laid.key
+    )
+    return replace(laid, key=tuple(rows))
 
 
 def by_page(boxes: Iterable[Box], room: float) -> Iterator[list[Box]]:

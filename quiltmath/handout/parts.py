@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from .paper import Pages, paper
 from .refused import CannotHandOver
+from .supplied import supplied
 
 if TYPE_CHECKING:
     from ..review import Review
@@ -49,11 +50,11 @@ def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: s
             raise CannotHandOver(f"{', '.join(needing)} are drawn for a sheet; got none: name the sheet's file")
         pages = Pages("Quiltmath", on)
     else:
-        found = _passing(found)
         pages = Pages(found.sheet.title, on)
+    reading = None if found is None else supplied(_passing(found).reading)
     for part in parts:
         draw = import_module(f".{part.module}", __package__).pages
-        pages.add(part.name, draw(found.reading, on) if part.of_sheet and found is not None else draw(on))
+        pages.add(part.name, draw(reading, on) if part.of_sheet else draw(on))
     return pages
 
 

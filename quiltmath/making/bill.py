@@ -167,15 +167,26 @@ def bill_of_materials(sheet: Sheet) -> Counter[str]:
 def patches(sheet: Sheet) -> int:
     """How many patches the quilt shows, counted as if none were trimmed away."""
     shown: Counter[str] = Counter()
-    for names in reversed(_from_the_top(sheet)):
+    for names in in_making_order(sheet):
         parts = sum((shown[name] or 1) * count for name, count in ingredients(sheet, names[0]).items())
         for name in names:
             shown[name] = SHOWN_IN[sheet.unit[name].kind] if name in sheet.unit else parts
     return shown[final(sheet)]
 
 
+def in_making_order(sheet: Sheet) -> list[tuple[str, ...]]:
+    """What is made, each thing after its ingredients, as tuples of names: the pieces of one cut come together.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> in_making_order(pattern.read_text(EXAMPLE))
+    [('A',), ('four',), ('setting',)]
+    """
+    return _from_the_top(sheet)[::-1]
+
+
 def _from_the_top(sheet):
-    """What is made, each thing before its ingredients, as tuples of names: the pieces of one cut come together."""
+    """The same, each thing before its ingredients."""
     done, seen = [], set()
 
     def together(name):
