@@ -45,6 +45,7 @@ ROLES = {
     "faint": Role("faint", fill=WHITE, line=BLACK, width=1, dash=(2, 4)),
     "lost cloth": Role("cloth lost in the seam", fill=VERMILLION, hatch="crossed", ink=WHITE),
     "added cloth": Role("seam allowance", fill=SKY, hatch="rising", ink=WHITE),
+    "left over": Role("fabric left over", fill=SKY, hatch="rising", ink=WHITE),
     "seam": Role("seam", line=BLACK, width=1),
     "outline": Role("outline", line=BLACK, width=2),
     "raw edge": Role("raw edge, on the grain", line=BLACK, width=3),

@@ -44,6 +44,7 @@ class PaperPage:
         self.axes = self.figure.add_axes((0, 0, 1, 1))
         self.axes.set(xlim=(0, width), ylim=(height, 0))
         self.axes.axis("off")
+        self.axes.set_zorder(1)  # words and lines of the page lie above its pictures
 
     def text(
         self,

@@ -9,6 +9,7 @@ on every page.
 """
 
 from .paper import PAPERS, Pages, Paper, paper
-from .parts import PARTS, CannotHandOver, Part, handout
+from .parts import PARTS, Part, handout
+from .refused import CannotHandOver
 
 __all__ = ["PAPERS", "PARTS", "CannotHandOver", "Pages", "Paper", "Part", "handout", "paper"]

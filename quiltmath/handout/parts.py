@@ -7,20 +7,18 @@ from importlib import import_module
 from typing import TYPE_CHECKING, NamedTuple
 
 from .paper import Pages, paper
+from .refused import CannotHandOver
 from .supplied import supplied
 
 if TYPE_CHECKING:
     from ..review import Review
 
 
-class CannotHandOver(ValueError):
-    """A handout that cannot be made; the message says why and what to do."""
-
-
 class Part(NamedTuple):
     """A part of a handout, drawn by a `module` of this room.
 
-    That module's function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
+    A name that begins with a dot is a module of another room, loaded like the others when it is drawn. That module's
+    function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
     for any other, and gives `PaperPage`s. Parts that are not `usual` come only where they are named.
     """
 
@@ -31,7 +29,13 @@ class Part(NamedTuple):
     usual: bool = True
 
 
-PARTS = (Part("pattern", "the pattern, from materials to binding", "whole_pattern"),)
+PARTS = (
+    Part("pattern", "the pattern, from materials to binding", "whole_pattern"),
+    Part("cutting", "cutting diagrams, one for each fabric", "cutting"),
+    Part("templates", "true-size templates of the pieces", "templates", usual=False),
+    Part("charts", "a chart for the wall: triangles, squares, sizes on point", "charts", of_sheet=False, usual=False),
+    Part("worksheets", "a page for each notebook, and one for the seam test", ".demos.on_paper", False, False),
+)
 
 
 def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
