@@ -16,6 +16,7 @@ from ..making.placed import AT, Placed, placed, polygons
 from ..pattern.names import SETTING, SIDE, called, centre, edge_name, edge_names
 from ..settings.plan import row_by_row
 from .boxes import drawing, heading, in_columns, listed, words
+from .buying_and_cutting import exactly
 from .drawn import LEFT, RIGHT, arrows, pressed
 from .numbered import numbered
 
@@ -48,6 +49,10 @@ CORNERS = (
 SIDES = (
     "A side triangle goes on by a short edge, its square corner level with the long edge of the row, as in the "
     "picture; its tip stands out beyond the row's other edge. Press, then cut the tip off level with the row."
+)
+FLOATING = (
+    "The blocks float {by} inside the edge: the side and corner triangles are cut larger for it. Align them at their "
+    "right angle, and trim their tips level with the row."
 )
 BIAS_LEGS = (
     "The short edges of side triangles that are cut twice are bias, the long one, the outside of the quilt, is "
@@ -82,6 +87,8 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     rows = [row_words(made, row) + (ways[pressed(row.number - 1)] if alternately else "") for row in lies.rows]
     yield from in_columns(paper, rows)
     said = ["Sew each row from left to right. " + (ALTERNATELY if alternately else TO_THE_SASHES)]
+    if sheet.setting.floating:
+        said.append(FLOATING.format(by=exactly(reading, sheet.setting.floating)))
     if sheet.setting.sides is not None:
         said.append(SIDES)
     if sheet.setting.sides is not None and sheet.setting.sides.how == "plain":
@@ -89,7 +96,7 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     said += row_by_row(lies)
     said.append(JOIN)
     if lies.on_point:
-        said += [CORNERS, SQUARE_UP.format(seam=reading.ruler.said(sheet.sewing_seam + sheet.setting.floating))]
+        said += [CORNERS, SQUARE_UP.format(seam=exactly(reading, sheet.sewing_seam + sheet.setting.floating))]
     if made.centre is not None:
         said.append(f"The top now measures {reading.ruler.sizes(made.centre.size)} with its seam allowance.")
     yield from listed(paper, said, numbered=True)
