@@ -151,7 +151,9 @@ def _backing(reading):
         width = back.usable_width or reading.sheet.usable_width(back.fabric or "")
         count = back.panels or yardage.best_panels(back.bought, *map(_eighth, size), width)
         across, along = yardage.backing_size(back.bought, count, width)
-        least = f" It must be at least {said.sizes(cloth.lining_needed(size), said.up)}, larger than the top all round."
+        needed = cloth.lining_needed(size)
+        way = "down" if across >= needed[0] and along >= needed[1] else "across"
+        least = f" It must be at least {said.sizes(needed, said.up)}, larger than the top all round."
         if count > 1:
             yield (
                 f"Backing: cut the {said.cloth(back.bought)} across into {count} panels of "
