@@ -45,8 +45,12 @@ WASTE = (
 def materials(reading: Reading, paper: Paper) -> list[Box]:
     """What to buy: fabrics, backing, batting."""
     heads, columns = ("Material", "Buy", "Usable width", "For"), (0.24, 0.22, 0.14, 0.4)
-    rows = [*_fabrics(reading), *_linings(reading)]
-    return [heading(paper, "Materials"), *table(paper, heads, rows, columns), *words(paper, TOOLS)]
+    return [heading(paper, "Materials"), *table(paper, heads, to_buy(reading), columns), *words(paper, TOOLS)]
+
+
+def to_buy(reading: Reading) -> list[tuple[str, str, str, str]]:
+    """What to buy, as (material, length or size, usable width, what it is for); "-" where there is none."""
+    return [*_fabrics(reading), *_linings(reading)]
 
 
 def _fabrics(reading):

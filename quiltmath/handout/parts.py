@@ -51,7 +51,7 @@ def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: s
         pages = Pages("Quiltmath", on)
     else:
         pages = Pages(found.sheet.title, on)
-    reading = None if found is None else supplied(_passing(found).reading)
+    reading = None if found is None else supplied(passing(found).reading)
     for part in parts:
         draw = import_module(f".{part.module}", __package__).pages
         pages.add(part.name, draw(reading, on) if part.of_sheet else draw(on))
@@ -70,8 +70,8 @@ def _chosen(only):
     return [part for part in PARTS if part.name in only or (part.usual and not only)]
 
 
-def _passing(found):
-    """The review itself where it says go, else that of the correction."""
+def passing(found: Review) -> Review:
+    """The review itself where it says go, else that of its correction; refused where that does not pass either."""
     if found.verdict == "go":
         return found
     right = found.correction

@@ -32,7 +32,8 @@ if TYPE_CHECKING:
 ALTERNATE = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
 STAY_STITCH = "Stay-stitch just inside the line first (common practice). "
 CUT_BLOCKS = STAY_STITCH + (
-    "Then cut each of the spare blocks {past} past its diagonal and keep the larger half; for a corner triangle cut past both diagonals."
+    "Then cut each of the spare blocks {past} past its diagonal and keep the larger half; for a corner triangle cut "
+    "past both diagonals."
 )
 FRAMED_SIDE = (
     "Sew {first} to one short edge and press towards it, then {second} to the other short edge and to the end of the "
@@ -270,11 +271,11 @@ class Sewn:
         """Whether a cut runs neither level nor upright."""
         panel = self.made.panel(str(one.cut))
         size = (1.0, 1.0) if panel is None else panel.size
-        start, end = (
-            [float(share) * side for share, side in zip(PLACES[spot], size)] if isinstance(spot, str) else spot
-            for spot in (one.from_, one.to)
-        )
-        return all(abs(float(a) - float(b)) > EASED for a, b in zip(start, end))
+
+        def lies(spot):
+            return [share * side for share, side in zip(PLACES[spot], size)] if isinstance(spot, str) else spot
+
+        return all(abs(a - b) > EASED for a, b in zip(lies(one.from_), lies(one.to)))
 
     def place(self, spot: object) -> str:
         """A point of a panel in words."""

@@ -38,7 +38,7 @@ class NearLayout:
     style: str
     across: int
     down: int
-    block: object
+    block: Block | Fraction
     sashing: Fraction
     border: Fraction
     size: tuple
@@ -60,12 +60,13 @@ class NearLayout:
     def plan(self, **more: Any) -> Plan:
         """The plan itself; `more` is passed on, for example fabrics."""
         make = wishes.on_point if self.style == "on point" else wishes.straight
-        borders = [self.border] if self.border else []
+        one = lengths.INCHES[self.unit]  # a bare number is asked in the layout's own unit
+        borders = [self.border / one] if self.border else []
         return make(
             self.across,
             self.down,
-            self.block,
-            self.sashing,
+            self.block if isinstance(self.block, Block) else self.block / one,
+            self.sashing / one,
             **{"borders": borders, "unit": self.unit, **more},
         )
 
