@@ -5,9 +5,11 @@ import re
 from pathlib import Path
 
 from .. import lengths, resources
+from ..handout import Pages, paper
 from ..handout.seam_page import seam_test_page
 from ..handout.worksheets import Asked, Worksheet, worksheet_page
 from . import every_lesson
+from .downloads import Downloads, File
 
 MOST_PUZZLES = 2
 _CALLS = re.compile(r'import lesson\n+lesson\.(guess\(\)|ask\("(\w+)"\))')
@@ -43,13 +45,46 @@ def worksheet(notebook: Path) -> Worksheet | None:
     )
 
 
-def pages(paper):
+def pages(on):
     """The pages of the worksheets: the seam test, then one for each notebook."""
-    yield seam_test_page(paper)
+    yield seam_test_page(on)
     for notebook in notebooks():
         sheet = worksheet(notebook)
         if sheet is not None:
-            yield worksheet_page(sheet, paper)
+            yield worksheet_page(sheet, on)
+
+
+def take_away(name):
+    """The buttons of the worksheet of a notebook, by a part of its name, and of the seam test's page, to be the last
+    line of a cell.
+
+    >>> [file.label for file in take_away("building").files]
+    ['Worksheet as PDF', 'Seam test as PDF']
+    """
+    place = next((place for place in notebooks() if name in place.stem), None)
+    if place is None:
+        named = ", ".join(place.stem for place in notebooks())
+        raise ValueError(f"worksheets are of the notebooks {named}; got {name!r}: write a part of one name")
+    return Downloads(
+        [
+            File("Worksheet as PDF", f"worksheet-{place.stem}.pdf", lambda: _pdf("Worksheet", _worksheet_on, place)),
+            File("Seam test as PDF", "worksheet-seam-test.pdf", lambda: _pdf("Seam test", seam_test_page)),
+        ]
+    )
+
+
+def _worksheet_on(on, notebook):
+    sheet = worksheet(notebook)
+    if sheet is None:
+        raise ValueError(f"{notebook.stem} asks for no guess: take the worksheet of another notebook")
+    return worksheet_page(sheet, on)
+
+
+def _pdf(title, draw, *given):
+    """The bytes of a PDF of one page on the usual paper."""
+    pages = Pages(title, paper())
+    pages.add("worksheets", [draw(pages.paper, *given)])
+    return pages.pdf()
 
 
 def _asked(source):
