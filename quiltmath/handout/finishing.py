@@ -159,7 +159,7 @@ def _backing(reading):
                 f"Backing: cut the {said.cloth(back.bought)} across into {count} panels of "
                 f"{said.said(_down(along))}. Cut off the selvages, sew the panels side by side along their length "
                 f"with a {said.said(yardage.BACKING_SEAM)} seam, press it open: about {said.said(across)} by "
-                f"{said.said(_down(along))}.{least}"
+                f"{said.said(_down(along))}. Its seams run {way} the quilt.{least}"
             )
         else:
             yield f"Backing: one piece of {said.said(across)} by {said.said(_down(along))}, selvages cut off.{least}"
