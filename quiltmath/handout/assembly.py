@@ -58,6 +58,10 @@ BIAS_LEGS = (
     "The short edges of side triangles that are cut twice are bias, the long one, the outside of the quilt, is "
     "straight grain: pin, do not pull, and lay the triangle below when you sew."
 )
+SLANTING = (
+    "The long sashing strips stand out at both ends: centre each on its row, and trim its ends, at 45 degrees, when "
+    "you square up the top."
+)
 SQUARE_UP = "Square up the top: trim it straight, {seam} outside the outermost seam intersections all round."
 
 
@@ -95,6 +99,8 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
         said.append(BIAS_LEGS)
     said += row_by_row(lies)
     said.append(JOIN)
+    if lies.strips and lies.on_point and not lies.whole:
+        said.append(SLANTING)
     if lies.on_point:
         said += [CORNERS, SQUARE_UP.format(seam=exactly(reading, sheet.sewing_seam + sheet.setting.floating))]
     if made.centre is not None:
@@ -147,6 +153,8 @@ def row_words(made: Made, row: Row | LevelRow) -> str:
         for place, end, form in ((0, "left", row.left), (-1, "right", row.right)):
             if form:
                 parts[place] = called(edge_name(made.sheet, SIDE, AT[end, form]))
+    if parts == ["sashing strip"] and made.lies is not None and made.sheet.setting.sashing is not None:
+        parts = [made.lies.named_strips(made.sheet.setting.sashing.strip or ())[row.number - 1][0]]
     kind = "Row" if row.kind == "blocks" else "Sashing row"
     return f"{kind} {row.number}: {', '.join(_runs(parts))}"
 
@@ -285,7 +293,8 @@ class _Spread:
             wide = float(self.lies.size[0])
             return np.array((-0.3 * self.pitch, y)), np.array((wide + 0.4 * self.pitch, y))
         leg = float(self.lies.leg) if row.kind == "blocks" else float(self.lies.sash)
-        corner = float(self.lies.corner_side) / 2 + self.gap  # how far a corner triangle stands out beside its row
-        left = float(row.x) - (0.55 * leg if row.left else corner) - 0.3 * self.pitch
-        right = float(row.end) + (0.55 * leg if row.right else corner) + 0.4 * self.pitch
+        more = float(self.lies.floating) * sqrt(2)
+        side, corner = 0.55 * leg + more, float(self.lies.corner_side) / 2 + self.gap + more  # how far these stand out
+        left = float(row.x) - (side if row.left else corner) - 0.3 * self.pitch
+        right = float(row.end) + (side if row.right else corner) + 0.4 * self.pitch
         return self.hung((left, y)), self.hung((right, y))

@@ -138,6 +138,9 @@ def _line(reading, cut: Cut):
     if cut.cut != "whole":
         spare = f", {gives - needed} spare" if gives > needed else ""
         then += f": {gives} triangles{spare}"
+    need = reading.made.needs.get(cut.part)
+    if need is not None and need.note and not then:
+        then = need.note
     if cut.part in _measured(sheet):
         then = "cut to length later, to the measured top"
     finishes = "" if cut.finished is None else by(reading, cut.finished)
