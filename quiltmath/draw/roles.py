@@ -54,7 +54,7 @@ ROLES = {
     "finished line": Role("finished line", line=BLUE, width=2, dash=(3, 4), halo=True),
     "cut line": Role("cut", line=BLACK, width=3, dash=(12, 5, 3, 5), halo=True),
     "guide": Role("guide", line=BLUE, width=2, dash=(8, 3), halo=True),
-    "press": Role("press this way", line=BLACK, width=2, halo=True),
+    "press": Role("press this way", line=BLACK, width=2.5, halo=True),
     "grain": Role("lengthwise grain", line=BLUE, width=2, halo=True),
     "lost point": Role("point lost", line=VERMILLION, width=4, mark="cross"),
     "kept point": Role("point kept", line=BLUE, width=3, mark="ring"),
