@@ -1,4 +1,4 @@
-"""The commands: open, review, why."""
+"""The commands: open, review, plan, handout, why."""
 
 from __future__ import annotations
 
@@ -63,6 +63,10 @@ def _parser():
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
     reviewing.set_defaults(run=_review)
+    _planning(commands.add_parser("plan", help="plan a quilt: its size, cutting list, rows and fabric"))
+    _handing(
+        commands.add_parser("handout", help="print what to hand over for a sheet: the pattern and more, as one PDF")
+    )
     asking = commands.add_parser("why", help="print where a number comes from, step by step")
     asking.add_argument("proof", nargs="?", help="the name of a proof (none: list them all)")
     asking.add_argument(
@@ -73,6 +77,52 @@ def _parser():
     )
     asking.set_defaults(run=_why)
     return parser
+
+
+def _planning(planning):
+    """The arguments of `plan`."""
+    planning.add_argument("kind", nargs="?", help="on-point, straight, medallion or fit (none: an example of each)")
+    planning.add_argument(
+        "values",
+        nargs="*",
+        metavar="name=value",
+        help="what you wish, such as across=5 down=6 block=9 (none: list what there is)",
+    )
+    planning.add_argument(
+        "--save",
+        action="append",
+        default=[],
+        metavar="FILE",
+        help="write plan.toml, its sheet, or plan.pdf, its handout",
+    )
+    planning.add_argument("--choose", type=_number, default=1, metavar="N", help="which layout of a fit (default: 1)")
+    _printing(planning)
+    planning.set_defaults(run=_plan)
+
+
+def _handing(handing):
+    """The arguments of `handout`."""
+    handing.add_argument("sheet", nargs="?", metavar="SHEET", help="a pattern sheet, a .toml file")
+    handing.add_argument("--save", required=True, metavar="FILE.pdf", help="where the handout goes")
+    handing.add_argument(
+        "--only", metavar="PARTS", help="the parts it shall have, parted by commas (a wrong one lists them)"
+    )
+    _printing(handing)
+    handing.set_defaults(run=_handout)
+
+
+def _printing(command):
+    """What every command that prints pages takes."""
+    command.add_argument("--paper", metavar="A4|Letter", help="the paper (default: the usual one of your country)")
+    command.add_argument("--force", action="store_true", help="write over files that are there already")
+
+
+def _number(text):
+    if not (text.isascii() and text.isdigit() and len(text) < 7):
+        raise argparse.ArgumentTypeError(
+            f"the number of a layout is a whole number; got {text[:20]!r}: write for example 1"
+        )
+    return int(text)
 
 
 def _port(text):
@@ -98,6 +148,19 @@ def _review(asked):
     if asked.fix is not None and len(asked.sheets) != 1:
         return _refused(f"--fix corrects one sheet at a time; got {len(asked.sheets)}: name one sheet and one new file")
     return reviewed(asked.sheets, asked.json, asked.save, asked.force, fix=asked.fix)
+
+
+def _plan(asked):
+    from .handout.commands import plan_command
+
+    return plan_command(asked.kind, asked.values, asked.save, asked.choose, asked.paper, asked.force)
+
+
+def _handout(asked):
+    from .handout.commands import handout_command
+
+    only = [name.strip() for name in (asked.only or "").split(",") if name.strip()]
+    return handout_command(asked.sheet, asked.save, only, asked.paper, asked.force)
 
 
 def _why(asked):

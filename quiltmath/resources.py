@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 PACKAGE = Path(__file__).parent
+LONGEST_SHOWN = 120
 
 
 def folder(name: str) -> Path:
@@ -65,6 +66,42 @@ def save(path: str | Path, content: bytes, over: bool = False) -> None:
         finally:
             draft.close()
             Path(draft.name).unlink(missing_ok=True)
+
+
+class CannotSave(ValueError):
+    """A file that has no place to go; the message says why and what to do instead."""
+
+
+def save_as_named(path: str | Path, content: bytes, force: bool = False) -> Path:
+    """Save bytes where a reader asked for it; refused, in words for that reader, with `CannotSave`.
+
+    >>> with tempfile.TemporaryDirectory() as empty:
+    ...     save_as_named(Path(empty) / "sheet.toml", b"title = 'x'").name
+    'sheet.toml'
+    >>> save_as_named("/", b"")
+    Traceback (most recent call last):
+    quiltmath.resources.CannotSave: / is a folder: name a file in it
+    """
+    path = Path(path)
+    if path.is_dir():
+        raise CannotSave(f"{shown(path)} is a folder: name a file in it")
+    try:
+        save(path, content, over=force)
+    except AlreadyThere:
+        raise CannotSave(
+            f"{shown(path)} is there already: add --force to write over it, or choose another name"
+        ) from None
+    except OSError as problem:
+        raise CannotSave(
+            f"{shown(path)} cannot be written ({problem.strerror or problem}): choose a folder of your own"
+        ) from None
+    return path
+
+
+def shown(path: str | Path) -> str:
+    """A path as a message names it: no control characters, no more than 120 signs."""
+    text = "".join(char if char.isprintable() else "?" for char in str(path))
+    return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
 
 
 def _refuse(path):

@@ -78,6 +78,17 @@ def mutation():
     assert wrong(everything) == [], "\n".join(map(str, wrong(everything)))
 
 
+def templates():
+    """Every shape of template in every size by eighths and by 2 mm, on both papers, laid together by its marks."""
+    from . import test_handout_templates as tests
+
+    count = 0
+    for one, paper in tests.every_template():
+        tests.is_true_over_its_pages(one, paper)
+        count += 1
+    print(f"{count} templates are true", flush=True)
+
+
 def examples():
     """Every property with ten times as many examples, others in each run: a failure prints how to repeat it."""
     import pytest
@@ -86,7 +97,7 @@ def examples():
     assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
 
 
-SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, examples)}
+SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, examples)}
 
 
 def main(arguments):

@@ -15,6 +15,7 @@ from matplotlib.text import Text
 
 from quiltmath import lengths, making, pattern, proofs, review
 from quiltmath.draw import Board, Picture
+from quiltmath.draw.typeset import wrapped
 from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.proofs.sources import rows as published
@@ -22,7 +23,7 @@ from quiltmath.resources import folder
 from quiltmath.review.checks import Check
 from quiltmath.review.finding import ByProof
 from quiltmath.review.report.as_html import html
-from quiltmath.review.report.as_pdf import HEIGHT, PX, WIDTH, pages, save_pdf, wrapped
+from quiltmath.review.report.as_pdf import HEIGHT, PX, WIDTH, pages, save_pdf
 from quiltmath.review.report.contents import (
     CAUTIONS,
     Heading,

@@ -5,13 +5,15 @@ from html import escape
 
 import ipywidgets as widgets
 
+from .downloads import Downloads, picture_files
 from .still import Still
 
 LABEL, BOX, CHOICE, SLIDER = "19em", "27em", "46em", "20em"
 
 
 class App(widgets.VBox):
-    """Controls, picture and status line of one Demo, in that order; it keeps the last good picture.
+    """Controls, picture and status line of one Demo, in that order, and its picture to take away; it keeps the last
+    good picture.
 
     A slider has no name that a screen reader could say, so each stands beside a labelled box, linked to it.
     What cannot be read or drawn is said in words in the status line, and nothing is swallowed.
@@ -23,7 +25,10 @@ class App(widgets.VBox):
         self.picture = widgets.HTML(layout=widgets.Layout(min_height=f"{demo.height}px", overflow="auto"))
         self.status = widgets.HTML()
         rows = [self._row(control) for control in demo.controls]
-        super().__init__([*rows, self.picture, self.status])
+        self.downloads = Downloads(
+            picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
+        )
+        super().__init__([*rows, self.picture, self.status, self.downloads])
         self.refresh()
 
     def refresh(self):

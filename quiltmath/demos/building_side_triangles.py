@@ -139,6 +139,14 @@ def cutting_list(across=4, down=5, n=4, square=2):
     )
 
 
+def on_paper(across=4, down=5, n=4, square=2):
+    """The quilt with a built edge to take away: its pattern, cutting diagrams, templates, cutting list, and the
+    chart."""
+    from .handed_out import chart_file, handed_out
+
+    return handed_out(_quilt(across, down, n, square, "built"), [chart_file()])
+
+
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     from .. import proofs

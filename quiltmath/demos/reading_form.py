@@ -12,6 +12,8 @@ from ..draw import panel_picture, svg
 from ..resources import AlreadyThere, save
 from ..review.writing import LEVEL_WORDS, headline
 from . import form_fields as fields
+from .downloads import Downloads
+from .handed_out import handout_files
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 WIDE = {
@@ -51,7 +53,9 @@ class Form(widgets.VBox):
             self._button("Save", self.save, "Write the form to this sheet file"),
         ]
         typed = widgets.VBox([self.sections[group.key] for group in fields.GROUPS])
-        super().__init__([widgets.HBox([self.file, *buttons, self.over]), self.told, typed, self.says, self.picture])
+        self.downloads = Downloads(handout_files("my pattern", self.sheet), "Once it passes:")
+        file = widgets.HBox([self.file, *buttons, self.over])
+        super().__init__([file, self.told, typed, self.says, self.picture, self.downloads])
         self.fill(sheet)
 
     # -- filling and reading -------------------------------------------------------------------------------------
@@ -76,6 +80,10 @@ class Form(widgets.VBox):
             for group in fields.GROUPS
         }
 
+    def sheet(self):
+        """The pattern sheet that the fields make; refused where one of them cannot be read."""
+        return fields.read(self.values, self.aside)
+
     def check(self):
         """Read the fields and say what the review says of them, or which field cannot be read and why."""
         self._mark(None)
@@ -86,7 +94,7 @@ class Form(widgets.VBox):
             )
             return
         try:
-            found = review.review(fields.read(values, self.aside))
+            found = review.review(self.sheet())
             self.says.value = _said(found)
             self._draw(found.made)
         except pattern.Unreadable as problem:

@@ -99,6 +99,13 @@ def cutting_list(across=2, down=3, sash="1 1/2", edge="whole"):
     return "\n".join([*map(str, plan.rows()), "", *plan.steps(), "", *map(str, plan.cutting_list())])
 
 
+def on_paper(across=2, down=3, sash="1 1/2", edge="whole"):
+    """The sashed plan to take away: its pattern, cutting diagrams, templates and cutting list."""
+    from .handed_out import handed_out
+
+    return handed_out(_sashed(across, down, lengths.parse(sash), WITH, edge))
+
+
 def questions():
     """The guess before the reveal, and the puzzle after it."""
     return {"guess": _edge_guess(), "stones": _stones()}

@@ -87,8 +87,16 @@ def side_by_side(across=3, down=4, block=9):
 
 def cutting_list(across=4, down=5, block=9):
     """The plan on point in words: its rows in sewing order and what to cut."""
-    plan = settings.on_point(across=across, down=down, block=NINE_PATCH.resized(block))
+    _, plan = _plans(block, across, down)
     return "\n".join([*map(str, plan.rows()), "", *map(str, plan.cutting_list())])
+
+
+def on_paper(across=4, down=5, block=9):
+    """The plan on point to take away: its pattern, cutting diagrams, templates, cutting list, and the chart."""
+    from .handed_out import chart_file, handed_out
+
+    _, plan = _plans(block, across, down)
+    return handed_out(plan, [chart_file()])
 
 
 def nearest(width=60, height=80, best=6):

@@ -190,8 +190,19 @@ def patches_in(sheet: Sheet, *names: str) -> dict[str, int]:
     return shown
 
 
+def in_making_order(sheet: Sheet) -> list[tuple[str, ...]]:
+    """What is made, each thing after its ingredients, as tuples of names: the pieces of one cut come together.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> in_making_order(pattern.read_text(EXAMPLE))
+    [('A',), ('four',), ('setting',)]
+    """
+    return _from_the_top(sheet)[::-1]
+
+
 def _from_the_top(sheet):
-    """What is made, each thing before its ingredients, as tuples of names: the pieces of one cut come together."""
+    """The same, each thing before its ingredients."""
     done, seen = [], set()
 
     def together(name):

@@ -36,13 +36,14 @@ class OnTheBias(NamedTuple):
 class FabricPlan(NamedTuple):
     """What pieces take of one fabric: a length (inches) that will do and one that never will, or else `refused`, why no
     length does. By area alone where they are too `many` to plan; no pieces take nothing. `whole` says that the shortest
-    length was looked for, and not only whether the bought one will do."""
+    length was looked for, and not only whether the bought one will do; `laid` is the plan of that length."""
 
     pieces: tuple[yardage.Piece, ...]
     length: Fraction = Fraction(0)
     at_least: Fraction = Fraction(0)
     refused: str = ""
     whole: bool = True
+    laid: yardage.CuttingPlan | None = None
 
     @property
     def many(self) -> bool:
@@ -56,7 +57,8 @@ class FabricPlan(NamedTuple):
 
     def beside(self, earlier: FabricPlan) -> FabricPlan:
         """All that this plan and an earlier one of the same pieces tell."""
-        return self._replace(length=min(self.length, earlier.length), at_least=max(self.at_least, earlier.at_least))
+        shorter = min(self, earlier, key=lambda plan: plan.length)
+        return self._replace(length=shorter.length, at_least=max(self.at_least, earlier.at_least), laid=shorter.laid)
 
     def with_bias(self, strips: OnTheBias) -> FabricPlan:
         """The plan of the same pieces and binding strips on the bias, which are cut first, from a piece of their own.
@@ -137,7 +139,8 @@ class GivenLining(NamedTuple):
 
 def pieces_of(sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
     """All that is cut from one fabric on its straight grain."""
-    any_way, pieces = not sheet.fabric[name].directional, []
+    printed, pieces = sheet.fabric.get(name), []
+    any_way = printed is None or not printed.directional
     for cut in sheet.cut:
         if cut.fabric == name:
             width, height = sheet.cut_size(cut)
@@ -192,7 +195,7 @@ def planned(
         plan = yardage.length_needed(list(pieces), usable_width=width, bought=bought, thorough=thorough)
     except yardage.DoesNotFit as refused:
         return FabricPlan(pieces, refused=str(refused))
-    return FabricPlan(pieces, plan.length, plan.at_least, whole=bought is None or not thorough)
+    return FabricPlan(pieces, plan.length, plan.at_least, whole=bought is None or not thorough, laid=plan)
 
 
 def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:

@@ -38,7 +38,7 @@ class NearLayout:
     style: str
     across: int
     down: int
-    block: object
+    block: Block | Fraction
     sashing: Fraction
     border: Fraction
     size: tuple
@@ -60,12 +60,13 @@ class NearLayout:
     def plan(self, **more: Any) -> Plan:
         """The plan itself; `more` is passed on, for example fabrics."""
         make = wishes.on_point if self.style == "on point" else wishes.straight
-        borders = [self.border] if self.border else []
+        one = lengths.INCHES[self.unit]  # a bare number is asked in the layout's own unit
+        borders = [self.border / one] if self.border else []
         return make(
             self.across,
             self.down,
-            self.block,
-            self.sashing,
+            self.block if isinstance(self.block, Block) else self.block / one,
+            self.sashing / one,
             **{"borders": borders, "unit": self.unit, **more},
         )
 
@@ -113,8 +114,8 @@ def fit(
     ways = [way for way in product(styles, cells, strips, edges) if way[2] <= _side(way[1])]
     if len(ways) > MOST_WAYS:
         raise ValueError(f"a fit tries at most {MOST_WAYS:,} ways; these sizes make {len(ways):,}: allow fewer")
-    if not 1 <= best <= 100:
-        raise ValueError(f"a fit lists from 1 to 100 layouts; got {best}")
+    if not isinstance(best, int) or not 1 <= best <= 100:
+        raise ValueError(f"a fit lists from 1 to 100 layouts; got {str(best)[:40]}")
     found = (one for way in ways for one in _layouts(way, tuple(map(float, wish)), at_least, best, unit))
     ranked = nsmallest(best, found, key=_rank)
     return [_explained(one, ranked[number - 1] if number else None) for number, one in enumerate(ranked)]

@@ -304,19 +304,7 @@ class Plan(Planned):
         """
         if self.style == "straight":
             return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
-        rows = [row for row in self.layout.rows if isinstance(row, Row)]
-        said = [*self._edge_steps(), "Sew each row from left to right."]
-        said += [
-            f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
-            for row in rows
-            if row.sashing
-        ]
-        said += [
-            f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with "
-            "its tip: whole, it would have to be set in."
-            for row in rows
-            if row.kind == "blocks" and row.tip
-        ]
+        said = [*self._edge_steps(), "Sew each row from left to right.", *row_by_row(self.layout)]
         return [
             *said,
             "Sew the rows to each other in order, matching the seams.",
@@ -353,6 +341,22 @@ class Plan(Planned):
 
     def __repr__(self):
         return f"<{self}>"
+
+
+def row_by_row(lies: Layout) -> list[str]:
+    """What single rows of a quilt on point need before they are sewn to each other, in words; mostly nothing."""
+    rows = [row for row in lies.rows if isinstance(row, Row)]
+    said = [
+        f"Row {row.number}: sew it to the sashing row {row.sashing} it before its triangles go on."
+        for row in rows
+        if row.sashing
+    ]
+    return said + [
+        f"Row {row.number}: cut the {row.tip} triangle off level with the row, and end the next sashing row with "
+        "its tip: whole, it would have to be set in."
+        for row in rows
+        if row.kind == "blocks" and row.tip
+    ]
 
 
 MADE = {

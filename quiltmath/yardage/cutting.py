@@ -78,26 +78,22 @@ def _settled(least, enough, bought):
 
 
 def _laid(pieces, found, strips):
-    """The strips as they are cut: each piece once, each strip no higher than what is in it."""
+    """The strips as they are cut, the tallest first and those to be joined last: each piece once, each strip no higher
+    than what is in it."""
     left = [piece.count for piece in pieces]
-    laid = []
+    laid, joined = [], []
     for one, _, made in found.joined:
         left[one.piece] -= made
         cut = SubCut(pieces[one.piece], made, 1, one.broad != pieces[one.piece].height)
-        laid.append(CrosswiseStrip(one.broad, one.strips(made), (cut,), joined=True))
+        joined.append(CrosswiseStrip(one.broad, one.strips(made), (cut,), joined=True))
     for height, columns, times in sorted((_layers(strips, *pattern) for pattern in found.patterns), key=_full_first):
         for _ in range(times):
             strip = _one_strip(pieces, strips, height, columns, left)
-            if (
-                strip
-                and laid
-                and not laid[-1].joined
-                and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts)
-            ):
+            if strip and laid and (strip.height, strip.cuts) == (laid[-1].height, laid[-1].cuts):
                 laid[-1] = CrosswiseStrip(strip.height, laid[-1].count + 1, strip.cuts)
             elif strip:
                 laid.append(strip)
-    return tuple(laid)
+    return (*laid, *joined)
 
 
 def _layers(strips, height, columns, times):

@@ -4,16 +4,22 @@ So it prints at full size on either. All lengths here are px, 96 to the inch, do
 page.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import replace
 
-from matplotlib.backends.backend_pdf import PdfPages
-from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties, findfont, get_font
-from matplotlib.patches import Rectangle
-
-from ...draw import paint
+from ...draw.typeset import (
+    BODY,
+    SMALL,
+    Box,
+    PaperPage,
+    by_page,
+    cut_short,
+    line_step,
+    paragraph,
+    save_pages,
+    shown,
+    space,
+    stacked,
+)
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 
@@ -26,39 +32,23 @@ NARROW, LOW, HIGH = (
     300.0,
     470.0,
 )  # a picture beside a finding; how high it, and one over the page, may be
-BODY, SMALL, HEAD, SUB, LARGE = 10.5, 9.0, 14.0, 11.5, 12.5  # points
-FONT = "DejaVu Sans"  # comes with matplotlib, so every page is set alike
-LINE = 1.32
+HEAD, SUB, LARGE = 14.0, 11.5, 12.5  # points
 VERMILLION, BLUE, BLACK, GREY = "#d55e00", "#0072b2", "#000000", "#999999"
 COLUMNS = (0.31, 0.20, 0.32, 0.17)  # of the table, as shares of the width
 
 
-@dataclass
-class Box:
-    """Something that is not broken over two pages: its height, how it is drawn at (page, top), whether it
-    stays with the next, the box set above it where it begins a page, and whether it is but room between
-    others."""
-
-    height: float
-    draw: Callable
-    stays: bool = False
-    above: object = None
-    empty: bool = False
-
-
 def save_pdf(contents, title, file):
     """Write the contents of a report as a PDF to an open binary file."""
-    with PdfPages(file, metadata={"Title": title, "Creator": "quiltmath", "CreationDate": None}) as pdf:
-        for page in pages(contents, title):
-            pdf.savefig(page)
+    save_pages(file, pages(contents, title), title)
 
 
 def pages(contents, title):
     """The pages of a report, as matplotlib Figures."""
-    laid = _pages([box for part in contents for box in _WRITE[type(part)](part)])
+    boxes = (box for part in contents for box in _WRITE[type(part)](part))
+    laid = list(by_page(boxes, HEIGHT - MARGIN - FOOT - 16))
     for number, boxes in enumerate(laid, 1):
-        page = _Page()
-        foot = _cut_short(f"{title} · page {number} of {len(laid)}", ROOM, SMALL)
+        page = PaperPage(WIDTH, HEIGHT, MARGIN)
+        foot = cut_short(f"{title} · page {number} of {len(laid)}", ROOM, SMALL)
         page.text(MARGIN, HEIGHT - FOOT + 14, foot, SMALL)
         top = MARGIN
         for box in boxes:
@@ -67,164 +57,8 @@ def pages(contents, title):
         yield page.figure
 
 
-class _Page:
-    """One page: text and pictures at px from its top left corner."""
-
-    def __init__(self):
-        self.figure = Figure(figsize=(WIDTH / PX, HEIGHT / PX), facecolor="white")
-        self.axes = self.figure.add_axes((0, 0, 1, 1))
-        self.axes.set(xlim=(0, WIDTH), ylim=(HEIGHT, 0))
-        self.axes.axis("off")
-
-    def text(self, x, baseline, text, points, bold=False):
-        self.axes.text(
-            x,
-            baseline,
-            text,
-            size=points,
-            family=FONT,
-            weight="bold" if bold else "normal",
-            color=BLACK,
-            ha="left",
-            va="baseline",
-            parse_math=False,
-            usetex=False,
-        )
-
-    def rule(self, x, y, wide, thick=1.0, colour=BLACK):
-        self.axes.add_artist(Rectangle((x, y), wide, thick, facecolor=colour, linewidth=0))
-
-    def box(self, x, y, wide, high, thick, colour, dashed):
-        self.axes.add_artist(
-            Rectangle(
-                (x, y),
-                wide,
-                high,
-                fill=False,
-                edgecolor=colour,
-                linewidth=thick * 0.75,
-                linestyle=(0, (4, 3)) if dashed else "solid",
-            )
-        )
-
-    def picture(self, x, y, sheet):
-        axes = self.figure.add_axes(
-            (x / WIDTH, 1 - (y + sheet.height) / HEIGHT, sheet.width / WIDTH, sheet.height / HEIGHT)
-        )
-        paint(axes, sheet)
-
-
-def _pages(boxes):
-    """The boxes by page: a box that stays with the next goes over with it."""
-    pages, page, room = [], [], HEIGHT - MARGIN - FOOT - 16
-    for group in _together(boxes):
-        if page and _high(page) + _high(group) > room:
-            pages.append(page)
-            page = [group[0].above] if group[0].above is not None else []
-        if page or not group[0].empty:
-            page = page + group
-    return [*pages, page] if page else pages
-
-
-def _high(boxes):
-    return sum(box.height for box in boxes)
-
-
-def _together(boxes):
-    group = []
-    for box in boxes:
-        group.append(box)
-        if not box.stays:
-            yield group
-            group = []
-    if group:
-        yield group
-
-
-# -- text -------------------------------------------------------------------------------------------
-
-
-@lru_cache(maxsize=4)
-def _font(bold):
-    return get_font(findfont(FontProperties(family=FONT, weight="bold" if bold else "normal")))
-
-
-@lru_cache(maxsize=20_000)
-def _wide(text, points, bold=False):
-    """How wide a text is, in px."""
-    font = _font(bold)
-    font.set_size(points, PX)
-    font.set_text(text, 0.0)
-    return font.get_width_height()[0] / 64
-
-
-def shown(text):
-    """The text with a "?" for each sign that the font of the page does not have.
-
-    >>> shown("3 7/8 \\u2260 4"), shown("\\U0001f9f5")
-    ('3 7/8 \\u2260 4', '?')
-    """
-    return "".join(char if _font(False).get_char_index(ord(char)) else "?" for char in text)
-
-
-def _cut_short(text, room, points):
-    text = shown(text)
-    while text and _wide(text, points) > room:
-        text = text[:-2] + "…"
-    return text
-
-
-def wrapped(text, room, points, bold=False):
-    """The text in lines no wider than `room` px, broken inside a word only where the word alone is too
-    wide."""
-    lines = [""]
-    for word in shown(text).split():
-        longer = f"{lines[-1]} {word}" if lines[-1] else word
-        if _wide(longer, points, bold) <= room:
-            lines[-1] = longer
-            continue
-        if lines[-1]:
-            lines.append("")
-        while _wide(word, points, bold) > room:
-            fits = next(
-                count
-                for count in range(len(word) - 1, 0, -1)
-                if count == 1 or _wide(word[:count], points, bold) <= room
-            )
-            lines[-1], word = word[:fits], word[fits:]
-            lines.append("")
-        lines[-1] = word
-    return lines
-
-
-def _step(points):
-    return points * PX / 72 * LINE
-
-
 def _paragraph(text, x=0.0, room=ROOM, points=BODY, bold=False):
-    """The height of a wrapped text, and how to draw it at a place."""
-    lines = wrapped(text, room, points, bold)
-
-    def draw(page, top):
-        for row, line in enumerate(lines):
-            page.text(MARGIN + x, top + _step(points) * (row + 0.78), line, points, bold)
-
-    return _step(points) * len(lines), draw
-
-
-def _stacked(pieces, gap=0.0):
-    """Pieces, (height, draw) each, one below the other, as one."""
-
-    def draw(page, top):
-        for high, one in pieces:
-            one(page, top)
-            top += high + gap
-
-    return sum(high for high, _ in pieces) + gap * len(pieces), draw
-
-
-def _space(height):
-    return Box(height, lambda page, top: None, empty=True)
+    return paragraph(text, room, x, points, bold)
 
 
 def _laid_out(picture, width, height):
@@ -239,7 +73,7 @@ def _laid_out(picture, width, height):
 def _verdict(part):
     word, colon, rest = part.words.partition(":")
     pad = 26.0
-    high, inner = _stacked(
+    high, inner = stacked(
         [
             _paragraph(word + colon, pad, ROOM - 2 * pad, 38, True),
             _paragraph(rest.strip(), pad, ROOM - 2 * pad, 21, True),
@@ -261,7 +95,7 @@ def _verdict(part):
 
     lines = [_paragraph(part.pattern, points=15, bold=True), _paragraph(part.sentence, points=LARGE)]
     lines += [_paragraph(f"•  {line}", 12, ROOM - 12, LARGE) for line in part.short]
-    return [Box(high + 2 * pad + 12, draw), *(Box(*line) for line in lines), _space(10)]
+    return [Box(high + 2 * pad + 12, draw), *(Box(*line) for line in lines), space(10)]
 
 
 def _heading(part):
@@ -275,7 +109,7 @@ def _heading(part):
 
 
 def _words(part):
-    return [Box(*_paragraph(part.text)), _space(6)]
+    return [Box(*_paragraph(part.text)), space(6)]
 
 
 def _drawing(part):
@@ -289,7 +123,7 @@ def _told(part):
     lines = [_paragraph(part.heading, pad, room, SUB, True), _paragraph(part.message, pad, room)]
     lines += [_paragraph(f"{label}: {text}", pad, room) for label, text in part.pairs]
     lines.append(_paragraph(part.source, pad, room, SMALL))
-    high, inner = _stacked(lines, 4.0)
+    high, inner = stacked(lines, 4.0)
     sheet = None if part.picture is None else _laid_out(part.picture, NARROW if beside else ROOM - pad, LOW)
     whole = high if sheet is None else max(high, sheet.height) if beside else high + sheet.height
 
@@ -349,7 +183,7 @@ def _listed(part):
         room = 34.0 if part.questions else 4.0
 
         def draw(page, top, number=number, high=high, inner=inner, room=room):
-            page.text(MARGIN + 4, top + _step(BODY) * 0.78, f"{number}." if part.questions else "•", BODY)
+            page.text(MARGIN + 4, top + line_step(BODY) * 0.78, f"{number}." if part.questions else "•", BODY)
             inner(page, top)
             if part.questions:
                 page.rule(MARGIN + 24, top + high + room - 10, ROOM - 24)

@@ -1,0 +1,241 @@
+"""What to buy for a quilt, and what to cut of each fabric, in the order of cutting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from .. import lengths, yardage
+from ..draw import Lines, Picture, Shapes, beside
+from ..pattern.names import is_binding
+from ..pattern.parts import PIECES
+from .boxes import heading, listed, step, subheading, table, words
+from .numbered import numbered, numbers
+from .supplied import BINDING
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from ..draw.typeset import Box
+    from ..pattern.parts import Cut
+    from ..review.reading import Reading
+    from .paper import Paper
+
+HEADS = ("No.", "Piece", "Cut", "Size", "Finishes", "Then")
+COLUMNS = (0.06, 0.27, 0.07, 0.21, 0.16, 0.23)
+JOINED = {"diagonal": "join them on the diagonal", "straight": "join them straight"}
+THEN = {"whole": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
+BETWEEN_MARKS = (
+    "A size with a decimal point lies between two marks of the ruler: cut a hair under the next sixteenth, all pieces "
+    "alike."
+)
+WAYS = {
+    "once": "Cut once on the diagonal, a square gives two triangles; their short edges are on the straight grain.",
+    "twice": "Cut twice on the diagonals, a square gives four triangles; their long edge is on the straight grain.",
+}
+TOOLS = (  # common practice, no source
+    "Besides: thread, pins, an iron, a rotary cutter with mat and ruler (a square ruler to trim with), a marking "
+    "pencil that washes out."
+)
+WASTE = (
+    "Strips run across the width of fabric (WOF), from selvage to selvage. Square up the end first and cut the "
+    "strips in this order: what is large comes before what is small."
+)
+
+
+def materials(reading: Reading, paper: Paper) -> list[Box]:
+    """What to buy: fabrics, backing, batting."""
+    heads, columns = ("Material", "Buy", "Usable width", "For"), (0.24, 0.22, 0.14, 0.4)
+    return [heading(paper, "Materials"), *table(paper, heads, to_buy(reading), columns), *words(paper, TOOLS)]
+
+
+def to_buy(reading: Reading) -> list[tuple[str, str, str, str]]:
+    """What to buy, as (material, length or size, usable width, what it is for); "-" where there is none."""
+    return [*_fabrics(reading), *_linings(reading)]
+
+
+def _fabrics(reading):
+    sheet, said = reading.sheet, reading.ruler
+    for name, fabric in sheet.fabric.items():
+        parts = [numbered(sheet, cut.part) for cut in sheet.cut if cut.fabric == name]
+        if sheet.binding is not None and sheet.binding.fabric == name and name != BINDING:
+            parts.append("binding")
+        bought = "-" if fabric.bought is None else said.cloth(fabric.bought)
+        directional = ["its print has a direction"] if fabric.directional else []
+        yield (
+            f"Fabric: {name}",
+            bought,
+            exactly(reading, sheet.usable_width(name)),
+            "; ".join([", ".join(parts) or BINDING, *directional]),
+        )
+
+
+def _linings(reading):
+    sheet, said = reading.sheet, reading.ruler
+    if sheet.backing is not None:
+        back = sheet.backing
+        size = f"at least {said.sizes(back.size)}" if back.size is not None else ""
+        panels = f"{back.panels} panel{'s' * (back.panels != 1)}" if back.panels else ""
+        yield (
+            f"Backing{f': {back.fabric}' if back.fabric else ''}",
+            said.cloth(back.bought) if back.bought is not None else "-",
+            exactly(reading, back.usable_width) if back.usable_width is not None else "-",
+            ", ".join(one for one in (size, panels) if one),
+        )
+    if sheet.batting is not None and sheet.batting.size is not None:
+        yield "Batting", said.sizes(sheet.batting.size), "-", _package(reading)
+
+
+def _package(reading):
+    """The package of batting that covers the quilt, in words; nothing where that is not known."""
+    size = reading.made.finished
+    found = None if size is None else yardage.batting(*size, over=yardage.LEAST_OVER)
+    return "" if found is None or found.package is None else f"a package called {found.package} covers it"
+
+
+def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
+    """What to cut of each fabric: its pieces, and the strips they come from in the order of cutting."""
+    yield heading(paper, "Cutting")
+    yield from words(paper, WASTE, stays=True)
+    if any("." in sized(reading, cut) for cut in reading.sheet.cut) and reading.sheet.units == "in":
+        yield from words(paper, BETWEEN_MARKS, stays=True)
+    ways = {cut.cut for cut in reading.sheet.cut} - {"whole"}
+    if ways:
+        yield step(
+            paper, "Triangles", [WAYS[way] for way in ("once", "twice") if way in ways], _squares(ways), 0.42, 96.0
+        )
+    for fabric in reading.sheet.fabric:
+        cuts = [cut for cut in reading.sheet.cut if cut.fabric == fabric and not is_binding(reading.sheet, cut)]
+        rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]
+        if not rows:
+            continue
+        bought = reading.sheet.fabric[fabric].bought
+        yield subheading(
+            paper, f"From fabric {fabric}" + (f" ({reading.ruler.cloth(bought)})" if bought is not None else "")
+        )
+        yield from table(paper, HEADS, rows, COLUMNS)
+        yield from listed(paper, strips_in_order(reading, fabric), 9.5)
+
+
+def _squares(ways):
+    """Squares with the lines they are cut on."""
+    cuts = {"once": [[(0, 0), (1, 1)]], "twice": [[(0, 0), (1, 1)], [(0, 1), (1, 0)]]}
+    shape = Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "paper")
+    return beside(
+        [
+            Picture([shape, Lines(cuts[way], "cut line")], f"A square cut {way}.", caption=f"cut {way}")
+            for way in cuts
+            if way in ways
+        ]
+    )
+
+
+def _line(reading, cut: Cut):
+    """A line of the cutting list."""
+    sheet, size = reading.sheet, sized(reading, cut)
+    needed, gives = reading.made.bill[cut.part], cut.count * PIECES[cut.cut]
+    then = THEN[cut.cut]
+    if cut.cut != "whole":
+        spare = f", {gives - needed} spare" if gives > needed else ""
+        then += f": {gives} triangles{spare}"
+    need = reading.made.needs.get(cut.part)
+    if need is not None and need.note and not then:
+        then = need.note
+    if cut.part in _measured(sheet):
+        then = "cut to length later, to the measured top"
+    finishes = "" if cut.finished is None else by(reading, cut.finished)
+    return numbers(sheet)[cut.part], cut.part, str(cut.count), size, finishes, then
+
+
+def _measured(sheet):
+    """The strips of borders, which are cut once the top is measured."""
+    return {name for border in sheet.border for name in (border.sides, border.top) if name is not None}
+
+
+def sized(reading: Reading, cut: Cut) -> str:
+    """A cut size as it is printed, exactly: "3 1/2 in", "2 1/2 x 14 in", or the height of a strip across the width."""
+    if cut.strip is not None:
+        return f"{exactly(reading, cut.strip)} x WOF"
+    return by(reading, reading.sheet.cut_size(cut))
+
+
+def seam_of(reading: Reading) -> str:
+    """The seam of a sheet, exactly, with its unit."""
+    return exactly(reading, reading.sheet.sewing_seam)
+
+
+def exactly(reading: Reading, length: Fraction) -> str:
+    """A length of the cutting list with its unit: as the ruler shows it, or as a decimal where it shows none."""
+    units = reading.sheet.units
+    return lengths.text(length, units, mark="in" if units == "in" else "").removeprefix("about ")
+
+
+def by(reading: Reading, size: Sequence[Fraction]) -> str:
+    """A size, exactly: one length for a square, else width x height."""
+    width, height = (exactly(reading, side) for side in size)
+    return width if width == height else f"{width.removesuffix(reading.sheet.units).strip()} x {height}"
+
+
+def _binding(reading, fabric):
+    """The line of the binding, in the cutting of its fabric."""
+    binding = reading.sheet.binding
+    if binding is not None and binding.fabric == fabric:
+        way = " on the bias" if binding.style == "bias" else ""
+        yield (
+            "",
+            f"binding strips{way}",
+            str(binding.count),
+            f"{exactly(reading, binding.strip)} x WOF",
+            "",
+            JOINED[binding.join],
+        )
+
+
+def strips_in_order(reading: Reading, fabric: str) -> list[str]:
+    """The strips of one fabric in the order of cutting, and what each is sub-cut into, in words; none where they cannot
+    be planned."""
+    laid = reading.plan(fabric).laid
+    return [] if laid is None else [_strip(reading, strip) for strip in laid.strips]
+
+
+def _strip(reading, strip):
+    sheet, several = reading.sheet, strip.count > 1
+    cut = f"Cut {strip.count} strip{'s' * several} {exactly(reading, strip.height)} x WOF"
+    if strip.joined:
+        joined = ", ".join(f"{one.pieces} of {_named(sheet, one.piece.part)}" for one in strip.cuts)
+        return f"{cut}; join {'them end to end' if several else 'it'} for {joined}."
+    if all(one.across == _width(sheet, one) for one in strip.cuts):
+        return f"{cut} for {_listed(_named(sheet, one.piece.part) for one in strip.cuts)}."
+    gives = [
+        f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
+        for one in strip.cuts
+    ]
+    return f"{cut}; sub-cut {'each' if several else 'it'} into {_listed(gives)}."
+
+
+def _stacked(strip, cut):
+    """How many pieces of a strip lie above each other, in words; nothing for one."""
+    above = min(strip.height // cut.along, cut.pieces)
+    return f", {above} above each other" if above > 1 else ""
+
+
+def _piece(reading, cut):
+    """The size of a piece of a strip; of a border strip the width alone, for its length is measured later."""
+    if cut.piece.part in _measured(reading.sheet):
+        return f"{exactly(reading, min(cut.across, cut.along))} wide, cut to length later"
+    return by(reading, (cut.across, cut.along))
+
+
+def _width(sheet, cut):
+    part = sheet.part(cut.piece.part)
+    return sheet.usable_width(part.fabric if part is not None else sheet.binding.fabric)
+
+
+def _named(sheet, part):
+    number = numbers(sheet).get(part)
+    return part if number is None else f"no. {number}"
+
+
+def _listed(items: Iterable[str]) -> str:
+    *first, last = items
+    return f"{'; '.join(first)}; and {last}" if first else last

@@ -1,0 +1,85 @@
+"""The parts of a handout: what each is called, which module draws it, and the handout that they make together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from importlib import import_module
+from typing import TYPE_CHECKING, NamedTuple
+
+from .paper import Pages, paper
+from .refused import CannotHandOver
+from .supplied import supplied
+
+if TYPE_CHECKING:
+    from ..review import Review
+
+
+class Part(NamedTuple):
+    """A part of a handout, drawn by a `module` of this room.
+
+    A name that begins with a dot is a module of another room, loaded like the others when it is drawn. That module's
+    function `pages` takes a `review.reading.Reading` and a `Paper` for a part `of_sheet`, a `Paper` alone
+    for any other, and gives `PaperPage`s. Parts that are not `usual` come only where they are named.
+    """
+
+    name: str
+    holds: str
+    module: str
+    of_sheet: bool = True
+    usual: bool = True
+
+
+PARTS = (
+    Part("pattern", "the pattern, from materials to binding", "whole_pattern"),
+    Part("cutting", "cutting diagrams, one for each fabric", "cutting"),
+    Part("templates", "true-size templates of the pieces", "templates", usual=False),
+    Part("charts", "a chart for the wall: triangles, squares, sizes on point", "charts", of_sheet=False, usual=False),
+    Part("worksheets", "a page for each notebook, and one for the seam test", ".demos.on_paper", False, False),
+)
+
+
+def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
+    """The handout of a reviewed sheet that passes, or of its correction; `only` names the parts it shall have.
+
+    Parts that are not of a sheet (charts, say) need none. Refused where the sheet does not pass even corrected.
+    """
+    on, parts = paper(paper_name), _chosen(tuple(only))
+    if found is None:
+        needing = [part.name for part in parts if part.of_sheet]
+        if needing:
+            raise CannotHandOver(f"a sheet is needed for {', '.join(needing)}; got none: name the file of one")
+        pages = Pages("Quiltmath", on)
+    else:
+        pages = Pages(found.sheet.title, on)
+    reading = None if found is None else supplied(passing(found).reading)
+    for part in parts:
+        draw = import_module(f".{part.module}", __package__).pages
+        pages.add(part.name, draw(reading, on) if part.of_sheet else draw(on))
+    return pages
+
+
+def _chosen(only):
+    """The parts of these names, in the order of a handout; without a name the usual ones."""
+    known = {part.name: part for part in PARTS}
+    unknown = [name for name in only if name not in known]
+    if unknown:
+        raise CannotHandOver(
+            f"a handout has the parts {', '.join(known)}; got {unknown[0][:40]!r}: "
+            f"write for example --only {PARTS[0].name}"
+        )
+    return [part for part in PARTS if part.name in only or (part.usual and not only)]
+
+
+def passing(found: Review) -> Review:
+    """The review itself where it says go, else that of its correction; refused where that does not pass either."""
+    if found.verdict == "go":
+        return found
+    right = found.correction
+    if right.passes:
+        return right.review
+    more = len(right.missing) - 1
+    raise CannotHandOver(
+        f"{found.sheet.title[:60]!r} is not ready to be handed over, even corrected: {right.missing[0]}"
+        + (f" And {more} thing{'s' * (more > 1)} more." if more else "")
+        + " Settle what the review asks, then try again"
+    )
