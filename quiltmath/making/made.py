@@ -240,9 +240,11 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
 def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
     """Refuse a sheet that takes more patches than are sewn here."""
     if count > MOST_PATCHES:
-        raise TooLarge(
-            f"{sheet.place(['setting'])}: {what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: "
-            "check the counts, or review one quarter of it"
+        raise TooLarge.at(
+            sheet,
+            ["setting"],
+            f"{what} would need {count:,} patches; at most {MOST_PATCHES:,} are sewn here: check the counts, or review "
+            "one quarter of it",
         )
 
 
@@ -256,10 +258,12 @@ def _strips_match(sheet):
         blocks = {"across": size.across or setting.across, "down": size.down or setting.down}
         lengths = len(set(layout.of(setting.model_copy(update=blocks)).strip_reaches))
         if len(names) != lengths:
-            raise Unreadable(
-                f"{sheet.place(path)}: the long sashing strips of {called}, {blocks['across']} by {blocks['down']} "
-                f"blocks, have {lengths} length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one "
-                "strip for all rows" + (", or one for each length, the shortest first" if lengths > 1 else "")
+            raise Unreadable.at(
+                sheet,
+                path,
+                f"the long sashing strips of {called}, {blocks['across']} by {blocks['down']} blocks, have {lengths} "
+                f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
+                + (", or one for each length, the shortest first" if lengths > 1 else ""),
             )
 
 
@@ -274,10 +278,11 @@ def _rows_match(sheet):
         smallest = min(width for row in widths for width in row)
         if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
             long, short = totals.index(longest) + 1, totals.index(shortest) + 1
-            raise Unreadable(
-                f"{sheet.place(['block', name, 'rows'])}: block {name!r}: its rows do not match: row {long} is "
-                f"{float(longest):.4g} in long when sewn and row {short} {float(shortest):.4g} in: "
-                "look for a part left out or one too many"
+            raise Unreadable.at(
+                sheet,
+                ["block", name, "rows"],
+                f"block {name!r}: its rows do not match: row {long} is {float(longest):.4g} in long when sewn and row "
+                f"{short} {float(shortest):.4g} in: look for a part left out or one too many",
             )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,8 +17,9 @@ from .sheet import Sheet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from typing import Any
+    from typing import Any, Self
 
+STANDARD_INPUT = "-"  # in place of the name of a file
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
 LONGEST_LINE = 20_000  # characters: ten times the longest text of a sheet
 
@@ -32,21 +34,40 @@ class Unreadable(ValueError):
         super().__init__(message)
         self.path, self.said = tuple(path), said or message
 
+    @classmethod
+    def at(cls, sheet: Sheet, path: Sequence[str | int], said: str) -> Self:
+        """What is wrong at this path of a sheet that has been read."""
+        return cls(f"{sheet.place(path)}: {said}", path, said)
+
 
 def read(path: str | Path) -> Sheet:
-    """The pattern in this TOML file, as a `Sheet`.
+    """The pattern in this TOML file, as a `Sheet`; "-" reads standard input.
 
     >>> read("no-such-file.toml")
     Traceback (most recent call last):
     quiltmath.pattern.reading.Unreadable: no-such-file.toml: there is no such file; check its name and folder
     """
-    return read_text(_file_text(Path(path)), str(path))
+    return read_text(*_text_and_name(path))
 
 
 def tables(path: str | Path) -> dict[str, Any]:
     """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still
     wrong."""
-    return _loaded(_file_text(Path(path)), str(path))
+    return _loaded(*_text_and_name(path))
+
+
+def _text_and_name(path):
+    """The text of a file that may be a sheet, and what messages call it."""
+    if path == STANDARD_INPUT:
+        return _from_standard_input(), "standard input"
+    return _file_text(Path(path)), str(path)
+
+
+def _from_standard_input():
+    """The text that is piped in."""
+    if sys.stdin is None:
+        raise Unreadable("standard input: it is closed; name a file, or pipe a sheet in")
+    return _sheet_text(sys.stdin.buffer.read(LARGEST + 1), "standard input")
 
 
 def _file_text(path):
@@ -54,31 +75,36 @@ def _file_text(path):
     try:
         if path.is_dir():
             raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
-        if path.stat().st_size > LARGEST:
+        size = path.stat().st_size
+        if size > LARGEST:
             raise Unreadable(
-                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
-                f"{path.stat().st_size:,}: is it the right file?"
+                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has {size:,}: is it the right file?"
             )
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)  # a device or a pipe tells no size and may never end
     except FileNotFoundError:
-        raise Unreadable(f"{path}: there is no such file; check its name and folder") from None
+        raise Unreadable(f"{shown(path)}: there is no such file; check its name and folder") from None
     except (OSError, ValueError) as problem:
         if isinstance(problem, Unreadable):
             raise
         raise Unreadable(
             f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
         ) from None
+    return _sheet_text(raw, str(path))
+
+
+def _sheet_text(raw, name):
+    """The bytes of a file as text, if they can be a sheet."""
     if b"\0" in raw:
-        raise Unreadable(f"{path}: this is not a text file; a pattern sheet is TOML text")
+        raise Unreadable(f"{name}: this is not a text file; a pattern sheet is TOML text")
     if len(raw) > LARGEST:
         raise Unreadable(
-            f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
+            f"{name}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
         )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise Unreadable(f"{path}: this is not UTF-8 text; save the sheet as UTF-8") from None
+        raise Unreadable(f"{name}: this is not UTF-8 text; save the sheet as UTF-8") from None
 
 
 def read_text(text: str, name: str = "sheet") -> Sheet:
@@ -101,7 +127,7 @@ one "name = value" a line; got title = x
     sheet.remember(name, text)
     trouble = first_trouble(sheet)
     if trouble:
-        raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}", *trouble)
+        raise Unreadable.at(sheet, *trouble)
     return sheet
 
 

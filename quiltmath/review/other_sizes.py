@@ -28,7 +28,7 @@ def in_size(sheet, size):
         lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
         changes += [(("cut", number), None) for number in reversed(lines)]
     changed = pattern.changed(sheet, *changes)
-    making.refuse_too_many(sheet, patches(changed), f"size {size.name!r}")
+    making.refuse_too_many(sheet, patches(changed), "it")
     needed = pieces_needed(changed)
     enough = [
         (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
