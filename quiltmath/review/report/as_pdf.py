@@ -14,6 +14,7 @@ from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import Rectangle
 
 from ...draw import paint
+from ...draw.printed import DRAWING
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 
@@ -48,7 +49,8 @@ class Box:
 
 def save_pdf(contents, title, file):
     """Write the contents of a report as a PDF to an open binary file."""
-    with PdfPages(file, metadata={"Title": title, "Creator": "quiltmath", "CreationDate": None}) as pdf:
+    about = {"Title": title, "Creator": "quiltmath", "CreationDate": None}
+    with DRAWING, PdfPages(file, metadata=about) as pdf:
         for page in pages(contents, title):
             pdf.savefig(page)
 
