@@ -129,6 +129,10 @@ def _why(asked):
         name, equals, value = pair.partition("=")
         if not equals:
             return _refused(f"a quantity is written name=value, such as block=12; got {pair[:60]!r}")
+        if name in values:
+            return _refused(
+                f"{name[:60]} is given twice, as {values[name][:60]!r} and as {value[:60]!r}: give each quantity once"
+            )
         values[name] = value
     try:
         proof = proofs.find(asked.proof)

@@ -270,6 +270,10 @@ class TestWhy:
             (["side_triangle", "block=-1"], "block (the side of the finished block) must be more than 0"),
             (["side_triangle", "block=12", "unit=furlong"], "a proof is asked in in, cm and mm; got 'furlong'"),
             (["side_triangle", "seam=3/8"], "side_triangle needs block"),
+            (["side_triangle", "block=12", "block=9"], "block is given twice, as '12' and as '9': give each"),
+            (["grid", "block=9", "across=1e10000000"], "across (patches in a row of the block) must be a whole number"),
+            (["grid", "block=9", "across=1e4301"], "across (patches in a row of the block) must be a whole number"),
+            (["grid", "block=9", "across=" + "9" * 5000], "across (patches in a row of the block) must be a whole"),
             (["side_triangle", "self=3"], "side_triangle takes block and seam; got 'self'"),
         ],
     )
