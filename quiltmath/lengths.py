@@ -128,8 +128,8 @@ def parse(
 1 1/2 yd
 
     Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity, a fraction
-    such as 31/2 that may be 3 1/2 with its blank lost, anything past a million inches, and a `Root2` or SymPy number with √2 in it, which no Fraction is: `ruler` and
-    `text` take those.
+    such as 31/2 that may be 3 1/2 with its blank lost, anything past a million inches, and a `Root2` or SymPy number
+    with √2 in it, which no Fraction is: `ruler` and `text` take those.
     """
     size = _inches(unit)
     if isinstance(value, str):

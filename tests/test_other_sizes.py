@@ -118,6 +118,9 @@ class TestNames:
             ("A = 36", "a = 36", "'a' is never cut or made; did you mean 'A'?"),
             ("A = 36", "sides = 36", "did you mean 'side'?"),
             ("counts", 'bought = { mauve = "1 yd" }\ncounts', "size 'throw' buys 'mauve', which is no [fabric]"),
+            ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
+            ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
+            ("A = 36", "A = 36, 'A ' = 37", "'A ' is the name that stands at line 50 too, but for its blanks"),
         ],
     )
     def test_a_slip_in_one_is_not_taken_for_silence(self, right, wrong, message):

@@ -234,9 +234,9 @@ class TestShapes:
     @pytest.mark.parametrize(
         "old, new",
         [
-            ('seam = "1/4"', "seam = 2"),
-            ('seam = "1/4"', "seam = 1e-300"),
-            ('usable_width = "42"', 'usable_width = "1/100"'),
+            ('seam = "1/4"', 'seam = "2 in"'),
+            ('seam = "1/4"', 'seam = "0.0000000000001 in"'),
+            ('usable_width = "42"', 'usable_width = "1/100 in"'),
             ('size = "3 1/2"', 'size = "1/10"'),
             ('block = "four"\n', 'block = "side"\n'),
             ('block = "four"\n', 'block = "four"\nfloating = 900\n'),

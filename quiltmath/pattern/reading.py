@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
+from .doubts import first_doubt, said_twice
 from .lines import KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
@@ -116,6 +117,7 @@ def read_text(text: str, name: str = "sheet") -> Sheet:
 one "name = value" a line; got title = x
     """
     data = _loaded(text, name)
+    _refuse_twins(data, text, name)
     units = data.get("units", "in")
     try:
         try:
@@ -126,6 +128,9 @@ one "name = value" a line; got title = x
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
     sheet.remember(name, text)
     trouble = first_trouble(sheet)
+    if trouble is None:
+        doubt = first_doubt(sheet, data)
+        trouble = doubt and (doubt[0], f"{_field(doubt[0])}: {doubt[1]}")
     if trouble:
         raise Unreadable.at(sheet, *trouble)
     return sheet
@@ -154,18 +159,35 @@ def _loaded(text, name):
         ) from None
 
 
+def _refuse_twins(data, text, name):
+    twins = said_twice(data)
+    if twins is not None:
+        lines = KeyLines(text)
+        first, second = (f"line {line}" if line else "another place" for line in map(lines.of, twins))
+        said = (
+            f"{shown(repr(twins[1][-1]))} is the name that stands at {first} too, but for its blanks: give each a name "
+            "of its own, or make one of them"
+        )
+        raise Unreadable(f"{name}, {second}: {said}", twins[1], said)
+
+
 def _explained(problem, data, text, name):
     """The first error of a validation as an `Unreadable`, and how many more there are."""
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
-    path = _as_typed(error["loc"], data)
+    at = getattr(error.get("ctx", {}).get("error"), "key", "")
+    path = _as_typed([*error["loc"], *filter(None, at.split("."))], data)
     line = KeyLines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""
-    field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
-    where = f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}"
+    where = f"{name}{f', line {line}' if line else ''}: {_field(path)}{': ' if path else ''}"
     return Unreadable(f"{where}{message}{more}", path, message)
+
+
+def _field(path):
+    """A path in the sheet as a message names it; list entries are counted from 1."""
+    return shown(".".join(str(key + 1) if isinstance(key, int) else key for key in path))
 
 
 def _as_typed(location, data):

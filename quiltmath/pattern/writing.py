@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 import tomli_w
 
 from .. import lengths
+from .doubts import doubt
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -64,7 +65,10 @@ def _plain(model, units):
         if value == field.get_default(call_default_factory=True):
             continue
         unit = "yd" if name == "bought" and units == "in" else units
-        table[field.alias or name] = _value(value, unit)
+        key = field.alias or name
+        table[key] = _value(value, unit)
+        if isinstance(value, Fraction) and units == "in" and doubt([key], table[key], units):
+            table[key] = inches_written(value)
     return table
 
 

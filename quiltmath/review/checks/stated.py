@@ -1,7 +1,7 @@
 """What the pattern prints, or forgets to print: figures it should state, and counts of pieces."""
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...pattern.names import is_binding
+from ...pattern.names import all_in, is_binding
 from ..finding import ByNotebook
 from .check import Check, path_of, ruler, some
 
@@ -127,6 +127,7 @@ class PieceCount(Check):
                     fix=fix,
                 )
         yield from self._made(made, wrong_way)
+        yield from self._unused(made)
 
     def _made(self, made, wrong_way):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
@@ -151,6 +152,26 @@ class PieceCount(Check):
                     level="stop" if short else "note",
                     parts=frozenset([name]),
                     fix=(((kind, name, key), enough),),
+                )
+
+    def _unused(self, made):
+        """Units, blocks and strip sets that are made and go nowhere; what they are made of is not said once more."""
+        sheet, needed = made.sheet, bill_of_materials(made.sheet)
+        spare = [
+            (kind, name) for kind in ("block", "unit", "strip_set") for name in getattr(sheet, kind) if not needed[name]
+        ]
+        inside = {part for _, name in spare for part in all_in(sheet, name) - {name}}
+        for kind, name in spare:
+            if name not in inside:
+                yield self.finding(
+                    made,
+                    [kind, name],
+                    f"The {kind.replace('_', ' ')} {name!r} is made, but nothing in this sheet uses it: a block, the "
+                    "setting or a step may be missing, or name another.",
+                    str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
+                    "0",
+                    level="note",
+                    parts=frozenset([name]),
                 )
 
 
