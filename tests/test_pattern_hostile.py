@@ -283,7 +283,7 @@ class TestLongSheets:
     """What is long takes long in proportion, and no longer: in each of these the time grew with the square, or
     worse."""
 
-    BLANKS = " " * 19_000
+    BLANKS = " " * 5_300
 
     @pytest.mark.parametrize(
         "sheet",
@@ -295,8 +295,9 @@ class TestLongSheets:
             f"[[{BLANKS}v.{BLANKS[:500]}w]]\nx = 3\n{BASE}",
             changed(BASE, ('"9 3/4"', f'"9{BLANKS}3/4"')),
             changed(BASE, ('"9 3/4"', '"""9' + f"{BLANKS}\n" * 40 + '3/4"""')),
-            "[" * 19_000,
-            "['" + "= " * 9_000,
+            "[" * 5_900,
+            "['" + "= " * 2_900,
+            "[" + f".{BLANKS[:50]}a" * 100,
         ],
         ids=lambda sheet: f"{len(sheet):,} of {sheet[:3]}",
     )
@@ -308,9 +309,15 @@ class TestLongSheets:
     @pytest.mark.parametrize("line", ["#" * 80_000, f'note = "{"a " * 40_000}"', "[" + " " * 80_000])
     def test_a_line_that_is_no_line_of_a_sheet_is_refused_first(self, line):
         assert refused(f"{BASE}{line}\n") == (
-            "bad.toml, line 44: a line of a pattern sheet has at most 20,000 characters; "
+            "bad.toml, line 44: a line of a pattern sheet has at most 6,000 characters; "
             f"this one has {len(line):,}: is it the right file?"
         )
+
+    @pytest.mark.parametrize("written", ["{} = 1", "[{}]", "[[ {} ]]", "'v'.{}=1"])
+    def test_a_name_of_hundreds_of_parts_is_refused_before_it_is_taken_apart(self, written):
+        line = written.format(" . ".join("a" * 1_400))
+        message = refused(f"{BASE}{f'{line}\n' * 150}")
+        assert message.startswith("bad.toml, line 44: a name in a pattern sheet has at most 8 parts between dots; got ")
 
     def test_a_text_is_looked_through_once_for_all_that_is_found(self, monkeypatch):
         parts = "".join(

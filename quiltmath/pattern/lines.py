@@ -13,6 +13,7 @@ _HEADER = re.compile(rf"\s*(\[\[?)\s*({_NAMES})\s*\]\]?\s*(?:#|$)")
 _KEY = re.compile(rf"\s*({_NAMES})\s*=")
 _EACH = re.compile(_NAME)
 DEEPEST = 8  # keys: nothing in a sheet lies deeper
+TOO_DEEP = re.compile(rf"\s*(?:\[\[?\s*)?{_NAME}(?:\s*\.\s*{_NAME}){{{DEEPEST},}}\s*[\]=]")
 
 
 class KeyLines:

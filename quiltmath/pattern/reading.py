@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from pydantic import ValidationError
 
 from .doubts import first_doubt, said_twice
-from .lines import KeyLines
+from .lines import DEEPEST, TOO_DEEP, KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 STANDARD_INPUT = "-"  # in place of the name of a file
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
-LONGEST_LINE = 20_000  # characters: ten times the longest text of a sheet
+LONGEST_LINE = 6_000  # characters: three times the longest text of a sheet
 
 
 class Unreadable(ValueError):
@@ -144,6 +144,12 @@ def _loaded(text, name):
         raise Unreadable(
             f"{name}, line {long}: a line of a pattern sheet has at most {LONGEST_LINE:,} characters; this one has "
             f"{len(lines[long - 1]):,}: is it the right file?"
+        )
+    deep = next((number for number, line in enumerate(lines, 1) if TOO_DEEP.match(line)), None)
+    if deep is not None:
+        raise Unreadable(
+            f"{name}, line {deep}: a name in a pattern sheet has at most {DEEPEST} parts between dots; got "
+            f"{shown(lines[deep - 1])}"
         )
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
