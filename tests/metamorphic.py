@@ -183,7 +183,12 @@ def outcomes(sheet, data, wanted=None):
     before = said(data)
     for number, change in enumerate(changes(data)):
         if wanted is None or number in wanted:
-            yield Outcome(sheet, change, _came(before, said(change.data)))
+            try:
+                came = _came(before, said(change.data))
+            except Exception as problem:
+                problem.add_note(f"{sheet}: {change.place} {change.how}")
+                raise
+            yield Outcome(sheet, change, came)
 
 
 def _came(before, after):

@@ -214,7 +214,12 @@ Seam = Annotated[
     WithJsonSchema(_WRITTEN_LENGTH),
 ]
 Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
-Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
+Distance = Annotated[
+    Fraction,
+    BeforeValidator(_length),
+    AfterValidator(_not_negative),
+    WithJsonSchema({**_WRITTEN_LENGTH}),  # a copy, for older versions of pydantic write the default into it
+]
 Size = Annotated[
     tuple[Length, Length], BeforeValidator(_pair), WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})
 ]

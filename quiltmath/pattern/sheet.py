@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Annotated, Any, Literal, cast
 
 from pydantic import Field, PrivateAttr, model_validator
+from pydantic.json_schema import GenerateJsonSchema
 
 from ..usual import LEAST_WIDTH, SEAM
 from .fields import (
@@ -320,7 +321,14 @@ class Sheet(Table):
         return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
 
 
+class _Schema(GenerateJsonSchema):
+    """A JSON Schema whose defaults that are lengths stand in it as text."""
+
+    def encode_default(self, dft: Any) -> Any:
+        return str(dft) if isinstance(dft, Fraction) else super().encode_default(dft)
+
+
 def json_schema() -> dict[str, Any]:
     """The JSON Schema of a pattern sheet, as a dict."""
-    schema = Sheet.model_json_schema(mode="validation")
+    schema = Sheet.model_json_schema(mode="validation", schema_generator=_Schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -24,11 +24,20 @@ def sizes_needed(made: making.Made) -> dict[str, Needed]:
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
     sheet: Any = made.sheet
-    found = {part: Needed(need.pair, need.least) for part, need in made.needs.items()}
+    found = {part: needed for part, need in made.needs.items() if (needed := _of(need))}
     for part, needed in _blocks(made):
         if sheet.part(part) is not None:
             found.setdefault(part, needed)
     return found
+
+
+def _of(need):
+    """What a need comes to, or None where its proof refuses the figures it is asked with, a seam too wide for the
+    piece."""
+    try:
+        return Needed(need.pair, need.least)
+    except ValueError:
+        return None
 
 
 def _blocks(made):
