@@ -17,6 +17,7 @@ from quiltmath.review.report.numbers import numbers
 from . import sheets
 
 REFUSED, VERDICT, TOLD, DRAWN, NOTHING = "refused", "verdict", "told", "drawn", "nothing"
+CAME = REFUSED, VERDICT, TOLD, DRAWN, NOTHING
 REMOVED, DOUBLED, CHANGED = "removed", "doubled", "changed"
 NAMED = ("fabric", "strip_set", "unit", "block")
 FREE = ("title", "note", "name", "instructions")  # words of the pattern's own
@@ -166,57 +167,63 @@ def _times(value, factor):
     return f"{larger} {written[2]}" if written[2] else larger
 
 
-def said(data):
-    """(verdict, what is told, what is drawn) of a sheet given as plain tables; None where it is refused."""
+def seen(data):
+    """The review of a sheet given as plain tables; None where it is refused."""
     try:
-        found = review.review(pattern.read_text(sheets.typed(data)))
+        return review.review(pattern.read_text(sheets.typed(data)))
     except pattern.Unreadable:
         return None
-    told = [finding.message for finding in found.findings], numbers(found), found.made.finished
-    top = found.made.top
-    drawn = sorted((patch.fabric, patch.polygon.round(6).tolist()) for patch in top.patches) if top else None
-    return found.verdict, told, drawn
+
+
+def came(before, after):
+    """What came of a change, by the reviews before and after it."""
+    if after is None:
+        return REFUSED
+    if before.verdict != after.verdict:
+        return VERDICT
+    if any(told(before) != told(after) for told in (_messages, numbers)):
+        return TOLD
+    return DRAWN if _drawn(before) != _drawn(after) else NOTHING
+
+
+def _messages(found):
+    return found.made.finished, [finding.message for finding in found.findings]
+
+
+def _drawn(found):
+    patches = found.made.top.patches if found.made.top else ()
+    return sorted((patch.fabric, patch.polygon.round(6).tolist()) for patch in patches)
 
 
 def outcomes(sheet, data, wanted=None):
     """The outcome of every change to a sheet, or of those whose numbers are `wanted`."""
-    before = said(data)
+    before = seen(data)
     for number, change in enumerate(changes(data)):
         if wanted is None or number in wanted:
             try:
-                came = _came(before, said(change.data))
+                yield Outcome(sheet, change, came(before, seen(change.data)))
             except Exception as problem:
-                problem.add_note(f"{sheet}: {change.place} {change.how}")
+                problem.add_note(f"{sheet}: {'.'.join(map(str, change.path))} {change.how}")
                 raise
-            yield Outcome(sheet, change, came)
 
 
-def _came(before, after):
-    if after is None:
-        return REFUSED
-    return next((came for came, one, two in zip((VERDICT, TOLD, DRAWN), before, after) if one != two), NOTHING)
-
-
-def main():
-    """Try every change to every sound sheet; returns how many change nothing without a reason."""
-    everything = []
+def main(names):
+    """Try every change to every sound sheet, or to those named; returns how many change nothing without a reason."""
+    counts, silent, wrong = Counter(), Counter(), 0
     with sheets.cloth_planned_once():
         for path in sheets.paths("sound"):
-            everything += outcomes(path.stem, sheets.demo(path))
-            print(f"{path.stem}: {len(everything):,} changes so far", file=sys.stderr, flush=True)
-    counts = Counter(outcome.came for outcome in everything)
-    print(
-        f"{len(everything):,} changes: "
-        + ", ".join(f"{counts[came]:,} {came}" for came in (REFUSED, VERDICT, TOLD, DRAWN, NOTHING))
-    )
-    for place, how, reason in sorted(
-        {(o.change.place, o.change.how, o.reason) for o in everything if o.came == NOTHING}
-    ):
-        print(f"  {place} {how}: {reason or 'WRONG'}")
-    wrong = [outcome for outcome in everything if outcome.wrong]
-    print("\n".join(map(str, wrong)))
-    return len(wrong)
+            for outcome in outcomes(path.stem, sheets.demo(path)) if not names or path.stem in names else ():
+                counts[outcome.came] += 1
+                silent[outcome.change.place, outcome.change.how, outcome.reason] += outcome.came == NOTHING
+                if outcome.wrong:
+                    wrong += 1
+                    print(f"WRONG: {outcome}", flush=True)
+    print(f"{counts.total():,} changes: " + ", ".join(f"{counts[each]:,} {each}" for each in CAME))
+    for (place, how, reason), count in sorted(silent.items()):
+        if count:
+            print(f"  {place} {how} ({count}): {reason or 'WRONG'}")
+    return wrong
 
 
 if __name__ == "__main__":
-    sys.exit(bool(main()))
+    sys.exit(bool(main(sys.argv[1:])))
