@@ -39,6 +39,14 @@ MAY = [
     ("note", (REMOVED, DOUBLED, CHANGED), "words for the reader alone"),
     ("other_size[].name", (DOUBLED, CHANGED), "a name is a name"),
     ("instructions", (REMOVED, DOUBLED, CHANGED), "orders that bring about no fault are not judged"),
+    ("other_size[].counts.NAME", (REMOVED,), "what a size leaves out is not judged in it"),
+    ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
+    ("setting.sides.how", (REMOVED,), '"plain" is taken where nothing is said'),
+    ("setting.corners.how", (REMOVED,), '"plain" is taken where nothing is said'),
+    ("backing.fabric", (REMOVED, DOUBLED, CHANGED), "for the eyes alone: a backing is counted apart"),
+    ("batting.fabric", (REMOVED, DOUBLED, CHANGED), "for the eyes alone: a batting is no fabric of the list"),
+    ("backing.usable_width", (REMOVED, DOUBLED, CHANGED), "a backing that is large enough at any usual width stays so"),
+    ("binding.fabric", (DOUBLED, CHANGED), "a fabric that is not on the list is bought apart, and not judged"),
 ]
 
 

@@ -119,6 +119,7 @@ class TestNames:
             ("A = 36", "sides = 36", "did you mean 'side'?"),
             ("counts", 'bought = { mauve = "1 yd" }\ncounts', "size 'throw' buys 'mauve', which is no [fabric]"),
             ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
+            ("[[other", '[[other_size]]\nname = "throw"\n[[other', "two sizes are called 'throw': give each a name"),
             ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
             ("A = 36", "A = 36, 'A ' = 37", "'A ' is the name that stands at line 50 too, but for its blanks"),
         ],

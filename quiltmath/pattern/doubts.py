@@ -38,8 +38,10 @@ def said_twice(data: Mapping[str, Any]) -> tuple[list[str | int], list[str | int
     return None
 
 
-def _by_name(data) -> Iterator[tuple[list[str | int], Mapping[str, Any]]]:
-    yield from (([key], data[key]) for key in NAMED if isinstance(data.get(key), dict))
+def _by_name(data: Mapping[str, Any]) -> Iterator[tuple[list[str | int], Mapping[str, Any]]]:
+    for key in NAMED:
+        if isinstance(data.get(key), dict):
+            yield [key], data[key]
     sizes = data.get("other_size")
     for number, size in enumerate(sizes if isinstance(sizes, list) else []):
         for key in IN_SIZES if isinstance(size, dict) else ():
@@ -114,9 +116,14 @@ def _too_wide(sheet):
 
 
 def _no_use(sheet):
-    """A figure of another size that nothing in the sheet takes."""
+    """A figure of another size that nothing in the sheet takes, or a size that comes twice."""
+    names = [size.name for size in sheet.other_size]
     made = {cut.part for cut in sheet.cut} | {name for key in NAMED[1:] for name in getattr(sheet, key)}
     for number, size in enumerate(sheet.other_size):
+        if size.name in names[:number]:
+            return ["other_size", number, "name"], (
+                f"two sizes are called {size.name!r}: give each a name of its own, or take one out"
+            )
         for key in ("counts", "sizes"):
             for name in getattr(size, key):
                 if name not in made:
