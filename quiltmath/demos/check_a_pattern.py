@@ -35,9 +35,7 @@ def model(sheet):
     return Shown(panel_picture(found.made.top, title=sheet, name=sheet), words)
 
 
-DEMO = Demo(
-    "Check a pattern", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
-)
+DEMO = Demo("Check a pattern", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560)
 
 
 def form(sheet=None):
