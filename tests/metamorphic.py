@@ -41,6 +41,7 @@ MAY = [
     ("instructions", (REMOVED, DOUBLED, CHANGED), "orders that bring about no fault are not judged"),
     ("other_size[].counts.NAME", (REMOVED,), "what a size leaves out is not judged in it"),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
+    ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
     ("setting.sashing.edge", (REMOVED,), '"half" is taken where nothing is said'),
     ("setting.sides.how", (REMOVED,), '"plain" is taken where nothing is said'),
     ("setting.corners.how", (REMOVED,), '"plain" is taken where nothing is said'),
