@@ -1,11 +1,13 @@
 """Every fault that can be planted in a sound sheet, each at several strengths; harmful by the arithmetic of
 `planted.Figures`."""
 
+from collections import Counter
 from copy import deepcopy
 from fractions import Fraction
+from itertools import combinations
 from math import ceil, floor, sqrt
 
-from .planted import EASED, ROOT, ROUNDED, TOTAL_ROUNDED, Figures, Planted
+from .planted import EASED, ROOT, ROUNDED, TOTAL_ROUNDED, Figures, Planted, words_of
 
 SIZES = frozenset({"cut-size", "edges-differ"})
 FOLLOWS = frozenset({"finished-size", "lost-points", "bias-outside", "edges-differ", "strip-short", "border-length"})
@@ -21,6 +23,8 @@ def faults(data):
         units,
         strip_sets,
         sashes,
+        trims,
+        orders,
         long_sashes,
         borders,
         frames,
@@ -167,6 +171,7 @@ def edge_triangles(figures):
                     resized(figures, part, by),
                     frozenset({"cut-size"}),
                     parts=frozenset({part}),
+                    right=exact,
                 )
         without = exact - figures.seam * (2 + (2 if key == "sides" else 1) * ROOT)
         yield Planted(
@@ -174,6 +179,7 @@ def edge_triangles(figures):
             "all of it",
             with_cut(figures.data, part, size=figures.text(Fraction(ceil(without * 8), 8))),
             frozenset({"cut-size"}),
+            right=exact,
         )
         if key == "sides":
             wrong = without + float(figures.seam) * (2 + ROOT)
@@ -183,6 +189,7 @@ def edge_triangles(figures):
                     "3/8 in",
                     with_cut(figures.data, part, size=figures.text(Fraction(floor(wrong * 16), 16))),
                     frozenset({"cut-size"}),
+                    right=exact,
                 )
 
 
@@ -310,6 +317,9 @@ def sashes(figures):
             FOLLOWS,
             parts=frozenset({sashing["part"]}),
         )
+        if abs(by) > EASED and ("cornerstone" in sashing or "finished" in figures.data):
+            several = figures.setting["across"] + figures.setting["down"] > 4  # else the size is off by rounding
+            yield from [sash_too_wide(figures, by * 2)] if several and "cornerstone" in sashing else []
         if "cornerstone" in sashing:
             yield Planted(
                 "cornerstone off",
@@ -319,6 +329,42 @@ def sashes(figures):
                 FOLLOWS,
                 parts=frozenset({sashing["cornerstone"]}),
             )
+
+
+def sash_too_wide(figures, by):
+    """All sashes cut too wide or too narrow: the cornerstones and the size of the quilt tell that it is not theirs."""
+    part = figures.setting["sashing"]["part"]
+    upright = figures.cut_size(part)[0] == min(figures.cut_size(part))
+    wrong = resized(figures, part, by, (upright, not upright))
+    return Planted("sash of the wrong width", said(by), wrong, SIZES, FOLLOWS, parts=frozenset({part}))
+
+
+def trims(figures):
+    """Units and blocks trimmed to a size that does not fit their place."""
+    for kind in ("unit", "block"):
+        for name, made in figures.data.get(kind, {}).items():
+            for by in (-2 * figures.step, 2 * figures.step) if "trim_to" in made else ():
+                size = [
+                    figures.text(Fraction(side).limit_denominator(10**6) + by) for side in figures.size(made["trim_to"])
+                ]
+                wrong = with_value(with_plenty(figures.data), [kind, name, "trim_to"], size)
+                yield Planted("trimmed to a wrong size", said(by), wrong, SIZES, FOLLOWS, parts=frozenset({name}))
+
+
+def orders(figures):
+    """Two pieces of a block, cut to different lengths and used once each, sewn in each other's place."""
+    blocks = figures.data.get("block", {})
+    words = {name: [words_of(row) for row in block["rows"]] for name, block in blocks.items()}
+    used = Counter(word for rows in words.values() for row in rows for word in row)
+    once = [part for part in in_rows(figures) if used[part] == 1]
+    for one, other in combinations(once, 2):
+        (width, height), (wide, high) = figures.cut_size(one), figures.cut_size(other)
+        if abs(width - wide) + abs(height - high) > 0.5 and (width == wide or height == high):
+            data = deepcopy(figures.data)
+            swapped = {one: other, other: one}
+            for name, rows in words.items():
+                data["block"][name]["rows"] = [[swapped.get(word, word) for word in row] for row in rows]
+            yield Planted("two pieces in each other's place", "1", data, SIZES, FOLLOWS, parts=frozenset({one, other}))
 
 
 # -- strips ------------------------------------------------------------------------------------------------------------
@@ -523,7 +569,7 @@ def rows(figures):
                     what,
                     "1",
                     with_value(figures.data, ["block", name, "rows"], [row, *block["rows"][1:]]),
-                    SIZES | {"unreadable"},
+                    SIZES,
                     FOLLOWS | {"piece-count"},
                 )
 

@@ -18,7 +18,8 @@ TOTAL_ROUNDED = 33 / 64  # inches: printed quilt sizes are rounded to the inch, 
 
 class Planted(NamedTuple):
     """A changed sheet: what was done, how strongly, its tables, the checks of which one must speak (at this level), and
-    those that may speak as well, of what follows; `parts` are those that may be blamed.
+    those that may speak as well, of what follows; `parts` are those that may be blamed. `right` is the exact length
+    (inches) that belongs in place of what was changed, where the sound sheet has a generous one.
 
     A harmless change has no checks: the review must not say more than a note.
     """
@@ -30,6 +31,7 @@ class Planted(NamedTuple):
     also: frozenset = frozenset()
     level: str = "stop"
     parts: frozenset = frozenset()
+    right: float | None = None
 
 
 # -- reading figures off the tables ------------------------------------------------------------------------------------
@@ -126,7 +128,7 @@ class Figures:
         """Everything made of other things: {name: (Counter of ingredients, how many one going gives)}."""
         made, setting = {}, self.setting
         for name, block in self.data.get("block", {}).items():
-            made[name] = Counter(word.partition(":")[0] for row in block["rows"] for word in _words(row)), 1
+            made[name] = Counter(word.partition(":")[0] for row in block["rows"] for word in words_of(row)), 1
         for name, unit in self.data.get("unit", {}).items():
             made[name] = self._unit(unit)
         for name, strips in self.data.get("strip_set", {}).items():
@@ -156,7 +158,7 @@ class Figures:
             if "tip" in piece:
                 top[piece["tip"]] += max(0, abs(across - down) - 1)
             for row in piece.get("rows", []):
-                for word in _words(row):
+                for word in words_of(row):
                     top[word.partition(":")[0]] += count
         for part, count in self._sashing(across, down):
             top[part] += count
@@ -281,5 +283,5 @@ class Figures:
         return total
 
 
-def _words(row):
+def words_of(row):
     return row.split() if isinstance(row, str) else row

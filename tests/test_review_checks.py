@@ -224,7 +224,9 @@ class TestCutSize:
 
     def test_a_trim_that_forgets_the_seams(self):
         finding = only(changed(UNITS, ('finished = "4"', 'finished = "4"\ntrim_to = "4"')), "cut-size")
-        assert finding.message == "'hst' is trimmed to 4 in, but to finish 4 in it must be 4 1/2 in with its seams."
+        assert (
+            finding.message == "'hst' is trimmed to 4 in: to finish 4 in and for a quilt of 24 in it must be 4 1/2 in."
+        )
 
     def test_a_sash_shorter_than_its_block(self):
         finding = only(changed(LATTICE, ('["2 1/2", "4 1/2"]', '["2 1/2", "4"]')), "cut-size")
@@ -257,17 +259,37 @@ class TestCutSize:
             "'stone' is cut 6 in, too small: where border strips 6 1/2 in wide meet"
         )
 
+    @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("3", "3"), ("4", "3")])
+    def test_two_wrong_sizes_are_told_one_by_one(self, navy, cream):
+        sheet = changed(
+            BASE,
+            ('fabric = "navy"\nsize = "3 1/2"', f'fabric = "navy"\nsize = "{navy}"'),
+            ('fabric = "cream"\nsize = "3 1/2"', f'fabric = "cream"\nsize = "{cream}"'),
+        )
+        told = {tuple(finding.parts): finding.needed for finding in found(sheet, "cut-size")}
+        assert told == {("A",): "3 1/2 in", ("B",): "3 1/2 in"}
+
+    @pytest.mark.parametrize(
+        "rows, says",
+        [
+            ('["A B", "B"]', "Row 2 of 'four' comes to 3 in and should come to 6 in: one 'A'"),
+            ('["A B", "A B", "B"]', "Row 3 of 'four' comes to 3 in and should come to 6 in: one 'A' is left out."),
+            ('["A B A", "B A"]', "Row 1 of 'four' comes to 9 in and should come to 6 in: one 'A' is too many."),
+        ],
+    )
+    def test_a_part_left_out_of_a_row_or_one_too_many(self, rows, says):
+        finding = found(changed(BASE, ('["A B", "B A"]', rows)), "cut-size")[0]
+        assert finding.message.startswith(says) and finding.level == "stop" and finding.fix
+
     def test_no_single_part_is_blamed_where_none_explains_it(self):
         sheet = changed(
             BASE,
-            ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3"'),
-            ('fabric = "cream"\nsize = "3 1/2"', 'fabric = "cream"\nsize = "3 3/8"'),
+            ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = ["3 1/4", "3"]'),
+            ('fabric = "cream"\nsize = "3 1/2"', 'fabric = "cream"\nsize = ["3 3/8", "3 13/16"]'),
         )
         finding = only(sheet, "cut-size")
-        assert finding.message.startswith(
-            "The rows of 'four' sew to 5 3/8 in, their parts up to 2 7/8 in high; finished they should come to 6 in."
-        )
-        assert finding.parts == {"A", "B"}
+        assert finding.message.startswith("The printed sizes do not agree so that the rows of 'four' add up: they miss")
+        assert (finding.parts, finding.fix) == ({"A", "B", "four"}, ())
 
     def test_a_slip_is_blamed_on_the_part_that_is_the_odd_one(self):
         sheet = changed(
@@ -423,7 +445,10 @@ class TestLostPoints:
         assert found(floating, "lost-points") == []
 
     def test_silent_where_a_wrong_size_is_the_reason(self):
-        assert checks(changed(self.TRIMMED, ('"9 3/4"', '"9"'))) == ["cut-size"]
+        assert checks(changed(BASE, ('"9 3/4"', '"9"'))) == ["cut-size"]
+
+    def test_said_besides_a_wrong_size_that_is_not_the_reason(self):
+        assert checks(changed(self.TRIMMED, ('"9 3/4"', '"9"'))) == ["cut-size", "lost-points"]
 
 
 class TestBiasOutside:
@@ -532,9 +557,11 @@ class TestStripShort:
         assert found(BORDERED, "strip-short") == []
 
     def test_silent_where_the_triangle_is_cut_wrong(self):
-        assert checks(changed(FRAMED, ('"9 3/4"', '"9 1/4"'), ('["1 1/2", "7 7/8"]', '["1 1/2", "7 1/2"]'))) == [
-            "cut-size"
-        ]
+        assert checks(changed(FRAMED, ('"9 3/4"', '"9 1/4"'))) == ["cut-size"]
+
+    def test_said_of_a_strip_that_is_short_beside_a_right_triangle_too(self):
+        sheet = changed(FRAMED, ('"9 3/4"', '"9 1/4"'), ('["1 1/2", "7 7/8"]', '["1 1/2", "7 1/2"]'))
+        assert checks(sheet) == ["cut-size", "strip-short"]
 
 
 class TestEdgesDiffer:
@@ -551,10 +578,10 @@ class TestEdgesDiffer:
     def test_rows_of_two_lengths_where_no_size_is_printed(self):
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
-            "1 seam in 'four' would join edges of different length; the worst differ by 1/4 in. Easing takes up 1/16 "
-            "in at most: check the sizes of the parts that meet there before you sew."
+            "'rail' is cut 6 1/4 by 3 1/2 in, too small: so that the rows of 'four' add up and for a quilt of 24 by 30 "
+            "in it needs 6 1/2 by 3 1/2 in. Cut 6 1/2 by 3 1/2 in instead."
         )
-        assert (finding.level, finding.printed, finding.needed) == ("stop", "1/4 in apart", "equal edges")
+        assert (finding.level, finding.printed, finding.needed) == ("stop", "6 1/4 by 3 1/2 in", "6 1/2 by 3 1/2 in")
 
     def test_what_cannot_be_sewn_is_said(self):
         sheet = STRAIGHT + '[[step]]\nsew = ["setting", "setting"]\nedges = ["upper left", "left"]\ngives = "odd"\n'

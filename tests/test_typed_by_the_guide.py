@@ -219,8 +219,14 @@ class TestWindow:
         assert found(half) == []
 
     def test_a_frame_and_floating_blocks_are_named_too(self):
+        data = demo(FOLDER / "sound" / "snowballs-floating.toml")
+        next(cut for cut in data["cut"] if cut["part"] == "side")["size"] = "9"
+        assert "with room for the blocks to float, it needs" in found(data, "cut-size")[0].message
+
+    def test_blocks_that_float_where_nothing_leaves_them_room(self):
         floating = changed(BASE, ('block = "four"', 'block = "four"\nfloating = "1"'))
-        assert "with room for the blocks to float, it needs" in found(floating, "cut-size")[0].message
+        (finding,) = found(floating, "cut-size")
+        assert finding.message.startswith("The blocks float 1 in inside the edge:") and finding.needed == "nothing"
 
 
 class TestRails:

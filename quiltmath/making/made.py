@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+import numpy as np
+
 from ..pattern import Unreadable
 from ..pattern.names import (
     QUILT,
@@ -57,6 +59,7 @@ class Made:
     as_printed: bool = False
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
+    _meets: dict[str, bool] = field(default_factory=dict)
 
     @property
     def seam(self) -> float:
@@ -66,12 +69,14 @@ class Made:
     @property
     def top(self) -> Panel | None:
         """The quilt top before it is quilted and bound: a `Panel` with its raw edges, or None."""
-        return self.panel(final(self.sheet))
+        name = final(self.sheet)
+        return self.panel(name) if self.meets(name) else None
 
     @property
     def centre(self) -> Panel | None:
         """The top without its borders, or None."""
-        return self.panel(centre(self.sheet))
+        name = centre(self.sheet)
+        return self.panel(name) if self.meets(name) else None
 
     @property
     def bound(self) -> Panel | None:
@@ -193,11 +198,25 @@ class Made:
             return None
 
     def need(self, name: str) -> Panel:
-        """The panel of this name, or the signal that what is being sewn lacks it."""
+        """The panel of this name, or the signal that what is being sewn lacks it, or that its own edges do not meet."""
         panel = self.panel(name)
-        if panel is None:
+        if panel is None or not self.meets(name):
             raise sewn.Missing(name)
         return panel
+
+    def meets(self, name: str) -> bool:
+        """Whether the edges that are joined in a panel are equally long but for less than a seam: nothing is sewn to
+        one where they are not."""
+        if name not in self._meets:
+            panel = self.panel(name) if name in self.joined else None
+            apart = 0.0 if panel is None or not len(panel.differ) else float(np.abs(panel.differ).max())
+            self._meets[name] = apart <= self.seam
+        return self._meets[name]
+
+    @cached_property
+    def joined(self) -> tuple[str, ...]:
+        """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
+        return sewn.joined(self.sheet)
 
     @cached_property
     def bordered(self) -> tuple[Panel | None, list[BorderStrip]]:
@@ -233,7 +252,6 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     _strips_match(sheet)
     wanted = max(sum(pieces_needed(sheet).values()), patches(sheet))
     refuse_too_many(sheet, wanted, "this quilt")
-    _rows_match(sheet)
     return Made(sheet, as_printed)
 
 
@@ -265,30 +283,3 @@ def _strips_match(sheet):
                 f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
                 + (", or one for each length, the shortest first" if lengths > 1 else ""),
             )
-
-
-def _rows_match(sheet):
-    """Refuse a block in whose rows a part was plainly left out: another count of parts and a length far off."""
-    for name, block in sheet.block.items():
-        widths = [[_rough_width(sheet, item.name, item.turn) for item in row] for row in block.rows]
-        if any(width is None for row in widths for width in row):
-            continue
-        totals = [sum(row) for row in widths]
-        longest, shortest = max(totals), min(totals)
-        smallest = min(width for row in widths for width in row)
-        if len({len(row) for row in widths}) > 1 and longest - shortest > smallest * 3 / 4:
-            long, short = totals.index(longest) + 1, totals.index(shortest) + 1
-            raise Unreadable.at(
-                sheet,
-                ["block", name, "rows"],
-                f"block {name!r}: its rows do not match: row {long} is {float(longest):.4g} in long when sewn and row "
-                f"{short} {float(shortest):.4g} in: look for a part left out or one too many",
-            )
-
-
-def _rough_width(sheet, name, turn):
-    """The finished width of a whole rectangle as a row uses it; None for anything else."""
-    cut = sheet.part(name)
-    if cut is None or cut.cut != "whole" or turn % 90:
-        return None
-    return sheet.cut_size(cut)[1 if turn % 180 else 0] - 2 * sheet.sewing_seam

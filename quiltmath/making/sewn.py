@@ -59,6 +59,16 @@ def path_of(sheet: Sheet, name: str) -> list[str | int]:
     return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
 
 
+def joined(sheet: Sheet) -> tuple[str, ...]:
+    """The names of the panels in which edges are joined that must be equally long, parts before wholes: what is trimmed
+    afterwards need not fit, in a step of its own too."""
+    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
+    if sheet.setting.style == "straight":
+        names.append(SETTING)
+    later = {step.trim for step in sheet.step}
+    return tuple(names + [step.gives[0] for step in sheet.step if step.sew and step.gives[0] not in later])
+
+
 def panels(made: Made, name: str) -> dict[str, Panel | None]:
     """The panel of this name and any other that comes with it, as a dict."""
     sheet = made.sheet

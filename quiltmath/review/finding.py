@@ -84,7 +84,7 @@ class Finding:
     @property
     def only_designer(self) -> bool:
         """Whether nobody but the designer can say what is right."""
-        return self.found_by.only_designer
+        return self.found_by.only_designer and not self.fix
 
     @property
     def question(self) -> str:

@@ -1,10 +1,14 @@
 """The exact cut size each part needs for what it is sewn to, said of every part and not only of the wrong
 ones."""
 
-from typing import Any, NamedTuple
+from __future__ import annotations
 
-from .. import making
-from .checks.diagnosis import culprit, laid
+from typing import TYPE_CHECKING, NamedTuple
+
+from .agreement import Culprit, Figure
+
+if TYPE_CHECKING:
+    from .reading import Reading
 
 
 class Needed(NamedTuple):
@@ -14,20 +18,19 @@ class Needed(NamedTuple):
     least: bool = False
 
 
-def sizes_needed(made: making.Made) -> dict[str, Needed]:
+def sizes_needed(reading: Reading) -> dict[str, Needed]:
     """{part: Needed} for every part whose size follows from another figure of the sheet.
 
-    >>> from quiltmath import making, pattern
+    >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> from quiltmath.review.reading import Reading
     >>> sheet = EXAMPLE.replace("[block.four]", '[block.four]\\nfinished = "6"')
-    >>> sizes_needed(making.make(pattern.read_text(sheet)))
+    >>> sizes_needed(Reading(pattern.read_text(sheet)))
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
-    sheet: Any = made.sheet
-    found = {part: needed for part, need in made.needs.items() if (needed := _of(need))}
-    for part, needed in _blocks(made):
-        if sheet.part(part) is not None:
-            found.setdefault(part, needed)
+    found = {part: needed for part, need in reading.made.needs.items() if (needed := _of(need))}
+    for part, needed in _in_rows(reading):
+        found.setdefault(part, needed)
     return found
 
 
@@ -40,27 +43,23 @@ def _of(need):
         return None
 
 
-def _blocks(made):
-    """Parts that lie in the rows of blocks that print their finished size: as printed, less what is too
-    much."""
-    for name, (wide, high) in _held(made).items():
-        cut = made.sheet.part(name)
-        if cut is not None and cut.cut == "whole":
-            width, height = made.sheet.cut_size(cut)
-            yield name, Needed((float(width) - wide, float(height) - high))
-
-
-def _held(made):
-    """{name: (too wide, too high)} of what lies in rows that are held to a printed size, in inches as the
-    part is cut."""
-    held = {}
-    for block in made.sheet.block.values():
-        placed = [[laid(made, item) for item in row] for row in block.rows]
-        if block.finished is None or block.trim_to is not None or any(part is None for row in placed for part in row):
-            continue
-        blame = culprit(placed, [float(block.finished[0])] * len(placed), float(block.finished[1]))
-        for part in (part for row in placed for part in row):
-            held.setdefault(part.name, (0.0, 0.0))
-        if blame is not None and blame.name:
-            held[blame.name] = blame.width, blame.height
-    return held
+def _in_rows(reading):
+    """Whole parts that lie in the rows of blocks that print their finished size: as printed, less what is too much."""
+    sheet, measures = reading.sheet, reading.measures
+    held = {
+        item.name
+        for block in sheet.block.values()
+        if block.finished is not None and block.trim_to is None and measures.rows(block.rows) is not None
+        for row in block.rows
+        for item in row
+    }
+    corrections = [found.correction.by for found in reading.culprits if isinstance(found, Culprit)]
+    too_large = {figure: by for correction in corrections for figure, by in correction.items()}
+    for cut in sheet.cut:
+        if cut.part in held and cut.cut == "whole":
+            path = (*measures.line(cut.part), "size" if cut.strip is None else "strip")
+            width, height = map(float, sheet.cut_size(cut))
+            yield (
+                cut.part,
+                Needed((width - too_large.get(Figure(path, 0), 0.0), height - too_large.get(Figure(path, 1), 0.0))),
+            )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -10,7 +11,10 @@ from .. import making, pattern
 from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
+from .agreement import Measures, agreements, culprits, miscounted
+from .agreement.culprit import Found
 from .checks import CHECKS
+from .checks.edges import WrongTriangles
 from .finding import Finding
 from .needed import Needed, sizes_needed
 from .other_sizes import in_size
@@ -50,7 +54,7 @@ class Reading:
     @cached_property
     def needed(self) -> dict[str, Needed]:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
-        return sizes_needed(self.made)
+        return sizes_needed(self)
 
     def plan(self, fabric: str, bought: Fraction | None = None) -> cloth.FabricPlan:
         """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
@@ -65,12 +69,53 @@ class Reading:
         return self._kept.plans[pieces, width]
 
     @cached_property
+    def measures(self) -> Measures:
+        """What all that the sheet names finishes, as sums of its printed numbers."""
+        return Measures(self.made)
+
+    @cached_property
+    def culprits(self) -> tuple[Found, ...]:
+        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside."""
+        measures = self.measures
+        wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
+        lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
+        held = [
+            one
+            for one in agreements(measures, self.ruler)
+            if not any(figure.path[:2] in lines for figure in one.off.shares)
+        ]
+        rows = [one for one in (miscounted(measures, name) for name in self.sheet.block) if one is not None]
+        return tuple(culprits(held, measures.values, rows))
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What every check finds on this sheet alone, causes before their consequences."""
-        found: tuple[Finding, ...] = ()
+        causes: tuple[Finding, ...] = ()
         for check in CHECKS:
-            found += check.look(self, found)
+            if not check.as_meant:
+                causes += check.look(self, causes)
+        meant, known = self._meant(causes)
+        found = causes
+        for check in CHECKS:
+            if check.as_meant:
+                of_check = check.look(meant, tuple(one for one in found if one not in known))
+                found += tuple(replace(one, where=self.sheet.place(one.path)) for one in of_check)
         return found
+
+    @cached_property
+    def meant(self) -> Reading:
+        """The reading of the sheet with the sizes known to be wrong corrected; this one where none is known."""
+        return self._meant(self.findings)[0]
+
+    def _meant(self, findings):
+        """That reading, and the findings that are settled in it."""
+        known = [one for one in findings if one.found_by.cut_otherwise and one.fix and not one.size]
+        if not known:
+            return self, ()
+        try:
+            return self.changed(*{path: value for one in known for path, value in one.fix}.items()), known
+        except pattern.Unreadable:
+            return self, ()
 
     @cached_property
     def other_sizes(self) -> tuple[tuple[OtherSize, Reading], ...]:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from ..making import Made
 from ..making.cover import cover
-from ..pattern import Unreadable
 from ..pattern.sheet import OtherSize, Sheet
 from ..sewing import Panel
 from .finding import LEVELS, Finding
@@ -69,12 +68,7 @@ class Review:
         are corrected."""
         if any(finding.only_designer and finding.level == "stop" for finding in self.findings):
             return None
-        fixes = {path: value for one in self.findings if one.found_by.cut_otherwise for path, value in one.fix}
-        try:
-            meant = self.reading.changed(*fixes.items()) if fixes else self.reading
-        except Unreadable:
-            meant = self.reading
-        return cover(meant.made)
+        return cover(self.reading.meant.made)
 
     @cached_property
     def correction(self) -> Correction:

@@ -41,10 +41,12 @@ def text(review: Review) -> str:
 
 def comes_to(review: Review) -> str:
     """The size the quilt comes to, in a sentence."""
-    size = review.made.finished
-    if size is None:
-        return "It cannot be sewn as printed."
-    return f"Sewn as printed it finishes {review.reading.ruler.sizes(size)}."
+    size, meant, say = review.made.finished, review.reading.meant.made.finished, review.reading.ruler.sizes
+    if size is not None:
+        return f"Sewn as printed it finishes {say(size)}."
+    if meant is not None:
+        return f"Its edges do not meet as printed; with the sizes below corrected it finishes {say(meant)}."
+    return "It cannot be sewn as printed."
 
 
 def printable(words: str) -> str:

@@ -9,9 +9,9 @@ from ...pattern.names import CORNER, SIDE, all_in, called, edge_names, final
 from ...sewing import CannotSew
 from ...shapes import NEAR, beyond, line_through, off_grain
 from ..finding import ByNotebook, ByProof
+from ..outside import outside_triangles
 from .bias import BIAS_FROM, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
-from .outside import outside_triangles
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
@@ -39,7 +39,7 @@ class WrongTriangles(Check):
         "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
         "so that the outside lies on the straight grain?"
     )
-    cut_otherwise = True
+    cut_otherwise, as_meant = True, False
     picture = "grain"
 
     def findings(self, reading, earlier):
@@ -81,7 +81,7 @@ class WrongTriangles(Check):
     def _outside(self, made):
         """Triangles cut from plain cloth that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
-        for cut, way, squares, exact, words, _, panel in outside_triangles(made):
+        for _, cut, way, squares, exact, words, _, panel in outside_triangles(made):
             if cut.cut == way:
                 continue
             path, size = tuple(path_of(made.sheet, cut.part)), None if exact is None else of.up(exact)

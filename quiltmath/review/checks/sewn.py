@@ -1,28 +1,36 @@
 """What comes of sewing: whether edges to be joined are equally long, and the finished size."""
 
+from dataclasses import replace
+
+from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
 from ..finding import ByNotebook, ByProof
+from .blaming import Blaming
 from .check import SLACK, Check, blamed, ruler, some
 
 PRINTED_ROUND = 33 / 64  # inches: a printed quilt size may be rounded to the inch, or leave its outer seam in
 PRINTED_OFF = 1.0  # inches: past this it is not rounding
 
 
-class EdgesDiffer(Check):
+class EdgesDiffer(Blaming):
     """Two edges to be joined differ by more than 1/16 in, or cannot be joined at all."""
 
     name, title = "edges-differ", "Two edges to be joined are not equally long"
     repair, why = "find the part with the wrong size before joining", ByNotebook("07-sashing-frames-borders")
     question = "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?"
     only_designer = True
-    cut_otherwise = True
     picture = "misfit"
 
     def findings(self, reading, earlier):
         made = reading.made
         of = ruler(made)
         explained = set(blamed(earlier))
-        for name in _joined_here(made.sheet):
+        for found in reading.culprits:
+            for finding in self.blamed(reading, found) if not found.printed else ():
+                explained |= finding.parts
+                name = _panel_at(made.sheet, found.place)
+                yield replace(finding, panel=name, spots=_where_apart(made, name))
+        for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
                 continue
@@ -31,17 +39,16 @@ class EdgesDiffer(Check):
                 continue
             explained |= all_in(made.sheet, name)
             worst = max(off, key=lambda seam: abs(seam.difference))
-            middle = tuple((a + b) / 2 for a, b in zip(worst.start, worst.end))
             yield self.finding(
                 made,
-                _path(made.sheet, name),
+                path_of(made.sheet, name),
                 f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
                 f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
                 "the sizes of the parts that meet there before you sew.",
                 f"{of.said(abs(worst.difference))} apart",
                 "equal edges",
                 panel=name,
-                spots=(middle,),
+                spots=_where_apart(made, name),
                 parts=frozenset(all_in(made.sheet, name)),
             )
         for trouble in made.troubles if made.top is None else ():
@@ -58,7 +65,7 @@ class EdgesDiffer(Check):
             yield self.finding(
                 made,
                 ["setting"],
-                "The outer edge of the quilt is not straight: in some places its cloth does not reach "
+                "The outer edge of the quilt is not straight: in some places its fabric does not reach "
                 "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
                 "an uneven edge",
                 "a straight edge all round",
@@ -100,19 +107,16 @@ class FinishedSize(Check):
             )
 
 
-def _joined_here(sheet):
-    """The names of the panels in which edges are joined that must be equally long, parts before wholes."""
-    names = [name for kind in (sheet.unit, sheet.block) for name, made in kind.items() if made.trim_to is None]
-    if sheet.setting.style == "straight":
-        names.append(SETTING)
-    return names + [step.gives[0] for step in sheet.step if step.sew]
+def _panel_at(sheet, path):
+    """The name of the panel whose sewing is told at a path."""
+    if path[0] == "step":
+        return sheet.step[path[1]].gives[0]
+    return path[1] if path[0] == "block" else SETTING
 
 
-def _path(sheet, name):
-    if name in sheet.block:
-        return ["block", name, "rows"]
-    if name in sheet.unit:
-        return ["unit", name, "parts"]
-    if name == SETTING:
-        return ["setting"]
-    return ["step", next(number for number, step in enumerate(sheet.step) if name in step.gives)]
+def _where_apart(made, name):
+    """The middle of the seam in a panel whose two edges differ most; none where nothing of that name is sewn here."""
+    panel = made.panel(name) if name in made.joined else None
+    seams = [] if panel is None else panel.sewn_seams()
+    worst = max(seams, key=lambda seam: abs(seam.difference), default=None)
+    return () if worst is None else (tuple((a + b) / 2 for a, b in zip(worst.start, worst.end)),)

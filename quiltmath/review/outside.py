@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from ...making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
-from ...pattern.names import CORNER, SIDE
-from .check import ruler
+from ..making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
+from ..pattern.names import CORNER, SIDE
+from .ruler import Ruler
 
 if TYPE_CHECKING:
-    from ...making import Made
-    from ...pattern.parts import Cut
+    from ..making import Made
+    from ..pattern.parts import Cut
 
 
 class Phrases(NamedTuple):
@@ -41,13 +41,14 @@ PHRASES = {
 
 
 class OutsideTriangle(NamedTuple):
-    """One kind of these triangles as a sheet cuts it.
+    """One kind of these triangles as a sheet cuts it, and `where` it lies, as `EdgeTriangle` has it.
 
     `cut` is its line of the cutting list, `way` how its squares should be cut, `squares` how many and `exact` their
     size in inches (None where no figure gives it); `aim` says what it lies beside, and `panel` what shows it ("" for
     the quilt).
     """
 
+    where: str
     cut: Cut
     way: str
     squares: int
@@ -59,7 +60,7 @@ class OutsideTriangle(NamedTuple):
 
 def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
     """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
-    setting, of = made.sheet.setting, ruler(made)
+    setting, of = made.sheet.setting, Ruler(made.sheet.units)
     pieces = {SIDE: 2 * (setting.across + setting.down - 2), CORNER: 4}
     for found in edge_triangles(made, block_width(made)):
         cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
@@ -70,7 +71,7 @@ def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
         squares = -(-wanted // {"once": 2, "twice": 4}[found.way])
         panel = found.where if found.where in pieces else ""
         yield OutsideTriangle(
-            cut, found.way, squares, found.square, words, aim + _more_asked(setting, found.where), panel
+            found.where, cut, found.way, squares, found.square, words, aim + _more_asked(setting, found.where), panel
         )
 
 

@@ -1,0 +1,257 @@
+"""What panels finish, as sums of printed numbers: arithmetic alone, and nothing is sewn where the numbers tell."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cached_property
+from math import sqrt
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from ...making import layout
+from ...making.pieces import meant_finished
+from ...pattern.names import SETTING, centre, step_giving
+from ...usual import EASED
+from .figures import Figure, Sum, mean, total
+
+if TYPE_CHECKING:
+    from ...making import Made
+    from ...pattern.fields import Item
+    from ...pattern.parts import Cut
+
+SLACK = float(EASED)  # inches: what disappears in sewing
+OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+
+
+class Finished(NamedTuple):
+    """The finished width and height of something, as `Sum`s; `triangle`: it is one, and may be trimmed to its row."""
+
+    width: Sum
+    height: Sum
+    triangle: bool = False
+
+    def side(self, number: int) -> Sum:
+        """Its width (0) or its height (1)."""
+        return self[number]
+
+    def turned(self, degrees: float) -> Finished | None:
+        """The same turned by quarters; None for any other turn."""
+        if degrees % 90:
+            return None
+        return self if degrees % 180 == 0 else self._replace(width=self.height, height=self.width)
+
+
+class Measures:
+    """The finished measures of all that a sheet names.
+
+    >>> from quiltmath import making, pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> four = Measures(making.make(pattern.read_text(EXAMPLE))).finished("four")
+    >>> four.width.value, four.width.shares
+    (6.0, {Figure(path=('cut', 0, 'size'), side=0): 2.0})
+    """
+
+    def __init__(self, made: Made) -> None:
+        self.made, self.sheet, self.seam = made, made.sheet, made.seam
+        self._numbers = {cut.part: number for number, cut in enumerate(made.sheet.cut)}
+        self.values: dict[Figure, float] = {}  # every printed number that has been asked for, in inches
+        self._known: dict[str, Finished | None] = {}
+
+    def finished(self, name: str) -> Finished | None:
+        """What a part, unit, block, strip set or step finishes; None where its numbers do not tell."""
+        if name not in self._known:
+            self._known[name] = self._finished(name)
+        return self._known[name]
+
+    def lying(self, item: Item) -> Finished | None:
+        """What one place in a row finishes, as it lies there."""
+        found = self.finished(item.name)
+        return None if found is None else found.turned(item.turn)
+
+    def rows(self, rows: list[list[Item]]) -> list[list[Finished]] | None:
+        """What each place in these rows finishes, equal neighbours once; None where one is not known."""
+        placed = [[self.lying(item) for item in row] for row in rows]
+        return None if any(part is None for row in placed for part in row) else placed  # type: ignore[return-value]
+
+    def line(self, part: str) -> tuple:
+        """The path of the cutting-list line that cuts a part."""
+        return "cut", self._numbers[part]
+
+    def raw(self, part: str) -> tuple[Sum, Sum] | None:
+        """The printed cut (width, height) of a part, its own number each; None for what is not on the cutting list.
+
+        A strip is as wide as its fabric, which is no number of its own.
+        """
+        cut = self.sheet.part(part)
+        if cut is None:
+            return None
+        width, height = map(float, self.sheet.cut_size(cut))
+        if cut.size is None:
+            return Sum(width), self.figure((*self.line(part), "strip"), height, 1)
+        return self.figures((*self.line(part), "size"), (width, height))
+
+    def figures(self, path: tuple, pair: tuple) -> tuple[Sum, Sum]:
+        """The two printed numbers of a size."""
+        return self.figure(path, pair[0], 0), self.figure(path, pair[1], 1)
+
+    def figure(self, path: tuple, value: Any, side: int = 0) -> Sum:
+        """One printed number."""
+        figure = Figure(path, side)
+        self.values[figure] = float(value)
+        return Sum.of(figure, self.values[figure])
+
+    def held(self, path: tuple, pair: tuple, triangle: bool = False) -> Finished:
+        """What is held to a printed finished size."""
+        return Finished(*self.figures(path, pair), triangle)
+
+    def strip_width(self, name: str | None) -> Sum | None:
+        """The finished width of a strip, which is the shorter side of its piece; nothing for no name."""
+        if name is None:
+            return Sum()
+        raw = self.raw(name)
+        if raw is None:
+            found = self.finished(name)
+            return None if found is None else min(found[:2], key=lambda side: side.value)
+        return min((side for side in raw if side.shares), key=lambda side: side.value).minus(2 * self.seam)
+
+    @cached_property
+    def cell(self) -> Sum | None:
+        """The finished width of the set block."""
+        found = self.finished(self.sheet.setting.block)
+        return None if found is None else found.width
+
+    @cached_property
+    def sash(self) -> Sum | None:
+        """The finished width of the sashing; nothing where there is none."""
+        sashing = self.sheet.setting.sashing
+        return Sum() if sashing is None else self.strip_width(sashing.part)
+
+    @cached_property
+    def quilt(self) -> Finished | None:
+        """The finished quilt; None where explicit steps or rounds of triangles make it, or a number is not known."""
+        return self.inside[-1] if len(self.inside) > len(self.sheet.border) else None
+
+    @cached_property
+    def inside(self) -> list[Finished]:
+        """What the quilt inside each border finishes, and outside the last, as far as numbers tell."""
+        if centre(self.sheet) != SETTING or self.cell is None or self.sash is None:
+            return []
+        found = [Finished(*self._of_setting(self.cell, self.sash))]
+        for border in self.sheet.border:
+            sides, top = (self.strip_width(name) for name in (border.sides, border.top))
+            if border.triangles is not None or sides is None or top is None:
+                break
+            found.append(Finished(found[-1].width.plus(sides, 2), found[-1].height.plus(top, 2)))
+        return found
+
+    def _of_setting(self, cell, sash):
+        """The finished size of the setting, which grows evenly with its blocks and with its sashing."""
+        here = self._laid_out(cell.value, sash.value)
+        by_cell, by_sash = self._laid_out(cell.value + 1, sash.value), self._laid_out(cell.value, sash.value + 1)
+        return [
+            Sum(at, cell.times(more - at).plus(sash.times(wider - at)).shares)
+            for at, more, wider in zip(here, by_cell, by_sash)
+        ]
+
+    def _laid_out(self, cell, sash):
+        return [float(side) for side in layout.of(self.sheet.setting, Fraction(cell), Fraction(sash)).size]
+
+    def _finished(self, name):
+        sheet = self.sheet
+        cut = sheet.part(name)
+        if cut is not None:
+            return self._of_part(cut)
+        for kind in ("block", "unit"):
+            made = getattr(sheet, kind).get(name)
+            if made is not None and made.trim_to is not None:
+                width, height = self.figures((kind, name, "trim_to"), made.trim_to)
+                return Finished(width.minus(2 * self.seam), height.minus(2 * self.seam))
+            if made is not None and made.finished is not None:
+                return self.held((kind, name, "finished"), made.finished)
+        if name in sheet.block:
+            return self._of_rows(sheet.block[name].rows)
+        if name in sheet.strip_set:
+            return self._of_strips(name)
+        if step_giving(sheet, name) is not None:
+            return self._of_step(name) or self._as_cut(name)
+        return self._as_sewn(("unit", name), name)
+
+    def _of_part(self, cut: Cut):
+        triangle, seams = cut.cut != "whole", 2 * self.seam
+        if cut.size is None:
+            width, height = self.raw(cut.part)
+            return Finished(width.minus(seams), height.minus(seams))
+        legs = 1 / sqrt(2) if cut.cut == "twice" else 1.0
+        if cut.finished is not None:
+            width, height = self.figures((*self.line(cut.part), "finished"), cut.finished)
+        else:
+            meant = meant_finished(self.made, cut)
+            width, height = (Sum(value, side.shares) for value, side in zip(meant, self.raw(cut.part)))
+        return Finished(width.times(legs), height.times(legs), triangle)
+
+    def _of_rows(self, rows):
+        placed = self.rows(rows)
+        if placed is None:
+            return None
+        width = mean(total(part.width for part in row) for row in placed)
+        return Finished(width, total(mean(part.height for part in row) for row in placed))
+
+    def _of_strips(self, name):
+        strips, seams = self.sheet.strip_set[name], 2 * self.seam
+        raws = [self.raw(strip) for strip in strips.strips]
+        if None in raws:
+            return None
+        width = self.figure(("strip_set", name, "sub_cut"), strips.sub_cut)
+        return Finished(width.minus(seams), total(raw[1].minus(seams) for raw in raws))
+
+    def _as_sewn(self, path, name):
+        """What a unit that prints no size comes to: a number of its own, which its parts give together."""
+        panel = self.made.panel(name)
+        if panel is None:
+            return None
+        return self.held(path, [side - 2 * self.seam for side in panel.size])
+
+    def _as_cut(self, name):
+        """What a step gives that no numbers tell: what it measures, where it is a rectangle."""
+        panel = self.made.panel(name)
+        if panel is None or abs(panel.area - panel.size[0] * panel.size[1]) > SLACK:
+            return None
+        width, height = (Sum(side - 2 * self.seam) for side in panel.size)
+        return Finished(width, height)
+
+    def _of_step(self, name):
+        """What a step gives, where whole pieces are sewn edge to edge, turned by quarters or trimmed."""
+        number, step = next((number, step) for number, step in enumerate(self.sheet.step) if name in step.gives)
+        if step.turn is not None:
+            found = self.finished(step.turn)
+            return None if found is None else found.turned(step.by)
+        if step.trim is not None:
+            return self._trimmed(("step", number), step)
+        joined = None if step.sew is None else self.joined(step)
+        if joined is None:
+            return None
+        (one, other), upright = joined
+        along, across = (0, 1) if upright else (1, 0)
+        grown, even = one[along].plus(other[along]), mean((one[across], other[across]))
+        return Finished(grown, even) if upright else Finished(even, grown)
+
+    def _trimmed(self, path, step):
+        found = self.finished(step.trim)
+        if found is None or found.triangle:
+            return None
+        width, height = found.width, found.height
+        for side in ("left", "right"):
+            width = width.minus(self.figure((*path, side), getattr(step, side)))
+        for side in ("top", "bottom"):
+            height = height.minus(self.figure((*path, side), getattr(step, side)))
+        return Finished(width, height)
+
+    def joined(self, step) -> tuple[tuple[Finished, Finished], bool] | None:
+        """What one sewing step joins, the second as it lies then, and whether side by side (else one above the other);
+        None where edges at a slant or triangles are joined."""
+        mine, theirs = step.edges
+        one, other = map(self.finished, step.sew)
+        if one is None or other is None or one.triangle or other.triangle or {mine, theirs} - OPPOSITE.keys():
+            return None
+        upright = mine in ("left", "right")
+        turned = other.turned(0 if upright == (theirs in ("left", "right")) else 90)
+        return None if turned is None else ((one, turned), upright)

@@ -1,0 +1,123 @@
+"""Rows of a block in which a part was left out, or stands once too often."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import chain
+from typing import TYPE_CHECKING, NamedTuple
+
+from ...pattern.fields import Item
+from ...pattern.names import uses
+from .figures import total
+from .measures import SLACK
+
+if TYPE_CHECKING:
+    from .measures import Measures
+
+
+class Miscounted(NamedTuple):
+    """A row that comes to another length (inches) than it should, by just one of its block's parts.
+
+    `path` is where the block's rows are told, `row` the number of the row, `lacks` whether the part is left out (else
+    it is one too many), `sure` whether the printed counts bear it out, or that nothing else uses the part; `mended` is
+    the row as it should be, where that is plain.
+    """
+
+    path: tuple
+    row: int
+    part: str
+    lacks: bool
+    comes_to: float
+    should: float
+    sure: bool
+    mended: tuple[Item, ...] | None
+
+    @property
+    def place(self) -> tuple:
+        """The path of its rows."""
+        return self.path
+
+    @property
+    def printed(self) -> bool:
+        """It is the rows themselves that do not match."""
+        return True
+
+
+def miscounted(measures: Measures, name: str) -> Miscounted | None:
+    """The one row of a block that a part too few or too many explains; None where all is well, or more is wrong.
+
+    >>> from quiltmath import making, pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> from quiltmath.review.agreement.measures import Measures
+    >>> sheet = pattern.read_text(EXAMPLE.replace('"A A", "A A"', '"A A", "A A", "A"'))
+    >>> found = miscounted(Measures(making.make(sheet)), "four")
+    >>> found.row, found.part, found.lacks, [item.name for item in found.mended]
+    (2, 'A', True, ['A', 'A'])
+    """
+    rows = measures.sheet.block[name].rows
+    placed = measures.rows(rows)
+    if placed is None:
+        return None
+    widths = [total(part.width for part in row).value for row in placed]
+    uneven = len({len(row) for row in rows}) > 1
+    for row, should, plain in _off(widths, measures.sheet.block[name].finished):
+        lacks, apart, high = widths[row] < should, abs(widths[row] - should), placed[row][0].height.value
+        unused = _unused(measures) if lacks else {}
+        among = dict(zip(chain(*rows), chain(*placed))) if lacks else dict(zip(rows[row], placed[row]))
+        known = {**among, **unused}.items()
+        fits = [item for item, part in known if _near(part.width.value, apart) and _near(part.height.value, high)]
+        sure = [item for item in fits if item in unused or _counts_tell(measures, item.name, lacks)]
+        for item in sure or (fits if plain and uneven else []):
+            mended = _mended(rows, row, item, lacks)
+            return Miscounted(("block", name, "rows"), row, item.name, lacks, widths[row], should, bool(sure), mended)
+    return None
+
+
+def _off(widths, finished):
+    """(the row that is off, the width it should have, whether the others make that plain), each way."""
+    often = Counter(round(width, 3) for width in widths).most_common(1)[0]
+    should = float(finished[0]) if finished is not None else often[0] if 2 * often[1] > len(widths) else None
+    if should is not None:
+        off = [row for row, width in enumerate(widths) if not _near(width, should)]
+        return [(off[0], should, True)] if len(off) == 1 else []
+    return [(0, widths[1], False), (1, widths[0], False)] if len(widths) == 2 else []
+
+
+def _near(one, other):
+    return abs(one - other) <= SLACK
+
+
+def _unused(measures):
+    """{Item: what it finishes} of all that is cut or made and that nothing uses."""
+    sheet, bill = measures.sheet, measures.made.bill
+    names = [*(cut.part for cut in sheet.cut), *sheet.unit, *sheet.strip_set, *sheet.block]
+    found = {Item(name=name): measures.finished(name) for name in names if not bill[name]}
+    return {item: part for item, part in found.items() if part is not None}
+
+
+def _counts_tell(measures, part, lacks):
+    """Whether more pieces of a part are printed than the rows take, where one is left out, or else fewer; of what is
+    made of parts, those tell."""
+    sheet, bill = measures.sheet, measures.made.bill
+    cut, made = sheet.part(part), sheet.block.get(part) or sheet.unit.get(part)
+    printed = cut.gives if cut is not None else None if made is None else made.count
+    if printed is None:
+        used = uses(sheet, part)
+        return bool(used) and all(_counts_tell(measures, each, lacks) for each in used)
+    return printed > bill[part] if lacks else printed < bill[part]
+
+
+def _mended(rows, number, item, lacks):
+    """The row with this part put in or taken out: so that it becomes one of several others, or the same from both ends,
+    or the other of two rows of a checkerboard, or else at its end; None where turned parts leave its place open."""
+    row, others = tuple(rows[number]), [tuple(row) for place, row in enumerate(rows) if place != number]
+    if lacks:
+        ways = [(*row[:place], item, *row[place:]) for place in range(len(row) + 1)]
+    else:
+        ways = [row[:place] + row[place + 1 :] for place, one in enumerate(row) if one == item]
+    several = others if len(others) > 1 else []
+    alike = [way for way in ways if way in several] or [way for way in ways if way == way[::-1]]
+    if not alike and len(others) == 1:
+        alike = [way for way in ways if way == others[0][::-1]]
+    turned = lacks and any(one.turn for one in (*row, *chain(*others)))
+    return alike[0] if alike else None if turned else ways[-1]
