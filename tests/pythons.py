@@ -16,6 +16,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[1]
 PYTHONS = ("3.11", "3.12", "3.13")
 OLDEST = PYTHONS[0]
+TYPES = "tests/test_packaging.py::TestForm::test_the_types_of_the_package_agree"  # with what newer packages declare
 NEWEST_PACKAGES, LOWEST_PACKAGES = "newest packages", "lowest packages"
 
 
@@ -88,7 +89,8 @@ def main(arguments):
                 print(f"== {name} ({python})", flush=True)
                 try:
                     own = environment(python, Path(folder) / name.replace(" ", "-"), source, packages)
-                    code = run(own, "-m", "pytest", *arguments, check=False, cwd=source)
+                    apart = ["--deselect", TYPES] if packages == LOWEST_PACKAGES else []
+                    code = run(own, "-m", "pytest", *apart, *arguments, check=False, cwd=source)
                     came[name] = "passed" if code == 0 else f"FAILED (pytest's exit code is {code})"
                 except subprocess.CalledProcessError as problem:
                     came[name] = f"FAILED to install (exit code {problem.returncode})"
