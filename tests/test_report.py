@@ -470,7 +470,6 @@ class TestCover:
             data["cut"].append({"part": part, "fabric": "slate", "size": [long, "2 1/2"], "count": 12})
         found = review.review(pattern.read_text(sheets.typed(data)))
         assert found.cover is None and both(found) is None and found.as_dict()["finished"]["width"] is None
-        assert any("cannot be sewn" in part.text for part in contents(found) if hasattr(part, "text"))
 
 
 def areas(panel):

@@ -148,7 +148,7 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
     wider, higher = unit_needs(made, unit, (size[0] + 1, size[1])), unit_needs(made, unit, (size[0], size[1] + 1))
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
-        if cut is None or part not in wider or part not in higher:
+        if cut is None or raw is None or part not in wider or part not in higher:
             continue
         stiff = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
         for side, need in enumerate(exact):

@@ -122,12 +122,13 @@ class _Tried(NamedTuple):
 
 
 class _Table:
-    """All agreements with what is too much in each as corrections go on, and where each number stands."""
+    """All agreements with what is too much in each as corrections go on, and where each number stands; `left` counts
+    those that do not hold, strong ones and evidence."""
 
     def __init__(self, agreements, values):
         self.agreements, self.values = list(agreements), dict(values)
         self.off = [one.off.value for one in agreements]
-        self.given = set()
+        self.given, self.left = set(), (0, 0)
         self.standing = defaultdict(list)
         for number, one in enumerate(agreements):
             for figure, share in one.off.shares.items():
@@ -152,7 +153,9 @@ class _Table:
     def best(self):
         """The `Culprit` that leaves fewest agreements broken; None where none leaves fewer, or none settles all that is
         broken at the places it touches."""
-        broken = set(self.broken)
+        not_holding = self._not_holding()
+        broken = {number for number in not_holding if not self.agreements[number].evidence}
+        self.left = len(broken), len(not_holding) - len(broken)
         concerned = sorted({fig.path for number in broken for fig in self.agreements[number].off.shares}, key=str)
         found = self._ranked(self._single(concerned, broken), broken)
         if not found or any(found[0].left):
@@ -166,7 +169,7 @@ class _Table:
             if (one.left, one.odd) == (first.left, False) and one.correction.paths != first.correction.paths:
                 others.setdefault(one.correction.paths, one.correction)
         after = self._after(first.correction)
-        settled = [n for n in self._not_holding() if n in after and self.agreements[n].holds(after[n])]
+        settled = [n for n in not_holding if n in after and self.agreements[n].holds(after[n])]
         settled.sort(key=lambda n: self.agreements[n].evidence)
         unlikely = first.odd or first.half or first.finished or first.values > 1
         return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
@@ -310,9 +313,7 @@ class _Table:
 
     def _left(self, correction):
         """How many agreements a correction would leave broken: strong ones, and evidence."""
-        left = [0, 0]
-        for number in self._not_holding():
-            left[self.agreements[number].evidence] += 1
+        left = list(self.left)
         for number, off in self._after(correction).items():
             one = self.agreements[number]
             if number not in self.given:

@@ -54,7 +54,7 @@ class Sum:
 
 def total(sums: Iterable[Sum]) -> Sum:
     """All of these added up."""
-    value, shares = 0.0, {}
+    value, shares = 0.0, dict[Figure, float]()
     for each in sums:
         value += each.value
         for figure, share in each.shares.items():

@@ -31,7 +31,7 @@ class Finished(NamedTuple):
 
     def side(self, number: int) -> Sum:
         """Its width (0) or its height (1)."""
-        return self[number]
+        return self.width if number == 0 else self.height
 
     def turned(self, degrees: float) -> Finished | None:
         """The same turned by quarters; None for any other turn."""
@@ -82,8 +82,10 @@ class Measures:
         A strip is as wide as its fabric, which is no number of its own.
         """
         cut = self.sheet.part(part)
-        if cut is None:
-            return None
+        return None if cut is None else self._raw(cut)
+
+    def _raw(self, cut: Cut) -> tuple[Sum, Sum]:
+        part = cut.part
         width, height = map(float, self.sheet.cut_size(cut))
         if cut.size is None:
             return Sum(width), self.figure((*self.line(part), "strip"), height, 1)
@@ -178,14 +180,14 @@ class Measures:
     def _of_part(self, cut: Cut):
         triangle, seams = cut.cut != "whole", 2 * self.seam
         if cut.size is None:
-            width, height = self.raw(cut.part)
+            width, height = self._raw(cut)
             return Finished(width.minus(seams), height.minus(seams))
         legs = 1 / sqrt(2) if cut.cut == "twice" else 1.0
         if cut.finished is not None:
             width, height = self.figures((*self.line(cut.part), "finished"), cut.finished)
         else:
             meant = meant_finished(self.made, cut)
-            width, height = (Sum(value, side.shares) for value, side in zip(meant, self.raw(cut.part)))
+            width, height = (Sum(value, side.shares) for value, side in zip(meant, self._raw(cut)))
         return Finished(width.times(legs), height.times(legs), triangle)
 
     def _of_rows(self, rows):

@@ -7,6 +7,7 @@ from ..agreement.agreements import unit_agreements
 from ..finding import ByProof
 from .check import Check, ruler
 
+MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
 
 
@@ -161,8 +162,7 @@ class Blaming(Check):
             made,
             path,
             f"The printed sizes do not agree {first.aim}: they miss it by up to {apart}, and no single one of them "
-            f"explains it. Check the sizes of {', '.join(map(repr, sorted(parts)))}, and that no piece is left out or "
-            "turned.",
+            f"explains it. Check the sizes of {_some_of(parts)}, and that no piece is left out or turned.",
             f"{apart} apart",
             aim,
             why=first.why,
@@ -197,11 +197,17 @@ def _or_else(made, measures, culprit):
 
 
 def _parts_at(made, settles):
-    """The names of all whose numbers stand in these agreements."""
+    """The names of all pieces and units whose numbers stand in these agreements."""
     paths = {figure.path for one in settles for figure in one.off.shares}
-    return frozenset(
-        made.sheet.cut[path[1]].part if path[0] == "cut" else str(path[1]) for path in paths if len(path) > 1
-    )
+    named = [path for path in paths if path[0] in ("cut", "unit", "strip_set")]
+    return frozenset(made.sheet.cut[path[1]].part if path[0] == "cut" else path[1] for path in named)
+
+
+def _some_of(parts):
+    """A few of these names, and how many more there are."""
+    names = sorted(parts)
+    more = f" and {len(names) - MOST_LISTED} more" if len(names) > MOST_LISTED else ""
+    return ", ".join(map(repr, names[:MOST_LISTED])) + more
 
 
 def _word(item, swapped=None):
