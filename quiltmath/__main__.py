@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
-import json
 import sys
 from typing import TYPE_CHECKING
 
@@ -15,21 +13,36 @@ GO, NOT_YET, UNREADABLE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the exit code is 0 for go, 1 for ask or stop, 2 for what cannot be read or done."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")  # a terminal that has no "√" shows "?" for it
-    asked = _parser().parse_args(arguments)
-    try:
-        return asked.run(asked)
-    except BrokenPipeError:
-        sys.stderr.close()
-        return GO
+    try:  # also while the rest of the kit is still being loaded
+        from .output import ended_by_ctrl_c, standard_streams
+
+        for stream in (sys.stdout, sys.stderr):
+            if hasattr(stream, "reconfigure"):
+                stream.reconfigure(errors="replace")  # a terminal that has no "√" shows "?" for it
+        with ended_by_ctrl_c(), standard_streams() as out:
+            code = _run(arguments)
     except KeyboardInterrupt:
         print("\nStopped.", file=sys.stderr)
         return UNREADABLE
+    if out.trouble is not None:
+        return _refused(f"standard output cannot be written ({out.trouble.strerror}): make room, or send it elsewhere")
+    return code
+
+
+def _run(arguments):
+    try:
+        asked = _parser().parse_args(arguments)
+        return asked.run(asked)
+    except SystemExit as ended:  # after --help, or what argparse refuses
+        return ended.code
+    except OSError as problem:
+        named = f"{str(problem.filename)[:120]}: " if problem.filename else ""
+        return _refused(f"{named}this cannot be read or written ({problem.strerror or problem})")
 
 
 def _parser():
+    import argparse
+
     from . import __version__
 
     parser = argparse.ArgumentParser(
@@ -118,23 +131,25 @@ def _printing(command):
 
 
 def _number(text):
+    from argparse import ArgumentTypeError
+
     if not (text.isascii() and text.isdigit() and len(text) < 7):
-        raise argparse.ArgumentTypeError(
-            f"the number of a layout is a whole number; got {text[:20]!r}: write for example 1"
-        )
+        raise ArgumentTypeError(f"the number of a layout is a whole number; got {text[:20]!r}: write for example 1")
     return int(text)
 
 
 def _port(text):
+    from argparse import ArgumentTypeError
+
     port = int(text) if text.isascii() and text.isdigit() else 0
     if not 1 <= port <= 65535:
-        raise argparse.ArgumentTypeError(
-            f"a port is a number from 1 to 65535; got {text[:20]!r}: write for example 8900"
-        )
+        raise ArgumentTypeError(f"a port is a number from 1 to 65535; got {text[:20]!r}: write for example 8900")
     return port
 
 
 def _review(asked):
+    import json
+
     from . import pattern
     from .review.many import reviewed
 
@@ -177,6 +192,10 @@ def _why(asked):
         name, equals, value = pair.partition("=")
         if not equals:
             return _refused(f"a quantity is written name=value, such as block=12; got {pair[:60]!r}")
+        if name in values:
+            return _refused(
+                f"{name[:60]} is given twice, as {values[name][:60]!r} and as {value[:60]!r}: give each quantity once"
+            )
         values[name] = value
     try:
         proof = proofs.find(asked.proof)

@@ -84,6 +84,7 @@ _SPELLINGS = {
 }
 _RULER = {1, 2, 4, 8, 16, 32, 64}
 _DENOMINATORS = {"in": _RULER, "yd": {1, 2, 3, 4, 8}}
+_PARTS = (_RULER | _DENOMINATORS["yd"]) - {1}  # what a length is parted into on a printed page
 _GLYPHS = {unicodedata.numeric(c): c for c in "½¼¾⅛⅜⅝⅞⅓⅔"}
 _WRITTEN = re.compile(
     r"""
@@ -126,9 +127,9 @@ def parse(
         ValueError: block must be more than 0 in; got -2 in; write for example 3 7/8, 3.875, 9.8 cm or \
 1 1/2 yd
 
-    Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity,
-    anything past a million inches, and a `Root2` or SymPy number with √2 in it, which no Fraction is: `ruler` and
-    `text` take those.
+    Refused, always with a ValueError: feet, decimal commas, two lengths at once, exponents, nan, infinity, a fraction
+    such as 31/2 that may be 3 1/2 with its blank lost, anything past a million inches, and a `Root2` or SymPy number
+    with √2 in it, which no Fraction is: `ruler` and `text` take those.
     """
     size = _inches(unit)
     if isinstance(value, str):
@@ -173,7 +174,7 @@ def text(value: Length, unit: str = "in", *, unicode: bool = False, mark: str = 
     """
     number = _any_number(value) / _inches(unit)
     if unit == "in" and mark not in ("", "in", '"', "″"):
-        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {_shown(mark)}; choose one of those")
+        raise ValueError(f"a mark for inches is '', 'in', '\"' or '″'; got {shown(mark)}; choose one of those")
     sign, size = "-" if number < 0 else "", abs(number)
     whole = floor(size)
     part = size - whole
@@ -208,7 +209,7 @@ def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction
     """
     if rounding not in ("up", "nearest", "down"):
         raise ValueError(
-            f"a rounding is 'up', 'nearest' or 'down'; got {_shown(rounding)}; write for example rounding='up'"
+            f"a rounding is 'up', 'nearest' or 'down'; got {shown(rounding)}; write for example rounding='up'"
         )
     size = parse(step, name="a ruler's step", above=0)
     steps = _any_number(value) / size
@@ -221,31 +222,31 @@ def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction
 def _no_slip(inches, value):
     """The inches as they are, if `value` is not longer than any length."""
     if abs(inches) > LONGEST:
-        raise ValueError(f"a length is at most {LONGEST:,} in; got {_shown(value)}; check the number and its unit")
+        raise ValueError(f"a length is at most {LONGEST:,} in; got {shown(value)}; check the number and its unit")
     return inches
 
 
 def _inches(unit):
     """Inches in one of a unit."""
     if unit not in tuple(INCHES):
-        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {_shown(unit)}; write for example unit='cm'")
+        raise ValueError(f"a unit is one of {', '.join(INCHES)}; got {shown(unit)}; write for example unit='cm'")
     return INCHES[unit]
 
 
 def _read(written, size):
     """The number in a piece of text, and the inches in its unit (`size` if none is written)."""
     if len(written) > 60:
-        raise ValueError(f"{_RULE}; got {_shown(written)}; {_WRITE}")
+        raise ValueError(f"{_RULE}; got {shown(written)}; {_WRITE}")
     plain = re.sub("[−–‐‑]", "-", written.replace("⁄", "/")).replace("\xa0", " ").strip().lower()
     plain = re.sub("(-?)(.)", _spread, plain, flags=re.DOTALL).strip()
     match = _WRITTEN.fullmatch(plain)
     unit = match and match["unit"]
     if not match or unit and unit not in _SPELLINGS:
-        raise ValueError(f"{_RULE}; got {_shown(written)}; {_lesson(plain)}")
+        raise ValueError(f"{_RULE}; got {shown(written)}; {_lesson(plain)}")
     if match["decimal"]:
         number = Fraction(match["decimal"].rstrip("."))
     else:
-        number = _fraction(match["whole"], int(match["top"]), int(match["bottom"]), written)
+        number = _fraction(match["whole"], match["top"], int(match["bottom"]), written)
     return (-number if match["minus"] else number), INCHES[_SPELLINGS[unit]] if unit else size
 
 
@@ -261,14 +262,31 @@ def _spread(pair):
 def _fraction(whole, top, bottom, written):
     if bottom == 0:
         raise ValueError(
-            f"a fraction has a number above 0 under its line; got {_shown(written)}; write for example 3 7/8"
+            f"a fraction has a number above 0 under its line; got {shown(written)}; write for example 3 7/8"
         )
-    if whole and top >= bottom:
+    number = int(whole or 0) + Fraction(int(top), bottom)
+    if whole and int(top) >= bottom:
         raise ValueError(
-            f"the fraction after a whole number is less than 1; got {_shown(written)}; "
-            f"write {text(int(whole) + Fraction(top, bottom))} if that is what you mean"
+            f"the fraction after a whole number is less than 1; got {shown(written)}; "
+            f"write {text(number)} if that is what you mean"
         )
-    return int(whole or 0) + Fraction(top, bottom)
+    apart = None if whole else _blank_lost(top, bottom)
+    if apart:
+        raise ValueError(
+            f"a whole number and its fraction are parted by a blank; got {shown(written)}: is {apart} meant? Write it "
+            f"so, or {text(number)} if you mean that"
+        )
+    return number
+
+
+def _blank_lost(top, bottom):
+    """The mixed numbers that a fraction such as 31/2 may have been, for a page copied from a PDF often has lost its
+    blanks; nothing where none fits, as for 7/2 or 13/16."""
+    if bottom not in _PARTS or int(top) < bottom:
+        return ""
+    splits = ((top[:end], top[end:]) for end in range(1, len(top)))
+    fitting = [f"{left} {right}/{bottom}" for left, right in splits if right[0] != "0" and int(right) < bottom]
+    return " or ".join(fitting)
 
 
 def _lesson(plain):
@@ -301,7 +319,7 @@ def _exact(value):
             f"a length that is read becomes a fraction, exactly; got {value}, which is none; round it first, for "
             f"example with lengths.ruler(…, step='1/8', rounding='up')"
         )
-    raise ValueError(f"{_RULE}; got {_shown(value)}; {_WRITE}")
+    raise ValueError(f"{_RULE}; got {shown(value)}; {_WRITE}")
 
 
 def _any_number(value: Any) -> Fraction | Root2:
@@ -327,7 +345,7 @@ def _decimal(number, places):
     return f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
 
 
-def _shown(value):
+def shown(value):
     """The value as an error shows it: never long, never a second error."""
     if isinstance(value, Rational) and abs(value) > 10**60:
         return f"a number of about {int(abs(value)).bit_length() * 3 // 10} digits"

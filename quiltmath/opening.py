@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import os
+import sys
+import tempfile
+from hashlib import sha256
 from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .resources import folder, save
+from . import __version__
+from .resources import PACKAGE, folder, save
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 WORKING_COPY = "quiltmath-notebooks"
+REMEMBERED = ".copied-from.json"  # in the working copy
 QUIET = (
     "--log-level=ERROR",
     "--LabApp.news_url=",
@@ -33,16 +39,18 @@ def open_lab(notebook: str = "", where: str | Path | None = None, port: int | No
     """
     name = chosen(notebook, names()) if notebook else names()[0]
     if find_spec("jupyterlab") is None:
-        raise CannotOpen('JupyterLab is not installed here; install the kit with its lab: pip install "quiltmath[lab]"')
-    copy = Path(where or WORKING_COPY)
-    added = working_copy(copy)
+        raise CannotOpen(f"JupyterLab is not installed here; install the kit with its lab: {_installed_with_lab()}")
+    copy, added = working_copy(Path(where)) if where else _somewhere()
+    newer = _newer_pages(copy)
     print(
         f"Your working copy of the notebooks: {copy.resolve()} ({len(added)} added, none overwritten).\n"
-        "To begin a notebook afresh, move yours out of that folder and open it again.\n"
+        + (f"The kit has newer pages than your copy of {', '.join(newer)}; yours stay as they are.\n" if newer else "")
+        + "To begin a notebook afresh, move yours out of that folder and open it again.\n"
         "Should no browser window open, copy the address below that begins with http://127.0.0.1 or\n"
         "http://localhost into one. To end JupyterLab, press Ctrl+C here.",
         flush=True,
     )
+    _find_a_home()
     code = _jupyterlab(arguments(copy.resolve() / name, port, browser))
     if code:
         raise CannotOpen(
@@ -98,28 +106,99 @@ def chosen(notebook: str, names: Sequence[str]) -> str:
     return found[0]
 
 
-def working_copy(copy: Path) -> list[str]:
-    """Add to the folder `copy` the notebooks it lacks, and return their names; none is ever overwritten."""
+def working_copy(copy: Path) -> tuple[Path, list[str]]:
+    """Add to the folder `copy` the notebooks it lacks, and return it and their names; none is ever overwritten."""
     added = []
     try:
         copy.mkdir(parents=True, exist_ok=True)
         for name in names():
             if not (copy / name).exists():
-                save(copy / name, (folder("notebooks") / name).read_bytes())
+                save(copy / name, _page(name))
                 added.append(name)
+        _remember(copy, added)
     except OSError as problem:
         raise CannotOpen(
             f"the working copy cannot be made in {copy} ({problem.strerror}); name another folder with --folder"
         ) from None
-    return added
+    return copy, added
+
+
+def _somewhere():
+    """The working copy where nobody says where: here, or else at home, or else among the files that pass."""
+    places = [Path(), Path.home(), Path(tempfile.gettempdir())]
+    for place, after in zip(places, [*places[1:], None]):
+        try:
+            return working_copy(place / WORKING_COPY)
+        except CannotOpen:
+            if after is None:
+                raise
+            print(f"{place.resolve()} cannot be written, so your working copy is kept in {after} instead.")
+
+
+def _page(name):
+    """A notebook as it comes with the kit, bytes."""
+    return (folder("notebooks") / name).read_bytes()
+
+
+def _hash(name):
+    return sha256(_page(name)).hexdigest()
+
+
+def _remembered(copy):
+    """{name: the hash of the kit's page it was copied from}, as far as that is known of a working copy."""
+    try:
+        known = json.loads((copy / REMEMBERED).read_text("utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return known if isinstance(known, dict) else {}
+
+
+def _remember(copy, added):
+    """Keep which pages of the kit the notebooks of a working copy were copied from; those that are still alike too."""
+    known = _remembered(copy)
+    alike = [name for name in names() if name not in known and (copy / name).read_bytes() == _page(name)]
+    new = {name: _hash(name) for name in {*added, *alike}}
+    if new:
+        save(copy / REMEMBERED, json.dumps(known | new, indent=1).encode(), over=True)
+
+
+def _newer_pages(copy):
+    """The names of the notebooks that were copied from another page than the kit has now."""
+    known = _remembered(copy)
+    return [name for name in names() if known.get(name, _hash(name)) != _hash(name)]
+
+
+def _installed_with_lab():
+    """The command that installs the kit with its lab from where this copy of it came."""
+    if (PACKAGE.parent / "pyproject.toml").is_file():
+        return f'{sys.executable} -m pip install "{PACKAGE.parent}[lab]"'
+    return f'pip install "quiltmath-{__version__}-py3-none-any.whl[lab]", in the folder where its wheel lies'
+
+
+def _find_a_home():
+    """Give Jupyter a folder for its own files, for as long as this program runs, where there is no home to write in."""
+    home = Path.home()
+    try:
+        with tempfile.TemporaryFile(dir=home):
+            return
+    except OSError:
+        os.environ["HOME"] = tempfile.mkdtemp(prefix="quiltmath-home-")
+        print(f"{home} cannot be written, so JupyterLab keeps its settings in {os.environ['HOME']} this time.")
 
 
 def _jupyterlab(told):
     """Run JupyterLab in this process, so that Ctrl+C is its own; returns its exit code."""
     from jupyterlab.labapp import main
 
-    settings = [str(folder("data") / "jupyter"), os.environ.get("JUPYTER_CONFIG_PATH")]  # ours: no news
-    os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, settings))
+    ours = str(folder("data") / "jupyter")
+    for name, places in (
+        ("JUPYTER_CONFIG_PATH", [ours, os.environ.get("JUPYTER_CONFIG_PATH")]),  # no news
+        (
+            "JUPYTER_PATH",
+            [os.environ.get("JUPYTER_PATH"), ours],
+        ),  # kernels whose packages no file beside a notebook hides
+    ):
+        os.environ[name] = os.pathsep.join(filter(None, places))
     try:
         main(told)
     except SystemExit as ended:

@@ -2,10 +2,17 @@
 
 import os
 import tempfile
+from contextlib import suppress
 from pathlib import Path
+
+try:
+    import fcntl
+except ImportError:  # a system that lets nobody take away a file that is open
+    fcntl = None  # type: ignore[assignment]
 
 PACKAGE = Path(__file__).parent
 LONGEST_SHOWN = 120
+DRAFT = ".quiltmath-"  # begins the name of a file that is being written
 
 
 def folder(name: str) -> Path:
@@ -51,17 +58,22 @@ def save(path: str | Path, content: bytes, over: bool = False) -> None:
     Traceback (most recent call last):
     quiltmath.resources.AlreadyThere: sheet.toml is there already; give another name, or say that it may be written over
     """
-    path = Path(path)
+    path = Path(os.path.realpath(path)) if over else Path(path)  # a link stays one: what it stands for is written
     path.parent.mkdir(parents=True, exist_ok=True)
     if not over:
         _refuse(path)
-    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=".", suffix=path.suffix + ".part", delete=False) as draft:
+    _sweep(path.parent)
+    with tempfile.NamedTemporaryFile(
+        dir=path.parent, prefix=DRAFT, suffix=f"{path.suffix}.part", delete=False
+    ) as draft:
         try:
+            _held(draft)
             draft.write(content)
-            draft.close()
-            os.chmod(
-                draft.name, 0o666 & ~_mask()
-            )  # only its owner may read a temporary file; a new file has other rights
+            draft.flush()
+            # only its owner may read a temporary file; a new file has other rights
+            os.chmod(draft.name, 0o666 & ~_mask())
+            if fcntl is None:
+                draft.close()  # such a system moves no open file
             _move(draft.name, path, over)
         finally:
             draft.close()
@@ -102,6 +114,26 @@ def shown(path: str | Path) -> str:
     """A path as a message names it: no control characters, no more than 120 signs."""
     text = "".join(char if char.isprintable() else "?" for char in str(path))
     return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
+
+
+def _held(draft):
+    """Whether this file is ours alone; it is until it is closed, or whoever opened it has ended, however that was."""
+    try:
+        if fcntl is not None:
+            fcntl.flock(draft, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
+
+
+def _sweep(place):
+    """Take away the unfinished files that a run left here that was ended by force."""
+    for left in place.glob(f"{DRAFT}*.part"):
+        with suppress(OSError), left.open("rb") as scrap:
+            if fcntl is None:
+                scrap.close()
+            if _held(scrap):
+                left.unlink()
 
 
 def _refuse(path):

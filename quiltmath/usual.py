@@ -38,6 +38,18 @@ PRINTED_ROUND = 33 / 64
 LEAST_WIDTH = WIDTHS[0]
 """Inches: the usable width of fabric taken where one is wanted and none is given, the least of the usual ones."""
 
+BARE_SEAM = Fraction(1, 10), Fraction(3, 5)
+"""Inches: the seams that are meant where no unit is typed; others may be in another unit (common practice)."""
+
+BARE_WIDTHS = {
+    "fabric": {"in": (Fraction(8), Fraction(62)), "cm": (Fraction(24), Fraction(65))},
+    "lining": {"in": (Fraction(8), Fraction(125)), "cm": (Fraction(24), Fraction(130))},
+}
+"""Inches: the usable widths that are meant where no unit is typed, in sheets of either unit (common practice)."""
+
+WIDEST_ROLL = Fraction(130)
+"""Inches: no fabric and no batting is wider (common practice: 120)."""
+
 MOST_ACROSS = 400
 """No quilt has more blocks than this in one direction."""
 

@@ -72,7 +72,8 @@ class Figures:
         """A length as this sheet would print it, exactly."""
         if self.units == "cm":
             return f"{round(float(inches) * 2.54, 6):g}"
-        return f"{Fraction(inches).limit_denominator(1 << 20)} in"
+        whole, part = divmod(Fraction(inches).limit_denominator(1 << 20), 1)
+        return f"{whole} {part} in" if part else f"{whole} in"
 
     @property
     def step(self):

@@ -1,11 +1,12 @@
 """Hypothesis strategies shared by the tests."""
 
+from fractions import Fraction
 from math import atan2, cos, degrees, radians, sin, sqrt
 
 from hypothesis import note
 from hypothesis import strategies as st
 
-from quiltmath import blocks, settings, sewing
+from quiltmath import blocks, lengths, settings, sewing
 
 
 def eighths(least=1, most=64):
@@ -187,7 +188,7 @@ ON_EDGE = ("plain", "framed", "built", "built, bias outside", "half blocks")
 def _in_unit(unit, least, most):
     """Widths as text in a unit: eighths of an inch between the limits, or millimetres about as wide."""
     if unit == "in":
-        return st.integers(least, most).map(lambda count: f"{count}/8 in")
+        return st.integers(least, most).map(lambda count: lengths.text(Fraction(count, 8), mark="in"))
     return st.integers(3 * least + 3, 3 * most + 3).map(lambda count: f"{count} mm")
 
 

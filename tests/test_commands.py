@@ -402,6 +402,10 @@ class TestWhy:
             (["side_triangle", "block=-1"], "block (the side of the finished block) must be more than 0"),
             (["side_triangle", "block=12", "unit=furlong"], "a proof is asked in in, cm and mm; got 'furlong'"),
             (["side_triangle", "seam=3/8"], "side_triangle needs block"),
+            (["side_triangle", "block=12", "block=9"], "block is given twice, as '12' and as '9': give each"),
+            (["grid", "block=9", "across=1e10000000"], "across (patches in a row of the block) must be a whole number"),
+            (["grid", "block=9", "across=1e4301"], "across (patches in a row of the block) must be a whole number"),
+            (["grid", "block=9", "across=" + "9" * 5000], "across (patches in a row of the block) must be a whole"),
             (["side_triangle", "self=3"], "side_triangle takes block and seam; got 'self'"),
         ],
     )
@@ -440,7 +444,7 @@ class TestOpen:
         code, out, err = typed("open")
         copy = tmp_path / "quiltmath-notebooks"
         assert (code, err) == (GO, "")
-        assert sorted(path.name for path in copy.iterdir()) == NOTEBOOKS
+        assert sorted(path.name for path in copy.iterdir()) == [opening.REMEMBERED, *NOTEBOOKS]
         assert f"Your working copy of the notebooks: {copy}" in out and "press Ctrl+C" in out
         assert lab[0][-2:] == [
             f"--ServerApp.root_dir={copy}",
@@ -495,10 +499,49 @@ class TestOpen:
         code, _, err = typed("open", "--folder", "taken")
         assert code == UNREADABLE and "the working copy cannot be made in taken" in err and "--folder" in err
 
-    def test_without_jupyterlab_it_says_what_to_install(self, typed, lab, monkeypatch):
+    def test_without_jupyterlab_it_says_what_to_install_and_from_where(self, typed, lab, monkeypatch, tmp_path):
+        """From this folder, or the wheel: no index has a package of ours."""
         monkeypatch.setattr(opening, "find_spec", lambda name: None)
         code, _, err = typed("open")
-        assert code == UNREADABLE and 'pip install "quiltmath[lab]"' in err
+        assert code == UNREADABLE and f'-m pip install "{opening.PACKAGE.parent}[lab]"' in err
+        monkeypatch.setattr(opening, "PACKAGE", tmp_path / "site-packages" / "quiltmath")
+        code, _, err = typed("open")
+        assert code == UNREADABLE
+        assert f'pip install "quiltmath-{opening.__version__}-py3-none-any.whl[lab]", in the folder' in err
+
+    def test_it_says_when_the_kit_has_newer_pages(self, typed, lab, tmp_path):
+        typed("open")
+        (tmp_path / "quiltmath-notebooks" / NOTEBOOKS[0]).write_text("my own work")
+        assert "newer pages" not in typed("open")[1]
+        (tmp_path / "kit" / NOTEBOOKS[1]).write_text("a better page")
+        assert f"The kit has newer pages than your copy of {NOTEBOOKS[1]}; yours stay" in typed("open")[1]
+        (tmp_path / "quiltmath-notebooks" / NOTEBOOKS[1]).unlink()
+        assert "newer pages" not in typed("open")[1]
+
+    @pytest.mark.parametrize("written", [None, "no JSON", "[1]"])
+    def test_a_copy_of_which_nothing_is_remembered_is_not_called_old(self, typed, lab, tmp_path, written):
+        typed("open")
+        remembered = tmp_path / "quiltmath-notebooks" / opening.REMEMBERED
+        remembered.unlink() if written is None else remembered.write_text(written)
+        (tmp_path / "kit" / NOTEBOOKS[1]).write_text("a better page")
+        assert "newer pages" not in typed("open")[1]
+        (tmp_path / "kit" / NOTEBOOKS[0]).write_text("a better page")
+        assert f"than your copy of {NOTEBOOKS[0]}; yours" in typed("open")[1]
+
+    def test_where_nothing_can_be_written_the_copy_is_kept_at_home(self, typed, lab, tmp_path, monkeypatch):
+        home = tmp_path / "home"
+        home.mkdir()
+        monkeypatch.setenv("HOME", str(home))
+        (tmp_path / "quiltmath-notebooks").write_text("a file, so that no folder can be made")
+        code, out, _ = typed("open")
+        assert code == GO and f"{tmp_path} cannot be written, so your working copy is kept in {home} instead." in out
+        assert (home / "quiltmath-notebooks" / NOTEBOOKS[0]).is_file()
+
+    def test_without_a_home_to_write_in_jupyter_gets_another(self, typed, lab, tmp_path, monkeypatch):
+        monkeypatch.setenv("HOME", str(tmp_path / "nowhere"))
+        code, out, _ = typed("open")
+        assert code == GO and f"{tmp_path / 'nowhere'} cannot be written, so JupyterLab keeps its settings in " in out
+        assert Path.home().is_dir()
 
     def test_when_jupyterlab_fails_it_says_what_to_try(self, typed, lab, monkeypatch):
         monkeypatch.setattr("jupyterlab.labapp.main", lambda told: sys.exit(1))

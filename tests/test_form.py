@@ -3,6 +3,8 @@
 import unittest.mock
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
@@ -134,3 +136,93 @@ def test_hostile_text_is_shown_as_text():
     open_form = form(SMALL)
     open_form.boxes["cut"][0]["part"].value = "<script>alert(1)</script>"
     assert "<script>" not in open_form.says.value + open_form.picture.value
+
+
+LOGS = """\
+title = "Cabins"
+seam = "1/4"
+[[cut]]
+part = "A, the middle"
+fabric = "red/white"
+size = "2"
+count = 4
+[[cut]]
+part = "log 1"
+fabric = "red/white"
+size = "2"
+count = 4
+[[cut]]
+part = "log 2"
+fabric = "blue"
+size = ["3 1/2", "2"]
+count = 4
+[[cut]]
+part = "a:b"
+fabric = "blue"
+size = "2"
+count = 4
+[[cut]]
+part = 'the "odd" one'
+fabric = "blue"
+size = "2"
+count = 4
+[block.cabin]
+rows = [["log 2"], ["A, the middle", "log 1"]]
+[block."b/w"]
+rows = [[{ name = "a:b", turn = 90 }, 'the "odd" one:180'], ["log 2"]]
+[block.both]
+rows = ["cabin cabin:90", "b/w:270 b/w"]
+[setting]
+style = "straight"
+across = 2
+down = 2
+block = "both"
+"""
+
+
+def test_names_with_blanks_slashes_commas_colons_and_quotes_are_read_kept_and_saved(tmp_path):
+    sheet = pattern.read_text(LOGS)
+    values, aside = fields.filled_from(sheet)
+    assert fields.read(values, aside).model_dump() == sheet.model_dump()
+    open_form, again = form(sheet), form()
+    open_form.file.value = again.file.value = str(tmp_path / "cabins.toml")
+    open_form.save()
+    again.load()
+    assert again.values == open_form.values
+    assert pattern.read(tmp_path / "cabins.toml").model_dump() == sheet.model_dump()
+
+
+def test_a_row_that_is_one_name_with_a_blank_may_be_typed_as_it_is():
+    """As in the guide's log cabin: log 2 / A, log 1."""
+    open_form = form(pattern.read_text(LOGS))
+    rows = open_form.boxes["block"][0]["rows"]
+    assert rows.value == '"log 2" / "A, the middle", log 1'
+    rows.value = 'log 2 / "A, the middle", log 1'
+    assert fields.read(open_form.values).block["cabin"].rows[0][0].name == "log 2"
+
+
+@given(
+    st.lists(
+        st.lists(st.text('ab /,":', min_size=1, max_size=6).filter(str.strip), min_size=1, max_size=3),
+        min_size=1,
+        max_size=3,
+    )
+)
+def test_any_names_in_any_rows_come_back(rows):
+    rows = [[name.strip() for name in row] for row in rows]
+    typed = fields.rows_typed(fields.rows_written(rows))
+    assert [row if isinstance(row, list) else row.split() for row in typed] == rows
+
+
+def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
+    open_form, again = form(pattern.read_text(LOGS)), form()
+    open_form.boxes["block"][1]["name"].value = "cabin"
+    assert "Blocks, line 2, Block:" in open_form.says.value
+    assert "&#x27;cabin&#x27; is the name of line 1 too: give each a name of its own" in open_form.says.value
+    assert open_form.boxes["block"][1]["name"].layout.border_top == WRONG
+    open_form.file.value = again.file.value = str(tmp_path / "twins.toml")
+    open_form.save()
+    again.load()
+    assert again.values == open_form.values and "is the name of line 1 too" in again.says.value
+    with pytest.raises(pattern.Unreadable, match="'cabin ' is the name that stands at line"):
+        pattern.read(tmp_path / "twins.toml")

@@ -118,9 +118,55 @@ class TestNames:
             ("A = 36", "a = 36", "'a' is never cut or made; did you mean 'A'?"),
             ("A = 36", "sides = 36", "did you mean 'side'?"),
             ("counts", 'bought = { mauve = "1 yd" }\ncounts', "size 'throw' buys 'mauve', which is no [fabric]"),
+            ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
+            ("[[other", '[[other_size]]\nname = "throw"\n[[other', "two sizes are called 'throw': give each a name"),
+            ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
+            ("A = 36", "A = 36, 'A ' = 37", "'A ' is the name that stands at line 50 too, but for its blanks"),
         ],
     )
     def test_a_slip_in_one_is_not_taken_for_silence(self, right, wrong, message):
         with pytest.raises(pattern.Unreadable) as refused:
             pattern.read_text(BASE + changed(LARGER, (right, wrong)))
         assert message in str(refused.value)
+
+
+class TestEachSizeSpeaksForItself:
+    """What is found in the first size hides nothing but the very same in another."""
+
+    def test_a_spare_piece_in_the_first_hides_no_missing_ones(self):
+        spare = changed(
+            BASE, ('size = "3 1/2"\ncount = 16\n[[cut]]\npart = "B"', 'size = "3 1/2"\ncount = 17\n[[cut]]\npart = "B"')
+        )
+        assert said(spare) == [("piece-count", "note")]
+        findings = reviewed(spare + changed(LARGER, ("A = 36", "A = 21"))).findings
+        assert [(one.level, one.printed, one.needed) for one in findings] == [
+            ("stop", "21", "36"),
+            ("note", "17", "16"),
+        ]
+
+    def test_a_size_rounded_in_the_first_hides_no_wrong_one(self):
+        rounded = changed(BASE, ('"25 1/2"]', '"25 3/8"]'))
+        levels = [(one.check, one.level) for one in reviewed(rounded + changed(LARGER, ('"34"]', '"80"]'))).findings]
+        assert ("finished-size", "stop") in levels
+
+    def test_two_fabrics_too_short_in_two_sizes(self):
+        short = changed(BASE, ('[fabric.navy]\nbought = "1 yd"', '[fabric.navy]\nbought = "1/4 yd"'))
+        size = changed(LARGER, ("counts", 'bought = { navy = "1 1/2 yd", cream = "1/4 yd" }\ncounts'))
+        found = [one for one in reviewed(short + size).findings if one.check == "fabric-short"]
+        assert len(found) == 2 and "'navy'" in found[0].message and "'cream'" in found[1].message
+
+    def test_what_is_the_same_in_both_is_said_once(self):
+        assert said(changed(BASE, ('seam = "1/4"\n', "")) + LARGER) == [("not-stated", "ask")]
+
+
+def test_what_is_wrong_in_another_size_is_told_at_its_table():
+    """Not at a line of the sheet that is made for it, which nobody has typed."""
+    alone = changed(
+        BASE,
+        ("across = 2\ndown = 3", "across = 1\ndown = 1"),
+        ('[setting.sides]\npart = "side"\n', ""),
+    )
+    with pytest.raises(pattern.Unreadable) as refused:
+        reviewed(alone + LARGER)
+    place = f"sheet, line {len(alone.splitlines()) + 2}: size 'throw': "
+    assert str(refused.value).startswith(f"{place}an on-point setting needs [setting.sides]")

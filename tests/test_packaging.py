@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+import tarfile
 import tomllib
 import venv
 import zipfile
@@ -31,6 +32,18 @@ def run(*command, **more):
     )
     assert ended.returncode == 0, ended.stdout + ended.stderr
     return ended.stdout
+
+
+def known_files(*folders):
+    """Every file of the kit, or of some of its folders: what git knows, and what it would be told of; where the kit was
+    unpacked from its sdist, all that lies there but for what a run of the tests leaves."""
+    if (ROOT / ".git").exists():
+        names = run("git", "ls-files", "--cached", "--others", "--exclude-standard", *folders, cwd=ROOT).splitlines()
+        return [ROOT / name for name in names if (ROOT / name).is_file()]
+    left = re.compile(r"(^|/)(\.?venv|__pycache__|\.[a-z]+_cache|\.ipynb_checkpoints|\.hypothesis|PKG-INFO)(/|$)")
+    places = [ROOT / folder for folder in folders] or [ROOT]
+    files = (path for place in places for path in place.rglob("*") if path.is_file())
+    return [path for path in files if not left.search(path.relative_to(ROOT).as_posix())]
 
 
 def loaded_by(statement):
@@ -102,7 +115,7 @@ class TestMetadata:
     def test_every_package_that_is_imported_is_declared(self, folder, extras):
         declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
         named = {re.match("[a-z-]+", name)[0].removeprefix("pytest-").replace("-", "_") for name in declared}
-        come_along = {"PIL", "IPython", "nbclient", "nbformat"}  # with matplotlib and with jupyterlab
+        come_along = {"PIL", "IPython", "jupyter_client", "nbclient", "nbformat"}  # with matplotlib and with jupyterlab
         imported = {module for path in (ROOT / folder).rglob("*.py") for module in imports(path)}
         assert imported - named - come_along - {*sys.stdlib_module_names, "quiltmath", "tests"} == set()
 
@@ -161,12 +174,19 @@ def installed(wheel, tmp_path_factory):
     return go
 
 
+class TestSdist:
+    def test_it_carries_every_file_that_the_tests_and_a_developer_need(self, tmp_path):
+        run(sys.executable, "-m", "hatchling", "build", "-t", "sdist", "-d", tmp_path, cwd=ROOT)
+        (built,) = tmp_path.glob("*.tar.gz")
+        with tarfile.open(built) as archive:
+            names = {name.partition("/")[2] for name in archive.getnames()}
+        assert {path.relative_to(ROOT).as_posix() for path in known_files()} <= names
+
+
 class TestWheel:
     def test_it_carries_every_file_of_the_package_the_notebooks_and_the_data(self, wheel):
-        tracked = run("git", "ls-files", "quiltmath", "notebooks", "data", cwd=ROOT).splitlines()
-        expected = {
-            name if name.startswith("quiltmath/") else f"quiltmath/{name}" for name in tracked if (ROOT / name).exists()
-        }
+        names = [path.relative_to(ROOT).as_posix() for path in known_files("quiltmath", "notebooks", "data")]
+        expected = {name if name.startswith("quiltmath/") else f"quiltmath/{name}" for name in names}
         names = set(zipfile.ZipFile(wheel).namelist())
         assert expected <= names
         assert "quiltmath/py.typed" in names  # tells type checkers to read its annotations
@@ -217,9 +237,8 @@ class TestWheel:
 
 @pytest.fixture(scope="module")
 def files():
-    """Every file of the repository: what git knows, and what it would be told of."""
-    names = run("git", "ls-files", "--cached", "--others", "--exclude-standard", cwd=ROOT).splitlines()
-    return [ROOT / name for name in names if (ROOT / name).is_file()]
+    """Every file of the repository."""
+    return known_files()
 
 
 class TestRepository:

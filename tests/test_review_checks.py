@@ -486,6 +486,13 @@ class TestPieceCount:
         assert stop.message.endswith("'B' is cut and nothing uses it: is that the same piece?")
         assert (note.level, note.parts) == ("note", {"B"})
 
+    @pytest.mark.parametrize("count", ["", "count = 8\n"])
+    def test_a_block_that_nothing_uses_is_a_note_and_what_it_is_made_of_is_not_said_again(self, count):
+        spare = '[unit.pair]\nkind = "snowball"\nparts = ["A", "B"]\n[block.spare]\nrows = ["pair"]\n'
+        finding = only(BASE + spare + count, "piece-count")
+        assert finding.level == "note" and finding.path == ("block", "spare")
+        assert finding.message.startswith("The block 'spare' is made, but nothing in this sheet uses it: ")
+
     def test_strips_measured_at_the_top_are_not_counted(self):
         assert found(changed(STRIPPED, ('strip = "6 1/2"\ncount = 4', 'strip = "6 1/2"\ncount = 5'))) == []
 

@@ -9,7 +9,7 @@ from io import StringIO
 
 import pytest
 
-from quiltmath import pattern, review, yardage
+from quiltmath import lengths, pattern, review, yardage
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.review import cloth, many
 from quiltmath.review.checks import CHECKS, Check
@@ -321,7 +321,7 @@ class TestWhatIsAskedOfYardage:
     @pytest.mark.parametrize("short", ["0", "1/16", "1/8"])
     @pytest.mark.parametrize("turned", [False, True])
     def test_a_lining_is_the_least_size_larger_than_the_quilt_either_way_round(self, short, turned):
-        sides = [str(side - Fraction(short)) for side in yardage.least_size(36, 42)][:: -1 if turned else 1]
+        sides = [lengths.text(side - Fraction(short)) for side in yardage.least_size(36, 42)][:: -1 if turned else 1]
         text = changed(
             BORDERED, ('[batting]\nsize = ["44", "50"]', f'[batting]\nsize = ["{sides[0]} in", "{sides[1]} in"]')
         )
@@ -344,8 +344,8 @@ class TestWhatIsAskedOfYardage:
     def test_cloth_that_is_all_seam_is_small_and_not_refused(self):
         text = changed(
             BORDERED,
-            ('[backing]\nsize = ["44", "50"]', '[backing]\nbought = "4 yd"\nusable_width = "1/2"'),
-            ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2"\n[[cut]]'),
+            ('[backing]\nsize = ["44", "50"]', '[backing]\nbought = "4 yd"\nusable_width = "1/2 in"'),
+            ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2 in"\n[[cut]]'),
         )
         found = review.review(
             pattern.read_text(changed(text, ("[fabric.navy]", '[fabric."binding cloth"]\n[fabric.navy]')))
@@ -355,7 +355,7 @@ class TestWhatIsAskedOfYardage:
         numbers(found)
 
     def test_strips_too_short_to_join_are_said_to_be(self):
-        text = changed(self.STRIPS, ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2"\n[[cut]]'))
+        text = changed(self.STRIPS, ('usable_width = "42"\n[[cut]]', 'usable_width = "1/2 in"\n[[cut]]'))
         found = review.review(pattern.read_text(text))
         made = found.made
         cut = made.sheet.part("long")

@@ -110,7 +110,83 @@ SLIPS = [
     ("a scant nothing", 'seam = "1/4"', 'seam = "scant"', "", "a length is a whole number, a fraction or a decimal"),
     ("something left out", "across = 2\n", "", "[setting]", "this is missing"),
     ("three sides", 'finished = "6"', "finished = [6, 6, 6]", "", "got 3 of them"),
+    ("a width ten times as wide", 'usable_width = "42"', 'usable_width = "420"', "", 'write the unit too, "420 in" or'),
+    ("a width that no roll has", 'usable_width = "42"', 'usable_width = "420 cm"', "", "the widest rolls are 130 in"),
+    ("a width of centimetres", 'usable_width = "42"', "usable_width = 110", "", 'too, "110 in" or "110 cm"; got 110'),
+    ("a seam of centimetres", 'seam = "1/4"', "seam = 0.75", "", "without a unit this is 3/4 in, which is unusual"),
+    ("a seam of millimetres", 'seam = "1/4"', "seam = 0.01", "", "without a unit this is 0.01 in, which is unusual"),
+    ("a turn cut short", 'rows = ["A B"', 'rows = ["A:9 B"', "", "by 90, 180 or 270; got 'A:9': is 90 meant?"),
+    ("a turn cut short, as a table", 'rows = ["A B"', 'rows = [[{ name = "A", turn = 18 }]', "", "got '18': is 90"),
+    ("a blank that a PDF lost", 'size = "3 1/2"', 'size = "31/2"', "", "is 3 1/2 meant? Write it so, or 15 1/2 if"),
+    ("triangles of whole squares", "count = 16", "count = 16\ntriangles = 16", "triangles = 16", "take triangles out"),
+    (
+        "a finished size of a strip",
+        'size = "3 1/2"\ncount = 16',
+        'strip = "3 1/2"\nfinished = "3"\ncount = 16',
+        'finished = "3"',
+        "a strip across the width is no piece that has a finished size: take finished out",
+    ),
+    (
+        "one name for two tables",
+        "[block.four]",
+        '[block."four "]\nrows = ["A"]\n[block.four]',
+        "[block.four]",
+        "'four' is the name that stands at line 32 too, but for its blanks: give each a name of its own",
+    ),
+    (
+        "a key of another kind of edge",
+        'part = "side"\n[setting.corners]',
+        'part = "side"\npast = "0"\n[setting.corners]',
+        'past = "0"',
+        'edge triangles that are "plain" (each cut as one part) have none: take past out',
+    ),
+    (
+        "rows of a plain edge",
+        'part = "side"\n[setting.corners]',
+        'part = "side"\nleft = ["A"]\n[setting.corners]',
+        'left = ["A"]',
+        "take left out",
+    ),
 ]
+
+
+@pytest.mark.parametrize(
+    "seam, said",
+    [
+        ('"1/4"', 'line 3: seam: centimetres have halves and tenths, no 4ths; if inches are meant, write "1/4 in"'),
+        ('"0.75"', "line 4: finished.1: centimetres have halves and tenths, no 8ths; if inches are meant"),
+    ],
+)
+def test_a_sheet_of_inches_marked_as_centimetres_is_asked_about(seam, said):
+    marked = f'title = "Gate"\nunits = "cm"\nseam = {seam}\nfinished = ["16 7/8", "25 1/2"]\n'
+    with pytest.raises(pattern.Unreadable) as refused:
+        pattern.read_text(marked + BASE[BASE.index("[fabric.navy]") :], "gate.toml")
+    assert said in str(refused.value)
+
+
+def test_a_width_of_inches_in_a_sheet_of_centimetres_is_asked_about():
+    with pytest.raises(pattern.Unreadable, match='write the unit too, "42 in" or "42 cm"; got \'42\''):
+        pattern.read_text(changed(BASE, ('seam = "1/4"', 'units = "cm"\nseam = "0.75"')))
+
+
+def test_what_is_unusual_is_read_with_its_unit_and_written_with_it():
+    unusual = changed(
+        BASE,
+        ('seam = "1/4"', 'seam = "1 in"'),
+        ('[fabric.navy]\nbought = "1 yd"\nusable_width = "42"', '[fabric.navy]\nusable_width = "108 in"'),
+    )
+    sheet = pattern.read_text(unusual + '[backing]\nbought = "3 yd"\nusable_width = "108"\n')
+    assert (sheet.seam, sheet.fabric["navy"].usable_width, sheet.backing.usable_width) == (1, 108, 108)
+    again = pattern.text(sheet)
+    assert 'seam = "1 in"' in again and 'usable_width = "108 in"' in again
+    assert pattern.read_text(again).model_dump() == sheet.model_dump()
+
+
+def test_a_turn_is_a_number_and_steps_turn_as_far_as_they_say():
+    step = '[[step]]\nturn = "four"\nby = {}\ngives = "turned"\n'
+    assert pattern.read_text(BASE + step.format(22.5)).step[0].by == 22.5
+    with pytest.raises(pattern.Unreadable, match="step.1.by: write a number without quotes, such as 90; got True"):
+        pattern.read_text(BASE + step.format("true"))
 
 
 @pytest.mark.parametrize("slip, right, wrong, named, said", SLIPS, ids=[slip[0] for slip in SLIPS])
@@ -258,6 +334,34 @@ AT_ODDS = [
         '[setting.sides]\npart = "side"',
         '[setting.sides]\npart = "side"\ntip = "half stone"',
         "only where sashing runs outside the blocks; got tip = 'half stone': take it out, or write edge",
+    ),
+    (
+        "an edge in a straight setting",
+        STRAIGHT,
+        "[setting.sashing]",
+        '[setting.sashing]\nedge = "half"',
+        "setting.sashing.edge: edge is said of a setting that is on point; this one is straight: take it out",
+    ),
+    (
+        "around in one on point",
+        HALVED,
+        "[setting.sashing]",
+        "[setting.sashing]\naround = true",
+        "setting.sashing.around: around is said of a setting that is straight; this one is on point: take it out",
+    ),
+    (
+        "triangles with a first pair",
+        MEDALLION,
+        ROUND,
+        f'{ROUND}\nfirst = "sides"',
+        "in two pairs of strips: take first",
+    ),
+    (
+        "a plain edge with rows",
+        LENGTHS,
+        '[setting.sides]\npart = "side"',
+        '[setting.sides]\npart = "side"\nrows = ["side"]',
+        'setting.sides.rows: edge triangles that are "plain" (each cut as one part) have none: take rows out',
     ),
     (
         "a tip in the corner",

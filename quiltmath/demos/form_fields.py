@@ -7,7 +7,7 @@ nothing.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from copy import deepcopy
 from typing import Any, NamedTuple, TypeAlias
 
@@ -212,6 +212,8 @@ _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces",
 _LISTS = {"parts", "strips", "frame"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to"}
+ODD = ',/"'  # what no name has that stands in no quotes
+QUOTED = re.compile(r'(?P<quoted>"(?:[^"]|"")*")(?::(?P<turn>-?[0-9.]+))?')
 _DEFAULTS = {
     "how": "plain",
     "cut": "whole",
@@ -244,13 +246,15 @@ def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None)
     """
     data: dict[str, Any] = deepcopy(aside or {})
     lines: dict[str, Any] = {}
+    names = _names(form)
     for group in GROUPS:
         filled = [(number, line) for number, line in enumerate(form[group.key]) if _filled(group, line)]
-        values = [_values(group, line) for _, line in filled]
+        values = [_values(group, line, names) for _, line in filled]
         if group.key == "":
             data |= values[0] if values else {}
         elif group.named:
-            named = {value.pop("name", f"line {number + 1}"): value for (number, _), value in zip(filled, values)}
+            called = _apart(value.pop("name", f"line {number + 1}") for (number, _), value in zip(filled, values))
+            named = dict(zip(called, values))
             kept = data.get(group.key, {})
             data[group.key] = {name: kept.get(name, {}) | value for name, value in named.items()}
             lines[group.key] = {name: number for name, (number, _) in zip(named, filled)}
@@ -264,7 +268,13 @@ def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None)
 
 def read(form: dict[str, list[Line]], aside: dict[str, Any] | None = None) -> Any:
     """The sheet these fields make, refused with `pattern.Unreadable` as a file would be."""
-    data, _ = sheet_data(form, aside)
+    data, lines = sheet_data(form, aside)
+    for group in GROUPS:
+        for name in data.get(group.key, {}) if group.named else ():
+            if name != name.strip():
+                first = lines[group.key][name.strip()] + 1
+                said = f"{name.strip()!r} is the name of line {first} too: give each a name of its own"
+                raise pattern.Unreadable(f"the form: {said}", [group.key, name], said)
     return pattern.read_text(pattern.toml(data), "the form")
 
 
@@ -278,7 +288,7 @@ def filled_from(sheet: Any) -> tuple[dict[str, list[Line]], dict[str, Any]]:
             form[""] = [blank(group) | _texts(group, found)]
         elif group.named:
             form[group.key] = [
-                blank(group) | _texts(group, {"name": name, **value}) for name, value in found.items()
+                blank(group) | _texts(group, {"name": name.strip(), **value}) for name, value in found.items()
             ] or [blank(group)]
         elif group.many:
             form[group.key] = [blank(group) | _texts(group, value) for value in found] or [blank(group)]
@@ -305,7 +315,7 @@ def where(
                 if isinstance(numbers, dict)
                 else (numbers[rest[0]] if isinstance(rest[0], int) and rest[0] < len(numbers) else 0)
             )
-            rest = rest[1:]
+            rest = rest[1:] or ["name"] * group.named
         field = next((field for field in group.fields if rest and field.key == rest[0]), None)
         words = group.title + (f", line {number + 1}" if group.many else "") + (f", {field.label}" if field else "")
         return (group.key, number, field.key if field else None), words
@@ -321,7 +331,26 @@ def _filled(group, line):
     )
 
 
-def _values(group, line):
+def _names(form):
+    """What the form's parts, strip sets, units and blocks are called."""
+    return {
+        line[key].strip()
+        for group, key in (("cut", "part"), ("strip_set", "name"), ("unit", "name"), ("block", "name"))
+        for line in form[group]
+    }
+
+
+def _apart(names):
+    """The names, each its own: the second of one name gets a blank, the third two, for nothing typed may be lost."""
+    given = []
+    for name in names:
+        while name in given:
+            name += " "
+        given.append(name)
+    return given
+
+
+def _values(group, line, names):
     """A line of the form as a table of the sheet: blank fields left out, rows and pairs taken apart."""
     values = {}
     for key, text in line.items():
@@ -331,9 +360,9 @@ def _values(group, line):
         if key in _WHOLE and group.key != "border" and re.fullmatch(r"[0-9]{1,9}", text):
             values[key] = int(text)
         elif key == "rows":
-            values[key] = [_row(row) for row in text.split("/")]
-        elif key in _LISTS or (group.key, key) == _MAYBE_A_LIST and "," in text:
-            values[key] = [part.strip() for part in text.split(",")]
+            values[key] = rows_typed(text, names)
+        elif key in _LISTS or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
+            values[key] = [_bare(part) for part in _split(text, ",")]
         elif key == "instructions":
             values[key] = [line.strip() for line in text.splitlines() if line.strip()]
         elif key in ("directional", "around"):
@@ -343,9 +372,70 @@ def _values(group, line):
     return values
 
 
-def _row(text):
-    """A row of parts: names parted by blanks, or by commas where names have blanks in them."""
-    return [part.strip() for part in text.split(",")] if "," in text else text.strip()
+def rows_typed(text: str, names: Collection[str] = ()) -> list[Any]:
+    """Rows as they are typed, parted by slashes: names parted by blanks, or by commas where names have blanks in them;
+    one in double quotes may have anything in it. A whole row may be one of the known `names`.
+
+    >>> rows_typed("A B:90 / dark red, B"), rows_typed("log 2 / A, log 1", {"log 1", "log 2", "A"})
+    (['A B:90', ['dark red', 'B']], [['log 2'], ['A', 'log 1']])
+    >>> rows_typed('"red/white" B / "a:b":90'), rows_written([["red/white", "B"], [{"name": "a:b", "turn": 90}]])
+    ([['red/white', 'B'], [{'name': 'a:b', 'turn': 90.0}]], '"red/white", B / "a:b":90')
+    """
+    return [_row(row, names) for row in _split(text, "/")]
+
+
+def _row(text, names):
+    if "," in QUOTED.sub("", text):
+        return [_item(part) for part in _split(text, ",")]
+    if '"' in text:
+        return [_item(part) for part in _split(text, " ") if part]
+    whole = text.partition(":")[0]
+    return [text] if whole in names and not {word.partition(":")[0] for word in text.split()} <= {*names} else text
+
+
+def _split(text, mark):
+    """The parts of a text between marks that stand in no quotes."""
+    parts, start = [], 0
+    hidden = QUOTED.sub(lambda quoted: "_" * len(quoted[0]), text)
+    for end in [place for place, char in enumerate(hidden) if char == mark] + [len(text)]:
+        parts.append(text[start:end].strip())
+        start = end + 1
+    return parts
+
+
+def _item(text):
+    """One place in a row, its quotes taken off."""
+    quoted = QUOTED.fullmatch(text)
+    if quoted and quoted["turn"]:
+        return {"name": _bare(quoted["quoted"]), "turn": float(quoted["turn"])}
+    return _bare(text)
+
+
+def _bare(text):
+    """A name without the quotes round it."""
+    whole = re.fullmatch(r'"((?:[^"]|"")*)"', text)
+    return whole[1].replace('""', '"') if whole else text
+
+
+def rows_written(rows: Iterable[Any]) -> str:
+    """Rows as they would be typed: what `rows_typed` reads as the same rows."""
+    return " / ".join(map(_row_written, rows))
+
+
+def _row_written(row):
+    if not isinstance(row, list):
+        return row if not any(mark in row for mark in ODD) else ", ".join(map(_quoted, row.split()))
+    return _quoted(row[0], alone=" " in str(row[0])) if len(row) == 1 else ", ".join(map(_quoted, row))
+
+
+def _quoted(item, alone=False):
+    """A name as it is typed, in quotes where it has to be."""
+    if isinstance(item, dict):
+        turn = item.get("turn", 0)
+        return f"{_quoted(str(item.get('name', '')), alone=True)}:{turn:g}"
+    item = str(item)
+    odd = alone or any(mark in item for mark in ODD) or item != item.strip()
+    return '"' + item.replace('"', '""') + '"' if odd else item
 
 
 def _place(data, key, value):
@@ -388,7 +478,7 @@ def _text(key, value):
     if key == "instructions" and isinstance(value, list):
         return "\n".join(map(str, value))
     if key == "rows":
-        return " / ".join(", ".join(map(str, row)) if isinstance(row, list) else row for row in value)
+        return rows_written(value)
     if isinstance(value, list):
-        return (" x " if key in _SIZES else ", ").join(map(str, value))
+        return " x ".join(map(str, value)) if key in _SIZES else ", ".join(map(_quoted, value))
     return str(value)

@@ -1,6 +1,7 @@
 """A picture by matplotlib, for print, reports and the static fallback; no pyplot and no global settings."""
 
 from io import BytesIO
+from threading import RLock
 from typing import Any
 
 import numpy as np
@@ -18,6 +19,8 @@ from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words
 from .roles import BLACK, TEXT, WHITE, role
 
 PX_PER_INCH = 96
+DRAWING = RLock()
+"""Held by whoever draws with matplotlib: its fonts are shared, and serve one thread at a time."""
 _HATCH = {"rising": "//", "falling": "\\\\", "level": "--", "upright": "||", "crossed": "xx", "dots": ".."}
 
 
@@ -67,7 +70,8 @@ def png(
     small."""
     canvas = FigureCanvasAgg(figure(picture, width, height, scale, key))
     canvas.figure.set_dpi(dpi)
-    canvas.draw()
+    with DRAWING:
+        canvas.draw()
     image, out = Image.fromarray(np.asarray(canvas.buffer_rgba())).convert("RGB"), BytesIO()
     image.quantize(128, dither=Image.Dither.NONE).save(out, format="png", optimize=True, dpi=(dpi, dpi))
     return out.getvalue()

@@ -18,7 +18,7 @@ from matplotlib.text import Text
 
 from .page import KEY_SIZE, KEY_SWATCH, Page, lay_out
 from .picture import Drawn
-from .printed import PX_PER_INCH, paint
+from .printed import DRAWING, PX_PER_INCH, paint
 from .roles import BLACK
 
 FONT = "DejaVu Sans"  # comes with matplotlib, so every page is set alike
@@ -106,7 +106,7 @@ def save_pages(file: IO[bytes], figures: Iterable[Figure], title: str) -> None:
     """Write figures, each of the size of its page, as one PDF to an open binary file."""
     about = {"Title": title, "Creator": "quiltmath", "CreationDate": None}
     # TrueType, so that a reader can search and copy the words; matplotlib takes the kind of font from its settings only
-    with rc_context({"pdf.fonttype": 42}), PdfPages(file, metadata=about) as pdf:
+    with DRAWING, rc_context({"pdf.fonttype": 42}), PdfPages(file, metadata=about) as pdf:
         for one in figures:
             pdf.savefig(one)
 

@@ -53,7 +53,7 @@ def refuse_too_many(sheet: Sheet, count: int, what: str) -> None:
 
 
 def _too_large(sheet, path: Sequence[str | int], said: str) -> TooLarge:
-    return TooLarge(f"{sheet.place(path)}: {said}")
+    return TooLarge.at(sheet, path, said)
 
 
 def _tables(sheet):

@@ -291,8 +291,10 @@ def _strips_match(sheet):
         blocks = {"across": size.across or setting.across, "down": size.down or setting.down}
         lengths = len(set(layout.of(setting.model_copy(update=blocks)).strip_reaches))
         if len(names) != lengths:
-            raise Unreadable(
-                f"{sheet.place(path)}: the long sashing strips of {called}, {blocks['across']} by {blocks['down']} "
-                f"blocks, have {lengths} length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one "
-                "strip for all rows" + (", or one for each length, the shortest first" if lengths > 1 else "")
+            raise Unreadable.at(
+                sheet,
+                path,
+                f"the long sashing strips of {called}, {blocks['across']} by {blocks['down']} blocks, have {lengths} "
+                f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
+                + (", or one for each length, the shortest first" if lengths > 1 else ""),
             )

@@ -1,6 +1,7 @@
 """The kinds of values a sheet has: lengths, sizes, names, counts, rows of parts, points. Each refusal teaches."""
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Annotated, Any
 
@@ -23,6 +24,7 @@ MOST_PIECES = 100_000
 WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
 MOST_YARDS = 20  # a smaller number of anything, bought, is meant in yards or metres
+STEP_OF_TURN = 15  # degrees
 PLACES = {
     "lower left": (0, 0),
     "lower right": (1, 0),
@@ -35,10 +37,24 @@ PLACES = {
 }
 
 
+class AtKey(ValueError):
+    """What is wrong with one key of a table, found by looking at the whole table."""
+
+    def __init__(self, key: str, message: str) -> None:
+        super().__init__(message)
+        self.key = key
+
+
 class Table(BaseModel):
     """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
+
+    def refuse(self, keys: Iterable[str], why: str) -> None:
+        """Refuse the first of these keys that is typed, whatever its value: it would be left out of account."""
+        for key in keys:
+            if key in self.model_fields_set:
+                raise AtKey(key, f"{why}: take {key} out")
 
 
 def _length(value, info: ValidationInfo):
@@ -151,6 +167,7 @@ def _item(word):
         raise ValueError(f'a part is turned by degrees anticlockwise, as in "T:90"; got {word[:40]!r}') from None
     if not -360 <= angle <= 360:
         raise ValueError(f"a part is turned by -360 to 360 degrees; got {word[:40]!r}")
+    _even_turn(angle, word[:40])
     return {"name": name, "turn": angle}
 
 
@@ -165,20 +182,39 @@ def _place(value, info: ValidationInfo):
     )
 
 
+def _even_turn(angle, got):
+    if angle % STEP_OF_TURN:
+        near = round(angle / 90) * 90 or 90
+        raise ValueError(
+            f"a part in a row is turned by quarters or by steps of {STEP_OF_TURN} degrees, mostly by 90, 180 or 270; "
+            f"got {got!r}: is {near} meant?"
+        )
+
+
+def _item_turn(angle):
+    _even_turn(angle, f"{angle:g}")
+    return angle
+
+
 def _turn(angle):
     if not -360 <= angle <= 360:
         raise ValueError(f"a turn is -360 to 360 degrees, anticlockwise; got {angle:g}")
     return angle
 
 
-Turn = Annotated[float, AfterValidator(_turn), WithJsonSchema({"type": "number", "minimum": -360, "maximum": 360})]
+Turn = Annotated[
+    float,
+    Field(strict=True),
+    AfterValidator(_turn),
+    WithJsonSchema({"type": "number", "minimum": -360, "maximum": 360}),
+]
 
 
 class Item(Table):
     """One place in a row: a part, unit or block by its name, turned anticlockwise by some degrees."""
 
     name: Annotated[str, BeforeValidator(_name)]
-    turn: Turn = 0.0
+    turn: Annotated[Turn, AfterValidator(_item_turn)] = 0.0
 
 
 _WRITTEN_LENGTH = {"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]}
@@ -196,7 +232,12 @@ Seam = Annotated[
     WithJsonSchema(_WRITTEN_SEAM),
 ]
 Bought = Annotated[Fraction, BeforeValidator(_bought), AfterValidator(_positive), WithJsonSchema(_WRITTEN_CLOTH)]
-Distance = Annotated[Fraction, BeforeValidator(_length), AfterValidator(_not_negative), WithJsonSchema(_WRITTEN_LENGTH)]
+Distance = Annotated[
+    Fraction,
+    BeforeValidator(_length),
+    AfterValidator(_not_negative),
+    WithJsonSchema({**_WRITTEN_LENGTH}),  # a copy, for older versions of pydantic write the default into it
+]
 Size = Annotated[
     tuple[Length, Length], BeforeValidator(_pair), WithJsonSchema({"anyOf": [_WRITTEN_LENGTH, _TWO_LENGTHS]})
 ]

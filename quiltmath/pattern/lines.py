@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Sequence
 from functools import cached_property
 
 from .spans import spans
+
+_NAME = r"""(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)"""
+DEEPEST = 8  # keys: nothing in a sheet lies deeper
+TOO_DEEP = re.compile(rf"\s*(?:\[\[?\s*)?{_NAME}(?:\s*\.\s*{_NAME}){{{DEEPEST},}}\s*[\]=]")
 
 
 class KeyLines:

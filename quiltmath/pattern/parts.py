@@ -48,6 +48,10 @@ class Cut(Table):
                 "a strip across the width is not cut on the diagonal: give the squares it is cut into as a line of "
                 "their own"
             )
+        if self.strip is not None:
+            self.refuse(["finished"], "a strip across the width is no piece that has a finished size")
+        if self.cut == "whole":
+            self.refuse(["triangles"], 'triangles are counted where pieces are cut "once" or "twice" on the diagonal')
         return self
 
     @property
@@ -127,6 +131,14 @@ class BlockTable(Table):
     count: Count | None = None
 
 
+KEYS_OF_EDGES = {"plain": ("part",), "built": ("rows", "left", "bottom", "right"), "cut blocks": ("block", "past")}
+HOW_IN_WORDS = {
+    "plain": "each cut as one part",
+    "built": "each sewn from rows",
+    "cut blocks": "each a block cut from corner to corner",
+}
+
+
 class EdgePiece(Table):
     """Where the triangles at the edge of an on-point setting come from.
 
@@ -159,11 +171,11 @@ class EdgePiece(Table):
                 f'edge triangles that are "{self.how}" need {wanted}: name '
                 + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from")
             )
-        if self.how != "built" and (self.left or self.bottom or self.right):
-            raise ValueError(
-                f'edge triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
-                'write how = "built"'
-            )
+        others = {key for keys in KEYS_OF_EDGES.values() for key in keys} - {*KEYS_OF_EDGES[self.how]}
+        self.refuse(
+            (key for key in type(self).model_fields if key in others),
+            f'edge triangles that are "{self.how}" ({HOW_IN_WORDS[self.how]}) have none',
+        )
         return self
 
     def rows_at(self, where: str) -> list[list[Item]]:

@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
-from .lines import KeyLines
+from .doubts import first_doubt, said_twice
+from .lines import DEEPEST, TOO_DEEP, KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble
 from .sheet import Sheet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from typing import Any
+    from typing import Any, Self
 
+STANDARD_INPUT = "-"  # in place of the name of a file
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
-LONGEST_LINE = 20_000  # characters: ten times the longest text of a sheet
+LONGEST_LINE = 6_000  # characters: three times the longest text of a sheet
 
 
 class Unreadable(ValueError):
@@ -32,21 +35,40 @@ class Unreadable(ValueError):
         super().__init__(message)
         self.path, self.said = tuple(path), said or message
 
+    @classmethod
+    def at(cls, sheet: Sheet, path: Sequence[str | int], said: str) -> Self:
+        """What is wrong at this path of a sheet that has been read."""
+        return cls(f"{sheet.place(path)}: {said}", path, said)
+
 
 def read(path: str | Path) -> Sheet:
-    """The pattern in this TOML file, as a `Sheet`.
+    """The pattern in this TOML file, as a `Sheet`; "-" reads standard input.
 
     >>> read("no-such-file.toml")
     Traceback (most recent call last):
     quiltmath.pattern.reading.Unreadable: no-such-file.toml: there is no such file; check its name and folder
     """
-    return read_text(_file_text(Path(path)), str(path))
+    return read_text(*_text_and_name(path))
 
 
 def tables(path: str | Path) -> dict[str, Any]:
     """The plain tables of a TOML file, whatever they say: what a form can be filled from while a value in it is still
     wrong."""
-    return _loaded(_file_text(Path(path)), str(path))
+    return _loaded(*_text_and_name(path))
+
+
+def _text_and_name(path):
+    """The text of a file that may be a sheet, and what messages call it."""
+    if path == STANDARD_INPUT:
+        return _from_standard_input(), "standard input"
+    return _file_text(Path(path)), str(path)
+
+
+def _from_standard_input():
+    """The text that is piped in."""
+    if sys.stdin is None:
+        raise Unreadable("standard input: it is closed; name a file, or pipe a sheet in")
+    return _sheet_text(sys.stdin.buffer.read(LARGEST + 1), "standard input")
 
 
 def _file_text(path):
@@ -54,31 +76,36 @@ def _file_text(path):
     try:
         if path.is_dir():
             raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
-        if path.stat().st_size > LARGEST:
+        size = path.stat().st_size
+        if size > LARGEST:
             raise Unreadable(
-                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has "
-                f"{path.stat().st_size:,}: is it the right file?"
+                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has {size:,}: is it the right file?"
             )
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)  # a device or a pipe tells no size and may never end
     except FileNotFoundError:
-        raise Unreadable(f"{path}: there is no such file; check its name and folder") from None
+        raise Unreadable(f"{shown(path)}: there is no such file; check its name and folder") from None
     except (OSError, ValueError) as problem:
         if isinstance(problem, Unreadable):
             raise
         raise Unreadable(
             f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
         ) from None
+    return _sheet_text(raw, str(path))
+
+
+def _sheet_text(raw, name):
+    """The bytes of a file as text, if they can be a sheet."""
     if b"\0" in raw:
-        raise Unreadable(f"{path}: this is not a text file; a pattern sheet is TOML text")
+        raise Unreadable(f"{name}: this is not a text file; a pattern sheet is TOML text")
     if len(raw) > LARGEST:
         raise Unreadable(
-            f"{path}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
+            f"{name}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
         )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise Unreadable(f"{path}: this is not UTF-8 text; save the sheet as UTF-8") from None
+        raise Unreadable(f"{name}: this is not UTF-8 text; save the sheet as UTF-8") from None
 
 
 def read_text(text: str, name: str = "sheet") -> Sheet:
@@ -90,6 +117,7 @@ def read_text(text: str, name: str = "sheet") -> Sheet:
 one "name = value" a line; got title = x
     """
     data = _loaded(text, name)
+    _refuse_twins(data, text, name)
     units = data.get("units", "in")
     try:
         try:
@@ -100,8 +128,11 @@ one "name = value" a line; got title = x
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
     sheet.remember(name, text)
     trouble = first_trouble(sheet)
+    if trouble is None:
+        doubt = first_doubt(sheet, data)
+        trouble = doubt and (doubt[0], f"{_field(doubt[0])}: {doubt[1]}")
     if trouble:
-        raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}", *trouble)
+        raise Unreadable.at(sheet, *trouble)
     return sheet
 
 
@@ -113,6 +144,12 @@ def _loaded(text, name):
         raise Unreadable(
             f"{name}, line {long}: a line of a pattern sheet has at most {LONGEST_LINE:,} characters; this one has "
             f"{len(lines[long - 1]):,}: is it the right file?"
+        )
+    deep = next((number for number, line in enumerate(lines, 1) if TOO_DEEP.match(line)), None)
+    if deep is not None:
+        raise Unreadable(
+            f"{name}, line {deep}: a name in a pattern sheet has at most {DEEPEST} parts between dots; got "
+            f"{shown(lines[deep - 1])}"
         )
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
@@ -128,18 +165,35 @@ def _loaded(text, name):
         ) from None
 
 
+def _refuse_twins(data, text, name):
+    twins = said_twice(data)
+    if twins is not None:
+        lines = KeyLines(text)
+        first, second = (f"line {line}" if line else "another place" for line in map(lines.of, twins))
+        said = (
+            f"{shown(repr(twins[1][-1]))} is the name that stands at {first} too, but for its blanks: give each a name "
+            "of its own, or make one of them"
+        )
+        raise Unreadable(f"{name}, {second}: {said}", twins[1], said)
+
+
 def _explained(problem, data, text, name):
     """The first error of a validation as an `Unreadable`, and how many more there are."""
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
-    path = _as_typed(error["loc"], data)
+    at = getattr(error.get("ctx", {}).get("error"), "key", "")
+    path = _as_typed([*error["loc"], *filter(None, at.split("."))], data)
     line = KeyLines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
     more = f" ({len(others)} more to mend after this)" if others else ""
-    field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
-    where = f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}"
+    where = f"{name}{f', line {line}' if line else ''}: {_field(path)}{': ' if path else ''}"
     return Unreadable(f"{where}{message}{more}", path, message)
+
+
+def _field(path):
+    """A path in the sheet as a message names it; list entries are counted from 1."""
+    return shown(".".join(str(key + 1) if isinstance(key, int) else key for key in path))
 
 
 def _as_typed(location, data):

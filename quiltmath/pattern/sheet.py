@@ -9,9 +9,26 @@ from fractions import Fraction
 from typing import Annotated, Any, Literal, NamedTuple, cast
 
 from pydantic import Field, PrivateAttr, model_validator
+from pydantic.json_schema import GenerateJsonSchema
 
 from ..usual import LEAST_WIDTH, SEAMS, WIDTHS
-from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
+from .fields import (
+    Across,
+    AtKey,
+    Bought,
+    Count,
+    Distance,
+    EdgeName,
+    Length,
+    Name,
+    Names,
+    Place,
+    Seam,
+    Size,
+    Table,
+    Text,
+    Turn,
+)
 from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
 
@@ -87,6 +104,12 @@ class Setting(Table):
                 f"the edge of a straight setting halves no cornerstones; got edge_cornerstone = "
                 f'{self.sashing.edge_cornerstone!r}: take it out, or write style = "on point"'
             )
+        if self.sashing is not None:
+            key, of = ("edge", "on point") if self.style == "straight" else ("around", "straight")
+            if key in self.sashing.model_fields_set:
+                raise AtKey(
+                    f"sashing.{key}", f"{key} is said of a setting that is {of}; this one is {self.style}: take it out"
+                )
         if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
             raise ValueError(
                 f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
@@ -140,6 +163,8 @@ class Border(Table):
             raise ValueError("a border is made of strips or of four triangles, not of both: take one of them out")
         if self.triangles is not None and self.ends == "mitred":
             raise ValueError('a round of four triangles has no ends to mitre; got ends = "mitred": take it out')
+        if self.triangles is not None:
+            self.refuse(["first"], "a round of four triangles is not sewn on in two pairs of strips")
         if self.triangles is None and None in strips:
             raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
         return self
@@ -381,7 +406,14 @@ class Sheet(Table):
         return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
 
 
+class _Schema(GenerateJsonSchema):
+    """A JSON Schema whose defaults that are lengths stand in it as text."""
+
+    def encode_default(self, dft: Any) -> Any:
+        return str(dft) if isinstance(dft, Fraction) else super().encode_default(dft)
+
+
 def json_schema() -> dict[str, Any]:
     """The JSON Schema of a pattern sheet, as a dict."""
-    schema = Sheet.model_json_schema(mode="validation")
+    schema = Sheet.model_json_schema(mode="validation", schema_generator=_Schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 import tomli_w
 
 from .. import lengths
+from .doubts import doubt
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -64,7 +65,10 @@ def _plain(model, units):
         if value == field.get_default(call_default_factory=True):
             continue
         unit = "yd" if name == "bought" and units == "in" else units
-        table[field.alias or name] = _value(value, unit)
+        key = field.alias or name
+        table[key] = _value(value, unit)
+        if isinstance(value, Fraction) and units == "in" and doubt([key], table[key], units):
+            table[key] = inches_written(value)
     return table
 
 
@@ -84,13 +88,19 @@ def _value(value, units):
 
 
 def _length(inches, units):
-    """A length as a person writes it, exact: a ruler fraction, a decimal, or else a fraction of an inch."""
+    """A length as a person writes it, exact, in the sheet's units or else in inches."""
     written = lengths.text(inches, unit=units)
-    if units == "yd" and written.startswith("about"):
-        written = lengths.text(inches, mark="in")
-    if not written.startswith("about"):
-        return written
-    return f"{inches.numerator}/{inches.denominator} in"
+    return inches_written(inches) if written.startswith("about") else written
+
+
+def inches_written(inches: Fraction) -> str:
+    """A length in inches with its unit, exact: a ruler fraction, a decimal, or else another fraction.
+
+    >>> inches_written(Fraction(31, 2)), inches_written(Fraction(1, 127))
+    ('15 1/2 in', '1/127 in')
+    """
+    written = lengths.text(inches, mark="in")
+    return f"{inches.numerator}/{inches.denominator} in" if written.startswith("about") else written
 
 
 def _row(items):

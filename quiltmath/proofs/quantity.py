@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,6 +11,7 @@ from typing import Any
 from quiltmath import lengths
 from quiltmath.root2 import OutsideField, Root2, root2
 
+_WRITTEN_OUT = re.compile(r"\s*-?[0-9./]{1,20}\s*")  # no powers of ten, which could take for ever to write out
 MOST = 1000  # the largest count a proof takes: more pieces than any quilt has in a row
 
 
@@ -66,12 +68,13 @@ class Quantity:
 
     def _whole(self, given: Any) -> int:
         try:
-            number = Fraction(str(given))
+            written = str(given)
+            number = Fraction(written) if _WRITTEN_OUT.fullmatch(written) else Fraction(1, 2)
         except (ValueError, ZeroDivisionError):
             number = Fraction(1, 2)
         if number.denominator != 1 or isinstance(given, bool):
             raise ValueError(
-                f"{self.name} ({self.words}) must be {self.permitted}; got {str(given)[:40]!r}; "
+                f"{self.name} ({self.words}) must be {self.permitted}; got {lengths.shown(given)}; "
                 f"write for example {self.name}=5"
             )
         return number.numerator
@@ -130,7 +133,7 @@ def _refuse(q, asked):
     number = asked[q.name]
     raise ValueError(
         f"{q.name} ({q.words}) must be {q.permitted}; got "
-        f"{number if q.kind == 'count' else lengths.text(number)}; {_remedy(q, asked)}"
+        f"{lengths.shown(number) if q.kind == 'count' else lengths.text(number)}; {_remedy(q, asked)}"
     )
 
 

@@ -4,6 +4,7 @@ from .. import making, pattern
 from ..making import patches, pieces_needed
 from ..pattern.names import all_in, is_binding
 from ..pattern.parts import PIECES
+from ..pattern.writing import inches_written
 
 
 def in_size(sheet, size):
@@ -21,14 +22,16 @@ def in_size(sheet, size):
         for name in getattr(sheet, kind):
             changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
     for name in sheet.fabric:
-        changes.append((("fabric", name, "bought"), None if name not in size.bought else f"{size.bought[name]} in"))
+        changes.append(
+            (("fabric", name, "bought"), None if name not in size.bought else inches_written(size.bought[name]))
+        )
     changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
     if sheet.binding is not None:
         changes.append((("binding", "count"), size.binding) if size.binding else (("binding",), None))
         lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
         changes += [(("cut", number), None) for number in reversed(lines)]
     changed = pattern.changed(sheet, *changes)
-    making.refuse_too_many(sheet, patches(changed), f"size {size.name!r}")
+    making.refuse_too_many(sheet, patches(changed), "it")
     needed = pieces_needed(changed)
     enough = [
         (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
@@ -69,7 +72,10 @@ def _cut_in(cut, size):
         keys |= {"count": size.counts[cut.part], "triangles": None}
     if cut.part in size.sizes:
         pair = size.sizes[cut.part]
-        keys |= {"finished": None, **({"size": _written(pair)} if cut.strip is None else {"strip": f"{pair[1]} in"})}
+        keys |= {
+            "finished": None,
+            **({"size": _written(pair)} if cut.strip is None else {"strip": inches_written(pair[1])}),
+        }
     return keys
 
 
@@ -80,7 +86,7 @@ def _made_in(sheet, kind, name, size):
         keys["finished"] = None
     if name in size.sizes:
         pair = size.sizes[name]
-        keys |= {"sub_cut": f"{pair[0]} in"} if kind == "strip_set" else {"trim_to": _written(pair)}
+        keys |= {"sub_cut": inches_written(pair[0])} if kind == "strip_set" else {"trim_to": _written(pair)}
     return keys
 
 
@@ -98,4 +104,4 @@ def _lining_in(sheet, key, size):
 
 
 def _written(pair):
-    return f"{pair[0]} in x {pair[1]} in"
+    return " x ".join(map(inches_written, pair))

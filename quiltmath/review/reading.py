@@ -134,9 +134,19 @@ class Reading:
     @cached_property
     def other_sizes(self) -> tuple[tuple[OtherSize, Reading], ...]:
         """The other sizes of the pattern, each with its own reading."""
-        sheets = [in_size(self.sheet, size) for size in self.sheet.other_size]
+        sizes = self.sheet.other_size
+        sheets = [self._of_size(number, in_size, self.sheet, size) for number, size in enumerate(sizes)]
         making.refuse_too_many(self.sheet, sum(map(patches, [self.sheet, *sheets])), "all its sizes together")
-        return tuple((size, self._read(sheet)) for size, sheet in zip(self.sheet.other_size, sheets))
+        readings = [self._of_size(number, self._read, sheet) for number, sheet in enumerate(sheets)]
+        return tuple(zip(sizes, readings))
+
+    def _of_size(self, number, do, *given):
+        """What `do` makes of another size; what is wrong with the sheet of that size is said at its own table."""
+        try:
+            return do(*given)
+        except pattern.Unreadable as problem:
+            path, name = ["other_size", number], self.sheet.other_size[number].name
+            raise type(problem).at(self.sheet, path, f"size {name!r}: {problem.said}") from None
 
     def changed(self, *changes: tuple) -> Reading:
         """The reading of the sheet with some values changed, as `pattern.changed` takes them."""

@@ -106,13 +106,18 @@ def review(sheet: Sheet) -> Review:
 def reviewed(reading: Reading) -> Review:
     """The review of a sheet that has been read: the findings gravest first, causes before their consequences."""
     findings = list(reading.findings)
-    known = {(finding.check, finding.parts) for finding in findings}
+    known = {_said_of(finding) for finding in findings}
     for number, (size, other) in enumerate(reading.other_sizes):
         place = reading.sheet.place(["other_size", number])
-        new = [_in_size(size.name, place, one) for one in other.findings if (one.check, one.parts) not in known]
-        findings += new
-        known |= {(finding.check, finding.parts) for finding in new}
+        new = {_said_of(one): one for one in other.findings if _said_of(one) not in known}
+        findings += [_in_size(size.name, place, one) for one in new.values()]
+        known |= new.keys()
     return Review(reading, tuple(sorted(findings, key=lambda finding: LEVELS.index(finding.level))))
+
+
+def _said_of(finding):
+    """What a finding says, wherever in a pattern's sizes: only one that says the very same may be left out."""
+    return finding.check, finding.level, finding.parts, finding.message
 
 
 def _in_size(name, place, finding):

@@ -133,7 +133,7 @@ class _Draft:
         """The sashing's table; None for a single row or column with nothing between its blocks."""
         plan, lies = self.plan, self.plan.layout
         cloth, width = plan.fabric("sashing"), plan.sashing
-        table = {"edge": plan.edge, "around": plan.around}
+        table = {"edge": plan.edge} if plan.layout.on_point else {"around": plan.around}
         names = []
         if lies.sashes:
             table["part"] = self.cut("sash", cloth, finished=(width, plan.cell))

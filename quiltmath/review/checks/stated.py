@@ -5,7 +5,7 @@ from typing import NamedTuple
 from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sewn_first
 from ...making.needs import unit_proof
-from ...pattern.names import is_binding, sashing_parts, unused
+from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS, WIDTHS
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
@@ -159,6 +159,7 @@ class PieceCount(Check):
         if by_their_width:
             yield self._by_width(made, by_their_width)
         yield from self._made(made, wrong_way, {one.name for one in by_their_width})
+        yield from self._unused(made)
         yield from self._forgotten(made)
 
     def _forgotten(self, made):
@@ -228,6 +229,26 @@ class PieceCount(Check):
                     level="stop" if short else "note",
                     parts=frozenset([name]),
                     fix=(((kind, name, key), enough),),
+                )
+
+    def _unused(self, made):
+        """Units, blocks and strip sets that are made and go nowhere; what they are made of is not said once more."""
+        sheet, needed = made.sheet, bill_of_materials(made.sheet)
+        spare = [
+            (kind, name) for kind in ("block", "unit", "strip_set") for name in getattr(sheet, kind) if not needed[name]
+        ]
+        inside = {part for _, name in spare for part in all_in(sheet, name) - {name}}
+        for kind, name in spare:
+            if name not in inside:
+                yield self.finding(
+                    made,
+                    [kind, name],
+                    f"The {kind.replace('_', ' ')} {name!r} is made, but nothing in this sheet uses it: a block, the "
+                    "setting or a step may be missing, or name another.",
+                    str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
+                    "0",
+                    level="note",
+                    parts=frozenset([name]),
                 )
 
 

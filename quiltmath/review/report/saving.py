@@ -6,6 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 from ... import resources as files
+from ...pattern.reading import STANDARD_INPUT
 from ...resources import same
 from ..writing import printable
 from .as_html import html
@@ -36,7 +37,7 @@ name a folder, such as reports/, or write {} for the name of each sheet, such as
     named = _shown(wanted)
     if not str(wanted).strip():
         raise CannotSave("a report needs a name: write for example --save report.html")
-    if str(wanted).endswith(("/", os.sep)) or Path(wanted).is_dir():
+    if str(wanted).endswith(("/", os.sep)) or os.path.isdir(wanted):
         pattern = Path(wanted) / f"{EACH}.html"
     else:
         pattern = Path(wanted)
@@ -49,10 +50,15 @@ name a folder, such as reports/, or write {} for the name of each sheet, such as
         raise CannotSave(f"a report is an .html or a .pdf file; got {named}: write for example --save report.html")
     if EACH in str(pattern.parent):
         raise CannotSave(f"{{}} stands for the name of a sheet in the name of a file, not of a folder; got {named}")
-    files = [pattern.with_name(pattern.name.replace(EACH, Path(sheet).stem)) for sheet in sheets]
+    files = [pattern.with_name(pattern.name.replace(EACH, _stem(sheet))) for sheet in sheets]
     _refuse_twins(files)
     _refuse_taken(files, sheets, force)
     return files
+
+
+def _stem(sheet):
+    """The name of a sheet in the name of its report; what comes from standard input ("-") is called "sheet"."""
+    return Path(sheet).stem if str(sheet) != STANDARD_INPUT else "sheet"
 
 
 def _refuse_twins(files):
@@ -68,7 +74,7 @@ def _refuse_twins(files):
 
 def _refuse_taken(files, sheets, force):
     for file in files:
-        if file.is_dir():
+        if os.path.isdir(file):
             raise CannotSave(f"{_shown(file)} is a folder: name a file in it")
         if any(same(file, sheet) for sheet in sheets):
             raise CannotSave(f"{_shown(file)} is one of the sheets: give the report another name")
