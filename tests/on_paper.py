@@ -50,6 +50,12 @@ def words(pdf):
     return done.stdout.decode()
 
 
+def read_aloud(pdf):
+    """The text of a PDF in the order in which it was set, its lines one after another."""
+    done = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True)
+    return done.stdout.decode()
+
+
 def off_line(image, at, along, reach=0.06):
     """How far, inches, the line that runs `along` (a vector) past the spot `at` (inches from the lower left) was
     printed from there: the middle of the dark on a walk across it."""

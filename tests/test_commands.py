@@ -18,6 +18,7 @@ from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 from quiltmath.review.writing import VERDICTS
+from quiltmath.settings.asked import EXAMPLES, KINDS, asked, options
 
 from .sheets import reviewed_file
 
@@ -104,6 +105,137 @@ class TestReview:
             else:
                 code, out, _ = typed("why", why)
                 assert code == GO and out.startswith(proofs.find(why).title)
+
+
+class TestPlan:
+    ASKED = ("plan", "on-point", "across=3", "down=4", "block=nine-patch 9", "edges=built", "borders=4")
+
+    def test_it_prints_size_counts_cutting_list_rows_and_fabric(self, typed):
+        code, out, err = typed(*self.ASKED)
+        plan = asked("on-point", dict(pair.split("=") for pair in self.ASKED[2:]))
+        assert (code, err) == (GO, "")
+        assert out.startswith(f"{plan.title}\nFinished size: 46 1/8 by 58 7/8 in\n")
+        for line in [*map(str, plan.cutting_list()), *map(str, plan.rows())]:
+            assert line in out
+        assert "   18  nine-patch\n" in out and "   10  side triangle\n" in out
+        assert (
+            "\nTo buy\n  Fabric: B: 1 1/4 yd, 40 in wide\n" in out
+            and "  Backing: 3 1/8 yd, 40 in wide, 2 panels\n" in out
+        )
+
+    def test_it_saves_the_sheet_and_the_handout(self, typed, tmp_path):
+        sheet, pages = tmp_path / "plan.toml", tmp_path / "plan.pdf"
+        code, out, err = typed(*self.ASKED, "--save", sheet, "--save", pages, "--paper", "a4")
+        assert (code, err) == (GO, "")
+        assert out.endswith(f"Sheet: {sheet}\nHandout: {pages}, {out.split()[-4]} pages of A4\n")
+        assert pages.read_bytes().startswith(b"%PDF")
+        assert sheet.read_text("utf-8").startswith(
+            "# Planned by: quiltmath plan on-point across=3 down=4 block=nine-patch 9"
+        )
+        code, out, _ = typed("review", sheet)
+        assert code == GO and VERDICTS["go"] in out
+
+    def test_a_fit_lists_layouts_and_plans_the_chosen_one(self, typed, tmp_path):
+        wish = ("plan", "fit", "width=60", "height=80", "blocks=6..12", "best=3")
+        _, out, _ = typed(*wish)
+        assert "  1. 6 x 8 blocks of 10 in straight: about 60 x 80 in, exactly the size" in out
+        assert "Number 1:\n6 x 8 blocks of 10 in straight\n" in out and "blocks=6,9,12" not in out
+        code, out, _ = typed(*wish, "--choose", "2", "--save", tmp_path / "two.toml")
+        assert code == GO and "Number 2:\n6 x 8 blocks of 7 in on point\n" in out
+        assert 'style = "on point"' in (tmp_path / "two.toml").read_text("utf-8")
+        code, _, err = typed(*wish, "--choose", "4")
+        assert (code, err) == (
+            UNREADABLE,
+            "quiltmath: choose one of the 3 layouts listed; got 4: write for example --choose 1\n",
+        )
+
+    def test_a_plan_that_must_be_asked_about_says_so_and_is_no_handout(self, typed, tmp_path):
+        wish = ("plan", "on-point", "across=3", "down=3", "block=sixteen-patch 8", "edges=half blocks")
+        code, out, err = typed(*wish, "--save", tmp_path / "half.toml", "--save", tmp_path / "half.pdf")
+        assert code == UNREADABLE and VERDICTS["ask"] in out
+        assert "is not handed over: change the plan" in err
+        assert [file.name for file in tmp_path.iterdir()] == ["half.toml"]
+
+    def test_alone_it_shows_what_there_is(self, typed):
+        code, out, _ = typed("plan")
+        assert code == GO and out.splitlines() == [f"quiltmath plan {kind} {EXAMPLES[kind]}" for kind in KINDS]
+        code, out, _ = typed("plan", "medallion")
+        assert code == GO and [line.split("=")[0] for line in out.splitlines()[:-1]] == list(options("medallion"))
+
+    @pytest.mark.parametrize(
+        "typed_in, said",
+        [
+            (["crazy"], "a plan is one of on-point, straight, medallion, fit; got 'crazy'"),
+            (["crazy", "a=1"], "a plan is one of on-point, straight, medallion, fit; got 'crazy'"),
+            (["on-point", "across"], "an option is written name=value, such as block=9; got 'across'"),
+            (["on-point", "across=3", "across=4"], "across is given twice: say it once"),
+            (["on-point", "across=3", "down=4", "blok=9"], "got 'blok': did you mean 'block'?"),
+            (
+                ["on-point", "across=3", "down=4", "block=9", "--save", "plan.doc"],
+                "as a handout, .pdf; got plan.doc",
+            ),
+            (["on-point", "across=400", "down=400", "block=nine-patch 9"], "a plan has at most 200,000 patches"),
+            (
+                ["on-point", "across=3", "down=4", "block=9", "--choose", "x"],
+                "the number of a layout is a whole",
+            ),
+        ],
+    )
+    def test_what_is_wrong_is_answered_in_words(self, typed, typed_in, said):
+        code, out, err = typed("plan", *typed_in)
+        assert (code, out) == (UNREADABLE, "") and said in err
+
+    def test_a_file_that_is_there_is_not_written_over(self, typed, tmp_path):
+        for name in ("plan.toml", "plan.pdf"):
+            (tmp_path / name).write_text("mine")
+            code, _, err = typed("plan", "straight", "across=2", "down=2", "block=9", "--save", tmp_path / name)
+            assert code == UNREADABLE and "is there already: add --force to write over it" in err
+            assert (tmp_path / name).read_text() == "mine"
+            code, _, _ = typed(
+                "plan", "straight", "across=2", "down=2", "block=9", "--save", tmp_path / name, "--force"
+            )
+            assert code == GO and (tmp_path / name).read_bytes() != b"mine"
+
+
+class TestHandout:
+    def test_a_sound_sheet_is_handed_over(self, typed, tmp_path):
+        place = tmp_path / "lap.pdf"
+        code, out, err = typed("handout", SOUND, "--save", place, "--only", "pattern", "--paper", "Letter")
+        assert (code, err) == (GO, "")
+        assert re.fullmatch(rf"Handout: {re.escape(str(place))}, \d pages of Letter\n", out)
+        assert place.read_bytes().startswith(b"%PDF")
+
+    def test_a_faulty_one_is_corrected_first_and_it_is_said_how(self, typed, tmp_path):
+        code, out, _ = typed("handout", FAULTY, "--save", tmp_path / "lap.pdf", "--only", "pattern")
+        assert code == GO
+        assert out.startswith("Corrected first:\n- cut-size: part 'corner', size 6 3/8 becomes 7 1/4 in\nHandout: ")
+
+    def test_what_cannot_be_corrected_is_not_handed_over(self, typed, tmp_path):
+        sheet = str(PATTERNS / "faulty" / "edges-differ-plain-strips.toml")
+        code, out, err = typed("handout", sheet, "--save", tmp_path / "rail.pdf")
+        assert (code, out) == (NOT_YET, "") and "is not ready to be handed over, even corrected: edges-differ" in err
+        assert list(tmp_path.iterdir()) == []
+
+    @pytest.mark.parametrize(
+        "typed_in, said",
+        [
+            ([SOUND, "--save", "lap.doc"], "a handout is a .pdf file; got lap.doc"),
+            ([SOUND, "--save", "lap.pdf", "--only", "chart"], "a handout has the parts pattern"),
+            ([SOUND, "--save", "lap.pdf", "--paper", "A3"], "a handout is printed on Letter or A4; got 'A3'"),
+            (["--save", "lap.pdf"], "a sheet is needed for pattern"),
+            (["no-such.toml", "--save", "lap.pdf"], "no-such.toml"),
+            ([SOUND], "--save"),
+        ],
+    )
+    def test_what_is_wrong_is_answered_in_words(self, typed, typed_in, said, tmp_path, monkeypatch):
+        monkeypatch.chdir(tmp_path)
+        code, out, err = typed("handout", *typed_in)
+        assert (code, out) == (UNREADABLE, "") and said in err
+        assert list(tmp_path.iterdir()) == []
+
+    def test_charts_need_no_sheet(self, typed, tmp_path):
+        code, out, _ = typed("handout", "--only", "charts", "--save", tmp_path / "charts.pdf", "--paper", "A4")
+        assert code == GO and out.endswith("1 page of A4\n")
 
 
 class TestJson:

@@ -16,6 +16,7 @@ from ..making.placed import AT, Placed, placed, polygons
 from ..pattern.names import SETTING, SIDE, called, centre, edge_name, edge_names
 from ..settings.plan import row_by_row
 from .boxes import drawing, heading, in_columns, listed, words
+from .buying_and_cutting import exactly
 from .drawn import LEFT, RIGHT, arrows, pressed
 from .numbered import numbered
 
@@ -49,9 +50,17 @@ SIDES = (
     "A side triangle goes on by a short edge, its square corner level with the long edge of the row, as in the "
     "picture; its tip stands out beyond the row's other edge. Press, then cut the tip off level with the row."
 )
+FLOATING = (
+    "The blocks float {by} inside the edge: the side and corner triangles are cut larger for it. Align them at their "
+    "right angle, and trim their tips level with the row."
+)
 BIAS_LEGS = (
     "The short edges of side triangles that are cut twice are bias, the long one, the outside of the quilt, is "
     "straight grain: pin, do not pull, and lay the triangle below when you sew."
+)
+SLANTING = (
+    "The long sashing strips stand out at both ends: centre each on its row, and trim its ends, at 45 degrees, when "
+    "you square up the top."
 )
 SQUARE_UP = "Square up the top: trim it straight, {seam} outside the outermost seam intersections all round."
 
@@ -82,14 +91,18 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     rows = [row_words(made, row) + (ways[pressed(row.number - 1)] if alternately else "") for row in lies.rows]
     yield from in_columns(paper, rows)
     said = ["Sew each row from left to right. " + (ALTERNATELY if alternately else TO_THE_SASHES)]
+    if sheet.setting.floating:
+        said.append(FLOATING.format(by=exactly(reading, sheet.setting.floating)))
     if sheet.setting.sides is not None:
         said.append(SIDES)
     if sheet.setting.sides is not None and sheet.setting.sides.how == "plain":
         said.append(BIAS_LEGS)
     said += row_by_row(lies)
     said.append(JOIN)
+    if lies.strips and lies.on_point and not lies.whole:
+        said.append(SLANTING)
     if lies.on_point:
-        said += [CORNERS, SQUARE_UP.format(seam=reading.ruler.said(sheet.sewing_seam + sheet.setting.floating))]
+        said += [CORNERS, SQUARE_UP.format(seam=exactly(reading, sheet.sewing_seam + sheet.setting.floating))]
     if made.centre is not None:
         said.append(f"The top now measures {reading.ruler.sizes(made.centre.size)} with its seam allowance.")
     yield from listed(paper, said, numbered=True)
@@ -140,6 +153,8 @@ def row_words(made: Made, row: Row | LevelRow) -> str:
         for place, end, form in ((0, "left", row.left), (-1, "right", row.right)):
             if form:
                 parts[place] = called(edge_name(made.sheet, SIDE, AT[end, form]))
+    if parts == ["sashing strip"] and made.lies is not None and made.sheet.setting.sashing is not None:
+        parts = [made.lies.named_strips(made.sheet.setting.sashing.strip or ())[row.number - 1][0]]
     kind = "Row" if row.kind == "blocks" else "Sashing row"
     return f"{kind} {row.number}: {', '.join(_runs(parts))}"
 
@@ -278,7 +293,8 @@ class _Spread:
             wide = float(self.lies.size[0])
             return np.array((-0.3 * self.pitch, y)), np.array((wide + 0.4 * self.pitch, y))
         leg = float(self.lies.leg) if row.kind == "blocks" else float(self.lies.sash)
-        corner = float(self.lies.corner_side) / 2 + self.gap  # how far a corner triangle stands out beside its row
-        left = float(row.x) - (0.55 * leg if row.left else corner) - 0.3 * self.pitch
-        right = float(row.end) + (0.55 * leg if row.right else corner) + 0.4 * self.pitch
+        more = float(self.lies.floating) * sqrt(2)
+        side, corner = 0.55 * leg + more, float(self.lies.corner_side) / 2 + self.gap + more  # how far these stand out
+        left = float(row.x) - (side if row.left else corner) - 0.3 * self.pitch
+        right = float(row.end) + (side if row.right else corner) + 0.4 * self.pitch
         return self.hung((left, y)), self.hung((right, y))

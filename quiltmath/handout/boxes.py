@@ -53,9 +53,10 @@ def words(paper: Paper, text: str, points: float = BODY, stays: bool = False) ->
 
 def listed(paper: Paper, items: Iterable[str], points: float = BODY, numbered: bool = False) -> list[Box]:
     """Sentences below each other, each behind its number or a dot."""
-    found = []
+    found, items = [], list(items)
+    indent = max(INDENT, 4 + wide(f"{len(items)}. ", points) + 6) if numbered else INDENT
     for number, item in enumerate(items, 1):
-        high, inner = paragraph(item, paper.room - INDENT, INDENT, points)
+        high, inner = paragraph(item, paper.room - indent, indent, points)
         mark = f"{number}." if numbered else "•"
 
         def draw(page, top, inner=inner, mark=mark):

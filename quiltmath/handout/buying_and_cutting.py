@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
 from ..draw import Lines, Picture, Shapes, beside
 from ..pattern.names import is_binding
 from ..pattern.parts import PIECES
-from ..review import cloth
 from .boxes import heading, listed, step, subheading, table, words
 from .numbered import numbered, numbers
 from .supplied import BINDING
@@ -22,6 +21,8 @@ if TYPE_CHECKING:
     from ..review.reading import Reading
     from .paper import Paper
 
+HEADS = ("No.", "Piece", "Cut", "Size", "Finishes", "Then")
+COLUMNS = (0.06, 0.27, 0.07, 0.21, 0.16, 0.23)
 JOINED = {"diagonal": "join them on the diagonal", "straight": "join them straight"}
 THEN = {"whole": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
 BETWEEN_MARKS = (
@@ -64,7 +65,7 @@ def _fabrics(reading):
         yield (
             f"Fabric: {name}",
             bought,
-            said.said(sheet.usable_width(name)),
+            exactly(reading, sheet.usable_width(name)),
             "; ".join([", ".join(parts) or BINDING, *directional]),
         )
 
@@ -78,7 +79,7 @@ def _linings(reading):
         yield (
             f"Backing{f': {back.fabric}' if back.fabric else ''}",
             said.cloth(back.bought) if back.bought is not None else "-",
-            said.said(back.usable_width) if back.usable_width is not None else "-",
+            exactly(reading, back.usable_width) if back.usable_width is not None else "-",
             ", ".join(one for one in (size, panels) if one),
         )
     if sheet.batting is not None and sheet.batting.size is not None:
@@ -112,7 +113,7 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         yield subheading(
             paper, f"From fabric {fabric}" + (f" ({reading.ruler.cloth(bought)})" if bought is not None else "")
         )
-        yield from table(paper, ("No.", "Piece", "Cut", "Size", "Then"), rows, (0.07, 0.33, 0.1, 0.22, 0.28))
+        yield from table(paper, HEADS, rows, COLUMNS)
         yield from listed(paper, strips_in_order(reading, fabric), 9.5)
 
 
@@ -137,9 +138,13 @@ def _line(reading, cut: Cut):
     if cut.cut != "whole":
         spare = f", {gives - needed} spare" if gives > needed else ""
         then += f": {gives} triangles{spare}"
+    need = reading.made.needs.get(cut.part)
+    if need is not None and need.note and not then:
+        then = need.note
     if cut.part in _measured(sheet):
         then = "cut to length later, to the measured top"
-    return numbers(sheet)[cut.part], cut.part, str(cut.count), size, then
+    finishes = "" if cut.finished is None else by(reading, cut.finished)
+    return numbers(sheet)[cut.part], cut.part, str(cut.count), size, finishes, then
 
 
 def _measured(sheet):
@@ -151,7 +156,12 @@ def sized(reading: Reading, cut: Cut) -> str:
     """A cut size as it is printed, exactly: "3 1/2 in", "2 1/2 x 14 in", or the height of a strip across the width."""
     if cut.strip is not None:
         return f"{exactly(reading, cut.strip)} x WOF"
-    return _by(reading, reading.sheet.cut_size(cut))
+    return by(reading, reading.sheet.cut_size(cut))
+
+
+def seam_of(reading: Reading) -> str:
+    """The seam of a sheet, exactly, with its unit."""
+    return exactly(reading, reading.sheet.sewing_seam)
 
 
 def exactly(reading: Reading, length: Fraction) -> str:
@@ -160,8 +170,8 @@ def exactly(reading: Reading, length: Fraction) -> str:
     return lengths.text(length, units, mark="in" if units == "in" else "").removeprefix("about ")
 
 
-def _by(reading, size):
-    """A cut size: one length for a square, else width x height."""
+def by(reading: Reading, size: Sequence[Fraction]) -> str:
+    """A size, exactly: one length for a square, else width x height."""
     width, height = (exactly(reading, side) for side in size)
     return width if width == height else f"{width.removesuffix(reading.sheet.units).strip()} x {height}"
 
@@ -176,6 +186,7 @@ def _binding(reading, fabric):
             f"binding strips{way}",
             str(binding.count),
             f"{exactly(reading, binding.strip)} x WOF",
+            "",
             JOINED[binding.join],
         )
 
@@ -183,12 +194,8 @@ def _binding(reading, fabric):
 def strips_in_order(reading: Reading, fabric: str) -> list[str]:
     """The strips of one fabric in the order of cutting, and what each is sub-cut into, in words; none where they cannot
     be planned."""
-    sheet = reading.sheet
-    pieces = cloth.pieces_of(sheet, fabric)
-    if not pieces or reading.plan(fabric).many or reading.plan(fabric).refused:
-        return []
-    plan = yardage.length_needed(pieces, usable_width=sheet.usable_width(fabric))
-    return [_strip(reading, strip) for strip in plan.strips]
+    laid = reading.plan(fabric).laid
+    return [] if laid is None else [_strip(reading, strip) for strip in laid.strips]
 
 
 def _strip(reading, strip):
@@ -207,7 +214,7 @@ def _piece(reading, cut):
     """The size of a piece of a strip; of a border strip the width alone, for its length is measured later."""
     if cut.piece.part in _measured(reading.sheet):
         return f"{exactly(reading, min(cut.across, cut.along))} wide, cut to length later"
-    return _by(reading, (cut.across, cut.along))
+    return by(reading, (cut.across, cut.along))
 
 
 def _width(sheet, cut):

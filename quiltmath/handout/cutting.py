@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..draw.typeset import BODY, SMALL, Box, paragraph, space, stacked
 from ..review.report.contents import CAUTIONS
-from .diagrams import Diagram, diagram_boxes, letters
+from .diagrams import Diagram, diagram_boxes
+from .numbered import numbers
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage, Piece
@@ -41,8 +42,8 @@ def fabric_diagrams(reading: Reading) -> Iterator[FabricDiagram]:
     >>> one, = fabric_diagrams(Reading(pattern.read_text(EXAMPLE)))
     >>> one.said
     '7 in of fabric 40 in wide: buy 1/4 yd. 30 % of it is left over.'
-    >>> one.diagram.letters, len(one.diagram.places)
-    ({'A': 'A'}, 16)
+    >>> one.diagram.labels, len(one.diagram.places)
+    ({'A': '1'}, 16)
     """
     sheet = reading.sheet
     names = [cut.fabric for cut in sheet.cut] + ([sheet.binding.fabric] if sheet.binding is not None else [])
@@ -61,7 +62,8 @@ def _fabric_diagram(reading: Reading, fabric: str, plan: FabricPlan) -> FabricDi
         f"{say.up(laid.length)} of fabric {say.said(laid.usable_width)} wide: buy {say.to_buy(laid.length)}. "
         f"{round(100 * laid.waste)} % of it is left over."
     )
-    named = letters(piece.part for piece in plan.pieces)
+    known = numbers(reading.sheet)
+    named = {piece.part: known.get(piece.part, piece.part) for piece in plan.pieces}
     ways = {cut.part: cut.cut for cut in reading.sheet.cut}
     return FabricDiagram(fabric, said, Diagram(laid, named, ways))
 
@@ -84,7 +86,7 @@ def _boxes(reading: Reading, paper: Paper) -> Iterable[Box]:
 
 
 def _heading(one: FabricDiagram, reading: Reading, paper: Paper) -> Piece:
-    """The fabric's name, how much of it to buy, and what each letter stands for."""
+    """The fabric's name, how much of it to buy, and what each number stands for."""
     lines = [paragraph(one.fabric, paper.room, points=HEADING, bold=True), paragraph(one.said, paper.room, points=BODY)]
     if one.diagram is not None:
         lines += [paragraph(line, paper.room - 12, 12, SMALL) for line in _key(one.diagram, reading)]
@@ -94,10 +96,10 @@ def _heading(one: FabricDiagram, reading: Reading, paper: Paper) -> Piece:
 def _key(diagram: Diagram, reading: Reading) -> Iterator[str]:
     joined = {strip.cuts[0].piece.part: strip for strip in diagram.plan.strips if strip.joined}
     for piece in diagram.plan.pieces:
-        letter, shape = diagram.letters[piece.part], "square" if piece.width == piece.height else "piece"
-        name = "" if letter == piece.part else f", {piece.part}"
+        label, shape = diagram.labels[piece.part], "square" if piece.width == piece.height else "piece"
+        name = "" if label == piece.part else f", {piece.part}"
         size = reading.ruler.sizes((piece.width, piece.height))
-        words = f"{letter}{name}: {piece.count:,} {shape}{'s' * (piece.count != 1)} {size}"
+        words = f"{label}{name}: {piece.count:,} {shape}{'s' * (piece.count != 1)} {size}"
         if piece.part in joined:
             strips = joined[piece.part].count
             words += f", from {strips} strip{'s' * (strips != 1)} joined end to end"

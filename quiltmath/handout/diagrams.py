@@ -1,11 +1,10 @@
-"""A cutting plan drawn: the fabric strip by strip, each piece with its letter, in columns that share a page."""
+"""A cutting plan drawn: the fabric strip by strip, each piece with its number, in columns that share a page."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from string import ascii_uppercase
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..draw import Lines, Picture, Shapes, lay_out
@@ -29,15 +28,14 @@ SMALLEST = 9.0  # px: no side of a piece is drawn shorter, where the page allows
 LEAST_LETTER, LARGEST_LETTER = 4.0, 12.0  # points
 LARGEST = 16.0  # px to the inch of fabric
 MARKED = 8.0  # points: numbers and heights of strips
-LONG_NAME = 2  # letters: a part with a longer name gets a letter of its own
 
 
 @dataclass(frozen=True, eq=False)
 class Diagram:
-    """A cutting plan to be drawn: the letter of each part, and how its pieces are cut up ("whole", "once", "twice")."""
+    """A cutting plan to be drawn: the number of each part, and how its pieces are cut up ("whole", "once", "twice")."""
 
     plan: CuttingPlan
-    letters: Mapping[str, str]
+    labels: Mapping[str, str]
     ways: Mapping[str, str]
 
     @cached_property
@@ -69,24 +67,6 @@ class Strip(NamedTuple):
     below: Fraction
     height: Fraction
     pieces: tuple[LaidPiece, ...]
-
-
-def letters(parts: Iterable[str]) -> dict[str, str]:
-    """The letter that stands for each part in a diagram: its own name where that is short, else the next one free.
-
-    >>> letters(["B", "side", "corner"])
-    {'B': 'B', 'side': 'A', 'corner': 'C'}
-    """
-    parts = list(dict.fromkeys(parts))
-    own = {part: part for part in parts if 0 < len(part) <= LONG_NAME}
-    free = (one for one in _endless() if one not in own)
-    return {part: own[part] if part in own else next(free) for part in parts}
-
-
-def _endless() -> Iterator[str]:
-    yield from ascii_uppercase
-    for first in ascii_uppercase:
-        yield from (first + second for second in ascii_uppercase)
 
 
 def diagram_boxes(diagram: Diagram, say: Callable, paper: Paper) -> Iterator[Box]:
@@ -201,16 +181,14 @@ def _column(page: PaperPage, left: float, top: float, diagram: Diagram, strips, 
         page.text(left - 5, middle + 3, str(strip.number), MARKED, bold=True, align="right")
         page.text(right + 5, middle + 3, cut_short(say(strip.height), HEIGHT - 6, MARKED), MARKED)
         for place in strip.pieces:
-            _letter(page, place, diagram.letters[place.piece.part], left, top, bottom - _high(strips), scale)
+            _label(page, place, diagram.labels[place.piece.part], left, top, bottom - _high(strips), scale)
 
 
-def _letter(page: PaperPage, place: LaidPiece, letter: str, left: float, top: float, first: float, scale: float):
-    """The letter of a piece in its middle, as large as the piece has room for."""
-    room = min(
-        float(place.height) * scale * 0.62, float(place.width) * scale * 0.8 / wide(letter, 1.0, bold=True) / 1.4
-    )
+def _label(page: PaperPage, place: LaidPiece, label: str, left: float, top: float, first: float, scale: float):
+    """The number of a piece in its middle, as large as the piece has room for."""
+    room = min(float(place.height) * scale * 0.62, float(place.width) * scale * 0.8 / wide(label, 1.0, bold=True) / 1.4)
     points = max(LEAST_LETTER, min(LARGEST_LETTER, room))
     x = left + float(place.x + place.width / 2) * scale
     y = top + (float(place.y + place.height / 2) - first) * scale
-    text = page.text(x, y + points * 0.48, letter, points, align="center")
+    text = page.text(x, y + points * 0.48, label, points, align="center")
     text.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 0.4, "alpha": 1.0})

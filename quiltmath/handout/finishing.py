@@ -12,6 +12,7 @@ from ..draw import Picture, Shapes, Words
 from ..making.placed import placed, polygons
 from ..review import cloth
 from .boxes import heading, listed, step
+from .buying_and_cutting import exactly
 from .numbered import numbered
 
 if TYPE_CHECKING:
@@ -71,7 +72,7 @@ def _border(reading: Reading, number: int, border: Border) -> Iterator[str]:
     strips = [strip for strip in reading.made.border_strips if strip.border == number]
     if border.ends == "mitred":
         found = " and ".join(
-            f"two {numbered(sheet, strip.part)} for {ACROSS[strip.where]}, about {said.up(strip.length)} long"
+            f"two of {numbered(sheet, strip.part)} for {ACROSS[strip.where]}, about {said.up(strip.length)} long"
             for strip in strips
         )
         yield f"Its corners are mitred: cut {found} (the measure of the top and the length the mitres take)."
@@ -84,8 +85,8 @@ def _border(reading: Reading, number: int, border: Border) -> Iterator[str]:
         inside = " before the first pair goes on" if corner else ""
         yield (
             f"{order}, {ACROSS[strip.where]}: measure the top {THROUGH[strip.where]}{inside} (it should be about "
-            f"{said.said(strip.length)}), cut two {numbered(sheet, strip.part)} to that{corner}. Sew them on and press "
-            "towards the border."
+            f"{said.said(strip.length)}), cut two of {numbered(sheet, strip.part)} to that{corner}. Sew them on and "
+            "press towards the border."
         )
 
 
@@ -150,13 +151,15 @@ def _backing(reading):
         width = back.usable_width or reading.sheet.usable_width(back.fabric or "")
         count = back.panels or yardage.best_panels(back.bought, *map(_eighth, size), width)
         across, along = yardage.backing_size(back.bought, count, width)
-        least = f" It must be at least {said.sizes(cloth.lining_needed(size), said.up)}, larger than the top all round."
+        needed = cloth.lining_needed(size)
+        way = "down" if across >= needed[0] and along >= needed[1] else "across"
+        least = f" It must be at least {said.sizes(needed, said.up)}, larger than the top all round."
         if count > 1:
             yield (
                 f"Backing: cut the {said.cloth(back.bought)} across into {count} panels of "
                 f"{said.said(_down(along))}. Cut off the selvages, sew the panels side by side along their length "
                 f"with a {said.said(yardage.BACKING_SEAM)} seam, press it open: about {said.said(across)} by "
-                f"{said.said(_down(along))}.{least}"
+                f"{said.said(_down(along))}. Its seams run {way} the quilt.{least}"
             )
         else:
             yield f"Backing: one piece of {said.said(across)} by {said.said(_down(along))}, selvages cut off.{least}"
@@ -188,5 +191,6 @@ def _bound(reading):
     enough = (
         "" if ring is None else f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
     )
-    yield f"Binding: cut {binding.count} strips {said.said(binding.strip)} wide {way} and join them {join}.{enough}"
+    strips = f"{binding.count} strip{'s' * (binding.count != 1)} {exactly(reading, binding.strip)} wide {way}"
+    yield f"Binding: cut {strips} and join them {join}.{enough}"
     yield BIND

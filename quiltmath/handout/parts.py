@@ -47,7 +47,7 @@ def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: s
     if found is None:
         needing = [part.name for part in parts if part.of_sheet]
         if needing:
-            raise CannotHandOver(f"{', '.join(needing)} are drawn for a sheet; got none: name the sheet's file")
+            raise CannotHandOver(f"a sheet is needed for {', '.join(needing)}; got none: name the file of one")
         pages = Pages("Quiltmath", on)
     else:
         pages = Pages(found.sheet.title, on)
@@ -77,7 +77,9 @@ def passing(found: Review) -> Review:
     right = found.correction
     if right.passes:
         return right.review
+    more = len(right.missing) - 1
     raise CannotHandOver(
-        f"{found.sheet.title[:60]} is not ready to be handed over, even corrected: {right.missing[0]} "
-        f"({len(right.missing)} open in all): settle what the review asks, then try again"
+        f"{found.sheet.title[:60]!r} is not ready to be handed over, even corrected: {right.missing[0]}"
+        + (f" And {more} thing{'s' * (more > 1)} more." if more else "")
+        + " Settle what the review asks, then try again"
     )

@@ -17,6 +17,7 @@ from ..pattern.names import CORNER, EDGES, SIDE, called, edge_name, edge_piece, 
 from ..usual import EASED
 from . import drawn
 from .boxes import step
+from .buying_and_cutting import by, exactly
 from .numbered import numbered, titled
 from .unit_steps import unit_words
 
@@ -93,10 +94,11 @@ class Sewn:
 
     def rows(self, rows: list[list[Item]]) -> str:
         """Rows of pieces by their numbers."""
-        return "; ".join(
+        said = "; ".join(
             f"row {number}: {', '.join(self.look.label(item.name) or item.name for item in row)}"
             for number, row in enumerate(rows, 1)
         )
+        return said + (", turned as in the picture" if any(item.turn for row in rows for item in row) else "")
 
     def ends(
         self, name: str, finished: tuple[Fraction, Fraction] | None, trim: tuple[Fraction, Fraction] | None
@@ -104,8 +106,8 @@ class Sewn:
         """What a block or unit is trimmed to, measures, and finishes at."""
         measures = f"It measures {self.size(name)} with its seam allowance"
         if trim is not None:
-            measures = f"Trim it to {self.said.sizes(trim)}, evenly on opposite sides"
-        return measures + (f" and finishes {self.said.sizes(finished)}." if finished is not None else ".")
+            measures = f"Trim it to {by(self.reading, trim)}, evenly on opposite sides"
+        return measures + (f" and finishes {by(self.reading, finished)}." if finished is not None else ".")
 
     def box(self, title: str, said: list[str], picture: Drawn | None, share: float = 0.56, high: float = 200.0) -> Box:
         """One step."""
@@ -123,8 +125,8 @@ class Sewn:
                 "each next seam from the other end, so that the set does not bend."
             ),
             (
-                f"Cut the sets across into pieces {self.said.said(one.sub_cut)} wide: {pieces} pieces, {each} from "
-                "each set. Square up the end first."
+                f"Cut the sets across into pieces {exactly(self.reading, one.sub_cut)} wide: {pieces} pieces, {each} "
+                "from each set. Square up the end first."
             ),
             f"A piece measures {self.size(name)}.",
         ]
@@ -190,7 +192,7 @@ class Sewn:
         else:
             block = self.called(piece.block or self.sheet.setting.block)
             yield f"Sew {block} as for the quilt, one for each."
-            yield CUT_BLOCKS.format(past=self.said.said(piece.past))
+            yield CUT_BLOCKS.format(past=exactly(self.reading, piece.past))
 
     def _edge_picture(self, name: str, piece: EdgePiece) -> Drawn | None:
         """Its rows beside what they are sewn to, or what it is in the end."""

@@ -26,7 +26,7 @@ def supplied(reading: Reading) -> Reading:
     >>> from quiltmath.review.reading import Reading
     >>> sheet = supplied(Reading(settings.on_point(across=5, down=6, block=9).sheet())).sheet
     >>> sheet.fabric["plain"].bought / 36, sheet.binding.count, sheet.backing.panels
-    (Fraction(31, 8), 8, 2)
+    (Fraction(7, 2), 8, 2)
     """
     if reading.made.finished is None:
         return reading

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..making.bill import at_a_time
+from .buying_and_cutting import seam_of
 from .numbered import numbered
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
     return HOW[unit.kind, at_once].format(
         one=numbered(sheet, unit.parts[0]),
         other=numbered(sheet, unit.parts[-1]),
-        seam=reading.ruler.said(sheet.sewing_seam),
+        seam=seam_of(reading),
         above=above,
         right=right,
         below=below,

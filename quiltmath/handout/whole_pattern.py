@@ -14,6 +14,7 @@ from ..making.placed import placed
 from ..review.report.contents import CAUTIONS
 from . import assembly, buying_and_cutting, finishing
 from .boxes import drawing, heading, listed, words
+from .buying_and_cutting import seam_of
 from .drawn import Look
 from .sewing_steps import Sewn
 
@@ -67,7 +68,7 @@ def _beginning(reading, paper, look):
     setting = sheet.setting
     facts = [
         f"Finished size: {said.sizes(sheet.finished or size)}" if sheet.finished or size else "",
-        f"seam: {said.said(sheet.sewing_seam)}",
+        f"seam: {seam_of(reading)}",
         f"{setting.across} x {setting.down} blocks, {setting.style}",
     ]
     yield from words(paper, "; ".join(fact for fact in facts if fact) + ".")
@@ -75,7 +76,7 @@ def _beginning(reading, paper, look):
         yield from words(
             paper, f"Its other sizes ({', '.join(size.name for size in sheet.other_size)}) are not told here."
         )
-    yield from words(paper, SCRAPS.format(seam=said.said(sheet.sewing_seam)))
+    yield from words(paper, SCRAPS.format(seam=seam_of(reading)))
     yield from listed(paper, CAUTIONS, 9.0)
     yield space(4)
 

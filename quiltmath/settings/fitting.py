@@ -114,8 +114,8 @@ def fit(
     ways = [way for way in product(styles, cells, strips, edges) if way[2] <= _side(way[1])]
     if len(ways) > MOST_WAYS:
         raise ValueError(f"a fit tries at most {MOST_WAYS:,} ways; these sizes make {len(ways):,}: allow fewer")
-    if not 1 <= best <= 100:
-        raise ValueError(f"a fit lists from 1 to 100 layouts; got {best}")
+    if not isinstance(best, int) or not 1 <= best <= 100:
+        raise ValueError(f"a fit lists from 1 to 100 layouts; got {str(best)[:40]}")
     found = (one for way in ways for one in _layouts(way, tuple(map(float, wish)), at_least, best, unit))
     ranked = nsmallest(best, found, key=_rank)
     return [_explained(one, ranked[number - 1] if number else None) for number, one in enumerate(ranked)]

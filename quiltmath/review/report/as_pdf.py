@@ -19,7 +19,6 @@ from ...draw.typeset import (
     shown,
     space,
     stacked,
-    table_row,
 )
 from .contents import Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
@@ -34,7 +33,7 @@ NARROW, LOW, HIGH = (
     470.0,
 )  # a picture beside a finding; how high it, and one over the page, may be
 HEAD, SUB, LARGE = 14.0, 11.5, 12.5  # points
-VERMILLION, BLUE, BLACK = "#d55e00", "#0072b2", "#000000"
+VERMILLION, BLUE, BLACK, GREY = "#d55e00", "#0072b2", "#000000", "#999999"
 COLUMNS = (0.31, 0.20, 0.32, 0.17)  # of the table, as shares of the width
 
 
@@ -162,7 +161,19 @@ def _table(part):
 
 
 def _row(cells, bold=False, thick=1.0, above=None):
-    return table_row(cells, COLUMNS, ROOM, bold, thick, above)
+    starts = [sum(COLUMNS[:place]) * ROOM for place in range(len(cells))]
+    pieces = [
+        _paragraph(cell, start, share * ROOM - 10, SMALL + 0.5, bold)
+        for cell, start, share in zip(cells, starts, COLUMNS)
+    ]
+    high = max(piece[0] for piece in pieces)
+
+    def draw(page, top):
+        for _, one in pieces:
+            one(page, top + 3)
+        page.rule(MARGIN, top + high + 5, ROOM, thick, BLACK if thick > 1 else GREY)
+
+    return Box(high + 6, draw, above=above)
 
 
 def _listed(part):
