@@ -206,8 +206,17 @@ def _strip(reading, strip):
         return f"{cut}; join {'them end to end' if several else 'it'} for {joined}."
     if all(one.across == _width(sheet, one) for one in strip.cuts):
         return f"{cut} for {_listed(_named(sheet, one.piece.part) for one in strip.cuts)}."
-    gives = [f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)})" for one in strip.cuts]
+    gives = [
+        f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
+        for one in strip.cuts
+    ]
     return f"{cut}; sub-cut {'each' if several else 'it'} into {_listed(gives)}."
+
+
+def _stacked(strip, cut):
+    """How many pieces of a strip lie above each other, in words; nothing for one."""
+    above = min(strip.height // cut.along, cut.pieces)
+    return f", {above} above each other" if above > 1 else ""
 
 
 def _piece(reading, cut):
