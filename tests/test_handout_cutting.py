@@ -18,8 +18,10 @@ from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.review.reading import Reading
 from quiltmath.yardage import Piece, length_needed
 
+from . import strips_bound
+from .bench.cutting import one_of_thirty, over_any_strips
 from .on_paper import words
-from .test_yardage import pieces
+from .test_yardage import pieces, shortest_strips
 
 SOUND = sorted((resources.folder("data") / "patterns" / "sound").glob("*.toml"))
 WHITE = (1.0, 1.0, 1.0, 1.0)
@@ -117,6 +119,21 @@ def test_every_sheet_s_pieces_stand_in_its_diagrams(sheet):
         wanted += Counter({piece.part: piece.count for piece in one.diagram.plan.pieces})
     listed = Counter({cut.part: cut.count for cut in reading.sheet.cut})
     assert {part: count for part, count in wanted.items() if part != "binding"} == listed
+
+
+@pytest.mark.parametrize("number", (2, 10, 16))
+def test_a_plan_is_hardly_longer_than_any_plan_of_strips(number):
+    """A sample of the thirty lists that `python -m tests.bench cutting thirty` plans and judges."""
+    listed = one_of_thirty(number)
+    assert over_any_strips(listed, length_needed(listed, 42)) <= 0.03
+
+
+def test_the_judge_agrees_with_looking_at_every_plan():
+    for number in range(40):
+        parts = [Piece(1 + number % 4, 1 + number // 4 % 4, 1 + number % 3), Piece(1 + number // 5 % 4, 2, 2)]
+        best = shortest_strips(parts, 6)
+        assert strips_bound.at_least(parts, 6) <= best
+        assert float(strips_bound.by_every_strip(parts, 6)) == pytest.approx(float(best))
 
 
 def test_the_longest_strips_come_first_and_joined_ones_last():

@@ -50,6 +50,34 @@ def best_fill(sizes, most, values, capacity):
     return best[:, capacity], counts
 
 
+def best_fill_up(sizes, gains, capacity, rows):
+    """For each of so many rows the greatest gain of items whose sizes add up to `capacity` at most, and their numbers.
+
+    `sizes` (whole units) has one entry an item; `gains` has for each item what its first copy gains in every row, its
+    second, and so on, never more than the copy before.
+
+    >>> best_fill_up([3, 5], [[np.array([4, 1]), np.array([1, 1])], [np.array([6, 0])]], 11, 2)
+    (array([11,  2]), array([[2, 1],
+           [2, 0]]))
+    """
+    best, steps = np.zeros((rows, capacity + 1), dtype=np.int64), []
+    for item, (size, copies) in enumerate(zip(sizes, gains)):
+        for gain in copies[: capacity // size]:
+            if not gain.any():
+                break
+            added = best[:, : capacity + 1 - size] + gain[:, None]
+            better = added > best[:, size:]
+            best = best.copy()
+            np.copyto(best[:, size:], added, where=better)
+            steps.append((item, size, better))
+    counts, at, every = np.zeros((rows, len(sizes)), dtype=np.int64), np.full(rows, capacity), np.arange(rows)
+    for item, size, better in reversed(steps):
+        taken = (at >= size) & better[every, np.maximum(at - size, 0)]
+        counts[taken, item] += 1
+        at[taken] -= size
+    return best[:, capacity], counts
+
+
 def _doubling(most):
     """Group sizes 1, 2, 4, … that can make every number up to `most` and none above it."""
     size = 1

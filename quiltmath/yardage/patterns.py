@@ -8,9 +8,11 @@ from functools import cached_property
 from itertools import islice
 from math import floor, lcm
 
-from .filling import best_fill, grid
+import numpy as np
 
-MOST_HEIGHTS = 48
+from .filling import best_fill_up, grid
+
+MOST_HEIGHTS = 72
 MOST_PATTERNS = 1200
 MOST_LOOKED_AT = 6000
 FINEST = 4096
@@ -63,6 +65,13 @@ class Strips:
         """The numbers of these ways as a cutter takes them: the tallest first, of those the widest."""
         return sorted(numbers, key=lambda number: (-self._along[number], -self.across[number]))
 
+    def waste(self, height, columns):
+        """Which share of a strip of this pattern is no piece."""
+        held = sum(
+            stood * each * way.across * way.along for way, each, stood in zip(self.ways, self.stack(height), columns)
+        )
+        return 1 - held / (height * self.width)
+
     def one_kind(self):
         """For each way the strip of that piece alone: what a plan part by part uses."""
         for number, way in enumerate(self.ways):
@@ -105,13 +114,24 @@ class Strips:
         yield from fill(0, self.room, self.room + 1)
 
     def fullest(self, worth):
-        """For each height the columns worth most, where one piece of each kind is worth so much (whole numbers)."""
-        stacks = [self.stack(height) for height in self.heights]
-        values = [[each * worth[way.piece] for each, way in zip(stack, self.ways)] for stack in stacks]
-        best, columns = best_fill(self.across, self.need, values, self.room)
+        """For each height the columns worth most, where one piece of each kind is worth so much (whole numbers), and
+        none more than are needed is worth anything."""
+        stacks = np.array([self.stack(height) for height in self.heights], dtype=np.int64)
+        worths = [worth[way.piece] for way in self.ways]
+        gains = [list(_gains(each, *of)) for each, *of in zip(stacks.T, self.need, worths)]
+        best, columns = best_fill_up(self.across, gains, self.room, len(stacks))
         return [
             (int(value), height, tuple(int(n) for n in row)) for value, height, row in zip(best, self.heights, columns)
         ]
+
+
+def _gains(each, need, worth):
+    """What each further column of one way adds in strips of several heights, which give so many of it a column."""
+    for column in range(need):
+        added = np.clip(need - column * each, 0, each) * worth
+        if not added.any():
+            return
+        yield added
 
 
 def _heights(ways, need):

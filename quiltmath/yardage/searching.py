@@ -1,8 +1,10 @@
-"""The strips that use least fabric: tallest first as a start, then HiGHS prices patterns and a small tree rounds them.
+"""The strips that use least fabric: tallest first as a start, then HiGHS prices patterns and a small tree rounds them;
+at last the strips that waste most are planned again, with patterns for what lies in them.
 
-Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, and a tree of at most
-`NODES` linear programmes. What comes out can be cut; it is the shortest of its kind only where that is said. SciPy's
-own tree search (`milp`) is not used: it prints to standard output now and then, and cannot be handed a start.
+Bounded work, always the same for the same question: at most `ROUNDS` rounds of new patterns, a tree of at most
+`NODES` linear programmes, and at most `MOST_TRIES` such times. What comes out can be cut; it is the shortest of its
+kind only where that is said. SciPy's own tree search (`milp`) is not used: it prints to standard output now and then,
+and cannot be handed a start.
 """
 
 from dataclasses import dataclass
@@ -12,12 +14,22 @@ from math import ceil, lcm
 import numpy as np
 
 from .filling import PLAIN
+from .patterns import Strips
 
 MOST_WAYS = 40
 """More ways to lay the pieces than this, and the plan by the cutter's rule is left as it is."""
 
 ROUNDS = 30
 NODES = 30
+MOST_TRIES, WAYS_TRIED = 10, 80
+"""How often strips are planned again: `MOST_TRIES` times, or fewer where there are many ways to lay the pieces."""
+
+SHARES = (Fraction(3, 10), Fraction(1, 2), Fraction(7, 10), Fraction(2, 5), Fraction(3, 5))
+"""How many of the strips, those that waste most, are planned again at a time."""
+
+CLOSE = Fraction(102, 100)
+"""A plan this near to what no cutter gets under is left as it is."""
+
 WORTH = 10**6
 HAIR = 1e-6
 
@@ -52,7 +64,51 @@ def improved(strips, joints, plan, least, enough=None):
     every = strips.every()
     patterns = every if every is not None else _priced(strips, joints, plan)
     best, is_least = _rounded(strips, joints, patterns, plan, least if enough is None else max(least, enough))
-    return Found(best.patterns, best.joined, proved=best.length <= least or every is not None and is_least)
+    if every is not None and is_least:
+        return Found(best.patterns, best.joined, proved=True)
+    best = _planned_again(strips, joints, best, least * CLOSE if enough is None else max(least, enough))
+    return Found(best.patterns, best.joined, proved=best.length <= least)
+
+
+def _planned_again(strips, joints, plan, goal):
+    """The plan with the strips that waste most planned again and again, as long as that makes it shorter."""
+    stuck = 0
+    for number in range(min(MOST_TRIES, max(2, WAYS_TRIED // len(strips.ways)))):
+        if stuck == len(SHARES) or plan.length <= goal:
+            break
+        found = _worst_planned_again(strips, joints, plan, SHARES[number % len(SHARES)])
+        stuck = 0 if found.length < plan.length else stuck + 1
+        plan = min(plan, found, key=lambda one: one.length)
+    return plan
+
+
+def _worst_planned_again(strips, joints, plan, share):
+    """The plan with this share of its strips, those that waste most, and all that is joined, planned from new."""
+    every = sorted(
+        ((height, columns) for height, columns, times in plan.patterns for _ in range(times)),
+        key=lambda pattern: strips.waste(*pattern),
+    )
+    kept, left = every[: int(len(every) * (1 - share))], list(strips.demand)
+    for pattern in kept:
+        left = [max(0, need - give) for need, give in zip(left, strips.gives(*pattern))]
+    numbers = [number for number, way in enumerate(strips.ways) if left[way.piece]]
+    fewer = Strips([strips.ways[number] for number in numbers], left, strips.width)
+    if not numbers:
+        return Found([(*pattern, 1) for pattern in kept], _filled_up(fewer, joints, left).joined)
+    begin = start(fewer, joints)
+    patterns = fewer.every()
+    again, _ = _rounded(fewer, joints, _priced(fewer, joints, begin) if patterns is None else patterns, begin, 0)
+    anew = [*((*pattern, 1) for pattern in kept), *_widened(again.patterns, numbers, strips)]
+    return Found(anew, again.joined)
+
+
+def _widened(patterns, numbers, strips):
+    """Patterns of some of the ways to lay the pieces, by their numbers, as patterns of all ways."""
+    for height, columns, times in patterns:
+        wide = [0] * len(strips.ways)
+        for number, stood in zip(numbers, columns):
+            wide[number] = stood
+        yield height, tuple(wide), times
 
 
 _CHOICES = (lambda way: way.turned, lambda way: way.along, lambda way: way.across)
