@@ -111,7 +111,7 @@ class TestJson:
         code, out, err = typed("review", "--json", FAULTY)
         found = json.loads(out)
         assert (code, err) == (NOT_YET, "")
-        assert list(found) == ["pattern", "verdict", "finished", "findings"]
+        assert list(found) == ["pattern", "verdict", "units", "finished", "findings"] and found["units"] == "in"
         assert found["pattern"] == "Reading room, corners too small" and found["verdict"] == "stop"
         assert found["finished"] == {"width": "63 5/8", "height": "76 3/8"}
         assert [tuple(finding) for finding in found["findings"]] == [FINDING]

@@ -19,9 +19,11 @@ from ..usual import MOST_ACROSS
 
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
+LONGEST_QUOTED = 20  # characters: a figure with more digits is told as it is measured
 MOST_PIECES = 100_000
 WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
+SOLD_IN = ("yd", "m")  # what fabric is bought in; sizes are written in the other units
 MOST_YARDS = 20  # a smaller number of anything, bought, is meant in yards or metres
 PLACES = {
     "lower left": (0, 0),
@@ -42,12 +44,18 @@ class Table(BaseModel):
 
 
 def _length(value, info: ValidationInfo):
-    inches = lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+    context = info.context or {}
+    unit = context.get("units", "in")
+    inches = lengths.parse(value, unit=unit)
     if abs(inches) > LONGEST_LENGTH:
         raise ValueError(
             f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: "
             "check the number and its unit"
         )
+    if isinstance(value, (str, int, float)):
+        quoted, own = lengths.as_written(value, unit)
+        if len(quoted) <= LONGEST_QUOTED:
+            context.get("written", {}).setdefault((inches, own in SOLD_IN), quoted)
     return inches
 
 

@@ -90,15 +90,15 @@ def read_text(text: str, name: str = "sheet") -> Sheet:
 one "name = value" a line; got title = x
     """
     data = _loaded(text, name)
-    units = data.get("units", "in")
+    units, written = data.get("units", "in"), {}
     try:
         try:
-            sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
+            sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in", "written": written})
         except ValidationError as problem:
             raise _explained(problem, data, text, name) from None
     except (RecursionError, OverflowError):
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
-    sheet.remember(name, text)
+    sheet.remember(name, text, written)
     trouble = first_trouble(sheet)
     if trouble:
         raise Unreadable(f"{sheet.place(trouble[0])}: {trouble[1]}", *trouble)

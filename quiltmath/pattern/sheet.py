@@ -262,10 +262,23 @@ class Sheet(Table):
     other_size: Annotated[list[OtherSize], Field(max_length=20)] = []
     _name: str = PrivateAttr("sheet")
     _lines: KeyLines = PrivateAttr(default_factory=lambda: KeyLines(""))
+    _written: dict[tuple[Fraction, bool], str] = PrivateAttr(default_factory=dict)
 
-    def remember(self, name: str, text: str) -> None:
-        """Keep the file's name and text, so that what is said of the sheet later can name its line."""
-        self._name, self._lines = name, KeyLines(text)
+    def remember(self, name: str, text: str, written: dict[tuple[Fraction, bool], str]) -> None:
+        """Keep the file's name and text and how its lengths are written, so that what is said of the sheet later can
+        name the line and quote the figure."""
+        self._name, self._lines, self._written = name, KeyLines(text), written
+
+    def quoted(self, inches: Fraction, sold: bool = False) -> str | None:
+        """A length as the sheet itself writes it, in yards or metres where it is `sold` so; None for one that it does
+        not have.
+
+        >>> from quiltmath import pattern
+        >>> sheet = pattern.read_text(EXAMPLE.replace('"3 1/2"', '"3.50"'))
+        >>> sheet.quoted(Fraction(7, 2)), sheet.quoted(Fraction(4))
+        ('3.50 in', None)
+        """
+        return self._written.get((inches, sold))
 
     def place(self, path: Sequence[str | int]) -> str:
         """Where in the file this path of keys and list numbers stands: "lap.toml, line 12".

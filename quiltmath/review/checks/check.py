@@ -103,7 +103,7 @@ def blamed(earlier: Iterable[Finding]) -> frozenset:
 def ruler(made: Made) -> Ruler:
     """The `Ruler` in whose words a sheet's findings are said."""
     sheet: Any = made.sheet
-    return Ruler(sheet.units)
+    return Ruler.of(sheet)
 
 
 def path_of(sheet: Sheet, part: str) -> list:
