@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import hypot
 
 from .. import blocks, settings, shapes
-from ..draw import Lines, Picture, Shapes, beside, fabric_roles, inches, panel_picture
+from ..draw import Lines, Picture, Shapes, beside, inches, panel_picture
 from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
@@ -15,7 +15,7 @@ from .questions import Question
 from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
-ROLES = fabric_roles(("oat", "rust"))
+ROLES = {"oat": "white", "rust": "orange"}
 EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 
