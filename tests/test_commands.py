@@ -25,7 +25,7 @@ PATTERNS = folder("data") / "patterns"
 SOUND = str(PATTERNS / "sound" / "library-lap-quilt.toml")
 FAULTY = str(PATTERNS / "faulty" / "cut-size-small-corners.toml")
 FINDING = ("check", "level", "where", "printed", "needed", "message", "why")
-NOTEBOOKS = ["00-start-here.ipynb", "04-a-block-cut-in-half.ipynb", "05-bias-on-the-outside.ipynb"]
+NOTEBOOKS = ["02-where-the-eighths-come-from.ipynb", "04-a-block-cut-in-half.ipynb", "05-bias-on-the-outside.ipynb"]
 
 
 AGAIN = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]  # one capture serves all examples
@@ -310,7 +310,10 @@ class TestOpen:
         assert (code, err) == (GO, "")
         assert sorted(path.name for path in copy.iterdir()) == NOTEBOOKS
         assert f"Your working copy of the notebooks: {copy}" in out and "press Ctrl+C" in out
-        assert lab[0][-2:] == [f"--ServerApp.root_dir={copy}", "--LabApp.default_url=/lab/tree/00-start-here.ipynb"]
+        assert lab[0][-2:] == [
+            f"--ServerApp.root_dir={copy}",
+            "--LabApp.default_url=/lab/tree/02-where-the-eighths-come-from.ipynb",
+        ]
 
     def test_a_working_copy_is_never_overwritten(self, typed, lab, tmp_path):
         typed("open")
@@ -344,8 +347,8 @@ class TestOpen:
     @pytest.mark.parametrize(
         "name, said",
         [
-            ("99", "no notebook is called '99'; there are 00-start-here, 04-a-block-cut-in-half, 05-bias-"),
-            ("-b", "2 notebooks are called '-b'; there are 04-a-block-cut-in-half, 05-bias-on-the-outside"),
+            ("99", "no notebook is called '99'; there are 02-where-the-eighths-come-from, 04-a-block-cut-in-"),
+            ("the-", "2 notebooks are called 'the-'; there are 02-where-the-eighths-come-from, 05-bias-on-the-"),
             ("../etc/passwd", "no notebook is called '../etc/passwd'"),
         ],
     )

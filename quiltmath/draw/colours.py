@@ -1,4 +1,4 @@
-"""Colours by name: those that CSS names, and which of them, or of the kit's own, a quilter's word for a fabric means."""
+"""Colours by name: those that CSS names, and which of them, or of the kit's own, a quilter's word means."""
 
 from __future__ import annotations
 

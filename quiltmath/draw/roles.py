@@ -61,7 +61,7 @@ ROLES = {
     "spot": Role("spot", line=BLACK, width=2, halo=True),
 }
 
-DARKEST = 2.0  # contrast with black: a fabric is not drawn darker, so that seams show on it
+DARKEST = 2.5  # contrast with black: a fabric is not drawn darker, so that seams show on it
 MIDDLE = 0.16  # luminance: a darker fabric is hatched in white
 PALE = 0.8  # luminance: a lighter fabric has a line round it on white paper
 TOLD_APART = 1.25  # contrast: two fabrics that differ by less in grey have different hatches
@@ -129,7 +129,9 @@ def _told_apart(colour, used):
     """The colour in the first of its rounds that grey print tells from those that are used."""
     used = list(used)
     rounds = [colour, *(f"{colour} {number}" for number in range(2, len(HATCHES) + 1))]
-    free = (one for one in rounds if one not in used and not any(_same_in_grey(role(one), role(other)) for other in used))
+    free = (
+        one for one in rounds if one not in used and not any(_same_in_grey(role(one), role(other)) for other in used)
+    )
     return next(free, None) or _next_round(colour, used)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -90,7 +91,8 @@ def read_text(text: str, name: str = "sheet") -> Sheet:
 one "name = value" a line; got title = x
     """
     data = _loaded(text, name)
-    units, written = data.get("units", "in"), {}
+    units = data.get("units", "in")
+    written: dict[tuple[Fraction, bool], str] = {}
     try:
         try:
             sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in", "written": written})

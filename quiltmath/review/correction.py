@@ -106,15 +106,15 @@ def _fixed(found, tried):
             if path not in edits and (path, str(value)) not in tried and old != value:
                 edits[path] = value
                 tried.add((path, str(value)))
-                told += _told(finding.check, _named(sheet, path), old, value)
+                told += _told(finding.check, _named(sheet, path), old, value, tuple(path))
     return tuple(edits.items()), told
 
 
-def _told(check, what, old, value):
+def _told(check, what, old, value, path):
     """The changes that a new value makes; none where it only takes away what no longer holds."""
     if isinstance(value, list):
         return [Change((check,), what, None, line, "added") for line in value if line not in (old or ())]
-    return [] if value is None else [Change((check,), what, old, value)]
+    return [] if value is None else [Change((check,), what, old, value, path=path)]
 
 
 def _value_at(data, path):

@@ -101,7 +101,7 @@ class Change(NamedTuple):
     """One change to a sheet: the checks that asked for it, what is changed, from what (None: it was not there) to what.
 
     `how` is "becomes" for a value, "added" for one more line, "planned" for another way of working, whose `what` then
-    ends in a verb.
+    ends in a verb. `path` is where in the sheet the value stands, where it is one value.
 
     >>> print(Change(("piece-count",), "part 'A', count", 12, 16))
     piece-count: part 'A', count 12 becomes 16
@@ -114,6 +114,7 @@ class Change(NamedTuple):
     old: Any
     new: Any
     how: str = "becomes"
+    path: tuple = ()
 
     @property
     def words(self) -> str:

@@ -106,7 +106,6 @@ class Review:
             "findings": [finding.as_dict() for finding in self.findings],
         }
 
-
     def _measured(self, side):
         """A side of the quilt in the sheet's units, without their name."""
         return lengths.measured(float(side), self.sheet.units).removesuffix(f" {self.sheet.units}")

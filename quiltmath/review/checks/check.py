@@ -26,8 +26,9 @@ class Check:
     `after` names checks: where one of them has found a `stop`, this one's findings would only be its consequences, and
     it stays silent. `question` is what to ask the designer, with {parts}, {printed} and {needed} of the finding;
     `only_designer` says that nobody else can answer, so that nothing is corrected. `cut_otherwise` says that the parts
-    of its stops must be cut in another size, so that what is sewn from them is not to be judged yet. `picture` is the
-    kind of picture that shows its findings, a key of `report.pictures.KINDS`, or "" for none.
+    of its stops must be cut in another size, so that what is sewn from them is not to be judged yet, `missing` that
+    what its findings need is a figure that is not printed. `picture` is the kind of picture that shows its findings, a
+    key of `report.pictures.KINDS`, or "" for none.
     """
 
     name = title = repair = ""
@@ -37,6 +38,7 @@ class Check:
     question = "The pattern says {printed}; we work out {needed}. Which is meant?"
     only_designer = False
     cut_otherwise = False
+    missing = False
     picture = ""
 
     def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:

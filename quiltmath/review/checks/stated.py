@@ -13,7 +13,7 @@ class NotStated(Check):
     level, why = "ask", ByNotebook("09-check-a-pattern")
     repair = "ask the designer, or work it out before buying cloth"
     question = "What is {needed}? The pattern does not say."
-    only_designer = True
+    only_designer = missing = True
 
     def findings(self, reading, earlier):
         made = reading.made

@@ -207,7 +207,7 @@ class OrderOfWork(Check):
                 ["instructions"],
                 "Sewn cloth is cut on the bias before it is stay-stitched. Stitch an eighth of an "
                 "inch inside the line first, then cut, so that the edge cannot stretch.",
-                f"line {bias_cut + 1}",
+                f"step {bias_cut + 1}",
                 "stay-stitching before it",
                 fix=_told_before(made.sheet, bias_cut, STAY_STITCH),
             )
@@ -219,7 +219,7 @@ class OrderOfWork(Check):
                 ["instructions"],
                 "Borders are cut before the top is measured. Measure the made top through its "
                 "middle first and cut the borders to that.",
-                f"line {cut_border + 1}",
+                f"step {cut_border + 1}",
                 "measuring before it",
                 why=ByNotebook("07-sashing-frames-borders"),
                 fix=_told_before(made.sheet, cut_border, MEASURE),
