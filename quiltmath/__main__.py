@@ -77,6 +77,7 @@ def _parser():
         metavar="name=value",
         help="the quantities it takes, such as block=12; also unit=cm, step=1/4",
     )
+    asking.add_argument("--sources", action="store_true", help="also name where such figures are printed")
     asking.set_defaults(run=_why)
     return parser
 
@@ -132,6 +133,8 @@ def _why(asked):
     except ValueError as problem:
         takes = " ".join(f"{quantity.name}=…" for quantity in proof.quantities if quantity.given)
         return _refused(f"{problem} (as a command: quiltmath why {proof.name} {takes})")
+    if asked.sources:
+        print(f"\n{proof.sources_named}")
     return GO
 
 

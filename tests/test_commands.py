@@ -246,7 +246,13 @@ class TestWhy:
         assert (code, err) == (GO, "")
         assert "up to the ruler's next 1/8: 18 1/4 in" in out
         assert "square = √2 × block + (2 + 2√2) × seam" in out
-        assert out.index("1. ") < out.index("With block = 12") < out.index("Source: ")
+        assert out.index("1. ") < out.index("With block = 12")
+
+    def test_sources_and_addresses_are_named_only_where_they_are_asked_for(self, typed):
+        code, out, _ = typed("why", "side_triangle", "block=12")
+        assert code == GO and "http" not in out and "Source" not in out
+        code, named, _ = typed("why", "side_triangle", "block=12", "--sources")
+        assert code == GO and named.startswith(out.rstrip("\n")) and "https://" in named.split("Source: ")[1]
 
     @pytest.mark.parametrize("name", [proof.name for proof in proofs.every()])
     def test_every_proof_is_printed(self, typed, name):

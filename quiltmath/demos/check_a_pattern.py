@@ -78,7 +78,11 @@ def put_right(title="Turned checkers"):
 
 def questions():
     """The guess before the reveal, and the puzzle after it."""
-    checks = {"points cut off": "lost-points", "a stretchy outside": "bias-outside", "too little cloth": "fabric-short"}
+    checks = {
+        "points cut off": "lost-points",
+        "a stretchy outside": "bias-outside",
+        "too little fabric": "fabric-short",
+    }
     found = {finding.check for finding in _read("Turned checkers").findings}
     absent = next(words for words, check in checks.items() if check not in found)
     side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))

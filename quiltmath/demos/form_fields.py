@@ -59,9 +59,9 @@ GROUPS = (
     ),
     Group(
         "fabric",
-        "Cloth to buy",
+        "Fabric to buy",
         (
-            Field("name", "Cloth", "navy"),
+            Field("name", "Fabric", "navy"),
             Field("bought", "Length", "2 1/4 yd"),
             Field("usable_width", "Usable width", "42"),
             Field("directional", "Print has a direction", choices=("", YES)),
@@ -73,7 +73,7 @@ GROUPS = (
         "Cutting list",
         (
             Field("part", "Part", "A"),
-            Field("fabric", "Cloth", "navy"),
+            Field("fabric", "Fabric", "navy"),
             Field("count", "How many", "12"),
             Field("size", "Size of a piece", "3 1/2"),
             Field("strip", "or strip height", "2 1/2"),
@@ -178,7 +178,7 @@ GROUPS = (
         "binding",
         "Binding",
         (
-            Field("fabric", "Cloth", "navy"),
+            Field("fabric", "Fabric", "navy"),
             Field("strip", "Strip height", "2 1/2"),
             Field("count", "Strips", "7"),
             Field("style", "Cut", choices=("straight", "bias")),

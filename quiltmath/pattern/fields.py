@@ -66,7 +66,7 @@ def _bought(value, info: ValidationInfo):
     unitless = lengths.parse(value, unit="in") != lengths.parse(value, unit="m")
     if unitless and inches < lengths.parse(MOST_YARDS, unit=(info.context or {}).get("units", "in")):
         raise ValueError(
-            f'cloth is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}'
+            f'fabric is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}'
         )
     return inches
 

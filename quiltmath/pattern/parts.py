@@ -41,7 +41,7 @@ class Cut(Table):
         if (self.size is None) == (self.strip is None):
             raise ValueError(
                 "a line of the cutting list gives either size (a piece) or strip (the height of a strip across the "
-                "whole width of the cloth)"
+                "whole width of the fabric)"
             )
         if self.strip is not None and self.cut != "whole":
             raise ValueError(
@@ -156,12 +156,12 @@ class EdgePiece(Table):
         wanted = {"plain": "part", "built": "rows"}.get(self.how)
         if wanted and getattr(self, wanted) is None:
             raise ValueError(
-                f'edge triangles that are "{self.how}" need {wanted}: name '
+                f'setting triangles that are "{self.how}" need {wanted}: name '
                 + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from")
             )
         if self.how != "built" and (self.left or self.bottom or self.right):
             raise ValueError(
-                f'edge triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
+                f'setting triangles that are "{self.how}" are alike on all edges: take left, bottom and right out, or '
                 'write how = "built"'
             )
         return self

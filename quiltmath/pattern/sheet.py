@@ -99,7 +99,7 @@ class Setting(Table):
         ]
         if self.style == "on point" and missing:
             raise ValueError(
-                f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about"
+                f"an on-point setting needs {' and '.join(missing)}: say how its setting triangles come about"
             )
         return self
 
