@@ -1,6 +1,7 @@
 """The kinds of values a sheet has: lengths, sizes, names, counts, rows of parts, points. Each refusal teaches."""
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Annotated, Any
 
@@ -128,6 +129,27 @@ def _row(value):
     if not isinstance(words, list) or not words:
         raise ValueError('a row names its parts from left to right, as in "A B A" (a turned part as "T:90")')
     return [_item(word) for word in words]
+
+
+def spelt(choices: Mapping[str, tuple[str, ...]]) -> tuple[BeforeValidator, WithJsonSchema]:
+    """One of some choices, each also by the other names that people write for it; capitals, hyphens and blanks do not
+    matter.
+
+    >>> read, _ = spelt({"on point": ("diagonal",)})
+    >>> read.func("On-Point"), read.func("diagonal"), read.func("sideways")
+    ('on point', 'on point', 'sideways')
+    """
+    meant = {_plain(name): choice for choice, others in choices.items() for name in (choice, *others)}
+
+    def read(value):
+        return meant.get(_plain(value), value) if isinstance(value, str) else value
+
+    written = [name for choice, others in choices.items() for name in (choice, *others)]
+    return BeforeValidator(read), WithJsonSchema({"type": "string", "enum": written})
+
+
+def _plain(name):
+    return re.sub(r"[\s_-]+", " ", name.casefold()).strip()
 
 
 def _item(word):

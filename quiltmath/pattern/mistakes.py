@@ -29,6 +29,17 @@ SAID_TWICE = (
     f"this has been said already: say it once; each line of a list has its own heading in two pairs of brackets "
     f"({IN_LISTS}), all else has one pair"
 )
+MEANT = {  # keys that people write, and those of the sheet
+    **dict.fromkeys(("width_of_fabric", "wof", "fabric_width", "width"), "usable_width"),
+    **dict.fromkeys(("yardage", "yards", "metres", "meters", "amount", "to_buy"), "bought"),
+    **dict.fromkeys(("quantity", "qty", "number", "how_many"), "count"),
+    **dict.fromkeys(("strip_width", "strip_height"), "strip"),
+    **dict.fromkeys(("subcut", "sub_cut_width"), "sub_cut"),
+    **dict.fromkeys(("trim", "trimmed_to", "square_up_to", "squared_up"), "trim_to"),
+    **dict.fromkeys(("finished_size", "finishes"), "finished"),
+    "seam_allowance": "seam",
+    "layout": "style",
+}
 TYPES = {
     "int": "write a whole number without quotes, such as 12",
     "float": "write a number without quotes, such as 90",
@@ -96,7 +107,8 @@ def _no_such_key(path):
             else "at the top of the sheet, above the first [table]"
         )
         return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
-    near = get_close_matches(str(key).lower(), known, 1)
+    meant = MEANT.get(str(key).lower().replace("-", "_"))
+    near = [meant] if meant in known else get_close_matches(str(key).lower(), known, 1)
     return (
         f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
         f"{'; it can have ' + ', '.join(known) if known else ''}"

@@ -11,7 +11,23 @@ from typing import Annotated, Any, Literal, cast
 from pydantic import Field, PrivateAttr, model_validator
 
 from ..usual import LEAST_WIDTH, SEAM
-from .fields import Across, Bought, Count, Distance, EdgeName, Length, Name, Names, Place, Seam, Size, Table, Text, Turn
+from .fields import (
+    Across,
+    Bought,
+    Count,
+    Distance,
+    EdgeName,
+    Length,
+    Name,
+    Names,
+    Place,
+    Seam,
+    Size,
+    Table,
+    Text,
+    Turn,
+    spelt,
+)
 from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
 
@@ -65,7 +81,9 @@ class Sashing(Table):
 class Setting(Table):
     """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
 
-    style: Literal["straight", "on point"]
+    style: Annotated[
+        Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})
+    ]
     across: Across
     down: Across
     block: Name
