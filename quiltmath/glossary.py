@@ -97,7 +97,6 @@ TERMS = (
     Term(
         "sub-cut",
         "The cut across a strip or a strip set, and the width of the pieces it gives.",
-        instead_of=("subcut",),
     ),
     Term("trimmed", "Cut down to a printed size after sewing."),
     Term("typo", "A figure that was printed wrong.", instead_of=("slip of the pen",)),

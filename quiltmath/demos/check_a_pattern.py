@@ -70,7 +70,7 @@ def put_right(title="Turned checkers"):
     roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
     pictures = [
         panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
-        panel_picture(right.review.made.top, title="Put right", fabrics=roles, name="Put right"),
+        panel_picture(right.review.made.top, title="Corrected", fabrics=roles, name="Corrected"),
     ]
     words = f"Changed: {'; '.join(map(str, right.changes))}."
     return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)

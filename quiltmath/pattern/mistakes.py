@@ -86,8 +86,8 @@ def said(error: Mapping[str, Any], path: Sequence[str | int]) -> str:
         )
     if kind in ("too_short", "too_long"):
         least, most = about.get("min_length", 0), about.get("max_length")
-        wanted = f"{least}" if kind == "too_short" else f"at most {most}"
-        return f"this list has {wanted} entries{' or more' if most is None else ''}{got}"
+        wanted, entries = f"{least}" if kind == "too_short" else f"at most {most}", "entry" if least == 1 else "entries"
+        return f"this list has {wanted} {entries}{' or more' if most is None else ''}{got}"
     if kind in ("greater_than_equal", "less_than_equal"):
         return (
             f"write a whole number of {about.get('ge', about.get('le'))} or {'more' if 'ge' in about else 'less'}{got}"

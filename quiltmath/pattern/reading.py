@@ -138,7 +138,7 @@ def _explained(problem, data, text, name):
     line = KeyLines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
-    more = f" ({len(others)} more to mend after this)" if others else ""
+    more = f" ({len(others)} more to correct after this)" if others else ""
     field = ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
     where = f"{name}{f', line {line}' if line else ''}: {shown(field)}{': ' if field else ''}"
     return Unreadable(f"{where}{message}{more}", path, message)

@@ -81,9 +81,7 @@ class Sashing(Table):
 class Setting(Table):
     """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
 
-    style: Annotated[
-        Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})
-    ]
+    style: Annotated[Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})]
     across: Across
     down: Across
     block: Name

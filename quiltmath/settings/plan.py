@@ -349,7 +349,8 @@ class Plan(Planned):
         return self.make(**{**self.asked, **changes})
 
     def __str__(self):
-        return f"{self.title}: {self.blocks} blocks, about {arguments.about_size(self.size, self.unit)}"
+        size = arguments.about_size(self.size, self.unit)
+        return f"{self.title}: {self.blocks} block{'s' * (self.blocks != 1)}, about {size}"
 
     def __repr__(self):
         return f"<{self}>"
