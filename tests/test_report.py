@@ -289,6 +289,27 @@ class TestContents:
         assert bool(cures) == (reviewed(path).verdict != "go")
         assert all(cure.endswith(".") and cure[0] in cure[0].upper() and len(cure) > 15 for cure in cures)
 
+    def test_fabric_is_bought_in_the_figures_of_the_sheet(self):
+        data = sheets.demo(FAST[0])
+        data["fabric"]["blau"]["bought"] = "0.55 m"
+        assert contents(sheets.reviewed(data))[0].cures == ("Blau: buy 0.7 m, not 0.55 m.",)
+
+    @pytest.mark.parametrize(
+        "name, path, value, cure",
+        [
+            ("rails-from-strip-sets", ["strip_set", "rail", "sets"], 1, "“rail”: sew 8 strip sets, not 1."),
+            ("rails-from-strip-sets", ["strip_set", "rail", "pieces"], 3, "“rail”: cut 48 pieces, not 3."),
+            ("rails-from-strip-sets", ["strip_set", "rail", "sub_cut"], "6", "“rail”: sub-cut 6 1/2 in, not 6 in."),
+            ("pinwheel-units", ["unit", "hst", "trim_to"], "3 1/4", "“hst”: trim to 4 1/2 in, not 3 1/4 in."),
+            ("pinwheel-units", ["unit", "hst", "count"], 5, "“hst”: make 60, not 5."),
+        ],
+    )
+    def test_a_cure_at_the_machine(self, name, path, value, cure):
+        data = sheets.demo(PATTERNS / "sound" / f"{name}.toml")
+        kind, thing, key = path
+        data[kind][thing][key] = value
+        assert contents(sheets.reviewed(data))[0].cures == (cure,)
+
     def test_the_same_of_another_thing_is_told_once(self):
         alike = [part for part in told(HALVED) if type(part) is Told]
         assert len(alike) == 3 and len(reviewed(HALVED).findings) == 4

@@ -6,6 +6,8 @@ from functools import cache, partial
 from .. import pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
 from ..resources import folder
+from ..review.report.cure import cures
+from ..review.report.pictures import fabrics_drawn
 from .controls import Choice
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -35,9 +37,7 @@ def model(sheet):
     return Shown(panel_picture(found.made.top, title=sheet, name=sheet), words)
 
 
-DEMO = Demo(
-    "Check a pattern", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560
-)
+DEMO = Demo("Check a pattern", model, (Choice("sheet", "The pattern", tuple(CHOSEN), next(iter(CHOSEN))),), height=560)
 
 
 def form(sheet=None):
@@ -67,12 +67,12 @@ def put_right(title="Turned checkers"):
     """One pattern as printed beside the same design put right: a Still."""
     found = _read(title)
     right = review.corrected(found)
-    roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
+    roles = fabrics_drawn(found.sheet)
     pictures = [
         panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
         panel_picture(right.review.made.top, title="Corrected", fabrics=roles, name="Corrected"),
     ]
-    words = f"Changed: {'; '.join(map(str, right.changes))}."
+    words = " ".join(cures(found))
     return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)
 
 

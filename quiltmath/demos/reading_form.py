@@ -10,6 +10,7 @@ import ipywidgets as widgets
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
 from ..resources import AlreadyThere, save
+from ..review.report.pictures import fabrics_drawn
 from ..review.writing import LEVEL_WORDS, VERDICTS, comes_to
 from . import form_fields as fields
 
@@ -117,7 +118,10 @@ class Form(widgets.VBox):
         """The quilt as it would come out, if it can be sewn."""
         if isinstance(made, making.Made) and made.top is not None:
             self.picture.value = svg(
-                panel_picture(made.top, name="The quilt top"), 700, 700, ids=f"form-{self.model_id[:8]}-"
+                panel_picture(made.top, name="The quilt top", fabrics=fabrics_drawn(made.sheet)),
+                700,
+                700,
+                ids=f"form-{self.model_id[:8]}-",
             )
 
     # -- files ---------------------------------------------------------------------------------------------------

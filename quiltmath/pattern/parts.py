@@ -89,9 +89,9 @@ class UnitTable(Table):
     """A traditional unit, made of two parts.
 
     "half-square" (HST) and "quarter-square" (QST) take [one, other], "quarter-square" also all four, from the top
-    clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be triangles, or whole
-    squares to be sewn first and cut then: `at_a_time` says how many units come from one go (half-square: 2, 4 or 8;
-    quarter-square: 2; flying geese: 1 or 4).
+    clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
+    triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
+    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
     """
 
     kind: Kind

@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from ..reviewing import Review
 
 WAYS = {"whole": "whole", "once": "once on the diagonal", "twice": "twice on the diagonal"}
-SAID = {  # how a new value is said, by the last keys of its place in the sheet
-    ("unit", "trim_to"): ("trim", "to"),
-    ("block", "trim_to"): ("trim", "to"),
+SAID = {  # what is done otherwise and to what, by the kind of thing and the key of its new value
+    ("unit", "trim_to"): ("trim to", ""),
+    ("block", "trim_to"): ("trim to", ""),
     ("unit", "count"): ("make", ""),
     ("block", "count"): ("make", ""),
     ("strip_set", "sets"): ("sew", "strip set"),
@@ -45,7 +45,7 @@ def cures(review: Review) -> tuple[str, ...]:
     for changes in told.values():
         thing, done = _cut_anew(review, changes) or ("", _said(review, changes[0]))
         said.setdefault(done, []).extend([thing] if thing else [])
-    sentences = [f"{' and '.join(things)}: {done}" if things else done for done, things in said.items()]
+    sentences = [f"{' and '.join(things)}: {done}" if things else done for done, things in said.items() if done]
     advice = [finding.found_by.repair for finding in review.open if finding.found_by.repair]
     return tuple(f"{one[0].upper()}{one[1:]}." for one in dict.fromkeys(sentences or advice))
 
@@ -63,6 +63,9 @@ def _cut_anew(review, changes):
     keys &= {"count", "size", "strip", "cut"}
     if not keys:
         return None
+    keys = {key for key in keys if getattr(new, key) != getattr(old, key)}
+    if not keys:
+        return "", ""  # changed, and changed back
     return _subject(new), f"cut {_lines(review, new, keys)}, not {_lines(review, old, keys)}"
 
 
@@ -103,7 +106,8 @@ def _said(review, change):
     kind, key, name = path[0], path[-1], str(path[1]) if len(path) > 1 else ""
     instead = "" if old is None else f", not {_figure(review, old)}"
     if kind == "fabric" and key == "bought":
-        return f"{name}: buy {new}{instead}"
+        had = review.sheet.fabric[name].bought if name in review.sheet.fabric else None
+        return f"{name}: buy {new}" + ("" if had is None else f", not {review.reading.ruler.cloth(had)}")
     if path == ("binding", "count"):
         return f"binding: cut {some(new, 'strip')}{instead}"
     if kind in ("backing", "batting") and key == "size":
@@ -112,8 +116,7 @@ def _said(review, change):
         return f"the quilt finishes {_figure(review, new)}{instead}"
     if (kind, key) in SAID:
         verb, thing = SAID[kind, key]
-        figure = some(new, thing) if thing and thing != "to" else _figure(review, new)
-        return f"“{name}”: {verb} {'to ' * (thing == 'to')}{figure}{instead}"
+        return f"“{name}”: {verb} {some(new, thing) if thing else _figure(review, new)}{instead}"
     return change.words
 
 

@@ -195,7 +195,7 @@ class _Rows:
                 str(cut.triangles),
                 f"{some(cut.count, 'square')} give{'s' * (cut.count == 1)} {cut.gives}",
                 AGREES if same else DIFFERS,
-                "" if same else counted(cut.gives, cut.triangles),
+                "" if same else counted(cut.triangles, cut.gives),
             )
         wrong = self.found(*path, "cut")
         if wrong is not None:
@@ -237,6 +237,7 @@ class _Rows:
         else:
             ours = str(needed) if each == 1 else f"{some(needed, 'triangle')}: {some(enough, 'square')}"
             spare = counted(cut.count, enough) if found else ""
+            found = found if spare else None  # what was found is then said of another number of this line
         return Number(name, "how many", str(cut.count), ours, DIFFERS if found else AGREES, spare)
 
     def _joined(self, cut):

@@ -8,6 +8,7 @@ import numpy as np
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ...pattern.sheet import Sheet
 from ..checks.bias import BIAS_FROM
 from ..checks.check import SLACK, some
 from ..finding import Finding
@@ -25,7 +26,7 @@ COVER, REAL, WILL = "As it should be", "As printed", "As it will be"
 
 def both(review: Review) -> Board | None:
     """The quilt as it would come out beside the quilt as it is meant, at one scale."""
-    fabrics, panels = _fabrics(review.sheet), [(REAL, _real(review.made)), (COVER, review.cover)]
+    fabrics, panels = fabrics_drawn(review.sheet), [(REAL, _real(review.made)), (COVER, review.cover)]
     pictures = []
     for title, panel in panels:
         if panel is not None:
@@ -40,7 +41,8 @@ def _real(made):
     return made.bound if made.bound is not None else made.top
 
 
-def _fabrics(sheet):
+def fabrics_drawn(sheet: Sheet) -> dict[str, str]:
+    """Which role each fabric of a sheet is drawn in, by its name or the names of its parts."""
     parts: dict[str, list[str]] = {}
     for cut in sheet.cut:
         parts.setdefault(cut.fabric, []).append(cut.part)
@@ -142,7 +144,7 @@ def _panel(review, finding):
 def _lost(review, finding):
     """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and
     after."""
-    panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.sheet)
+    panel, seam, fabrics = _panel(review, finding), review.made.seam, fabrics_drawn(review.sheet)
     if panel is None:
         return None
     told = [*finished_layers(panel, seam), *_explained([*edge_layers(panel), *point_layers(panel, seam)])]
@@ -195,7 +197,7 @@ def _stretch(review, finding):
     panel = _panel(review, finding)
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.sheet), _explained(edge_layers(panel))
+    fabrics, edges = fabrics_drawn(review.sheet), _explained(edge_layers(panel))
     if len(panel.corners) <= FEW:
         return Picture([*_cloth(panel, fabrics), *edges, grain_layer(panel)], f"{finding.panel}: {finding.message}")
     spots = finding.spots or [
@@ -215,7 +217,7 @@ def _misfit(review, finding):
     panel = _panel(review, finding) if finding.spots else None
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.sheet), _explained(edge_layers(panel))
+    fabrics, edges = fabrics_drawn(review.sheet), _explained(edge_layers(panel))
     if max(panel.size) <= WHOLE:
         alt = f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
         return Picture([*_cloth(panel, fabrics), *edges], alt)
@@ -232,7 +234,7 @@ def _piece(review, finding):
         return None
     (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, review.reading.ruler
     whole = cut.cut == "whole"
-    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.sheet)[cut.fabric])
+    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], fabrics_drawn(review.sheet)[cut.fabric])
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
     layers = [
