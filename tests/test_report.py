@@ -746,7 +746,7 @@ class TestPdf:
         said = plain(said)
         for text in texts(told(path)):
             assert plain(text) in said
-        assert count == 2
+        assert count == (1 if path == SOUND else 2)
 
     @pytest.mark.parametrize(
         "path", [path for path in SHEETS if path.parent.name == "faulty"], ids=lambda path: path.stem

@@ -30,6 +30,7 @@ ROOM = WIDTH - 2 * MARGIN
 NARROW, LOW, HIGH = 210.0, 180.0, 420.0  # a picture beside a finding; how high it, and one over the page, may be
 VERDICT, HEAD, SUB, LARGE, TINY = 34.0, 14.0, 11.5, 12.0, 8.5  # points, beside BODY and SMALL
 DEEP = HEIGHT - MARGIN - FOOT - 16  # what a page holds
+ALONE = 270.0  # how high the quilt may be where nothing is asked, so that all may stand on one page
 LOWEST = 215.0  # how low the quilts may be drawn to leave room for the questions below them
 FEW = 3  # cures: more are set smaller
 ANSWER = 20.0  # room to write an answer
@@ -60,7 +61,7 @@ def _boxes(contents):
     """The boxes of all parts; the quilts below the verdict take what room the words of the first page leave them."""
     end = next((place for place, part in enumerate(contents) if type(part) is Listed and part.questions), 0)
     words = sum(box.height for part in contents[: end + 1] if type(part) is not Drawing for box in _set(part))
-    room = min(max(DEEP - words - 8, LOWEST), HIGH)
+    room = min(max(DEEP - words - 8, LOWEST), HIGH) if end else ALONE
     for part in contents:
         yield from _drawing(part, room) if type(part) is Drawing else _set(part)
 

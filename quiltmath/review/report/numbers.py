@@ -209,7 +209,7 @@ class _Rows:
         need = self.review.reading.needed.get(cut.part)
         if need is None:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
-            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else "taken"
+            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else printed
             return Number(*what, printed, ours, DIFFERS if found else TAKEN)
         size, have = (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
