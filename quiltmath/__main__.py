@@ -71,6 +71,12 @@ def _parser():
         "a name with {} for the name of each sheet",
     )
     reviewing.add_argument(
+        "--teacher",
+        action="store_true",
+        help="save the teacher's copy of the report: with the lines of the sheet, the names of the checks and the "
+        "commands that show why",
+    )
+    reviewing.add_argument(
         "--fix", metavar="NEW.toml", help="write a corrected sheet: the same design, numbers that work"
     )
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
@@ -88,6 +94,7 @@ def _parser():
         metavar="name=value",
         help="the quantities it takes, such as block=12; also unit=cm, step=1/4",
     )
+    asking.add_argument("--sources", action="store_true", help="also name where such figures are printed")
     asking.set_defaults(run=_why)
     return parser
 
@@ -160,9 +167,11 @@ def _review(asked):
         return _refused("name at least one pattern sheet, for example: quiltmath review lap-quilt.toml")
     if asked.force and asked.save is None and asked.fix is None:
         return _refused("--force goes with --save or --fix: write for example --save report.html --force")
+    if asked.teacher and asked.save is None:
+        return _refused("--teacher goes with --save: write for example --save report.html --teacher")
     if asked.fix is not None and len(asked.sheets) != 1:
         return _refused(f"--fix corrects one sheet at a time; got {len(asked.sheets)}: name one sheet and one new file")
-    return reviewed(asked.sheets, asked.json, asked.save, asked.force, fix=asked.fix)
+    return reviewed(asked.sheets, asked.json, asked.save, asked.force, fix=asked.fix, teacher=asked.teacher)
 
 
 def _plan(asked):
@@ -206,6 +215,8 @@ def _why(asked):
     except ValueError as problem:
         takes = " ".join(f"{quantity.name}=…" for quantity in proof.quantities if quantity.given)
         return _refused(f"{problem} (as a command: quiltmath why {proof.name} {takes})")
+    if asked.sources:
+        print(f"\n{proof.sources_named}")
     return GO
 
 

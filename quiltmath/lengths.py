@@ -143,6 +143,28 @@ def parse(
     return inches
 
 
+def as_written(value: str | float, unit: str = "in") -> tuple[str, str]:
+    """A length that `parse` reads, quoted as it was written, and its unit (`unit` where none was): fractions in one
+    spelling, decimals digit by digit.
+
+    >>> as_written("1⅔ yards"), as_written("4.75", "cm"), as_written('3-7/8"'), as_written(3.50)
+    (('1 2/3 yd', 'yd'), ('4.75 cm', 'cm'), ('3 7/8 in', 'in'), ('3.5 in', 'in'))
+    >>> as_written("3 feet")
+    Traceback (most recent call last):
+    ValueError: a length is a whole number, a fraction or a decimal, alone (inches) or followed by one unit: ...
+    """
+    if not isinstance(value, str):
+        return f"{Decimal(str(value)):f} {unit}", unit
+    number, match = _matched(value)
+    own = _SPELLINGS[match["unit"]] if match["unit"] else unit
+    if match["decimal"]:
+        whole, point, part = match["decimal"].partition(".")
+        figure = match["minus"] + (whole or "0") + (point + part if part else "")
+    else:
+        figure = ("-" if number < 0 else "") + _mixed(floor(abs(number)), abs(number) % 1, unicode=False)
+    return f"{figure} {own}", own
+
+
 def measured(value: Any, unit: str = "in", step: Any = None, mark: str = "") -> str:
     """A length of inches as it is measured and told: in `unit`, to the nearest sixteenth of an inch, or millimetre.
 
@@ -235,6 +257,12 @@ def _inches(unit):
 
 def _read(written, size):
     """The number in a piece of text, and the inches in its unit (`size` if none is written)."""
+    number, match = _matched(written)
+    return number, INCHES[_SPELLINGS[match["unit"]]] if match["unit"] else size
+
+
+def _matched(written):
+    """The number in a piece of text, and what its parts are."""
     if len(written) > 60:
         raise ValueError(f"{_RULE}; got {shown(written)}; {_WRITE}")
     plain = re.sub("[−–‐‑]", "-", written.replace("⁄", "/")).replace("\xa0", " ").strip().lower()
@@ -247,7 +275,7 @@ def _read(written, size):
         number = Fraction(match["decimal"].rstrip("."))
     else:
         number = _fraction(match["whole"], match["top"], int(match["bottom"]), written)
-    return (-number if match["minus"] else number), INCHES[_SPELLINGS[unit]] if unit else size
+    return (-number if match["minus"] else number), match
 
 
 def _spread(pair):

@@ -245,7 +245,7 @@ def _of_the_strips(test):
     if test.ruler == 0:
         return f"{wide}, as they should be."
     much = lengths.text(abs(test.ruler), mark="in")
-    return f"{wide}, {much} too {'wide' if test.ruler > 0 else 'narrow'}: look again how the ruler lies on the cloth."
+    return f"{wide}, {much} too {'wide' if test.ruler > 0 else 'narrow'}: look again how the ruler lies on the fabric."
 
 
 def _seam(value, strip):

@@ -243,7 +243,7 @@ class TestJson:
         code, out, err = typed("review", "--json", FAULTY)
         found = json.loads(out)
         assert (code, err) == (NOT_YET, "")
-        assert list(found) == ["pattern", "verdict", "finished", "findings"]
+        assert list(found) == ["pattern", "verdict", "units", "finished", "findings"] and found["units"] == "in"
         assert found["pattern"] == "Reading room, corners too small" and found["verdict"] == "stop"
         assert found["finished"] == {"width": "63 5/8", "height": "76 3/8"}
         assert [tuple(finding) for finding in found["findings"]] == [FINDING]
@@ -378,7 +378,13 @@ class TestWhy:
         assert (code, err) == (GO, "")
         assert "up to the ruler's next 1/8: 18 1/4 in" in out
         assert "square = √2 × block + (2 + 2√2) × seam" in out
-        assert out.index("1. ") < out.index("With block = 12") < out.index("Source: ")
+        assert out.index("1. ") < out.index("With block = 12")
+
+    def test_sources_and_addresses_are_named_only_where_they_are_asked_for(self, typed):
+        code, out, _ = typed("why", "side_triangle", "block=12")
+        assert code == GO and "http" not in out and "Source" not in out
+        code, named, _ = typed("why", "side_triangle", "block=12", "--sources")
+        assert code == GO and named.startswith(out.rstrip("\n")) and "https://" in named.split("Source: ")[1]
 
     @pytest.mark.parametrize("name", [proof.name for proof in proofs.every()])
     def test_every_proof_is_printed(self, typed, name):

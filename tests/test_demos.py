@@ -321,7 +321,7 @@ class TestHalves:
         assert sorted(np.round(again.meets, 6).tolist()) == sorted(np.round(made.meets, 6).tolist())
         edges = [[(edge.grain, round(edge.length, 6)) for edge in one.raw_edges()] for one in (again, made)]
         assert edges[0] == edges[1]
-        assert again.count("edge triangle") == made.count("edge triangle") == n
+        assert again.count("end triangle") == made.count("end triangle") == n
 
     def test_a_block_has_all_its_points(self):
         assert len(block(5, 2).junctions()) == 16 and not any(point.lost_by for point in block(5, 2).junctions())

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from matplotlib.colors import CSS4_COLORS, to_rgb
 from shapely.geometry import Polygon
 
 from quiltmath import draw
@@ -29,7 +30,8 @@ from quiltmath.draw import (
     lay_out,
     svg,
 )
-from quiltmath.draw.roles import BLACK, FABRICS, ROLES, TEXT, WHITE, role
+from quiltmath.draw.colours import CSS, colour_meant
+from quiltmath.draw.roles import BLACK, DARKEST, FABRICS, ROLES, TEXT, WHITE, role
 
 SVG = "{http://www.w3.org/2000/svg}"
 HAIR = 1e-4  # px: scales are kept to nine digits
@@ -49,6 +51,18 @@ def luminance(colour):
     parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def apart(one, other):
+    """How far two colours look apart: CIE 76, in CIELAB of the sRGB white D65 (IEC 61966-2-1)."""
+
+    def lab(colour):
+        linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in to_rgb(colour)]
+        xyz = np.array([[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]]) @ linear
+        f = np.cbrt(xyz / (0.9505, 1, 1.089))
+        return np.array([116 * f[1] - 16, 500 * (f[0] - f[1]), 200 * (f[1] - f[2])])
+
+    return float(np.linalg.norm(lab(one) - lab(other)))
 
 
 def contrast(one, other):
@@ -83,6 +97,56 @@ class TestRoles:
         assert len(set(chosen.values())) == len(chosen)
         looks = {(role(one).fill, role(one).hatch) for one in chosen.values()}
         assert len(looks) == len(chosen) or len(chosen) > len(FABRICS)
+
+    @pytest.mark.parametrize("name", [name for name in CSS if colour_meant(name) == name and name not in FABRICS])
+    def test_a_fabric_with_a_colour_of_css_is_drawn_in_it(self, name):
+        """Only lighter where black seams would not show; the names as matplotlib, which is not ours, has them."""
+        fill = role(fabric_roles([name])[name]).fill
+        assert CSS[name] == CSS4_COLORS[name].lower()
+        if contrast(CSS[name], "#000000") >= DARKEST:
+            assert fill == CSS[name]
+        else:
+            assert apart(fill, CSS[name]) < 45 and contrast(fill, "#000000") >= DARKEST
+
+    @pytest.mark.parametrize(
+        "name, colour",
+        [
+            ("Sand", "#c2b280"),
+            ("mustard dots", "#d8a31a"),
+            ("rust", "#b7410e"),
+            ("sage", "#9caf88"),
+            ("brown check", "#70482f"),
+            ("light blue", "#add8e6"),
+            ("dark green", "#006400"),
+            ("Charcoal", "#505457"),
+            ("teal", "#008080"),
+            ("red", "#cc1230"),
+            ("burgundy", "#800020"),
+            ("lilac", "#c8a2c8"),
+        ],
+    )
+    def test_a_quilters_word_is_drawn_near_its_colour(self, name, colour):
+        """Colours as common usage has them; CIE 76 below 35, where two named hues are 60 and more apart."""
+        assert apart(role(fabric_roles([name])[name]).fill, colour) < 35
+        assert apart("#c2b280", "#0072b2") > 60  # sand is nothing like dark blue
+
+    @pytest.mark.parametrize(
+        "name, colour",
+        [("navy", "blue"), ("cream dots", "white"), ("dark", "blue"), ("background", "white"), ("weiß", "white")],
+    )
+    def test_the_commonest_words_keep_the_palette_that_all_eyes_tell_apart(self, name, colour):
+        assert fabric_roles([name]) == {name: colour}
+
+    @given(st.lists(st.sampled_from(["sand", "tan", "beige", "wheat", "linen", "grey", "sky", "x", "y"]), max_size=7))
+    def test_two_fabrics_alike_in_grey_have_different_hatches(self, names):
+        looks = [role(one) for one in fabric_roles(names).values()]
+        for one, other in combinations(looks, 2):
+            assert one.hatch != other.hatch or contrast(one.fill, other.fill) >= 1.25
+
+    def test_a_fabric_without_a_colour_has_that_of_its_parts(self):
+        parts = {"A": ["sand square", "border"], "B": ["red strip", "teal strip"], "C": ["corner"]}
+        chosen = fabric_roles("ABC", parts)
+        assert chosen["A"] == "tan" and chosen["B"] in FABRICS and chosen["C"] in FABRICS
 
     def test_an_unknown_role_is_refused_in_words(self):
         with pytest.raises(ValueError, match="a picture has no role 'sparkle'; use one of: blue, "):

@@ -128,7 +128,7 @@ class TestFindings:
 
 
 class TestProofs:
-    SIZES: ClassVar = {"corner": "1", "strip": "1 1/2", "cloth": 40}
+    SIZES: ClassVar = {"corner": "1", "strip": "1 1/2", "usable_width": 40}
 
     @pytest.mark.parametrize("proof", [pytest.param(one, id=one.name) for one in proofs.every()])
     def test_every_proof_with_pictures_is_drawn_with_its_measures(self, proof):

@@ -38,6 +38,21 @@ def test_findings_follow_the_typing():
     assert "GO" in open_form.says.value
 
 
+def test_a_metric_pattern_is_told_in_metric_with_metric_examples():
+    metric = form(folder("data") / "patterns" / "sound" / "metric-half-squares.toml")
+    assert "Sewn as printed it finishes 80 by 100 cm." in metric.says.value
+    assert metric.boxes["backing"][0]["size"].placeholder == "180 x 215"
+    metric.boxes[""][0]["units"].value = "in"
+    assert metric.boxes["backing"][0]["size"].placeholder == "72 x 84"
+
+
+@pytest.mark.parametrize("group", fields.GROUPS, ids=lambda group: group.title)
+def test_an_example_in_fractions_of_an_inch_has_a_metric_one(group):
+    for field in group.fields:
+        inches = "/" in field.example and field.key not in ("rows", "instructions") or field.example.endswith(" yd")
+        assert bool(field.metric) >= inches and "/" not in field.metric
+
+
 def test_a_wrong_field_is_marked_and_named_and_everything_stays_as_typed():
     open_form = form(SMALL)
     before = open_form.values

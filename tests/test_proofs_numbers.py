@@ -24,7 +24,7 @@ ROOTS = {  # what roots are drawn of, where that depends on the sizes: in the fi
     "half_rectangle": lambda across, up, seam: [across**2 + up**2],
     "kite": lambda width, point, blunt, seam: [width**2 / 4 + point**2, width**2 / 4 + blunt**2],
     "continuous_bias_square": lambda length, width, seam: [length * width],
-    "binding": lambda width, height, strip, cloth, extra: [(2 * (width + height) + extra) * strip],
+    "binding": lambda width, height, strip, usable_width, extra: [(2 * (width + height) + extra) * strip],
 }
 PLAIN = {proof.name for proof in proofs.every()} - SIXTY_DEGREES - set(ROOTS)
 WITHIN = 1e-12  # of the size (of an inch, where it is smaller): some thirty float operations
@@ -114,7 +114,7 @@ class TestAgreement:
             (proofs.half_rectangle, "cut up", {"across": Root2(0, 5), "up": Root2(0, 12)}),
             (proofs.kite, "cut length", {"width": 6, "point": 4, "blunt": 4}),
             (proofs.continuous_bias_square, "square", {"length": 8, "width": 4}),
-            (proofs.binding, "bias square", {"width": 40, "height": 58, "strip": 2, "cloth": 40, "extra": 4}),
+            (proofs.binding, "bias square", {"width": 40, "height": 58, "strip": 2, "usable_width": 40, "extra": 4}),
         ],
     )
     def test_sides_whose_roots_are_in_the_field(self, proof, measure, values):
@@ -127,7 +127,7 @@ class TestAgreement:
         """As many strips as fill the length exactly: not one more for the sake of a float's last digit."""
         strip, cloth = Fraction(eighths, 10), Fraction(421, 10)
         length = strips * (cloth - strip)
-        values = {"width": length / 4, "height": length / 4, "strip": strip, "cloth": cloth, "extra": 0}
+        values = {"width": length / 4, "height": length / 4, "strip": strip, "usable_width": cloth, "extra": 0}
         floats = {name: float(size) for name, size in values.items()}
         assert proofs.binding.number("strips", **values) == proofs.binding.value("strips", **floats) == strips
 

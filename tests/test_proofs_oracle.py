@@ -236,17 +236,17 @@ def continuous_bias_square(length, width, seam):
     return {"square": square}
 
 
-def binding(width, height, strip, cloth, extra):
+def binding(width, height, strip, usable_width, extra):
     length = box(0, 0, width, height).length + extra
     strips, joined = 0, 0.0
     while joined < length - AGREE:
-        strips, joined = strips + 1, joined + cloth - strip
+        strips, joined = strips + 1, joined + usable_width - strip
     return {
         "perimeter": length - extra,
         "length": length,
         "strips": strips,
-        "cloth": strips * strip,
-        "strips, not rounded": length / (cloth - strip),
+        "fabric": strips * strip,
+        "strips, not rounded": length / (usable_width - strip),
         "area": length * strip,
         "bias square": sqrt(length * strip),
         "least extra": strip,
@@ -447,7 +447,7 @@ VALUES = {  # three values each; sizes not listed take the default
     "square": {"continuous_bias": [12, 18, 36.5]},
     "corner": {"snowball": [1, 2, 2.25]},
     "strip": {"binding": [2, 2.5, 2.25], "diagonal_join": [10, 7, 20]},
-    "cloth": {"binding": [40, 42, 44]},
+    "usable_width": {"binding": [40, 42, 44]},
     "extra": {"binding": [0, 10, 20]},
     "sash": {"sashed_on_point": [2, 1, 1.5]},
     "across": {"on_point": [1, 3, 5], "sashed_on_point": [1, 3, 2], "grid": [3, 4, 5]},

@@ -210,6 +210,17 @@ class TestCommand:
         assert (code, err) == (NOT_YET, "") and files(tmp_path) == ["seen.html"]
         assert "Stop (edges-differ)" in out and out.endswith("Report: seen.html\n")
 
+    @pytest.mark.parametrize("option, there", [((), False), (("--teacher",), True)])
+    def test_only_the_teachers_copy_names_lines_checks_and_commands(self, typed, tmp_path, option, there):
+        typed(FAULTY, "--save", "seen.html", *option)
+        page = (tmp_path / "seen.html").read_text("utf-8")
+        for word in (f"{FAULTY.name}, line ", "edges-differ", "quiltmath open 07-sashing-frames-borders"):
+            assert (word in page) == there
+
+    def test_a_teachers_copy_without_a_report_is_refused(self, typed):
+        code, out, err = typed(FAULTY, "--teacher")
+        assert (code, out) == (UNREADABLE, "") and "--teacher goes with --save: write for example --save" in err
+
     def test_json_is_printed_alone(self, typed, tmp_path):
         code, out, err = typed(SOUND, "--save", "seen.pdf", "--json")
         assert code == GO and out.startswith("{") and out.endswith("}\n") and err == "Report: seen.pdf\n"
@@ -252,10 +263,10 @@ class TestCommand:
     def test_one_report_that_cannot_be_written_does_not_stop_the_others(self, typed, tmp_path, monkeypatch):
         save = report.save
 
-        def full(found, place, force):
+        def full(found, place, force, teacher):
             if place.stem == SOUND.stem:
                 raise CannotSave(f"{place} cannot be written (no room): choose a folder of your own")
-            return save(found, place, force)
+            return save(found, place, force, teacher)
 
         monkeypatch.setattr(report, "save", full)
         code, out, err = typed(SOUND, OTHER, "--save", "seen/")

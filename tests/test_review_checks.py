@@ -1294,7 +1294,7 @@ class TestOrderOfWork:
             self.told(BORDERED, "Cut everything, the borders too.", "Sew rows.", "Measure the top."), "order-of-work"
         )
         assert finding.message.startswith("Borders are cut before the top is measured.")
-        assert (finding.level, finding.printed, finding.where) == ("note", "line 1", "sheet, line 1")
+        assert (finding.level, finding.printed, finding.where) == ("note", "step 1", "sheet, line 1")
 
     def test_a_bias_cut_before_it_is_stay_stitched(self):
         sheet = self.told(HALVED, "Cut the blocks on the diagonal.", "Stay-stitch the long edges.")

@@ -165,7 +165,7 @@ class TestChecks:
         monkeypatch.setattr("quiltmath.review.reading.CHECKS", (TooBlue(),))
         found = review.review(pattern.read(SOUND))
         verdict, *_ = parts = contents(found)
-        assert verdict.short == ("Stop: The quilt is too blue: choose another colour",)
+        assert (verdict.matters, verdict.cures) == (("The quilt is too blue.",), ("Choose another colour.",))
         assert found.questions == ("Is blue meant?",)
         (told,) = (part for part in parts if hasattr(part, "picture") and hasattr(part, "heading"))
         assert told.heading == "1. Stop: The quilt is too blue" and told.picture is not None
@@ -279,7 +279,7 @@ class TestBindingThatCannotBeJoined:
         (finding,) = (one for one in found.findings if one.check == "binding-short")
         assert "too short to join such strips at all" in finding.message and finding.path == ("binding", "strip")
         rows = {row.what: row for _, group in numbers(found) for row in group}
-        assert rows["binding: strips"][1:] == ("5", "strips too wide to join, 156 in round", DIFFERS)
+        assert rows["binding: strips"][2:5] == ("5", "strips too wide to join, 156 in round", DIFFERS)
 
 
 class TestWhatIsAskedOfYardage:

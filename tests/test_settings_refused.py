@@ -57,7 +57,7 @@ def test_both_settings_refuse(asked, said):
         ),
         (
             {"floating": 1, "edges": "built"},
-            "only plain edge triangles can be cut larger to let blocks float",
+            "only plain setting triangles can be cut larger to let blocks float",
         ),
         ({"edge": "outside"}, "edge is one of 'half', 'whole'; got 'outside'"),
         ({"edges": "cut"}, "edges is one of 'plain', 'framed', 'built'"),
@@ -69,7 +69,7 @@ def test_both_settings_refuse(asked, said):
         ),
         (
             {"edges": "built", "block": STAR},
-            "edge triangles are built from a block of equal squares; sawtooth-star has other units",
+            "setting triangles are built from a block of equal squares; sawtooth-star has other units",
         ),
     ],
 )

@@ -607,7 +607,7 @@ class TestEdges:
         assert step.edge("right").limit == exactly(3.5)
         with pytest.raises(
             ValueError,
-            match=r"cloth of this panel stands 1.75 in past its \(\(1.75, 4.0\), \(1.75, 7.0\)\) edge",
+            match=r"fabric of this panel stands 1.75 in past its \(\(1.75, 4.0\), \(1.75, 7.0\)\) edge",
         ):
             step.edge(((1.75, 4.0), (1.75, 7.0)))
 
@@ -619,7 +619,7 @@ class TestEdges:
 
     def test_a_part_cut_short_by_more_than_a_seam_leaves_a_hole(self):
         row = in_a_row([patch(size=(2, 3)), patch(size=(2, 2.7)), patch(size=(2, 3))])
-        with pytest.raises(ValueError, match="on the top edge some cloth is cut short by more than the 0.25 in seam"):
+        with pytest.raises(ValueError, match="on the top edge some fabric is cut short by more than the 0.25 in seam"):
             row.sew(patch(size=(9, 2)), "top", "bottom")
 
     def test_a_named_edge_may_face_up_to_thirty_degrees_off(self):
@@ -688,11 +688,11 @@ class TestRefused:
             (lambda: square(3).sew(square(3), seam=None), "a seam: a length is a whole number"),
             (
                 lambda: square(3).sew(square(3), seam=4),
-                ("a seam of 4 in on the right edge takes all the cloth of this panel of 3.5 x 3.5 in: cut it wider"),
+                ("a seam of 4 in on the right edge takes all the fabric of this panel of 3.5 x 3.5 in: cut it wider"),
             ),
             (
                 lambda: square(3).sew(patch(size=(0.25, 3))),
-                "a seam of 0.25 in on the left edge takes all the cloth",
+                "a seam of 0.25 in on the left edge takes all the fabric",
             ),
             (
                 lambda: square(3).sew(square(3), align="middle"),
@@ -741,7 +741,7 @@ class TestRefused:
             (lambda: patch(corners=[(0, 0), (2, -4), (4, 0), (2, 4)]).edge("left"), "face left alike"),
             (
                 lambda: square(3).bind().sew(square(3)),
-                "bound cloth has no raw edge left: sew it before you bind it",
+                "bound fabric has no raw edge left: sew it before you bind it",
             ),
             (
                 lambda: square(3).bind(2),
@@ -750,7 +750,7 @@ class TestRefused:
             (
                 lambda: square(3).cut((5, 0), (5, 1)),
                 (
-                    "a cut goes through the cloth; the line from (5.0, 0.0) to (5.0, 1.0) misses this panel "
+                    "a cut goes through the fabric; the line from (5.0, 0.0) to (5.0, 1.0) misses this panel "
                     "of 3.5 x 3.5 in, which lies from (0, 0) to (3.5, 3.5): give two points"
                 ),
             ),
@@ -763,9 +763,9 @@ class TestRefused:
             (lambda: square(3).cut(0, 1), "a point is a pair of lengths; got 0"),
             (
                 lambda: square(3).trim(left=3.5),
-                "trimming the left at 3.5 in leaves no cloth of this panel of 3.5 x 3.5 in",
+                "trimming the left at 3.5 in leaves no fabric of this panel of 3.5 x 3.5 in",
             ),
-            (lambda: square(3).trim(left=2, right=1), "trimming the right at 1 in leaves no cloth"),
+            (lambda: square(3).trim(left=2, right=1), "trimming the right at 1 in leaves no fabric"),
             (lambda: square(3).trim(top=float("nan")), "top: a length is a whole number"),
             (lambda: square(3).junctions(-1), "a seam must be 0 or more in"),
             (lambda: in_a_row([]), "a row needs at least one panel"),
@@ -780,7 +780,7 @@ class TestRefused:
         corner = in_a_row([square(3), patch(size=(3.5, 9))])
         with pytest.raises(
             ValueError,
-            match="cloth of this panel stands 5.5 in past .* a set-in seam cannot be simulated; "
+            match="fabric of this panel stands 5.5 in past .* a set-in seam cannot be simulated; "
             "join the parts in another order, or trim that edge straight first",
         ):
             corner.sew(square(3), ((0, 3.5), (1, 3.5)), "bottom")

@@ -60,6 +60,10 @@ SLIPS = [
     ("a name in capitals", 'block = "four"', 'block = "Four"', "", "did you mean 'four'?"),
     ("a letter left out", '"side"\n[setting.corners]', '"sid"\n[setting.corners]', "[setting.sides]", "mean 'side'?"),
     ("a key misspelt", "usable_width", "useable_width", "", "did you mean usable_width"),
+    ("width of fabric", "usable_width", "width_of_fabric", "", "did you mean usable_width"),
+    ("width of fabric in short", "usable_width", "WOF", "", "did you mean usable_width"),
+    ("fabric in yards", "bought", "yardage", "", "did you mean bought"),
+    ("how many, in other words", "count = 16", "quantity = 16", "", "did you mean count"),
     ("a table misspelt", "[setting.sides]", "[setting.side]", "", "did you mean sides"),
     (
         "a key of the whole sheet",

@@ -157,7 +157,7 @@ def questions():
             unit="in",
             mistakes=(
                 (SEAM / 2, "That is half a seam: the next seam takes twice as much."),
-                (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the cloth."),
+                (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the fabric."),
                 (
                     sqrt(2) / 4,
                     ("That is how much of the short side is lost, measured along it. Lay the ruler square to the cut."),

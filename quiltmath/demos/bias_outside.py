@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import hypot
 
 from .. import blocks, settings, shapes
-from ..draw import Lines, Picture, Shapes, beside, fabric_roles, inches, panel_picture
+from ..draw import Lines, Picture, Shapes, beside, inches, panel_picture
 from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
@@ -15,7 +15,7 @@ from .questions import Question
 from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
-ROLES = fabric_roles(("oat", "rust"))
+ROLES = {"oat": "white", "rust": "orange"}
 EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 
@@ -37,7 +37,7 @@ def first_model(stretch):
     words = (
         f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {inches(longer)} in: "
         f"{inches(longer - EDGE)} in too much for its border. (How much it gives depends on "
-        "the cloth; no figure for quilting cotton is printed.)"
+        "the fabric; no figure for quilting cotton is printed.)"
     )
     picture = Picture(
         [
@@ -82,7 +82,7 @@ def grain_of_angles():
     for angle in (0, 15, 30, 45):
         x, y = shapes.direction(angle)
         off = shapes.off_grain((0, 0), (x, y), 0.0)
-        cloth = Shapes([[(0, -1.2), (4, -1.2), (4, 3.2), (0, 3.2)]], "paper", "cloth, threads level and upright")
+        cloth = Shapes([[(0, -1.2), (4, -1.2), (4, 3.2), (0, 3.2)]], "paper", "fabric, threads level and upright")
         edge = Lines([[(0.3, 0), (0.3 + 3.4 * x, 3.4 * y)]], "raw edge" if off < 1 else "bias edge", "cut edge")
         pictures.append(
             Picture([cloth, edge], alt=f"cut at {angle} degrees: {off:g} off the thread", title=f"{angle}°")
@@ -150,7 +150,7 @@ def _turned(down, block):
 
 @lru_cache(maxsize=64)
 def _planned(down, block):
-    """The same picture planned on point, with edge triangles built from the block's squares."""
+    """The same picture planned on point, with end triangles built from the block's squares."""
     return _turned(down, block).planned.panel()
 
 

@@ -1,4 +1,4 @@
-"""Building side triangles: rows of squares, each ended by an edge triangle, in place of half a block."""
+"""Building side triangles: rows of squares, each ended by an end triangle, in place of half a block."""
 
 from dataclasses import replace
 from fractions import Fraction
@@ -28,21 +28,19 @@ def model(n, square, way):
     sewn, near = drawn.with_close_up(made, drawn.ready(made, "Ready to sew in", measured=True), n, square)
     words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {drawn.read_off(made)}."
     if made.waste:
-        words += f" The other half, {made.waste:.0f} square inches of sewn cloth, has lost its points: waste."
+        words += f" The other half, {made.waste:.0f} square inches of sewn fabric, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
 
 
 def first_model(n):
-    """The same triangle twice, its edge triangles cut once and cut twice."""
+    """The same triangle twice, its end triangles cut once and cut twice."""
     made = {"cut once": triangle(n, Fraction(2), ONCE), "cut twice": triangle(n, Fraction(2), TWICE)}
     words = (
         f"{n} rows of 2 in squares. "
-        + " ".join(
-            f"Edge triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items()
-        )
+        + " ".join(f"End triangles {name}: the long side lies {ON[one.long_edge.grain]}." for name, one in made.items())
         + f" Either way {drawn.points_words(made['cut twice'])}."
     )
-    return Shown(beside([drawn.ready(one, f"Edge triangles\n{name}") for name, one in made.items()], alt=words), words)
+    return Shown(beside([drawn.ready(one, f"End triangles\n{name}") for name, one in made.items()], alt=words), words)
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
@@ -77,7 +75,7 @@ def all_at_once(square=2):
 
     >>> all_at_once().sentence
     'Every point is kept in all of them; only the first row keeps the outside on the straight grain, and \
-only the last throws cloth away.'
+only the last throws fabric away.'
     """
     counts, square = (2, 3, 4, 5), Fraction(square)
     made = [
@@ -116,7 +114,7 @@ def what_it_costs(across=4, down=5, n=4, square=2):
     lines = [
         f"A quilt on point, {across} by {down} blocks of {n} × {n} squares, each {finished} in:",
         "",
-        f"{'its edge':44}{'patches':>9}{'whole blocks':>14}{'bias on the':>13}{'cloth thrown':>15}",
+        f"{'its edge':44}{'patches':>9}{'whole blocks':>14}{'bias on the':>13}{'fabric thrown':>15}",
         f"{'':44}{'to cut':>9}{'sewn for it':>14}{'outside':>13}{'away':>15}",
     ]
     for way, edges in EDGES.items():
@@ -185,11 +183,11 @@ def questions():
                 (Fraction(25, 2), "That is half the area: the squares on the diagonal are not whole here."),
             ),
             why=f"{' + '.join(str(len(row) - 1) for row in pieces(5, Fraction(2))[:-1])}, and "
-            f"{five.count('edge triangle')} edge triangles.",
+            f"{five.count('end triangle')} end triangles.",
         ),
         "cut": Question(
             f"The squares of a block finish {lengths.text(side)} in. From what size of square do you cut its "
-            "edge triangles, four from each, to the next eighth on the ruler?",
+            "end triangles, four from each, to the next eighth on the ruler?",
             proofs.side_triangle.cut(block=side),
             unit="in",
             close="1/8",
@@ -263,5 +261,5 @@ def _rows_compared(made):
     named = "first", "second", "last"
     return (
         f"{kept}; only the {named[straight.index(True)]} row keeps the outside on the straight grain, "
-        f"and only the {named[waste.index(True)]} throws cloth away."
+        f"and only the {named[waste.index(True)]} throws fabric away."
     )

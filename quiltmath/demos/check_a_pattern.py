@@ -6,6 +6,8 @@ from functools import cache, partial
 from .. import pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
 from ..resources import folder
+from ..review.report.cure import cures
+from ..review.report.pictures import fabrics_drawn
 from .controls import Choice
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -65,18 +67,22 @@ def put_right(title="Turned checkers"):
     """One pattern as printed beside the same design put right: a Still."""
     found = _read(title)
     right = review.corrected(found)
-    roles = fabric_roles(sorted({cut.fabric for cut in found.made.top.cuts}))
+    roles = fabrics_drawn(found.sheet)
     pictures = [
         panel_picture(found.made.top, title="As printed", fabrics=roles, name="As printed"),
-        panel_picture(right.review.made.top, title="Put right", fabrics=roles, name="Put right"),
+        panel_picture(right.review.made.top, title="Corrected", fabrics=roles, name="Corrected"),
     ]
-    words = f"Changed: {'; '.join(map(str, right.changes))}."
+    words = " ".join(cures(found))
     return Still(beside(pictures, alt=" ".join(picture.alt for picture in pictures)), words)
 
 
 def questions():
     """The guess before the reveal, and the puzzle after it."""
-    checks = {"points cut off": "lost-points", "a stretchy outside": "bias-outside", "too little cloth": "fabric-short"}
+    checks = {
+        "points cut off": "lost-points",
+        "a stretchy outside": "bias-outside",
+        "too little fabric": "fabric-short",
+    }
     found = {finding.check for finding in _read("Turned checkers").findings}
     absent = next(words for words, check in checks.items() if check not in found)
     side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))

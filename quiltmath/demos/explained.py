@@ -17,12 +17,12 @@ class Explained:
     height: int = 520
 
     def html(self) -> str:
-        """The proof as HTML: question, pictures with alt text, numbered steps, table of results, source."""
+        """The proof as HTML: question, pictures with alt text, numbered steps, table of results."""
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
         return (
             '<div style="font-size:16px;line-height:1.5;max-width:62em">'
             f"<h4>{escape(self.proof.title)}</h4><p>{escape(self.proof.question)}</p>{self._pictures()}"
-            f"<ol>{steps}</ol>{self._results()}{self._sources()}</div>"
+            f"<ol>{steps}</ol>{self._results()}</div>"
         )
 
     def _pictures(self):
@@ -51,17 +51,6 @@ class Explained:
             for name in ("what", "formula", f"with {given}")
         )
         return f'<table style="font-size:16px"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
-
-    def _sources(self):
-        printed = [
-            f'{escape(title)} (<a href="{escape(address)}">{escape(address)}</a>)'
-            for title, address in self.proof.source
-        ]
-        return (
-            f"<p>Compared with: {'; '.join(printed)}.</p>"
-            if printed
-            else "<p>Derived here, from the finished shape.</p>"
-        )
 
     def _number(self, measure, figure):
         exact = self.proof.exact(measure.name, **self.values)

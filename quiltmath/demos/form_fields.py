@@ -18,12 +18,22 @@ Line: TypeAlias = dict[str, str]  # what is typed, by the key of its field
 
 
 class Field(NamedTuple):
-    """One field: its key in the sheet, its label, an example, and its choices if it has any."""
+    """One field: its key in the sheet, its label, an example, its choices if it has any, and the example in a metric
+    pattern where that is another."""
 
     key: str
     label: str
     example: str = ""
     choices: tuple[str, ...] = ()
+    metric: str = ""
+
+    def example_in(self, units: str) -> str:
+        """The example in a pattern of these units.
+
+        >>> Field("seam", "Seam", "1/4", metric="0.75").example_in("cm")
+        '0.75'
+        """
+        return self.metric if units == "cm" and self.metric else self.example
 
 
 class Group(NamedTuple):
@@ -42,7 +52,7 @@ EDGE = (
     Field("part", "cut as part", "side"),
     Field("rows", "built rows, from the tip", "T / A T"),
     Field("block", "or block to cut"),
-    Field("past", "cut past the diagonal", "1/4"),
+    Field("past", "cut past the diagonal", "1/4", metric="0.75"),
 )
 GROUPS = (
     Group(
@@ -51,19 +61,19 @@ GROUPS = (
         (
             Field("title", "Title", "Lap quilt"),
             Field("units", "Units", choices=("in", "cm")),
-            Field("seam", "Seam", "1/4"),
-            Field("finished", "Finished size", "63 5/8 x 76 3/8"),
+            Field("seam", "Seam", "1/4", metric="0.75"),
+            Field("finished", "Finished size", "63 5/8 x 76 3/8", metric="160 x 195"),
             Field("instructions", "Order of work, a sentence a line", "Measure the top, cut the borders."),
         ),
         many=False,
     ),
     Group(
         "fabric",
-        "Cloth to buy",
+        "Fabric to buy",
         (
-            Field("name", "Cloth", "navy"),
-            Field("bought", "Length", "2 1/4 yd"),
-            Field("usable_width", "Usable width", "42"),
+            Field("name", "Fabric", "navy"),
+            Field("bought", "Length", "2 1/4 yd", metric="2.1 m"),
+            Field("usable_width", "Usable width (WOF)", "42", metric="107"),
             Field("directional", "Print has a direction", choices=("", YES)),
         ),
         named=True,
@@ -73,13 +83,13 @@ GROUPS = (
         "Cutting list",
         (
             Field("part", "Part", "A"),
-            Field("fabric", "Cloth", "navy"),
+            Field("fabric", "Fabric", "navy"),
             Field("count", "How many", "12"),
-            Field("size", "Size of a piece", "3 1/2"),
-            Field("strip", "or strip height", "2 1/2"),
+            Field("size", "Size of a piece", "3 1/2", metric="9"),
+            Field("strip", "or strip width", "2 1/2", metric="6.5"),
             Field("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
             Field("triangles", "Triangles", "24"),
-            Field("finished", "Finishes", "3"),
+            Field("finished", "Finishes", "3", metric="7.5"),
         ),
     ),
     Group(
@@ -88,7 +98,7 @@ GROUPS = (
         (
             Field("name", "Strip set", "outer"),
             Field("strips", "Strips, from the top", "A, B, A"),
-            Field("sub_cut", "Cut into pieces so wide", "3 1/2"),
+            Field("sub_cut", "Sub-cut", "3 1/2", metric="9"),
             Field("sets", "Sets", "2"),
             Field("pieces", "Pieces", "24"),
         ),
@@ -98,7 +108,7 @@ GROUPS = (
         "unit",
         "Units",
         (
-            Field("name", "Unit", "hst"),
+            Field("name", "Unit", "HST"),
             Field(
                 "kind",
                 "Kind",
@@ -106,8 +116,8 @@ GROUPS = (
             ),
             Field("parts", "Its two parts, or four", "A, B"),
             Field("at_a_time", "So many at a time", choices=("", "1", "2", "4", "8")),
-            Field("finished", "Finishes", "3"),
-            Field("trim_to", "Trimmed to", "3 1/2"),
+            Field("finished", "Finishes", "3", metric="7.5"),
+            Field("trim_to", "Trimmed to", "3 1/2", metric="9"),
             Field("count", "How many", "48"),
         ),
         named=True,
@@ -118,7 +128,7 @@ GROUPS = (
         (
             Field("name", "Block", "nine-patch"),
             Field("rows", "Rows, from the top", "A B A / B A B / A B A"),
-            Field("finished", "Finishes", "9"),
+            Field("finished", "Finishes", "9", metric="22.5"),
             Field("trim_to", "Trimmed to"),
             Field("count", "How many", "12"),
         ),
@@ -133,7 +143,7 @@ GROUPS = (
             Field("down", "Blocks down", "6"),
             Field("block", "Block", "nine-patch"),
             Field("alternate", "Alternate block"),
-            Field("floating", "Floats inside the edge", "1/2"),
+            Field("floating", "Floats inside the edge", "1/2", metric="1"),
         ),
         many=False,
     ),
@@ -178,8 +188,8 @@ GROUPS = (
         "binding",
         "Binding",
         (
-            Field("fabric", "Cloth", "navy"),
-            Field("strip", "Strip height", "2 1/2"),
+            Field("fabric", "Fabric", "navy"),
+            Field("strip", "Strip width", "2 1/2", metric="6.5"),
             Field("count", "Strips", "7"),
             Field("style", "Cut", choices=("straight", "bias")),
             Field("join", "Joined", choices=("", "diagonal", "straight")),
@@ -190,18 +200,18 @@ GROUPS = (
         "backing",
         "Backing",
         (
-            Field("size", "Size", "72 x 84"),
-            Field("bought", "or length bought", "4 1/2 yd"),
-            Field("usable_width", "Usable width", "42"),
+            Field("size", "Size", "72 x 84", metric="180 x 215"),
+            Field("bought", "or length bought", "4 1/2 yd", metric="4.2 m"),
+            Field("usable_width", "Usable width (WOF)", "42", metric="107"),
             Field("panels", "Lengths side by side", "2"),
         ),
         many=False,
     ),
     Group(
         "batting",
-        "Batting",
+        "Batting (wadding)",
         (
-            Field("size", "Size", "72 x 90"),
+            Field("size", "Size", "72 x 90", metric="180 x 230"),
             Field("bought", "or length bought", "2 1/4 yd"),
             Field("usable_width", "Width of the roll", "90"),
         ),

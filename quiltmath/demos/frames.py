@@ -164,7 +164,7 @@ def _edge_pictures(frame, short, words):
     panel = found.moved(shift=shift)
     edge = [(0, float(_framed(frame).seam)), (wanted.size[0], float(_framed(frame).seam))]
     layers = [
-        Shapes([outlines(wanted)[0]], "lost cloth", "cloth that is missing"),
+        Shapes([outlines(wanted)[0]], "lost cloth", "fabric that is missing"),
         *fabric_layers(panel, ROLES),
         Lines(panel.seams, "seam"),
         Lines([[*loop, loop[0]] for loop in outlines(panel)], "raw edge", "raw edge"),

@@ -28,14 +28,14 @@ def block(n, patch):
 
 @lru_cache(maxsize=64)
 def built(n, patch):
-    """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its edge triangle; long edge at the
+    """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its end triangle; long edge at the
     bottom.
 
     >>> round(built(4, 2).size[0], 3)                      # 8√2 + 2(1 + √2)/4
     12.521
     """
     corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
-    edge = sewing.patch(corners=corners, fabric=DIAGONAL, part="edge triangle", grain=135)
+    edge = sewing.patch(corners=corners, fabric=DIAGONAL, part="end triangle", grain=135)
     squares, sewn = _squares(patch), {}
     rows = [edge]
     for j in reversed(range(n - 1)):

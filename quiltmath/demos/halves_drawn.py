@@ -59,7 +59,7 @@ def in_its_place(half, n, patch, title, letter=""):
     cloth = [*fabric_layers(half.sewn, FABRICS), Lines(half.sewn.seams, "seam")]
     if bottom < -1e-6:
         missing = [(left, bottom), (left + wanted, bottom), (width, 0), (0, 0)]
-        cloth.append(Shapes([missing], "lost cloth", "cloth missing from its place"))
+        cloth.append(Shapes([missing], "lost cloth", "fabric missing from its place"))
     cloth.append(Lines([[(left, bottom), (left + wanted, bottom), (width / 2, high), (left, bottom)]], "outline"))
     points = [(left + k * wanted / n, bottom) for k in range(1, n)]
     said, marks = f"{title.replace(NEW_LINE, ' ')}: {points_words(half)}.", _marks(points, half.lost)

@@ -10,7 +10,8 @@ import ipywidgets as widgets
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
 from ..resources import AlreadyThere, save
-from ..review.writing import LEVEL_WORDS, headline
+from ..review.report.pictures import fabrics_drawn
+from ..review.writing import LEVEL_WORDS, comes_to, headline
 from . import form_fields as fields
 from .downloads import Downloads
 from .handed_out import handout_files
@@ -73,6 +74,19 @@ class Form(widgets.VBox):
         self.check()
 
     @property
+    def units(self):
+        """The units that are chosen."""
+        return self.boxes[""][0]["units"].value
+
+    def _show_examples(self):
+        """The example in each empty field, in the units that are chosen."""
+        for group in fields.GROUPS:
+            for line in self.boxes[group.key]:
+                for field in group.fields:
+                    if not field.choices:
+                        line[field.key].placeholder = field.example_in(self.units)
+
+    @property
     def values(self):
         """What is typed in every field: {group key: list of lines}."""
         return {
@@ -87,6 +101,7 @@ class Form(widgets.VBox):
     def check(self):
         """Read the fields and say what the review says of them, or which field cannot be read and why."""
         self._mark(None)
+        self._show_examples()
         values = self.values
         if values == fields.empty():
             self.says.value = _status(
@@ -111,7 +126,10 @@ class Form(widgets.VBox):
         """The quilt as it would come out, if it can be sewn."""
         if isinstance(made, making.Made) and made.top is not None:
             self.picture.value = svg(
-                panel_picture(made.top, name="The quilt top"), 700, 700, ids=f"form-{self.model_id[:8]}-"
+                panel_picture(made.top, name="The quilt top", fabrics=fabrics_drawn(made.sheet)),
+                700,
+                700,
+                ids=f"form-{self.model_id[:8]}-",
             )
 
     # -- files ---------------------------------------------------------------------------------------------------
@@ -239,11 +257,9 @@ def _status(html):
 
 def _said(found):
     """The review in words, the verdict first."""
-    size = found.as_dict()["finished"]
-    sewn = f"Sewn as printed it finishes {size['width']} by {size['height']} in." if size["width"] else ""
     items = "".join(
         f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
         f"<code>{escape(finding.why.command)}</code></li>"
         for finding in found.findings
     )
-    return _status(f"<p><strong>{escape(headline(found))}</strong> {escape(sewn)}</p><ul>{items}</ul>")
+    return _status(f"<p><strong>{escape(headline(found))}</strong> {escape(comes_to(found))}</p><ul>{items}</ul>")

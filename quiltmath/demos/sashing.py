@@ -178,7 +178,7 @@ def _counts(plan):
 
 
 def _triangles(plan):
-    """The squares the edge triangles are cut from, in words."""
+    """The squares the setting triangles are cut from, in words."""
     side, corner = (
         lengths.text(lengths.ruler(plan.line(part).value[0])) for part in ("side triangle", "corner triangle")
     )

@@ -12,8 +12,8 @@ from ..shapes import moved_out
 from .halves import SEAM, built, halves
 
 TWICE, ONCE, HALF = (
-    "built, edge triangles cut twice",
-    "built, edge triangles cut once",
+    "built, end triangles cut twice",
+    "built, end triangles cut once",
     "half a block, cut 1/4 in past its diagonal",
 )
 
@@ -54,15 +54,15 @@ def triangle(n, square, way=TWICE):
         kept, other = halves(n, square, SEAM)
         return Triangle(kept.cut, other.cut.area)
     made = built(n, square)
-    if way == ONCE:  # the same shapes from squares cut once: only the thread in the edge triangles differs
-        ends = np.array([one.part == "edge triangle" for one in made.patches])
+    if way == ONCE:  # the same shapes from squares cut once: only the thread in the end triangles differs
+        ends = np.array([one.part == "end triangle" for one in made.patches])
         made = replace(made, grains=(made.grains - 45 * ends) % 180)
     return Triangle(made, 0.0)
 
 
 @lru_cache(maxsize=128)
 def pieces(n, square, way=TWICE):
-    """The triangle taken apart: the rows of cut pieces, the longest first, each ending in its edge triangle.
+    """The triangle taken apart: the rows of cut pieces, the longest first, each ending in its end triangle.
 
     A cut piece is its finished shape with every side moved out by a seam.
 

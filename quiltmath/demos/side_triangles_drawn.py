@@ -17,7 +17,7 @@ NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block'
 
 
 def laid_out(n, square, way, title="Cut"):
-    """The pieces in their places, apart; the thread in each edge triangle, and its long side as it is cut."""
+    """The pieces in their places, apart; the thread in each end triangle, and its long side as it is cut."""
     gap, laid, ends = _spread(square), None, None
     step = float(square + 2 * SEAM) + gap
     for up, row in enumerate(pieces(n, square, way)):
@@ -97,7 +97,7 @@ def cut_words(n, square, way):
     large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
     times = "twice" if each == 4 else "once"
     return (
-        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} edge triangles, {each} from a "
+        f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} end triangles, {each} from a "
         f"square of {large} in cut {times}"
     )
 

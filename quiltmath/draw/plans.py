@@ -43,7 +43,8 @@ def plan_picture(
             Measure((0, height), (0, 0), f"{size[1]} in"),
         ]
     patches = ", ".join(f"{fabric} {count}" for fabric, count in sorted(counts.items()))
-    words = f"Quilt top of {size[0]} by {size[1]} in: {sum(counts.values())} patches ({patches})."
+    total = sum(counts.values())
+    words = f"Quilt top of {size[0]} by {size[1]} in: {total} patch{'es' * (total != 1)} ({patches})."
     return Picture(layers, alt or words, title, caption)
 
 

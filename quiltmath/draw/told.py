@@ -8,7 +8,7 @@ from .picture import Board, Measure, Picture, Shapes, beside
 _ROLES = {
     "finished": ("paper", "finished shape"),
     "block": ("paper", "finished block"),
-    "cloth": ("sky", "cloth"),
+    "cloth": ("sky", "fabric"),
     "cut": ("added cloth", "seam allowance"),
 }
 _LOST = {"finished": ("lost cloth", "lost in the seam"), "cut": ("paper", "")}

@@ -142,7 +142,7 @@ def _straight_all_along(top, face, seam):
     if whole - finished > 2 * seam + EASED:
         raise CannotSew(
             f"the {face} edge of the top is {whole:.4g} in long, and a border sewn on would touch {finished:.4g} in "
-            "of it: mend what makes the top uneven, then measure again"
+            "of it: correct what makes the top uneven, then measure again"
         )
 
 

@@ -1,7 +1,7 @@
 """The kinds of values a sheet has: lengths, sizes, names, counts, rows of parts, points. Each refusal teaches."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Annotated, Any
 
@@ -20,9 +20,11 @@ from ..usual import MOST_ACROSS
 
 LONGEST_NAME = 120
 LONGEST_TEXT = 2000
+LONGEST_QUOTED = 20  # characters: a figure with more digits is told as it is measured
 MOST_PIECES = 100_000
 WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
+SOLD_IN = ("yd", "m")  # what fabric is bought in; sizes are written in the other units
 MOST_YARDS = 20  # a smaller number of anything, bought, is meant in yards or metres
 STEP_OF_TURN = 15  # degrees
 PLACES = {
@@ -58,12 +60,18 @@ class Table(BaseModel):
 
 
 def _length(value, info: ValidationInfo):
-    inches = lengths.parse(value, unit=(info.context or {}).get("units", "in"))
+    context = info.context or {}
+    unit = context.get("units", "in")
+    inches = lengths.parse(value, unit=unit)
     if abs(inches) > LONGEST_LENGTH:
         raise ValueError(
             f"a length on a sheet is at most {LONGEST_LENGTH:,} in; got {str(value)[:40]!r}: "
             "check the number and its unit"
         )
+    if isinstance(value, (str, int, float)):
+        quoted, own = lengths.as_written(value, unit)
+        if len(quoted) <= LONGEST_QUOTED:
+            context.get("written", {}).setdefault((inches, own in SOLD_IN), quoted)
     return inches
 
 
@@ -74,7 +82,7 @@ def _bought(value, info: ValidationInfo):
     unitless = lengths.parse(value, unit="in") != lengths.parse(value, unit="m")
     if unitless and inches < lengths.parse(MOST_YARDS, unit=(info.context or {}).get("units", "in")):
         raise ValueError(
-            f'cloth is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}'
+            f'fabric is bought in yards or metres: write the unit too, as in "2 1/2 yd" or "1.5 m"; got {value!r}'
         )
     return inches
 
@@ -153,6 +161,27 @@ def _row(value):
     if not isinstance(words, list) or not words:
         raise ValueError('a row names its parts from left to right, as in "A B A" (a turned part as "T:90")')
     return [_item(word) for word in words]
+
+
+def spelt(choices: Mapping[str, tuple[str, ...]]) -> tuple[BeforeValidator, WithJsonSchema]:
+    """One of some choices, each also by the other names that people write for it; capitals, hyphens and blanks do not
+    matter.
+
+    >>> read, _ = spelt({"on point": ("diagonal",)})
+    >>> read.func("On-Point"), read.func("diagonal"), read.func("sideways")
+    ('on point', 'on point', 'sideways')
+    """
+    meant = {_plain(name): choice for choice, others in choices.items() for name in (choice, *others)}
+
+    def read(value):
+        return meant.get(_plain(value), value) if isinstance(value, str) else value
+
+    written = [name for choice, others in choices.items() for name in (choice, *others)]
+    return BeforeValidator(read), WithJsonSchema({"type": "string", "enum": written})
+
+
+def _plain(name):
+    return re.sub(r"[\s_-]+", " ", name.casefold()).strip()
 
 
 def _item(word):

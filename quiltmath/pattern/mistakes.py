@@ -29,6 +29,17 @@ SAID_TWICE = (
     f"this has been said already: say it once; each line of a list has its own heading in two pairs of brackets "
     f"({IN_LISTS}), all else has one pair"
 )
+MEANT = {  # keys that people write, and those of the sheet
+    **dict.fromkeys(("width_of_fabric", "wof", "fabric_width", "width"), "usable_width"),
+    **dict.fromkeys(("yardage", "yards", "metres", "meters", "amount", "to_buy"), "bought"),
+    **dict.fromkeys(("quantity", "qty", "number", "how_many"), "count"),
+    **dict.fromkeys(("strip_width", "strip_height"), "strip"),
+    **dict.fromkeys(("subcut", "sub_cut_width"), "sub_cut"),
+    **dict.fromkeys(("trim", "trimmed_to", "square_up_to", "squared_up"), "trim_to"),
+    **dict.fromkeys(("finished_size", "finishes"), "finished"),
+    "seam_allowance": "seam",
+    "layout": "style",
+}
 TYPES = {
     "int": "write a whole number without quotes, such as 12",
     "float": "write a number without quotes, such as 90",
@@ -75,8 +86,8 @@ def said(error: Mapping[str, Any], path: Sequence[str | int]) -> str:
         )
     if kind in ("too_short", "too_long"):
         least, most = about.get("min_length", 0), about.get("max_length")
-        wanted = f"{least}" if kind == "too_short" else f"at most {most}"
-        return f"this list has {wanted} entries{' or more' if most is None else ''}{got}"
+        wanted, entries = f"{least}" if kind == "too_short" else f"at most {most}", "entry" if least == 1 else "entries"
+        return f"this list has {wanted} {entries}{' or more' if most is None else ''}{got}"
     if kind in ("greater_than_equal", "less_than_equal"):
         return (
             f"write a whole number of {about.get('ge', about.get('le'))} or {'more' if 'ge' in about else 'less'}{got}"
@@ -96,7 +107,8 @@ def _no_such_key(path):
             else "at the top of the sheet, above the first [table]"
         )
         return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
-    near = get_close_matches(str(key).lower(), known, 1)
+    meant = MEANT.get(str(key).lower().replace("-", "_"))
+    near = [meant] if meant in known else get_close_matches(str(key).lower(), known, 1)
     return (
         f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
         f"{'; it can have ' + ', '.join(known) if known else ''}"

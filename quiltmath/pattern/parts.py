@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from .fields import Bought, Count, Distance, Item, Length, Name, Names, Rows, Size, Table
+from .fields import Bought, Count, Distance, Item, Length, Name, Names, Rows, Size, Table, spelt
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
@@ -41,7 +41,7 @@ class Cut(Table):
         if (self.size is None) == (self.strip is None):
             raise ValueError(
                 "a line of the cutting list gives either size (a piece) or strip (the height of a strip across the "
-                "whole width of the cloth)"
+                "whole width of the fabric)"
             )
         if self.strip is not None and self.cut != "whole":
             raise ValueError(
@@ -75,16 +75,30 @@ class StripSet(Table):
 KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
 
 
+Kind = Annotated[
+    Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"],
+    *spelt(
+        {
+            "half-square": ("HST", "half-square triangle"),
+            "quarter-square": ("QST", "quarter-square triangle"),
+            "flying geese": (),
+            "square in a square": (),
+            "snowball": (),
+        }
+    ),
+]
+
+
 class UnitTable(Table):
     """A traditional unit, made of two parts.
 
-    "half-square" and "quarter-square" take [one, other], "quarter-square" also all four, from the top clockwise;
-    "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be triangles, or whole
-    squares to be sewn first and cut then: `at_a_time` says how many units come from one go (half-square: 2, 4 or 8;
-    quarter-square: 2; flying geese: 1 or 4).
+    "half-square" (HST) and "quarter-square" (QST) take [one, other], "quarter-square" also all four, from the top
+    clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
+    triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
+    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
     """
 
-    kind: Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"]
+    kind: Kind
     parts: Annotated[list[Name], Field(min_length=2, max_length=4)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
     finished: Size | None = None
@@ -168,13 +182,13 @@ class EdgePiece(Table):
         wanted = {"plain": "part", "built": "rows"}.get(self.how)
         if wanted and getattr(self, wanted) is None:
             raise ValueError(
-                f'edge triangles that are "{self.how}" need {wanted}: name '
+                f'setting triangles that are "{self.how}" need {wanted}: name '
                 + ("the part they are cut as" if wanted == "part" else "the rows they are sewn from")
             )
         others = {key for keys in KEYS_OF_EDGES.values() for key in keys} - {*KEYS_OF_EDGES[self.how]}
         self.refuse(
             (key for key in type(self).model_fields if key in others),
-            f'edge triangles that are "{self.how}" ({HOW_IN_WORDS[self.how]}) have none',
+            f'setting triangles that are "{self.how}" ({HOW_IN_WORDS[self.how]}) have none',
         )
         return self
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sys
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -119,14 +120,15 @@ one "name = value" a line; got title = x
     data = _loaded(text, name)
     _refuse_twins(data, text, name)
     units = data.get("units", "in")
+    written: dict[tuple[Fraction, bool], str] = {}
     try:
         try:
-            sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in"})
+            sheet = Sheet.model_validate(data, context={"units": "cm" if units == "cm" else "in", "written": written})
         except ValidationError as problem:
             raise _explained(problem, data, text, name) from None
     except (RecursionError, OverflowError):
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
-    sheet.remember(name, text)
+    sheet.remember(name, text, written)
     trouble = first_trouble(sheet)
     if trouble is None:
         doubt = first_doubt(sheet, data)
@@ -186,7 +188,7 @@ def _explained(problem, data, text, name):
     line = KeyLines(text).of(path)
     message = said(error, path)
     others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
-    more = f" ({len(others)} more to mend after this)" if others else ""
+    more = f" ({len(others)} more to correct after this)" if others else ""
     where = f"{name}{f', line {line}' if line else ''}: {_field(path)}{': ' if path else ''}"
     return Unreadable(f"{where}{message}{more}", path, message)
 

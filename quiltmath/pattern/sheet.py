@@ -28,6 +28,7 @@ from .fields import (
     Table,
     Text,
     Turn,
+    spelt,
 )
 from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
@@ -82,7 +83,7 @@ class Sashing(Table):
 class Setting(Table):
     """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
 
-    style: Literal["straight", "on point"]
+    style: Annotated[Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})]
     across: Across
     down: Across
     block: Name
@@ -122,7 +123,7 @@ class Setting(Table):
         ]
         if self.style == "on point" and missing:
             raise ValueError(
-                f"an on-point setting needs {' and '.join(missing)}: say how its edge triangles come about"
+                f"an on-point setting needs {' and '.join(missing)}: say how its setting triangles come about"
             )
         return self
 
@@ -328,10 +329,23 @@ class Sheet(Table):
     # Looked up by name, each in this very list: a copy with another one has to look anew.
     _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))
     _giving: tuple[list[StepTable], dict[str, StepTable]] = PrivateAttr(default_factory=lambda: ([], {}))
+    _written: dict[tuple[Fraction, bool], str] = PrivateAttr(default_factory=dict)
 
-    def remember(self, name: str, text: str) -> None:
-        """Keep the file's name and text, so that what is said of the sheet later can name its line."""
-        self._name, self._lines = name, KeyLines(text)
+    def remember(self, name: str, text: str, written: dict[tuple[Fraction, bool], str]) -> None:
+        """Keep the file's name and text and how its lengths are written, so that what is said of the sheet later can
+        name the line and quote the figure."""
+        self._name, self._lines, self._written = name, KeyLines(text), written
+
+    def quoted(self, inches: Fraction, sold: bool = False) -> str | None:
+        """A length as the sheet itself writes it, in yards or metres where it is `sold` so; None for one that it does
+        not have.
+
+        >>> from quiltmath import pattern
+        >>> sheet = pattern.read_text(EXAMPLE.replace('"3 1/2"', '"3.50"'))
+        >>> sheet.quoted(Fraction(7, 2)), sheet.quoted(Fraction(4))
+        ('3.50 in', None)
+        """
+        return self._written.get((inches, sold))
 
     @property
     def source(self) -> str:

@@ -34,16 +34,16 @@ def bias_strip(story, width):
     )
 
 
-@proof("Length of a bias strip across the cloth", across=length("the usable width of the cloth"))
+@proof("Length of a bias strip across the fabric", across=length("the usable width of the fabric"))
 def bias_length(story, across):
     """How long is a bias strip that runs from selvage to selvage?"""
     story.draw(
-        "Draw the strip's line across the cloth: at 45 degrees it runs as far along the cloth as across.",
+        "Draw the strip's line across the fabric: at 45 degrees it runs as far along the fabric as across.",
         [(0, 0), (across, 0), (across, across)],
     )
     story.give(
         "strip",
-        "The line is the diagonal of a square as wide as the cloth.",
+        "The line is the diagonal of a square as wide as the fabric.",
         root(across**2 + across**2),
         "√(across² + across²)",
         kind="length",
@@ -104,7 +104,7 @@ def continuous_bias(story, square, width, seam):
     )
     story.give(
         "by area",
-        "The cloth itself, without seams: the printed rule, which the two seams make too large.",
+        "The fabric itself, without seams: the printed rule, which the two seams make too large.",
         square**2 / width,
         "square² / width",
         kind="length",
@@ -136,12 +136,12 @@ def continuous_bias_square(story, length, width, seam):
     answer="strips",
     width=length("the width of the finished quilt", seams=0),
     height=length("the height of the finished quilt", seams=0),
-    strip=length(WIDTH, within=[(2, "cloth")]),
-    cloth=length("the usable width of the cloth", seams=0),
+    strip=length(WIDTH, within=[(2, "usable_width")]),
+    usable_width=length("the usable width of the fabric", seams=0),
     extra=length("what is added for corners and closing", seams=0, zero=True),
 )
-def binding(story, width, height, strip, cloth, extra):
-    """How many strips does a binding take, cut across the cloth and joined on the diagonal?"""
+def binding(story, width, height, strip, usable_width, extra):
+    """How many strips does a binding take, cut across the fabric and joined on the diagonal?"""
     story.draw(
         "Draw the quilt. The binding's raw edge runs along its edge. A mitred corner is folded and uses no length.",
         [(0, 0), (width, 0), (width, height), (0, height)],
@@ -158,13 +158,13 @@ def binding(story, width, height, strip, cloth, extra):
     joined = story.give(
         "strips, not rounded",
         "Each strip loses its width in its join.",
-        total / (cloth - strip),
-        "length / (cloth − strip)",
+        total / (usable_width - strip),
+        "length / (usable_width − strip)",
         kind="number",
     )
     strips = story.give("strips", "Strips come whole.", story.whole(joined), kind="count", plain=True)
     story.give(
-        "cloth",
+        "fabric",
         "Cut side by side, that is this much along the selvage.",
         strips * strip,
         "strips × strip",
@@ -174,7 +174,7 @@ def binding(story, width, height, strip, cloth, extra):
     story.give("area", "Length times width: what the strips cover.", total * strip, "length × strip", kind="number")
     story.give(
         "bias square",
-        "A square of that area: the printed rule for the cloth of a bias binding.",
+        "A square of that area: the printed rule for the fabric of a bias binding.",
         root(total * strip),
         "√area",
         kind="length",

@@ -104,7 +104,7 @@ def half_block_loss(story, block, seam):
 def half_block_past(story, block, seam):
     """What do the two halves come to when the cut runs one seam beside the diagonal?"""
     half = right_triangle(block, block)
-    kept = story.draw("Draw the half that keeps the seam: one seam of cloth lies outside its diagonal.", half)
+    kept = story.draw("Draw the half that keeps the seam: one seam of fabric lies outside its diagonal.", half)
     raw = story.move(kept, [0, seam, 0], "The cut runs one seam outside the diagonal.")
     sewn = story.move(
         raw, [0, -seam, 0], "Sewn in, the seam takes it back: the slanting side is on the diagonal again."

@@ -89,7 +89,7 @@ def sashed_on_point(story, across, down, block, sash, seam):
     story.say("On point the step is as wide as its diagonal.", ("diagonal of the pitch", wide))
     inner = story.give(
         "width",
-        "One custom lets the quilt's edge run through the centres of the outer cornerstones: "
+        "One method lets the quilt's edge run through the centres of the outer cornerstones: "
         "blocks across, each a diagonal of the pitch wide.",
         across * wide,
         kind="length",
@@ -97,7 +97,7 @@ def sashed_on_point(story, across, down, block, sash, seam):
     tall = story.give("height", "And down.", down * wide, kind="length")
     more = story.tidy(root(sash**2 + sash**2))
     story.say(
-        "The other custom keeps the cornerstones whole: the edge moves out by half a cornerstone's "
+        "The other method keeps the cornerstones whole: the edge moves out by half a cornerstone's "
         "diagonal on each side.",
         ("diagonal of a cornerstone", more),
     )

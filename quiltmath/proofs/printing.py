@@ -24,8 +24,7 @@ SHOWN = 3  # sources named below a proof; the rest are in the data
 
 
 def printed(proof: Proof, values: Mapping[str, Length], step: Length | None = None, unit: str | None = None) -> str:
-    """The derivation of a proof as text; with values also the numbers, the ruler's figure and the trade's
-    rule.
+    """The derivation of a proof as text; with values also the numbers, the ruler's figure and the rule of thumb.
 
     `values` are the quantities as `Proof.exact` takes them (none of them, or all but the seam).
     """
@@ -34,7 +33,7 @@ def printed(proof: Proof, values: Mapping[str, Length], step: Length | None = No
         lines += [*_wrapped(told.words, f"{number}. "), *(line for sides in told.sides for line in _equation(sides))]
     lines.append("")
     lines += [numbers(proof, values, step, unit)] if values else _invitation(proof)
-    return "\n".join([*lines, "", *_sources(proof)])
+    return "\n".join(lines)
 
 
 def figure(number: Fraction | Root2 | sympy.Expr, unit: str = "in") -> str:
@@ -101,7 +100,7 @@ def _trade(proof, measure, exact, values, unit):
     rule = proof.thumb(measure.name, unit=unit, seam=values.get("seam"))
     side = "more than" if gap > 0 else "short of"
     off = f"{figure(abs(gap), unit)} {side} the exact size"
-    return [f"      the trade says {rule} = {figure(trade, unit)}: {off}"]
+    return [f"      rule of thumb: {rule} = {figure(trade, unit)}: {off}"]
 
 
 def _invitation(proof):
@@ -110,20 +109,23 @@ def _invitation(proof):
     return [
         "Give" if "seam" not in proof.names else "Give (the seam is 1/4 in unless given)",
         *(f"  {q.name}: {q.words}; {q.permitted}" for q in proof.quantities),
-        *(f"  the trade's rule of thumb for {name}: {rule}" for name, rule in rules if rule),
+        *(f"  rule of thumb for {name}: {rule}" for name, rule in rules if rule),
     ]
 
 
-def _sources(proof):
+def sources_named(proof: Proof) -> str:
+    """Where figures are printed that a proof is compared with, as text."""
     found, here = proof.source, "Source: derived here from the finished shape; "
     if not found:
-        return [here + "no printed figure to compare it with was found."]
+        return f"{here}no printed figure to compare it with was found."
     more = len(found) - SHOWN
-    return [
-        here + "compared in the tests with figures printed in",
-        *(f"  {title} ({address})" for title, address in found[:SHOWN]),
-        *([f"  and {more} more in data/published/figures.csv"] if more > 0 else []),
-    ]
+    return "\n".join(
+        [
+            f"{here}compared in the tests with figures printed in",
+            *(f"  {title} ({address})" for title, address in found[:SHOWN]),
+            *([f"  and {more} more in data/published/figures.csv"] if more > 0 else []),
+        ]
+    )
 
 
 def _equation(sides, indent="      "):

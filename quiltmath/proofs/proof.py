@@ -259,8 +259,7 @@ whole numbers or fractions; use floats, or SymPy: write equilateral.value(…) o
         unit: str | None = None,
         **quantities: Length,
     ) -> str:
-        """The derivation as text: steps, formulas and, where values are given, the numbers and the trade's
-        rule."""
+        """The derivation as text: steps, formulas and, where values are given, the numbers and the rule of thumb."""
         return printing.printed(self, {**(values or {}), **quantities}, step, unit)
 
     def numbers(
@@ -283,6 +282,16 @@ whole numbers or fractions; use floats, or SymPy: write equilateral.value(…) o
         """Where its figures are printed: (title, address) of each published table or example it is compared
         with."""
         return sources(self.name)
+
+    @property
+    def sources_named(self) -> str:
+        """Those sources as text, the first of them by title and address.
+
+        >>> from quiltmath import proofs
+        >>> proofs.half_square.sources_named.splitlines()[0]
+        'Source: derived here from the finished shape; compared in the tests with figures printed in'
+        """
+        return printing.sources_named(self)
 
     # -- telling
 

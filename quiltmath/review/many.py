@@ -36,11 +36,13 @@ def reviewed(
     out: TextIO | None = None,
     err: TextIO | None = None,
     fix: str | None = None,
+    teacher: bool = False,
 ) -> int:
     """Review these sheets and print what was found; returns the exit code of the worst.
 
     One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted`
-    says where reports go (see `report.places`), `fix` where the corrected sheet goes, of one sheet alone.
+    says where reports go (see `report.places`), `teacher` that they are the teacher's copies, and `fix` where the
+    corrected sheet goes, of one sheet alone.
     """
     out, err = out or sys.stdout, err or sys.stderr
     try:
@@ -52,7 +54,7 @@ def reviewed(
     for path, file in zip(sheets, files):
         found = _read(path, err)
         code = max(code, UNREADABLE if found is None else GO if found.verdict == "go" else NOT_YET)
-        saved = _saved(found, file, force, err)
+        saved = _saved(found, file, force, err, teacher)
         if found is not None and file is not None and saved is None:
             code = UNREADABLE
         seen.append(Seen(path, found, saved))
@@ -115,14 +117,14 @@ def _read(path, err):
         return None
 
 
-def _saved(found, file, force, err):
+def _saved(found, file, force, err, teacher):
     """The file the report went to, or None after saying why there is none."""
     if found is None or file is None:
         return None
     from .report import CannotSave, save
 
     try:
-        return save(found, file, force)
+        return save(found, file, force, teacher)
     except CannotSave as problem:
         _refused(problem, err)
         return None

@@ -48,7 +48,7 @@ class Reading:
     @cached_property
     def ruler(self) -> Ruler:
         """How lengths are said in the sheet's units."""
-        return Ruler(self.sheet.units)
+        return Ruler.of(self.sheet)
 
     @cached_property
     def counts(self) -> dict[str, int]:

@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+from .. import lengths
 from ..making import Made
 from ..making.cover import cover
 from ..pattern.sheet import OtherSize, Sheet
 from ..sewing import Panel
 from .finding import LEVELS, Finding
 from .reading import Reading
-from .ruler import said
 
 if TYPE_CHECKING:
     from .correction import Correction
@@ -78,14 +78,31 @@ class Review:
         return correct(self)
 
     def as_dict(self) -> dict[str, Any]:
-        """The whole review as plain data, lengths as text in inches."""
+        """The whole review as plain data, the pattern's `units` ("in" or "cm") in it.
+
+        `finished` is the size the quilt sews to, text in those units without their name, to the nearest 1/16 in or
+        1 mm, or null where it cannot be sewn. In a finding `printed`, `needed` and `message` are sentences or figures
+        for a reader; each length in them has its unit, and what is printed is quoted as it is printed.
+
+        >>> from quiltmath import pattern
+        >>> from quiltmath.pattern.sheet import EXAMPLE
+        >>> found = review(pattern.read_text(EXAMPLE)).as_dict()
+        >>> found["units"], found["finished"]
+        ('in', {'width': '12', 'height': '12'})
+        """
         size = self.made.finished or (None, None)
+        width, height = (side if side is None else self._measured(side) for side in size)
         return {
             "pattern": self.sheet.title,
             "verdict": self.verdict,
-            "finished": {"width": said(size[0]), "height": said(size[1])},
+            "units": self.sheet.units,
+            "finished": {"width": width, "height": height},
             "findings": [finding.as_dict() for finding in self.findings],
         }
+
+    def _measured(self, side):
+        """A side of the quilt in the sheet's units, without their name."""
+        return lengths.measured(float(side), self.sheet.units).removesuffix(f" {self.sheet.units}")
 
 
 def review(sheet: Sheet) -> Review:

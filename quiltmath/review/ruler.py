@@ -1,36 +1,50 @@
-"""How lengths (inches inside) are said in a sheet's own units."""
+"""How lengths (inches inside) are said in a sheet's own units, and its printed figures as it prints them."""
+
+from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from .. import lengths
 from ..usual import MEASURED, RULER
 
+if TYPE_CHECKING:
+    from ..pattern.sheet import Sheet
 
-def said(inches, step=None):
-    """A measured length as a quilter reads it: inches to the nearest 1/16, or None.
-
-    >>> said(63.6396), said(None)
-    ('63 5/8', None)
-    """
-    if inches is None:
-        return None
-    return lengths.measured(float(inches), step=step)
+NEAR = Fraction(1, 10**7)  # inches: a float this near to a printed figure is that figure
+FINEST = 2540  # parts of an inch: three decimals of a centimetre, and all finer than a 64th that a pattern prints
+SHOP = {"in": "yd", "cm": "m"}  # what fabric is sold in, by the units of a sheet
+TO_BUY = {"in": "1/8 yd", "cm": "10 cm"}  # the steps in which it is cut off the bolt
 
 
 @dataclass(frozen=True)
 class Ruler:
-    """How lengths (inches inside) are said in a sheet's own units, rounded as its ruler and its shop do."""
+    """How lengths (inches inside) are said in a sheet's own units: what the `sheet` prints as it is printed, the rest
+    rounded as its ruler and its shop do."""
 
     units: str = "in"
+    sheet: Sheet | None = None
+
+    @classmethod
+    def of(cls, sheet: Sheet) -> Ruler:
+        """The ruler in whose words a sheet's lengths are said.
+
+        >>> from quiltmath import pattern
+        >>> from quiltmath.pattern.sheet import EXAMPLE
+        >>> Ruler.of(pattern.read_text(EXAMPLE.replace('"3 1/2"', '"3.52"'))).said(3.52)
+        '3.52 in'
+        """
+        return cls(sheet.units, sheet)
 
     def said(self, inches):
-        """A measured length, to the nearest 1/16 in or 1 mm.
+        """A length: as the sheet prints it, else measured, to the nearest 1/16 in or 1 mm.
 
         >>> Ruler().said(63.6396), Ruler("cm").said(63.6396)
         ('63 5/8 in', '161.6 cm')
         """
-        return self._text(inches, MEASURED[self.units], "nearest")
+        return self._printed(inches) or self._text(inches, MEASURED[self.units], "nearest")
 
     def up(self, inches, whole=False):
         """A needed length, up to the next 1/8 in (1/16 for a whole piece, which is no rounded size) or 1 mm.
@@ -57,7 +71,10 @@ class Ruler:
         ('3 1/2 in', '2 1/2 by 4 1/2 in')
         """
         width, height = ((say or self.said)(side) for side in pair)
-        return width if width == height else f"{width.removesuffix(self.units).strip()} by {height}"
+        if width == height:
+            return width
+        unit = height.rpartition(" ")[2]
+        return f"{width.removesuffix(f' {unit}')} by {height}"
 
     def typed(self, pair, say=None):
         """A size as a sheet has it typed: "2 1/2 in x 4 1/2 in"."""
@@ -65,29 +82,43 @@ class Ruler:
         return width if width == height else f"{width} x {height}"
 
     def cloth(self, inches):
-        """A length of cloth as it is sold: in yards, or metres.
+        """A length of fabric as it is sold: as the sheet prints it, else in yards, or metres.
 
-        >>> Ruler().cloth(81), Ruler("cm").cloth(39.3700787)
-        ('2 1/4 yd', '1 m')
+        >>> Ruler().cloth(81), Ruler().cloth(60), Ruler().cloth(57.1), Ruler("cm").cloth(39.3700787)
+        ('2 1/4 yd', '1 2/3 yd', '57 1/8 in', '1 m')
         """
-        return (
-            self._text(inches, "1/32 yd", "nearest", "yd")
-            if self.units == "in"
-            else self._text(inches, "1 cm", "nearest", "m")
-        )
+        if self.units != "in":
+            return self._printed(inches, sold=True) or self._text(inches, "1 cm", "nearest", "m")
+        yards = lengths.text(_exact(inches), unit="yd")
+        return self._printed(inches, sold=True) or (self.said(inches) if yards.startswith("about") else yards)
 
     def to_buy(self, inches):
-        """A length of cloth to buy: up to the next eighth of a yard, or tenth of a metre.
+        """A length of fabric to buy: up to the next eighth of a yard, or tenth of a metre.
 
         >>> Ruler().to_buy(73), Ruler("cm").to_buy(73)
         ('2 1/8 yd', '1.9 m')
         """
-        return (
-            self._text(inches, "1/8 yd", "up", "yd") if self.units == "in" else self._text(inches, "10 cm", "up", "m")
-        )
+        return self._text(inches, TO_BUY[self.units], "up", SHOP[self.units])
+
+    def _printed(self, inches, sold=False):
+        """How the sheet prints this length; None where it does not."""
+        return None if self.sheet is None else self.sheet.quoted(_exact(inches), sold)
 
     def _text(self, inches, step, rounding, unit=None):
         return _text(float(inches), step, rounding, unit or self.units)
+
+
+def _exact(inches):
+    """A length of a sheet, or worked out from its lengths in floats, as the fraction that was meant.
+
+    >>> _exact(3.1 * 3), _exact(Fraction(5, 127))
+    (Fraction(93, 10), Fraction(5, 127))
+    """
+    if isinstance(inches, Fraction):
+        return inches
+    near = Fraction(min(float(inches), lengths.LONGEST))
+    meant = near.limit_denominator(FINEST)
+    return meant if abs(meant - near) < NEAR else near
 
 
 @lru_cache(maxsize=4096)

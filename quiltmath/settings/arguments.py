@@ -88,7 +88,7 @@ def sashing(value: Length, cell: Fraction, unit: str = "in") -> Fraction:
 
 
 def floating(value: Length, leg: Fraction, unit: str = "in") -> Fraction:
-    """How far the blocks float inside the edge: no more than the edge triangle is high."""
+    """How far the blocks float inside the edge: no more than the setting triangle is high."""
     by = length(value, "floating", unit)
     if 2 * by**2 > leg**2:
         limit = lengths.ruler((float(leg) ** 2 / 2) ** 0.5, ruler_step(unit), "down")
@@ -133,7 +133,7 @@ def strips_wide_enough(plan: Plan) -> None:
 
 
 def edges_that_fit(plan: Plan) -> None:
-    """Refuse edge triangles that do not go with the rest of a plan on point."""
+    """Refuse setting triangles that do not go with the rest of a plan on point."""
     if plan.floating and plan.sashing and not plan.whole:
         raise ValueError(
             'sashed blocks float inside whole cornerstones only; got an edge through their middle: write edge="whole"'
@@ -142,13 +142,13 @@ def edges_that_fit(plan: Plan) -> None:
         return
     if plan.floating:
         raise ValueError(
-            "only plain edge triangles can be cut larger to let blocks float; got "
+            "only plain setting triangles can be cut larger to let blocks float; got "
             f'edges="{plan.edges}" '
             f"and a float of {shown(plan.floating, plan.unit)}: leave one of the two out"
         )
     if plan.whole:
         raise ValueError(
-            f"edge triangles that are {plan.edges} are as large as half a block; with whole "
+            f"setting triangles that are {plan.edges} are as large as half a block; with whole "
             'cornerstones they would have to be larger: write edge="half"'
         )
     if (plan.edges == "framed") != bool(plan.frame) and plan.edges != "half blocks":
@@ -159,8 +159,8 @@ def edges_that_fit(plan: Plan) -> None:
         )
     if plan.edges.startswith("built") and not made_of_squares(plan.block):
         raise ValueError(
-            f"edge triangles are built from a block of equal squares; {plan.block.name} has other units: take plain "
-            'edge triangles, edges="plain", or half blocks, edges="half blocks"'
+            f"setting triangles are built from a block of equal squares; {plan.block.name} has other units: take plain "
+            'setting triangles, edges="plain", or half blocks, edges="half blocks"'
         )
 
 

@@ -64,8 +64,8 @@ class Column:
             ("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
             ("finished size", f"about {about_size(self.plan.size, self.plan.unit)}"),
             ("patches", f"{self.plan.patches:,}"),
-            ("edge triangles", str(self.triangles)),
-            ("cloth cut", f"{self.cloth / 1296:.2f} sq yd"),
+            ("setting triangles", str(self.triangles)),
+            ("fabric cut", f"{self.cloth / 1296:.2f} sq yd"),
             ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
             ("yards at the least", f"{self.yards:.2f}"),
         ]
@@ -100,7 +100,7 @@ def side_by_side(
     """The same blocks set straight, on point, and straight again as near the size of the one on point as may
     be.
 
-    `usable` is the usable width of cloth, `price` that of a yard in any money; `both` goes to both plans
+    `usable` is the usable width of fabric, `price` that of a yard in any money; `both` goes to both plans
     (alternate, frame, borders, seam, unit, fabrics).
 
     >>> print(side_by_side(4, 5, 9))
@@ -108,8 +108,8 @@ def side_by_side(
     blocks              4 x 5: 20         4 x 5: 32                 6 x 7: 42
     finished size       about 36 x 45 in  about 50 7/8 x 63 5/8 in  about 54 x 63 in
     patches             20                50                        42
-    edge triangles      0                 18                        0
-    cloth cut           1.39 sq yd        2.91 sq yd                2.92 sq yd
+    setting triangles   0                 18                        0
+    fabric cut          1.39 sq yd        2.91 sq yd                2.92 sq yd
     of it in the top    90 %              86 %                      90 %
     yards at the least  1.25              2.62                      2.63
     """

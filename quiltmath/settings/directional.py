@@ -32,8 +32,8 @@ def turned_prints(plan: Plan) -> list[tuple[str, str, int]]:
 
 
 def _upright(line):
-    """Whether a piece's print stands upright: that of an edge triangle, and of whatever is cut so that its long side or
-    its legs lie along the edge of the quilt."""
+    """Whether a piece's print stands upright: that of a setting triangle, and of whatever is cut so that its long side
+    or its legs lie along the edge of the quilt."""
     if line.part.startswith("end "):
         return line.cut == "twice"
     return line.part in UPRIGHT or line.part.startswith("tip ")

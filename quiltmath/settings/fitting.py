@@ -197,4 +197,4 @@ def _explained(one, before):
 
 
 def _fewer(mine, theirs):
-    return "as many blocks" if mine == theirs else f"{theirs} blocks to its {mine}"
+    return "as many blocks" if mine == theirs else f"{theirs} block{'s' * (theirs != 1)} to its {mine}"

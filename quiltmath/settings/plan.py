@@ -55,7 +55,7 @@ class Planned:
         return making.make(self._sheet)
 
     def cutting_list(self) -> list[Need]:
-        """What to cut, as a list of `making.Need`: blocks first, then sashing, edge triangles and borders."""
+        """What to cut, as a list of `making.Need`: blocks first, then sashing, setting triangles and borders."""
         return list(self.made.needs.values())
 
     def line(self, part: str) -> Need:
@@ -312,7 +312,7 @@ class Plan(Planned):
         ]
 
     def _edge_steps(self):
-        """How the edge triangles come about, and what to mind about them, in words."""
+        """How the setting triangles come about, and what to mind about them, in words."""
         said = [MADE[self.edges]]
         if self.floating:
             said.append(
@@ -337,7 +337,8 @@ class Plan(Planned):
         return self.make(**{**self.asked, **changes})
 
     def __str__(self):
-        return f"{self.title}: {self.blocks} blocks, about {arguments.about_size(self.size, self.unit)}"
+        size = arguments.about_size(self.size, self.unit)
+        return f"{self.title}: {self.blocks} block{'s' * (self.blocks != 1)}, about {size}"
 
     def __repr__(self):
         return f"<{self}>"
@@ -361,14 +362,14 @@ def row_by_row(lies: Layout) -> list[str]:
 
 MADE = {
     "plain": "Cut the side triangles twice from a square: their long side, the edge of the quilt, is straight grain.",
-    "framed": "Sew a strip to each leg of the edge triangles and trim its end at 45 degrees along the quilt's edge.",
+    "framed": "Sew a strip to each leg of the setting triangles and trim its end at 45 degrees along the quilt's edge.",
     "built": (
-        "Build the edge triangles row by row; their end triangles are cut twice from a square, so that the long side, "
-        "the edge of the quilt, is straight grain."
+        "Build the setting triangles row by row; their end triangles are cut twice from a square, so that the long "
+        "side, the edge of the quilt, is straight grain."
     ),
     "built, bias outside": (
-        "Build the edge triangles row by row; their end triangles are cut once from a square, so that the long side, "
-        "the edge of the quilt, is bias."
+        "Build the setting triangles row by row; their end triangles are cut once from a square, so that the long "
+        "side, the edge of the quilt, is bias."
     ),
     "half blocks": (
         "Cut each of the spare blocks one seam past its diagonal and keep the larger half; for a corner triangle cut "

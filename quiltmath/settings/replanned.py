@@ -45,7 +45,7 @@ def _without_trimming(sheet):
     kept = pattern.as_data(sheet)["step"][:-1]
     change = Replanned(
         ("lost-points",),
-        f"{last.trim!r} is",
+        f"the quilt top ({last.trim!r}) is",
         "trimmed to its points",
         "squared up, which leaves a seam beyond them",
     )
@@ -113,7 +113,7 @@ def _on_point_from_the_start(sheet):
 
 def _built_edges(sheet):
     """Edge triangles cut from whole blocks: the same picture, built from squares and end triangles."""
-    data, told = pattern.as_data(sheet), []
+    data, anew = pattern.as_data(sheet), []
     for key, kind in built.KINDS.items():
         piece = getattr(sheet.setting, key)
         if piece is None or piece.how != "cut blocks":
@@ -123,16 +123,16 @@ def _built_edges(sheet):
             return None
         data["setting"][key] = built.edge_piece(names, kind)
         _cut_ends(sheet, data, names, built.parts_of(data["setting"][key]))
-        told.append(
-            Replanned(
-                ("no-allowance",),
-                f"the {called(kind)}s are",
-                "cut from whole blocks",
-                "built from the block's own squares and end triangles that own their quarter inch, "
-                "the outside on straight grain",
-            )
-        )
-    return (((("setting",), data["setting"]), (("cut",), data["cut"])), told) if told else None
+        anew.append(f"the {called(kind)}s")
+    if not anew:
+        return None
+    told = Replanned(
+        ("no-allowance",),
+        f"{' and '.join(anew)} are",
+        "cut from whole blocks",
+        "built from the block's own squares and end triangles, each with its seam allowance",
+    )
+    return ((("setting",), data["setting"]), (("cut",), data["cut"])), [told]
 
 
 def _cut_ends(sheet, data, names, parts):

@@ -40,7 +40,7 @@ def on_point(
 
     `block` is a finished size or a `blocks.Block`; `alternate`, "plain" or a block, goes into the gaps. With
     `sashing` the `edge` runs through the middle of the outer cornerstones, "half", or past them, "whole". `frame` is
-    the finished width of strips round every block. `edges` says how the edge triangles come about: "plain",
+    the finished width of strips round every block. `edges` says how the setting triangles come about: "plain",
     "framed" as the blocks are, "built" from the block's own squares, or cut from "half blocks"; plain ones
     can be larger, so that the blocks float inside the edge by `floating`. `fabrics` names the cloth for
     "setting", "sashing", "cornerstone", "frame".

@@ -159,7 +159,7 @@ class _Draft:
     # -- the edge of a quilt on point --------------------------------------------------------------------------------
 
     def edges(self, main, block):
-        """How its edge triangles come about."""
+        """How its setting triangles come about."""
         plan, cloth = self.plan, self.plan.fabric("setting")
         if plan.edges == "half blocks":
             piece = {"how": "cut blocks", "past": plan.seam, "block": block}

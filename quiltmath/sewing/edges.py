@@ -90,13 +90,13 @@ def line_of(panel, which, seam):
     no more cloth stands out than an ear.
     """
     if len(panel.raw) == 0:
-        raise CannotSew("bound cloth has no raw edge left: sew it before you bind it")
+        raise CannotSew("bound fabric has no raw edge left: sew it before you bind it")
     lines = _meant(panel.raw_lines, which)
     stands_out = past(lines, panel.corners)
     free = stands_out <= EARS * seam + NEAR
     if not free.any():
         raise CannotSew(
-            "a seam runs along a whole straight edge, but cloth of this panel stands "
+            "a seam runs along a whole straight edge, but fabric of this panel stands "
             f"{stands_out.min():.3g} in past its {which} edge: a set-in seam cannot be "
             "simulated; join the parts in another order, or trim that edge straight first"
         )

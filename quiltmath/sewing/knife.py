@@ -20,7 +20,7 @@ def cut(panel, start, end, seam):
     right = cut_off(panel, (-normal[0], -normal[1]), -limit, seam)
     if left is None or right is None:
         raise CannotSew(
-            f"a cut goes through the cloth; the line from {start} to {end} misses this panel "
+            f"a cut goes through the fabric; the line from {start} to {end} misses this panel "
             f"{_lying(panel)}: give two points on the line where it crosses the panel"
         )
     return left, right
@@ -39,7 +39,7 @@ def trimmed(panel, left, right, bottom, top, seam):
         inside = cut_off(panel, normal, arguments.length(bound, name) * (normal[0] + normal[1]), seam)
         if inside is None:
             raise CannotSew(
-                f"trimming the {name} at {bound} in leaves no cloth of this panel "
+                f"trimming the {name} at {bound} in leaves no fabric of this panel "
                 f"{_lying(panel)}: choose a place inside it"
             )
         panel = inside

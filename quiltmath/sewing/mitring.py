@@ -110,7 +110,7 @@ def _corners(panel, seam):
     across, up = panel.size
     if min(across, up) - 2 * seam <= NEAR:
         raise CannotSew(
-            f"two seams of {seam:.4g} in take all the cloth of this panel of {across:.4g} x {up:.4g} in: cut it larger"
+            f"two seams of {seam:.4g} in take all the fabric of this panel of {across:.4g} x {up:.4g} in: cut it larger"
         )
     right, top = across - seam, up - seam
     return {

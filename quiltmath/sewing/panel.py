@@ -191,11 +191,11 @@ upper right, lower left, lower right, long, or by an angle in degrees or two poi
 
         >>> patch(size=(1, 1)).mirror()
         Traceback (most recent call last):
-        quiltmath.sewing.arguments.CannotSew: cloth has a right side and can be turned but never mirrored: \
+        quiltmath.sewing.arguments.CannotSew: fabric has a right side and can be turned but never mirrored: \
 cut the mirror image as a part of its own
         """
         raise CannotSew(
-            "cloth has a right side and can be turned but never mirrored: cut the mirror image as a part of its own"
+            "fabric has a right side and can be turned but never mirrored: cut the mirror image as a part of its own"
         )
 
     # -- what you read off it --------------------------------------------------------------------------------
@@ -361,7 +361,7 @@ cut the mirror image as a part of its own
     def __repr__(self):
         width, height = self.size
         return (
-            f"<Panel {width:.4g} x {height:.4g} in, {len(self.corners)} patches, {len(self.meets)} meetings of seams>"
+            f"<Panel {width:.4g} x {height:.4g} in, {len(self.corners)} patches, {len(self.meets)} seam intersections>"
         )
 
 

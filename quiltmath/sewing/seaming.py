@@ -26,7 +26,7 @@ class Fold:
         if self.panel is None:
             width, height = panel.size
             raise CannotSew(
-                f"a seam of {seam:.4g} in on the {which} edge takes all the cloth of this panel "
+                f"a seam of {seam:.4g} in on the {which} edge takes all the fabric of this panel "
                 f"of {width:.4g} x {height:.4g} in: cut it wider"
             )
         across = np.array((-normal[1], normal[0]))
@@ -38,7 +38,7 @@ class Fold:
         self.low, self.high, self.owner = low[lies], high[lies], owner[lies]
         if len(self.owner) == 0 or (self.low[1:] - self.high[:-1] > NEAR).any():
             raise CannotSew(
-                f"on the {which} edge some cloth is cut short by more than the {seam:.4g} in "
+                f"on the {which} edge some fabric is cut short by more than the {seam:.4g} in "
                 "seam, so the seam misses it and leaves a hole: cut all parts of that edge to one "
                 "line"
             )

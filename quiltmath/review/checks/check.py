@@ -30,7 +30,8 @@ class Check:
     `cut_otherwise` says that the parts of its stops must be cut in another size, so that what is sewn from them is not
     to be judged yet; `as_meant` that it looks at the quilt with the sizes known to be wrong corrected; `by_seam` that
     its findings rest on the seam: where none is printed and none can be found, they are questions; `more_will_do` that
-    more of the same, bought or cut, is all that it asks for. `picture` is the kind of picture that shows its findings,
+    more of the same, bought or cut, is all that it asks for; `missing` that what its findings need is a figure that is
+    not printed. `picture` is the kind of picture that shows its findings,
     a key of `report.pictures.KINDS`, or "" for none.
     """
 
@@ -44,6 +45,7 @@ class Check:
     as_meant = True
     by_seam = True
     more_will_do = False
+    missing = False
     picture = ""
 
     def look(self, reading: Reading, earlier: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -116,7 +118,7 @@ def blamed(earlier: Iterable[Finding]) -> frozenset:
 def ruler(made: Made) -> Ruler:
     """The `Ruler` in whose words a sheet's findings are said."""
     sheet: Any = made.sheet
-    return Ruler(sheet.units)
+    return Ruler.of(sheet)
 
 
 def path_of(sheet: Sheet, part: str) -> list:

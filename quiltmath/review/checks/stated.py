@@ -21,7 +21,7 @@ class NotStated(Check):
     level, why = "ask", ByNotebook("09-check-a-pattern")
     repair = "ask the designer, or work it out before buying fabric"
     question = "What is {needed}? The pattern does not say."
-    only_designer = True
+    only_designer = missing = True
     as_meant = by_seam = False
 
     def findings(self, reading, earlier):

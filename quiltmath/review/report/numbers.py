@@ -5,30 +5,44 @@ from typing import NamedTuple
 from ... import lengths
 from ...making import batch
 from ...making.rounding import finished_size
-from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..checks.check import SLACK, some
 from ..checks.forgotten import line_of
 from ..finding import LEVELS
 from ..reviewing import Review
 
-AGREES, DIFFERS, MISSING, TAKEN = "agrees", "differs", "not printed", "as printed"
-SIGNS = {AGREES: "=", DIFFERS: "≠", MISSING: "?", TAKEN: "·"}
+AGREES, NEAR, DIFFERS, MISSING, TAKEN = "agrees", "nearly", "differs", "not printed", "as printed"
+SIGNS = {AGREES: "=", NEAR: "≈", DIFFERS: "≠", MISSING: "?", TAKEN: "·"}
 MEANING = {
     AGREES: "both come to the same",
+    NEAR: "a difference that does no harm by itself",
     DIFFERS: "see what was found",
     MISSING: "the pattern should say",
     TAKEN: "nothing to hold it against",
 }
+ROUNDED_UP = 1 / 8 + 1e-6  # inches: as much as rounding to the ruler's eighth adds or takes
 
 
 class Number(NamedTuple):
-    """One printed number: what it says, as printed, as worked out here, and one of the four marks above."""
+    """One printed number: of which thing it is, what it says, as printed, as worked out here, one of the marks above,
+    and by how much the two differ."""
 
-    what: str
+    thing: str
+    figure: str
     printed: str
     ours: str
     mark: str
+    apart: str = ""
+
+    @property
+    def what(self) -> str:
+        """The number's name in a table."""
+        return f"{self.thing}: {self.figure}" if self.figure else self.thing
+
+    @property
+    def sign(self) -> str:
+        """The mark as a sign, with the difference or a word beside it."""
+        return f"{SIGNS[self.mark]} {self.apart or self.mark}"
 
 
 def numbers(review: Review) -> list[tuple[str, list[Number]]]:
@@ -39,9 +53,9 @@ def numbers(review: Review) -> list[tuple[str, list[Number]]]:
     >>> from quiltmath.pattern.sheet import EXAMPLE
     >>> from quiltmath.review import review
     >>> for number in numbers(review(pattern.read_text(EXAMPLE)))[-1][1]:
-    ...     print(number)
-    Number(what='A: size', printed='3 1/2 in', ours='finishes 3 in', mark='as printed')
-    Number(what='A: how many', printed='16', ours='16', mark='agrees')
+    ...     print(number.what, number[2:])
+    A: size ('3 1/2 in', 'finishes 3 in', 'as printed', '')
+    A: how many ('16', '16', 'agrees', '')
     """
     groups = _Rows(review).groups()
     known = {number for _, rows in groups for number in rows}
@@ -66,14 +80,20 @@ class _Rows:
             ("Cutting list", self.cuts()),
             ("Units and blocks", self.made_things()),
             ("Binding, backing, batting", self.round_it()),
-            ("Cloth to buy", self.cloths()),
+            ("Fabric to buy", self.fabrics()),
         ]
 
     # -- lengths in words ---------------------------------------------------------------------------
 
     def length(self, inches):
-        """An exact length in the sheet's unit."""
-        return lengths.text(inches, unit=self.units, mark="in")
+        """An exact length: as it is printed, else in the sheet's unit."""
+        return self.sheet.quoted(inches) or lengths.text(inches, unit=self.units, mark="in")
+
+    def apart(self, have, want, less="smaller", more="larger", within=SLACK):
+        """By how much one size differs from another where it differs most, in words; nothing where that is no more
+        than disappears in sewing, or than `within` inches."""
+        off = max((float(a) - float(b) for a, b in zip(have, want)), key=abs)
+        return "" if abs(off) <= within else f"{self.ruler.said(abs(off))} {less if off < 0 else more}"
 
     def needed(self, inches, whole, printed=None):
         """A needed length up to the ruler, and exactly where the ruler does not show it; exactly alone beside
@@ -103,48 +123,48 @@ class _Rows:
         sheet, sewn = self.sheet, self.made.finished
         seam = self.length(sheet.sewing_seam)
         rows = [
-            Number("seam", "none", f"{seam} taken", MISSING)
+            Number("seam", "", "none", f"{seam} taken", MISSING)
             if sheet.seam is None
-            else Number("seam", seam, seam, TAKEN)
+            else Number("seam", "", seam, seam, TAKEN)
         ]
         ours = "cannot be sewn as printed" if sewn is None else f"sewn as printed {self.ruler.sizes(sewn)}"
-        if sheet.finished is None:
-            rows.append(Number("finished quilt", "none", ours, MISSING))
+        printed = sheet.finished
+        if printed is None:
+            rows.append(Number("finished quilt", "", "none", ours, MISSING))
+        elif sewn is None:
+            rows.append(Number("finished quilt", "", self.printed(printed), ours, DIFFERS))
         else:
-            rows.append(Number("finished quilt", self.printed(sheet.finished), ours, self._finished_mark(sewn)))
+            turned = min(printed, printed[::-1], key=lambda pair: max(abs(float(a) - b) for a, b in zip(pair, sewn)))
+            apart = self.apart(sewn, turned, within=ROUNDED_UP)
+            mark = DIFFERS if self.found("finished") else NEAR if apart else AGREES
+            rows.append(Number("finished quilt", "", self.printed(printed), ours, mark, apart))
         return rows
 
-    def _finished_mark(self, sewn):
-        if sewn is None:
-            return DIFFERS
-        printed = self.sheet.finished
-        off = min(max(abs(float(a) - b) for a, b in zip(pair, sewn)) for pair in (printed, printed[::-1]))
-        return DIFFERS if off > PRINTED_ROUND else AGREES
-
-    def cloths(self):
-        """Each cloth: the length bought, and the width it was reckoned with."""
+    def fabrics(self):
+        """Each fabric: the length bought, and the width it was reckoned with."""
         rows = []
         for name, fabric in self.sheet.fabric.items():
             width = self.length(self.sheet.usable_width(name))
             if fabric.bought is not None:
                 rows.append(self._bought(name, fabric))
                 if not fabric.usable_width:
-                    rows.append(Number(f"{name}: usable width", "none", f"{width} taken", MISSING))
+                    rows.append(Number(name, "usable width", "none", f"{width} taken", MISSING))
             if fabric.usable_width:
-                rows.append(Number(f"{name}: usable width", width, width, TAKEN))
+                rows.append(Number(name, "usable width", width, width, TAKEN))
         return rows
 
     def _bought(self, name, fabric):
-        what, printed = f"{name}: to buy", self.ruler.cloth(fabric.bought)
+        what, printed = (name, "to buy"), self.ruler.cloth(fabric.bought)
         plan, found = self.review.reading.plan(name), self.found("fabric", name, "bought")
         mark = DIFFERS if found else TAKEN
         if plan.refused:
-            return Number(what, printed, "a piece is wider than the cloth", mark)
+            return Number(*what, printed, "a piece is wider than the fabric", mark)
         if not plan.pieces or plan.many:
             none = "too many pieces to plan" if plan.pieces else "nothing cut from it"
-            return Number(what, printed, found.needed if found else none, mark)
+            return Number(*what, printed, found.needed if found else none, mark)
         ours = f"{self.ruler.to_buy(plan.length)} will do ({self.ruler.said(plan.length)})"
-        return Number(what, printed, ours, DIFFERS if found else AGREES)
+        short = f"{self.ruler.said(plan.length - fabric.bought)} short" if found else ""
+        return Number(*what, printed, ours, DIFFERS if found else AGREES, short)
 
     def cuts(self):
         """The cutting list: size, count, and what else each line prints, and what it forgets."""
@@ -160,38 +180,52 @@ class _Rows:
             comes_to = [
                 finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)
             ]
+            wrong = short is not None and short.found_by.cut_otherwise
             yield Number(
-                f"{name}: finished size",
+                name,
+                "finished size",
                 self.printed(cut.finished),
                 f"comes to {self.ruler.sizes(comes_to)}",
-                DIFFERS if short is not None and short.found_by.cut_otherwise else AGREES,
+                DIFFERS if wrong else AGREES,
+                self.apart(comes_to, cut.finished) if wrong else "",
             )
         yield self._cut_count(path, cut, name)
         if cut.triangles is not None:
+            same = cut.triangles == cut.gives
             yield Number(
-                f"{name}: triangles",
+                name,
+                "triangles",
                 str(cut.triangles),
-                f"{cut.count} squares give {cut.gives}",
-                AGREES if cut.triangles == cut.gives else DIFFERS,
+                f"{some(cut.count, 'square')} give{'s' * (cut.count == 1)} {cut.gives}",
+                AGREES if same else DIFFERS,
+                "" if same else counted(cut.triangles, cut.gives),
             )
         wrong = self.found(*path, "cut")
         if wrong is not None:
-            yield Number(f"{cut.part}: how it is cut", wrong.printed, wrong.needed, DIFFERS)
+            yield Number(cut.part, "how it is cut", wrong.printed, wrong.needed, DIFFERS)
 
     def _cut_size(self, path, cut, name):
         strip, whole = cut.strip is not None, cut.cut == "whole"
-        what = f"{name}: {'height of the strip' if strip else 'size'}"
+        what = name, "strip width" if strip else "size"
         printed = self.length(cut.strip) if strip else self.printed(cut.size)
         found = self.found(*path, "strip" if strip else "size")
         need = self.review.reading.needed.get(cut.part)
         if need is None:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
-            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else "taken"
-            return Number(what, printed, ours, DIFFERS if found else TAKEN)
+            ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else printed
+            return Number(*what, printed, ours, DIFFERS if found else TAKEN)
         size, have = (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
         ours = self.ruler.sizes(told, str)
-        return Number(what, printed, f"at least {ours}" if need.least else ours, DIFFERS if found else AGREES)
+        rounded = [float(exact) for exact in size] if whole else [float(self._up(exact)) for exact in size]
+        apart = self.apart(have, rounded, "too small" if found else "smaller", "too large" if found else "larger")
+        larger = max(float(a) - float(b) for a, b in zip(have, size)) > (0 if whole else ROUNDED_UP)
+        mark = DIFFERS if found else NEAR if apart and larger and not need.least else AGREES
+        return Number(*what, printed, f"at least {ours}" if need.least else ours, mark, apart if mark != AGREES else "")
+
+    def _up(self, inches):
+        """A needed length as the ruler shows it, inches."""
+        return lengths.parse(self.ruler.up(inches))
 
     def finishes(self, size):
         """The finished size a cut size comes to."""
@@ -200,15 +234,14 @@ class _Rows:
     def _cut_count(self, path, cut, name):
         found = self.found(*path, "count")
         needed, each = self.review.reading.counts[cut.part], cut.gives // cut.count
+        enough, spare = -(-needed // each), ""
         if cut.strip is not None and not needed:
             ours = self._joined(cut) or "as many as the binding takes"
-        elif each == 1:
-            ours = str(needed)
         else:
-            ours = f"{some(needed, 'triangle')}: {some(-(-needed // each), 'square')}"
-        if found and found.level == "note" and needed:
-            ours += f" ({cut.gives - needed} spare)"
-        return Number(f"{name}: how many", str(cut.count), ours, DIFFERS if found else AGREES)
+            ours = str(needed) if each == 1 else f"{some(needed, 'triangle')}: {some(enough, 'square')}"
+            spare = counted(cut.count, enough) if found else ""
+            found = found if spare else None  # what was found is then said of another number of this line
+        return Number(name, "how many", str(cut.count), ours, DIFFERS if found else AGREES, spare)
 
     def _joined(self, cut):
         """How many strips the borders take that are joined from them; nothing where no border is."""
@@ -229,55 +262,39 @@ class _Rows:
             for name, thing in things.items():
                 rows += self._made(kind, name, thing)
         for name, strip_set in self.sheet.strip_set.items():
-            rows.append(
-                Number(
-                    f"{name}: cut across at",
-                    self.length(strip_set.sub_cut),
-                    self.finishes([float(strip_set.sub_cut) - 2 * self.made.seam] * 2),
-                    TAKEN,
-                )
-            )
+            width = float(strip_set.sub_cut) - 2 * self.made.seam
+            found = self.found("strip_set", name, "sub_cut")
+            ours, mark = (found.needed, DIFFERS) if found else (self.finishes([width] * 2), TAKEN)
+            rows.append(Number(name, "sub-cut", self.length(strip_set.sub_cut), ours, mark))
             pieces = self.review.reading.counts[name]
             for key, ours in (("sets", -(-pieces // batch(self.sheet, name))), ("pieces", pieces)):
-                printed = getattr(strip_set, key)
-                if printed is not None:
-                    rows.append(
-                        Number(f"{name}: {key}", str(printed), str(ours), AGREES if printed == ours else DIFFERS)
-                    )
+                if getattr(strip_set, key) is not None:
+                    rows.append(_count(name, key, getattr(strip_set, key), ours))
         return rows
 
     def _made(self, kind, name, thing):
         panel = self.made.panel(name)
         if thing.finished is not None:
+            what = name, "finished size", self.printed(thing.finished)
             if panel is None:
-                yield Number(
-                    f"{name}: finished size",
-                    self.printed(thing.finished),
-                    "cannot be sewn as printed",
-                    DIFFERS,
-                )
+                yield Number(*what, "cannot be sewn as printed", DIFFERS)
             else:
-                raw = thing.trim_to or panel.size
-                sewn = [float(side) - 2 * self.made.seam for side in raw]
-                off = max(abs(float(side) - have) for side, have in zip(thing.finished, sewn))
-                yield Number(
-                    f"{name}: finished size",
-                    self.printed(thing.finished),
-                    f"sews to {self.ruler.sizes(sewn)}",
-                    DIFFERS if off > SLACK else AGREES,
-                )
+                sewn = [float(side) - 2 * self.made.seam for side in thing.trim_to or panel.size]
+                apart = self.apart(sewn, thing.finished)
+                yield Number(*what, f"sews to {self.ruler.sizes(sewn)}", DIFFERS if apart else AGREES, apart)
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
             found = self.found(kind, name, "trim_to")
             yield Number(
-                f"{name}: trim to",
+                name,
+                "trim to",
                 self.printed(thing.trim_to),
                 self.printed(need or thing.trim_to),
                 DIFFERS if found else AGREES if need else TAKEN,
+                self.apart(thing.trim_to, need, "too small", "too large") if found and need else "",
             )
         if thing.count is not None:
-            ours = self.review.reading.counts[name]
-            yield Number(f"{name}: how many", str(thing.count), str(ours), AGREES if thing.count == ours else DIFFERS)
+            yield _count(name, "how many", thing.count, self.review.reading.counts[name])
 
     def round_it(self):
         """Binding, backing and batting."""
@@ -289,17 +306,20 @@ class _Rows:
             return
         strip, narrow = self.length(binding.strip), self.found("binding", "strip")
         ours, mark = (strip, TAKEN) if narrow is None else (narrow.needed, DIFFERS)
-        yield Number("binding: height of the strips", strip, ours, mark)
+        yield Number("binding", "strip width", strip, ours, mark)
         if size is None:
-            yield Number("binding: strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
+            yield Number("binding", "strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
             return
         around = cloth.ring(self.sheet, size)
         strips = "strips too wide to join" if around.enough is None else some(around.enough, "strip")
+        wrong = self.found("binding", "count") is not None
         yield Number(
-            "binding: strips",
+            "binding",
+            "strips",
             str(binding.count),
             f"{strips}, {self.ruler.said(around.around)} round",
-            DIFFERS if self.found("binding", "count") or around.enough is None else AGREES,
+            DIFFERS if wrong or around.enough is None else AGREES,
+            counted(binding.count, around.enough) if wrong and around.enough else "",
         )
 
     def _lining(self, thing):
@@ -311,7 +331,31 @@ class _Rows:
             if lining.size is not None
             else self.ruler.cloth(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
         )
-        ours = (
-            "the quilt cannot be sewn" if quilt is None else f"at least {self.ruler.sizes(cloth.lining_needed(quilt))}"
-        )
-        yield Number(thing, printed, ours, TAKEN if quilt is None else DIFFERS if self.found(thing) else AGREES)
+        if quilt is None:
+            yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
+            return
+        found, needed = self.found(thing), cloth.lining_needed(quilt)
+        given = lining.size or cloth.backing_given(self.sheet, lining, quilt)
+        apart = self.apart(min(given, given[::-1], key=lambda pair: _short(pair, needed)), needed) if found else ""
+        ours = f"at least {self.ruler.sizes(needed)}"
+        yield Number(thing, "", printed, ours, DIFFERS if found else AGREES, apart)
+
+
+def _short(have, need):
+    """By how much a size is short where it is shortest, inches."""
+    return max(float(b) - float(a) for a, b in zip(have, need))
+
+
+def _count(name, figure, printed, ours):
+    """A printed count held to the one the quilt takes."""
+    same = printed == ours
+    return Number(name, figure, str(printed), str(ours), AGREES if same else DIFFERS, counted(printed, ours))
+
+
+def counted(have: int, needed: int) -> str:
+    """By how many one count differs from another, in words; nothing where it does not.
+
+    >>> counted(4, 5), counted(7, 5), counted(5, 5)
+    ('1 short', '2 too many', '')
+    """
+    return "" if have == needed else f"{needed - have} short" if have < needed else f"{have - needed} too many"

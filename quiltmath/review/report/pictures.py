@@ -8,6 +8,7 @@ import numpy as np
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ...pattern.sheet import Sheet
 from ..checks.bias import BIAS_FROM
 from ..checks.check import SLACK, some
 from ..finding import Finding
@@ -18,13 +19,14 @@ WHOLE = 40.0  # inches: a panel up to this size is shown whole, a larger one by 
 APART = 20.0  # px: marks nearer to each other than this would lie on top of each other
 ACROSS = 300.0  # px: about the width of one of the two quilts
 FEW = 12  # patches: with more, an arrow on each is too much
+EXPLAINED = ("raw edge", "bias edge", "lost point")  # roles that the key beside a finding leaves out
 LONG_LABEL = 36  # letters of a fabric's name in the key
-COVER, REAL = "As the cover means it", "As it would really come out"
+COVER, REAL, WILL = "As it should be", "As printed", "As it will be"
 
 
 def both(review: Review) -> Board | None:
-    """The quilt as it is meant beside the quilt as it would come out, at one scale."""
-    fabrics, panels = _fabrics(review.made.sheet), [(COVER, review.cover), (REAL, _real(review.made))]
+    """The quilt as it would come out beside the quilt as it is meant, at one scale."""
+    fabrics, panels = fabrics_drawn(review.made.sheet), [(REAL, _real(review.made)), (COVER, review.cover)]
     pictures = []
     for title, panel in panels:
         if panel is not None:
@@ -39,8 +41,12 @@ def _real(made):
     return made.bound if made.bound is not None else made.top
 
 
-def _fabrics(sheet):
-    return fabric_roles(sorted({cut.fabric for cut in sheet.cut}))
+def fabrics_drawn(sheet: Sheet) -> dict[str, str]:
+    """Which role each fabric of a sheet is drawn in, by its name or the names of its parts."""
+    parts: dict[str, list[str]] = {}
+    for cut in sheet.cut:
+        parts.setdefault(cut.fabric, []).append(cut.part)
+    return fabric_roles(sorted(parts), parts)
 
 
 def _quilt(title, panel, size, fabrics, lost, bias, on_bias):
@@ -107,6 +113,11 @@ def detail(review: Review, finding: Finding) -> Picture | Board | None:
     return None if show is None else show(review, finding)
 
 
+def _explained(layers):
+    """The layers, those without a label that the key of the two quilts explains already, or that need no key."""
+    return [replace(layer, label="") if layer.role in EXPLAINED else layer for layer in layers]
+
+
 def laid_out(picture: Picture | Board, width: float, height: float) -> Page:
     """The page of a picture in so much room (px): at most `height` high, without its key or higher where it must be.
 
@@ -133,10 +144,10 @@ def _panel(review, finding):
 def _lost(review, finding):
     """Points with no allowance: the raw piece with the line its next seam takes, and a lost point before and
     after."""
-    panel, seam, fabrics = _panel(review, finding), review.made.seam, _fabrics(review.made.sheet)
+    panel, seam, fabrics = _panel(review, finding), review.made.seam, fabrics_drawn(review.made.sheet)
     if panel is None:
         return None
-    told = [*finished_layers(panel, seam), *edge_layers(panel), *point_layers(panel, seam)]
+    told = [*finished_layers(panel, seam), *_explained([*edge_layers(panel), *point_layers(panel, seam)])]
     bound = review.made.bound
     if finding.panel or not finding.spots or bound is None:
         alt = finding.message
@@ -186,7 +197,7 @@ def _stretch(review, finding):
     panel = _panel(review, finding)
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.made.sheet), edge_layers(panel)
+    fabrics, edges = fabrics_drawn(review.made.sheet), _explained(edge_layers(panel))
     if len(panel.corners) <= FEW:
         return Picture([*_cloth(panel, fabrics), *edges, grain_layer(panel)], f"{finding.panel}: {finding.message}")
     spots = finding.spots or [
@@ -206,7 +217,7 @@ def _misfit(review, finding):
     panel = _panel(review, finding) if finding.spots else None
     if panel is None:
         return None
-    fabrics, edges = _fabrics(review.made.sheet), edge_layers(panel)
+    fabrics, edges = fabrics_drawn(review.made.sheet), _explained(edge_layers(panel))
     if max(panel.size) <= WHOLE:
         alt = f"{finding.panel}, {review.reading.ruler.sizes(panel.size)}: {finding.message}"
         return Picture([*_cloth(panel, fabrics), *edges], alt)
@@ -223,14 +234,12 @@ def _piece(review, finding):
         return None
     (wide, high), (need_wide, need_high), ruler = map(float, cut.size), needed.size, review.reading.ruler
     whole = cut.cut == "whole"
-    printed = Shapes(
-        [[(0, 0), (wide, 0), (wide, high), (0, high)]], _fabrics(review.made.sheet)[cut.fabric], "as printed"
-    )
+    printed = Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], fabrics_drawn(review.made.sheet)[cut.fabric])
     outline = [(0, 0), (need_wide, 0), (need_wide, need_high), (0, need_high), (0, 0)]
     most_wide, most_high = max(wide, need_wide), max(high, need_high)
     layers = [
         printed,
-        Lines([outline], "guide", "as needed"),
+        Lines([outline], "guide"),
         Measure((wide, 0), (0, 0), f"printed {ruler.said(wide)}", 22),
         Measure((0, most_high), (need_wide, most_high), f"needed {ruler.up(need_wide, whole)}", 22),
     ]

@@ -1,0 +1,132 @@
+"""What puts a pattern right, told to whoever stands at the table with the ruler: a sentence each, with its numbers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ... import lengths
+from ..checks.check import some
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ...pattern.parts import Cut
+    from ..finding import Change
+    from ..reviewing import Review
+
+WAYS = {"whole": "whole", "once": "once on the diagonal", "twice": "twice on the diagonal"}
+SAID = {  # what is done otherwise and to what, by the kind of thing and the key of its new value
+    ("unit", "trim_to"): ("trim to", ""),
+    ("block", "trim_to"): ("trim to", ""),
+    ("unit", "count"): ("make", ""),
+    ("block", "count"): ("make", ""),
+    ("strip_set", "sets"): ("sew", "strip set"),
+    ("strip_set", "pieces"): ("cut", "piece"),
+    ("strip_set", "sub_cut"): ("sub-cut", ""),
+}
+
+
+def cures(review: Review) -> tuple[str, ...]:
+    """What the correction of a review changes, one sentence for each thing that is cut, sewn or bought otherwise; where
+    it changes nothing, what the checks advise.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> from quiltmath.review import review
+    >>> cures(review(pattern.read_text('seam = "1/4"\\nfinished = 12\\n' + EXAMPLE.replace("16", "12"))))
+    ('“A”: cut 16, not 12.',)
+    """
+    if review.verdict == "go":
+        return ()
+    told: dict[object, list[Change]] = {}
+    for change in review.correction.changes:
+        told.setdefault(change.path[:2] if change.path[:1] == ("cut",) else change, []).append(change)
+    said: dict[str, list[str]] = {}  # what is to be done, and with what
+    for changes in told.values():
+        thing, done = _cut_anew(review, changes) or ("", _said(review, changes[0]))
+        said.setdefault(done, []).extend([thing] if thing else [])
+    sentences = [f"{' and '.join(things)}: {done}" if things else done for done, things in said.items() if done]
+    advice = [finding.found_by.repair for finding in review.open if finding.found_by.repair]
+    return tuple(f"{one[0].upper()}{one[1:]}." for one in dict.fromkeys(sentences or advice))
+
+
+def _cut_anew(review, changes):
+    """What is cut otherwise by the changes to one line of the cutting list, and how; None for other changes."""
+    path = changes[0].path
+    cuts = review.correction.sheet.cut
+    if path[:1] != ("cut",) or path[1] >= len(cuts):
+        return None
+    new, keys = cuts[path[1]], {change.path[2] for change in changes}
+    old = review.sheet.part(new.part)
+    if old is None:
+        return "", f"new: {_whole_line(review, new)}"
+    keys &= {"count", "size", "strip", "cut"}
+    if not keys:
+        return None
+    keys = {key for key in keys if getattr(new, key) != getattr(old, key)}
+    if not keys:
+        return "", ""  # changed, and changed back
+    return _subject(new), f"cut {_lines(review, new, keys)}, not {_lines(review, old, keys)}"
+
+
+def _subject(cut: Cut) -> str:
+    """What a line of the cutting list is called at the head of a sentence."""
+    if cut.cut != "whole":
+        return cut.part if "square" in cut.part.lower() else f"{cut.part} squares"
+    return f"“{cut.part}”" + (" strips" if cut.strip is not None else "")
+
+
+def _lines(review: Review, cut: Cut, keys: Iterable[str]) -> str:
+    """So much of a line of the cutting list as is asked for: "6 of 5 1/2 in, each twice on the diagonal"."""
+    size = _size(review, cut) if {"size", "strip"} & set(keys) else ""
+    count = str(cut.count) if "count" in keys else ""
+    said = f"{count} of {size}" if count and size else count or size
+    if "cut" not in keys:
+        return said
+    return f"{said}, each {WAYS[cut.cut]}" if said else WAYS[cut.cut]
+
+
+def _whole_line(review: Review, cut: Cut) -> str:
+    """A line of the cutting list that nobody had: "6 plum squares 5 1/2 in, each cut twice on the diagonal"."""
+    thing = "strip" if cut.size is None else "square" if cut.size[0] == cut.size[1] else "piece"
+    each = "" if cut.cut == "whole" else f", {'each ' * (cut.count > 1)}cut {WAYS[cut.cut]}"
+    return f"{some(cut.count, f'{cut.fabric} {thing}')} {_size(review, cut)}{each}"
+
+
+def _size(review, cut):
+    of = review.reading.ruler
+    return of.said(cut.strip) if cut.size is None else of.sizes(cut.size)
+
+
+def _said(review, change):
+    """One change in a sentence."""
+    path, new, old = change.path, change.new, change.old
+    if change.how != "becomes" or not path:
+        return change.words
+    kind, key, name = path[0], path[-1], str(path[1]) if len(path) > 1 else ""
+    instead = "" if old is None else f", not {_figure(review, old)}"
+    if kind == "fabric" and key == "bought":
+        had = review.sheet.fabric[name].bought if name in review.sheet.fabric else None
+        return f"{name}: buy {new}" + ("" if had is None else f", not {review.reading.ruler.cloth(had)}")
+    if path == ("binding", "count"):
+        return f"binding: cut {some(new, 'strip')}{instead}"
+    if kind in ("backing", "batting") and key == "size":
+        return f"{kind}: at least {_figure(review, new)}{instead}"
+    if path == ("finished",):
+        return f"the quilt finishes {_figure(review, new)}{instead}"
+    if (kind, key) in SAID:
+        verb, thing = SAID[kind, key]
+        return f"“{name}”: {verb} {some(new, thing) if thing else _figure(review, new)}{instead}"
+    return change.words
+
+
+def _figure(review, value):
+    """A value of a sheet as it is said: a size in the sheet's unit, quoted where it is printed."""
+    if not isinstance(value, str):
+        return str(value)
+    try:
+        sides = [lengths.parse(side, review.sheet.units) for side in value.split(" x ")]
+    except ValueError:
+        return value
+    of = review.reading.ruler
+    return value if value.endswith((" yd", " m")) else of.sizes(sides) if len(sides) == 2 else of.said(sides[0])
