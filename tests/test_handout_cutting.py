@@ -152,7 +152,7 @@ def test_a_page_says_what_each_number_is_and_how_much_to_buy():
     for said in (
         "1, dark square: 150 squares 3 1/2 in",
         ", side: 5 squares 14 in, then cut twice on the diagonals",
-        "buy 2 1/8 yd",
+        "70 1/4 in of fabric 42 in wide: buy 2 yd. 1 % of it is left over",
         "Rotary cutter",
         "Hatched fabric is left over",
     ):
