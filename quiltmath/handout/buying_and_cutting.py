@@ -187,7 +187,7 @@ def _binding(reading, fabric):
             str(binding.count),
             f"{exactly(reading, binding.strip)} x WOF",
             "",
-            JOINED[binding.join],
+            JOINED[binding.join or "diagonal"],
         )
 
 

@@ -186,7 +186,7 @@ def _bound(reading):
     if binding is None:
         return
     way = "on the bias" if binding.style == "bias" else "across the width of fabric"
-    join = "on the diagonal, trim and press the seams open" if binding.join == "diagonal" else "end to end, seams open"
+    join = "on the diagonal, trim and press the seams open" if binding.join != "straight" else "end to end, seams open"
     ring = cloth.ring(reading.sheet, size) if size is not None else None
     enough = (
         "" if ring is None else f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
