@@ -170,7 +170,7 @@ class _Rows:
         """The cutting list: size, count, and what else each line prints, and what it forgets."""
         lines = [number for place, cut in enumerate(self.sheet.cut) for number in self._cut(("cut", place), cut)]
         lost = [(one.name, line_of(self.ruler, one) or str(one.wanted)) for one in self.made.forgotten]
-        return lines + [Number(f"{name}: how many", "none", needed, DIFFERS) for name, needed in lost]
+        return lines + [Number(name, "how many", "none", needed, DIFFERS) for name, needed in lost]
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
@@ -335,8 +335,9 @@ class _Rows:
             yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
             return
         found, needed = self.found(thing), cloth.lining_needed(quilt)
-        given = lining.size or cloth.backing_given(self.sheet, lining, quilt)
-        apart = self.apart(min(given, given[::-1], key=lambda pair: _short(pair, needed)), needed) if found else ""
+        narrowest, *_ = cloth.linings(self.sheet, lining, quilt)
+        lying = min(narrowest.size, narrowest.size[::-1], key=lambda pair: _short(pair, needed))
+        apart = self.apart(lying, needed) if found else ""
         ours = f"at least {self.ruler.sizes(needed)}"
         yield Number(thing, "", printed, ours, DIFFERS if found else AGREES, apart)
 
