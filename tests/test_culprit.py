@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quiltmath import pattern
+from quiltmath import lengths, pattern
 from quiltmath.review.agreement import Culprit, Figure
 from quiltmath.review.reading import Reading
 
@@ -50,7 +50,7 @@ def one_side_off(draw):
     if width == height or min(width, height) + by <= Fraction(3, 4):
         return sheet, None, 0.0
     side = draw(st.sampled_from([0, 1]))
-    size = [f"{one + by * (place == side)} in" for place, one in enumerate((width, height))]
+    size = [lengths.text(one + by * (place == side)) + " in" for place, one in enumerate((width, height))]
     return pattern.changed(sheet, (("cut", number, "size"), size)), Figure(("cut", number, "size"), side), float(by)
 
 

@@ -11,7 +11,7 @@ from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
 from .at_the_edge import edge_triangles
-from .rounding import ROUNDED_UP, ROUNDING, finished_size, needed_square
+from .rounding import ROUNDED_UP, ROUNDING, added, finished_size, needed_square
 
 if TYPE_CHECKING:
     from ..pattern.parts import Cut
@@ -49,7 +49,7 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     exact = _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
-    width, height = (needed_square(cut.cut, side, made.seam) for side in meant_finished(made, cut))
+    width, height = (side + added(cut.cut, made.seam) for side in meant_finished(made, cut))
     return width, height
 
 

@@ -20,6 +20,16 @@ def needed_square(cut: str, finished: float, seam: float) -> float:
     return (proofs.half_square if cut == "once" else proofs.quarter_square).value(finished=finished, seam=seam)
 
 
+def added(cut: str, seam: float) -> float:
+    """How much larger (inches) than finished a piece is cut, of whatever size: of one that is too small for its own
+    seams nothing is left.
+
+    >>> added("whole", 0.25), round(added("once", 0.25), 4)
+    (0.5, 0.8536)
+    """
+    return needed_square(cut, 100.0, seam) - 100.0
+
+
 def finished_size(cut: str, size: float, seam: float, units: str = "in") -> float:
     """The finished size (inches) that a printed cut size stands for: the side of the unit, or the long side for
     "twice".
@@ -27,7 +37,7 @@ def finished_size(cut: str, size: float, seam: float, units: str = "in") -> floa
     >>> finished_size("once", 3.875, 0.25), finished_size("twice", 7.25, 0.25), finished_size("whole", 3.5, 0.25)
     (3.0, 6.0, 3.0)
     """
-    extra = needed_square(cut, 100.0, seam) - 100.0
+    extra = added(cut, seam)
     if cut == "whole":
         return size - extra
     step = GRID[units]
@@ -37,4 +47,4 @@ def finished_size(cut: str, size: float, seam: float, units: str = "in") -> floa
 
 def sewn_size(cut: str, size: float, seam: float, units: str = "in") -> float:
     """The cut size (inches) as it is sewn: what the printed size stands for, its rounding gone."""
-    return finished_size(cut, size, seam, units) + needed_square(cut, 100.0, seam) - 100.0
+    return finished_size(cut, size, seam, units) + added(cut, seam)

@@ -41,8 +41,9 @@ class Reading:
         self.made = making.make(sheet)
         self.found_seam = found_seam(self.made) if sheet.seam is None else None
         if self.found_seam is not None and self.found_seam.seam != sheet.sewing_seam:
-            self.made = making.Made(sheet.taking(self.found_seam.seam))
-        self.sheet = self.made.sheet
+            sheet = sheet.taking(self.found_seam.seam)
+            self.made = making.make(sheet)
+        self.sheet = sheet
         self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
 
     @cached_property

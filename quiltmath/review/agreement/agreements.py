@@ -9,7 +9,7 @@ from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
 from ...making.needs import unit_needs, unit_proof
-from ...making.rounding import ROUNDING, needed_square
+from ...making.rounding import ROUNDING, added
 from ...making.sewn import trimmed_later
 from ...pattern.names import CORNER, SETTING, SIDE, all_in, uses
 from ...usual import PRINTED_ROUND
@@ -80,7 +80,7 @@ def _printed(measures, of):
         if cut.finished is None or cut.size is None:
             continue
         later = _trimmed_later(made.sheet, cut.part)
-        path, extra = measures.line(cut.part), needed_square(cut.cut, 100.0, made.seam) - 100.0
+        path, extra = measures.line(cut.part), added(cut.cut, made.seam)
         finished = measures.figures((*path, "finished"), cut.finished)
         for raw, meant in zip(measures.raw(cut.part), finished):
             yield Agreement(

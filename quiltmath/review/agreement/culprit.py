@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import chain, combinations, islice, product, takewhile
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -105,147 +106,174 @@ def culprits(
 
 
 class _Tried(NamedTuple):
-    """A correction that was tried; of two the smaller one is the likelier: what it leaves broken (agreements, then
-    evidence), whether it changes a printed finished size, how many values, whether a square is no longer one, whether
-    no value follows from others, whether it is `odd` (no whole steps of a ruler, or to a size that nothing else has),
-    the largest change in inches, and its number."""
+    """A correction that was tried; of two the smaller one is the likelier: how many more it leaves broken (agreements,
+    then evidence), whether it changes a printed finished size, how many values, whether a square is no longer one,
+    whether no value follows from others, whether it is `odd` (no whole steps of a ruler, or to a size that nothing else
+    has), and the largest change in inches. `settled` are the numbers of the agreements that hold then."""
 
-    left: tuple[int, int]
+    more: tuple[int, int]
     finished: bool
     values: int
     half: bool
     free: bool
     odd: bool
     largest: float
-    number: int
+    settled: frozenset[int]
     correction: Correction
 
 
+def _likeliest(tried):
+    """All that were tried, the likeliest first; of equals the first."""
+    return sorted(tried, key=lambda one: one[:-2])
+
+
 class _Table:
-    """All agreements with what is too much in each as corrections go on, and where each number stands; `left` counts
-    those that do not hold, strong ones and evidence."""
+    """All agreements with what is too much in each as corrections go on, and where each number stands; `broken` are
+    those that do not hold, `doubted` is evidence that does not.
+
+    What was tried is kept until something beside it changes, for most of a large sheet is far from any one fault.
+    """
 
     def __init__(self, agreements, values):
         self.agreements, self.values = list(agreements), dict(values)
         self.off = [one.off.value for one in agreements]
-        self.given, self.left = set(), (0, 0)
-        self.standing = defaultdict(list)
+        self.printed = sorted((value, figure.path) for figure, value in values.items())
+        self.standing, self.sides, self.at = defaultdict(list), defaultdict(list), defaultdict(list)
         for number, one in enumerate(agreements):
+            self.at[one.path].append(number)
             for figure, share in one.off.shares.items():
                 if abs(share) > 1e-9:
                     self.standing[figure].append((number, share))
-        self.sides = defaultdict(list)
         for figure in self.standing:
             self.sides[figure.path].append(figure)
+        self.given, self.broken, self.doubted, self.known = set(), set(), set(), {}
+        self._look_again(range(len(self.agreements)))
 
-    @property
-    def broken(self):
-        """The numbers of the agreements that do not hold and are more than evidence."""
-        return [number for number in self._not_holding() if not self.agreements[number].evidence]
-
-    def _not_holding(self):
-        return [
-            number
-            for number, off in enumerate(self.off)
-            if number not in self.given and not self.agreements[number].holds(off)
-        ]
+    def _look_again(self, numbers):
+        """See which of these agreements hold now, and forget what was tried beside them."""
+        for number in numbers:
+            one = self.agreements[number]
+            off = number not in self.given and not one.holds(self.off[number])
+            kind = self.doubted if one.evidence else self.broken
+            (kind.add if off else kind.discard)(number)
+        beside = {self.agreements[near].path for near in numbers}
+        paths = {fig.path for place in beside for near in self.at[place] for fig in self.agreements[near].off.shares}
+        self.known = {tried: found for tried, found in self.known.items() if paths.isdisjoint(tried[0])}
 
     def best(self):
         """The `Culprit` that leaves fewest agreements broken; None where none leaves fewer, or none settles all that is
         broken at the places it touches."""
-        not_holding = self._not_holding()
-        broken = {number for number in not_holding if not self.agreements[number].evidence}
-        self.left = len(broken), len(not_holding) - len(broken)
-        concerned = sorted({fig.path for number in broken for fig in self.agreements[number].off.shares}, key=str)
-        found = self._ranked(self._single(concerned, broken), broken)
-        if not found or any(found[0].left):
-            several = [*self._exchanged(concerned), *self._together(concerned, broken)]
-            found = sorted(found + self._ranked(several, broken))
+        concerned = sorted({fig.path for number in self.broken for fig in self.agreements[number].off.shares}, key=str)
+        found = _likeliest(one for path in concerned for one in self._tried((path,), self._single))
+        if not found or found[0].more != (-len(self.broken), -len(self.doubted)):
+            several = self._pairs(concerned)
+            found = _likeliest(chain(found, *(self._tried(paths, corrections) for paths, corrections in several)))
         if not found:
             return None
-        first = found[0]
-        others = {}
-        for one in found[1:]:
-            if (one.left, one.odd) == (first.left, False) and one.correction.paths != first.correction.paths:
-                others.setdefault(one.correction.paths, one.correction)
+        first, others = found[0], {}
         after = self._after(first.correction)
-        settled = [n for n in not_holding if n in after and self.agreements[n].holds(after[n])]
-        settled.sort(key=lambda n: self.agreements[n].evidence)
+        settled = [n for n in sorted(self.broken) + sorted(self.doubted) if n in after and self._holds(n, after[n])]
+        for one in found[1:]:
+            as_well = (one.more, one.odd) == (first.more, False) and not one.settled.isdisjoint(settled)
+            if as_well and one.correction.paths != first.correction.paths:
+                others.setdefault(one.correction.paths, one.correction)
         unlikely = first.odd or first.half or first.finished or first.values > 1
         return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
 
-    def _ranked(self, corrections, broken):
-        """These corrections as `_Tried`, the likeliest first: those that settle all at every place they touch."""
-        tried = [self._tried(number, one, broken) for number, one in enumerate(corrections)]
-        return sorted(one for one in tried if one is not None)
+    def _tried(self, paths, corrections):
+        """The `corrections` of the values at these paths that leave less broken, as `_Tried`."""
+        if (paths, corrections) not in self.known:
+            tried = map(self._try, corrections(*paths))
+            self.known[paths, corrections] = [one for one in tried if one is not None]
+        return self.known[paths, corrections]
 
-    def _tried(self, number, correction, broken):
+    def _try(self, correction):
         """A correction with all that makes it less likely; None where it leaves no less broken, or only part of a
         place."""
-        left, after = self._left(correction), self._after(correction)
-        settled = {n for n in broken if n in after and self.agreements[n].holds(after[n])}
-        places = {self.agreements[n].path for n in settled}
-        still = [n for n in broken - settled if n not in after] + [
-            n for n, off in after.items() if not self.agreements[n].evidence and not self.agreements[n].holds(off)
-        ]
-        partly = any(self.agreements[n].path in places for n in still)
-        if left[0] >= len(broken) or partly:
+        after, paths = self._after(correction), correction.paths
+        settled = frozenset(n for n, off in after.items() if n in self.broken and self._holds(n, off))
+        more = self._more(after)
+        if more[0] >= 0 or self._partly(settled, after):
             return None
-        values, paths = self.values, correction.paths
-        mended = [values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
-        others = [value for figure, value in values.items() if figure.path not in paths]
-        new = any(min((abs(one - other) for other in others), default=1.0) > SAME for one in mended)
+        mended = [self.values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
         steps = [by / RULER for by in correction.by.values()]
         half = any(len({round(correction.by.get(fig, 0.0), 4) for fig in self._moved(path)[0]}) > 1 for path in paths)
+        odd = any(self._new(size, paths) for size in mended) or any(abs(step - round(step)) > 1 / 8 for step in steps)
         return _Tried(
-            left,
+            more,
             any(path[-1] == "finished" for path in paths),
             len(paths),
             half,
             not any(self.agreements[n].subject in paths for n in settled),
-            not correction.exchanged and (new or any(abs(step - round(step)) > 1 / 8 for step in steps)),
+            odd and not correction.exchanged,
             max(map(abs, correction.by.values())),
-            number,
+            settled,
             correction,
         )
 
+    def _holds(self, number, off):
+        return self.agreements[number].holds(off)
+
+    def _more(self, after):
+        """How many more do not hold once agreements are so much off: strong ones, and evidence."""
+        more = [0, 0]
+        for number, off in after.items():
+            if number not in self.given:
+                held = self._holds(number, self.off[number])
+                more[self.agreements[number].evidence] += held - self._holds(number, off)
+        return tuple(more)
+
+    def _partly(self, settled, after):
+        """Whether something at the places of what is settled still does not hold."""
+        near = {n for place in {self.agreements[n].path for n in settled} for n in self.at[place]}
+        strong = [n for n in near if not self.agreements[n].evidence]
+        return any(not self._holds(n, after[n]) if n in after else n in self.broken for n in strong)
+
+    def _new(self, size, paths):
+        """Whether nothing else is printed in this size (inches)."""
+        first = bisect_left(self.printed, (size - SAME,))
+        near = takewhile(lambda one: one[0] <= size + SAME, islice(self.printed, first, None))
+        return all(path in paths for _, path in near)
+
     def correct(self, correction):
         """Go on with these numbers corrected."""
-        for number, off in self._after(correction).items():
+        after = self._after(correction)
+        for number, off in after.items():
             self.off[number] = off
         for figure, by in correction.by.items():
             self.values[figure] -= by
+        self._look_again(after)
 
     @property
     def place(self):
         """Where the first of the broken agreements is told."""
-        return self.agreements[self.broken[0]].path
+        return self.agreements[min(self.broken)].path
 
     def give_up(self, place):
         """All broken agreements of a place, which are left aside from now on."""
-        some = [number for number in self.broken if self.agreements[number].path == place]
+        some = sorted(number for number in self.at[place] if number in self.broken)
         self.given.update(some)
+        self._look_again(some)
         return tuple(self.agreements[number] for number in some)
 
-    def _single(self, paths, broken):
+    def _single(self, path):
         """Each correction of one printed value that would settle some broken agreement in which it stands."""
-        for path in paths:
-            whole, each = self._moved(path), [[figure] for figure in self.sides[path]]
-            for figures in whole + [one for one in each if one not in whole]:
-                yield from (Correction(dict.fromkeys(figures, by)) for by in self._ways(figures, broken))
-            if len(whole) == 2:
-                yield from self._both(self.sides[path], broken)
+        whole, each = self._moved(path), [[figure] for figure in self.sides[path]]
+        for figures in whole + [one for one in each if one not in whole]:
+            yield from (Correction(dict.fromkeys(figures, by)) for by in self._ways(figures))
+        if len(whole) == 2:
+            yield from self._both(self.sides[path])
 
-    def _both(self, figures, broken):
+    def _both(self, figures):
         """Both numbers of a size corrected, each by what settles something."""
-        ways = [self._ways([figure], broken) for figure in figures]
+        ways = [self._ways([figure]) for figure in figures]
         yield from (Correction(dict(zip(figures, pair))) for pair in zip(*ways))
 
-    def _ways(self, figures, broken):
+    def _ways(self, figures):
         """By how much (inches) these numbers together may be too large."""
         ways = []
         for number, share in self._shares(figures).items():
-            if number in broken and abs(share) > 1e-9:
+            if number in self.broken and abs(share) > 1e-9:
                 by = self.off[number] / share
                 if all(abs(by - other) > SAME for other in ways) and self._stays(figures, by):
                     ways.append(by)
@@ -255,34 +283,49 @@ class _Table:
         """Whether the numbers stay sizes once corrected."""
         return all(self.values[figure] - by > 0 for figure in figures)
 
-    def _exchanged(self, paths):
-        """Each pair of cut pieces put in each other's place."""
-        pieces = [path for path in paths if path[0] == "cut" and len(self.sides[path]) == 2]
-        for one, other in combinations(pieces[:MOST_TRIED], 2):
-            changes = {}
-            for mine, theirs in zip(sorted(self.sides[one]), sorted(self.sides[other])):
-                apart = self.values[mine] - self.values[theirs]
-                changes[mine], changes[theirs] = apart, -apart
-            if any(abs(by) > SAME for by in changes.values()):
-                yield Correction(changes, exchanged=True)
+    def _pairs(self, concerned):
+        """What may be corrected of two values at once: any two pieces put in each other's place, and two cut sizes that
+        are held to something at one place, for errors that never meet are found one by one."""
+        cuts = [path for path in concerned if path[0] == "cut"]
+        pieces = [path for path in cuts if len(self.sides[path]) == 2]
+        yield from ((pair, self._exchanged) for pair in combinations(pieces[:MOST_TRIED], 2))
+        places = {path: self._places(path) for path in cuts[:MOST_TRIED]}
+        meeting = (pair for pair in combinations(places, 2) if not places[pair[0]].isdisjoint(places[pair[1]]))
+        yield from ((pair, self._together) for pair in meeting)
 
-    def _together(self, paths, broken):
-        """Each two cut sizes that are wrong at once, by whole steps of a ruler."""
-        moved = [figures for path in paths if path[0] == "cut" for figures in self._moved(path)][:MOST_TRIED]
-        columns = [self._shares(figures) for figures in moved]
-        places = {self.agreements[number].path for number in broken}
-        held = {n for n, one in enumerate(self.agreements) if one.path in places and n not in self.given}
-        for one, other in combinations(range(len(moved)), 2):
-            numbers = sorted((columns[one].keys() | columns[other].keys()) & held)
-            if moved[one][0].path == moved[other][0].path or len(numbers) < 2:
+    def _places(self, path):
+        """Where agreements are told in which the value at a path stands."""
+        held = (self.agreements[number] for figure in self.sides[path] for number, _ in self.standing[figure])
+        return {one.path for one in held if not one.evidence}
+
+    def _exchanged(self, one, other):
+        """Two cut pieces put in each other's place."""
+        changes = {}
+        for mine, theirs in zip(sorted(self.sides[one]), sorted(self.sides[other])):
+            apart = self.values[mine] - self.values[theirs]
+            changes[mine], changes[theirs] = apart, -apart
+        if any(abs(by) > SAME for by in changes.values()):
+            yield Correction(changes, exchanged=True)
+
+    def _together(self, one, other):
+        """Two cut sizes that are wrong at once, by whole steps of a ruler."""
+        for mine, theirs in product(self._moved(one), self._moved(other)):
+            shares = self._shares(mine), self._shares(theirs)
+            numbers = sorted(n for n in shares[0].keys() | shares[1].keys() if self._to_settle(n))
+            if len(numbers) < 2:
                 continue
-            shares = np.array([[columns[each].get(n, 0.0) for each in (one, other)] for n in numbers])
-            by, _, rank, _ = np.linalg.lstsq(shares, np.array([self.off[n] for n in numbers]), rcond=None)
-            neat = all(self._neat(figures, size) for figures, size in zip((moved[one], moved[other]), by))
+            columns = np.array([[each.get(n, 0.0) for each in shares] for n in numbers])
+            by, _, rank, _ = np.linalg.lstsq(columns, np.array([self.off[n] for n in numbers]), rcond=None)
+            neat = all(self._neat(figures, size) for figures, size in zip((mine, theirs), by))
             if rank == 2 and np.abs(by).min() > SAME and neat:
-                changes = dict.fromkeys(moved[one], float(by[0])) | dict.fromkeys(moved[other], float(by[1]))
+                changes = dict.fromkeys(mine, float(by[0])) | dict.fromkeys(theirs, float(by[1]))
                 if all(self.values[figure] > size for figure, size in changes.items()):
                     yield Correction(changes)
+
+    def _to_settle(self, number):
+        """Whether an agreement is told where something is broken."""
+        place = self.at[self.agreements[number].path]
+        return number not in self.given and not self.broken.isdisjoint(place)
 
     def _neat(self, figures, by):
         """Whether numbers would be corrected by whole steps of a ruler, or are printed rounded anyway."""
@@ -310,12 +353,3 @@ class _Table:
             for number, share in self.standing[figure]:
                 after[number] = after.get(number, self.off[number]) - share * by
         return after
-
-    def _left(self, correction):
-        """How many agreements a correction would leave broken: strong ones, and evidence."""
-        left = list(self.left)
-        for number, off in self._after(correction).items():
-            one = self.agreements[number]
-            if number not in self.given:
-                left[one.evidence] += one.holds(self.off[number]) - one.holds(off)
-        return tuple(left)

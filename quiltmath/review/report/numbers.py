@@ -335,8 +335,9 @@ class _Rows:
             yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
             return
         found, needed = self.found(thing), cloth.lining_needed(quilt)
-        given = cloth.linings(self.made.sheet, lining, quilt)[0].size
-        apart = self.apart(min(given, given[::-1], key=lambda pair: _short(pair, needed)), needed) if found else ""
+        narrowest, *_ = cloth.linings(self.sheet, lining, quilt)
+        lying = min(narrowest.size, narrowest.size[::-1], key=lambda pair: _short(pair, needed))
+        apart = self.apart(lying, needed) if found else ""
         ours = f"at least {self.ruler.sizes(needed)}"
         yield Number(thing, "", printed, ours, DIFFERS if found else AGREES, apart)
 
