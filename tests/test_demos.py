@@ -23,13 +23,16 @@ from quiltmath.demos import (
     Question,
     Shown,
     Whole,
+    backing,
     every_demo,
     every_lesson,
     every_question,
+    fabric_drawn,
+    fabric_to_buy,
 )
 from quiltmath.demos.halves import block, built, halves
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
-from quiltmath.draw import Board, CloseUp, Measure, Picture, Shapes
+from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, inches
 
 CASES = [
     pytest.param(demo, case, id=f"{name}-{'-'.join(map(str, case.values()))}")
@@ -325,6 +328,64 @@ class TestHalves:
 
     def test_a_block_has_all_its_points(self):
         assert len(block(5, 2).junctions()) == 16 and not any(point.lost_by for point in block(5, 2).junctions())
+
+
+class TestFabricToBuy:
+    """Against plain areas and strips counted one by one."""
+
+    @staticmethod
+    def shapes(picture, role):
+        layers = [layer for layer in picture.layers if isinstance(layer, Shapes) and layer.role == role]
+        return [Polygon(part) for layer in layers for part in np.split(layer.points, np.cumsum(layer.counts)[:-1])]
+
+    @pytest.mark.parametrize("width", [40, Fraction(81, 2), 42, 44])
+    @pytest.mark.parametrize("percent", [0, 4, 8])
+    def test_every_piece_lies_on_the_fabric_and_on_no_other(self, width, percent):
+        shown = fabric_to_buy.DEMO(width=width, percent=percent, straighten=2)
+        washed, pieces = width * Fraction(100 - percent, 100), self.shapes(shown.picture, "white")
+        (fabric,), (ends,) = self.shapes(shown.picture, "left over"), self.shapes(shown.picture, "yellow")
+        assert fabric.bounds[2] == pytest.approx(float(washed)) and ends.area == pytest.approx(2 * float(washed))
+        assert unary_union(pieces).area == pytest.approx(sum(piece.area for piece in pieces))
+        assert fabric.buffer(1e-6).contains(unary_union(pieces))
+        assert [piece.area for piece in pieces].count(14**2) == 1  # cut twice: all four side triangles
+        long = [piece for piece in pieces if piece.bounds[2] - piece.bounds[0] == pytest.approx(float(washed))]
+        assert (len(long) - 1) * (float(washed) - 2.5) < 4 * float(fabric_drawn.quilt().size[0]) + 10
+        assert len(long) * (float(washed) - 2.5) >= 4 * float(fabric_drawn.quilt().size[0]) + 10
+        bought = (Fraction(str(fabric.bounds[3])) + 2) / (1 - Fraction(percent, 100))
+        assert f"buy {inches(bought)} in" in shown.sentence
+
+    def test_the_bound_is_drawn_as_far_from_the_top_as_is_said(self):
+        plan, picture = fabric_drawn.plan(Fraction(42)), fabric_to_buy.FIRST(width=42).picture
+        (line,) = [layer for layer in picture.layers if isinstance(layer, Lines) and layer.role == "cut line"]
+        assert plan.at_least < plan.length
+        assert float(plan.length) - line.points[0][1] == pytest.approx(float(plan.at_least))
+
+    def test_no_length_that_is_said_never_to_do_does_of_fabric_that_is_wider(self):
+        plans = [fabric_drawn.plan(Fraction(width)) for width in (40, 42, 44)]
+        assert [plan.length for plan in plans] == sorted((plan.length for plan in plans), reverse=True)
+        assert all(plan.at_least <= plan.length for plan in plans)
+
+    def test_the_review_says_stop_then_ask_then_note_then_nothing(self):
+        said = fabric_to_buy.what_the_review_says("42").split("\n\n")
+        assert [line.split(" bought: ")[1].split(": ")[0] for line in said] == [
+            "stop",
+            "ask",
+            "note",
+            "nothing to say.",
+        ]
+
+    @pytest.mark.parametrize("way", ["along", "across"])
+    @pytest.mark.parametrize("width, height, over", [(60, 75, 8), (74, 90, 8), (30, 30, 4), (100, 110, 8)])
+    def test_the_panels_of_a_backing_are_what_is_left_of_the_fabric(self, width, height, over, way):
+        back = backing.ways(width, height, over)[way]
+        picture = backing.drawn(back, way, (width, height), "A backing", "")
+        (whole,), (quilt,), trimmed = (self.shapes(picture, role) for role in ("white", "yellow", "left over"))
+        assert whole.bounds == (0, 0, width + over, height + over)
+        assert quilt.bounds == (over / 2, over / 2, width + over / 2, height + over / 2)
+        lost = (back.panels - 1) * 2 * Fraction(1, 2) * back.panel
+        assert whole.area + sum(part.area for part in trimmed) == pytest.approx(float(back.length * 42 - lost))
+        lines = [layer for layer in picture.layers if isinstance(layer, Lines) and layer.label == "seam"]
+        assert sum(len(layer.counts) for layer in lines) == back.panels - 1
 
 
 def test_importing_the_demos_loads_no_widgets_and_no_matplotlib():

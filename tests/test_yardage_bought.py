@@ -401,3 +401,21 @@ def test_what_cannot_be_joined_is_refused(ask, said):
     with pytest.raises(ValueError) as refused:
         ask()
     assert str(refused.value).startswith(said)
+
+
+# -- washing and straightening -----------------------------------------------------------------------------------------
+
+
+@ordinary
+@given(sides, st.integers(0, yardage.washing.MOST_SHRUNK), st.integers(0, 32).map(lambda eighths: Fraction(eighths, 8)))
+def test_what_is_bought_washed_and_straightened_is_what_was_needed(needed, percent, straighten):
+    buy = yardage.length_to_buy(needed, percent=percent, straighten=straighten)
+    assert yardage.washed(buy, percent) - straighten == needed <= buy
+    assert (buy == needed) == (percent == straighten == 0)
+
+
+@pytest.mark.parametrize("percent", [-1, 21, Fraction(41, 2)])
+def test_a_wash_that_no_fabric_has_is_refused_in_words(percent):
+    for ask in (lambda: yardage.washed(42, percent), lambda: yardage.length_to_buy(42, percent=percent)):
+        with pytest.raises(ValueError, match=f"fabric shrinks by 0 to 20 percent; got {percent}: wash a measured"):
+            ask()

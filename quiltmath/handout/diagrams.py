@@ -1,21 +1,17 @@
-"""A cutting plan drawn: the fabric strip by strip, each piece with its number, in columns that share a page."""
+"""A cutting plan on paper: the fabric strip by strip, each piece with its number, in columns that share a page."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
-from ..draw import Lines, Picture, Shapes, lay_out
+from ..draw import lay_out
+from ..draw.cutting import Diagram, Strip, column_picture, high_in_all
 from ..draw.typeset import Box, cut_short, wide
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
-    from ..draw.picture import Layer
     from ..draw.typeset import PaperPage
-    from ..yardage import CuttingPlan, LaidPiece
+    from ..yardage import LaidPiece
     from .paper import Paper
 
 COLUMNS = (2, 1)
@@ -30,52 +26,13 @@ LARGEST = 16.0  # px to the inch of fabric
 MARKED = 8.0  # points: numbers and heights of strips
 
 
-@dataclass(frozen=True, eq=False)
-class Diagram:
-    """A cutting plan to be drawn: the number of each part, and how its pieces are cut up ("whole", "once", "twice")."""
-
-    plan: CuttingPlan
-    labels: Mapping[str, str]
-    ways: Mapping[str, str]
-
-    @cached_property
-    def places(self) -> list[LaidPiece]:
-        """Where each piece lies, inches from the left selvage and from the first cut end."""
-        return self.plan.places()
-
-    @cached_property
-    def strips(self) -> list[Strip]:
-        """The strips in the order in which they are cut, each with its own pieces."""
-        found: list[Strip] = []
-        below, rest = self.plan.length * 0, iter(self.places)
-        place = next(rest, None)
-        for alike in self.plan.strips:
-            for _ in range(alike.count):
-                pieces = []
-                while place is not None and place.y < below + alike.height:
-                    pieces.append(place)
-                    place = next(rest, None)
-                found.append(Strip(len(found) + 1, below, alike.height, tuple(pieces)))
-                below += alike.height
-        return found
-
-
-class Strip(NamedTuple):
-    """One strip across the fabric: its number in the order of cutting, where it begins, its height (inches), pieces."""
-
-    number: int
-    below: Fraction
-    height: Fraction
-    pieces: tuple[LaidPiece, ...]
-
-
 def diagram_boxes(diagram: Diagram, say: Callable, paper: Paper) -> Iterator[Box]:
     """The diagram in boxes, each a row of columns; `say` writes a length of fabric."""
     columns, scale = _scale(diagram, paper)
     most = paper.depth * 0.8 / scale
     tallest = max(float(strip.height) for strip in diagram.strips)
     for row in _rows(diagram.strips, columns, max(most, tallest)):
-        high = max(_high(column) for column in row) * scale
+        high = max(high_in_all(column) for column in row) * scale
         yield Box(high + 12, _drawn(diagram, row, columns, scale, say, paper))
 
 
@@ -89,10 +46,6 @@ def _scale(diagram: Diagram, paper: Paper) -> tuple[int, float]:
         if scale * smallest >= SMALLEST:
             return columns, scale
     return columns, scale
-
-
-def _high(strips: Sequence[Strip]) -> float:
-    return float(sum(strip.height for strip in strips))
 
 
 def _rows(strips: Sequence[Strip], columns: int, most: float) -> Iterator[list[list[Strip]]]:
@@ -109,7 +62,7 @@ def _rows(strips: Sequence[Strip], columns: int, most: float) -> Iterator[list[l
 
 def _even(strips: Sequence[Strip], columns: int) -> list[list[Strip]]:
     """The strips in order in so many columns, the highest as low as can be."""
-    heights = sorted({_high(strips[first:last]) for last in range(1, len(strips) + 1) for first in range(last)})
+    heights = sorted({high_in_all(strips[first:last]) for last in range(1, len(strips) + 1) for first in range(last)})
     low, high = 0, len(heights) - 1
     while low < high:
         middle = (low + high) // 2
@@ -123,39 +76,10 @@ def _split(strips: Sequence[Strip], most: float) -> list[list[Strip]]:
     """The strips in order in columns no higher than `most` inches."""
     found: list[list[Strip]] = []
     for strip in strips:
-        if not found or _high(found[-1]) + float(strip.height) > most + 1e-9:
+        if not found or high_in_all(found[-1]) + float(strip.height) > most + 1e-9:
             found.append([])
         found[-1].append(strip)
     return found
-
-
-def column_picture(diagram: Diagram, strips: Sequence[Strip]) -> Picture:
-    """A run of strips as a Picture in inches, the first on top: left-over fabric, pieces, where they are cut up."""
-    width, top = float(diagram.plan.usable_width), float(strips[-1].below + strips[-1].height)
-    fabric = [(0, 0), (width, 0), (width, _high(strips)), (0, _high(strips))]
-    pieces = [_corners(place, top) for strip in strips for place in strip.pieces]
-    cuts = [line for strip in strips for place in strip.pieces for line in _diagonals(diagram, place, top)]
-    across = [[(0, top - float(strip.below)), (width, top - float(strip.below))] for strip in strips[1:]]
-    layers: list[Layer] = [
-        Shapes([fabric], "left over"),
-        Shapes(pieces, "white"),
-        Lines([[*fabric, fabric[0]], *across], "outline"),
-    ]
-    if cuts:
-        layers.append(Lines(cuts, "guide"))
-    return Picture(layers, f"{len(strips)} strips of fabric with {len(pieces)} pieces.")
-
-
-def _corners(place: LaidPiece, top: float) -> list[tuple[float, float]]:
-    left, right = float(place.x), float(place.x + place.width)
-    high, low = top - float(place.y), top - float(place.y + place.height)
-    return [(left, low), (right, low), (right, high), (left, high)]
-
-
-def _diagonals(diagram: Diagram, place: LaidPiece, top: float) -> list[list[tuple[float, float]]]:
-    lower_left, lower_right, upper_right, upper_left = _corners(place, top)
-    both = [[lower_left, upper_right], [upper_left, lower_right]]
-    return both[: {"whole": 0, "once": 1, "twice": 2}[diagram.ways.get(place.piece.part, "whole")]]
 
 
 def _drawn(diagram: Diagram, row: list[list[Strip]], columns: int, scale: float, say: Callable, paper: Paper):
@@ -173,15 +97,15 @@ def _column(page: PaperPage, left: float, top: float, diagram: Diagram, strips, 
     laid = lay_out(column_picture(diagram, strips), width=1, scale=scale, key=False)
     (cell,) = laid.cells
     (zero_x, zero_y), bottom = cell.px([(0, 0)])[0], float(strips[-1].below + strips[-1].height)
-    x, y = left - zero_x, top + _high(strips) * scale - zero_y
+    x, y = left - zero_x, top + high_in_all(strips) * scale - zero_y
     page.picture(x, y, laid)
     right = left + float(diagram.plan.usable_width) * scale
     for strip in strips:
-        middle = top + (_high(strips) - bottom + float(strip.below + strip.height / 2)) * scale
+        middle = top + (high_in_all(strips) - bottom + float(strip.below + strip.height / 2)) * scale
         page.text(left - 5, middle + 3, str(strip.number), MARKED, bold=True, align="right")
         page.text(right + 5, middle + 3, cut_short(say(strip.height), HEIGHT - 6, MARKED), MARKED)
         for place in strip.pieces:
-            _label(page, place, diagram.labels[place.piece.part], left, top, bottom - _high(strips), scale)
+            _label(page, place, diagram.labels[place.piece.part], left, top, bottom - high_in_all(strips), scale)
 
 
 def _label(page: PaperPage, place: LaidPiece, label: str, left: float, top: float, first: float, scale: float):

@@ -21,6 +21,8 @@ never will, however it is cut; between the two it may. A piece that fits no way 
     (2, 'across', Fraction(136, 1), Fraction(31, 8))
     >>> yardage.batting(60, 72, over=8).package, yardage.squares("2 1/2", usable_width=44, length="1 yd")
     ('twin', 238)
+    >>> yardage.length_to_buy(119, percent=4)                # inches, with 1 in to straighten, of fabric that shrinks
+    Fraction(125, 1)
     >>> yardage.yards(41)                                              # inches to yards as bought
     Fraction(5, 4)
 """
@@ -35,6 +37,7 @@ from .constants import (
     LEAST_OVER,
     OVER,
     SEAM,
+    STRAIGHTENED,
     USABLE_WIDTH,
 )
 from .counting import across, squares, strips
@@ -54,6 +57,7 @@ from .layers import (
     room_round,
 )
 from .plan import CrosswiseStrip, CuttingPlan, LaidPiece, SubCut
+from .washing import length_to_buy, washed
 
 __all__ = [
     "BACKING_SEAM",
@@ -63,6 +67,7 @@ __all__ = [
     "LEAST_OVER",
     "OVER",
     "SEAM",
+    "STRAIGHTENED",
     "USABLE_WIDTH",
     "Backing",
     "Batting",
@@ -90,6 +95,7 @@ __all__ = [
     "joined_length",
     "least_size",
     "length_needed",
+    "length_to_buy",
     "lost_in_join",
     "packages",
     "room_round",
@@ -97,5 +103,6 @@ __all__ = [
     "strip_length",
     "strips",
     "strips_to_join",
+    "washed",
     "yards",
 ]

@@ -40,6 +40,12 @@ LEAST_OVER = Fraction(4)
 BACKING_SEAM = Fraction(1, 2)
 """The seam of a backing where nothing else is said (common practice, no source)."""
 
+STRAIGHTENED = Fraction(1)
+"""What straightening the ends of a bought length takes (common practice, no source)."""
+
+MOST_SHRUNK = 20
+"""Percent: no fabric is taken to shrink by more in the wash (printed: 3 to 8)."""
+
 MOST_PANELS = 20
 """No backing is asked for in more panels than this: whatever is, is a slip."""
 

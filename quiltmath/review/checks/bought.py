@@ -9,7 +9,6 @@ from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, some
 from .widths import by_width, how_wide, short_of
 
-STRAIGHTENED = 1  # inches: what straightening the ends of a bought length takes (common practice, no source)
 SEAMS_OF_BINDING = 4  # a strip folded round an edge: one seam, on over the edge, down the back, and one turned under
 
 
@@ -38,11 +37,11 @@ class FabricShort(Check):
         """A length that will do; a note where nothing of it is left, however wide the fabric is."""
         of, bought, made = reading.ruler, reading.sheet.fabric[name].bought, reading.made
         asked = plans[0][1]
-        if not asked.pieces or asked.many or bought - asked.length >= STRAIGHTENED:
+        if not asked.pieces or asked.many or bought - asked.length >= yardage.STRAIGHTENED:
             return
         for sheet in reading.sheet.at_each_width(name):
             left = bought - reading.plan(name, sheet=sheet).length
-            if left >= STRAIGHTENED:
+            if left >= yardage.STRAIGHTENED:
                 return
         yield self.finding(
             made,
@@ -51,7 +50,7 @@ class FabricShort(Check):
             f"{of.said(bought - left)}, and {f'only {of.said(left)}' if left > SLACK else 'nothing'} is left to "
             "straighten the ends, for fabric that shrinks or for a slip. Buy a little more.",
             of.cloth(bought),
-            of.to_buy(bought + STRAIGHTENED),
+            of.to_buy(bought + yardage.STRAIGHTENED),
             level="note",
         )
 

@@ -1,0 +1,119 @@
+"""The invented wall quilt of the lesson on fabric to buy: what is cut from one fabric, planned and drawn."""
+
+from functools import lru_cache
+
+from .. import lengths, yardage
+from ..draw import Lines, Measure, Picture, Shapes, Words, inches
+from ..draw.cutting import Diagram, column_picture
+from .nine_patch import NINE_PATCH
+
+FABRIC, ACROSS, BORDER, STRIP = "plum", 2, "5", "2 1/2"
+LETTERS = {"side triangle": "A", "corner triangle": "B", "border 1 side strip": "C", "border 1 top strip": "D"}
+LETTERS |= {"binding": "E"}
+BESIDE = 2.5  # inches from the fabric, clear of what it shrinks: what each strip is
+OUTER = -150  # px: how far out the bought length is measured, past the measure of the plan
+
+
+@lru_cache(maxsize=1)
+def quilt():
+    """The plan of the quilt, its setting triangles and its border from one fabric."""
+    from .. import settings
+
+    plum = settings.border(BORDER, fabric=FABRIC)
+    return settings.on_point(across=ACROSS, down=ACROSS, block=NINE_PATCH, borders=(plum,), fabrics={"setting": FABRIC})
+
+
+@lru_cache(maxsize=256)
+def reading(width, bought=None):
+    """The review's reading of its sheet, bound in the same fabric, which is so wide and of which so much is bought
+    (inches)."""
+    from ..review.reading import Reading
+
+    sheet, ring = quilt().sheet(), yardage.binding(*quilt().size, STRIP, width)
+    changes = [(("fabric", cut.fabric, "usable_width"), lengths.text(width)) for cut in sheet.cut]
+    changes.append((("binding",), {"fabric": FABRIC, "strip": STRIP, "count": ring.strips}))
+    if bought is not None:
+        changes.append((("fabric", FABRIC, "bought"), lengths.text(bought, mark="in")))
+    return Reading(sheet).changed(*changes)
+
+
+def plan(width):
+    """The `yardage.CuttingPlan` of all that is cut from fabric so wide (inches)."""
+    return reading(width).plan(FABRIC).laid
+
+
+def parts(width):
+    """What each letter stands for, in lines."""
+    said = {"whole": "", "once": ", cut once", "twice": ", cut twice"}
+    ways = _ways(width)
+    return [
+        f"{LETTERS[piece.part]}: {piece.part}, {piece.count} of {inches(piece.width)} × {inches(piece.height)} in"
+        + said[ways.get(piece.part, "whole")]
+        for piece in plan(width).pieces
+    ]
+
+
+def drawn(width, words):
+    """The cutting diagram: strips from the top down, a letter on each piece, its height beside each strip."""
+    made = plan(width)
+    diagram, across, high = _diagram(width), float(made.usable_width), float(made.length)
+    least = high - float(made.at_least)
+    picture = column_picture(diagram, diagram.strips)
+    letters = [
+        Words((float(place.x + place.width / 2), high - float(place.y + place.height / 2)), LETTERS[place.piece.part])
+        for place in diagram.places
+    ]
+    never = Lines([[(0, least), (across, least)]], "cut line", "no cutter does with less than from the top to here")
+    return Picture(
+        [
+            *picture.layers,
+            never,
+            *letters,
+            *_heights(diagram, across, high),
+            Measure((0, 0), (across, 0), f"{inches(across)} in"),
+            Measure((0, high), (0, 0), f"{inches(high)} in"),
+        ],
+        f"Cutting diagram, the first strip on top. {words} {' '.join(parts(width))}",
+        caption="\n".join(parts(width)),
+    )
+
+
+def within(picture, cut, width, buy, percent, straighten):
+    """The same picture with the ends that are straightened, and round it the fabric as it is bought."""
+    across, high, more = float(cut.usable_width), float(cut.length), float(straighten)
+    layers = []
+    if straighten:
+        end = [(0, high), (across, high), (across, high + more), (0, high + more)]
+        layers.append(Shapes([end], "yellow", "to straighten the ends", "outline"))
+    if percent:
+        left, right = (across - float(width)) / 2, (across + float(width)) / 2
+        corners = [(left, 0), (right, 0), (right, float(buy)), (left, float(buy)), (left, 0)]
+        layers.append(Lines([corners], "finished line", "as it is bought, before the wash"))
+    if percent or straighten:
+        layers.append(Measure((0, float(buy)), (0, 0), f"{inches(buy)} in", away=OUTER))
+    return picture.with_layers(*layers)
+
+
+def small(width, title, caption, words):
+    """The diagram without letters and measures, for a table of small ones."""
+    diagram = _diagram(width)
+    return Picture(column_picture(diagram, diagram.strips).layers, words, title, caption)
+
+
+def _diagram(width):
+    return Diagram(plan(width), LETTERS, _ways(width))
+
+
+def _ways(width):
+    return {cut.part: cut.cut for cut in reading(width).sheet.cut}
+
+
+def _heights(diagram, across, high):
+    """Beside each run of strips that are alike their numbers and their height."""
+    first, below = 1, 0.0
+    for alike in diagram.plan.strips:
+        last = first + alike.count - 1
+        numbers = f"strip {first}" if alike.count == 1 else f"strips {first} to {last}"
+        reach = float(alike.height) * alike.count
+        yield Words((across + BESIDE, high - below - reach / 2), f"{numbers}: {inches(alike.height)} in", "start")
+        first, below = last + 1, below + reach
