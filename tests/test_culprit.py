@@ -50,7 +50,7 @@ def one_side_off(draw):
     if width == height or min(width, height) + by <= Fraction(3, 4):
         return sheet, None, 0.0
     side = draw(st.sampled_from([0, 1]))
-    size = [lengths.text(one + by * (place == side)) + " in" for place, one in enumerate((width, height))]
+    size = [f"{lengths.text(one + by * (place == side))} in" for place, one in enumerate((width, height))]
     return pattern.changed(sheet, (("cut", number, "size"), size)), Figure(("cut", number, "size"), side), float(by)
 
 

@@ -145,13 +145,13 @@ class TestOneLine:
 
 class TestLines:
     def test_one_less_stays_as_a_comment(self):
-        text = APART.replace("count = 8\n\n# light", "count = 8\ntriangles = 8\n\n# light")
-        _, lines = edit(text, (("cut", 0, "triangles"), None))
-        assert lines == ["-triangles = 8", "+# was: triangles = 8"]
+        text = APART.replace("count = 8\n\n# light", "count = 8\nfinished = 8\n\n# light")
+        _, lines = edit(text, (("cut", 0, "finished"), None))
+        assert lines == ["-finished = 8", "+# was: finished = 8"]
 
     def test_one_more_stands_with_those_of_its_table(self):
-        new, lines = edit(APART, (("cut", 0, "triangles"), 8))
-        assert lines == ["+triangles = 8  # new"] and "count = 8\ntriangles = 8  # new\n\n# light" in new
+        new, lines = edit(APART, (("cut", 0, "finished"), 8))
+        assert lines == ["+finished = 8  # new"] and "count = 8\nfinished = 8  # new\n\n# light" in new
 
     def test_one_more_of_a_table_made_by_dots_has_its_dots(self):
         _, lines = edit(DOTTED, (("block", "four", "count"), 4))

@@ -157,7 +157,7 @@ def test_a_page_says_what_each_number_is_and_how_much_to_buy():
         "Hatched fabric is left over",
     ):
         assert said in " ".join(text.split())
-    assert "binding: 8 pieces 40 by 2 1/2 in" in " ".join(text.split())  # which the sheet itself does not say
+    assert "binding: 8 pieces 42 by 2 1/2 in" in " ".join(text.split())  # which the sheet itself does not say
     assert len(text.rstrip("\f").split("\f")) == 2
 
 

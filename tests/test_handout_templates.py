@@ -1,6 +1,7 @@
 """Templates at their true size: as drawn, as printed by pdftoppm, over pages joined at their marks."""
 
 import math
+from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
@@ -121,7 +122,7 @@ def is_true_over_its_pages(one, paper):
 @ordinary
 @given(unit=st.sampled_from(["in", "cm"]), steps=st.integers(6, 200), shape=st.integers(0, 5))
 def test_a_template_is_true_over_its_pages(paper, unit, steps, shape):
-    finished = lengths.parse(f"{steps}/8" if unit == "in" else f"{steps} mm") + lengths.parse("1 cm")
+    finished = (Fraction(steps, 8) if unit == "in" else lengths.parse(f"{steps} mm")) + lengths.parse("1 cm")
     one = template(*list(shapes(unit, finished))[shape], unit=unit)
     is_true_over_its_pages(one, paper)
 

@@ -238,7 +238,7 @@ class TestContents:
         assert (
             told(PATTERNS / "faulty" / "not-stated-seam-size-and-width.toml")[0]
             .matters[0]
-            .startswith("A figure is missing: the seam allowance, width and height of the finished quilt")
+            .startswith("A figure is missing: the finished size of the quilt")
         )
 
     def test_page_one_has_verdict_cure_pictures_and_questions_in_this_order(self):
@@ -258,15 +258,15 @@ class TestContents:
     def test_a_new_piece_is_given_with_size_cut_and_fabric(self):
         """Ends of rows of 3 in squares: 3 √2 + 1 1/4 = 5.49, cut twice; twelve rows less those of corner and centre."""
         cures = told(HALVED)[0].cures
-        assert "New: 6 plum squares 5 1/2 in, each cut twice on the diagonal." in cures
+        assert "New: 6 plum squares 5 1/2 in, cut twice (part 'end A')." in cures
         assert "“A” and “B”: cut 132, not 144." in cures
 
     @pytest.mark.parametrize(
         "name, cure",
         [
-            ("backing-small-one-width", "Backing: at least 60 by 74 in."),
+            ("backing-small-one-width", "Backing: buy 2 widths, 3 3/8 yd, not 1 width, 2 1/4 yd."),
             ("batting-small-cut-to-the-quilt", "Batting: at least 40 by 46 in, not 36 by 42 in."),
-            ("binding-short-two-sides-only", "Binding: cut 5 strips, not 2."),
+            ("binding-short-two-sides-only", "Binding: cut 4 strips, not 2."),
             ("border-length-side-borders-forgotten", "“short”: cut 6 1/2 by 36 1/2 in, not 6 1/2 by 24 1/2 in."),
             ("fabric-short-counted-by-the-eye", "Cream: buy 2 1/4 yd, not 1 1/4 yd."),
             ("finished-size-straight-sum", "The quilt finishes 63 5/8 by 76 3/8 in, not 45 by 54 in."),

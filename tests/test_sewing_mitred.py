@@ -155,7 +155,7 @@ class TestStripsThatDoNotFit:
                 lambda s, e: top(12, 10).mitred(s, patch(corners=[(0, 0), (20, 0), (18, 2)])),
                 "a strip of a mitred border is",
             ),
-            (lambda s, e: patch(size=("1/2", 10)).mitred(s, e), "two seams of 0.25 in take all the cloth"),
+            (lambda s, e: patch(size=("1/2", 10)).mitred(s, e), "two seams of 0.25 in take all the fabric"),
             (lambda s, e: top(12, 10).mitred(s, e, seam=-1), "a seam must be 0 or more"),
             (lambda s, e: top(12, 10).bind().mitred(s, e), "mitred borders go round a rectangle"),
         ],

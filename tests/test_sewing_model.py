@@ -156,5 +156,5 @@ def test_binding_takes_one_seam_all_round(construction):
         event("a convex outline")
         assert bound.area == pytest.approx(whole.buffer(-SEAM, join_style="mitre").area, abs=EXACT)
     assert bound.area < panel.area
-    with pytest.raises(CannotSew, match="bound cloth has no raw edge left: sew it before you bind it"):
+    with pytest.raises(CannotSew, match="bound fabric has no raw edge left: sew it before you bind it"):
         bound.edge("right")

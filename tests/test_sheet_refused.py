@@ -142,7 +142,7 @@ SLIPS = [
         'part = "side"\n[setting.corners]',
         'part = "side"\npast = "0"\n[setting.corners]',
         'past = "0"',
-        'edge triangles that are "plain" (each cut as one part) have none: take past out',
+        'setting triangles that are "plain" (each cut as one part) have none: take past out',
     ),
     (
         "rows of a plain edge",
@@ -365,7 +365,7 @@ AT_ODDS = [
         LENGTHS,
         '[setting.sides]\npart = "side"',
         '[setting.sides]\npart = "side"\nrows = ["side"]',
-        'setting.sides.rows: edge triangles that are "plain" (each cut as one part) have none: take rows out',
+        'setting.sides.rows: setting triangles that are "plain" (each cut as one part) have none: take rows out',
     ),
     (
         "a tip in the corner",

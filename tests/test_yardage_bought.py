@@ -24,7 +24,7 @@ widths = st.integers(36, 110)
 @given(sides, sides, st.integers(8, 24).map(lambda n: Fraction(n, 8)), widths, st.integers(0, 24))
 def test_strips_and_fabric_are_those_of_the_proof(width, height, strip, across, extra):
     ring = yardage.binding(width, height, strip, across, extra=extra)
-    asked = {"width": width, "height": height, "strip": strip, "cloth": across, "extra": extra}
+    asked = {"width": width, "height": height, "strip": strip, "usable_width": across, "extra": extra}
     assert ring.strips == proofs.binding.exact("strips", **asked)
     assert ring.length == proofs.binding.exact("cloth", **asked)
     assert ring.perimeter == proofs.binding.exact("perimeter", **asked)

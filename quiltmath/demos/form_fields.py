@@ -212,8 +212,8 @@ GROUPS = (
         "Batting (wadding)",
         (
             Field("size", "Size", "72 x 90", metric="180 x 230"),
-            Field("bought", "or length bought", "2 1/4 yd"),
-            Field("usable_width", "Width of the roll", "90"),
+            Field("bought", "or length bought", "2 1/4 yd", metric="2.5 m"),
+            Field("usable_width", "Width of the roll", "90", metric="230"),
         ),
         many=False,
     ),

@@ -84,8 +84,8 @@ def unsaid_float(check: Check, made: Made) -> Finding:
     return check.finding(
         made,
         ["setting"],
-        f"The edge triangles are cut large, and the printed size is {of.said(2 * floats)} larger than the blocks come "
-        f"to: they float {of.said(floats)} inside the edge, and the pattern does not say so. Trim the top "
+        f"The setting triangles are cut large, and the printed size is {of.said(2 * floats)} larger than the blocks "
+        f"come to: they float {of.said(floats)} inside the edge, and the pattern does not say so. Trim the top "
         f"{of.said(floats + made.seam)} beyond the points, not {of.said(made.seam)}.",
         "no float",
         of.said(floats),

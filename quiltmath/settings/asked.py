@@ -42,7 +42,7 @@ HOLDS = {
     "around": "yes or no: sashing outside the outer blocks too",
     "alternate": "what lies between the blocks: plain, or another block",
     "frame": "finished width of strips round every block",
-    "edges": "the edge triangles: plain, framed, built, 'built, bias outside', or half blocks",
+    "edges": "the setting triangles: plain, framed, built, 'built, bias outside', or half blocks",
     "floating": "how far the blocks float inside the edge",
     "borders": "finished widths from the inside out, as in 2,5: each may say mitred, top first, and its fabric",
     "rounds": "from the middle out: triangles, or a border as for borders",

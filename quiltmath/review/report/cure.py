@@ -110,6 +110,8 @@ def _said(review, change):
         return f"{name}: buy {new}" + ("" if had is None else f", not {review.reading.ruler.cloth(had)}")
     if path == ("binding", "count"):
         return f"binding: cut {some(new, 'strip')}{instead}"
+    if kind == "backing" and key != "size":
+        return f"{kind}: buy {new}, not {old}"
     if kind in ("backing", "batting") and key == "size":
         return f"{kind}: at least {_figure(review, new)}{instead}"
     if path == ("finished",):
