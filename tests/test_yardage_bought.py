@@ -26,7 +26,7 @@ def test_strips_and_fabric_are_those_of_the_proof(width, height, strip, across, 
     ring = yardage.binding(width, height, strip, across, extra=extra)
     asked = {"width": width, "height": height, "strip": strip, "usable_width": across, "extra": extra}
     assert ring.strips == proofs.binding.exact("strips", **asked)
-    assert ring.length == proofs.binding.exact("cloth", **asked)
+    assert ring.length == proofs.binding.exact("fabric", **asked)
     assert ring.perimeter == proofs.binding.exact("perimeter", **asked)
     assert ring.lost == strip == proofs.binding.exact("least extra", **asked)
 
