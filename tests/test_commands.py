@@ -80,7 +80,7 @@ class TestReview:
         assert (code, err) == (NOT_YET, "")
         assert out.splitlines()[1] == VERDICTS["stop"]
         assert f"Stop (cut-size), {FAULTY}, line " in out
-        assert "Cut 7 1/4 in instead." in out and "why: quiltmath why corner_triangle" in out
+        assert "cut 7 1/4 in (exactly 7.218 in)" in out and "why: quiltmath why corner_triangle" in out
 
     def test_what_must_be_asked_first_is_no_go(self, typed, sheet):
         code, out, _ = typed("review", sheet(EXAMPLE))

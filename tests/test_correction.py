@@ -291,7 +291,7 @@ class TestOrderOfWork:
         right = review.corrected(pattern.read_text(BORDERED.replace('title = "Checks in a border"', self.TOLD)))
         assert right.sheet.instructions == [
             "Sew the rows.",
-            "Measure the made top through its middle, both ways.",
+            "Measure the quilt top through its middle, both ways.",
             "Cut the borders.",
         ]
         assert not right.review.findings

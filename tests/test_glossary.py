@@ -19,7 +19,7 @@ PAGES = [KIT.parent / "README.md", folder("data") / "patterns" / "writing-a-shee
 MODULES = [
     *KIT.glob("*.py"),
     *(path for room in ROOMS for path in KIT.glob(f"{room}/*.py")),
-    *KIT.glob("review/report/*.py"),
+    *(path for room in ("agreement", "checks", "report") for path in KIT.glob(f"review/{room}/*.py")),
 ]
 
 

@@ -69,7 +69,7 @@ class TestWhatIsPrintedIsJudged:
         counted = changed(BASE, ("[block.four]", "[block.four]\ncount = 8"))
         assert said(counted + changed(LARGER, ("A = 36", "A = 36, four = 18"))) == []
         findings = reviewed(counted + changed(LARGER, ("A = 36", "A = 36, four = 17"))).findings
-        assert [finding.check for finding in findings] == ["piece-count"] and "makes 17 'four'" in findings[0].message
+        assert [finding.check for finding in findings] == ["piece-count"] and "makes 17 blocks 'four'" in findings[0].message
 
 
 class TestWhatIsNotPrintedIsNot:

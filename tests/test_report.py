@@ -675,7 +675,7 @@ class TestQuestions:
     def test_it_names_the_part_and_both_sizes(self):
         assert reviewed(SMALL).questions == (
             (
-                "Part “corner”: the pattern says 6 3/8 in, we work out 7 1/4 in. Is the printed "
+                "“corner”: the pattern says 6 3/8 in, we work out 7 1/4 in. Is the printed "
                 "size a typo, or is it sewn in another way?"
             ),
         )

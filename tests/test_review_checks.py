@@ -216,7 +216,7 @@ class TestCutSize:
             changed(BASE, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3 3/8"')), "cut-size"
         )
         assert finding.message == (
-            "'A' is cut 3 3/8 in, too small: so that the rows of 'four' add up it needs 3 1/2 in. Cut 3 1/2 in instead."
+            "'A' is cut 3 3/8 in, too small: cut 3 1/2 in, so that the rows of 'four' fit together."
         )
         assert (finding.level, finding.printed, finding.needed, finding.why) == (
             "stop",
@@ -237,7 +237,7 @@ class TestCutSize:
             ),
             "cut-size",
         )
-        assert finding.message.startswith("'A' is cut 3 3/4 in, too large: to finish 3 in it needs 3 1/2 in.")
+        assert finding.message.startswith("'A' is cut 3 3/4 in, too large: cut 3 1/2 in, to finish 3 in.")
 
     @pytest.mark.parametrize(
         "old, new, says",
@@ -267,7 +267,7 @@ class TestCutSize:
         finding = only(
             changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "4 1/2"')), "cut-size"
         )
-        assert "for half-square units that finish 4 in it needs 4 7/8 in (exactly 4.854 in)" in finding.message
+        assert "cut 4 7/8 in (exactly 4.854 in), for half-square units that finish 4 in" in finding.message
 
     def test_a_trim_that_forgets_the_seams(self):
         finding = only(changed(UNITS, ('finished = "4"', 'finished = "4"\ntrim_to = "4"')), "cut-size")
@@ -278,7 +278,7 @@ class TestCutSize:
     def test_a_sash_shorter_than_its_block(self):
         finding = only(changed(LATTICE, ('["2 1/2", "4 1/2"]', '["2 1/2", "4"]')), "cut-size")
         assert finding.message.startswith(
-            "'sash' is cut 2 1/2 by 4 in, too small: beside blocks that finish 4 in it needs 2 1/2 by 4 1/2 in."
+            "'sash' is cut 2 1/2 by 4 in, too short: cut 2 1/2 by 4 1/2 in, to fit beside blocks that finish 4 in."
         )
 
     def test_an_alternate_block(self):
@@ -288,7 +288,7 @@ class TestCutSize:
             ("count = 16", "count = 12"),
             ("[block.four]", '[[cut]]\npart = "plain"\nfabric = "cream"\nsize = "6"\ncount = 2\n[block.four]'),
         )
-        assert only(sheet, "cut-size").message.startswith("'plain' is cut 6 in, too small: beside blocks of 6 1/2 in")
+        assert only(sheet, "cut-size").message.startswith("'plain' is cut 6 in, too small: cut 6 1/2 in, to fit beside blocks of 6 1/2 in")
 
     def test_a_frame_takes_its_width_off_the_triangle(self):
         assert found(FRAMED) == []
@@ -303,7 +303,7 @@ class TestCutSize:
             ("[block.four]", '[[cut]]\npart = "stone"\nfabric = "navy"\nsize = "6"\ncount = 4\n[block.four]'),
         )
         assert only(sheet, "cut-size").message.startswith(
-            "'stone' is cut 6 in, too small: where border strips 6 1/2 in wide meet"
+            "'stone' is cut 6 in, too small: cut 6 1/2 in, to fit where border strips 6 1/2 in wide meet"
         )
 
     @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("3", "3"), ("4", "3")])
@@ -331,7 +331,7 @@ class TestCutSize:
     def test_a_goose_typed_height_first_is_taken_as_it_lies(self):
         assert found(GEESE) == found(changed(GEESE, ('["6 1/2", "3 1/2"]', '["3 1/2", "6 1/2"]'))) == []
         small = changed(GEESE, ('["6 1/2", "3 1/2"]', '["3 1/4", "6 1/2"]'))
-        assert "'goose' is cut 6 1/2 by 3 1/4 in, too small" in only(small, "cut-size").message
+        assert "'goose' is cut 6 1/2 by 3 1/4 in, too narrow" in only(small, "cut-size").message
 
     def test_a_piece_of_a_row_typed_the_other_way_round(self):
         assert found(changed(FRAMED, ('["8 1/2", "1 1/2"]', '["1 1/2", "8 1/2"]'))) == []
@@ -343,7 +343,7 @@ class TestCutSize:
 
     def test_one_of_a_pair_cut_large_is_no_trimming(self):
         sheet = changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "5 1/8"'))
-        assert "'dark' is cut 5 1/8 in, cut once on the diagonal, too large" in only(sheet, "cut-size").message
+        assert "'dark' is cut 5 1/8 in, once on the diagonal, too large" in only(sheet, "cut-size").message
 
     def test_no_single_part_is_blamed_where_none_explains_it(self):
         sheet = changed(
@@ -365,7 +365,7 @@ class TestCutSize:
                 '[[cut]]\npart = "bar"\nfabric = "cream"\nsize = ["6 1/2", "3 1/4"]\ncount = 8\n[block.four]',
             ),
         )
-        assert only(sheet, "cut-size").message.startswith("'bar' is cut 6 1/2 by 3 1/4 in, too small")
+        assert only(sheet, "cut-size").message.startswith("'bar' is cut 6 1/2 by 3 1/4 in, too narrow")
 
     def test_nothing_printed_nothing_held_against_it(self):
         assert (
@@ -389,7 +389,7 @@ class TestPieceCount:
     def test_too_few_squares_for_the_triangles(self):
         finding = only(changed(BASE, ('count = 2\ncut = "twice"', 'count = 1\ncut = "twice"')), "piece-count")
         assert finding.message == (
-            "The pattern cuts 4 triangles of 'side' (1 square cut twice give 4), but the quilt takes 6: "
+            "The pattern cuts 4 triangles of 'side' (1 square cut twice gives 4), but the quilt takes 6: "
             "2 short. Cut 2 instead of 1."
         )
         assert finding.level == "stop"
@@ -567,7 +567,7 @@ class TestLostPoints:
 
     def test_halves_of_blocks_are_to_be_built_and_not_to_be_set_on_point(self):
         finding = found(HALVED, "lost-points")[0]
-        assert "Build the edge triangles from squares and end triangles" in finding.message
+        assert "Build the setting triangles from squares and end triangles" in finding.message
         assert "on point" not in finding.message
 
     def test_silent_where_a_wrong_size_is_the_reason(self):
@@ -846,7 +846,7 @@ class TestBorderLength:
         finding = only(changed(BORDERED, ('"36 1/2"', '"24 1/2"')), "border-length")
         assert finding.message == (
             "Border 1, top and bottom: 'short' is cut 24 1/2 in long, but the edge it is sewn to measures 36 1/2 in. "
-            "Cut borders after measuring the made top; cut these 36 1/2 in."
+            "Cut borders after measuring the quilt top; these must be 36 1/2 in."
         )
 
     def test_too_few_strips(self):
@@ -1220,7 +1220,7 @@ class TestPrintTurned:
     def test_boats_that_sail_downhill(self):
         finding = only(changed(BASE, ("[fabric.cream]", "[fabric.cream]\ndirectional = true")), "print-turned")
         assert finding.message == (
-            "'cream' has a direction, and 16 patches of it will lie turned by 45 degrees in the quilt. Ask whether "
+            "'cream' is a directional print, and 16 patches of it will lie turned by 45 degrees in the quilt. Ask whether "
             "that is meant; if not, choose a print without direction."
         )
         assert finding.level == "ask"
@@ -1232,7 +1232,7 @@ class TestPrintTurned:
         strips = changed(STRIPPED, ("[fabric.cream]", "[fabric.cream]\ndirectional = true"), ("1 1/2 yd", "3 yd"))
         finding = only(strips, "print-turned")
         assert finding.message == (
-            "'cream' has a direction, and 2 patches of it will lie on their side ('long') in the quilt. Ask whether "
+            "'cream' is a directional print, and 2 patches of it will lie on their side ('long') in the quilt. Ask whether "
             "that is meant; if not, cut those pieces of 'long' in the other direction of the fabric."
         )
         assert finding.why == "05-bias-on-the-outside"
@@ -1274,7 +1274,7 @@ class TestPrintTurned:
         )
         finding = only(plain, "print-turned")
         assert finding.message == (
-            "'edge' has a direction, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. Ask "
+            "'edge' is a directional print, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. Ask "
             "whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
             "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
             "the sides)."
@@ -1293,12 +1293,12 @@ class TestOrderOfWork:
         finding = only(
             self.told(BORDERED, "Cut everything, the borders too.", "Sew rows.", "Measure the top."), "order-of-work"
         )
-        assert finding.message.startswith("Borders are cut before the top is measured.")
+        assert finding.message.startswith("Line 1 of the instructions cuts the borders before the quilt top is measured.")
         assert (finding.level, finding.printed, finding.where) == ("note", "step 1", "sheet, line 1")
 
     def test_a_bias_cut_before_it_is_stay_stitched(self):
         sheet = self.told(HALVED, "Cut the blocks on the diagonal.", "Stay-stitch the long edges.")
-        assert "cut on the bias before it is stay-stitched" in found(sheet, "order-of-work")[0].message
+        assert "on the bias before it is stay-stitched" in found(sheet, "order-of-work")[0].message
         assert (
             found(self.told(HALVED, "Stay-stitch the diagonals.", "Cut along them at 45 degrees."), "order-of-work")
             == []

@@ -65,7 +65,9 @@ def named(sheet: Sheet, path: tuple) -> str:
             rest = [f"{IN_SIZE[rest[0]]}{rest[1]!r}", "bought" if rest[0] == "bought" else rest[0].removesuffix("s")]
     elif first == "finished":
         first = "finished size"
-    words = [str(key + 1 if isinstance(key, int) else key).replace("_", " ") for key in rest]
+    words = [
+        str(key + 1 if isinstance(key, int) else key).replace("_", " ").replace("sub cut", "sub-cut") for key in rest
+    ]
     return ", ".join([first, *words])
 
 

@@ -1,4 +1,4 @@
-"""Triangles cut from plain cloth that lie at the outside, and how the checks speak of them."""
+"""Triangles cut from plain fabric that lie at the outside, and how the checks speak of them."""
 
 from __future__ import annotations
 
@@ -29,16 +29,32 @@ class Phrases(NamedTuple):
 
 
 PHRASES = {
-    SIDE: Phrases("side triangles", "long edge", "quilt", "side_triangle", "beside blocks that finish {beside}"),
+    SIDE: Phrases(
+        "side triangles", "long edges", "quilt", "side_triangle", "to fit beside blocks that finish {beside}"
+    ),
     CORNER: Phrases(
-        "corner triangles", "two short edges", "quilt", "corner_triangle", "beside blocks that finish {beside}"
+        "corner triangles", "short edges", "quilt", "corner_triangle", "to fit beside blocks that finish {beside}"
     ),
     HALVED: Phrases(
-        "halved cornerstones", "long edge", "quilt", "quarter_square", "where sashes that finish {beside} wide cross"
+        "halved cornerstones",
+        "long edges",
+        "quilt",
+        "quarter_square",
+        "to fit where sashes that finish {beside} wide cross",
     ),
-    TIP: Phrases("tips", "long edge", "quilt", "quarter_square", "at the end of sashing that finishes {beside} wide"),
+    TIP: Phrases(
+        "sashing tips",
+        "long edges",
+        "quilt",
+        "quarter_square",
+        "to fit at the end of sashing that finishes {beside} wide",
+    ),
     ROUND: Phrases(
-        "triangles of the round", "two short edges", "round", "corner_triangle", "round what finishes {beside}"
+        "triangles of the round",
+        "short edges",
+        "round",
+        "corner_triangle",
+        "to fit round a centre that finishes {beside}",
     ),
 }
 
@@ -106,7 +122,7 @@ def block_width(made: Made) -> float | None:
 
 
 def _more_asked(setting, where):
-    """What besides the block decides how large an edge triangle must be, in words."""
+    """What besides the block decides how large a setting triangle must be, in words."""
     piece = {SIDE: setting.sides, CORNER: setting.corners}.get(where)
     if piece is None:
         return ""
@@ -119,4 +135,4 @@ def _more_asked(setting, where):
         )
         if there
     ]
-    return f", with {' and '.join(more)}," if more else ""
+    return f", with {' and '.join(more)}" if more else ""

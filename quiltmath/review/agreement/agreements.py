@@ -102,7 +102,13 @@ def _outside(measures, of):
         needed = Sum(exact, _growing(measures, triangle).shares)
         across, up = measures.raw(cut.part)
         path = measures.line(cut.part)
-        about = {"path": path, "aim": triangle.aim, "why": ByProof(triangle.words.proof), "subject": (*path, "size")}
+        about = {
+            "path": path,
+            "aim": triangle.aim,
+            "why": ByProof(triangle.words.proof),
+            "subject": (*path, "size"),
+            "aims": dict.fromkeys(_paths(needed), f"to fit the {triangle.words.what} {cut.part!r}"),
+        }
         for side in (across, up):
             yield Agreement(side.minus(needed), **about, less=ROUNDING, more=inf)
         yield Agreement(across.minus(up), **about)
@@ -183,7 +189,7 @@ def _blocks(measures, of):
         rows = measures.rows(block.rows)
         if rows is None:
             continue
-        path, aim = ("block", name, "rows"), f"so that the rows of {name!r} add up"
+        path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
         held = block.finished is not None
         printed = held or any(name in inside for inside in sized)
         widths, height = [total(part.width for part in row) for row in rows], total(map(_height, rows))
@@ -228,7 +234,7 @@ def _built(measures, of):
             if not rows:
                 continue
             rows = [_ends_trimmed(row) for row in rows]
-            aim = f"so that the rows of the built {key[:-1]} triangle add up"
+            aim = f"so that the rows of the built {key[:-1]} triangle fit together"
             about = ("setting", key, where), aim, ByProof("grid")
             so_far = Sum()
             for row in rows:
@@ -289,10 +295,11 @@ def _alternate(measures, of):
     raw = of.sizes([side.value + 2 * measures.seam for side in main[:2]])
     for side in (0, 1):
         off = other.side(side).minus(main.side(side))
-        aim = f"beside blocks of {raw}, before they are joined"
+        aim = f"to fit beside blocks of {raw}, as they are before they are joined"
         plain = measures.sheet.part(setting.alternate) is not None
         subject = (*measures.line(setting.alternate), "size") if plain else ()
-        yield Agreement(off, ("setting", "alternate"), aim, subject=subject, printed=plain)
+        aims = dict.fromkeys(_paths(main.side(side)), f"to fit beside {setting.alternate!r}")
+        yield Agreement(off, ("setting", "alternate"), aim, subject=subject, printed=plain, aims=aims)
 
 
 def _sashing(measures, of):
@@ -303,15 +310,19 @@ def _sashing(measures, of):
         return
     wide, long = sorted(raw, key=lambda side: side.value)
     if cell is not None:
-        aim = f"beside blocks that finish {of.said(cell.value)}"
+        aim = f"to fit beside blocks that finish {of.said(cell.value)}"
         off = long.minus(cell).minus(2 * measures.seam)
-        yield Agreement(off, ("setting", "sashing"), aim, SASHING, subject=_line_of(long))
+        aims = dict.fromkeys(_paths(cell), f"to fit sashes {of.said(long.value)} long")
+        yield Agreement(off, ("setting", "sashing"), aim, SASHING, subject=_line_of(long), aims=aims)
     stone = measures.raw(sashing.cornerstone) if sashing.cornerstone else None
     if stone is not None and measures.sheet.part(sashing.cornerstone).cut == "whole" and stone[0].shares:
         aims = {
-            (*measures.line(sashing.part), "size"): f"between cornerstones of {of.sizes([one.value for one in stone])}"
+            (
+                *measures.line(sashing.part),
+                "size",
+            ): f"to fit between cornerstones of {of.sizes([one.value for one in stone])}"
         }
-        aim = f"where sashes {of.said(wide.value)} wide cross"
+        aim = f"to fit where sashes {of.said(wide.value)} wide cross"
         for side in stone:
             yield Agreement(side.minus(wide), ("setting", "sashing"), aim, SASHING, aims=aims, subject=_line_of(side))
     for name in sashing.strip or ():
@@ -333,10 +344,12 @@ def _border_corners(measures, of):
             yield Agreement(
                 side.minus(strip).minus(2 * measures.seam),
                 ("border", number),
-                f"where border strips {of.said(wide)} wide meet",
+                f"to fit where border strips {of.said(wide)} wide meet",
                 SASHING,
                 subject=_line_of(side),
-                aims=dict.fromkeys(_paths(strip), f"beside corner squares of {of.sizes([one.value for one in stone])}"),
+                aims=dict.fromkeys(
+                    _paths(strip), f"to fit beside corner squares of {of.sizes([one.value for one in stone])}"
+                ),
             )
 
 
@@ -359,7 +372,7 @@ def _quilt(measures, of):
         yield Agreement(
             side.minus(meant),
             ("finished",),
-            f"for a quilt of {of.sizes(measures.sheet.finished)}",
+            f"to give a quilt of {of.sizes(measures.sheet.finished)}",
             less=PRINTED_ROUND,
             more=PRINTED_ROUND,
             evidence=True,

@@ -85,14 +85,15 @@ def _left_open(made, of):
     """(level, what to do) about bias that nothing holds but the binding."""
     if _by_fours(made):
         return "ask", (
-            ": half-squares made four at a time have bias on all their outer edges. Starch the fabric before you cut, "
-            f"press without pushing, and {_stay_stitched(of).lower()} of the finished top; or add a border of straight "
-            "grain."
+            ": half-square triangles made four at a time have bias on all their outer edges. Starch the fabric before "
+            f"you cut, press without pushing, and {_stay_stitched(of).lower()} of the quilt top; or add a border of "
+            "straight grain."
         )
     if _cut_past(made):
         return "ask", (
-            f": side triangles cut from whole blocks keep their points, but not their grain. {_stay_stitched(of)} "
-            "before each cut, and add a border soon; or build the triangles from squares and end triangles."
+            f": side triangles cut from whole blocks keep their points, but their long edges are bias. Stay-stitch "
+            f"{of.said(STAY)} inside the line before each cut, and add a border soon; or build the triangles from "
+            "squares and end triangles."
         )
     return "stop", f" and will stretch and wave as soon as it is handled. {_remedy(made)}"
 
@@ -195,7 +196,7 @@ class _Run(NamedTuple):
 
 
 def _bias_runs(edges, seam):
-    """The runs of bias in a walk of raw edges round the cloth; the ears where edge triangles meet do not part them."""
+    """The runs of bias in a walk of raw edges round the cloth; ears where setting triangles meet do not part them."""
     walk = [edge for edge in edges if edge.length > 2 * seam]
     found = [(edge.off_grain >= BIAS_FROM, edge) for edge in walk]
     starts = [

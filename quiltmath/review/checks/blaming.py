@@ -31,18 +31,21 @@ class Blaming(Check):
         rows = [[_word(item) for item in row] for row in made.sheet.block[name].rows]
         if found.mended is not None:
             rows[found.row] = [_word(item) for item in found.mended]
-        what = f"one {found.part!r} {'is left out' if found.lacks else 'is too many'}"
+        is_off = "is left out" if found.lacks else "is too many"
+        cure = "Add it where the drawing shows it" if found.lacks else "Take out the one that the drawing does not show"
         return self.finding(
             made,
             found.path,
             f"Row {found.row + 1} of {name!r} comes to {of.said(found.comes_to)} and should come to "
-            f"{of.said(found.should)}: {what}. Compare it with the drawing.",
+            f"{of.said(found.should)}: one {found.part!r} {is_off}. {cure}.",
             of.said(found.comes_to),
             of.said(found.should),
             why=ByProof("grid"),
             parts=frozenset([name, found.part]),
             panel=name,
             fix=() if found.mended is None else ((found.path, rows),),
+            asks=f"Row {found.row + 1} of “{name}” comes to {of.said(found.comes_to)} and should come to "
+            f"{of.said(found.should)}: is it right that one “{found.part}” {is_off}?",
         )
 
     def _blamed(self, made, measures, culprit):
@@ -70,14 +73,14 @@ class Blaming(Check):
         whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
         needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
         printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
-        manner = "" if whole else f", cut {cut.cut} on the diagonal"
+        manner = "" if whole else f", {cut.cut} on the diagonal"
         exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
-        short = any(need > have for need, have in zip(exact, size))
+        across = " wide" if len(size) == 1 else ""
         return self.finding(
             made,
             path,
-            f"{cut.part!r} is cut {printed}{manner}, too {'small' if short else 'large'}: {_aim(culprit, path)} it "
-            f"needs {needed}{exactly}. Cut {needed} instead{_or_else(made, measures, culprit)}.",
+            f"{cut.part!r} is cut {printed}{across}{manner}, {_off(size, exact, bool(across))}: cut {needed}{across}"
+            f"{exactly}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
             printed,
             needed,
             why=ByProof(PROOFS[cut.cut]) if first.why == "grid" else first.why,
@@ -92,14 +95,16 @@ class Blaming(Check):
         return self.finding(
             made,
             culprit.place,
-            f"{one!r} ({its}) and {other!r} ({others}) stand in each other's place: "
-            f"{_aim(culprit, paths[0])}, {one!r} must be {others} and {other!r} {its}. Sew each where the other is "
-            "told.",
-            f"{one} {its}, {other} {others}",
-            f"{one} {others}, {other} {its}",
+            f"{one!r} ({its}) and {other!r} ({others}) stand in each other's place: sew {other!r} where {one!r} is "
+            f"told, and {one!r} where {other!r} is, {_aim(culprit, paths[0])}. Or ask whether their sizes are "
+            "exchanged.",
+            f"{one!r} {its}, {other!r} {others}",
+            f"{one!r} {others}, {other!r} {its}",
             why=ByProof("grid"),
             parts=frozenset([one, other]),
             fix=_in_each_others_place(made.sheet, one, other),
+            asks=f"“{one}” is {its} and “{other}” {others}, and each fits only in the other's place. Is their order "
+            "wrong, or are their sizes exchanged?",
         )
 
     def _finished(self, made, path, needed, culprit):
@@ -111,7 +116,7 @@ class Blaming(Check):
         return self.finding(
             made,
             path,
-            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}. Everything else agrees "
+            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}. The other sizes agree "
             "with that: ask whether the finished size is a typo.",
             printed,
             right,
@@ -134,15 +139,17 @@ class Blaming(Check):
         have = [value for _, value in _sides(measures, path)]
         printed, right = (of.sizes(pair) if len(pair) > 1 else of.said(pair[0]) for pair in (have, needed))
         right = right if max(needed) > 0 else "nothing"
+        off = _off(have, needed, path[-1] == "sub_cut")
+        step = f"Step {path[1] + 1} trims off " if path[0] == "step" else "Trimmed off is "
         says = {
-            "sub_cut": f"Pieces {printed} wide are cut from the strip sets of {path[1]!r}",
-            "trim_to": f"{path[1]!r} is trimmed to {printed}",
-            "floating": f"The blocks float {printed} inside the edge",
-        }.get(path[-1], f"Step {path[1] + 1 if path[0] == 'step' else ''} trims off {printed}")
+            "sub_cut": f"The sub-cut of {path[1]!r} is {printed}, {off}: cut its strip sets every {right}",
+            "trim_to": f"{path[1]!r} is trimmed to {printed}, {off}: trim it to {right}",
+            "floating": f"The blocks float {printed} inside the edge, {off}: it must be {right}",
+        }.get(path[-1], f"{step}{printed}, {off}: trim off {right}")
         return self.finding(
             made,
             path,
-            f"{says}: {_aim(culprit, path)} it must be {right}{_or_else(made, measures, culprit)}.",
+            f"{says}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
             printed,
             right,
             why=culprit.settles[0].why,
@@ -154,21 +161,38 @@ class Blaming(Check):
         """Numbers that do not agree, and no single one explains it."""
         of, first = ruler(made), found.settles[0]
         path = first.path
-        block = made.sheet.block.get(path[1]) if path[0] == "block" else None
         parts = _parts_at(made, found.settles)
         apart = of.said(max(abs(one.off.value) for one in found.settles))
-        aim = "what agrees" if block is None or block.finished is None else of.sizes(block.finished)
+        names = _some_of(parts or {str(path[:2][-1])})
         return self.finding(
             made,
             path,
-            f"The printed sizes do not agree {first.aim}: they miss it by up to {apart}, and no single one of them "
-            f"explains it. Check the sizes of {_some_of(parts)}, and that no piece is left out or turned.",
+            f"The sizes of {names} do not agree: they are up to {apart} off, and no single one of them explains it. "
+            f"Check them all, and that no piece is left out or turned, {first.aim}.",
             f"{apart} apart",
-            aim,
+            "sizes that agree",
             why=first.why,
             parts=parts,
             panel=path[1] if path[0] == "block" else "",
+            asks=f"The sizes of {names} are up to {apart} off from what fits together. Which of them is a typo?",
         )
+
+
+def _off(have, need, wide=False):
+    """How a size (inches, one side or both) differs from the one needed, in words; `wide`: one side is a width.
+
+    >>> _off([2], [2.5], wide=True), _off([2, 12.5], [2, 12]), _off([3, 3], [2.5, 2.5]), _off([2, 3], [3, 2])
+    ('too narrow', 'too long', 'too large', 'the wrong size')
+    """
+    short, long = ([side for side in range(len(have)) if way * (need[side] - have[side]) > 1e-6] for way in (1, -1))
+    if short and long:
+        return "the wrong size"
+    off = short + long
+    if not wide and (len(off) != 1 or have[0] == have[-1]):
+        return f"too {'small' if short else 'large'}"
+    if have[off[0]] == min(have):
+        return f"too {'narrow' if short else 'wide'}"
+    return f"too {'short' if short else 'long'}"
 
 
 def _sides(measures, path):
@@ -181,7 +205,7 @@ def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = culprit.settles
     proof = next((one.aim_of(path) for one in more if one.evidence and one.aim), "")
-    return first.aim_of(path) + (f" and {proof}" if proof else "")
+    return " and ".join(filter(None, (first.aim_of(path), proof)))
 
 
 def _or_else(made, measures, culprit):
@@ -193,7 +217,7 @@ def _or_else(made, measures, culprit):
             sizes = [value - other.by.get(figure, 0.0) for figure, value in _sides(measures, path)]
             of = ruler(made)
             words.append(f"{made.sheet.cut[path[1]].part!r} {of.sizes(sizes) if len(sizes) > 1 else of.said(sizes[0])}")
-    return f", or else cut {' or '.join(words)}: ask which is meant" if words else ""
+    return f" Or else cut {' or '.join(words)}: ask which is meant." if words else ""
 
 
 def _parts_at(made, settles):
@@ -206,8 +230,10 @@ def _parts_at(made, settles):
 def _some_of(parts):
     """A few of these names, and how many more there are."""
     names = sorted(parts)
-    more = f" and {len(names) - MOST_LISTED} more" if len(names) > MOST_LISTED else ""
-    return ", ".join(map(repr, names[:MOST_LISTED])) + more
+    words = [*map(repr, names[:MOST_LISTED])]
+    more = len(names) - MOST_LISTED
+    words += [f"{more} more"] if more > 0 else []
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def _word(item, swapped=None):

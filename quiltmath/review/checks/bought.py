@@ -48,7 +48,7 @@ class FabricShort(Check):
             ["fabric", name, "bought"],
             f"{of.cloth(bought)} of {name!r} suffices to the last inch: cut in strips its pieces take "
             f"{of.said(bought - left)}, and {f'only {of.said(left)}' if left > SLACK else 'nothing'} is left to "
-            "straighten the ends, for fabric that shrinks or for a slip. Buy a little more.",
+            "straighten the ends, for shrinkage or for a piece cut wrong. Buy a little more.",
             of.cloth(bought),
             of.to_buy(bought + yardage.STRAIGHTENED),
             level="note",
@@ -193,7 +193,7 @@ def _unsaid(rings):
     if not by_width:
         return "how the strips of the binding are joined", f"{asks}."
     return (
-        "how wide the fabric of the binding must be nor how its strips are joined",
+        "how wide the fabric of the binding must be, nor how its strips are joined",
         f"{asks}, together with the usable width of the fabric, which is not printed either.",
     )
 
@@ -250,11 +250,11 @@ class _Larger(Check):
             raw = [float(side) + 2 * made.seam for side in quilt]
             said = (
                 f"{called} is too small for a quilt of {of.sizes(quilt)}, whose top is {of.sizes(raw)} with its "
-                f"seams: it must be larger all round; {practice(of)}. {advice[0].upper()}{advice[1:]}."
+                f"seams: it must be larger all round: {practice(of)}. {advice[0].upper()}{advice[1:]}."
             )
         else:
             said = (
-                f"{called} is {of.said(widest.room)} over on each side of a quilt of {of.sizes(quilt)}; "
+                f"{called} leaves {of.said(widest.room)} over on each side of a quilt of {of.sizes(quilt)}; "
                 f"{practice(of)}. Ask how it is to be quilted, or {advice}."
             )
         level = "stop" if widest.small else "ask"
@@ -264,9 +264,11 @@ class _Larger(Check):
         """What it is, and how large."""
         if lining.bought is None or given.size == lining.size:
             return f"The {self.thing} of {of.sizes(given.size)}"
+        fabric = " of fabric" if self.thing == "backing" else ""
         panels = f" in {some(lining.panels, 'panel')}" if getattr(lining, "panels", None) else ""
         printed = f" and not the {of.sizes(lining.size)} printed" if lining.size is not None else ""
-        return f"The {self.thing} from {of.cloth(lining.bought)}{panels}, {of.sizes(given.size)}{at_most}{printed},"
+        bought = f"{of.cloth(lining.bought)}{fabric}{panels}"
+        return f"The {self.thing} from {bought}, {of.sizes(given.size)}{at_most}{printed},"
 
     def _in_words(self, of, given):
         """What is lacking of one, in words; "" for nothing."""
@@ -291,7 +293,7 @@ class _Larger(Check):
         enough = f"at least {of.sizes(needed)}"
         buy = cloth.backing_to_buy(sheet, lining, quilt) if self._by_length(lining) else None
         if buy is None:
-            return f"buy or cut more, {enough}"
+            return f"buy or cut {enough}"
         return f"buy more: {of.to_buy(buy[1])} in {some(buy[0], 'panel')} gives {enough}"
 
     def _enlarged(self, sheet, of, lining, quilt, needed):

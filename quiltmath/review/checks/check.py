@@ -98,7 +98,7 @@ class Check:
 
     def ask(self, finding: Finding) -> str:
         """The question that one of its findings puts to the designer."""
-        names = sorted(finding.parts) or ([finding.path[1]] if finding.path[:1] == ("fabric",) else ["the cloth"])
+        names = sorted(finding.parts) or ([finding.path[1]] if finding.path[:1] == ("fabric",) else ["the quilt"])
         more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
         parts = ", ".join(f"“{name}”" for name in names[:MOST_NAMED]) + more
         question = finding.asks or self.question.format(printed=finding.printed, needed=finding.needed, parts=parts)

@@ -33,7 +33,7 @@ PROOFS = {
 class WrongTriangles(Check):
     """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
 
-    name, title = "wrong-triangles", "Edge triangles are cut the wrong way"
+    name, title = "wrong-triangles", "Triangles are cut the wrong way"
     repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
     question = (
         "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
@@ -79,7 +79,7 @@ class WrongTriangles(Check):
                 )
 
     def _outside(self, made):
-        """Triangles cut from plain cloth that lie at the outside of the quilt, or of a round."""
+        """Triangles cut from plain fabric that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
         for _, cut, way, squares, exact, words, _, panel in outside_triangles(made):
             if cut.cut == way:
@@ -89,7 +89,7 @@ class WrongTriangles(Check):
             wrong = (
                 "are cut as whole squares, and triangles belong there"
                 if cut.cut == "whole"
-                else f"are cut {cut.cut} from their squares, so the {words.edges} on the outside of the {words.of} "
+                else f"are cut {cut.cut} from their squares, so their {words.edges} on the outside of the {words.of} "
                 "will lie on stretchy bias"
             )
             yield self.finding(
@@ -153,7 +153,7 @@ class NoAllowance(Check):
 
     name, title = "no-allowance", "An edge is cut where its seam should run"
     repair, why = "build the piece, or cut a seam's width past the line", ByNotebook("04-a-block-cut-in-half")
-    question = "The cut runs through sewn patches ({printed}). Where is the seam allowance on that edge?"
+    question = "Sewn patches are {printed}. Where is the seam allowance on that edge?"
     picture = "lost points"
 
     def findings(self, reading, earlier):
@@ -175,7 +175,7 @@ class NoAllowance(Check):
                 ["setting", key, "how"],
                 f"The {called(name)}s are whole blocks cut {line}. The cut runs on the "
                 f"line where the seam must be, so no allowance is left on that edge.{taken} Build the triangles from "
-                "squares and end triangles that own their seam allowance, or cut "
+                "squares and end triangles that have their seam allowance, or cut "
                 f"{of.said(made.seam)} past the line and use one half of each block.",
                 f"cut {of.said(piece.past)} past the diagonal",
                 f"{of.said(made.seam)} past it, or built triangles",
@@ -185,7 +185,7 @@ class NoAllowance(Check):
         yield from self._sliced(made)
 
     def _sliced(self, made):
-        """Explicit cuts through sewn patches that leave meetings of seams nearer their raw edges than a seam."""
+        """Explicit cuts through sewn patches that leave seam intersections nearer their raw edges than a seam."""
         of = ruler(made)
         near = {}
         for number, step in enumerate(made.sheet.step):
@@ -238,8 +238,8 @@ class LostPoints(Check):
         yield self.finding(
             made,
             ["setting"],
-            f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there nearer to "
-            f"the cut edge than one seam. {_points_kept(made, of)}",
+            f"{' and '.join(places)} will be cut off, the worst by {of.said(deepest)}: seams meet there less than "
+            f"{of.said(made.seam)} from the raw edge. {_points_kept(made, of, made.seam - deepest)}",
             f"{of.said(max(0.0, made.seam - deepest))} beyond",
             f"{of.said(made.seam)} beyond every point",
             why=_shown_by(made.sheet),
@@ -247,13 +247,14 @@ class LostPoints(Check):
         )
 
 
-def _points_kept(made, of):
-    """How the points are kept, by what cuts them off."""
+def _points_kept(made, of, left):
+    """How the points are kept, by what cuts them off; so much (inches) is left beyond the worst of them."""
     sheet, beyond = made.sheet, of.said(made.seam + float(made.sheet.setting.floating))
     if _trimmed_at_the_end(sheet):
-        return f"Trim the top {beyond} beyond the points, not level with them."
+        level = f"only {of.said(left)}" if left > SLACK else "level with them"
+        return f"Trim the top {beyond} beyond the points, not {level}."
     if any(piece is not None and piece.how == "cut blocks" for piece in (sheet.setting.sides, sheet.setting.corners)):
-        return "Build the edge triangles from squares and end triangles that own their seam allowance."
+        return "Build the setting triangles from squares and end triangles that have their seam allowance."
     if any(step.cut is not None for step in sheet.step):
         return _unsliced(sheet)
     return (
@@ -291,7 +292,7 @@ def _sides_with(top, points, seam):
 
 
 def _lacking(made, kind, panel):
-    """How much (inches) the edge that an edge triangle is sewn by falls short, once sewn, of what the block beside it
+    """How much (inches) the edge that a setting triangle is sewn by falls short, once sewn, of what the block beside it
     asks.
 
     A side triangle is sewn by a leg, a corner triangle by its long side; where its outer edge was cut on its finished

@@ -11,7 +11,7 @@ BY_WIDTH = (
 )
 ALL_PIECES = r"\b(all|every\w*|pieces?|blocks?|squares?|rest|too|also)\b"  # a line that speaks of more than borders
 STAY_STITCH = "Stay-stitch an eighth of an inch inside each line that will be cut on the bias."
-MEASURE = "Measure the made top through its middle, both ways."
+MEASURE = "Measure the quilt top through its middle, both ways."
 CUT_BORDERS = "Cut the borders to that."
 LATER = "(The borders later, when the top is measured.)"
 
@@ -22,7 +22,7 @@ class OrderOfWork(Check):
     name, title = "order-of-work", "The work is told in the wrong order"
     level, why = "note", ByNotebook("05-bias-on-the-outside")
     repair = "stay-stitch before a bias cut; measure the top before cutting borders"
-    question = "The instructions, {printed}: should {needed} not come first?"
+    question = "Is the order of the instructions meant ({printed})? We would put {needed}."
 
     def findings(self, reading, earlier):
         made, of = reading.made, ruler(reading.made)
@@ -39,10 +39,12 @@ class OrderOfWork(Check):
             yield self.finding(
                 made,
                 ["instructions"],
-                f"In line {bias_cut + 1} of the instructions a sewn piece is cut on the bias before it is "
-                f"stay-stitched. Stitch {of.said(STAY)} inside the line first, then cut: so the edge cannot stretch.",
+                f"Line {bias_cut + 1} of the instructions cuts a sewn piece on the bias before it is stay-stitched. "
+                f"Stay-stitch {of.said(STAY)} inside the line first, then cut: that keeps the edge from stretching.",
                 f"line {bias_cut + 1}",
                 "stay-stitching before it",
+                asks=f"Line {bias_cut + 1} of the instructions cuts on the bias: should the piece not be stay-stitched "
+                "first?",
                 fix=_stay_stitched_first(made.sheet, bias_cut, stay),
             )
         cut_border = first_line(told, r"\bcut\b.*\bborder", BY_WIDTH)
@@ -51,10 +53,12 @@ class OrderOfWork(Check):
             yield self.finding(
                 made,
                 ["instructions"],
-                f"Borders are cut before the top is measured. Move that (line {cut_border + 1} of the instructions): "
-                "measure the made top through its middle first, and cut the borders to that.",
+                f"Line {cut_border + 1} of the instructions cuts the borders before the quilt top is measured. Measure "
+                "it through its middle first, then cut the borders to that.",
                 f"line {cut_border + 1}",
                 "measuring before it",
+                asks=f"Line {cut_border + 1} of the instructions cuts the borders: should the quilt top not be "
+                "measured first?",
                 why=ByNotebook("07-sashing-frames-borders"),
                 fix=_cut_after_measuring(made.sheet, cut_border, measure),
             )

@@ -14,7 +14,7 @@ class PrintTurned(Check):
     name, title = "print-turned", "A directional print will lie turned"
     level, why = "ask", ByNotebook("03-straight-or-on-point")
     repair = "cut those pieces so that the print stands upright, or choose a print without direction"
-    question = "A print with a direction will not stand upright everywhere ({printed}). Is that meant?"
+    question = "The directional print will not stand upright everywhere ({printed}). Is that meant?"
     only_designer = True
 
     def findings(self, reading, earlier):
@@ -38,13 +38,13 @@ class PrintTurned(Check):
         return self.finding(
             made,
             ["fabric", fabric],
-            f"{fabric!r} has a direction, and {_lies(askew, aside)} in the quilt. Ask whether that is meant; if not, "
-            f"{cure}.",
+            f"{fabric!r} is a directional print, and {_lies(askew, aside)} in the quilt. Ask whether that is meant; "
+            f"if not, {cure}.",
             f"{some(sum(askew.values()) + sum(aside.values()), 'patch', 'patches')} of {fabric!r} turned",
             "a print without direction, or a straight setting"
             if askew
             else "pieces cut so that the print stands upright",
-            why=None if askew else ByNotebook("05-bias-on-the-outside"),
+            why=None if askew else ByNotebook(_shown_by(made, aside)),
             parts=frozenset([*askew, *aside]),
         )
 
@@ -79,6 +79,13 @@ def _in_a_unit(made, part):
     return any(part in unit.parts for unit in made.sheet.unit.values())
 
 
+def _shown_by(made, parts):
+    """The notebook that shows how pieces turned by a quarter are cut: triangles, or strips between blocks and round
+    them."""
+    triangles = any(cut is not None and cut.cut != "whole" for cut in map(made.sheet.part, parts))
+    return "05-bias-on-the-outside" if triangles else "07-sashing-frames-borders"
+
+
 def _upright(made, parts):
     """How the print of these parts comes to stand upright where the quilt turns them by a quarter."""
     if any(_in_a_unit(made, part) for part in parts):
@@ -92,5 +99,5 @@ def _upright(made, parts):
             "and bottom, two at the sides)"
         )
     if whole:
-        how.append(f"cut those pieces of {named_few(whole)} in the other direction of the fabric")
+        how.append(f"cut the turned pieces of {named_few(whole)} in the other direction of the fabric")
     return "; ".join(how)

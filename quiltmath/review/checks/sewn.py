@@ -102,7 +102,7 @@ class FinishedSize(Check):
             elif little:
                 then = "Nothing else that is printed depends on it: plan with the size it comes to"
             else:
-                then = "Buy borders, backing and batting for the real size"
+                then = "Buy binding, backing and batting for the real size"
             yield self.finding(
                 made,
                 ["finished"],

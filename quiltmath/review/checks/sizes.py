@@ -14,7 +14,7 @@ class CutSize(Blaming):
     name, title = "cut-size", "A cut size cannot give its finished size"
     repair, why = "cut the size given below", ByProof("half_square")
     question = (
-        "Part {parts}: the pattern says {printed}, we work out {needed}. Is the printed size a typo, "
+        "{parts}: the pattern says {printed}, we work out {needed}. Is the printed size a typo, "
         "or is it sewn in another way?"
     )
     picture = "piece"
@@ -40,8 +40,8 @@ class CutSize(Blaming):
                     yield self.finding(
                         made,
                         [kind, name],
-                        f"{name!r} sews to {of.sizes(panel.size)}, too small to trim to {of.sizes(block.trim_to)}. Cut "
-                        f"its parts ({', '.join(parts)}) larger.",
+                        f"{name!r} sews to {of.sizes(panel.size)}, too small to be trimmed to "
+                        f"{of.sizes(block.trim_to)}. Cut its parts ({', '.join(map(repr, parts))}) larger.",
                         of.sizes(panel.size),
                         of.sizes(block.trim_to),
                         parts=frozenset([name, *parts]),

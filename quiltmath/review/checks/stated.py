@@ -36,7 +36,7 @@ class NotStated(Check):
                 made,
                 ["title"],
                 "The pattern prints no finished size, so nobody can check that its parts add "
-                "up. Ask for it, or compare the size sewn here with the cover.",
+                "up. Ask for it, or compare the size worked out here with the one on the cover.",
                 "no finished size",
                 "the finished size of the quilt",
             )
@@ -95,14 +95,16 @@ class PieceCount(Check):
             each = gives // cut.count
             enough = -(-needed // each)
             fix = ((tuple(path), enough), ((*path[:-1], "triangles"), None)) if enough else ()
-            pieces = "strips" if cut.strip is not None else "pieces" if each == 1 else "triangles"
-            shape = "" if each == 1 else f" ({some(cut.count, 'square')} cut {cut.cut} give {gives})"
+            piece = "strip" if cut.strip is not None else "piece" if each == 1 else "triangle"
+            squares = f"{some(cut.count, 'square')} cut {cut.cut} give{'s' * (cut.count == 1)} {gives}"
+            shape = "" if each == 1 else f" ({squares})"
+            take = str(enough) if each == 1 else some(enough, "square")
             if cut.triangles is not None and cut.triangles != gives:
                 yield self.finding(
                     made,
                     path,
-                    f"{some(cut.count, 'square')} cut {cut.cut} give {gives} triangles of {cut.part!r}, not the "
-                    f"{cut.triangles} printed. The quilt takes {needed}: cut {some(enough, 'square')}.",
+                    f"{squares} triangles of {cut.part!r}, not the {cut.triangles} printed. The quilt takes "
+                    f"{needed}: cut {take}.",
                     f"{cut.triangles} triangles",
                     f"{gives} triangles",
                     level="stop" if gives < needed else "note",
@@ -112,19 +114,16 @@ class PieceCount(Check):
             elif gives < needed:
                 if _cut_for_printed_sets(sheet, cut):
                     continue  # too few strip sets are printed: said of them
-                cases = [
-                    (width, short_of(taken[cut.part] - gives, pieces.removesuffix("s")))
-                    for width, taken in zip(WIDTHS, at_widths)
-                ]
+                cases = [(width, short_of(taken[cut.part] - gives, piece)) for width, taken in zip(WIDTHS, at_widths)]
                 if level_of(cases) == "ask":
-                    have = some(gives, pieces.removesuffix("s"))
+                    have = some(gives, piece)
                     by_their_width.append(_ByWidth(path, cut.part, have, cut.count, enough, cases))
                     continue
                 yield self.finding(
                     made,
                     path,
-                    f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}, but the quilt takes {needed}: "
-                    f"{needed - gives} short{_from_each_set(made, cut.part)}. Cut {enough} instead of {cut.count}.",
+                    f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}, but the quilt takes {needed}: "
+                    f"{needed - gives} short{_from_each_set(made, cut.part)}. Cut {take} instead of {cut.count}.",
                     f"{cut.count}",
                     f"{enough}",
                     parts=frozenset([cut.part]),
@@ -147,9 +146,9 @@ class PieceCount(Check):
                 yield self.finding(
                     made,
                     path,
-                    f"The pattern cuts {gives} {pieces} of {cut.part!r}{shape}; the quilt takes {needed}, so "
-                    f"{extra} will be left over. {enough} would do; if fabric is short, "
-                    "ask whether the spare ones are meant.",
+                    f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}; the quilt takes {needed}, so "
+                    f"{extra} will be left over. {take} would do: if fabric "
+                    f"is short, ask whether the spare {'one is' if extra == 1 else 'ones are'} meant.",
                     f"{cut.count}",
                     f"{enough}",
                     level="note" if cut.count - enough <= few else "ask",
@@ -217,12 +216,14 @@ class PieceCount(Check):
                 continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short = printed < enough
-                what = {"sets": "strip sets for ", "pieces": "pieces of "}.get(key, "")
+                what = f"{some(printed, kind)} {name!r}"
+                if kind == "strip_set":
+                    what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
                 why = _from_each_set(made, name) if key == "sets" else ""
                 yield self.finding(
                     made,
                     [kind, name, key],
-                    f"The pattern makes {printed} {what}{name!r}, but the quilt takes {enough}{why}. "
+                    f"The pattern makes {what}, but the quilt takes {enough}{why}. "
                     + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),

@@ -21,7 +21,7 @@ class StripShort(Check):
 
     name, title = "strip-short", "A strip ends too soon"
     repair, why = "cut the strip as long as given below, and trim after sewing", ByProof("frame_end")
-    question = "Strip {parts}: {printed} is printed, and the place it is sewn to takes {needed}. Which is meant?"
+    question = "{parts}: the pattern says {printed}, and the place it is sewn to takes {needed}. Which is meant?"
 
     def findings(self, reading, earlier):
         made = reading.made
@@ -55,7 +55,7 @@ class StripShort(Check):
                 yield from too_few(self, made, cut, sum(raw), "long sashing strips", why)
 
     def _frames(self, made, name, piece):
-        """Frame strips on an edge triangle."""
+        """Frame strips on a setting triangle."""
         triangle = made.unframed(name)
         if triangle is None or made.panel(name) is None:
             return
@@ -73,8 +73,8 @@ class StripShort(Check):
             yield self.finding(
                 made,
                 [*path_of(made.sheet, cut.part), "size"],
-                f"{cut.part!r} is cut {of.said(have)} long and ends before {where}: it "
-                f"needs {of.up(needed)}. Cut it {of.up(needed)} or longer, and trim after sewing.",
+                f"{cut.part!r} is cut {of.said(have)} long and ends before {where}. Cut it {of.up(needed)} or longer, "
+                "and trim it after sewing.",
                 of.said(have),
                 of.up(needed),
                 why=why,
@@ -89,7 +89,7 @@ class BorderLength(Check):
     name, title = "border-length", "A border is not as long as its edge"
     repair, why = "measure the top, then cut the borders", ByNotebook("07-sashing-frames-borders")
     after = ("cut-size", "edges-differ", "wrong-triangles")
-    question = "Border {parts}: {printed} is printed, and its edge takes {needed}. Which is meant?"
+    question = "{parts}: the pattern says {printed}, and the edge it is sewn to takes {needed}. Which is meant?"
 
     def findings(self, reading, earlier):
         made = reading.made
@@ -112,7 +112,7 @@ class BorderLength(Check):
                         [*path_of(made.sheet, cut.part), "size"],
                         f"{_edges(strip)}: {cut.part!r} is cut "
                         f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
-                        f"borders after measuring the made top; cut these {of.up(strip.length)}.",
+                        f"borders after measuring the quilt top; these must be {of.up(strip.length)}.",
                         of.said(have),
                         of.up(strip.length),
                         parts=frozenset([cut.part]),
@@ -140,8 +140,8 @@ class BorderLength(Check):
             [*path_of(made.sheet, cut.part), "size"],
             f"{where}: {cut.part!r} is cut {of.said(have)} long, and the edge it is sewn to measures "
             f"{of.said(length)}: {of.said(have - length)} more. Sewn on as it is, it makes a wavy edge. "
-            "Ask whether it is meant to be trimmed; measure the made top through its middle, and cut it to that "
-            f"({of.up(length)} here).",
+            "Ask whether it is meant to be trimmed; if not, measure the quilt top through its middle and cut it to "
+            f"that ({of.up(length)} here).",
             of.said(have),
             of.up(length),
             level="ask",
@@ -172,7 +172,7 @@ def _edges(strip):
 
 
 def too_few(check, made, cut, needed, what, why=None):
-    """Too few strips across the cloth for what is joined from them to a length (inches) in all."""
+    """Too few strips across the fabric for what is joined from them to a length (inches) in all."""
     of, path = ruler(made), (*path_of(made.sheet, cut.part), "count")
     joined = [cloth.joined(sheet, cut, needed) for sheet in made.sheet.at_each_width(cut.fabric)]
     if None in joined:
