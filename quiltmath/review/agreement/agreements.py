@@ -318,7 +318,13 @@ def _sashing(measures, of):
         strip = measures.raw(name)
         if strip is not None:
             across = min((side for side in strip if side.shares), key=lambda side: side.value)
-            yield Agreement(across.minus(wide), ("setting", "sashing"), evidence=True)
+            yield Agreement(across.minus(wide), ("setting", "sashing"), "beside the long strips", evidence=True)
+    if sashing.strip and len(sashing.strip) == 1 and measures.sheet.setting.style == "straight" and measures.inside:
+        strip = measures.raw(sashing.strip[0])
+        if strip is not None and strip[0].shares:
+            long = max(strip, key=lambda side: side.value)
+            off = long.minus(measures.inside[0].width).minus(2 * measures.seam)
+            yield Agreement(off, ("setting", "sashing"), evidence=True)
 
 
 def _border_corners(measures, of):

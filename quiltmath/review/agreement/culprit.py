@@ -17,6 +17,7 @@ from .miscounted import Miscounted
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
 RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
+LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
 MOST_TRIED = 40  # numbers of one kind of error that are tried in pairs
 
 
@@ -55,7 +56,11 @@ class Culprit:
     @property
     def printed(self) -> bool:
         """Whether a printed finished size tells, and not only edges that differ."""
-        return any(one.printed and not one.evidence for one in self.settles)
+        return any(one.printed and not one.evidence for one in self.settles) or self._by_evidence
+
+    @property
+    def _by_evidence(self):
+        return all(one.evidence for one in self.settles)
 
 
 @dataclass(frozen=True)
@@ -102,6 +107,9 @@ def culprits(
         else:
             yield found
             table.correct(found.correction)
+    suspect = table.suspect()
+    if suspect is not None:
+        yield suspect
 
 
 class _Tried(NamedTuple):
@@ -173,6 +181,25 @@ class _Table:
         settled.sort(key=lambda n: self.agreements[n].evidence)
         unlikely = first.odd or first.half or first.finished or first.values > 1
         return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
+
+    def suspect(self):
+        """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
+        and what else does not; None where there is no such size, or more than one."""
+        off = set(self._not_holding())
+        places = {self.agreements[number].path for number in off}
+        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or ("finished",) not in places:
+            return None
+        concerned = sorted({fig.path for n in off for fig in self.agreements[n].off.shares if fig.path[0] == "cut"})
+        found = {}
+        for correction in self._single(concerned, off):
+            after, (by, *others) = self._after(correction), correction.by.values()
+            neat = not others and abs(by / RULER - round(by / RULER)) < 1 / 16
+            if neat and off <= after.keys() and all(self.agreements[n].holds(each) for n, each in after.items()):
+                found.setdefault(correction.paths, correction)
+        if len(found) != 1:
+            return None
+        settled = sorted((self.agreements[number] for number in off), key=lambda one: (not one.aim, one.path))
+        return Culprit(found.popitem()[1], tuple(settled))
 
     def _ranked(self, corrections, broken):
         """These corrections as `_Tried`, the likeliest first: those that settle all at every place they touch."""

@@ -180,8 +180,9 @@ def _sides(measures, path):
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = culprit.settles
-    proof = next((one.aim_of(path) for one in more if one.evidence and one.aim), "")
-    return first.aim_of(path) + (f" and {proof}" if proof else "")
+    aim = first.aim_of(path)
+    proof = next((one.aim_of(path) for one in more if one.evidence and one.aim not in ("", aim)), "")
+    return f"{aim} and {proof}" if proof else aim
 
 
 def _or_else(made, measures, culprit):

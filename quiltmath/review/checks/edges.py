@@ -1,11 +1,15 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong
 way."""
 
+from math import sqrt
+
 import numpy as np
 
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
+from ...making.rounding import finished_size, needed_square
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
+from ...pattern.parts import PIECES
 from ...sewing import CannotSew
 from ...shapes import NEAR, line_through
 from ..finding import ByNotebook, ByProof
@@ -134,18 +138,27 @@ class WrongTriangles(Check):
             cut = made.sheet.part(part)
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
+                square, squares = _cut_otherwise(made, cut, other)
+                size, path = of.up(square), path_of(made.sheet, part)
                 yield self.finding(
                     made,
-                    [*path_of(made.sheet, part), "cut"],
+                    [*path, "cut"],
                     f"The end triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
-                    f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
-                    "then the outside lies on the straight grain.",
+                    f"outside of each built {called(kind)}. Cut {some(squares, 'square')} of {size} {other} on the "
+                    "diagonal instead: then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
                     why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
                 )
+
+
+def _cut_otherwise(made, cut, way):
+    """The exact square (inches) of which triangles as large are cut the other `way`, and how many squares that takes."""
+    leg = finished_size(cut.cut, float(cut.size[0]), made.seam, made.sheet.units)
+    finished = leg * sqrt(2) if way == "twice" else leg / sqrt(2)
+    return needed_square(way, finished, made.seam), -(-made.bill[cut.part] // PIECES[way])
 
 
 class NoAllowance(Check):
