@@ -1,7 +1,8 @@
 """A sheet as a maker takes it: what a pattern leaves to her where only one way fits.
 
 A size that is typed the other way round is turned, units cut large are trimmed, borders are sewn on in the order in
-which they reach, and blocks float inside the edge where the triangles and the printed size say so. Nothing is guessed: each of these leaves the sheet's own figures agreeing.
+which they reach, and blocks float inside the edge where the triangles and the printed size say so. Nothing is guessed:
+each of these leaves the sheet's own figures agreeing.
 """
 
 from __future__ import annotations
@@ -92,7 +93,7 @@ def _turned(sheet):
         inside = {part for name in uneven for part in uses(found, name)}
         way = _only_way(found, in_rows, uneven) or _only_way(found, inside, found.block)
         if not way:
-            return sheet
+            break
         found = _with_turned(found, way)
     return found
 

@@ -382,6 +382,8 @@ def _border_lengths(measures, of):
         if sides is not None and top is not None and not border.corner:
             second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
             around[second] = around[second].plus(wide, 2)
+        if sides is not None and top is not None:
+            yield Agreement(sides.minus(top), ("border",), evidence=True)
         for name, edge in around.items():
             raw = measures.raw(name)
             if raw is not None and raw[0].shares:
