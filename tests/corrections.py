@@ -17,6 +17,8 @@ ASKED = {  # what nobody but the designer can answer
     "no finished printed",
     "no usable width printed",
     "directional print on point",
+    "binding too narrow",
+    "part forgotten",
 }
 MANY_WAYS = {  # what can be put right in more than one way, or in none that shows the same picture
     "another seam printed",

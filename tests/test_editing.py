@@ -151,7 +151,7 @@ class TestLines:
 
     def test_one_more_stands_with_those_of_its_table(self):
         new, lines = edit(APART, (("cut", 0, "finished"), 8))
-        assert lines == ["+finished = 8  # new"] and "count = 8\nfinished = 8  # new\n\n# light" in new
+        assert lines == ['+finished = "8"  # new'] and 'count = 8\nfinished = "8"  # new\n\n# light' in new
 
     def test_one_more_of_a_table_made_by_dots_has_its_dots(self):
         _, lines = edit(DOTTED, (("block", "four", "count"), 4))

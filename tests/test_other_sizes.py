@@ -69,7 +69,9 @@ class TestWhatIsPrintedIsJudged:
         counted = changed(BASE, ("[block.four]", "[block.four]\ncount = 8"))
         assert said(counted + changed(LARGER, ("A = 36", "A = 36, four = 18"))) == []
         findings = reviewed(counted + changed(LARGER, ("A = 36", "A = 36, four = 17"))).findings
-        assert [finding.check for finding in findings] == ["piece-count"] and "makes 17 blocks 'four'" in findings[0].message
+        assert [finding.check for finding in findings] == ["piece-count"] and "makes 17 blocks 'four'" in findings[
+            0
+        ].message
 
 
 class TestWhatIsNotPrintedIsNot:
@@ -156,7 +158,7 @@ class TestEachSizeSpeaksForItself:
         assert len(found) == 2 and "'navy'" in found[0].message and "'cream'" in found[1].message
 
     def test_what_is_the_same_in_both_is_said_once(self):
-        assert said(changed(BASE, ('seam = "1/4"\n', "")) + LARGER) == [("not-stated", "ask")]
+        assert said(changed(BASE, ('seam = "1/4"\n', "")) + LARGER) == [("not-stated", "note")]
 
 
 def test_what_is_wrong_in_another_size_is_told_at_its_table():

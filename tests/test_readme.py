@@ -92,8 +92,7 @@ class TestCommands:
     def test_every_option_it_names_is_one_and_every_one_of_the_review_is_named(self, capsys):
         named, known = set(re.findall(r"`(--[a-z]+)", TEXT)), set()
         for command in ("review", "plan", "handout", "open", "why"):
-            with pytest.raises(SystemExit):
-                main([command, "--help"])
+            assert main([command, "--help"]) == 0
             options = set(re.findall(r"--[a-z]+", capsys.readouterr().out))
             known |= options
             if command == "review":

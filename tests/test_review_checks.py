@@ -288,7 +288,9 @@ class TestCutSize:
             ("count = 16", "count = 12"),
             ("[block.four]", '[[cut]]\npart = "plain"\nfabric = "cream"\nsize = "6"\ncount = 2\n[block.four]'),
         )
-        assert only(sheet, "cut-size").message.startswith("'plain' is cut 6 in, too small: cut 6 1/2 in, to fit beside blocks of 6 1/2 in")
+        assert only(sheet, "cut-size").message.startswith(
+            "'plain' is cut 6 in, too small: cut 6 1/2 in, to fit beside blocks of 6 1/2 in"
+        )
 
     def test_a_frame_takes_its_width_off_the_triangle(self):
         assert found(FRAMED) == []
@@ -1220,8 +1222,8 @@ class TestPrintTurned:
     def test_boats_that_sail_downhill(self):
         finding = only(changed(BASE, ("[fabric.cream]", "[fabric.cream]\ndirectional = true")), "print-turned")
         assert finding.message == (
-            "'cream' is a directional print, and 16 patches of it will lie turned by 45 degrees in the quilt. Ask whether "
-            "that is meant; if not, choose a print without direction."
+            "'cream' is a directional print, and 16 patches of it will lie turned by 45 degrees in the quilt. Ask "
+            "whether that is meant; if not, choose a print without direction."
         )
         assert finding.level == "ask"
 
@@ -1232,8 +1234,8 @@ class TestPrintTurned:
         strips = changed(STRIPPED, ("[fabric.cream]", "[fabric.cream]\ndirectional = true"), ("1 1/2 yd", "3 yd"))
         finding = only(strips, "print-turned")
         assert finding.message == (
-            "'cream' is a directional print, and 2 patches of it will lie on their side ('long') in the quilt. Ask whether "
-            "that is meant; if not, cut those pieces of 'long' in the other direction of the fabric."
+            "'cream' is a directional print, and 2 patches of it will lie on their side ('long') in the quilt. Ask "
+            "whether that is meant; if not, cut those pieces of 'long' in the other direction of the fabric."
         )
         assert finding.why == "05-bias-on-the-outside"
 
@@ -1274,8 +1276,8 @@ class TestPrintTurned:
         )
         finding = only(plain, "print-turned")
         assert finding.message == (
-            "'edge' is a directional print, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. Ask "
-            "whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
+            "'edge' is a directional print, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. "
+            "Ask whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
             "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
             "the sides)."
         )
@@ -1293,7 +1295,9 @@ class TestOrderOfWork:
         finding = only(
             self.told(BORDERED, "Cut everything, the borders too.", "Sew rows.", "Measure the top."), "order-of-work"
         )
-        assert finding.message.startswith("Line 1 of the instructions cuts the borders before the quilt top is measured.")
+        assert finding.message.startswith(
+            "Line 1 of the instructions cuts the borders before the quilt top is measured."
+        )
         assert (finding.level, finding.printed, finding.where) == ("note", "step 1", "sheet, line 1")
 
     def test_a_bias_cut_before_it_is_stay_stitched(self):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..draw.typeset import BODY, SMALL, Box, paragraph, space, stacked
 from ..review.report.contents import CAUTIONS
+from ..yardage import STRAIGHTENED
 from .diagrams import Diagram, diagram_boxes
 from .numbered import numbers
 
@@ -58,8 +59,9 @@ def _fabric_diagram(reading: Reading, fabric: str, plan: FabricPlan) -> FabricDi
         many = f"it has {sum(piece.count for piece in plan.pieces):,} pieces, more than are drawn"
         return FabricDiagram(fabric, f"Not drawn: {plan.refused or many}.", None)
     say, laid = reading.ruler, plan.laid
+    buy = say.to_buy(laid.length + STRAIGHTENED)
     said = (
-        f"{say.up(laid.length)} of fabric {say.said(laid.usable_width)} wide: buy {say.to_buy(laid.length)}. "
+        f"{say.up(laid.length)} of fabric {say.said(laid.usable_width)} wide: buy {buy}. "
         f"{round(100 * laid.waste)} % of it is left over."
     )
     known = numbers(reading.sheet)

@@ -76,4 +76,4 @@ def _bought(reading):
         if fabric.bought is None:
             plan = reading.plan(name)
             if plan.length and not plan.many and not plan.refused:
-                yield ("fabric", name, "bought"), reading.ruler.to_buy(plan.length)
+                yield ("fabric", name, "bought"), reading.ruler.to_buy(plan.length + yardage.STRAIGHTENED)

@@ -1,7 +1,8 @@
 """A sheet as a maker takes it: what a pattern leaves to her where only one way fits.
 
-A size that is typed the other way round is turned, units cut large are trimmed, and blocks float inside the edge where
-the triangles and the printed size say so. Nothing is guessed: each of these leaves the sheet's own figures agreeing.
+A size that is typed the other way round is turned, units cut large are trimmed, borders are sewn on in the order in
+which they reach, and blocks float inside the edge where the triangles and the printed size say so. Nothing is guessed:
+each of these leaves the sheet's own figures agreeing.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern.names import CORNER, SIDE, edge_piece, uses
-from ..usual import PRINTED_ROUND
+from ..usual import EASED, PRINTED_ROUND, TRIMMED
 from . import measures
 from .at_the_edge import TIP, edge_triangles
 from .by_proof import cut_sizes
@@ -52,7 +53,7 @@ def as_meant(made: Made) -> Meant:
     >>> making.make(pattern.read_text(bars)).sheet.part("A").size
     (Fraction(7, 2), Fraction(13, 2))
     """
-    sheet = _trimmed(_turned(_geese_level(made.sheet)))
+    sheet = _borders_in_order(_trimmed(_turned(_geese_level(made.sheet))))
     floating = _implied_float(made) if sheet is made.sheet else Fraction(0)
     if floating:
         sheet = sheet.model_copy(update={"setting": sheet.setting.model_copy(update={"floating": floating})})
@@ -86,15 +87,28 @@ def _rectangles(sheet, names):
 
 def _turned(sheet):
     """Pieces of blocks turned where the rows add up in that way, and in no other."""
-    uneven = [name for name in sheet.block if _misses(sheet, name)]
-    names = {part for name in uneven for part in uses(sheet, name)}
+    found = sheet
+    while uneven := [name for name in found.block if _misses(found, name)]:
+        in_rows = {item.name for name in uneven for row in found.block[name].rows for item in row}
+        inside = {part for name in uneven for part in uses(found, name)}
+        way = _only_way(found, in_rows, uneven) or _only_way(found, inside, found.block)
+        if not way:
+            break
+        found = _with_turned(found, way)
+    return found
+
+
+def _only_way(sheet, names, blocks):
+    """Those of the named parts that must be turned so that these blocks add up, and the others that did still do; none
+    where that goes in no way, or in more than one."""
     parts = [cut.part for cut in _rectangles(sheet, names)]
-    if not parts or len(parts) > MOST_TURNED:
-        return sheet
-    blocks = [name for name in sheet.block if not names.isdisjoint(uses(sheet, name))]
+    if len(parts) > MOST_TURNED:
+        return ()
+    held = {*blocks, *(name for name in sheet.block if measures.finished(sheet, name) is not None)}
+    held = [name for name in held if not set(parts).isdisjoint(uses(sheet, name))]
     ways = [way for count in range(1, len(parts) + 1) for way in combinations(parts, count)]
-    fitting = [way for way in ways if not any(_misses(_with_turned(sheet, way), name) for name in blocks)]
-    return _with_turned(sheet, fitting[0]) if len(fitting) == 1 else sheet
+    fitting = [way for way in ways if not any(_misses(_with_turned(sheet, way), name) for name in held)]
+    return fitting[0] if len(fitting) == 1 else ()
 
 
 def _misses(sheet, name):
@@ -102,6 +116,34 @@ def _misses(sheet, name):
     block = sheet.block[name]
     known = all(measures.lying(sheet, item) is not None for row in block.rows for item in row)
     return known and block.trim_to is None and measures.finished(sheet, name) is None
+
+
+# -- the order of borders ----------------------------------------------------------------------------------------------
+
+
+def _borders_in_order(sheet):
+    """Borders that print no order with top and bottom sewn on first, where their lengths reach in that order alone."""
+    silent = [border.first == "sides" and "first" not in border.model_fields_set for border in sheet.border]
+    for number, border in enumerate(sheet.border):
+        if silent[number] and border.ends == "butted" and not border.corner and border.triangles is None:
+            other = border.model_copy(update={"first": "top"})
+            borders = [other if place == number else one for place, one in enumerate(sheet.border)]
+            turned = sheet.model_copy(update={"border": borders})
+            if not _reaches(sheet, number) and _reaches(turned, number):
+                sheet = turned
+    return sheet
+
+
+def _reaches(sheet, number):
+    """Whether the printed lengths of a border's strips are those of its edges, or a little more."""
+    border, rounds = sheet.border[number], measures.rounds(sheet)
+    cuts = [sheet.part(name) for name in (border.sides, border.top)]
+    if rounds is None or None in cuts or any(cut.size is None for cut in cuts):
+        return False
+    (width, height), (wide, high) = (map(float, rounds[place]) for place in (number, number + 1))
+    edges = (height, wide) if border.first == "sides" else (high, width)
+    over = [float(max(cut.size)) - 2 * float(sheet.sewing_seam) - edge for cut, edge in zip(cuts, edges)]
+    return -EASED <= min(over) and max(over) < TRIMMED
 
 
 # -- cut large ---------------------------------------------------------------------------------------------

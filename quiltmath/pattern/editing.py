@@ -40,6 +40,8 @@ def edited(sheet: Sheet, becomes: Sheet, comment: str = "") -> str:
     draft = _Draft(sheet.source or text(sheet), sheet.units)
     for one in differences(as_data(sheet), as_data(becomes)):
         draft.change(one)
+    if sheet.setting.style != becomes.setting.style:
+        draft.forget_defaults(as_data(sheet))
     head = "".join(f"{f'# {line}'.rstrip()}{draft.newline}" for line in comment.splitlines())
     new = (head + draft.newline if head else "") + draft.result()
     if as_data(read_text(new, sheet.title)) != as_data(becomes):
@@ -92,6 +94,15 @@ class _Draft:
             raise Unreadable(f"{one.path}: a list of tables becomes another")
         else:
             self._put_in(one.path[:-1], one.path[-1], one.new)
+
+    def forget_defaults(self, said):
+        """What is typed of the setting as it would be anyway, taken out: in another style it may not be said."""
+        for path in [path for path in self.spans.values if path[0] == "setting" and len(path) > 1]:
+            table = said
+            for name in path[:-1]:
+                table = table.get(name, {}) if isinstance(table, dict) else {}
+            if isinstance(table, dict) and table and path[-1] not in table:
+                self._take_out(path)
 
     # -- values --------------------------------------------------------------------------------------------------------
 

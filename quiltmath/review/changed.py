@@ -31,7 +31,7 @@ def changes(
             if lining not in told:
                 told.add(lining)
                 old, new = (_bought(_at(each, lining), sheet.units) for each in (sheet, becomes))
-                yield Change(checks, named(sheet, lining), old, new)
+                yield Change(checks, named(sheet, lining), old, new, path=(*lining, "bought"))
         elif one.path == ("instructions",):
             yield from _in_order(checks, one.old or [], one.new or [])
         elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:

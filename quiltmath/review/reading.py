@@ -11,7 +11,7 @@ from .. import making, pattern
 from ..making import patches
 from ..pattern.sheet import OtherSize
 from . import cloth
-from .agreement import Measures, agreements, culprits, found_seam, miscounted
+from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
 from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
@@ -89,8 +89,16 @@ class Reading:
         return Measures(self.made)
 
     @cached_property
+    def other_seam(self) -> FoundSeam | None:
+        """The seam with which all printed sizes agree, where they do not with the printed one; None as a rule."""
+        return other_seam(self.made)
+
+    @cached_property
     def culprits(self) -> tuple[Found, ...]:
-        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside."""
+        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside.
+        None where the seam alone is wrong."""
+        if self.other_seam is not None:
+            return ()
         measures = self.measures
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
         lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}

@@ -2,7 +2,7 @@
 
 `measures` adds up what panels finish from printed numbers, `agreements` holds those sums against each other, `culprit`
 looks for the one number (or two that stand in each other's place) whose correction makes everything agree. Of a sheet
-that prints no seam `seam` finds the one with which they agree.
+that prints no seam, or a wrong one, `seam` finds the one with which they agree.
 """
 
 from .agreements import Agreement, agreements
@@ -10,7 +10,7 @@ from .culprit import Correction, Culprit, Unexplained, culprits
 from .figures import Figure, Sum
 from .measures import Measures
 from .miscounted import Miscounted, miscounted
-from .seam import FoundSeam, found_seam
+from .seam import FoundSeam, found_seam, other_seam
 
 __all__ = [
     "Agreement",
@@ -26,4 +26,5 @@ __all__ = [
     "culprits",
     "found_seam",
     "miscounted",
+    "other_seam",
 ]

@@ -329,7 +329,13 @@ def _sashing(measures, of):
         strip = measures.raw(name)
         if strip is not None:
             across = min((side for side in strip if side.shares), key=lambda side: side.value)
-            yield Agreement(across.minus(wide), ("setting", "sashing"), evidence=True)
+            yield Agreement(across.minus(wide), ("setting", "sashing"), "beside the long strips", evidence=True)
+    if sashing.strip and len(sashing.strip) == 1 and measures.sheet.setting.style == "straight" and measures.inside:
+        strip = measures.raw(sashing.strip[0])
+        if strip is not None and strip[0].shares:
+            long = max(strip, key=lambda side: side.value)
+            off = long.minus(measures.inside[0].width).minus(2 * measures.seam)
+            yield Agreement(off, ("setting", "sashing"), evidence=True)
 
 
 def _border_corners(measures, of):
@@ -389,6 +395,8 @@ def _border_lengths(measures, of):
         if sides is not None and top is not None and not border.corner:
             second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
             around[second] = around[second].plus(wide, 2)
+        if sides is not None and top is not None:
+            yield Agreement(sides.minus(top), ("border",), evidence=True)
         for name, edge in around.items():
             raw = measures.raw(name)
             if raw is not None and raw[0].shares:

@@ -18,6 +18,7 @@ from .miscounted import Miscounted
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
 RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
+LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
 MOST_TRIED = 40  # numbers of one kind of error that are tried in pairs
 
 
@@ -56,7 +57,11 @@ class Culprit:
     @property
     def printed(self) -> bool:
         """Whether a printed finished size tells, and not only edges that differ."""
-        return any(one.printed and not one.evidence for one in self.settles)
+        return any(one.printed and not one.evidence for one in self.settles) or self._by_evidence
+
+    @property
+    def _by_evidence(self):
+        return all(one.evidence for one in self.settles)
 
 
 @dataclass(frozen=True)
@@ -103,6 +108,9 @@ def culprits(
         else:
             yield found
             table.correct(found.correction)
+    suspect = table.suspect()
+    if suspect is not None:
+        yield suspect
 
 
 class _Tried(NamedTuple):
@@ -187,6 +195,25 @@ class _Table:
             self.known[paths, corrections] = [one for one in tried if one is not None]
         return self.known[paths, corrections]
 
+    def suspect(self):
+        """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
+        and what else does not; None where there is no such size, or more than one."""
+        off = self.broken | self.doubted
+        places = {self.agreements[number].path for number in off}
+        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or ("finished",) not in places:
+            return None
+        concerned = sorted({fig.path for n in off for fig in self.agreements[n].off.shares if fig.path[0] == "cut"})
+        found = {}
+        for correction in chain.from_iterable(self._single(path) for path in concerned):
+            after, (by, *others) = self._after(correction), correction.by.values()
+            neat = not others and abs(by / RULER - round(by / RULER)) < 1 / 16
+            if neat and off <= after.keys() and all(self._holds(n, each) for n, each in after.items()):
+                found.setdefault(correction.paths, correction)
+        if len(found) != 1:
+            return None
+        settled = sorted((self.agreements[number] for number in off), key=lambda one: (not one.aim, one.path))
+        return Culprit(found.popitem()[1], tuple(settled))
+
     def _try(self, correction):
         """A correction with all that makes it less likely; None where it leaves no less broken, or only part of a
         place."""
@@ -270,10 +297,10 @@ class _Table:
         yield from (Correction(dict(zip(figures, pair))) for pair in zip(*ways))
 
     def _ways(self, figures):
-        """By how much (inches) these numbers together may be too large."""
-        ways = []
+        """By how much (inches) these numbers together may be too large, by what is broken, or else by evidence."""
+        ways, off = [], self.broken or self.doubted
         for number, share in self._shares(figures).items():
-            if number in self.broken and abs(share) > 1e-9:
+            if number in off and abs(share) > 1e-9:
                 by = self.off[number] / share
                 if all(abs(by - other) > SAME for other in ways) and self._stays(figures, by):
                     ways.append(by)

@@ -36,8 +36,13 @@ class Finished(NamedTuple):
     def turned(self, degrees: float) -> Finished | None:
         """The same turned by quarters; None for any other turn."""
         if degrees % 90:
-            return None
+            return self._on_its_long_side() if self.triangle and degrees % 180 == 45 else None
         return self if degrees % 180 == 0 else self._replace(width=self.height, height=self.width)
+
+    def _on_its_long_side(self):
+        """A triangle whose long side lies level, as wide as that is long."""
+        leg = mean((self.width, self.height))
+        return self._replace(width=leg.times(sqrt(2)), height=leg.times(1 / sqrt(2)))
 
 
 class Measures:
@@ -148,12 +153,21 @@ class Measures:
 
     def _of_setting(self, cell, sash):
         """The finished size of the setting, which grows evenly with its blocks and with its sashing."""
-        here = self._laid_out(cell.value, sash.value)
-        by_cell, by_sash = self._laid_out(cell.value + 1, sash.value), self._laid_out(cell.value, sash.value + 1)
-        return [
-            Sum(at, cell.times(more - at).plus(sash.times(wider - at)).shares)
-            for at, more, wider in zip(here, by_cell, by_sash)
-        ]
+        return [self._side(side, cell, between) for side, between in enumerate((sash, self._between_rows(sash)))]
+
+    def _side(self, side, cell, sash):
+        at = self._laid_out(cell.value, sash.value)[side]
+        more, wider = (
+            self._laid_out(cell.value + by_cell, sash.value + by_sash)[side] for by_cell, by_sash in ((1, 0), (0, 1))
+        )
+        return Sum(at, cell.times(more - at).plus(sash.times(wider - at)).shares)
+
+    def _between_rows(self, sash):
+        """The finished width of the long strips between level rows; that of the sashes where there are none."""
+        sashing = self.sheet.setting.sashing
+        if sashing is None or not sashing.strip or self.sheet.setting.style != "straight":
+            return sash
+        return self.strip_width(sashing.strip[0]) or sash
 
     def _laid_out(self, cell, sash):
         return [float(side) for side in layout.of(self.sheet.setting, Fraction(cell), Fraction(sash)).size]

@@ -16,6 +16,7 @@ from ..ruler import Ruler
 from .agreements import Agreement, agreements
 from .measures import Measures
 
+LEAST_WRONG = 3  # lines of the cutting list: fewer may each be wrong by themselves
 SAME = 1e-6  # inches: what a number that does not depend on the seam may change by
 
 
@@ -63,6 +64,29 @@ def found_seam(made: Made) -> FoundSeam:
     if most * 2 <= len(telling):
         return FoundSeam(usual, agree[usual], len(telling), tuple(best))
     return FoundSeam(best[0], most, len(telling), tuple(best[1:]))
+
+
+def other_seam(made: Made) -> FoundSeam | None:
+    """The one usual seam with which all printed numbers agree, where with the printed seam several cut sizes do not.
+
+    >>> from quiltmath import making, pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> other_seam(making.make(pattern.read_text(EXAMPLE)))
+    """
+    if made.sheet.seam is None:
+        return None
+    wrong = {
+        figure.path[:2]
+        for one in _held(made).values()
+        if not (one.holds() or one.evidence)
+        for figure in one.off.shares
+        if figure.path[0] == "cut"
+    }
+    if len(wrong) < LEAST_WRONG:
+        return None
+    found = found_seam(Made(made.sheet.model_copy(update={"seam": None})))
+    certain = found.agree == found.told and not found.rivals
+    return found if certain and found.seam != made.sheet.seam else None
 
 
 def _off(held, telling):

@@ -138,7 +138,7 @@ class Blaming(Check):
         of = ruler(made)
         have = [value for _, value in _sides(measures, path)]
         printed, right = (of.sizes(pair) if len(pair) > 1 else of.said(pair[0]) for pair in (have, needed))
-        right = right if max(needed) > 0 else "nothing"
+        right = right if max(needed) > 1e-6 else "nothing"
         off = _off(have, needed, path[-1] == "sub_cut")
         step = f"Step {path[1] + 1} trims off " if path[0] == "step" else "Trimmed off is "
         says = {
@@ -204,8 +204,9 @@ def _sides(measures, path):
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = culprit.settles
-    proof = next((one.aim_of(path) for one in more if one.evidence and one.aim), "")
-    return " and ".join(filter(None, (first.aim_of(path), proof)))
+    aim = first.aim_of(path)
+    proof = next((one.aim_of(path) for one in more if one.evidence and one.aim not in ("", aim)), "")
+    return " and ".join(filter(None, (aim, proof)))
 
 
 def _or_else(made, measures, culprit):

@@ -1,11 +1,15 @@
 """Edges: allowance that was never there, points that will be cut off, bias on the outside, triangles cut the wrong
 way."""
 
+from math import sqrt
+
 import numpy as np
 
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
+from ...making.rounding import finished_size, needed_square
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
+from ...pattern.parts import PIECES
 from ...sewing import CannotSew
 from ...shapes import NEAR, line_through
 from ..finding import ByNotebook, ByProof
@@ -54,28 +58,26 @@ class WrongTriangles(Check):
         told = set()
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
-            for part, way in zip(unit.parts, WAYS.get(unit.kind, ())):
+            ways = WAYS.get(unit.kind, ())
+            for part, way in zip(unit.parts, (*ways, *ways)):
                 cut = made.sheet.part(part)
                 if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:
                     continue
                 told.add(part)
-                square = f" of {of.up(needs[part][0])}" if part in needs else ""
-                path = tuple(path_of(made.sheet, part))
+                size, path = of.up(needs[part][0]) if part in needs else None, tuple(path_of(made.sheet, part))
+                squares = -(-made.bill[part] // PIECES[way])
                 yield self.finding(
                     made,
                     [*path, "cut"],
-                    f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need squares"
-                    f"{square} cut {way}: otherwise the triangles do not fit, "
-                    "and the outside of the unit lies on stretchy bias.",
+                    f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need "
+                    f"{some(squares, 'square')}{'' if size is None else f' of {size}'} cut {way}: otherwise the "
+                    "triangles do not fit, and the outside of the unit lies on stretchy bias.",
                     f"cut {cut.cut}",
                     f"cut {way}",
                     why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
-                    fix=(
-                        ((*path, "cut"), way),
-                        *((((*path, "size"), of.up(needs[part][0])),) if part in needs else ()),
-                    ),
+                    fix=_turned_cut(path, way, size, squares),
                 )
 
     def _outside(self, made):
@@ -102,14 +104,7 @@ class WrongTriangles(Check):
                 why=ByProof(words.proof),
                 parts=frozenset([cut.part]),
                 panel=panel,
-                fix=()
-                if size is None
-                else (
-                    ((*path, "cut"), way),
-                    ((*path, "size"), size),
-                    ((*path, "count"), squares),
-                    ((*path, "triangles"), None),
-                ),
+                fix=() if size is None else _turned_cut(path, way, size, squares),
             )
 
     def _built_at_the_edge(self, made):
@@ -134,18 +129,33 @@ class WrongTriangles(Check):
             cut = made.sheet.part(part)
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
+                square, squares = _cut_otherwise(made, cut, other)
+                size, path = of.up(square), path_of(made.sheet, part)
                 yield self.finding(
                     made,
-                    [*path_of(made.sheet, part), "cut"],
+                    [*path, "cut"],
                     f"The end triangles {part!r} are cut {cut.cut}, which puts {of.said(length)} of bias on the "
-                    f"outside of each built {called(kind)}. Cut them {other} on the diagonal: "
-                    "then the outside lies on the straight grain.",
+                    f"outside of each built {called(kind)}. Cut {some(squares, 'square')} of {size} {other} on the "
+                    "diagonal instead: then the outside lies on the straight grain.",
                     f"cut {cut.cut}",
                     f"cut {other}",
                     why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
                 )
+
+
+def _turned_cut(path, way, size, squares):
+    """The changes to a line of the cutting list that cut so many squares the other way; `size` None: of their size."""
+    sized = () if size is None else (((*path, "size"), size),)
+    return (((*path, "cut"), way), *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
+
+
+def _cut_otherwise(made, cut, way):
+    """The exact square (inches) of which triangles as large are cut the other `way`, and how many it takes."""
+    leg = finished_size(cut.cut, float(cut.size[0]), made.seam, made.sheet.units)
+    finished = leg * sqrt(2) if way == "twice" else leg / sqrt(2)
+    return needed_square(way, finished, made.seam), -(-made.bill[cut.part] // PIECES[way])
 
 
 class NoAllowance(Check):

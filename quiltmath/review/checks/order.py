@@ -39,11 +39,11 @@ class OrderOfWork(Check):
             yield self.finding(
                 made,
                 ["instructions"],
-                f"Line {bias_cut + 1} of the instructions cuts a sewn piece on the bias before it is stay-stitched. "
+                f"Step {bias_cut + 1} of the instructions cuts a sewn piece on the bias before it is stay-stitched. "
                 f"Stay-stitch {of.said(STAY)} inside the line first, then cut: that keeps the edge from stretching.",
-                f"line {bias_cut + 1}",
+                f"step {bias_cut + 1}",
                 "stay-stitching before it",
-                asks=f"Line {bias_cut + 1} of the instructions cuts on the bias: should the piece not be stay-stitched "
+                asks=f"Step {bias_cut + 1} of the instructions cuts on the bias: should the piece not be stay-stitched "
                 "first?",
                 fix=_stay_stitched_first(made.sheet, bias_cut, stay),
             )
@@ -53,11 +53,11 @@ class OrderOfWork(Check):
             yield self.finding(
                 made,
                 ["instructions"],
-                f"Line {cut_border + 1} of the instructions cuts the borders before the quilt top is measured. Measure "
+                f"Step {cut_border + 1} of the instructions cuts the borders before the quilt top is measured. Measure "
                 "it through its middle first, then cut the borders to that.",
-                f"line {cut_border + 1}",
+                f"step {cut_border + 1}",
                 "measuring before it",
-                asks=f"Line {cut_border + 1} of the instructions cuts the borders: should the quilt top not be "
+                asks=f"Step {cut_border + 1} of the instructions cuts the borders: should the quilt top not be "
                 "measured first?",
                 why=ByNotebook("07-sashing-frames-borders"),
                 fix=_cut_after_measuring(made.sheet, cut_border, measure),

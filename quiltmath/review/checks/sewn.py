@@ -24,6 +24,8 @@ class EdgesDiffer(Blaming):
 
     def findings(self, reading, earlier):
         made = reading.made
+        if reading.other_seam is not None:
+            return  # with the seam that is meant they are looked at anew
         of = ruler(made)
         explained, trimmed = set(blamed(earlier)), set()
         for found in reading.culprits:

@@ -20,12 +20,29 @@ class CutSize(Blaming):
     picture = "piece"
 
     def findings(self, reading, earlier):
+        if reading.other_seam is not None:
+            yield self._seam(reading)
+            return
         blamed = set()
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if found.printed else ():
                 blamed |= finding.parts
                 yield finding
         yield from self._too_small_to_trim(reading.made, blamed)
+
+    def _seam(self, reading):
+        """A printed seam with which sizes do not agree that all do with another one."""
+        of, sheet, found = reading.ruler, reading.sheet, reading.other_seam
+        printed, meant = of.exactly(sheet.seam), of.exactly(found.seam)
+        return self.finding(
+            reading.made,
+            ["seam"],
+            f"The pattern prints seams of {printed}, but the cut and finished sizes that it prints agree with {meant}, "
+            f"all of them. Sew with {meant}, and ask whether the printed seam is a typo.",
+            printed,
+            meant,
+            fix=((("seam",), meant),),
+        )
 
     def _too_small_to_trim(self, made, blamed):
         """Units and blocks that sew to less than they are to be trimmed to, where their numbers alone do not tell."""

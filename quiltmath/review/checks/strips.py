@@ -93,10 +93,9 @@ class BorderLength(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
-        of = ruler(made)
         if made.top is None:
             return
-        total, longest = defaultdict(float), {}
+        total, longest, short = defaultdict(float), {}, defaultdict(list)
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
@@ -107,17 +106,9 @@ class BorderLength(Check):
                 have = max(map(float, cut.size))
                 longest[cut.part] = max(longest.get(cut.part, (0.0, "")), (strip.length, _edges(strip)))
                 if strip.length - have > SLACK:
-                    yield self.finding(
-                        made,
-                        [*path_of(made.sheet, cut.part), "size"],
-                        f"{_edges(strip)}: {cut.part!r} is cut "
-                        f"{of.said(have)} long, but the edge it is sewn to measures {of.said(strip.length)}. Cut "
-                        f"borders after measuring the quilt top; these must be {of.up(strip.length)}.",
-                        of.said(have),
-                        of.up(strip.length),
-                        parts=frozenset([cut.part]),
-                        fix=_longer(made.sheet, cut, strip.length),
-                    )
+                    short[strip.border, cut.part, round(strip.length, 6)].append(strip)
+        for strips in short.values():
+            yield self._too_short(made, strips)
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
         for number, step in enumerate(made.sheet.step):
@@ -126,6 +117,22 @@ class BorderLength(Check):
                 longest[strip.part] = max(longest.get(strip.part, (0.0, "")), (strip.wanted, f"Step {number + 1}"))
         for part, (length, where) in longest.items():
             yield from self._too_long(made, made.sheet.part(part), length, where)
+
+    def _too_short(self, made, strips):
+        """One or both pairs of strips of a border that are cut alike, and end before their equal edges."""
+        of, cut, length = ruler(made), made.sheet.part(strips[0].part), strips[0].length
+        have = of.said(max(map(float, cut.size)))
+        where = _edges(strips[0]) if len(strips) == 1 else f"Border {strips[0].border + 1}, on all four sides"
+        return self.finding(
+            made,
+            [*path_of(made.sheet, cut.part), "size"],
+            f"{where}: {cut.part!r} is cut {have} long, but the edge it is sewn to measures {of.said(length)}. Cut "
+            f"borders after measuring the quilt top; these must be {of.up(length)}.",
+            have,
+            of.up(length),
+            parts=frozenset([cut.part]),
+            fix=_longer(made.sheet, cut, length),
+        )
 
     def _too_long(self, made, cut, length, where):
         """A strip so long that it is not meant to be trimmed: where instructions measure or trim, any may be, and one
