@@ -58,7 +58,7 @@ class TestWhatIsRefused:
         assert "the rows of this sheet name 190,004 parts" in refused(with_blocks(f"[block.long]\nrows = [{row}]\n"))
 
     def test_rows_that_are_all_different(self):
-        rows = ", ".join(
+        rows = ",\n".join(
             '"' + " ".join("AB"[(place >> bit) & 1] for bit in range(40)) + '"' for place in range(MOST_SEAMS // 40 + 1)
         )
         assert f"seams; at most {MOST_SEAMS:,} are sewn here" in refused(with_blocks(f"[block.p]\nrows = [{rows}]\n"))
@@ -93,7 +93,7 @@ def test_a_chain_of_as_many_steps_as_a_sheet_may_have_is_sewn():
 
 class TestNothingIsDoneTwice:
     def test_the_text_is_looked_through_once_for_all_findings(self):
-        with mock.patch.object(lines, "_places", wraps=lines._places) as looked:
+        with mock.patch.object(lines, "spans", wraps=lines.spans) as looked:
             found = review.review(pattern.read_text(limits.comments(), "long.toml"))
         assert len(found.findings) > 400 and looked.call_count == 1
         assert len({finding.where for finding in found.findings}) > 400
