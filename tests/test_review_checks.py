@@ -1276,9 +1276,9 @@ class TestPrintTurned:
         )
         finding = only(plain, "print-turned")
         assert finding.message == (
-            "'edge' is a directional print, and 6 patches of it will lie on their side ('side', 'corner') in the quilt. "
-            "Ask whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay the "
-            "triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
+            "'edge' is a directional print, and 6 patches of it will lie on their side ('side', 'corner') in the "
+            "quilt. Ask whether that is meant; if not, cut half of the squares for 'corner' on the other diagonal; lay "
+            "the triangles 'side' as their print stands (of the four from a square two fit at the top and bottom, two at "
             "the sides)."
         )
 

@@ -62,7 +62,8 @@ def _bare_lengths(data, path=(), length=False):
     """Every length that is typed without a unit, as (path, value)."""
     if isinstance(data, dict):
         for key, value in data.items():
-            yield from _bare_lengths(value, (*path, key), key in LENGTHS or (length and path[-1] == "sizes"))
+            known = key in LENGTHS and path != ("setting", "sashing")  # whose strip is a name
+            yield from _bare_lengths(value, (*path, key), known or (length and path[-1] == "sizes"))
     elif isinstance(data, list):
         for number, value in enumerate(data):
             yield from _bare_lengths(value, (*path, number), length)

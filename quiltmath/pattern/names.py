@@ -8,6 +8,7 @@ from __future__ import annotations
 import os.path
 import re
 from difflib import get_close_matches
+from itertools import chain
 from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
@@ -222,6 +223,25 @@ def unused(sheet: Sheet) -> list[str]:
     """The parts of the cutting list that nothing is made of, the binding's left aside."""
     used = {name for _, name in _uses_of_names(sheet)}
     return [cut.part for cut in sheet.cut if cut.part not in used and not is_binding(sheet, cut)]
+
+
+def in_one(sheet: Sheet) -> None:
+    """Make each row whose words name nothing by themselves, and one thing together, a row of that one.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> sheet = pattern.read_text(EXAMPLE.replace('"A"', '"dark red"').replace('"A A", "A A"', '"dark red"'))
+    >>> [[item.name for item in row] for row in sheet.block["four"].rows]
+    [['dark red']]
+    """
+    known, setting = _known(sheet), sheet.setting
+    told = [block.rows for block in sheet.block.values()]
+    for piece in (setting.sides, setting.corners):
+        told += [] if piece is None else [piece.rows or [], piece.left or [], piece.bottom or [], piece.right or []]
+    for row in chain(*told):
+        names = [item.name for item in row]
+        if " ".join(names) in known and not known.issuperset(names) and not any(item.turn for item in row[:-1]):
+            row[:] = [row[-1].model_copy(update={"name": " ".join(names)})]
 
 
 def _known(sheet):

@@ -14,7 +14,7 @@ from pydantic import ValidationError
 from .doubts import first_doubt, said_twice
 from .lines import DEEPEST, TOO_DEEP, KeyLines
 from .mistakes import not_toml, said, shown
-from .names import first_trouble
+from .names import first_trouble, in_one
 from .sheet import Sheet
 
 if TYPE_CHECKING:
@@ -129,6 +129,7 @@ one "name = value" a line; got title = x
     except (RecursionError, OverflowError):
         raise Unreadable(f"{name}: values are nested too deeply or a number is too long for a pattern sheet") from None
     sheet.remember(name, text, written)
+    in_one(sheet)
     trouble = first_trouble(sheet)
     if trouble is None:
         doubt = first_doubt(sheet, data)
