@@ -213,7 +213,7 @@ class TestHourglass:
 class TestWindow:
     def test_what_makes_the_triangles_larger_is_named(self):
         findings = found(WINDOW)
-        assert said(WINDOW) == [("cut-size", "stop", "rand"), ("cut-size", "stop", "eckdreieck")]
+        assert sorted(said(WINDOW)) == [("cut-size", "stop", "eckdreieck"), ("cut-size", "stop", "rand")]
         assert all("with whole cornerstones at the edge, it needs" in finding.message for finding in findings)
         assert [finding.needed for finding in findings] == ["30.5 cm", "18.9 cm"]
 
@@ -224,12 +224,14 @@ class TestWindow:
     def test_a_frame_and_floating_blocks_are_named_too(self):
         data = demo(FOLDER / "sound" / "snowballs-floating.toml")
         next(cut for cut in data["cut"] if cut["part"] == "side")["size"] = "9"
-        assert "with room for the blocks to float, it needs" in found(data, "cut-size")[0].message
+        assert "with room for the blocks to float" in found(data, "cut-size")[0].message
 
     def test_blocks_that_float_where_nothing_leaves_them_room(self):
         floating = changed(BASE, ('block = "four"', 'block = "four"\nfloating = "1"'))
         (finding,) = found(floating, "cut-size")
-        assert finding.message.startswith("The blocks float 1 in inside the edge:") and finding.needed == "nothing"
+        assert (
+            finding.message.startswith("The blocks float 1 in inside the edge, too large") and finding.needed == "0 in"
+        )
 
 
 class TestRails:

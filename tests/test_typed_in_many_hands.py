@@ -133,7 +133,7 @@ class TestTakenAsItFits:
 
     def test_borders_go_on_in_the_order_in_which_they_reach(self):
         review = reviewed(self.TOP_FIRST)
-        assert not review.findings and review.sheet.border[0].first == "top"
+        assert not review.findings and review.made.sheet.border[0].first == "top"
 
     def test_a_printed_order_in_which_they_do_not_reach_stops(self):
         told = found(self.TOP_FIRST + 'first = "sides"\n', "border-length")
