@@ -653,7 +653,8 @@ class TestWrongTriangles:
     def test_a_unit_s_triangles(self):
         finding = found(changed(UNITS, ('cut = "once"\n[[cut]]', 'cut = "twice"\n[[cut]]')), "wrong-triangles")[0]
         assert finding.message.startswith(
-            "'dark' is cut twice on the diagonal, but half-square units such as 'hst' need 18 squares of 4 7/8 in cut once"
+            "'dark' is cut twice on the diagonal, but half-square units such as 'hst' need 18 squares of "
+            "4 7/8 in cut once"
         )
 
     def test_a_single_block_has_no_side_triangles_to_be_wrong(self):

@@ -134,7 +134,7 @@ SLIPS = [
         "one name for two tables",
         "[block.four]",
         '[block."four "]\nrows = ["A"]\n[block.four]',
-        "[block.four]",
+        '[block."four "]',
         "'four' is the name that stands at line 32 too, but for its blanks: give each a name of its own",
     ),
     (

@@ -127,6 +127,6 @@ def _beside(cut, sides, sheet):
     stands for."""
     ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
     printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
-    fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) > 0]
+    fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) >= 2 * seam]
     fits = [(off, way) for off, way in fits if _rounded(printed, needed_square(cut.cut, float(way), seam))]
     return min(fits, key=lambda pair: pair[0])[1] if fits else None

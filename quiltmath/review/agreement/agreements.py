@@ -231,7 +231,11 @@ def _built(measures, of):
         for where in ("rows", "left", "bottom", "right") if piece is not None and piece.how == "built" else ():
             items = getattr(piece, where) or []
             rows = measures.rows(items)
-            if not rows:
+            if (
+                not rows
+                or slopes == 2
+                and any(row[0].triangle and not _on_long_side(at) for at, row in zip(items, rows))
+            ):
                 continue
             rows = [_ends_trimmed(row) for row in rows]
             aim = f"so that the rows of the built {key[:-1]} triangle fit together"
@@ -241,6 +245,11 @@ def _built(measures, of):
                 so_far = so_far.plus(_height(row))
                 yield Agreement(total(part.width for part in row).minus(so_far.times(slopes)), *about)
             yield from (Agreement(off, *about) for off in _level(items, rows))
+
+
+def _on_long_side(items):
+    """Whether a row is more than one triangle, or that one lies on its long side: another stands on no row."""
+    return len(items) > 1 or items[0].turn % 90 != 0
 
 
 def _ends_trimmed(row: list[Finished]) -> list[Finished]:
