@@ -239,5 +239,5 @@ def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
     open_form.save()
     again.load()
     assert again.values == open_form.values and "is the name of line 1 too" in again.says.value
-    with pytest.raises(pattern.Unreadable, match="'cabin ' is the name that stands at line"):
+    with pytest.raises(pattern.Unreadable, match="'cabin' is a name that is given twice"):
         pattern.read(tmp_path / "twins.toml")

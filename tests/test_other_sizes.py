@@ -123,7 +123,7 @@ class TestNames:
             ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
             ("[[other", '[[other_size]]\nname = "throw"\n[[other', "two sizes are called 'throw': give each a name"),
             ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
-            ("A = 36", "A = 36, 'A ' = 37", "'A ' is the name that stands at line 50 too, but for its blanks"),
+            ("A = 36", "A = 36, 'A ' = 37", "'A' is a name that is given twice, but for its blanks"),
         ],
     )
     def test_a_slip_in_one_is_not_taken_for_silence(self, right, wrong, message):

@@ -246,16 +246,16 @@ class TestCutSize:
                 "9 3/4",
                 "9 1/2",
                 (
-                    "'side' is cut 9 1/2 in, twice on the diagonal, too small: cut 9 3/4 in (exactly 9.692 in), to fit beside "
-                    "blocks that finish 6 in."
+                    "'side' is cut 9 1/2 in, twice on the diagonal, too small: cut 9 3/4 in (exactly 9.692 in), to fit "
+                    "beside blocks that finish 6 in."
                 ),
             ),
             (
                 "5 1/8",
                 "5",
                 (
-                    "'corner' is cut 5 in, once on the diagonal, too small: cut 5 1/8 in (exactly 5.096 in), to fit beside "
-                    "blocks that finish 6 in."
+                    "'corner' is cut 5 in, once on the diagonal, too small: cut 5 1/8 in (exactly 5.096 in), to fit "
+                    "beside blocks that finish 6 in."
                 ),
             ),
         ],
@@ -637,8 +637,8 @@ class TestWrongTriangles:
             "wrong-triangles",
         )
         assert finding.message == (
-            "The side triangles 'side' are cut once from their squares, so their long edges on the outside of the quilt "
-            "will lie on stretchy bias. Cut 2 squares of 9 3/4 in twice on the diagonal instead: "
+            "The side triangles 'side' are cut once from their squares, so their long edges on the outside of the "
+            "quilt will lie on stretchy bias. Cut 2 squares of 9 3/4 in twice on the diagonal instead: "
             "then the outside lies on the straight grain."
         )
         assert (finding.printed, finding.needed, finding.why) == ("cut once", "cut twice", "side_triangle")
@@ -734,8 +734,8 @@ class TestEdgesDiffer:
     def test_rows_of_two_lengths_where_no_size_is_printed(self):
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
-            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit together and "
-            "to give a quilt of 24 by 30 in."
+            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit "
+            "together and to give a quilt of 24 by 30 in."
         )
         assert (finding.level, finding.printed, finding.needed) == ("stop", "6 1/4 by 3 1/2 in", "6 1/2 by 3 1/2 in")
 
@@ -1118,8 +1118,8 @@ class TestBackingSmall:
         finding = only(changed(BORDERED, (BACKING, f"[backing]\nsize = [{size}]")), "backing-small")
         assert finding.level == "ask" and "or buy or cut at least 40 by 46 in" in finding.message
         assert (
-            f"leaves {over} over on each side of a quilt of 36 by 42 in; 2 in is the least for a hoop, 4 in for a longarm "
-            "frame (common practice)" in finding.message
+            f"leaves {over} over on each side of a quilt of 36 by 42 in; 2 in is the least for a hoop, 4 in for a "
+            "longarm frame (common practice)" in finding.message
         )
 
     def test_the_usual_least_is_enough(self):
@@ -1244,7 +1244,7 @@ class TestPrintTurned:
             "'cream' is a directional print, and 2 patches of it will lie on their side ('long') in the quilt. Ask "
             "whether that is meant; if not, cut the turned pieces of 'long' in the other direction of the fabric."
         )
-        assert finding.why == "05-bias-on-the-outside"
+        assert finding.why == "07-sashing-frames-borders"
 
     def test_sashes_lie_both_ways(self):
         upright = changed(LATTICE, ("[fabric.moss]", "[fabric.moss]\ndirectional = true"), ('"1 yd"', '"2 yd"'))

@@ -135,7 +135,7 @@ SLIPS = [
         "[block.four]",
         '[block."four "]\nrows = ["A"]\n[block.four]',
         '[block."four "]',
-        "'four' is the name that stands at line 32 too, but for its blanks: give each a name of its own",
+        "'four' is a name that is given twice, but for its blanks: give each a name of its own",
     ),
     (
         "a key of another kind of edge",

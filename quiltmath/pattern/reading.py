@@ -172,12 +172,12 @@ def _refuse_twins(data, text, name):
     twins = said_twice(data)
     if twins is not None:
         lines = KeyLines(text)
-        first, second = (f"line {line}" if line else "another place" for line in map(lines.of, twins))
+        line = lines.of(twins[0]) or lines.of(twins[1])
         said = (
-            f"{shown(repr(twins[1][-1]))} is the name that stands at {first} too, but for its blanks: give each a name "
+            f"{shown(repr(twins[1][-1].strip()))} is a name that is given twice, but for its blanks: give each a name "
             "of its own, or make one of them"
         )
-        raise Unreadable(f"{name}, {second}: {said}", twins[1], said)
+        raise Unreadable(f"{name}{f', line {line}' if line else ''}: {said}", twins[1], said)
 
 
 def _explained(problem, data, text, name):

@@ -25,13 +25,13 @@ from .pictures import laid_out
 
 PX = 96  # to the inch
 WIDTH, HEIGHT = 8.27 * PX, 11.0 * PX  # as wide as A4, as high as Letter
-MARGIN, FOOT = 50.0, 36.0
+MARGIN, FOOT = 46.0, 32.0
 ROOM = WIDTH - 2 * MARGIN
-NARROW, LOW, HIGH = 210.0, 180.0, 420.0  # a picture beside a finding; how high it, and one over the page, may be
+NARROW, LOW, HIGH = 170.0, 120.0, 420.0  # a picture beside a finding; how high it, and one over the page, may be
 VERDICT, HEAD, SUB, LARGE, TINY = 34.0, 14.0, 11.5, 12.0, 8.5  # points, beside BODY and SMALL
 DEEP = HEIGHT - MARGIN - FOOT - 16  # what a page holds
 ALONE = 270.0  # how high the quilt may be where nothing is asked, so that all may stand on one page
-LOWEST = 215.0  # how low the quilts may be drawn to leave room for the questions below them
+LOWEST = 200.0  # how low the quilts may be drawn to leave room for the questions below them
 FEW = 3  # cures: more are set smaller
 ANSWER = 20.0  # room to write an answer
 VERMILLION, BLUE, BLACK, GREY = "#d55e00", "#0072b2", "#000000", "#999999"

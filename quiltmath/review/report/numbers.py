@@ -174,7 +174,7 @@ class _Rows:
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
-        yield self._cut_size(path, cut, name)
+        yield self._cut_size(path, self.made.sheet.part(cut.part) or cut, name)
         if cut.finished is not None:
             short = self.found(*path, "size")
             comes_to = [
