@@ -26,7 +26,8 @@ COVER, REAL, WILL = "As it should be", "As printed", "As it will be"
 
 def both(review: Review) -> Board | None:
     """The quilt as it would come out beside the quilt as it is meant, at one scale."""
-    fabrics, panels = fabrics_drawn(review.made.sheet), [(REAL, _real(review.made)), (COVER, review.cover)]
+    fabrics = fabrics_drawn(review.made.sheet, review.reading.meant.made.sheet)
+    panels = [(REAL, _real(review.made)), (COVER, review.cover)]
     pictures = []
     for title, panel in panels:
         if panel is not None:
@@ -41,10 +42,11 @@ def _real(made):
     return made.bound if made.bound is not None else made.top
 
 
-def fabrics_drawn(sheet: Sheet) -> dict[str, str]:
-    """Which role each fabric of a sheet is drawn in, by its name or the names of its parts."""
+def fabrics_drawn(*sheets: Sheet) -> dict[str, str]:
+    """Which role each fabric of a sheet (or of several that share them) is drawn in, by its name or the names of its
+    parts."""
     parts: dict[str, list[str]] = {}
-    for cut in sheet.cut:
+    for cut in (cut for sheet in sheets for cut in sheet.cut):
         parts.setdefault(cut.fabric, []).append(cut.part)
     return fabric_roles(sorted(parts), parts)
 
