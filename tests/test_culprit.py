@@ -54,7 +54,7 @@ def one_side_off(draw):
     return pattern.changed(sheet, (("cut", number, "size"), size)), Figure(("cut", number, "size"), side), float(by)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(one_side_off())
 def test_a_side_that_is_off_is_named_with_how_much(made_wrong):
     sheet, figure, by = made_wrong
@@ -65,7 +65,7 @@ def test_a_side_that_is_off_is_named_with_how_much(made_wrong):
         assert found.keys() == {figure} and found[figure] == pytest.approx(by, abs=0.06)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(one_side_off())
 def test_once_corrected_everything_agrees(made_wrong):
     reading = Reading(made_wrong[0])

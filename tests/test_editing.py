@@ -208,11 +208,16 @@ class TestWhateverIsAsked:
 
     @pytest.mark.parametrize("path", sheets.paths("sound")[::3], ids=lambda path: path.stem)
     def test_from_one_demo_sheet_to_another_and_back(self, path):
+        """It says just what the other sheet says, or is refused: a whole other quilt is no correction."""
         sheet = pattern.read(path)
         for other in sheets.paths("sound")[1::4]:
             becomes = pattern.read(other)
             if becomes.units == sheet.units:
-                there = pattern.read_text(pattern.edited(sheet, becomes))
+                try:
+                    there = pattern.read_text(pattern.edited(sheet, becomes))
+                except pattern.Unreadable as refused:
+                    assert "the corrections cannot be written into this text" in str(refused)
+                    continue
                 assert pattern.as_data(pattern.read_text(pattern.edited(there, sheet))) == pattern.as_data(sheet)
 
     @given(st.data())

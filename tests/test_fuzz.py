@@ -8,7 +8,7 @@ from .fuzz import USUAL_SECONDS
 from .fuzz.cases import KINDS, Wrong, message
 from .fuzz.running import all_tried, tried
 
-SAMPLE = 30
+SAMPLE = 15
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -1,5 +1,8 @@
-"""Every kind of fault at its weakest, planted in every sound demo sheet, and every harmless change: see
-`tests.mutation` for all."""
+"""Every kind of fault at its weakest, planted in every other sound demo sheet that can have it, and every harmless
+change so: see `tests.mutation` for all."""
+
+from collections import defaultdict
+from functools import cache
 
 import pytest
 
@@ -20,15 +23,33 @@ def each_kind_once(planted):
     return {each.kind: each for each in reversed(list(planted))}.values()
 
 
+@cache
+def chosen(plant):
+    """{sheet: the kinds that are planted in it}: each kind in every other sheet that can have it, the first of them
+    among these."""
+    having = defaultdict(list)
+    for path in sheets.paths("sound"):
+        for planted in each_kind_once(plant(sheets.demo(path))):
+            having[planted.kind].append(path.stem)
+    return {
+        path.stem: {kind for kind, stems in having.items() if path.stem in stems[::2]} for path in sheets.paths("sound")
+    }
+
+
+def some(plant, path):
+    """The first of every kind that is chosen for a sheet."""
+    kinds = chosen(plant)[path.stem]
+    return [planted for planted in each_kind_once(plant(sheets.demo(path))) if planted.kind in kinds]
+
+
 @pytest.mark.parametrize("path", sheets.paths("sound"), ids=lambda path: path.stem)
 def test_planted_faults_are_found_and_nothing_else_is(path):
-    done = [outcome(path.stem, planted) for planted in each_kind_once(faults(sheets.demo(path)))]
+    done = [outcome(path.stem, planted) for planted in some(faults, path)]
     assert [str(each) for each in done if not each.found or each.unrelated] == []
-    assert len(done) >= 10
+    assert done
 
 
 @pytest.mark.parametrize("path", sheets.paths("sound"), ids=lambda path: path.stem)
 def test_harmless_changes_raise_no_alarm(path):
-    done = [outcome(path.stem, planted) for planted in each_kind_once(harmless(sheets.demo(path)))]
+    done = [outcome(path.stem, planted) for planted in some(harmless, path)]
     assert [str(each) for each in done if each.unrelated] == []
-    assert len(done) >= 10

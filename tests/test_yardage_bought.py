@@ -12,7 +12,7 @@ from shapely import Polygon, box
 
 from quiltmath import lengths, proofs, sewing, yardage
 
-ordinary = settings(deadline=None, max_examples=50)
+ordinary = settings(deadline=None, max_examples=20)
 sides = st.integers(40, 960).map(lambda eighths: Fraction(eighths, 8))
 widths = st.integers(36, 110)
 

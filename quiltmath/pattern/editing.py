@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 WAS, NEW, MOVED = "was", "new", "moved"
 LONGEST_NOTE = 200  # characters
+OF_ONE_STYLE = ("edge", "around")  # keys of a setting that only one style of it has
 EDGE_ROWS = ("left", "bottom", "right")  # of [setting.sides] and [setting.corners], besides their rows
 
 
@@ -101,7 +102,7 @@ class _Draft:
             table = said
             for name in path[:-1]:
                 table = table.get(name, {}) if isinstance(table, dict) else {}
-            if isinstance(table, dict) and table and path[-1] not in table:
+            if isinstance(table, dict) and table and path[-1] in OF_ONE_STYLE and path[-1] not in table:
                 self._take_out(path)
 
     # -- values --------------------------------------------------------------------------------------------------------

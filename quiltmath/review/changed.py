@@ -31,7 +31,11 @@ def changes(
             if lining not in told:
                 told.add(lining)
                 old, new = (_bought(_at(each, lining), sheet.units) for each in (sheet, becomes))
-                yield Change(checks, named(sheet, lining), old, new, path=(*lining, "bought"))
+                path = (*lining, "bought")
+                if new is None:
+                    yield Change(checks, named(sheet, path), old, None, "taken out", path)
+                else:
+                    yield Change(checks, named(sheet, lining), old, new, path=path)
         elif one.path == ("instructions",):
             yield from _in_order(checks, one.old or [], one.new or [])
         elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:
@@ -116,7 +120,7 @@ def _bought(lining, units):
     if lining.bought is None:
         return None
     bought = _sold(lining.bought, units)
-    if lining.panels is None:
+    if getattr(lining, "panels", None) is None:
         return bought
     return f"{lining.panels} width{'' if lining.panels == 1 else 's'}, {bought}"
 
@@ -127,9 +131,9 @@ def _fabric(value, units):
 
 
 def _sold(inches, units):
-    """Inches of fabric in yards or metres, whichever is exact, those of the sheet's units first."""
-    ways = ("yd", "m") if units == "in" else ("m", "yd")
-    said = [lengths.text(inches, unit=unit) for unit in ways] + [lengths.text(inches, mark="in")]
+    """Inches of fabric in yards, metres or inches, whichever is exact, those of the sheet's units first."""
+    yards, metres, plain = (lengths.text(inches, unit=unit) for unit in ("yd", "m", "in"))
+    said = [yards, f"{plain} in", metres] if units == "in" else [metres, yards, f"{plain} in"]
     return next((one for one in said if not one.startswith("about")), said[0])
 
 

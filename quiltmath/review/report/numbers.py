@@ -174,7 +174,7 @@ class _Rows:
 
     def _cut(self, path, cut):
         name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
-        yield self._cut_size(path, self.made.sheet.part(cut.part) or cut, name)
+        yield self._cut_size(path, cut, name)
         if cut.finished is not None:
             short = self.found(*path, "size")
             comes_to = [
@@ -214,7 +214,10 @@ class _Rows:
             have = [float(side) - 2 * self.made.seam for side in self.sheet.cut_size(cut)]
             ours = found.needed if found else self.finishes(have[1:] * 2 if strip else have) if whole else printed
             return Number(*what, printed, ours, DIFFERS if found else TAKEN)
+        lies = self.made.sheet.part(cut.part)
+        turned = lies is not None and lies.size != cut.size  # typed the other way round, and taken as it fits
         size, have = (need.size, self.sheet.cut_size(cut)) if not strip else ((need.size[1],) * 2, (cut.strip,) * 2)
+        size = size[::-1] if turned else size
         told = [self.needed(exact, whole, None if found else printed) for exact, printed in zip(size, have)]
         ours = self.ruler.sizes(told, str)
         rounded = [float(exact) for exact in size] if whole else [float(self._up(exact)) for exact in size]
