@@ -53,3 +53,9 @@ def test_planted_faults_are_found_and_nothing_else_is(path):
 def test_harmless_changes_raise_no_alarm(path):
     done = [outcome(path.stem, planted) for planted in some(harmless, path)]
     assert [str(each) for each in done if each.unrelated] == []
+
+
+@pytest.mark.parametrize("plant", [faults, harmless], ids=["faults", "harmless changes"])
+def test_every_kind_is_planted_somewhere(plant):
+    kinds = {planted.kind for path in sheets.paths("sound") for planted in plant(sheets.demo(path))}
+    assert set().union(*chosen(plant).values()) == kinds and len(kinds) >= 25

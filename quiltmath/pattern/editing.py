@@ -270,7 +270,7 @@ class _Draft:
             ends = [self.spans.headers[last].end, *(one.end for one in self.spans.given if one.header == last)]
             end = max(ends)
         end = self.spans.line_end(end)
-        self._edit(end, end, self.newline * (1 + self.apart) + self.newline.join(lines))
+        self._edit(end, end, self.newline * (1 + self.apart) + self.newline.join(lines), 2)  # after lines put in there
 
     def _with_comments(self, place):
         """Where the line of this place starts, or the first of the comments right above it."""

@@ -33,7 +33,7 @@ def spelled(like: Any, value: Any, units: str, rows: bool = False) -> Any:
         return [_length(one, side, units) for one, side in zip(like, sides * 2 if len(sides) == 1 else sides)]
     if isinstance(like, str) and isinstance(value, list) and len(value) == 1:
         return value[0]
-    if isinstance(like, str) and isinstance(value, str) and len(_BY.split(value)) == 2:
+    if isinstance(like, str) and isinstance(value, str) and _is_pair(value, units):
         return _pair(like, value, units)
     return _length(like, value, units)
 
@@ -95,6 +95,12 @@ def _number(size, places):
     """The number for a size, alone, as short as it is written; none where it would be rounded."""
     if round(size, places) == size:
         yield int(size) if size.denominator == 1 else float(size)
+
+
+def _is_pair(value, units):
+    """Whether a text is a size of two lengths: a title may have "by" in it as well."""
+    sides = _BY.split(value)
+    return len(sides) == 2 and all(_inches(side, units) is not None for side in sides)
 
 
 def _pair(like, value, units):
