@@ -52,7 +52,7 @@ DEMO = Demo(
         Lines("sheet", "A line each: name, total, centre", _read, SHEET),
         Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
     ),
-    height=620,
+    height=760,
 )
 
 
@@ -76,8 +76,8 @@ def _swap():
     answer, one = f"{fine(apart)} in", f"{fine(read.apart)} in"
     none = "nothing, as each is sewn with one seam throughout"
     return Question(
-        f"Two of this class swap blocks for one quilt: the one whose allowance is widest, and the one whose is narrowest; "
-        f"they are {one} apart. By how much do two rows of two patches differ, one sewn by each?",
+        "Two of this class swap blocks for one quilt: the one whose allowance is widest, and the one whose is "
+        f"narrowest; they are {one} apart. By how much do two rows of two patches differ, one sewn by each?",
         answer,
         choices=(none, one, answer, f"{fine(2 * apart)} in"),
         hint="A row of two patches has one seam. How many allowances lie in it?",

@@ -193,5 +193,5 @@ class Lines:
 
     @property
     def corners(self) -> tuple[str, ...]:
-        """The lines the app opens on, and the first of them alone."""
-        return self.value, self.value.splitlines()[0]
+        """The lines the app opens on, and the first two of them alone."""
+        return self.value, "\n".join(self.value.splitlines()[:2])

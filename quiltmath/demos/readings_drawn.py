@@ -1,6 +1,7 @@
 """Strip tests drawn: the strips as they were sewn, and how far needle and ruler are off, with how sure that is."""
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from .. import lengths, sewing
 from ..draw import Lines, Marks, Measure, Picture, Words, inches
@@ -39,65 +40,79 @@ def fine(value):
     return inches(value, FINE)
 
 
+class Off(NamedTuple):
+    """Whose measure it is, how far off it is, give or take how much, and whether it was measured at all."""
+
+    name: str
+    by: Fraction
+    within: Fraction
+    measured: bool = True
+
+    @property
+    def told(self):
+        """Whether it is further off than the reading may be."""
+        return abs(self.by) > self.within
+
+
 def off_drawn(named):
     """How far off the allowance and the strip of each of these named strip tests are, a line each, with how far the
     reading may be off: two Pictures of one scale, so many times larger than life as their captions say."""
-    times = _times([test for _, test in named])
-    needles = [(name, test.needle, test.taken_within) for name, test in named]
-    rulers = [(name, test.ruler, test.cut_within) for name, test in named]
+    needles = [Off(name, test.needle, test.taken_within) for name, test in named]
+    rulers = [Off(name, test.ruler, test.cut_within, test.centre is not None) for name, test in named]
+    times = _times([*needles, *rulers])
     return [
         _lines_drawn(needles, times, "What an allowance\ntakes", ("too little", "too much")),
         _lines_drawn(rulers, times, "How wide the\nstrips are", ("too narrow", "too wide")),
     ]
 
 
-def _times(tests):
+def _times(rows):
     """How many times larger errors are drawn, so that all of them are in the picture."""
-    most = max(max(abs(test.needle) + test.taken_within, abs(test.ruler) + test.cut_within) for test in tests)
+    most = max(abs(one.by) + one.within for one in rows)
     return next((times for times in LARGER if most * times <= REACH), 1)
 
 
 def _lines_drawn(rows, times, title, sides):
-    """One of the two pictures: a line for each (name, how far off, give or take)."""
-    low = -PITCH * (len(rows) - 0.4)
-    ticks = [
-        (Fraction(side * step, 2) * Fraction(REACH) / times)
-        for step in (0, 1, 2)
-        for side in ((1, -1) if step else (1,))
-    ]
-    most = max(REACH, *(float(abs(off) + within) * times for _, off, within in rows))
-    layers = [
-        Lines([[(float(tick) * times, 0.25), (float(tick) * times, low)] for tick in ticks if tick], "faint"),
-        Lines([[(0, 0.25), (0, low)]], "guide", "as it should be"),
-        *(Words((float(tick) * times, low), _tick(tick), side="below") for tick in ticks),
-        Words((-0.12, 0.25), sides[0], anchor="end", side="above"),
-        Words((0.12, 0.25), sides[1], anchor="start", side="above"),
-        Lines(
-            [_bar(number, off, within, times) for number, (_, off, within) in enumerate(rows)],
-            "outline",
-            "give or take",
-        ),
-    ]
-    told = [abs(off) > within for _, off, within in rows]
-    spots = [(float(off) * times, -PITCH * number) for number, (_, off, _) in enumerate(rows)]
-    for role, label, wanted in (
-        ("kept point", "right, as far as the reading tells", False),
-        ("lost point", "off", True),
-    ):
-        mine = [spot for spot, one in zip(spots, told) if one is wanted]
-        if mine:
-            layers.append(Marks(mine, role, label))
+    """One of the two pictures: a line for each of the rows."""
+    layers = [*_frame(len(rows), times, sides), *_marked(rows, times)]
     if len(rows) > 1:
-        layers += [
-            Words((-most - 0.1, -PITCH * number), name, anchor="end") for number, (name, _, _) in enumerate(rows)
-        ]
-    said = "; ".join(f"{name}: {_said(off, within, sides)}" for name, off, within in rows)
+        most = max(REACH, *(float(abs(one.by) + one.within) * times for one in rows))
+        layers += [Words((-most - 0.1, -PITCH * number), one.name, anchor="end") for number, one in enumerate(rows)]
+    said = "; ".join(f"{one.name}: {_said(one, sides)}" for one in rows)
     return Picture(layers, f"{' '.join(title.split())}: {said}.", title, f"errors {times} times larger")
 
 
-def _bar(number, off, within, times):
+def _frame(count, times, sides):
+    """The line of no error, a few to each side of it with what they stand for, and what the sides mean."""
+    low, high = -PITCH * (count - 0.4), 0.25
+    yield Lines([[(side, high), (side, low)] for side in (-REACH, -REACH / 2, REACH / 2, REACH)], "faint")
+    yield Lines([[(0, high), (0, low)]], "guide", "as it should be")
+    for tick in (-REACH, -REACH / 2, 0, REACH / 2, REACH):
+        yield Words((tick, low), _tick(Fraction(tick) / times), side="below")
+    for side, anchor, words in zip((-0.12, 0.12), ("end", "start"), sides):
+        yield Words((side, high), words, anchor=anchor, side="above")
+
+
+def _marked(rows, times):
+    """The bars of all rows that were measured, and their marks."""
+    measured = [(number, one) for number, one in enumerate(rows) if one.measured]
+    if measured:
+        yield Lines([_bar(number, one, times) for number, one in measured], "outline", "give or take")
+    for told, role, label in (
+        (False, "kept point", "right, as far as the reading tells"),
+        (True, "lost point", "off"),
+    ):
+        mine = [(float(one.by) * times, -PITCH * number) for number, one in measured if one.told is told]
+        if mine:
+            yield Marks(mine, role, label)
+    for number, one in enumerate(rows):
+        if not one.measured:
+            yield Words((0.12, -PITCH * number), "not measured", anchor="start")
+
+
+def _bar(number, one, times):
     """The line from the least to the most that a measure may be, with its ends, at the line of this number."""
-    y, low, high = -PITCH * number, float(off - within) * times, float(off + within) * times
+    y, low, high = -PITCH * number, float(one.by - one.within) * times, float(one.by + one.within) * times
     end = PITCH / 5
     return [(low, y - end), (low, y + end), (low, y), (high, y), (high, y + end), (high, y - end)]
 
@@ -106,6 +121,8 @@ def _tick(value):
     return "0" if not value else f"{'−' if value < 0 else '+'}{lengths.text(abs(value))}"
 
 
-def _said(off, within, sides):
-    exact = "as it should be" if not off else f"{fine(abs(off))} in {sides[off > 0]}"
-    return f"{exact}, give or take {fine(within)} in"
+def _said(one, sides):
+    if not one.measured:
+        return "not measured"
+    exact = f"{fine(abs(one.by))} in {sides[one.by > 0]}" if one.by else "as it should be"
+    return f"{exact}, give or take {fine(one.within)} in"

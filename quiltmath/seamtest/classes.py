@@ -16,7 +16,7 @@ from .strips import SeamTest, from_strips, plausible
 
 COLUMNS = ("name", "total", "centre", "strip", "strips")
 ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
-MOST_READINGS, LONGEST_NAME = 60, 24
+MOST_READINGS, LONGEST_NAME = 30, 16
 NO_NAME = "reading {}"
 
 
@@ -84,7 +84,7 @@ def class_sheet(
     reading 3 a length is a whole number, a fraction or a decimal, a
     >>> class_sheet("")
     Traceback (most recent call last):
-    ValueError: a class sheet has a line for each reading, from 1 to 60 of them; got none: type one, for example \
+    ValueError: a class sheet has a line for each reading, from 1 to 30 of them; got none: type one, for example \
 Ana, 3 1/2, 1
     """
     lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]
@@ -93,9 +93,10 @@ Ana, 3 1/2, 1
     columns = _columns(rows[0][1]) if rows else None
     rows = rows[1:] if columns else rows
     if not 1 <= len(rows) <= MOST_READINGS:
+        cure = "type one, for example Ana, 3 1/2, 1" if not rows else "paste a part of them"
         raise ValueError(
-            f"a class sheet has a line for each reading, from 1 to {MOST_READINGS} of them; got {len(rows) or 'none'}: "
-            + ("type one, for example Ana, 3 1/2, 1" if not rows else "paste a part of them")
+            f"a class sheet has a line for each reading, from 1 to {MOST_READINGS} of them; got "
+            f"{len(rows) or 'none'}: {cure}"
         )
     usual = {"strip": strip, "count": count, "seam": seam, "reading": reading}
     read = [_read(place, number, cells, columns, usual) for place, (number, cells) in enumerate(rows, 1)]

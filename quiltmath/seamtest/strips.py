@@ -85,10 +85,10 @@ class SeamTest:
         Each allowance takes 5/16 in, 1/16 in too much, give or take 1/32 in. The strips are 1 1/2 in wide, as they \
 should be, give or take 3/64 in.
         """
-        sure = f", give or take {lengths.text(self.taken_within, mark='in')}. "
+        sure = f", give or take {_within(self.taken_within)}. "
         if self.centre is None:
             return f"{_taking(self)}{sure}{_of_the_strips(self)}"
-        return f"{_taking(self)}{sure}{_being(self)}, give or take {lengths.text(self.cut_within, mark='in')}."
+        return f"{_taking(self)}{sure}{_being(self)}, give or take {_within(self.cut_within)}."
 
     @property
     def advice(self) -> str:
@@ -121,7 +121,7 @@ much is no more than the reading may be off (1/32 in).
         much = "too much" if self.needle > 0 else "too little"
         off = lengths.measured(abs(self.needle), step=MOVED, mark="in")
         if not self.tells:
-            exact, within = (lengths.text(one, mark="in") for one in (abs(self.needle), self.taken_within))
+            exact, within = lengths.text(abs(self.needle), mark="in"), _within(self.taken_within)
             finer = "read to a finer step" + (
                 "" if self.centre is None else ", or sew ten strips and measure the total alone"
             )
@@ -142,11 +142,11 @@ much is no more than the reading may be off (1/32 in).
         """
         said = (
             f"Read to the nearest {lengths.text(self.reading, mark='in')}, what an allowance takes is known to "
-            f"{lengths.text(self.taken_within, mark='in')}"
+            f"{_within(self.taken_within)}"
         )
         if self.centre is None:
             return said + ", if the strips were cut right; measure the centre strip to be sure of that."
-        return said + f", the strips' width to {lengths.text(self.cut_within, mark='in')}."
+        return said + f", the strips' width to {_within(self.cut_within)}."
 
     def row(self, patches: int, finished: Length | None = None) -> tuple[Fraction, Fraction]:
         """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is,
@@ -305,6 +305,11 @@ def seams_that_fit(error: Length, eased: Length = EASED) -> int | None:
     """
     a_seam = abs(grown(error, 1))
     return None if a_seam == 0 else int(lengths.parse(eased, name="what is eased", least=0) // a_seam)
+
+
+def _within(error):
+    """How far off a measure may be as text: no step of a ruler is finer than the one needle and guide are moved by."""
+    return lengths.text(lengths.ruler(error, MOVED, "up"), mark="in")
 
 
 def _taking(test):
