@@ -4,8 +4,8 @@ To make an app, write a module here that holds
 
 * `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what
   cannot be drawn with a ValueError whose words a quilter understands;
-* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length`, `Choice` and `Lines`; `FIRST`, if a first
-  look at one control helps;
+* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length`, `Choice` and `Lines`; `FIRST`, if a
+  first look at one control helps;
 * `questions()`: a dict of named `Question`s, "guess" first, their answers and known mistakes computed from the library;
 * `lesson = Lesson(DEMO, questions, first=FIRST)`.
 

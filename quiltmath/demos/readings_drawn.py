@@ -11,7 +11,8 @@ STRIPS = ("navy", "gold")
 ROLES = {"navy": "blue", "gold": "yellow"}
 HIGH = Fraction(5, 4)  # inches of the strips that are drawn
 REACH, PITCH = 2.0, 0.42  # inches of the picture: to either side of 0, and from line to line
-LARGER = (32, 16, 8, 4)  # times
+CROWDED = 16  # lines: with more of them the picture is so narrow that its figures would touch
+LARGER = (32, 16, 8, 4, 2)  # times
 FINE = "1/64"
 
 
@@ -59,22 +60,22 @@ def off_drawn(named):
     reading may be off: two Pictures of one scale, so many times larger than life as their captions say."""
     needles = [Off(name, test.needle, test.taken_within) for name, test in named]
     rulers = [Off(name, test.ruler, test.cut_within, test.centre is not None) for name, test in named]
-    times = _times([*needles, *rulers])
+    times = times_larger(abs(one.by) + one.within for one in (*needles, *rulers))
     return [
         _lines_drawn(needles, times, "What an allowance\ntakes", ("too little", "too much")),
         _lines_drawn(rulers, times, "How wide the\nstrips are", ("too narrow", "too wide")),
     ]
 
 
-def _times(rows):
-    """How many times larger errors are drawn, so that all of them are in the picture."""
-    most = max(abs(one.by) + one.within for one in rows)
+def times_larger(errors):
+    """How many times larger these errors (inches, either way) are drawn, so that all of them are in the picture."""
+    most = max(map(abs, errors))
     return next((times for times in LARGER if most * times <= REACH), 1)
 
 
 def _lines_drawn(rows, times, title, sides):
     """One of the two pictures: a line for each of the rows."""
-    layers = [*_frame(len(rows), times, sides), *_marked(rows, times)]
+    layers = [*frame(len(rows), times, sides), *_marked(rows, times)]
     if len(rows) > 1:
         most = max(REACH, *(float(abs(one.by) + one.within) * times for one in rows))
         layers += [Words((-most - 0.1, -PITCH * number), one.name, anchor="end") for number, one in enumerate(rows)]
@@ -82,12 +83,13 @@ def _lines_drawn(rows, times, title, sides):
     return Picture(layers, f"{' '.join(title.split())}: {said}.", title, f"errors {times} times larger")
 
 
-def _frame(count, times, sides):
+def frame(count, times, sides):
     """The line of no error, a few to each side of it with what they stand for, and what the sides mean."""
     low, high = -PITCH * (count - 0.4), 0.25
     yield Lines([[(side, high), (side, low)] for side in (-REACH, -REACH / 2, REACH / 2, REACH)], "faint")
     yield Lines([[(0, high), (0, low)]], "guide", "as it should be")
-    for tick in (-REACH, -REACH / 2, 0, REACH / 2, REACH):
+    ticks = (-REACH, -REACH / 2, 0, REACH / 2, REACH)
+    for tick in ticks if count <= CROWDED else ticks[::2]:
         yield Words((tick, low), _tick(Fraction(tick) / times), side="below")
     for side, anchor, words in zip((-0.12, 0.12), ("end", "start"), sides):
         yield Words((side, high), words, anchor=anchor, side="above")
