@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from .. import seamtest
 from ..draw import Marks, Picture, Words
+from ..making.layout import LevelRow
 from ..usual import EASED, SEAM
 from .readings_drawn import PITCH, REACH, fine, frame, times_larger
 from .scattered import hand, long, row
@@ -25,13 +26,14 @@ def blocks_in_rows(setting):
     """
     kind, across, down = PLANS[setting]
     rows = kind(across=across, down=down, block=BLOCK).rows()
-    return tuple(sum(piece.part == "block" for piece in one.pieces) for one in rows)
+    parts = (one.parts if isinstance(one, LevelRow) else [piece.part for piece in one.pieces] for one in rows)
+    return tuple(sum(part == "block" for part in named) for named in parts)
 
 
 @lru_cache(maxsize=256)
 def top(setting, scatter, seed):
-    """How much too long (less than 0: too short) each row of a top is that this hand sews, in inches; the same seed sews
-    the same again."""
+    """How much too long (less than 0: too short) each row of a top is that this hand sews, in inches; the same seed
+    sews the same again."""
     takes = hand(scatter, seed)
     sewn = (long(row(count, PATCHES, BLOCK / PATCHES, takes)) for count in blocks_in_rows(setting))
     planned = (float(count * BLOCK + 2 * SEAM) for count in blocks_in_rows(setting))
@@ -43,12 +45,12 @@ def drawn(setting, scatter, tops):
     every = [off for one in tops for off in one]
     fit = sum(abs(off) <= EASED for off in every)
     most = max(blocks_in_rows(setting)) * PATCHES - 1
+    short, is_long = fine(abs(min(0.0, *every))), fine(max(0.0, *every))
     words = (
-        f"{len(tops)} top{'s' * (len(tops) > 1)} {setting}, {len(every)} rows, each seam off by up to {fine(scatter)} in "
-        f"by chance: {fit} rows come out within {fine(EASED)} in of the plan, the others between "
-        f"{fine(abs(min(every)))} in too short and {fine(max(every))} in too long. If every allowance took "
-        f"{fine(scatter)} in too much, the longest row of {most} seams would be {fine(seamtest.grown(scatter, most))} in "
-        "too short."
+        f"{len(tops)} top{'s' * (len(tops) > 1)} {setting}, {len(every)} rows, each seam off by up to {fine(scatter)} "
+        f"in by chance: {fit} rows come out within {fine(EASED)} in of the plan, the worst {short} in too short and "
+        f"{is_long} in too long. If every allowance took {fine(scatter)} in too much, the longest row of {most} seams "
+        f"would be {fine(seamtest.grown(scatter, most))} in too short."
     )
     times = times_larger([seamtest.scattered(scatter, most), *every])
     layers = list(frame(len(tops), times, ("too short", "too long")))

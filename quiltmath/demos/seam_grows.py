@@ -114,8 +114,8 @@ def answer():
     fits = min(EASED / 2 / seams for seams in _seams(STRAIGHT))
     return (
         f"Straight or on point, {said}: about {round(100 * max(shares.values()))} percent with {fine(ERRORS[-1])} in "
-        f"too much in each allowance. A border cut for the plan would fit this top only if no allowance were off by more "
-        f"than {float(fits):.3f} in, which nobody sews: measure the sewn top first, then cut its borders."
+        f"too much in each allowance. A border cut for the plan would fit this top only if no allowance were off by "
+        f"more than {float(fits):.3f} in, which nobody sews: measure the sewn top first, then cut its borders."
     )
 
 

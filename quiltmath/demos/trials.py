@@ -1,4 +1,4 @@
-"""Trials that take their time: one after the other, shown as they come, with progress, and never in the kernel's way."""
+"""Trials that take their time: one after the other, shown as they come, with progress, never in the kernel's way."""
 
 import asyncio
 import time
