@@ -47,8 +47,8 @@ def drawn(setting, scatter, tops):
     most = max(blocks_in_rows(setting)) * PATCHES - 1
     short, is_long = fine(abs(min(0.0, *every))), fine(max(0.0, *every))
     words = (
-        f"{len(tops)} top{'s' * (len(tops) > 1)} {setting}, {len(every)} rows, each seam off by up to {fine(scatter)} "
-        f"in by chance: {fit} rows come out within {fine(EASED)} in of the plan, the worst {short} in too short and "
+        f"{len(tops)} top{'s' * (len(tops) > 1)}, {len(every)} rows, set {setting}, each seam off by up to "
+        f"{fine(scatter)} in by chance: {fit} rows come out within {fine(EASED)} in of the plan, the worst {short} in too short and "
         f"{is_long} in too long. If every allowance took {fine(scatter)} in too much, the longest row of {most} seams "
         f"would be {fine(seamtest.grown(scatter, most))} in too short."
     )

@@ -5,6 +5,7 @@ from fractions import Fraction
 from .. import lengths, seamtest, sewing
 from ..draw import Measure, Picture, Shapes, beside
 from ..draw.panels import fabric_layers
+from ..handout.seam_page import COUNT, STRIP, task
 from ..usual import SEAM
 from .controls import Choice, Length
 from .demo import Demo, Shown
@@ -13,7 +14,6 @@ from .questions import Question
 from .readings_drawn import ROLES, STRIPS, fine, off_drawn, strips_drawn
 from .still import Still
 
-STRIP, COUNT = Fraction(3, 2), 3
 ROW, PATCH, OFF = 28, Fraction(2), Fraction(1, 16)  # the row of the guess: patches, inches each, too much an allowance
 STEPS = ("1/16", "1/32", "1/64")
 APART = Fraction(3, 64), Fraction(1, 16)  # inches: how allowances and strips differ where all stand together
@@ -96,6 +96,15 @@ def all_at_once():
     )
     alt = " ".join([words, *(picture.alt for picture in pictures)]).replace("\n", " ")
     return Still(beside(pictures, columns=3, alt=alt), words, height=760)
+
+
+def what_to_sew():
+    """The strip test as the page of the seam test asks for it, in words.
+
+    >>> what_to_sew().split(",")[0]
+    'Cut 3 strips 1 1/2 in by 6 in'
+    """
+    return "\n".join(task(seamtest.expected(STRIP, COUNT)))
 
 
 def other_strips(strip="2 1/2", count=3, total="6 1/4", centre="1 7/8", reading="1/32"):

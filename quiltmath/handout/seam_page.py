@@ -31,7 +31,7 @@ EXAMPLE = ("3 3/8", "15/16")  # inches: total and centre
 def seam_test_page(paper: Paper) -> PaperPage:
     """The page of the seam test."""
     page, right = paper.page("Worksheet: the seam test"), seamtest.expected(STRIP, COUNT)
-    top = _written(page, paper, paper.top, _task(right))
+    top = _written(page, paper, paper.top, task(right))
     top = _drawing(page, paper, top + 16, right)
     top = _readings(page, paper, top + 22, right)
     _written(page, paper, top + 14, _meaning())
@@ -46,7 +46,7 @@ def _written(page: PaperPage, paper: Paper, top: float, words: Iterable[str]) ->
     return top + high
 
 
-def _task(right: seamtest.Expected) -> Iterator[str]:
+def task(right: seamtest.Expected) -> Iterator[str]:
     """What to sew, and where to measure it."""
     yield (
         f"Cut {COUNT} strips {_inches(STRIP)} by {LONG} in, sew them side by side along their length with your usual "
