@@ -52,7 +52,7 @@ DEMO = Demo(
         Lines("sheet", "A line each: name, total, centre", _read, SHEET),
         Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
     ),
-    height=760,
+    height=620,
 )
 
 

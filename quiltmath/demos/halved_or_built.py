@@ -16,6 +16,7 @@ from .questions import Question
 from .readings_drawn import fine
 from .scattered import Triangle, built, halved, hand
 from .still import Still
+from .told import Told
 
 N, PATCH = 4, Fraction(2)  # squares along a side of the block, inches
 SCATTERS = tuple(Fraction(1, part) for part in (64, 32, 16))
@@ -65,7 +66,7 @@ DEMO = Demo(
     "Halved or built, by a hand that wavers",
     model,
     (
-        Length("scatter", "Each seam is off by up to", "0", "1/16", "1/64", "1/32"),
+        Length("scatter", "Seams off by up to", "0", "1/16", "1/64", "1/32"),
         Whole("seed", "Hand", 1, 20, 1),
     ),
     height=600,
@@ -75,13 +76,13 @@ DEMO = Demo(
 def all_at_once():
     """Ten hands that waver by three measures, halved and built, on one scale: a Still."""
     pictures = [_cell(way, scatter) for way in WAYS for scatter in SCATTERS]
-    words = answer()
+    words = answer().text()
     alt = " ".join([words, *(picture.alt for picture in pictures)]).replace("\n", " ")
     return Still(beside(pictures, columns=len(SCATTERS), alt=alt), words, height=760)
 
 
 def answer():
-    """Whether the lost quarter inch drowns, in words, with what the hands have sewn."""
+    """Whether the lost quarter inch drowns, with what the hands have sewn: a Told."""
     lines = []
     for scatter in SCATTERS:
         half, whole = (_all_lost(way, scatter) for way in WAYS)
@@ -95,7 +96,7 @@ def answer():
         f"Even by the hands that waver most, more than {fine(EASED)} in is lost of {spoilt[HALF]} of {count} points of "
         f"halves, and of {spoilt[BUILT]} of {count} points of built triangles."
     )
-    return " ".join(lines)
+    return Told(*lines)
 
 
 def questions():

@@ -5,7 +5,7 @@ from fractions import Fraction
 from .. import lengths, seamtest, sewing
 from ..draw import Measure, Picture, Shapes, beside
 from ..draw.panels import fabric_layers
-from ..handout.seam_page import COUNT, STRIP, task
+from ..handout.seam_page import COUNT, STRIP, to_measure, to_sew
 from ..usual import SEAM
 from .controls import Choice, Length
 from .demo import Demo, Shown
@@ -13,6 +13,7 @@ from .lesson import Lesson
 from .questions import Question
 from .readings_drawn import ROLES, STRIPS, fine, off_drawn, strips_drawn
 from .still import Still
+from .told import Told
 
 ROW, PATCH, OFF = 28, Fraction(2), Fraction(1, 16)  # the row of the guess: patches, inches each, too much an allowance
 STEPS = ("1/16", "1/32", "1/64")
@@ -67,10 +68,10 @@ DEMO = Demo(
     model,
     (
         Length("total", "Total, all strips", "3 1/4", "3 3/4", "1/32", "3 1/4"),
-        Length("centre", "Centre strip, seam to seam", "7/8", "1 1/16", "1/32", "7/8"),
+        Length("centre", "Centre strip", "7/8", "1 1/16", "1/32", "7/8"),
         Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
     ),
-    height=620,
+    height=500,
 )
 FIRST = Demo(
     "A row and its border",
@@ -99,26 +100,27 @@ def all_at_once():
 
 
 def what_to_sew():
-    """The strip test as the page of the seam test asks for it, in words.
+    """The strip test as the page of the seam test asks for it: a Told.
 
-    >>> what_to_sew().split(",")[0]
+    >>> what_to_sew().text().split(",")[0]
     'Cut 3 strips 1 1/2 in by 6 in'
     """
-    return "\n".join(task(seamtest.expected(STRIP, COUNT)))
+    return Told(to_sew(), f"If all is right, {to_measure(seamtest.expected(STRIP, COUNT))}")
 
 
 def other_strips(strip="2 1/2", count=3, total="6 1/4", centre="1 7/8", reading="1/32"):
-    """What any other strip test says, in words; a `centre` of "" was not measured.
+    """What any other strip test says: a Told; a `centre` of "" was not measured.
 
-    >>> print(other_strips("2", 4, "6 1/4", "1 3/8").split(". ")[0])
+    >>> print(other_strips("2", 4, "6 1/4", "1 3/8").text().split(". ")[0])
     4 strips of 2 in should measure 6 1/2 in, the centre 1 1/2 in
     """
     test = seamtest.plausible(seamtest.from_strips(strip, count, total, centre or None, reading=reading))
     right = seamtest.expected(strip, count)
-    return (
+    should = (
         f"{count} strips of {fine(test.strip)} in should measure {fine(right.total)} in, the centre "
-        f"{fine(right.centre)} in. {test.found}\n{test.change}"
+        f"{fine(right.centre)} in."
     )
+    return Told(f"{should} {test.found}", test.change)
 
 
 def questions():

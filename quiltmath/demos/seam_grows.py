@@ -16,6 +16,7 @@ from .questions import Question
 from .readings_drawn import fine
 from .still import Still
 from .table import Table
+from .told import Told
 
 BLOCK, BORDER = Fraction(6), Fraction(3)  # inches, finished
 STRAIGHT, ON_POINT = "straight, in rows", "on point"
@@ -87,11 +88,11 @@ DEMO = Demo(
     "How the error grows",
     model,
     (
-        Length("error", "Too much in each allowance", "0", "1/16", "1/64", "1/32"),
+        Length("error", "Each takes too much", "0", "1/16", "1/64", "1/32"),
         Choice("setting", "The blocks are set", tuple(PLANS), STRAIGHT),
         Whole("patches", "Squares along a block", 2, 6, PATCHES),
     ),
-    height=620,
+    height=560,
 )
 
 
@@ -103,16 +104,16 @@ def all_at_once():
         _drawn(one, f"{setting.split(',')[0]},\n{_signed(error)}", said, caption=_off(one))
         for (setting, error, one), said in zip(cells, told)
     ]
-    return Still(beside(pictures, columns=len(ERRORS), alt=" ".join(told)), answer(), height=620)
+    return Still(beside(pictures, columns=len(ERRORS), alt=" ".join(told)), answer().text(), height=620)
 
 
 def answer():
-    """What all these tops have in common, in words."""
+    """What all these tops have in common: a Told."""
     shares = {setting: _share(sewn(setting, ERRORS[-1], PATCHES)) for setting in PLANS}
     same = max(shares.values()) - min(shares.values()) < Fraction(1, 100)
     said = "both lose the same share of their size" if same else "they lose different shares of their size"
     fits = min(EASED / 2 / seams for seams in _seams(STRAIGHT))
-    return (
+    return Told(
         f"Straight or on point, {said}: about {round(100 * max(shares.values()))} percent with {fine(ERRORS[-1])} in "
         f"too much in each allowance. A border cut for the plan would fit this top only if no allowance were off by "
         f"more than {float(fits):.3f} in, which nobody sews: measure the sewn top first, then cut its borders."

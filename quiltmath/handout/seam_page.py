@@ -31,7 +31,7 @@ EXAMPLE = ("3 3/8", "15/16")  # inches: total and centre
 def seam_test_page(paper: Paper) -> PaperPage:
     """The page of the seam test."""
     page, right = paper.page("Worksheet: the seam test"), seamtest.expected(STRIP, COUNT)
-    top = _written(page, paper, paper.top, task(right))
+    top = _written(page, paper, paper.top, _task(right))
     top = _drawing(page, paper, top + 16, right)
     top = _readings(page, paper, top + 22, right)
     _written(page, paper, top + 14, _meaning())
@@ -46,16 +46,25 @@ def _written(page: PaperPage, paper: Paper, top: float, words: Iterable[str]) ->
     return top + high
 
 
-def task(right: seamtest.Expected) -> Iterator[str]:
+def _task(right: seamtest.Expected) -> Iterator[str]:
     """What to sew, and where to measure it."""
-    yield (
+    yield to_sew()
+    yield f"Lay it on the drawing below: {to_measure(right)}"
+
+
+def to_sew() -> str:
+    """What to sew for the test."""
+    return (
         f"Cut {COUNT} strips {_inches(STRIP)} by {LONG} in, sew them side by side along their length with your usual "
         "seam, and press. Change nothing at the machine until you have read the test."
     )
-    yield (
-        f"Lay it on the drawing below: the total is {_inches(right.total)}, and the centre strip shows "
-        f"{_inches(right.centre)} from seam to seam. Then measure it in {READINGS} places, to {_inches(READ_TO)} if "
-        "your ruler shows it."
+
+
+def to_measure(right: seamtest.Expected) -> str:
+    """What it should show, and where and how finely to measure it."""
+    return (
+        f"the total is {_inches(right.total)}, and the centre strip shows {_inches(right.centre)} from seam to seam. "
+        f"Then measure it in {READINGS} places, to {_inches(READ_TO)} if your ruler shows it."
     )
 
 

@@ -16,7 +16,7 @@ from .strips import SeamTest, from_strips, plausible
 
 COLUMNS = ("name", "total", "centre", "strip", "strips")
 ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
-MOST_READINGS, LONGEST_NAME = 30, 16
+MOST_READINGS, LONGEST_NAME = 24, 16
 NO_NAME = "reading {}"
 
 
@@ -84,7 +84,7 @@ def class_sheet(
     reading 3 a length is a whole number, a fraction or a decimal, a
     >>> class_sheet("")
     Traceback (most recent call last):
-    ValueError: a class sheet has a line for each reading, from 1 to 30 of them; got none: type one, for example \
+    ValueError: a class sheet has a line for each reading, from 1 to 24 of them; got none: type one, for example \
 Ana, 3 1/2, 1
     """
     lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]

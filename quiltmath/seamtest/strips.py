@@ -107,7 +107,8 @@ should be, give or take 3/64 in.
 
     @property
     def change(self) -> str:
-        """What to move at the machine, by how much and which way, where the test can tell (common practice).
+        """What to change, machine first, then ruler, by how much and which way, where the test can tell (common
+        practice).
 
         >>> print(from_strips("1 1/2", 3, "3 1/4", "7/8").change)
         Move the needle 1/16 in to the right, towards the raw edges, or the guide 1/16 in to the left, towards the \
@@ -116,6 +117,11 @@ needle. Then sew the test again.
         Before you move anything, read to a finer step, or sew ten strips and measure the total alone: 1/32 in too \
 much is no more than the reading may be off (1/32 in).
         """
+        cut = abs(self.ruler) > self.cut_within
+        return self._moved + (" Before you cut more, look again how the ruler lies on the fabric." if cut else "")
+
+    @property
+    def _moved(self) -> str:
         if not self.needle:
             return "Change nothing at the machine."
         much = "too much" if self.needle > 0 else "too little"
