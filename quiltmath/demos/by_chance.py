@@ -48,9 +48,9 @@ def drawn(setting, scatter, tops):
     short, is_long = fine(abs(min(0.0, *every))), fine(max(0.0, *every))
     words = (
         f"{len(tops)} top{'s' * (len(tops) > 1)}, {len(every)} rows, set {setting.split(',')[0]}, each seam off by up "
-        f"to {fine(scatter)} in by chance: {fit} rows come out within {fine(EASED)} in of the plan, the worst {short} in "
-        f"too short and {is_long} in too long. If every allowance took {fine(scatter)} in too much, the longest row of "
-        f"{most} seams would be {fine(seamtest.grown(scatter, most))} in too short."
+        f"to {fine(scatter)} in by chance: {fit} rows come out within {fine(EASED)} in of the plan, the worst {short} "
+        f"in too short and {is_long} in too long. If every allowance took {fine(scatter)} in too much, the longest "
+        f"row of {most} seams would be {fine(seamtest.grown(scatter, most))} in too short."
     )
     times = times_larger([seamtest.scattered(scatter, most), *every])
     layers = list(frame(len(tops), times, ("too short", "too long")))

@@ -7,8 +7,9 @@ from typing import NamedTuple
 from .. import blocks, lengths, making, seamtest, settings, sewing
 from ..draw import Lines, Measure, Picture, Shapes, beside
 from ..draw.panels import fabric_layers
+from ..handout.seam_page import READ_TO
 from ..shapes import rectangle
-from ..usual import EASED, MEASURED, SEAM
+from ..usual import EASED, SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -31,7 +32,7 @@ GAP = 1.2  # inches between a top and its border strips
 
 class Sewn(NamedTuple):
     """A top sewn with another seam than its plan's: its cloth, its size and that of its blocks, and the plan's, each
-    with its raw edges, in inches to the nearest 1/16."""
+    with its raw edges, in inches to the nearest 1/32."""
 
     top: sewing.Panel
     size: tuple[Fraction, ...]
@@ -62,7 +63,7 @@ def sewn(setting, error, patches):
 
 def _measured(sides):
     """Lengths as a ruler shows them."""
-    return tuple(lengths.ruler(side, MEASURED["in"], "nearest") for side in sides)
+    return tuple(lengths.ruler(side, READ_TO, "nearest") for side in sides)
 
 
 @lru_cache(maxsize=16)
