@@ -13,7 +13,7 @@ from .seam_grows import BLOCK, PATCHES, PLANS
 from .trials import Trials
 
 SCATTERS = tuple(Fraction(1, part) for part in (64, 32, 16))
-FIRST, MORE = 3, 12  # tops sewn before anyone asks, and at most
+FIRST, MORE = 3, 20  # tops sewn before anyone asks, and at most
 WAVERS = {f"{fine(scatter)} in": scatter for scatter in SCATTERS}
 
 
@@ -22,7 +22,7 @@ def blocks_in_rows(setting):
     """How many blocks each row of the quilt has that is set so, straight or diagonal.
 
     >>> [blocks_in_rows(setting) for setting in PLANS]
-    ((4, 4, 4, 4, 4), (1, 3, 5, 5, 3, 1))
+    [(4, 4, 4, 4, 4), (1, 3, 5, 5, 3, 1)]
     """
     kind, across, down = PLANS[setting]
     rows = kind(across=across, down=down, block=BLOCK).rows()

@@ -76,7 +76,7 @@ DEMO = Demo(
 FIRST = Demo(
     "A row and its border",
     first_model,
-    (Length("taken", "Each allowance takes", "3/16", "5/16", "1/64", lengths.text(SEAM + OFF)),),
+    (Length("taken", "Allowance takes", "3/16", "5/16", "1/64", lengths.text(SEAM + OFF)),),
     height=280,
 )
 

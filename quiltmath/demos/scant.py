@@ -36,7 +36,7 @@ DEMO = Demo(
     "The fold of a pressed seam",
     model,
     (
-        Length("stitched", "Stitched in from the edge", "3/16", "5/16", "1/64", "1/4"),
+        Length("stitched", "Stitched at", "3/16", "5/16", "1/64", "1/4"),
         Length("fold", "The fold takes", "0", "3/64", "1/64", "1/64"),
     ),
     height=300,
