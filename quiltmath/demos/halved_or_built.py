@@ -140,17 +140,17 @@ def _share(number, of):
 
 def _middle(scatter=SCATTERS[-1]):
     lost = float(sum(_all_lost(HALF, scatter))) / (HANDS * (N - 1))
+    none, little, seam, two = "nothing", *(f"{fine(one)} in" for one in (scatter, SEAM, 2 * SEAM))
     return Question(
         "Hands that waver are off to either side alike. How much of a point does a halved block lose in the middle, "
         "over very many quilters?",
-        SEAM,
-        unit="in",
-        close=Fraction(1, 16),
+        seam,
+        choices=(none, little, seam, two),
         hint="Errors to both sides cancel in the middle. What is left?",
         mistakes=(
-            (0, "That would be so if the cut took nothing."),
-            (scatter, "That is how much a seam may be off."),
-            (2 * SEAM, "That is what the other half of the block loses where the cut runs a seam past its diagonal."),
+            (none, "That would be so if the cut took nothing."),
+            (little, "That is how much a seam may be off."),
+            (two, "That is what the other half of the block loses where the cut runs a seam past its diagonal."),
         ),
         why=f"The seam that the cut took away; the {HANDS} hands here came to {lost:.3f} in.",
     )

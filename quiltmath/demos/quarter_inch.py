@@ -169,7 +169,7 @@ def _whose(total="3 5/16", centre="15/16"):
     )
 
 
-def _needle(total="3 3/8", centre="15/16"):
+def _needle(total="3 1/16", centre="25/32"):
     test = seamtest.from_strips(STRIP, COUNT, total, centre, reading=STEPS[-1])
     lacks = seamtest.expected(STRIP, COUNT).total - test.total
     return Question(

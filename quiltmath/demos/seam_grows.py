@@ -167,22 +167,21 @@ def _smaller_patches(error=Fraction(1, 32), few=2, many=4):
     )
 
 
-def _top(error=Fraction(1, 64)):
-    across, _ = _seams(STRAIGHT)
-    _, count, _ = PLANS[STRAIGHT]
-    lost = seamtest.grown(error, across)
+def _top(error=Fraction(1, 64), blocks=5, patches=4):
+    seams = blocks * patches - 1
+    lost = seamtest.grown(error, seams)
     return Question(
-        f"{count} blocks of {PATCHES} × {PATCHES} squares stand in a row. Each allowance takes {fine(error)} in too "
+        f"{blocks} blocks of {patches} × {patches} squares stand in a row. Each allowance takes {fine(error)} in too "
         "much. How much is the row too short?",
         lost,
         unit="in",
         hint="Count the seams in a block and between blocks, and then the allowances.",
         mistakes=(
-            (seamtest.grown(error, count - 1), "Those are the seams between blocks; there are more inside them."),
-            (seamtest.grown(error, count * (PATCHES - 1)), "Those are the seams inside blocks; they are joined too."),
+            (seamtest.grown(error, blocks - 1), "Those are the seams between blocks; there are more inside them."),
+            (seamtest.grown(error, blocks * (patches - 1)), "Those are the seams inside blocks; they are joined too."),
             (lost / 2, "A seam takes an allowance from both sides."),
         ),
-        why=f"{across} seams, two allowances each.",
+        why=f"{seams} seams, two allowances each.",
     )
 
 
