@@ -44,12 +44,19 @@ class TestReadings:
             assert mark.points[0, 0] == pytest.approx(float(off) * times)
             assert mark.role == ("lost point" if abs(off) > within else "kept point")
 
-    def test_impossible_readings_are_said_and_the_last_good_picture_stays(self):
-        app = quarter_inch.lesson.app()
-        good = app.picture.value
-        for typed in ("30", "wide", "-3"):
-            app.boxes["total"].value = typed
-            assert 'role="alert"' in app.status.value and app.picture.value == good
+    @pytest.mark.parametrize(
+        "typed, said",
+        [
+            ("30", "Total, all strips is from 3 1/4 to 3 3/4 in; got '30': type a length in that range"),
+            ("wide", "a length is a whole number"),
+            ("-3", "Total, all strips is from"),
+        ],
+    )
+    def test_impossible_readings_are_refused_in_words(self, typed, said):
+        with pytest.raises(ValueError, match=said):
+            quarter_inch.DEMO(total=typed)
+        with pytest.raises(ValueError, match="would make them 28 in: measure both again"):
+            quarter_inch.other_strips("1 1/2", 3, "30", "1")
 
     def test_the_row_of_the_guess_loses_what_arithmetic_says(self):
         lost = 27 * 2 * Fraction(1, 16)
@@ -63,25 +70,34 @@ class TestReadings:
 
 class TestClassSheet:
     def test_the_app_shows_a_line_for_each_that_can_be_read_and_says_the_others(self):
-        app = class_readings.lesson.app()
+        app = class_readings.app()
         assert "9 readings" in app.status.value and "Line 11, Jo: a centre strip shows at most" in app.status.value
         assert (
             all(f">{name}<" in app.picture.value for name in ("Ana", "Bo", "Hal")) and ">Jo<" not in app.picture.value
         )
+        assert ">Jo<" in app.told.value and "measure both again" in app.told.value
+        data, metadata = app._repr_mimebundle_()
+        assert data["text/plain"].startswith("9 readings") and "Dov: 1/16 in too much" in metadata["image/png"]["alt"]
 
     def test_what_cannot_be_read_at_all_leaves_the_last_good_picture_and_what_was_typed(self):
-        app = class_readings.lesson.app()
-        good = app.picture.value
-        app.boxes["sheet"].value = "Jo, wide, 1"
-        assert "no line of the sheet can be read; line 1, Jo" in app.status.value
-        assert app.picture.value == good and app.boxes["sheet"].value == "Jo, wide, 1"
-        app.boxes["sheet"].value = "Jo, 3 1/2, 1"
-        assert 'role="status"' in app.status.value and app.picture.value != good
+        app = class_readings.app()
+        good = app.picture.value, app.told.value
+        app.sheet.value = "Jo, wide, 1"
+        assert 'role="alert"' in app.status.value and "no line of the sheet can be read; line 1, Jo" in app.status.value
+        assert (app.picture.value, app.told.value) == good and app.sheet.value == "Jo, wide, 1"
+        app.sheet.value = "Jo, 3 1/2, 1"
+        assert 'role="status"' in app.status.value and app.picture.value != good[0] and ">Jo<" in app.told.value
+
+    def test_a_finer_reading_has_shorter_bars(self):
+        app = class_readings.app()
+        app.reading.value = "1/64"
+        assert "Dov: 1/16 in too much, give or take 1/64 in" in app.good.picture.alt
 
     def test_names_are_shown_as_text_and_as_many_as_are_read_fit(self):
-        lines = [f"<b>Maker {number}</b>, 3 {number % 8 + 3}/16" for number in range(24)]
-        app = class_readings.DEMO.app(sheet="\n".join(lines))
-        assert 'role="status"' in app.status.value and "<b>" not in app.picture.value
+        lines = [f"<b>{number}</b>, 3 {number % 8 + 3}/16" for number in range(24)]
+        app = class_readings.app("\n".join(lines))
+        assert 'role="status"' in app.status.value and "24 readings" in app.status.value
+        assert "<b>" not in app.picture.value + app.told.value + app.status.value
 
     def test_everyone_is_told_what_to_do(self):
         told = class_readings.what_to_change("Ana, 3 1/4, 7/8\nBo, 3 1/2, 2\nCy, 3 1/2, 1")

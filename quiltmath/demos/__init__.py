@@ -4,8 +4,8 @@ To make an app, write a module here that holds
 
 * `model(**values)`: a pure function from the controls' values to `Shown(picture, sentence)`; it refuses what
   cannot be drawn with a ValueError whose words a quilter understands;
-* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length`, `Choice` and `Lines`; `FIRST`, if a
-  first look at one control helps;
+* `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`; `FIRST`, if a first look
+  at one control helps;
 * `questions()`: a dict of named `Question`s, "guess" first, their answers and known mistakes computed from the library;
 * `lesson = Lesson(DEMO, questions, first=FIRST)`.
 
@@ -24,7 +24,7 @@ redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
 from importlib import import_module
 from pkgutil import iter_modules
 
-from .controls import Choice, Length, Lines, Whole
+from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
 from .explained import explain
 from .lesson import Lesson
@@ -36,7 +36,6 @@ __all__ = [
     "Demo",
     "Length",
     "Lesson",
-    "Lines",
     "Question",
     "Reply",
     "Shown",

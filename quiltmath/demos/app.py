@@ -5,7 +5,6 @@ from html import escape
 
 import ipywidgets as widgets
 
-from .controls import Lines
 from .downloads import Downloads, picture_files
 from .still import Still
 
@@ -52,16 +51,7 @@ class App(widgets.VBox):
 
     def _row(self, control):
         style = {"description_width": LABEL}
-        if isinstance(control, Lines):
-            box = widgets.Textarea(
-                control.text(self.now[control.name]),
-                description=control.caption,
-                rows=control.rows,
-                style=style,
-                continuous_update=False,
-                layout=widgets.Layout(width=CHOICE),
-            )
-        elif control.slider is None:
+        if control.slider is None:
             box = widgets.Dropdown(
                 options=control.options,
                 value=self.now[control.name],

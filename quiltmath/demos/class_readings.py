@@ -2,12 +2,8 @@
 
 from .. import seamtest
 from ..draw import beside
-from ..usual import EASED
-from .controls import Choice, Lines
-from .demo import Demo, Shown
-from .lesson import Lesson
+from .demo import Shown
 from .quarter_inch import STEPS
-from .questions import Question
 from .readings_drawn import fine, off_drawn
 from .table import Table
 
@@ -26,8 +22,8 @@ Jo, 3 1/2, 1 1/2"""
 """An invented class; Hal has measured no centre, and Jo hers from raw edge to raw edge."""
 
 
-def model(sheet, reading):
-    """How far off each needle and each ruler of the class is, on one scale."""
+def drawn(sheet=SHEET, reading=STEPS[1]):
+    """How far off each needle and each ruler of the class is, on one scale: a Shown."""
     read = _read(sheet, reading)
     said = " ".join(f"Line {one.line}, {one.name}: {one.words}." for one in read.refused)
     words = f"{read.sentence} {_together(read)}" + (f" {said}" if said else "")
@@ -45,15 +41,11 @@ def _read(text, reading=STEPS[1]):
     return read
 
 
-DEMO = Demo(
-    "The class sheet",
-    model,
-    (
-        Lines("sheet", "A line each: name, total, centre", _read, SHEET),
-        Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
-    ),
-    height=620,
-)
+def app(sheet=SHEET, reading=STEPS[1]):
+    """The class sheet as a widget, with what each of the class is to do, to be the last line of a cell."""
+    from .class_app import ClassApp
+
+    return ClassApp(sheet, STEPS, reading, drawn, what_to_change)
 
 
 def what_to_change(sheet=SHEET, reading=STEPS[1]):
@@ -62,36 +54,6 @@ def what_to_change(sheet=SHEET, reading=STEPS[1]):
     rows = [(one.line, one.name, one.test.found, one.test.change) for one in read.readings]
     rows += [(one.line, one.name, "could not be read", f"{one.words}.") for one in read.refused]
     return Table(("who", "found", "to do"), tuple(row[1:] for row in sorted(rows)))
-
-
-def questions():
-    """The puzzle after the class sheet."""
-    return {"swap": _swap()}
-
-
-def _swap():
-    read = _read(SHEET)
-    apart = seamtest.grown(read.apart, 1)
-    seams = seamtest.seams_that_fit(read.apart)
-    answer, one = f"{fine(apart)} in", f"{fine(read.apart)} in"
-    none = "nothing, as each is sewn with one seam throughout"
-    return Question(
-        "Two of this class swap blocks for one quilt: the one whose allowance is widest, and the one whose is "
-        f"narrowest; they are {one} apart. By how much do two rows of two patches differ, one sewn by each?",
-        answer,
-        choices=(none, one, answer, f"{fine(2 * apart)} in"),
-        hint="A row of two patches has one seam. How many allowances lie in it?",
-        mistakes=(
-            (none, "Each is even in itself, and they still differ from one another."),
-            (one, "That is one allowance; a seam is two."),
-            (f"{fine(2 * apart)} in", "That would be two seams."),
-        ),
-        why=f"One seam, two allowances. More than {fine(EASED)} in cannot be eased, so these two should not swap"
-        + (" before they have moved their needles." if not seams else f" rows of more than {seams} seams."),
-    )
-
-
-lesson = Lesson(DEMO, questions)
 
 
 def _together(read):

@@ -1,7 +1,6 @@
-"""What a person sets in an app: whole numbers, lengths, choices and lines of text, each read from typing, and the first
-two from a slider."""
+"""What a person sets in an app: whole numbers, lengths and choices, each read from typing and from a
+slider."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
@@ -157,41 +156,3 @@ class Choice:
     def corners(self) -> tuple[str, ...]:
         """Every option."""
         return self.options
-
-
-@dataclass(frozen=True)
-class Lines:
-    """Lines of text, typed or pasted; `refuse` raises a ValueError where nothing in them can be read.
-
-    >>> from quiltmath.seamtest import class_sheet
-    >>> Lines("sheet", "The readings", class_sheet, "Ana, 3 1/2, 1").read("Bea, 3 3/8\\n")
-    'Bea, 3 3/8'
-    """
-
-    name: str
-    label: str
-    refuse: Callable[[str], Any]
-    value: str
-    rows: int = 12
-
-    slider: ClassVar[None] = None
-
-    def read(self, typed: Any) -> str:
-        """The lines that were typed or given."""
-        text = str(typed).strip("\r\n")
-        self.refuse(text)
-        return text
-
-    def text(self, value: str) -> str:
-        """The lines as the box shows them."""
-        return value
-
-    @property
-    def caption(self) -> str:
-        """The label, as it stands beside the box."""
-        return self.label
-
-    @property
-    def corners(self) -> tuple[str, ...]:
-        """The lines the app opens on, and the first two of them alone."""
-        return self.value, "\n".join(self.value.splitlines()[:2])

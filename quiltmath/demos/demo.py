@@ -7,7 +7,7 @@ from itertools import product
 from typing import Any, NamedTuple
 
 from ..draw import svg
-from .controls import Choice, Length, Lines, Whole
+from .controls import Choice, Length, Whole
 from .still import Still
 
 
@@ -39,7 +39,7 @@ class Demo:
 
     title: str
     model: Callable[..., Shown]
-    controls: tuple[Whole | Length | Choice | Lines, ...]
+    controls: tuple[Whole | Length | Choice, ...]
     width: int = 860
     height: int = 620
 

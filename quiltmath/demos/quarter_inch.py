@@ -6,7 +6,7 @@ from .. import lengths, seamtest, sewing
 from ..draw import Measure, Picture, Shapes, beside
 from ..draw.panels import fabric_layers
 from ..handout.seam_page import COUNT, STRIP, to_measure, to_sew
-from ..usual import SEAM
+from ..usual import EASED, SEAM
 from .controls import Choice, Length
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -125,7 +125,7 @@ def other_strips(strip="2 1/2", count=3, total="6 1/4", centre="1 7/8", reading=
 
 def questions():
     """The guess before the reveal, and the puzzles after it."""
-    return {"guess": _row(), "whose": _whose(), "needle": _needle(), "ten": _ten()}
+    return {"guess": _row(), "whose": _whose(), "needle": _needle(), "ten": _ten(), "swap": _swap()}
 
 
 lesson = Lesson(DEMO, questions, first=FIRST)
@@ -184,6 +184,26 @@ def _needle(total="3 1/16", centre="25/32"):
             (test.taken, "That is what an allowance takes now, not what it takes too much."),
         ),
         why=f"{fine(lacks)} in ÷ {2 * (COUNT - 1)}. {test.change}",
+    )
+
+
+def _swap():
+    wide, narrow = (seamtest.from_strips(STRIP, COUNT, *read) for read in (("3 1/4", "7/8"), ("3 1/2", "1 1/16")))
+    apart = wide.taken - narrow.taken
+    seam, one = f"{fine(seamtest.grown(apart, 1))} in", f"{fine(apart)} in"
+    none, two = "nothing, as each sews one seam throughout", f"{fine(seamtest.grown(apart, 2))} in"
+    return Question(
+        f"Dov's allowances take {fine(wide.taken)} in, Gia's {fine(narrow.taken)} in, and they swap blocks for one "
+        "quilt. By how much do two rows of two patches differ, one sewn by each?",
+        seam,
+        choices=(none, one, seam, two),
+        hint="A row of two patches has one seam. How many allowances lie in it?",
+        mistakes=(
+            (none, "Each is even in itself, and they still differ from one another."),
+            (one, "That is one allowance; a seam is two."),
+            (two, "That would be two seams."),
+        ),
+        why=f"One seam, two allowances. No more than {fine(EASED)} in can be eased: let them move their needles first.",
     )
 
 

@@ -2,10 +2,10 @@
 
 import asyncio
 import time
-from html import escape
 
 import ipywidgets as widgets
 
+from .shown import live, said
 from .still import Still
 
 PATIENCE = 2.0  # seconds before progress is shown
@@ -91,11 +91,9 @@ class Trials(widgets.VBox):
         self.results.append(self.trial(*self.chosen, len(self.results)))
 
     def _show(self, before=""):
-        from ..draw import svg
-
         picture, sentence = self.drawn(*self.chosen, self.results)
-        self.picture.value = svg(picture, WIDTH, HEIGHT, ids=f"q{self.model_id[:12]}-")
-        self.status.value = f'<p role="status" style="font-size:16px;line-height:1.5">{escape(before + sentence)}</p>'
+        self.picture.value = live(picture, WIDTH, HEIGHT, self)
+        self.status.value = said(before + sentence)
 
     def _box(self, label, options, values):
         box = widgets.Dropdown(
