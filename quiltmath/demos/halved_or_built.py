@@ -140,7 +140,8 @@ def _share(number, of):
 
 def _middle(scatter=SCATTERS[-1]):
     lost = float(sum(_all_lost(HALF, scatter))) / (HANDS * (N - 1))
-    none, little, seam, two = "nothing", *(f"{fine(one)} in" for one in (scatter, SEAM, 2 * SEAM))
+    none = "nothing"
+    little, seam, two = (f"{fine(one)} in" for one in (scatter, SEAM, 2 * SEAM))
     return Question(
         "Hands that waver are off to either side alike. How much of a point does a halved block lose in the middle, "
         "over very many quilters?",

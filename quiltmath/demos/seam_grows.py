@@ -89,7 +89,7 @@ DEMO = Demo(
     "How the error grows",
     model,
     (
-        Length("error", "Each takes too much", "0", "1/16", "1/64", "1/32"),
+        Length("error", "Allowance off by", "-1/16", "1/16", "1/64", "1/32"),
         Choice("setting", "The blocks are set", tuple(PLANS), STRAIGHT),
         Whole("patches", "Squares along a block", 2, 6, PATCHES),
     ),
