@@ -214,20 +214,28 @@ class TestTrials:
 
         async def pressed():
             app.go.click()
-            await asyncio.sleep(0.1)
+            while len(app.results) < 3:
+                await asyncio.sleep(0)
             assert app.go.disabled and not app.stop.disabled and "of 10000." in app.status.value
             app.stop.click()
             kept = len(app.results)
-            await asyncio.sleep(0.05)
+            await asyncio.sleep(3 * trials.BREATH)
             return kept
 
         kept = asyncio.run(pressed())
-        assert 1 < kept == len(app.results) < 10_000 and app.stop.disabled
+        assert kept == len(app.results) < 10_000 and app.stop.disabled and not app.go.disabled
 
-    def test_progress_is_shown_to_whoever_has_waited_and_gone_afterwards(self, monkeypatch):
-        clock = iter(range(1000))
-        monkeypatch.setattr(trials.time, "monotonic", lambda: next(clock))
-        app, seen = counting(), []
-        app.progress.layout.observe(lambda change: seen.append((len(app.results), change["new"])), "visibility")
+    @pytest.mark.parametrize("patience, seen", [(0, ["visible", "hidden"]), (1e9, [])])
+    def test_progress_is_shown_to_whoever_has_waited_and_gone_afterwards(self, monkeypatch, patience, seen):
+        monkeypatch.setattr(trials, "PATIENCE", patience)
+        app, told = counting(), []
+        app.progress.layout.observe(lambda change: told.append(change["new"]), "visibility")
         app.go.click()
-        assert [visibility for _, visibility in seen] == ["visible", "hidden"] and seen[0][0] > 2
+        assert told == seen and app.progress.value == app.progress.max
+
+    def test_a_trial_that_fails_leaves_the_button_free(self):
+        app = counting()
+        app.trial = lambda choice, number: 1 / 0
+        with pytest.raises(ZeroDivisionError):
+            asyncio.run(app.run())
+        assert not app.go.disabled and app.results == [0]

@@ -237,10 +237,10 @@ def _borders(one):
 def _drawn(one, title, words, measured=False, caption=""):
     """A sewn top with a border strip beside it and one above it, as they are cut."""
     (width, height), (wide, high) = (tuple(map(float, sides)) for sides in (one.size, one.should))
-    deep = float(BORDER + 2 * SEAM)
+    deep, beside_it, above_it = float(BORDER + 2 * SEAM), max(width, wide) + GAP, max(height, high) + GAP
     strips = [
-        [(x + wide + GAP, y) for x, y in rectangle(deep, high)],
-        [(x, y + high + GAP) for x, y in rectangle(wide, deep)],
+        [(x + beside_it, y) for x, y in rectangle(deep, high)],
+        [(x, y + above_it) for x, y in rectangle(wide, deep)],
     ]
     layers = [
         *fabric_layers(one.top, ROLES),
@@ -251,7 +251,7 @@ def _drawn(one, title, words, measured=False, caption=""):
         layers += [
             Measure((0, 0), (width, 0), f"{fine(width)} in", away=-14),
             Measure((0, 0), (0, height), f"{fine(height)} in", away=14),
-            Measure((wide + GAP + deep, 0), (wide + GAP + deep, high), f"{fine(high)} in", away=-14),
-            Measure((0, high + GAP + deep), (wide, high + GAP + deep), f"{fine(wide)} in", away=14),
+            Measure((beside_it + deep, 0), (beside_it + deep, high), f"{fine(high)} in", away=-14),
+            Measure((0, above_it + deep), (wide, above_it + deep), f"{fine(wide)} in", away=14),
         ]
     return Picture(layers, words, title, caption)
