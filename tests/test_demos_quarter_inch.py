@@ -233,9 +233,12 @@ class TestTrials:
         app.go.click()
         assert told == seen and app.progress.value == app.progress.max
 
-    def test_a_trial_that_fails_leaves_the_button_free(self):
+    def test_a_trial_that_fails_is_said_and_leaves_the_button_free(self):
         app = counting()
         app.trial = lambda choice, number: 1 / 0
         with pytest.raises(ZeroDivisionError):
             asyncio.run(app.run())
         assert not app.go.disabled and app.results == [0]
+        assert (
+            'role="alert"' in app.status.value and "Stopped at trial 2: a fault, ZeroDivisionError" in app.status.value
+        )

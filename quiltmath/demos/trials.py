@@ -80,6 +80,10 @@ class Trials(widgets.VBox):
                 self._show(f"{len(self.results)} of {self.most}. ")
                 await asyncio.sleep(BREATH)
             self._show()
+        except Exception as error:
+            fault = str(error) if isinstance(error, ValueError) else f"a fault, {type(error).__name__}: {error}"
+            self.status.value = said(f"Stopped at trial {len(self.results) + 1}: {fault}", refused=True)
+            raise
         finally:
             self._resting()
 
