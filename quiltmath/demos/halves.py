@@ -21,8 +21,8 @@ def block(n, patch):
     >>> block(4, 2).size
     (8.5, 8.5)
     """
-    pair, sewn = squares(patch), {}
-    rows = [sewing.in_a_row([pair[(i + j) % 2] for i in range(n)], sewn=sewn) for j in (0, 1)]
+    squares, sewn = _squares(patch), {}
+    rows = [sewing.in_a_row([squares[(i + j) % 2] for i in range(n)], sewn=sewn) for j in (0, 1)]
     return sewing.in_a_row([rows[j % 2] for j in range(n)], mine="top", theirs="bottom", sewn=sewn)
 
 
@@ -36,16 +36,15 @@ def built(n, patch):
     """
     corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
     edge = sewing.patch(corners=corners, fabric=DIAGONAL, part="end triangle", grain=135)
-    pair, sewn = squares(patch), {}
+    squares, sewn = _squares(patch), {}
     rows = [edge]
     for j in reversed(range(n - 1)):
-        run = sewing.in_a_row([pair[(n - 1 - i - j) % 2] for i in range(n - 1 - j)], sewn=sewn)
+        run = sewing.in_a_row([squares[(n - 1 - i - j) % 2] for i in range(n - 1 - j)], sewn=sewn)
         rows.insert(0, run.sew(edge))
     return sewing.in_a_row(rows, mine="top", theirs="bottom").turn(225)
 
 
-def squares(patch):
-    """A square of either fabric, cut to finish `patch`: two Panels."""
+def _squares(patch):
     side = patch + 2 * SEAM
     return [sewing.patch(size=(side, side), fabric=fabric, part="square") for fabric in (DIAGONAL, BETWEEN)]
 

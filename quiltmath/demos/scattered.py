@@ -11,7 +11,7 @@ import numpy as np
 from .. import sewing
 from ..shapes import moved_out, right_triangle
 from ..usual import SEAM
-from .halves import DIAGONAL, squares
+from .halves import BETWEEN, DIAGONAL
 
 NEAR = 0.75  # inches: what meets no further from where a point should be is that point
 Hand = Callable[[], float]  # what the next allowance takes, inches
@@ -46,7 +46,7 @@ def block(n: int, patch: Fraction, takes: Hand) -> sewing.Panel:
     >>> block(4, Fraction(2), hand(Fraction(0), 1)).size
     (8.5, 8.5)
     """
-    pair = squares(patch)
+    pair = _squares(patch)
     rows = [joined([pair[(i + j) % 2] for i in range(n)], takes) for j in range(n)]
     return joined(rows, takes, "top", "bottom")
 
@@ -88,7 +88,7 @@ def halved(n: int, patch: Fraction, takes: Hand) -> Triangle:
 def built(n: int, patch: Fraction, takes: Hand) -> Triangle:
     """The triangle built in its place, from rows of squares that end in triangles."""
     corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
-    end, pair = sewing.patch(corners=corners, fabric=DIAGONAL, part="end triangle", grain=135), squares(patch)
+    end, pair = sewing.patch(corners=corners, fabric=DIAGONAL, part="end triangle", grain=135), _squares(patch)
     runs = [[pair[(n - 1 - i - j) % 2] for i in range(n - 1 - j)] for j in range(n)]
     rows = [joined([*run, end], takes, align="start") for run in runs]
     panel = joined(rows, takes, "top", "bottom", "start").turn(225)
@@ -102,3 +102,9 @@ def _least(depths, panel, place):
     two."""
     near = np.hypot(*(panel.meets - place).T) <= NEAR
     return float(depths[near].min())
+
+
+def _squares(patch):
+    """A square of either fabric, cut to finish `patch`."""
+    side = patch + 2 * SEAM
+    return [sewing.patch(size=(side, side), fabric=fabric, part="square") for fabric in (DIAGONAL, BETWEEN)]
