@@ -139,7 +139,14 @@ def shown(text: str) -> str:
 
 def _fitting(text, room, points, bold, end=""):
     """How many signs of a text fit into `room` px together with an `end`."""
-    return bisect_right(range(1, len(text) + 1), room, key=lambda count: wide(text[:count] + end, points, bold))
+
+    def width(count):
+        return wide(text[:count] + end, points, bold)
+
+    most = 32
+    while most < len(text) and width(most) <= room:  # what is far too wide is never measured whole
+        most *= 2
+    return bisect_right(range(1, min(most, len(text)) + 1), room, key=width)
 
 
 def cut_short(text: str, room: float, points: float, bold: bool = False) -> str:
@@ -162,8 +169,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
             continue
         if lines[-1]:
             lines.append("")
-        while wide(word, points, bold) > room:
-            fits = max(_fitting(word, room, points, bold), 1)
+        while (fits := max(_fitting(word, room, points, bold), 1)) < len(word):
             lines[-1], word = word[:fits], word[fits:]
             lines.append("")
         lines[-1] = word
