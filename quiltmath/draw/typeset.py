@@ -122,10 +122,11 @@ def _font(bold):
 @lru_cache(maxsize=20_000)
 def wide(text: str, points: float, bold: bool = False) -> float:
     """How wide a text is, in px."""
-    font = _font(bold)
-    font.set_size(points, PX_PER_INCH)
-    font.set_text(text, 0.0)
-    return font.get_width_height()[0] / 64
+    with DRAWING:  # a font is no more for two threads at once than a figure is
+        font = _font(bold)
+        font.set_size(points, PX_PER_INCH)
+        font.set_text(text, 0.0)
+        return font.get_width_height()[0] / 64
 
 
 def shown(text: str) -> str:
@@ -134,7 +135,8 @@ def shown(text: str) -> str:
     >>> shown("3 7/8 \\u2260 4"), shown("\\U0001f9f5")
     ('3 7/8 \\u2260 4', '?')
     """
-    return "".join(char if _font(False).get_char_index(ord(char)) else "?" for char in text)
+    with DRAWING:
+        return "".join(char if _font(False).get_char_index(ord(char)) else "?" for char in text)
 
 
 def _fitting(text, room, points, bold, end=""):
