@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TextIO
 
@@ -37,12 +37,14 @@ def reviewed(
     err: TextIO | None = None,
     fix: str | None = None,
     teacher: bool = False,
+    hand_over: Callable[[Review, TextIO], Path | None] | None = None,
 ) -> int:
     """Review these sheets and print what was found; returns the exit code of the worst.
 
     One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted`
-    says where reports go (see `report.places`), `teacher` that they are the teacher's copies, and `fix` where the
-    corrected sheet goes, of one sheet alone.
+    says where reports go (see `report.places`), `teacher` that they are the teacher's copies. Of one sheet alone, `fix`
+    says where the corrected sheet goes, and `hand_over` prints its pattern for the report to link: it gives the file,
+    or None after saying why there is none.
     """
     out, err = out or sys.stdout, err or sys.stderr
     try:
@@ -54,8 +56,9 @@ def reviewed(
     for path, file in zip(sheets, files):
         found = _read(path, err)
         code = max(code, UNREADABLE if found is None else GO if found.verdict == "go" else NOT_YET)
-        saved = _saved(found, file, force, err, teacher)
-        if found is not None and file is not None and saved is None:
+        pages = None if hand_over is None or found is None else hand_over(found, err if as_json else out)
+        saved = _saved(found, file, force, err, teacher, pages)
+        if found is not None and ((file is not None and saved is None) or (hand_over is not None and pages is None)):
             code = UNREADABLE
         seen.append(Seen(path, found, saved))
         if len(sheets) > 1 and err.isatty():
@@ -117,14 +120,14 @@ def _read(path, err):
         return None
 
 
-def _saved(found, file, force, err, teacher):
+def _saved(found, file, force, err, teacher, pages):
     """The file the report went to, or None after saying why there is none."""
     if found is None or file is None:
         return None
     from .report import CannotSave, save
 
     try:
-        return save(found, file, force, teacher)
+        return save(found, file, force, teacher, pages)
     except CannotSave as problem:
         _refused(problem, err)
         return None

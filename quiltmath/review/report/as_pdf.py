@@ -20,7 +20,7 @@ from ...draw.typeset import (
     space,
     stacked,
 )
-from .contents import CURE, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
+from .contents import CURE, PAGES, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 
 PX = 96  # to the inch
@@ -100,12 +100,16 @@ def _verdict(part):
         for first, line in zip((True, False), part.matters)
     ]
     boxes = [_framed(verdict, pad, thick, colour, part.level == "ask"), *(Box(*line) for line in lines)]
+    pages = f"{PAGES}: {part.pages}"
+    if part.pages and not part.cures:
+        boxes.append(Box(*_paragraph(pages)))
     if part.cures:
         pad = 12.0
         said = [_paragraph(CURE, pad, ROOM - 2 * pad, LARGE, True)]
         points = LARGE if len(part.cures) <= FEW else BODY
         said += [_paragraph(f"•  {line}", pad, ROOM - 2 * pad, points) for line in part.cures]
         said += [_paragraph(part.after, pad, ROOM - 2 * pad, BODY)] if part.after else []
+        said += [_paragraph(pages, pad, ROOM - 2 * pad, BODY)] if part.pages else []
         boxes += [space(8), _framed(stacked(said), pad, 2, BLUE)]
     return [*boxes, space(6)]
 

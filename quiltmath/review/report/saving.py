@@ -88,9 +88,10 @@ def _refuse_taken(files, sheets, force):
         )
 
 
-def save(review, place, force=False, teacher=False):
+def save(review, place, force=False, teacher=False, pages=None):
     """Write the report of a review to an .html or .pdf file, whole or not at all; over an existing one only
-    by `force`; the `teacher`'s copy also has the lines of the sheet, the names of the checks and the commands.
+    by `force`; the `teacher`'s copy also has the lines of the sheet, the names of the checks and the commands. `pages`
+    is the file of the printed pattern, which the report then links.
 
     The folder is made where it is missing. The file is written beside its place under another name, then
     moved there.
@@ -98,7 +99,8 @@ def save(review, place, force=False, teacher=False):
     place = Path(place)
     if place.suffix.lower() not in KINDS:
         raise CannotSave(f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html")
-    title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review, teacher)
+    linked = "" if pages is None else os.path.relpath(pages, place.parent).replace(os.sep, "/")
+    title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review, teacher, linked)
     try:
         files.save(place, _written(said, title, place.suffix.lower()), over=force)
     except files.AlreadyThere:
