@@ -9,6 +9,7 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
+from .vocabulary import COLOURS
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
@@ -103,6 +104,10 @@ def _spoken(page, match, context):
     sets = _times(match["sets"])
     if match["sets"] and not sets:
         return None
+    kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
+    if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
+        role = naming.named(page.plain[start:stop], page.plain[start:stop])
+        return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
     fabrics = names(page, start, stop, context)
     if not fabrics:
         role = naming.named(page.plain[start:stop])
@@ -221,4 +226,6 @@ def _bare(page, start, stop, rest, end, context):
     if not alone or page.plain[stop : stop + 2].strip()[:1] in (":", "-") or context.section == "cutting":
         fabrics = names(page, start, stop, context)
         return Head(fabrics, rest) if fabrics and len(fabrics) <= 4 else None
+    if naming.key(page.text[start:stop]) & COLOURS and len(words) <= 3:
+        return Head((" ".join(page.text[start:stop].split()),), rest)
     return None

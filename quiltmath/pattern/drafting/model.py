@@ -85,6 +85,8 @@ class Context:
     known: list[str] = field(default_factory=list)
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    below: tuple[Entry, ...] = ()
+    """The entries below the present head."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""

@@ -67,7 +67,7 @@ def described(chunks: list[Chunk], page) -> str:
             break
         if chunk.kind == "word":
             word = page.text[chunk.start : chunk.end].strip("'")
-            if word.casefold() not in _EMPTY:
+            if len(word) > 1 and word.casefold() not in _EMPTY:
                 words.append(" ".join(word.split()))
     return " ".join(words)
 

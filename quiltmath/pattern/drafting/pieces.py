@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -178,7 +179,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks = _each_is_cut(_article_counts(chunks))
+    chunks = _each_is_cut(_article_counts(_triangles_opened(chunks)))
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)
     noun = nouns[0].kind if nouns else ""
@@ -254,6 +255,15 @@ def _article_counts(chunks):
     if any(one.kind not in ("cut", "punct", "label", "need") for one in chunks[:at]):
         return chunks
     return [*chunks[:at], chunks[at]._replace(kind="count", value=1), *chunks[at + 1 :]]
+
+
+def _triangles_opened(chunks):
+    """The chunks, a bracket opened that counts triangles: "(8 triangles)"."""
+    found: list[Chunk] = []
+    for one in chunks:
+        counted = one.kind == "note" and count(one.value, "count") == 1 and count(one.value, "triangles", "unit") == 1
+        found += one.value if counted else [one]
+    return found
 
 
 def _each_is_cut(chunks):
@@ -381,7 +391,7 @@ def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece(chunks[:at], context, page)
     if read is None or not read.entries:
         return None
-    said = naming.described(tail, page)
+    said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", naming.described(tail, page), flags=re.IGNORECASE).strip()
     named = [
         one.but(fabric=naming.known(said, context.known) or said or one.data.get("fabric")) for one in read.entries
     ]

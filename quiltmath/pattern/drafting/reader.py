@@ -100,6 +100,9 @@ class Reader:
             at = match.end()
         if self.page.plain[at:end].strip(" |"):
             found.append((at, end))
+        for place in reversed(range(len(found) - 1)):  # a letter belongs to what it names
+            if re.fullmatch(r"\s*[(]?[a-z]\d?[).:]?\s*", self.page.plain[slice(*found[place])]):
+                found[place : place + 2] = [(found[place][0], found[place + 1][1])]
         return found
 
     def _in_columns(self, cells):
@@ -161,6 +164,7 @@ class Reader:
         if found is None:
             self._sentences(start, end)
             return
+        found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
         rest = page.plain[found.rest : end].strip(" :-.")
         if not rest:
             self._apply(found)
@@ -181,6 +185,7 @@ class Reader:
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
+        here.below = ()
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
         here.known += [name for name in found.fabrics if name not in here.known]
@@ -194,7 +199,7 @@ class Reader:
         for name in found.fabrics:
             if found.prints:
                 self._add(Entry("fabric", {"prints": found.prints}, words, name))
-            elif found.scraps and not any(one.path == ("fabric", name) for one in self.read.entries):
+            elif found.scraps:
                 self._add(Entry("fabric", {"scraps": True}, words, name))
         self.read.remarks.append(words)
 
@@ -224,8 +229,28 @@ class Reader:
             if whole is not None:
                 self._take(whole)
                 return
-        for part in parts:
-            self._sentence(*part)
+        for later, *part in self._going_on(parts):
+            head = heads.head(self.page, *part, self.context) if later else None
+            if head and self.page.plain[part[0] : head.rest].rstrip().endswith(":"):
+                self._clause(*part)
+            else:
+                self._sentence(*part)
+
+    def _going_on(self, parts):
+        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
+        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
+        found: list[tuple[bool, int, int]] = []
+        for start, end in parts:
+            chunks = self._chunks(start, end)
+            goes_on = chunks and chunks[0].kind == "into" and found and not self._tells_a_set(found[0][1], start)
+            if goes_on:
+                found[-1] = (found[-1][0], found[-1][1], end)
+            else:
+                found.append((bool(found), start, end))
+        return found
+
+    def _tells_a_set(self, start, end):
+        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
 
     def _chunks(self, start, end):
         chunks = chunked(self.page.plain, start, end)
@@ -334,20 +359,24 @@ class Reader:
     def _cut_last(self, cut, words):
         """ "Cut each in half diagonally" behind a line of squares."""
         last = self.context.last
-        if (
-            len(last) == 1
-            and last[0].table == "cut"
-            and isinstance(last[0].data.get("size"), str)
-            and "cut" not in last[0].data
-        ):
-            changed = replace(last[0].but(cut=cut), remarks=(*last[0].remarks, words.text))
-            self._replace(last[0], changed)
+        squares = [
+            one
+            for one in self.read.entries
+            if (one in last or (one in self.context.below and words.line != last[-1].words.line))
+            and isinstance(one.data.get("size"), str)
+            and "cut" not in one.data
+        ]
+        if len(squares) == 1 and squares[0] in last:
+            changed = replace(squares[0].but(cut=cut), remarks=(*squares[0].remarks, words.text))
+            self._replace(squares[0], changed)
             self.context.last = (changed,)
-            return
-        if len(last) == 1 and last[0].data.get("cut") == cut:
+        elif not squares and len(last) == 1 and last[0].data.get("cut") == cut:
             self.read.remarks.append(words)
-            return
-        self.read.questions.append(Question(words, "which squares are cut on the diagonal here?"))
+        else:
+            choices = tuple(
+                Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
+            )
+            self.read.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
 
     def _total(self, chunks):
         """What is said of the line before, to check it: "This gives 80 in all"."""
@@ -463,6 +492,7 @@ class Reader:
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
+        self.context.below += cut
         if cut and not keep:
             self.context.last = cut
         elif read.questions:

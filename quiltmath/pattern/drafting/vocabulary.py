@@ -46,6 +46,7 @@ PHRASES: dict[str, str] = {
     "blocks": r"blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:this|these|those|the)\s+strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them|this))?(?:\s+(?:in)?to)?"
@@ -62,7 +63,6 @@ PHRASES: dict[str, str] = {
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s|ing)?\s+(?:over|unused)",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
@@ -79,7 +79,7 @@ PHRASES: dict[str, str] = {
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
-_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z0-9])(?:{words}))" for kind, words in PHRASES.items()))
+_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))" for kind, words in PHRASES.items()))
 
 
 def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
@@ -95,7 +95,7 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
 COLOURS = set(
     "white cream ivory beige tan brown black grey gray charcoal silver red pink rose burgundy maroon wine rust orange "
     "peach coral gold yellow lime green olive sage teal aqua turquoise mint blue navy indigo purple lavender lilac plum "
-    "violet magenta light medium dark ecru natural muslin".split()
+    "violet magenta light medium dark ecru natural muslin background".split()
 )
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
