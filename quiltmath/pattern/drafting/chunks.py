@@ -23,7 +23,7 @@ _LABEL = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"]))"
+    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
@@ -58,7 +58,7 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z][:=)]", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,})", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
@@ -79,7 +79,7 @@ def _next(text, at, end):
             return [_bracket(text, at, close)], close + 1
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
-        name = named["named"] or named["letter"]
+        name = named["named"] or named["letter"] or named["between"]
         return [Chunk("label", at, named.end(), name)], named.end()
     fabric = _NAMED_FABRIC.match(text, at, end)
     if fabric:

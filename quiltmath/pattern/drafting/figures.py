@@ -76,6 +76,7 @@ WIDTH_OF_FABRIC = re.compile(
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
 
 
+DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64)
 METRIC = ("cm", "mm", "m")
 COMMA = "is this a decimal, or two numbers, or thousands?"
 
@@ -168,6 +169,8 @@ def _mixed(whole, top, bottom):
     if int(bottom) == 0:
         return Fraction(0), False, "a fraction has a number above 0 under its line", ()
     value = int(whole or 0) + Fraction(int(top), int(bottom))
+    if int(bottom) not in DENOMINATORS:
+        return value, False, f"is {top}/{bottom} a fraction?", ()
     if int(top) < int(bottom):
         return value, False, "", ()
     lost = lengths.blank_lost(top, bottom)

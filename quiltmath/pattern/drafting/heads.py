@@ -105,6 +105,8 @@ def _spoken(page, match, context):
     if match["sets"] and not sets:
         return None
     kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
+    if kinds & {"lengthwise", "wof"}:
+        return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
@@ -195,7 +197,7 @@ def _bare(page, start, stop, rest, end, context):
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
-    role = naming.named(text) if "role" in kinds else ""
+    role = naming.named(text, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     named = naming.known(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context.known)
     if (

@@ -9,7 +9,7 @@ from .model import Context
 from .vocabulary import COLOURS, ROLES
 
 _EMPTY = set(
-    "of the this that measuring measure measures measured as with by on in at to into size sized wide long high tall "
+    "of the this that along grain then strip measuring measure measures measured as with by on in at to into size sized wide long high tall "
     "fabric fabrics cut across above below following follows total all its their them these those following labeled "
     "labelled marked called remaining scraps scrap for w h l x are is be will you your i need use piece pieces colour "
     "color plain stack aside set it inch inches qty quantity number no yardage assorted-".split()
@@ -122,8 +122,8 @@ def named(said: str, words: str = "") -> str:
     noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
     if said.startswith("alternat"):
         return "setting square"
-    if said.startswith(("side", "edge")) or (said == "setting" and noun == "triangle"):
+    if said.startswith(("side", "edge")) or (said.startswith("setting") and noun == "triangle"):
         return "side triangle" if noun == "triangle" else "setting square"
     if said.startswith("corner"):
         return f"corner {noun}"
-    return f"setting {noun}" if said == "setting" else ""
+    return f"setting {noun}" if said.startswith("setting") else ""

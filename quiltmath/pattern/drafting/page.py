@@ -18,7 +18,7 @@ LONGEST = 400_000
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b|twice\b|diagonally|on the|from (?:these|this|which)|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\()"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
@@ -46,6 +46,10 @@ class Page:
         while end > start and self.plain[end - 1].isspace():
             end -= 1
         return Words(bisect_right(self._starts, start), start, end, " ".join(self.text[start:end].split()))
+
+    def lines_between(self, one: int, other: int) -> int:
+        """How many lines end between two places."""
+        return self.plain.count("\n", one, other)
 
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.

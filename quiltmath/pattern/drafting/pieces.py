@@ -27,7 +27,8 @@ def entries(
     words gainsay that head."""
     words = page.words(chunks[0].start, chunks[-1].end)
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
-    role = naming.role(chunks, context, page.plain) if place is None else place
+    told = [one for one in chunks if one.kind != "note" or not count(one.value, "count")]
+    role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return Reading(questions=(Question(words, "this names two places in the quilt: where does it belong?"),))
     label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
@@ -337,7 +338,7 @@ def size_first(chunks: list[Chunk], context: Context, page) -> Reading | None:
     `10 navy and 24 cream squares 3 1/2"`."""
     plain = opened(chunks)
     counts, measures, nouns = all_of(plain, "count"), all_of(plain, "length", "size"), all_of(plain, *NOUNS)
-    if len(counts) < 2 or len(measures) != 1 or len(nouns) > 1:
+    if len(counts) < 2 or len(measures) != 1 or len({one.kind for one in nouns}) > 1:
         return None
     if not all(
         one.kind in (*NOUNS, "length", "size", "count", "word", "punct", "and", "cut", "article", "label", "note")
@@ -346,7 +347,7 @@ def size_first(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     noun = nouns[0].kind if nouns else ""
     first, last = plain.index(counts[0]), plain.index(counts[-1])
-    inside = [*measures, *nouns]
+    inside = [*measures, *(nouns if len(nouns) == 1 else ())]
     before = all(plain.index(one) < first for one in inside)
     behind = all(plain.index(one) > last for one in inside)
     if not (before or behind) or not noun:

@@ -36,7 +36,8 @@ OF_CUTTING = (
     stated.blocks,
     stated.units,
 )
-PROSE = set(
+HANDLED = {"place", "placed", "press", "trim", "trimmed", "pin", "arrange", "lay", "mark", "draw", "fold", "position", "align", "turn", "flip", "rotate", "repeat"}
+PROSE = HANDLED | set(
     "place press trim pin arrange lay layer mark draw fold position align referring refer repeat turn flip open stack "
     "nest square quilt baste measure finger unfold rotate starting begin beginning continue center pressing sewn using "
     "iron chain clip match alternating alternate hand label store keep wash spray starch tip note".split()
@@ -56,6 +57,7 @@ class Read(NamedTuple):
     questions: list[Question]
     remarks: list[Words]
     instructions: list[Words]
+    heads: list[Words]
 
 
 class Reader:
@@ -63,7 +65,7 @@ class Reader:
 
     def __init__(self, page: Page) -> None:
         self.page, self.context = page, Context()
-        self.read = Read([], [], [], [])
+        self.read = Read([], [], [], [], [])
         self.noun = ""
         self.columns: list[tuple[int, tuple[str, ...]]] = []
 
@@ -80,7 +82,7 @@ class Reader:
         if kind:
             self.context = replace(Context(known=self.context.known, sets=self.context.sets), section=kind)
             self.noun, self.columns = "", []
-            self.read.remarks.append(page.words(start, end))
+            self.read.heads.append(page.words(start, end))
             return
         cells = self._cells(start, end)
         if len(cells) > 1 and self._in_columns(cells):
@@ -118,7 +120,7 @@ class Reader:
             self.columns = [(cell[0] - line, one.fabrics) for cell, one in zip(cells, alone)]
             for one in alone:
                 self.context.known += [name for name in one.fabrics if name not in self.context.known]
-            self.read.remarks.append(self.page.words(cells[0][0], cells[-1][1]))
+            self.read.heads.append(self.page.words(cells[0][0], cells[-1][1]))
             return True
         if not self.columns or not self._each_alone(cells):
             return False
@@ -173,6 +175,7 @@ class Reader:
         before = replace(context)
         self._apply(found)
         if found.role and not found.strong:
+            self.read.heads.append(page.words(start, found.rest))
             self._sentences(found.rest, end, start)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
@@ -201,7 +204,7 @@ class Reader:
                 self._add(Entry("fabric", {"prints": found.prints}, words, name))
             elif found.scraps:
                 self._add(Entry("fabric", {"scraps": True}, words, name))
-        self.read.remarks.append(words)
+        self.read.heads.append(words)
 
     def _sentences(self, start, end, from_=None):
         """What follows a head, sentence by sentence where it does not read as a whole."""
@@ -273,7 +276,7 @@ class Reader:
         read = self._reading(chunks, start, end) or self._in_parts(start, end)
         if read is not None:
             self._take(read)
-        elif self._is_prose(chunks) or (self._only_made(flat) and self._follows_an_instruction(words)):
+        elif (self._is_prose(chunks) and not self._behind_a_cut(words)) or (self._only_made(flat) and self._follows_an_instruction(words)):
             self.read.instructions.append(words)
         else:
             self.read.questions.append(self._question(flat, words))
@@ -287,6 +290,8 @@ class Reader:
             return total
         if self._is_prose(chunks) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first((stated.layout, stated.seam), chunks)
+        if self._said(chunks) & HANDLED:
+            return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
         del page, start, end
@@ -321,8 +326,16 @@ class Reader:
         return found
 
     def _is_prose(self, chunks):
-        words = [self.page.plain[one.start : one.end] for one in chunks if one.kind == "word"]
-        return count(chunks, "sew") > 0 or any(word in PROSE for word in words[:3])
+        """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
+        return count(chunks, "sew") > 0 or bool(self._said(chunks[:3]) & PROSE)
+
+    def _said(self, chunks):
+        return {self.page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
+
+    def _behind_a_cut(self, words):
+        """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
+        last = self.context.last
+        return bool(last) and self.page.lines_between(last[-1].words.end, words.start) == 0
 
     def _only_made(self, flat):
         """Whether a sentence only says how many are made: "Make 48"."""

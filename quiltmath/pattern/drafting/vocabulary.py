@@ -43,7 +43,7 @@ PHRASES: dict[str, str] = {
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices?\b|sections?\b|cross-?cuts\b|units?\b",
-    "blocks": r"blocks?\b",
+    "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
