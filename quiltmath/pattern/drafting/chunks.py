@@ -12,6 +12,12 @@ from .vocabulary import phrase
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
 
+NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
+"""The kinds that say what a piece is."""
+
+REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
+"""The kinds of a bracket that says nothing of a count or a size."""
+
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
     {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
@@ -151,20 +157,12 @@ def opened(chunks: list[Chunk]) -> list[Chunk]:
     found: list[Chunk] = []
     for chunk in chunks:
         inside = chunk.value if chunk.kind == "note" else None
-        if not inside or {one.kind for one in inside} <= {
-            "word",
-            "article",
-            "and",
-            "punct",
-            "unit",
-            "squares",
-            "label",
-            "note",
-        }:
+        kinds = {one.kind for one in inside or ()}
+        if kinds <= REMARKS:
             found.append(chunk)
             continue
         found.append(Chunk("punct", chunk.start, chunk.start + 1))
-        found += opened(inside)
+        found += [one for one in opened(inside) if kinds & FIGURES or one.kind not in NAMED]
         found.append(Chunk("punct", chunk.end - 1, chunk.end))
     return found
 

@@ -49,6 +49,9 @@ class Draft:
         if choice is not None and choice not in question.choices:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
         entries = list(self.entries)
+        several = choice is not None and len({one.table for one in choice.changes}) == 1 < len(choice.changes)
+        if several and choice and choice.changes[0].table == "border":  # their order is what is answered
+            entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
             place = next(
                 (
@@ -63,10 +66,7 @@ class Draft:
             else:
                 entries[place] = entry
         rest = tuple(one for one in self.questions if one != question)
-        named = with_names(entries)
-        named, asked = with_borders(named)
-        known = {one.words for one in self.questions}
-        return replace(self, entries=tuple(named), questions=(*rest, *(one for one in asked if one.words not in known)))
+        return replace(self, entries=tuple(with_names(entries)), questions=rest)
 
     def data(self) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them."""

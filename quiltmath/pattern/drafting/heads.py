@@ -110,6 +110,11 @@ def _spoken(page, match, context):
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
+        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != [*context.pieces.values()][0]):
+            return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
+        ((name, number_of),) = context.pieces.items()
+        return Head((name,), match.end(), times=number_of, strong=True)
     fabrics = names(page, start, stop, context)
     if not fabrics:
         role = naming.named(page.plain[start:stop])

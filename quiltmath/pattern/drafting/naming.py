@@ -105,6 +105,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     if found == {"border"} and context.role.endswith("border"):
         return context.role
+    if not found and context.role.endswith("border"):
+        return named(context.role, words)
     return found.pop() if found else context.role
 
 

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from ..mistakes import shown
+from . import columns
 from .characters import plain
 from .chunks import FIGURES, chunked
 from .model import Words
@@ -58,16 +59,27 @@ class Page:
         >>> [page.text[start:end].count("\\n") for start, end in page.lines()]
         [2, 0]
         """
+        physical = [match.span() for match in re.finditer(r"[^\n]+", self.plain) if match[0].strip()]
+        ordered, parts = columns.in_order(self.plain, physical, self._is_head)
+        beside = set(parts)
         found: list[tuple[int, int]] = []
-        for match in re.finditer(r"[^\n]+", self.plain):
-            start, end = match.span()
-            if not match[0].strip():
-                continue
-            if found and self._goes_on(found[-1], start, end):
+        for start, end in ordered:
+            if found and not beside & {found[-1], (start, end)} and self._goes_on(found[-1], start, end):
                 found[-1] = (found[-1][0], end)
             else:
                 found.append((start, end))
         return found
+
+    def _is_head(self, start, end):
+        """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a
+        fabric."""
+        from . import heads
+        from .model import Context
+
+        if heads.section(self.plain[start:end].strip()):
+            return True
+        found = heads.head(self, start, end, Context(section="cutting"))
+        return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""

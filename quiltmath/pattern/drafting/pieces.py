@@ -27,7 +27,7 @@ def entries(
     words gainsay that head."""
     words = page.words(chunks[0].start, chunks[-1].end)
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
-    told = [one for one in chunks if one.kind != "note" or not count(one.value, "count")]
+    told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return Reading(questions=(Question(words, "this names two places in the quilt: where does it belong?"),))
@@ -124,6 +124,8 @@ def _says_the_same(inside, printed, triangles, sizes):
     }
     if "left_over" in kinds and len(counts) == 1 and rest <= {"left_over"}:
         return True
+    if "need" in kinds and len(counts) == 1 and not rest and triangles:
+        return counts[0] <= triangles
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
     if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:
@@ -245,7 +247,19 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     role = naming.role(chunks, context, page.plain)
     if role == "setting triangle":
         place = "side triangle" if data.get("cut") == "twice" else None
+    if not role and diagonal:
+        place = _place_of_triangles(chunks, page)
     return entries(data, chunks, context, page, place=place)
+
+
+def _place_of_triangles(chunks, page):
+    """Where triangles belong that are cut "for the corners" or "for sides"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    said = {page.plain[one.start : one.end] for one in chunks[at:] if one.kind == "word"}
+    for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
+        if said & words:
+            return place
+    return None
 
 
 def _article_counts(chunks):
@@ -262,7 +276,12 @@ def _triangles_opened(chunks):
     """The chunks, a bracket opened that counts triangles: "(8 triangles)"."""
     found: list[Chunk] = []
     for one in chunks:
-        counted = one.kind == "note" and count(one.value, "count") == 1 and count(one.value, "triangles", "unit") == 1
+        counted = (
+            one.kind == "note"
+            and count(one.value, "count") == 1
+            and count(one.value, "triangles", "unit") == 1
+            and not count(one.value, "need", "left_over")
+        )
         found += one.value if counted else [one]
     return found
 

@@ -36,7 +36,25 @@ OF_CUTTING = (
     stated.blocks,
     stated.units,
 )
-HANDLED = {"place", "placed", "press", "trim", "trimmed", "pin", "arrange", "lay", "mark", "draw", "fold", "position", "align", "turn", "flip", "rotate", "repeat"}
+HANDLED = {
+    "place",
+    "placed",
+    "press",
+    "trim",
+    "trimmed",
+    "pin",
+    "arrange",
+    "lay",
+    "mark",
+    "draw",
+    "fold",
+    "position",
+    "align",
+    "turn",
+    "flip",
+    "rotate",
+    "repeat",
+}
 PROSE = HANDLED | set(
     "place press trim pin arrange lay layer mark draw fold position align referring refer repeat turn flip open stack "
     "nest square quilt baste measure finger unfold rotate starting begin beginning continue center pressing sewn using "
@@ -48,6 +66,12 @@ _REPEAT = re.compile(
     r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for|with|using|from)\s+(?P<names>.+?)\W*$"
 )
 _ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
+
+
+_NUMBERED = re.compile(r"\s*\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)")
+_FOOTER = re.compile(
+    r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
+)
 
 
 class Read(NamedTuple):
@@ -67,7 +91,7 @@ class Reader:
         self.page, self.context = page, Context()
         self.read = Read([], [], [], [], [])
         self.noun = ""
-        self.columns: list[tuple[int, tuple[str, ...]]] = []
+        self.heads_abreast: list[tuple[str, ...]] = []
 
     def all(self) -> Read:
         """The whole page."""
@@ -78,20 +102,62 @@ class Reader:
 
     def _line(self, start, end):
         page = self.page
+        if _FOOTER.search(page.plain, start, end):
+            self.read.remarks.append(page.words(start, end))
+            return
+        numbered = _NUMBERED.match(page.plain, start, end)
+        if numbered:
+            self.read.heads.append(page.words(*numbered.span()))
+            start = numbered.end()
         kind = heads.section(page.plain[start:end].strip())
         if kind:
-            self.context = replace(Context(known=self.context.known, sets=self.context.sets), section=kind)
-            self.noun, self.columns = "", []
+            self.context = replace(
+                Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces), section=kind
+            )
+            self.noun = ""
             self.read.heads.append(page.words(start, end))
             return
+        if self._only_buys(start, end):
+            self._clause(start, end)
+            return
         cells = self._cells(start, end)
-        if len(cells) > 1 and self._in_columns(cells):
+        if len(cells) > 1 and self._abreast(cells):
             return
         if len(cells) > 1 and self._each_alone(cells):
-            for cell in cells:
+            bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
+            for cell, buys in zip(cells, bought):
+                if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
+                    self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
                 self._clause(*cell)
             return
         self._clause(start, end)
+
+    def _only_buys(self, start, end):
+        """Whether the one figure of a line is a length to buy."""
+        figures = all_of(opened(chunked(self.page.plain, start, end)), *FIGURES)
+        return [one.kind for one in figures] == ["yards"]
+
+    def _abreast(self, cells):
+        """Take heads that stand side by side, or a line of as many cells under them, one under each."""
+        page = self.page
+        found = [heads.head(page, *cell, self.context) for cell in cells]
+        if all(
+            one and one.fabrics and not page.plain[one.rest : cell[1]].strip(" :") for one, cell in zip(found, cells)
+        ):
+            self.heads_abreast = [one.fabrics for one in found if one]
+            self.context = Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces)
+            self.context.section = "cutting"
+            for names in self.heads_abreast:
+                self.context.known += [name for name in names if name not in self.context.known]
+            self.read.heads.append(page.words(cells[0][0], cells[-1][1]))
+            return True
+        if len(self.heads_abreast) != len(cells) or any(found):
+            return False
+        for fabrics, cell in zip(self.heads_abreast, cells):
+            self.context.fabrics = fabrics
+            self._sentences(*cell)
+        self.context.fabrics = ()
+        return True
 
     def _cells(self, start, end):
         """The cells of a line that stands in columns."""
@@ -106,29 +172,6 @@ class Reader:
             if re.fullmatch(r"\s*[(]?[a-z]\d?[).:]?\s*", self.page.plain[slice(*found[place])]):
                 found[place : place + 2] = [(found[place][0], found[place + 1][1])]
         return found
-
-    def _in_columns(self, cells):
-        """Take a line under the heads of columns cell by cell; begin columns where each cell is a head."""
-        line = self.page.plain.rfind("\n", 0, cells[0][0]) + 1
-        found = [heads.head(self.page, *cell, self.context) for cell in cells]
-        alone = [
-            one
-            for one, cell in zip(found, cells)
-            if one and one.fabrics and not self.page.plain[one.rest : cell[1]].strip()
-        ]
-        if len(alone) == len(cells):
-            self.columns = [(cell[0] - line, one.fabrics) for cell, one in zip(cells, alone)]
-            for one in alone:
-                self.context.known += [name for name in one.fabrics if name not in self.context.known]
-            self.read.heads.append(self.page.words(cells[0][0], cells[-1][1]))
-            return True
-        if not self.columns or not self._each_alone(cells):
-            return False
-        for cell in cells:
-            fabrics = min(self.columns, key=lambda column: abs(column[0] - (cell[0] - line)))[1]
-            self.context.fabrics = fabrics
-            self._sentences(*cell)
-        return True
 
     def _each_alone(self, cells):
         """Whether each cell of a line can be read without the others; what trying leaves behind is taken back."""
@@ -189,12 +232,11 @@ class Reader:
         here = self.context
         same = found.fabrics == here.fabrics
         here.below = ()
+        self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
-        if not self.columns or len(found.fabrics) != 1:
-            self.columns = []
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""
@@ -276,7 +318,9 @@ class Reader:
         read = self._reading(chunks, start, end) or self._in_parts(start, end)
         if read is not None:
             self._take(read)
-        elif (self._is_prose(chunks) and not self._behind_a_cut(words)) or (self._only_made(flat) and self._follows_an_instruction(words)):
+        elif (self._is_prose(chunks) and not self._behind_a_cut(words)) or (
+            self._only_made(flat) and self._follows_an_instruction(words)
+        ):
             self.read.instructions.append(words)
         else:
             self.read.questions.append(self._question(flat, words))

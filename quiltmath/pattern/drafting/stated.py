@@ -207,6 +207,6 @@ def _after(one, counts, plain, page):
 
 def _set(chunks, page, across, down, words):
     data = {"across": across, "down": down}
-    if {"point"} <= words:
+    if words & {"point", "diagonal", "diagonally"}:
         data["style"] = "on point"
     return _entry(chunks, page, "setting", data)

@@ -64,7 +64,12 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def _may_be_a_range(counted, measured, page):
     """Whether a hyphen between two numbers may mean "to", as in `1-2" strips`."""
     between = page.plain[counted.end : measured.start]
-    return between.strip() == "-" and measured.kind == "length" and measured.value.sides[0].value > counted.value and measured.value.sides[0].inches <= 4
+    return (
+        between.strip() == "-"
+        and measured.kind == "length"
+        and measured.value.sides[0].value > counted.value
+        and measured.value.sides[0].inches <= 4
+    )
 
 
 def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page):

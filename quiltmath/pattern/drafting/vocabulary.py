@@ -58,7 +58,7 @@ PHRASES: dict[str, str] = {
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+have|you\s+should\s+have|require[sd]?\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have|require[sd]?\b",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
