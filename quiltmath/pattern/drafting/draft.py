@@ -22,7 +22,7 @@ LONGEST_TITLE = 60
 @dataclass(frozen=True)
 class Draft:
     """What was understood of a page: `entries`, each with the words it came from, `questions`, the sentences kept as
-    `instructions`, the other lines kept as `remarks`, the `heads` that lines stand under; `text()` writes the sheet."""
+    `instructions`, the other lines kept as `remarks`, the heads and what else was `understood`; `text()` writes the sheet."""
 
     name: str
     page: str
@@ -30,7 +30,7 @@ class Draft:
     questions: tuple[Question, ...] = ()
     instructions: tuple[Words, ...] = ()
     remarks: tuple[Words, ...] = ()
-    heads: tuple[Words, ...] = ()
+    understood: tuple[Words, ...] = ()
 
     def answered(self, question: Question, choice: Choice | None = None) -> Draft:
         """The draft with one question answered: by one of its choices, or, without one, put aside.
@@ -135,7 +135,7 @@ def draft(text: str, name: str = "page") -> Draft:
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
-        tuple(read.heads),
+        tuple(read.understood),
     )
 
 

@@ -49,7 +49,8 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         return entries, []
     rest = [one for one in entries if one.table != "border"]
     found, questions = [], []
-    for name in sorted(names, key=_rank):
+    inside_out = sorted(names, key=_rank) if "border" not in names else names
+    for name in inside_out:
         strips = [
             one for one in entries if one.table == "cut" and "border" in one.role and naming_of_border(one.role) == name
         ]

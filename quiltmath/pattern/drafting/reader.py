@@ -74,6 +74,13 @@ _FOOTER = re.compile(
 )
 
 
+SAID_ONCE = ("binding", "backing", "batting")
+"""The tables that one line of a page says whole: what another adds is another reading."""
+
+LONGEST_LINE = 4_000
+"""Signs: a longer line is no line of a page."""
+
+
 class Read(NamedTuple):
     """What was read of a page: entries and questions in the order of their lines, remarks, and the title."""
 
@@ -81,7 +88,8 @@ class Read(NamedTuple):
     questions: list[Question]
     remarks: list[Words]
     instructions: list[Words]
-    heads: list[Words]
+    understood: list[Words]
+    """Heads, and words that say more of an entry that has others."""
 
 
 class Reader:
@@ -102,12 +110,16 @@ class Reader:
 
     def _line(self, start, end):
         page = self.page
+        if end - start > LONGEST_LINE:
+            words = page.words(start, end)
+            self.read.questions.append(Question(words, f"this is one line of {end - start:,} signs: where do its lines end?"))
+            return
         if _FOOTER.search(page.plain, start, end):
             self.read.remarks.append(page.words(start, end))
             return
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
-            self.read.heads.append(page.words(*numbered.span()))
+            self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
         kind = heads.section(page.plain[start:end].strip())
         if kind:
@@ -115,7 +127,7 @@ class Reader:
                 Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces), section=kind
             )
             self.noun = ""
-            self.read.heads.append(page.words(start, end))
+            self.read.understood.append(page.words(start, end))
             return
         if self._only_buys(start, end):
             self._clause(start, end)
@@ -149,7 +161,7 @@ class Reader:
             self.context.section = "cutting"
             for names in self.heads_abreast:
                 self.context.known += [name for name in names if name not in self.context.known]
-            self.read.heads.append(page.words(cells[0][0], cells[-1][1]))
+            self.read.understood.append(page.words(cells[0][0], cells[-1][1]))
             return True
         if len(self.heads_abreast) != len(cells) or any(found):
             return False
@@ -218,7 +230,7 @@ class Reader:
         before = replace(context)
         self._apply(found)
         if found.role and not found.strong:
-            self.read.heads.append(page.words(start, found.rest))
+            self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end, start)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
@@ -246,7 +258,7 @@ class Reader:
                 self._add(Entry("fabric", {"prints": found.prints}, words, name))
             elif found.scraps:
                 self._add(Entry("fabric", {"scraps": True}, words, name))
-        self.read.heads.append(words)
+        self.read.understood.append(words)
 
     def _sentences(self, start, end, from_=None):
         """What follows a head, sentence by sentence where it does not read as a whole."""
@@ -300,6 +312,8 @@ class Reader:
     def _chunks(self, start, end):
         chunks = chunked(self.page.plain, start, end)
         while chunks and chunks[0].kind in ("ref", "punct"):
+            if chunks[0].kind == "ref":
+                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
             chunks = chunks[1:]
         while chunks and chunks[-1].kind == "punct":
             chunks = chunks[:-1]
@@ -309,6 +323,8 @@ class Reader:
         chunks = self._chunks(start, end)
         words = self.page.words(start, end)
         if not chunks:
+            if words.text:
+                self.read.understood.append(words)
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -564,7 +580,11 @@ class Reader:
         differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]
         if entry.table == "strip_set":
             self._replace(before, entry)
-        elif differ:
+            return
+        self.read.understood.append(entry.words)
+        if not differ and entry.table in SAID_ONCE and before.data != entry.data:
+            differ = [*entry.data]
+        if differ:
             choices = tuple(
                 Choice(
                     f"{key.replace('_', ' ')} {_said(one.data[key])}",
@@ -572,6 +592,7 @@ class Reader:
                 )
                 for key in differ
                 for one in (before, entry)
+                if key in one.data
             )
             self.read.questions.append(
                 Question(

@@ -48,6 +48,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
         lengthwise = {"lengthwise": True}
     else:
         lengthwise = {}
+    counts = all_of(plain, "count")
     printed = counts[0].value
     texts = measured.value.texts
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
@@ -176,7 +177,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if read is None:
             return None
         if read.questions:
-            return read
+            words = page.words(chunks[0].start, chunks[-1].end)
+            return Reading(questions=tuple(Question(words, one.text) for one in read.questions))
         found += read.entries
     counts = [one.value for one in all_of(strips, "count")]
     words = page.words(chunks[0].start, chunks[-1].end)
