@@ -277,7 +277,7 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(flat, "size", "length")
     if role not in LININGS or len(sizes) != 1:
         return None
-    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution") for one in flat) or count(
+    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
         flat, "count"
     ):
         return None

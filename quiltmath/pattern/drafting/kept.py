@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 
 from . import sets
 from .model import Choice, Entry, Question, Words
@@ -21,6 +21,10 @@ class Kept:
     remarks: list[Words] = field(default_factory=list)
     instructions: list[Words] = field(default_factory=list)
     understood: list[Words] = field(default_factory=list)
+
+    def copied(self) -> Kept:
+        """The same, which may change on its own."""
+        return Kept(*([*getattr(self, one.name)] for one in fields(self)))
 
     def add(self, entry: Entry) -> None:
         """Keep an entry; one of a table that is there already says more of it, or gainsays it."""

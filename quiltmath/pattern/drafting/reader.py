@@ -125,8 +125,7 @@ class Reader:
 
     def _each_alone(self, cells):
         """Whether each cell of a line can be read without the others; what trying leaves behind is taken back."""
-        before, kept = self.context, {**vars(self.context)}
-        self.context = replace(before, known=[*before.known], sets=[*before.sets])
+        before = self._state()
         try:
             for start, end in cells:
                 found = heads.head(self.page, start, end, self.context)
@@ -140,8 +139,11 @@ class Reader:
                     return False
             return True
         finally:
-            self.context = before
-            vars(before).update(kept)
+            self.context, self.read = before
+
+    def _state(self):
+        """What is known and kept so far, apart from what comes of trying a line."""
+        return self.context.copied(), self.read.copied()
 
     def _clause(self, start, end):
         """A line, or a cell of one, with the head that it may begin with."""
@@ -182,7 +184,7 @@ class Reader:
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
-        here.below = ()
+        here.below, here.doubtful = (), None
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
@@ -192,6 +194,8 @@ class Reader:
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""
         words = self.page.words(start, end)
+        if found.doubtful:
+            self.context.doubtful = words
         for name in found.fabrics:
             if found.prints:
                 self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
@@ -283,6 +287,9 @@ class Reader:
 
     def _reading(self, chunks, start, end):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
+        if triangles is not None:
+            return triangles
         total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total
@@ -310,13 +317,13 @@ class Reader:
         cuts = [match for match in places if match.end() in begins]
         if not cuts or len(cuts) > 30:
             return None
-        kept = replace(self.context)
+        before = self._state()
         found, at = Reading(), start
         for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
             part = self._chunks(at, stop)
             read = self._reading(part, at, stop) if part and count(opened(part), *FIGURES) else None
             if read is None or read.questions:
-                self.context = kept
+                self.context, self.read = before
                 return None
             found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
             at = next_
@@ -363,7 +370,15 @@ class Reader:
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
+        if self.context.fabrics and self._may_be_a_head(chunks, words):
+            self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
+
+    def _may_be_a_head(self, chunks, words):
+        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
+        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
+        said = count(chunks, "word")
+        return alone and 0 < said <= 5 and not words.text.endswith(".")
 
     def _take(self, read, keep=False):
         """Keep what was read."""
@@ -375,6 +390,10 @@ class Reader:
             self.context.fabrics = ()  # what comes below may be cut from either
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         self.context.below += cut
+        if self.context.doubtful and any("fabric" not in one.data for one in cut):
+            asked = "is this the fabric that the lines below are cut from, or what they are for?"
+            self.read.questions.append(Question(self.context.doubtful, asked))
+            self.context.doubtful = None
         if cut and not keep:
             self.context.last = cut
         elif read.questions:
