@@ -20,7 +20,7 @@ SECTIONS = {
     "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|quilting(?:\s+and\s+binding)?"
+    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?",
 }
 _SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from ..mistakes import shown
+from ...resources import shown
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, chunked
@@ -25,7 +25,7 @@ _GOES_ON = re.compile(
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
+    r"|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
 )
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
@@ -54,6 +54,10 @@ class Page:
     def lines_between(self, one: int, other: int) -> int:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
+
+    def has_more(self, place: int) -> bool:
+        """Whether two lines or more follow a place: what stands before it may be a title."""
+        return len([line for line in self.plain[place:].splitlines() if line.strip()]) > 1
 
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.

@@ -178,7 +178,7 @@ def _place_of_triangles(chunks, page):
 
 
 def _said_once(chunks):
-    """The chunks, a count that is said twice at once ("twelve (12)") said once, and pieces that are squares called so."""
+    """The chunks, a count that is said twice at once ("twelve (12)") said once, and square pieces called squares."""
     once = [
         one
         for before, one in zip([None, *chunks], chunks)

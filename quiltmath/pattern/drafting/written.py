@@ -151,7 +151,8 @@ def text(draft: Draft) -> str:
         lines += ["# A question is a line that begins with # ? and stands above the words it is about."]
     if draft.missing:
         lines += ["# Still to be said:", *(line for one in draft.missing for line in _comment(one, "- "))]
-    lines += ["", *_top(entries, draft)]
+    top = _top(entries, draft)
+    lines += ["", *top] if top else []
     for _, part in sorted([*_tables(entries), *_questions(draft)], key=lambda pair: pair[0]):
         lines += ["", *part]
     if draft.remarks:
