@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfWriter
+from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
 from quiltmath import lengths, pattern
 from quiltmath.__main__ import main
@@ -245,12 +246,22 @@ class TestHeads:
         assert bool(drafted.questions) == (None in fabrics)
 
 
-def pdf(*texts, password=None):
-    """A PDF with these texts, a page each; locked where a password is given."""
+def pdf(*lines, password=None):
+    """A PDF of one page with these lines; locked where a password is given."""
     writer = PdfWriter()
-    for text in texts:
-        writer.add_blank_page(300, 300)
-        assert not text
+    page = writer.add_blank_page(300, 300)
+    if lines:
+        font = DictionaryObject(
+            {NameObject("/Type"): NameObject("/Font"), NameObject("/Subtype"): NameObject("/Type1")}
+        )
+        font[NameObject("/BaseFont")] = NameObject("/Helvetica")
+        page[NameObject("/Resources")] = DictionaryObject(
+            {NameObject("/Font"): DictionaryObject({NameObject("/F"): font})}
+        )
+        drawn = DecodedStreamObject()
+        said = "".join(f"BT /F 12 Tf 20 {280 - 20 * at} Td ({line}) Tj ET\n" for at, line in enumerate(lines))
+        drawn.set_data(said.encode("latin-1"))
+        page[NameObject("/Contents")] = drawn
     if password:
         writer.encrypt(password, algorithm="RC4-128")
     file = BytesIO()
@@ -283,8 +294,12 @@ class TestRefused:
     @pytest.mark.parametrize(
         "name, content, said",
         [
-            ("scan.pdf", pdf(""), "this PDF holds no text, only pictures (a scan): type its cutting list"),
-            ("locked.pdf", pdf("", password="secret"), "this PDF is locked with a password; open it and copy its text"),
+            ("scan.pdf", pdf(), "this PDF holds no text, only pictures (a scan): type its cutting list"),
+            (
+                "locked.pdf",
+                pdf("8 squares", password="secret"),
+                "this PDF is locked with a password; open it and copy its text",
+            ),
             ("broken.pdf", b"%PDF-1.7 and no more", "this PDF cannot be read (it is damaged); copy its text"),
             ("picture.png", b"\x89PNG\r\n\x1a\n\0\0\0", "this is neither text nor a PDF; copy the text of the page"),
             ("large.txt", b"x" * (LARGEST + 1), "a printed page has at most 10,000,000 bytes; this file has more"),
@@ -308,6 +323,13 @@ class TestCommand:
         printed = capsys.readouterr().out
         assert '1. Is this one mixed number, or a count and a fraction?\n   line 13: 5 - 7/8" squares\n' in printed
         assert "\nStill to be said:\n- [block.NAME]: its rows" in printed
+
+    def test_a_pdf_is_read_by_its_text(self, tmp_path):
+        (tmp_path / "page.pdf").write_bytes(pdf("From navy, cut:", '8 squares 3 1/2"'))
+        drafted = pattern.draft(pattern.page_text(tmp_path / "page.pdf"))
+        assert drafted.data()["cut"] == [{"part": "A", "fabric": "navy", "size": "3 1/2", "count": 8}]
+        (tmp_path / "open.pdf").write_bytes(pdf("8 squares 3 in", password=""))
+        assert "8 squares" in pattern.page_text(tmp_path / "open.pdf")
 
     def test_several_pages_are_one_pattern(self, tmp_path):
         for number, text in enumerate((PAGE[: PAGE.index("From cream")], PAGE[PAGE.index("From cream") :])):

@@ -17,6 +17,9 @@ LARGEST = 10_000_000
 LONGEST = 400_000
 """Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
 
+LONGEST_JOINED = 1_200
+"""Signs: what narrow columns and PDFs break into several lines is no longer."""
+
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonally|on the|from (?:these|this|which)|"
@@ -93,18 +96,16 @@ class Page:
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
-        if _BULLET.match(self.text[start:end]) or len(head) > 1200:
+        if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
+            return False
+        if self.text[start:end].lstrip()[:1].isupper() and self._is_head(start, end):
             return False
         if head.count("(") > head.count(")"):
             return True
         if head.rstrip().endswith((".", ":")):
             return False
         figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
-        if (
-            figured
-            and _GOES_ON.match(line)
-            and self.text[start:end].lstrip()[:1] not in tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-        ):
+        if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True
         return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
 
