@@ -280,7 +280,7 @@ class TestRefused:
                 "there is no line of a cutting list in this, such as",
             ),
             ("קוראים את ההוראות 12 3", "this is not written in Latin letters; a draft is made of English pages"),
-            ("x" * (LONGEST + 1), "a pattern has at most 400,000 signs; this has 400,001"),
+            ("x" * (LONGEST + 1), "a pattern has at most 200,000 signs; this has 200,001"),
         ],
     )
     def test_what_is_no_page_of_a_pattern_is_told_in_one_sentence(self, text, said):

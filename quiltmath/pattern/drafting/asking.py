@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
-from itertools import combinations
+from itertools import chain, combinations, islice
 from math import sqrt
 
 from ...usual import RULER
@@ -17,12 +18,15 @@ SOMETHING_ELSE = Choice("something else")
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 STEP = Fraction(1, 2)
 MOST_ACROSS = 60
+MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
 def proposals(entries: list[Entry]) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest."""
-    units = [*_half_squares(entries), *_geese(entries), *_squares_in_squares(entries)]
-    return [*units, *_on_point(entries)]
+    units: Iterable[Question] = ()
+    if sum(one.table == "cut" for one in entries) <= MOST_LINES:
+        units = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries))
+    return [*islice(units, MOST_PROPOSED), *_on_point(entries)]
 
 
 def _whole_squares(entries):

@@ -74,7 +74,7 @@ def _same_length(inside, before):
     """Whether a bracket is the length before it in another unit."""
     other = all_of(inside, "yards", "length")
     first = [one for one in before if one.kind == "yards"][-1].value.sides[0]
-    if len(other) != 1 or len(_figures(inside)) != 1:
+    if len(other) != 1 or len(_figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
     return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8

@@ -18,6 +18,9 @@ NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "bl
 REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
 """The kinds of a bracket that says nothing of a count or a size."""
 
+DEEPEST = 5
+"""Brackets in brackets: no page has more."""
+
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
     {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
@@ -114,6 +117,8 @@ def _closing(text, at, end):
         depth += (text[place] in "([{") - (text[place] in ")]}")
         if depth == 0:
             return place
+        if depth > DEEPEST:
+            return None
     return None
 
 

@@ -28,8 +28,9 @@ class Kept:
 
     def add(self, entry: Entry) -> None:
         """Keep an entry; one of a table that is there already says more of it, or gainsays it."""
-        before = next((one for one in self.entries if one.path == entry.path), None)
-        if entry.table == "cut" or before is None:
+        of_list = entry.table == "cut"  # which has many lines
+        before = None if of_list else next((one for one in self.entries if one.path == entry.path), None)
+        if before is None:
             self.entries.append(entry)
             return
         differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]

@@ -14,8 +14,11 @@ from .model import Words
 LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
 
-LONGEST = 400_000
+LONGEST = 200_000
 """Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
+
+LONGEST_HEAD = 200
+"""Signs: no head is longer."""
 
 LONGEST_JOINED = 1_200
 """Signs: what narrow columns and PDFs break into several lines is no longer."""
@@ -86,6 +89,8 @@ class Page:
         from . import heads
         from .model import Context
 
+        if end - start > LONGEST_HEAD:
+            return False
         if heads.section(self.plain[start:end].strip()):
             return True
         found = heads.head(self, start, end, Context(section="cutting"))

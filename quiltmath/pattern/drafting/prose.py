@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import FIGURES, NAMED, Chunk, count
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, count, opened
 from .model import Words
 from .page import Page
 from .vocabulary import PROSE
@@ -13,6 +13,13 @@ from .vocabulary import PROSE
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
     return count(chunks, "sew") > 0 or bool(said(chunks[:3], page) & PROSE)
+
+
+def tells(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence with figures tells what is done with pieces, and cuts none of a size itself."""
+    flat = opened(chunks)
+    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED)
+    return is_prose(chunks, page) and not cuts
 
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:

@@ -284,7 +284,7 @@ class Reader:
         read = self._reading(chunks) or self._in_parts(start, end)
         if read is not None:
             self._take(read)
-        elif (prose.is_prose(chunks, self.page) and not self._behind_a_cut(words)) or (
+        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
             prose.only_made(flat) and self._follows_an_instruction(words)
         ):
             self.read.instructions.append(words)

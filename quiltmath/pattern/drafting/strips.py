@@ -83,7 +83,8 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
     border = "border" in role
     if measured.value.sides[0].whole and not measured.value.sides[0].unit and not all_of(plain, "count"):
         return None
-    if whole and least <= own <= most:
+    across = not lengthwise and all(side.unit != "yd" for side in measured.value.sides)
+    if across and whole and least <= own <= most:
         sized = border and printed <= 4 and role.endswith(("side", "top"))
         if sized:
             as_strip = _as_role({"strip": width, "count": printed}, role, plain, chunks, context, page)
@@ -98,7 +99,7 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
         return _as_role(
             {"strip": width, "count": printed, **lengthwise}, role, plain, chunks, context, page, (f"{long} long",)
         )
-    if role == "binding" or (whole and low <= own <= high and not border and "sash" not in role):
+    if role == "binding" or (across and whole and low <= own <= high and not border and "sash" not in role):
         return _as_role(
             {"strip": width, "length": long, "count": printed, **lengthwise}, role, plain, chunks, context, page
         )

@@ -90,7 +90,7 @@ PHRASES: dict[str, str] = {
     r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
     r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
-    "article": r"an?\b",
+    "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
     "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+"
     r"(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])",
@@ -133,9 +133,9 @@ HANDLED = {
 """What is done with pieces that are cut: a sentence of these cuts none."""
 
 PROSE = HANDLED | {
-    "alternate", "alternating", "baste", "begin", "beginning", "center", "chain", "clip", "continue", "finger",
-    "hand", "iron", "keep", "label", "layer", "match", "measure", "nest", "note", "open", "pressing", "quilt",
-    "refer", "referring", "sewn", "spray", "square", "stack", "starch", "starting", "store", "tip", "unfold",
+    "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
+    "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
+    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
     "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
