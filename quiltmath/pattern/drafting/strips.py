@@ -23,6 +23,7 @@ from .pieces import (
 
 MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
+BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
 MOST_PIECES = 12
 
@@ -110,7 +111,11 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     """Strips as a line of the cutting list, or, where they are that, as the binding."""
     if role != "binding":
         return entries(data, chunks, context, page, remarks=remarks)
-    data = {("strip_length" if key == "length" else key): value for key, value in data.items() if key != "lengthwise"}
+    if "length" in data:  # a line of the cutting list of its own, which the binding names
+        read = entries(data, chunks, context, page, remarks=remarks)
+        part = Entry("binding", {"part": BINDING}, page.words(chunks[0].start, chunks[-1].end))
+        return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)
+    data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
         data["style"] = "bias"
     read = entries(data, chunks, context, page, "binding", remarks)
