@@ -110,7 +110,7 @@ def pages():
 
 class TestEveryFigure:
     @given(pages())
-    @settings(max_examples=120, deadline=None)
+    @settings(max_examples=80, deadline=None)
     def test_each_stands_in_an_entry_a_question_or_words_that_are_kept(self, text):
         page = Page(text)
         read = Reader(page).all()
@@ -120,7 +120,7 @@ class TestEveryFigure:
             assert any(one.start <= figure.start() and figure.end() <= one.end for one in kept), figure[0]
 
     @given(st.one_of(pages(), st.text(max_size=200)))
-    @settings(max_examples=80, deadline=None)
+    @settings(max_examples=50, deadline=None)
     def test_whatever_is_drafted_is_toml_and_is_so_with_every_answer(self, text):
         try:
             drafted = pattern.draft(text)

@@ -104,6 +104,8 @@ def missing(entries: list[Entry]) -> list[str]:
             "border": ("sides", "top"),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
+        if one.table == "batting" and "bought" in one.data and "usable_width" not in one.data:
+            lacks = ["usable_width"]
         if lacks:
             found.append(f"{_heading(one)}: {' and '.join(lacks)}")
     if "block" not in tables:
