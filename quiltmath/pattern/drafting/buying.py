@@ -150,6 +150,9 @@ def _before_for(chunks):
 def _name(chunks, page):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
+    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), 0)
+    if any(one.kind in ("word", "role") for one in chunks[:at]):
+        chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
