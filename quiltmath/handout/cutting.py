@@ -13,8 +13,8 @@ from .numbered import numbers
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage, Piece
-    from ..review.cloth import FabricPlan
     from ..review.reading import Reading
+    from ..review.taken import FabricPlan
     from .paper import Paper
 
 HEADING = 13.0  # points

@@ -303,7 +303,7 @@ class Sheet(Table):
                 self.strip_set[name] = one.model_copy(update={"strips": (first.strips if first else None) or []})
         if self.binding is not None and self.binding.part is not None:
             part = next((cut for cut in self.cut if cut.part == self.binding.part), None)
-            line = {} if part is None else {"fabric": part.fabric, "strip": part.strip}
+            line = {} if part is None else {"fabric": part.fabric, "strip": part.strip, "count": part.count}
             object.__setattr__(self, "binding", self.binding.model_copy(update={"fabric": "", "count": OPEN, **line}))
         elif self.binding is not None and self.binding.length is not None:
             object.__setattr__(self, "binding", self.binding.model_copy(update={"count": OPEN}))
