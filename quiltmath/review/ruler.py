@@ -98,15 +98,15 @@ class Ruler:
         >>> from quiltmath.pattern.precut import FabricPiece
         >>> of = Ruler()
         >>> of.pieces(6, FabricPiece("fat quarter", 18, share=0.5)), of.pieces(1, FabricPiece("5 in square", 5))
-        ('6 fat quarters', '1 square of 5 in')
+        ('6 fat quarters', '1 square (5 in)')
         >>> of.pieces(2, FabricPiece("", Fraction(18), Fraction(21)))
-        '2 pieces of 18 by 21 in'
+        '2 pieces (18 by 21 in)'
         """
         size, _, shape = piece.name.rpartition(" ")
         plural = "s" * (count != 1)
         if not piece.name:
-            return f"{count} piece{plural} of {self.sizes((piece.along, piece.across))}"
-        return f"{count} {piece.name}{plural}" if piece.share < 1 else f"{count} {shape}{plural} of {size}"
+            return f"{count} piece{plural} ({self.sizes((piece.along, piece.across))})"
+        return f"{count} {piece.name}{plural}" if piece.share < 1 else f"{count} {shape}{plural} ({size})"
 
     def to_buy(self, inches):
         """A length of fabric to buy: up to the next eighth of a yard, or tenth of a metre.

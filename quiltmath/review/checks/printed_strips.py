@@ -93,6 +93,7 @@ class StripsPrinted(NamedTuple):
             if all(height % side for side in self.cut.size or ()):
                 said = f"{said}: the two do not go together, and something would be cut off all along. {advice}."
                 yield check.finding(self.made, path, said, of.said(height), of.said(side), level="ask", **told)
+                return
         yield from self._too_few_or_many(check, of, wide, parts)
 
     def _too_few_or_many(self, check, of, wide, parts):
@@ -100,13 +101,14 @@ class StripsPrinted(NamedTuple):
         told = {"parts": parts, "printed": printed, "needed": enough, "fix": ((self.path, self.needed),)}
         cases: Cases = [(one.width, self._lacks(one)) for one in self.each]
         level, best = level_of(cases), self.each[-1]
+        verb, gives = ("is", "gives") if self.strips == 1 else ("are", "give")
         pieces, each = f"{self.wanted} of {self.cut.part!r}", " each print" * (self.cut.per_print is not None)
         if level == "stop" and all(self.strips * one.most < self.wanted for one in self.each):
             even = "even " * (len(self.each) > 1)
             yield check.finding(
                 self.made,
                 self.path,
-                f"{printed}{wide}, {even}of fabric {of.said(best.width)} wide, give {self.strips * best.most} of "
+                f"{printed}{wide}, {even}of fabric {of.said(best.width)} wide, {gives} {self.strips * best.most} of "
                 f"{self.cut.part!r} at the most, and the quilt takes {self.wanted}{' of' * bool(each)}{each}. "
                 f"Cut {enough}.",
                 **told,
@@ -116,7 +118,7 @@ class StripsPrinted(NamedTuple):
                 self.made,
                 self.path,
                 f"The pattern does not say how wide its fabric must be, and it decides: {printed}{wide}, sub-cut into "
-                f"{pieces}, {'is' if self.strips == 1 else 'are'} {by_width(of, cases)}. Ask, or cut {enough}.",
+                f"{pieces}, {verb} {by_width(of, cases)}. Ask, or cut {enough}.",
                 level="ask",
                 asks=how_wide(repr(self.cut.fabric)),
                 **told,
@@ -134,8 +136,8 @@ class StripsPrinted(NamedTuple):
             yield check.finding(
                 self.made,
                 self.path,
-                f"{printed}{wide} are more than {pieces} take: {self.needed} would do. Ask whether the rest is meant "
-                "for something else.",
+                f"{printed}{wide} {verb} more than {pieces} take: {self.needed} would do. Ask whether the rest is "
+                "meant for something else.",
                 level="note",
                 **told,
             )

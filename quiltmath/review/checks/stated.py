@@ -131,7 +131,7 @@ class PieceCount(Check):
                     f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}, but the quilt takes {needed}: "
                     f"{needed - gives} short{_from_each_set(made, cut.part)}."
                     f"{printed_strips.spared if printed_strips is not None else ''} Cut {take} instead "
-                    f"of {cuts}.",
+                    f"of {cuts}{_or_of_more_prints(cut, needed, prints)}.",
                     f"{cuts}{by_print}",
                     f"{enough}{by_print}",
                     parts=frozenset([cut.part]),
@@ -296,6 +296,12 @@ def _sets_by_width(sheet, usual, widths):
             if level_of(cases) == "ask":
                 have = some(one.sets, "strip set")
                 yield ["strip_set", name, "sets"], name, have, one.sets, _sets(sheet, name), cases
+
+
+def _or_of_more_prints(cut, needed, prints):
+    """Of how many prints the printed number would do to a piece, in words; nothing where it would not."""
+    more, rest = divmod(needed, cut.count // prints * cut.each)
+    return "" if cut.per_print is None or rest else f", or from {more} prints instead of {prints}"
 
 
 def _sets(sheet, name):
