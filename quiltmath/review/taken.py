@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import ceil
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 from .. import yardage
 from ..pattern.names import is_binding
@@ -99,7 +99,7 @@ def pieces_of(made: Made, sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
     pieces = [_piece(made, sheet, cut, prints) for cut in sheet.cut if cut.fabric == name]
     binding = _binding_from(sheet, name)
     if binding is not None and binding.style == "straight":
-        count = -(-(binding.count or _binding_strips(made, sheet)) // prints)
+        count = -(-(binding.count or binding_strips(made, sheet)) // prints)
         pieces += [yardage.Piece(sheet.usable_width(name), binding.strip, count, "binding")] if count else []
     return tuple(piece for piece in pieces if piece is not None)
 
@@ -117,15 +117,19 @@ def _piece(made, sheet, cut, prints):
     return yardage.Piece(width, height, each, cut.part, any_way=printed is None or not printed.directional)
 
 
-def _binding_strips(made, sheet):
-    """How many strips give the whole length of the binding that is printed, or close round the quilt."""
+def binding_strips(made: Made, sheet: Sheet) -> int:
+    """How many strips give the whole length of the binding that is printed, or close round the
+    quilt; 0 where there is no saying."""
     binding, size = sheet.binding, made.finished
-    if binding.length is None and size is None:
+    if binding is None or binding.length is None and size is None:
         return 0
-    length = binding.length or ring(sheet, size).closes
+    length = binding.length or ring(sheet, cast("tuple[float, float]", size)).closes
+    bias = binding.style == "bias"
+    join = "along the grain" if bias else binding.join or "straight"
     try:
-        lost = yardage.lost_in_join(binding.strip, binding.join or "straight", sheet.sewing_seam)
-        return yardage.strips_to_join(length, sheet.usable_width(binding.fabric), lost)
+        lost = yardage.lost_in_join(binding.strip, join, sheet.sewing_seam)
+        each = yardage.strip_length(sheet.usable_width(binding.fabric), "bias strips" if bias else "straight")
+        return yardage.strips_to_join(length, each, lost)
     except yardage.DoesNotFit:
         return 0
 

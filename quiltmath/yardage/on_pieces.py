@@ -15,7 +15,7 @@ how, `at_least` are needed by a proof, and between the two it may be done with f
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby, product
 from math import ceil, lcm
@@ -29,7 +29,7 @@ from .bounds import MOST_WAYS, turns
 from .constants import BROADEST_JOINED, FAT_QUARTER, SEAM
 from .counted import Counted
 from .joining import lost_in_join, whole_strips
-from .plan import LaidPiece
+from .plan import CrosswiseStrip, LaidPiece
 
 SHUFFLES = 40
 """So many orders of cutting are tried besides the usual ones, where those do not settle it."""
@@ -40,11 +40,13 @@ MOST_LOOKS = 100_000
 
 @dataclass(frozen=True)
 class PiecesPlan:
-    """A plan on pieces of fabric, each `width` across and `length` along the selvage, inches: `filled` holds, for each
-    of them, where its `LaidPiece`s lie; `at_least` is how many any cutter needs."""
+    """A plan on pieces of fabric, each `usable_width` across and `length` along the selvage, inches.
+
+    `filled` holds, for each of them, where its `LaidPiece`s lie; `at_least` is how many any cutter needs.
+    """
 
     pieces: tuple[Piece, ...]
-    width: Fraction
+    usable_width: Fraction
     length: Fraction
     filled: tuple[tuple[LaidPiece, ...], ...]
     at_least: int
@@ -60,15 +62,28 @@ class PiecesPlan:
         return [(len(list(same)), places) for places, same in groupby(self.filled)]
 
     @property
+    def strips(self) -> tuple[CrosswiseStrip, ...]:
+        """The pieces of fabric one above the other, those that are cut alike once, as strips across the width."""
+        return tuple(CrosswiseStrip(self.length, 1, ()) for _ in self.alike)
+
+    def places(self) -> list[LaidPiece]:
+        """Where everything lies on these `strips`."""
+        return [
+            replace(one, y=one.y + number * self.length)
+            for number, (_, places) in enumerate(self.alike)
+            for one in sorted(places, key=lambda place: (place.y, place.x))
+        ]
+
+    @property
     def waste(self) -> Fraction:
         """Which share of the fabric is left over, from 0 to 1, exactly; what joins use up counts as waste."""
-        fabric = self.count * self.width * self.length
+        fabric = self.count * self.usable_width * self.length
         return 1 - sum(piece.area for piece in self.pieces) / fabric if fabric else Fraction(0)
 
     @property
     def sentence(self) -> str:
         """The plan in one sentence."""
-        size = f"{lengths.text(self.width)} × {lengths.text(self.length, mark='in')}"
+        size = f"{lengths.text(self.usable_width)} × {lengths.text(self.length, mark='in')}"
         fewer = "no cutter needs fewer"
         if self.count > self.at_least:
             fewer = f"no cutter can do with fewer than {self.at_least:,}"
