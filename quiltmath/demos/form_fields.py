@@ -222,6 +222,7 @@ _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces",
 _LISTS = {"parts", "strips", "frame"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to"}
+LINE = ""  # the key under which a line that is kept aside has its name; no sheet has such a key
 ODD = ',/"'  # what no name has that stands in no quotes
 QUOTED = re.compile(r'(?P<quoted>"(?:[^"]|"")*")(?::(?P<turn>-?[0-9.]+))?')
 _DEFAULTS = {
@@ -269,7 +270,7 @@ def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None)
             data[group.key] = {name: kept.get(name, {}) | value for name, value in named.items()}
             lines[group.key] = {name: number for name, (number, _) in zip(named, filled)}
         elif group.many:
-            data[group.key] = values
+            data[group.key] = _with_kept(values, data.get(group.key, []), group.fields[0].key)
             lines[group.key] = [number for number, _ in filled]
         elif values:
             _place(data, group.key, values[0])
@@ -466,15 +467,32 @@ def _take(data, group):
         return {key: data.pop(key) for key in list(data) if key in known}
     found = place.pop(keys[-1], {} if group.named or not group.many else [])
     if group.many and not group.named:
+        kept = [_unknown(one, known) | {LINE: one.get(group.fields[0].key)} for one in found if isinstance(one, dict)]
+        if any(one.keys() > {LINE} for one in kept):
+            place[keys[-1]] = kept
         return found
     if group.named:
-        kept = {name: {key: value for key, value in one.items() if key not in known} for name, one in found.items()}
+        kept = {name: _unknown(one, known) for name, one in found.items()}
         place[keys[-1]] = {name: rest for name, rest in kept.items() if rest}
     else:
-        rest = {key: value for key, value in found.items() if key not in known}
+        rest = _unknown(found, known)
         if rest:
             place[keys[-1]] = rest
     return found
+
+
+def _unknown(table, known):
+    """What a table says that the form has no field for."""
+    return {key: value for key, value in table.items() if key not in known}
+
+
+def _with_kept(values, kept, name):
+    """The lines of a list with what was kept aside of each: of the line whose first field, its `name`, is still the
+    same, or else of the one that stands where it stood."""
+    found = [next((one for one in kept if one.get(LINE) == value.get(name)), None) for value in values]
+    if len(kept) == len(values):
+        found = [one or kept[number] for number, one in enumerate(found)]
+    return [_unknown(rest or {}, {LINE}) | value for value, rest in zip(values, found)]
 
 
 def _texts(group, values):
