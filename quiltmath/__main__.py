@@ -79,6 +79,11 @@ def _parser():
     reviewing.add_argument(
         "--fix", metavar="NEW.toml", help="write a corrected sheet: the same design, numbers that work"
     )
+    reviewing.add_argument(
+        "--handout",
+        metavar="PATTERN.pdf",
+        help="write the whole pattern, corrected where need be, as pages to work from; the report links it",
+    )
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
     reviewing.set_defaults(run=_review)
@@ -165,13 +170,30 @@ def _review(asked):
         return GO
     if not asked.sheets:
         return _refused("name at least one pattern sheet, for example: quiltmath review lap-quilt.toml")
-    if asked.force and asked.save is None and asked.fix is None:
-        return _refused("--force goes with --save or --fix: write for example --save report.html --force")
+    if asked.force and asked.save is None and asked.fix is None and asked.handout is None:
+        return _refused("--force goes with --save, --fix or --handout: write for example --save report.html --force")
     if asked.teacher and asked.save is None:
         return _refused("--teacher goes with --save: write for example --save report.html --teacher")
     if asked.fix is not None and len(asked.sheets) != 1:
         return _refused(f"--fix corrects one sheet at a time; got {len(asked.sheets)}: name one sheet and one new file")
-    return reviewed(asked.sheets, asked.json, asked.save, asked.force, fix=asked.fix, teacher=asked.teacher)
+    hand_over = None
+    if asked.handout is not None:
+        if len(asked.sheets) != 1:
+            return _refused(f"--handout prints one pattern at a time; got {len(asked.sheets)} sheets: name one")
+        from functools import partial
+
+        from .handout.commands import pages_of
+
+        hand_over = partial(pages_of, save=asked.handout, force=asked.force)
+    return reviewed(
+        asked.sheets,
+        asked.json,
+        asked.save,
+        asked.force,
+        fix=asked.fix,
+        teacher=asked.teacher,
+        hand_over=hand_over,
+    )
 
 
 def _plan(asked):

@@ -89,6 +89,18 @@ def templates():
     print(f"{count} templates are true", flush=True)
 
 
+def paper():
+    """The printed pattern of every sound sheet, and hostile names in every place of a printed report."""
+    from . import test_handout_pattern as handout
+    from . import test_report as report
+
+    for name in handout.SOUND:
+        handout.a_sound_sheet_has_its_pages(name)
+    for first in range(len(report.HOSTILE)):
+        report.names_are_shown_as_they_are_in_pdf(first)
+    print(f"{len(handout.SOUND)} patterns and {len(report.HOSTILE)} reports are printed", flush=True)
+
+
 def examples():
     """Every property with ten times as many examples, others in each run: a failure prints how to repeat it."""
     import pytest
@@ -97,7 +109,7 @@ def examples():
     assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
 
 
-SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, examples)}
+SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, paper, examples)}
 
 
 def main(arguments):

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tomllib
 from pathlib import Path
+from urllib.parse import unquote
 
 import jsonschema
 import pytest
@@ -20,6 +21,7 @@ from quiltmath.resources import folder
 from quiltmath.review.writing import VERDICTS
 from quiltmath.settings.asked import EXAMPLES, KINDS, asked, options
 
+from .on_paper import words
 from .sheets import reviewed_file
 
 PATTERNS = folder("data") / "patterns"
@@ -297,6 +299,26 @@ class TestSave:
         assert code == NOT_YET
         code, out, _ = typed("review", tmp_path / "right.toml")
         assert code == GO and VERDICTS["go"] in out
+
+    @pytest.mark.parametrize("name", ["report.html", "report.pdf"])
+    def test_a_report_links_the_pattern_that_is_handed_over_with_it(self, typed, tmp_path, name):
+        report, pages = tmp_path / "reports" / name, tmp_path / "patterns" / "put right.pdf"
+        code, out, err = typed("review", FAULTY, "--save", report, "--handout", pages)
+        assert code == NOT_YET and f"Handout: {pages}, " in out and err == ""
+        assert re.search(r"corner +2 +7 1/4 in", words(pages.read_bytes()))
+        said = report.read_text("utf-8") if name.endswith("html") else words(report.read_bytes())
+        assert "ready to print: " in said and "../patterns/put right.pdf" in said
+        if name.endswith("html"):
+            (link,) = re.findall('href="(.*?)"', said)
+            assert (report.parent / unquote(link)).read_bytes() == pages.read_bytes()
+
+    def test_a_pattern_that_cannot_be_handed_over_is_not_linked(self, typed, tmp_path):
+        report, pages = tmp_path / "report.html", tmp_path / "pattern.pdf"
+        open_question = PATTERNS / "faulty" / "print-turned-boats-on-point.toml"
+        code, _, err = typed("review", open_question, "--save", report, "--handout", pages)
+        assert code == UNREADABLE and "is not ready to be handed over" in err
+        assert "href" not in report.read_text("utf-8") and not pages.exists()
+        assert typed("review", SOUND, FAULTY, "--handout", pages)[0] == UNREADABLE
 
     def test_force_alone_is_answered_with_an_example(self, typed):
         code, _, err = typed("review", SOUND, "--force")

@@ -23,6 +23,7 @@ from quiltmath.review.reading import Reading
 
 from .on_paper import is_readable, read_aloud
 from .sheets import changed
+from .sweep import some_of
 
 PATTERNS = folder("data") / "patterns"
 NINE = blocks.named("nine-patch", 9)
@@ -130,6 +131,17 @@ def typed(reading):
     data["backing"] = {"bought": bought, "usable_width": width, "panels": int(panels)}
     data["batting"] = {"size": sized(one(rf"Batting ({SIZE}) -"))}
     return pattern.read_text(toml(data), "typed.toml")
+
+
+def a_sound_sheet_has_its_pages(name):
+    reading = sound(name)
+    assert 3 <= len(pages_of(reading)) <= 8
+    text = told(reading)
+    for cut in reading.sheet.cut:
+        assert re.search(rf"{numbers(reading.sheet)[cut.part]} {re.escape(cut.part)}", text), cut.part
+    for made in (*reading.sheet.unit, *reading.sheet.block):
+        if reading.made.bill[made]:
+            assert f"{numbers(reading.sheet)[made]} {made}: make " in text
 
 
 class TestReadBack:
@@ -262,16 +274,9 @@ class TestPages:
         for page in pages_of(planned(name), paper):
             is_readable(page)
 
-    @pytest.mark.parametrize("name", SOUND)
-    def test_every_sound_sheet_has_its_pages(self, name):
-        reading = sound(name)
-        assert 3 <= len(pages_of(reading)) <= 8
-        text = told(reading)
-        for cut in reading.sheet.cut:
-            assert re.search(rf"{numbers(reading.sheet)[cut.part]} {re.escape(cut.part)}", text), cut.part
-        for made in (*reading.sheet.unit, *reading.sheet.block):
-            if reading.made.bill[made]:
-                assert f"{numbers(reading.sheet)[made]} {made}: make " in text
+    @pytest.mark.parametrize("name", some_of(SOUND, "pages", 9))
+    def test_a_sound_sheet_has_its_pages(self, name):
+        a_sound_sheet_has_its_pages(name)
 
     def test_long_names_stay_on_the_page(self):
         long = "squares of a fabric with a very long name"

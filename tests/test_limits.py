@@ -52,10 +52,10 @@ class TestWhatIsRefused:
         assert "block 'd5' would have 1,000,000 patches; at most 100,000 are sewn here" in refused(with_blocks(doubled))
 
     def test_a_row_of_many_thousand_patches(self):
-        row = "[" + ",\n".join(['"A"'] * 190_000) + "]"
+        row = "[" + ",\n".join(['"A"'] * 100_001) + "]"
         said = refused(with_blocks(f"[block.long]\nrows = [{row}]\n", "long"))
         assert "patches; at most 100,000 are sewn here" in said
-        assert "the rows of this sheet name 190,004 parts" in refused(with_blocks(f"[block.long]\nrows = [{row}]\n"))
+        assert "the rows of this sheet name 100,005 parts" in refused(with_blocks(f"[block.long]\nrows = [{row}]\n"))
 
     def test_rows_that_are_all_different(self):
         rows = ",\n".join(

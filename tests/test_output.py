@@ -177,6 +177,20 @@ class TestThreads:
             list(pool.map(lambda file: as_pdf.save_pdf([], "empty", file), files))
         assert most == [1] * 4
 
+    def test_words_are_measured_by_several_threads_at_once(self):
+        """In a process of its own: a font that two threads use at the same time ends it."""
+        measured = """
+from concurrent.futures import ThreadPoolExecutor
+from quiltmath.draw.typeset import wide
+texts = [f"{count} squares" for count in range(200)]
+def widths(points): return [wide(text, points) for text in texts]
+with ThreadPoolExecutor(8) as pool: at_once = list(pool.map(widths, range(8, 16)))
+wide.cache_clear()
+assert at_once == [widths(points) for points in range(8, 16)]
+"""
+        done = subprocess.run([sys.executable, "-c", measured], capture_output=True, text=True, check=False)
+        assert (done.returncode, done.stderr) == (0, "")
+
 
 class TestStopped:
     @pytest.mark.skipif(os.name != "posix", reason="a signal of this kind")

@@ -122,10 +122,11 @@ def _font(bold):
 @lru_cache(maxsize=20_000)
 def wide(text: str, points: float, bold: bool = False) -> float:
     """How wide a text is, in px."""
-    font = _font(bold)
-    font.set_size(points, PX_PER_INCH)
-    font.set_text(text, 0.0)
-    return font.get_width_height()[0] / 64
+    with DRAWING:  # a font is no more for two threads at once than a figure is
+        font = _font(bold)
+        font.set_size(points, PX_PER_INCH)
+        font.set_text(text, 0.0)
+        return font.get_width_height()[0] / 64
 
 
 def shown(text: str) -> str:
@@ -134,12 +135,20 @@ def shown(text: str) -> str:
     >>> shown("3 7/8 \\u2260 4"), shown("\\U0001f9f5")
     ('3 7/8 \\u2260 4', '?')
     """
-    return "".join(char if _font(False).get_char_index(ord(char)) else "?" for char in text)
+    with DRAWING:
+        return "".join(char if _font(False).get_char_index(ord(char)) else "?" for char in text)
 
 
 def _fitting(text, room, points, bold, end=""):
     """How many signs of a text fit into `room` px together with an `end`."""
-    return bisect_right(range(1, len(text) + 1), room, key=lambda count: wide(text[:count] + end, points, bold))
+
+    def width(count):
+        return wide(text[:count] + end, points, bold)
+
+    most = 32
+    while most < len(text) and width(most) <= room:  # what is far too wide is never measured whole
+        most *= 2
+    return bisect_right(range(1, min(most, len(text)) + 1), room, key=width)
 
 
 def cut_short(text: str, room: float, points: float, bold: bool = False) -> str:
@@ -162,8 +171,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
             continue
         if lines[-1]:
             lines.append("")
-        while wide(word, points, bold) > room:
-            fits = max(_fitting(word, room, points, bold), 1)
+        while (fits := max(_fitting(word, room, points, bold), 1)) < len(word):
             lines[-1], word = word[:fits], word[fits:]
             lines.append("")
         lines[-1] = word
@@ -222,21 +230,25 @@ def table_row(
     bold: bool = False,
     thick: float = 1.0,
     above: Box | None = None,
+    points: float = SMALL + 0.5,
+    bold_end: bool = False,
+    air: float = 3.0,
 ) -> Box:
-    """A row of a table with a line below it, each column a share of `room` px; heads have a `thick` one."""
+    """A row of a table with a line below it, each column a share of `room` px; heads have a `thick` one, the last
+    cell may be bold alone, and `air` px are left above and below the words."""
     starts = [sum(columns[:place]) * room for place in range(len(cells))]
     pieces = [
-        paragraph(cell, share * room - 10, start, SMALL + 0.5, bold)
-        for cell, start, share in zip(cells, starts, columns)
+        paragraph(cell, share * room - 10, start, points, bold or (bold_end and place == len(cells) - 1))
+        for place, (cell, start, share) in enumerate(zip(cells, starts, columns))
     ]
     high = max(piece[0] for piece in pieces)
 
     def draw(page, top):
         for _, one in pieces:
-            one(page, top + 3)
-        page.rule(page.left, top + high + 5, room, thick, BLACK if thick > 1 else GREY)
+            one(page, top + air)
+        page.rule(page.left, top + high + 2 * air - 1, room, thick, BLACK if thick > 1 else GREY)
 
-    return Box(high + 6, draw, above=above)
+    return Box(high + 2 * air, draw, above=above)
 
 
 def space(height: float) -> Box:

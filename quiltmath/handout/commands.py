@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TextIO
 
 from .. import pattern, resources
 from ..pattern.names import CORNER, SIDE, called, edge_names, edge_piece
@@ -73,7 +73,22 @@ def handout_command(
         return _refused(problem)
     if found is not None and right is not found:
         _say("Corrected first:", *(f"- {change}" for change in found.correction.changes))
-    return _say(f"Handout: {place}, {_pages(len(pages))} of {pages.paper.name}")
+    return _say(_written(place, pages))
+
+
+def pages_of(found: Review, out: TextIO, save: str, force: bool = False) -> Path | None:
+    """Save the handout of a reviewed sheet, corrected where need be, and say so to `out`; gives its file, or None after
+    saying why there is none."""
+    from .parts import CannotHandOver, handout
+
+    try:
+        pages = handout(found)
+        place = pages.save(save, force)
+    except (CannotHandOver, ValueError) as problem:
+        _refused(problem)
+        return None
+    print(printable(_written(place, pages)), file=out)
+    return place
 
 
 def plan_text(found: Review) -> str:
@@ -168,14 +183,15 @@ def _saved(found, save, command, paper_name, force):
             if found.verdict != "go":
                 raise CannotHandOver("a plan that its own review does not pass is not handed over: change the plan")
             pages = handout(found, paper_name=paper_name)
-            _say(f"Handout: {pages.save(place, force)}, {_pages(len(pages))} of {pages.paper.name}")
+            _say(_written(pages.save(place, force), pages))
         except ValueError as problem:
             return _refused(problem)
     return code
 
 
-def _pages(count):
-    return f"{count} page{'s' * (count != 1)}"
+def _written(place, pages):
+    """What is said of a handout that was saved."""
+    return f"Handout: {place}, {len(pages)} page{'s' * (len(pages) != 1)} of {pages.paper.name}"
 
 
 def _say(*lines):

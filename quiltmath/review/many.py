@@ -5,13 +5,12 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TextIO
 
 from .. import pattern
-from ..resources import AlreadyThere, same
-from ..resources import save as save_file
+from ..resources import CannotSave, same, save_as_named
 from .finding import LEVELS
 from .reviewing import Review, review
 from .writing import printable, text
@@ -37,12 +36,14 @@ def reviewed(
     err: TextIO | None = None,
     fix: str | None = None,
     teacher: bool = False,
+    hand_over: Callable[[Review, TextIO], Path | None] | None = None,
 ) -> int:
     """Review these sheets and print what was found; returns the exit code of the worst.
 
     One sheet that cannot be read, or one report that cannot be written, does not stop the others. `wanted`
-    says where reports go (see `report.places`), `teacher` that they are the teacher's copies, and `fix` where the
-    corrected sheet goes, of one sheet alone.
+    says where reports go (see `report.places`), `teacher` that they are the teacher's copies. Of one sheet alone, `fix`
+    says where the corrected sheet goes, and `hand_over` prints its pattern for the report to link: it gives the file,
+    or None after saying why there is none.
     """
     out, err = out or sys.stdout, err or sys.stderr
     try:
@@ -54,8 +55,9 @@ def reviewed(
     for path, file in zip(sheets, files):
         found = _read(path, err)
         code = max(code, UNREADABLE if found is None else GO if found.verdict == "go" else NOT_YET)
-        saved = _saved(found, file, force, err, teacher)
-        if found is not None and file is not None and saved is None:
+        pages = None if hand_over is None or found is None else hand_over(found, err if as_json else out)
+        saved = _saved(found, file, force, err, teacher, pages)
+        if found is not None and ((file is not None and saved is None) or (hand_over is not None and pages is None)):
             code = UNREADABLE
         seen.append(Seen(path, found, saved))
         if len(sheets) > 1 and err.isatty():
@@ -95,13 +97,11 @@ def _corrected(sheet, found, file, force, out, err):
         print(printable(f"{right.nothing} {file} is not written."), file=out)
         return GO if right.passes else NOT_YET
     try:
-        save_file(file, right.text().encode(), over=force)
+        save_as_named(file, right.text().encode(), force)
     except pattern.Unreadable as problem:
         return _refused(f"no corrected sheet is written: {problem}", err)
-    except AlreadyThere as problem:
-        return _refused(f"{problem} (--force writes over it)", err)
-    except OSError as problem:
-        return _refused(f"{file[:120]} cannot be written ({problem.strerror}): choose a folder of your own", err)
+    except CannotSave as problem:
+        return _refused(problem, err)
     lines = [f"Corrected: {file}", *(f"- {change}" for change in right.changes)]
     lines += [f"? {thing}" for thing in right.missing]
     print("\n".join(map(printable, lines)), file=out)
@@ -117,14 +117,14 @@ def _read(path, err):
         return None
 
 
-def _saved(found, file, force, err, teacher):
+def _saved(found, file, force, err, teacher, pages):
     """The file the report went to, or None after saying why there is none."""
     if found is None or file is None:
         return None
-    from .report import CannotSave, save
+    from .report import save
 
     try:
-        return save(found, file, force, teacher)
+        return save(found, file, force, teacher, pages)
     except CannotSave as problem:
         _refused(problem, err)
         return None

@@ -1,9 +1,10 @@
 """The report as one HTML page: nothing is loaded, nothing runs, and it prints on Letter and A4."""
 
 from html import escape
+from urllib.parse import quote
 
 from ...draw.svg_writer import page_svg
-from .contents import CURE, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
+from .contents import CURE, PAGES, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 
 WIDE, NARROW = 660, 264  # px: a picture over the page, and one beside a finding
@@ -117,9 +118,12 @@ def _verdict(part, _):
     ]
     if part.matters:
         said.append(f'<ul class="matters">{_items(part.matters)}</ul>')
+    pages = f'<p>{PAGES}: <a href="{quote(part.pages)}">{escape(part.pages)}</a></p>' if part.pages else ""
     if part.cures:
         after = f'<p class="sum">{escape(part.after)}</p>' if part.after else ""
-        said.append(f'<section class="cure"><h2>{CURE}</h2><ul>{_items(part.cures)}</ul>{after}</section>')
+        said.append(f'<section class="cure"><h2>{CURE}</h2><ul>{_items(part.cures)}</ul>{after}{pages}</section>')
+    elif pages:
+        said.append(pages)
     return "\n".join(said)
 
 

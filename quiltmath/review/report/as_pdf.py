@@ -19,8 +19,9 @@ from ...draw.typeset import (
     shown,
     space,
     stacked,
+    table_row,
 )
-from .contents import CURE, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
+from .contents import CURE, PAGES, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
 
 PX = 96  # to the inch
@@ -100,12 +101,16 @@ def _verdict(part):
         for first, line in zip((True, False), part.matters)
     ]
     boxes = [_framed(verdict, pad, thick, colour, part.level == "ask"), *(Box(*line) for line in lines)]
+    pages = f"{PAGES}: {part.pages}"
+    if part.pages and not part.cures:
+        boxes.append(Box(*_paragraph(pages)))
     if part.cures:
         pad = 12.0
         said = [_paragraph(CURE, pad, ROOM - 2 * pad, LARGE, True)]
         points = LARGE if len(part.cures) <= FEW else BODY
         said += [_paragraph(f"•  {line}", pad, ROOM - 2 * pad, points) for line in part.cures]
         said += [_paragraph(part.after, pad, ROOM - 2 * pad, BODY)] if part.after else []
+        said += [_paragraph(pages, pad, ROOM - 2 * pad, BODY)] if part.pages else []
         boxes += [space(8), _framed(stacked(said), pad, 2, BLUE)]
     return [*boxes, space(6)]
 
@@ -182,26 +187,14 @@ def _table(part):
             page.rule(MARGIN, top + high + 7, ROOM, 2)
 
         boxes.append(Box(high + 9, draw, stays=True, above=head))
-        boxes += [_row(row, columns, points, above=head, last_bold=not part.small) for row in rows]
+        boxes += [_row(row, columns, points, above=head, bold_end=not part.small) for row in rows]
     for box in boxes[1:4]:
         box.stays = len(boxes) > 5
     return boxes
 
 
-def _row(cells, columns, points, bold=False, thick=1.0, above=None, last_bold=False):
-    starts = [sum(columns[:place]) * ROOM for place in range(len(cells))]
-    pieces = [
-        _paragraph(cell, start, share * ROOM - 10, points, bold or (last_bold and cell is cells[-1]))
-        for cell, start, share in zip(cells, starts, columns)
-    ]
-    high = max(piece[0] for piece in pieces)
-
-    def draw(page, top):
-        for _, one in pieces:
-            one(page, top + 2)
-        page.rule(MARGIN, top + high + 3, ROOM, thick, BLACK if thick > 1 else GREY)
-
-    return Box(high + 4, draw, above=above)
+def _row(cells, columns, points, **how):
+    return table_row(cells, columns, ROOM, points=points, air=2.0, **how)
 
 
 def _listed(part):

@@ -24,6 +24,7 @@ CAUTIONS = (
     "Needles and pins: take pins out before the machine reaches them, feet off the pedal while you thread.",
 )
 CURE = "What would put it right"
+PAGES = "The whole pattern with numbers that work, ready to print"
 FIRST = (DIFFERS, NEAR, MISSING)  # what is looked at first
 MOST_MATTERS, MOST_CURES = 3, 6  # on the first page; the rest is told further down
 
@@ -31,7 +32,8 @@ MOST_MATTERS, MOST_CURES = 3, 6  # on the first page; the rest is told further d
 @dataclass(frozen=True)
 class Verdict:
     """The first thing read: the level, the verdict in words, the pattern's name, what it comes to; then what matters
-    and what would put it right, a sentence each, and what is true of the pattern once that is done."""
+    and what would put it right, a sentence each, what is true of the pattern once that is done, and the file of the
+    pages to work from, as seen from the report's folder."""
 
     level: str
     words: str
@@ -40,6 +42,7 @@ class Verdict:
     matters: tuple = ()
     cures: tuple = ()
     after: str = ""
+    pages: str = ""
 
 
 @dataclass(frozen=True)
@@ -103,12 +106,13 @@ class Listed:
     small: bool = False
 
 
-def contents(review: Review, teacher: bool = False) -> list:
+def contents(review: Review, teacher: bool = False, pages: str = "") -> list:
     """The report of a review as a list of the things above, its verdict first; the `teacher` also sees the lines of the
-    sheet, the names of the checks, the commands that show why, and a picture of everything that was found."""
+    sheet, the names of the checks, the commands that show why, and a picture of everything that was found. `pages`
+    names the file of the printed pattern, where there is one."""
     groups = _alike(review.findings)
     cure = cures(review)
-    parts = [_verdict(review, groups, cure), *_pictures(review)]
+    parts = [_verdict(review, groups, cure, pages), *_pictures(review)]
     if review.questions:
         parts += [Heading("Ask the designer"), Listed(tuple(map(printable, review.questions)), questions=True)]
     if groups:
@@ -129,7 +133,7 @@ def contents(review: Review, teacher: bool = False) -> list:
 # -- the first page ---------------------------------------------------------------------------------------
 
 
-def _verdict(review, groups, cure):
+def _verdict(review, groups, cure, pages):
     size, right = comes_to(review), review.correction if cure else None
     matters = _matters(review)
     if len(matters) > MOST_MATTERS:
@@ -148,6 +152,7 @@ def _verdict(review, groups, cure):
         tuple(map(printable, matters)),
         tuple(map(printable, shown)),
         after,
+        printable(pages),
     )
 
 
