@@ -2,6 +2,7 @@
 
 from .. import making, pattern
 from ..making import patches, pieces_needed
+from ..pattern.fields import ENOUGH
 from ..pattern.names import all_in, is_binding
 from ..pattern.writing import inches_written
 
@@ -35,9 +36,10 @@ def in_size(sheet, size):
     making.refuse_too_many(sheet, patches(changed), "it")
     needed = pieces_needed(changed)
     enough = [
-        (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // cut.each)))
+        (("cut", number, key), value)
         for number, cut in enumerate(changed.cut)
-        if cut.part not in size.counts and not cut.open
+        if cut.part not in size.counts
+        for key, value in _enough(cut, needed[cut.part])
     ]
     return pattern.changed(changed, *enough)
 
@@ -80,6 +82,12 @@ def _cut_in(cut, size):
             **({"size": _written(pair)} if cut.strip is None else {"strip": inches_written(pair[1])}),
         }
     return keys
+
+
+def _enough(cut, needed):
+    """The keys of a line that is cut in as many as its size takes."""
+    yield "count", ENOUGH if cut.strip is not None else -(-needed // cut.each) or cut.count
+    yield "triangles", None
 
 
 def _bought_in(name, fabric, size):
