@@ -242,7 +242,9 @@ def _piece_by_piece(reading, fabric):
         )
         last = first + count - 1
         which, each = (f"No. {first}", "") if count == 1 else (f"No. {first} to {last}", ", each")
-        yield f"{which} of the {reading.ruler.pieces(listed.each, listed.piece)}{each}: cut {cut}."
+        said = reading.ruler.pieces(listed.each, listed.piece)
+        of = f"The {said.removeprefix('1 ')}" if listed.each == 1 else f"{which} of the {said}{each}"
+        yield f"{of}{' of each print' * (listed.prints is not None)}: cut {cut}."
         first = last + 1
 
 
