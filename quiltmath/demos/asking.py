@@ -4,6 +4,8 @@ from html import escape
 
 import ipywidgets as widgets
 
+from .questions import EXAMPLES
+
 
 class Asking(widgets.VBox):
     """One Question; each new answer gets its Reply, and the first one uncovers what `reveal` holds."""
@@ -48,13 +50,13 @@ class Asking(widgets.VBox):
                 layout=wide,
                 style=style,
             )
-        label = "Your answer (in)" if self.question.unit else "Your answer"
+        label = f"Your answer ({self.question.unit})" if self.question.unit else "Your answer"
         return widgets.Text(
             description=label,
             continuous_update=False,
             layout=wide,
-            style=style,
-            placeholder="for example 3 7/8" if self.question.unit else "a number",
+            style={"description_width": "11em"} if self.question.unit else style,
+            placeholder=f"for example {EXAMPLES[self.question.unit]}",
         )
 
     def _repr_mimebundle_(self, **kwargs):

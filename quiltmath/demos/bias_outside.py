@@ -5,11 +5,12 @@ from fractions import Fraction
 from functools import lru_cache
 from math import hypot
 
-from .. import blocks, settings, shapes
+from .. import blocks, lengths, settings, shapes
 from ..draw import Lines, Picture, Shapes, beside, inches, panel_picture
 from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
+from .halves import halves
 from .lesson import Lesson
 from .questions import Question
 from .still import Still
@@ -97,9 +98,10 @@ def questions():
     choices = ("none of them", "two of them", "all four of them")
     ways = {"straight": 0, "bias": 4}
     sides = len({edge.grain for edge in turned.panel.raw_edges()} & {"bias"}) * ways["bias"]
-    side = float(FOUR_PATCH.size) + 2 * float(SEAM)
-    halved, _ = FOUR_PATCH.panel().cut((0, 0), (side, side))
-    deep = Fraction(max(point.lost_by for point in halved.junctions()))
+    beyond = SEAM / 4
+    kept, _ = halves(2, FOUR_PATCH.size / 2, beyond)
+    deep = lengths.ruler(kept.lost_by, "1/64", "nearest")
+    sixty = shapes.off_grain((0, 0), shapes.direction(60), 0.0)
     return {
         "guess": Question(
             "A checkered top, twice as wide as it is high, is cut from its two lower corners to the middle of its top "
@@ -118,24 +120,31 @@ def questions():
             why="Each cut has two sides, and all four of those become the outside.",
         ),
         "deep": Question(
-            "A cut runs exactly through the points where four squares meet. How much of each point is gone once a "
-            "border or the binding is sewn to that edge with a 1/4 in seam?",
+            f"A cut leaves {lengths.text(beyond)} in of fabric beyond the points where four squares meet. How much of "
+            "each point is gone once a border or the binding is sewn to that edge with a 1/4 in seam?",
             deep,
             unit="in",
-            close="1/16",
-            hint="Where will the seam run?",
+            hint="Where will the seam run, and how far is that from the raw edge?",
             mistakes=(
-                (0, "The seam takes its allowance from the raw edge inward."),
-                (2 * deep, "Only one side of a seam is taken from this edge."),
+                (0, "The seam takes its allowance from the raw edge inward, and here that reaches past the points."),
+                (SEAM, "That is a cut that runs through the points; this one leaves some fabric beyond them."),
+                (SEAM + beyond, "What was left beyond the points is taken first; only the rest comes off them."),
             ),
-            why="A whole seam: nothing was left beyond the point.",
+            why="The seam takes what was left beyond the points, and the rest of its 1/4 in from the points.",
         ),
         "angle": Question(
-            "At what angle to the threads does cotton stretch the most?",
-            45,
-            hint="It is the farthest you can get from both threads.",
-            mistakes=((90, "90 degrees to one thread runs along the other."),),
-            why="Half-way between the two threads.",
+            "A triangle with three equal sides, all corners of 60 degrees, is cut with its lower side along a thread. "
+            "How many degrees off the nearest thread do its other two sides lie?",
+            round(sixty),
+            unit="degrees",
+            hint="There are two threads, square to each other. How far is it to the other one?",
+            mistakes=(
+                (60, "That is how far they lie off the thread of the lower side; the other thread is nearer."),
+                (45, "That would be the bias itself, half-way between the two threads."),
+                (90, "90 degrees to one thread runs along the other."),
+                (0, "The lower side lies along a thread; these two slant."),
+            ),
+            why="60 degrees to one thread is 30 to the other: not the bias, but they give all the same.",
         ),
     }
 

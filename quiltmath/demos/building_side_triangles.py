@@ -18,7 +18,8 @@ from .still import Still
 
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
 CHECKERS = "checkers"
-QUILT = (4, 5)  # blocks across and down of the invented quilt
+PUZZLE = 6  # squares along a side of its block
+QUILT = (5, 7)  # blocks across and down of the invented quilt
 
 
 def model(n, square, way):
@@ -80,7 +81,7 @@ only the last throws fabric away.'
     counts, square = (2, 3, 4, 5), Fraction(square)
     made = [
         (way, title, [triangle(n, square, way) for n in counts])
-        for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block"))
+        for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block,\n1/4 in past"))
     ]
     words = _rows_compared([row for *_, row in made])
     alt = (
@@ -155,8 +156,8 @@ def questions():
         for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
         if triangle(4, Fraction(2), way).long_edge.grain == "straight"
     ]
-    five, side = triangle(5, Fraction(2)).panel, Fraction(5, 2)
-    squares = five.count("square")
+    made, side = triangle(PUZZLE, Fraction(2)).panel, Fraction(5, 2)
+    squares = made.count("square")
     halved = _quilt(across, down, 4, 2, "half blocks")
     seams = proofs.side_triangle.exact(block=side) - proofs.diagonal.exact(finished=side)
     return {
@@ -174,16 +175,16 @@ def questions():
             why="Then the long side is a side of the square, and those lie along a thread.",
         ),
         "squares": Question(
-            "A block of 5 × 5 squares. How many whole squares are there in a side triangle built for it?",
+            f"A block of {PUZZLE} × {PUZZLE} squares. How many whole squares has a side triangle built for it?",
             squares,
             hint="Each row has one square fewer, and the last has none.",
             mistakes=(
-                (squares + 5, "That counts the squares on the diagonal as whole: here they are triangles."),
+                (squares + PUZZLE, "That counts the squares on the diagonal as whole: here they are triangles."),
                 (2 * squares, "Those are both halves of the block; a side triangle is one."),
-                (Fraction(25, 2), "That is half the area: the squares on the diagonal are not whole here."),
+                (Fraction(PUZZLE**2, 2), "That is half the area: the squares on the diagonal are not whole here."),
             ),
-            why=f"{' + '.join(str(len(row) - 1) for row in pieces(5, Fraction(2))[:-1])}, and "
-            f"{five.count('end triangle')} end triangles.",
+            why=f"{' + '.join(str(len(row) - 1) for row in pieces(PUZZLE, Fraction(2))[:-1])}, and "
+            f"{made.count('end triangle')} end triangles.",
         ),
         "cut": Question(
             f"The squares of a block finish {lengths.text(side)} in. From what size of square do you cut its "
@@ -191,6 +192,7 @@ def questions():
             proofs.side_triangle.cut(block=side),
             unit="in",
             close="1/8",
+            exact=proofs.side_triangle.value(block=side),
             hint="What lies on the outside of the quilt is the diagonal of a finished square. Add to that.",
             mistakes=(
                 (

@@ -3,7 +3,7 @@ right."""
 
 from functools import cache, partial
 
-from .. import pattern, proofs, review
+from .. import lengths, pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
 from ..resources import folder
 from ..review.report.cure import cures
@@ -85,6 +85,7 @@ def questions():
     }
     found = {finding.check for finding in _read("Turned checkers").findings}
     absent = next(words for words, check in checks.items() if check not in found)
+    diagonal = proofs.diagonal.value(finished=BLOCK)
     side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))
     return {
         "guess": Question(
@@ -106,13 +107,23 @@ def questions():
             side,
             unit="in",
             close="1/8",
+            exact=proofs.side_triangle.value(block=BLOCK),
             hint="The long side is the block's diagonal; move all three sides out by a seam.",
             mistakes=(
                 (corner, "That is the square for the corner triangles, cut once."),
                 (
-                    BLOCK + proofs.half_square.cut(finished=BLOCK) - BLOCK,
+                    proofs.half_square.cut(finished=BLOCK),
                     "That is 7/8 added to the block's side: those triangles would be cut once, with bias outside.",
                 ),
+                (
+                    proofs.quarter_square.cut(finished=BLOCK),
+                    "That is 1 1/4 added to the block's side; it belongs to the long side, the block's diagonal.",
+                ),
+                (
+                    lengths.ruler(proofs.half_square.value(finished=diagonal)),
+                    "That is 7/8 added to the diagonal; both ends of the long side are sharp, so it takes 1 1/4.",
+                ),
+                (lengths.ruler(diagonal), "That is the block's diagonal alone, as it finishes: the seams are missing."),
             ),
             why="Side triangles are quarters of a square as wide as the block's diagonal and the seam's share.",
         ),

@@ -2,9 +2,11 @@
 the ruler."""
 
 from fractions import Fraction
+from math import sqrt
 
 from .. import lengths
 from ..draw import Measure, Picture, Shapes, Words, beside
+from ..shapes import moved_out
 from .controls import Length
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -82,6 +84,7 @@ def questions():
     added = lengths.text(half.cut(finished=3) - 3, mark="in")
     more = lengths.text(quarter.cut(finished=3) - 3, mark="in")
     wide = Fraction(3, 8)
+    sharp, blunt = _diamond()
     return {
         "guess": Question(
             "Half of a square unit is to finish 3 in along each of its two short sides, and all three sides "
@@ -91,29 +94,35 @@ def questions():
             choices=("1/4 in", "1/2 in", added, more),
             mistakes=(
                 ("1/4 in", "That is one seam, but the side has two ends."),
-                ("1/2 in", ("That is one seam at each end: right for a square, but one end here is a sharp point.")),
+                ("1/2 in", "That is one seam at each end: right for a square, but one end here is a sharp point."),
+                (more, "That goes with two sharp ends; a short side has one sharp end and one square one."),
             ),
             hint="Draw the three sides a quarter inch further out, and see where they meet.",
             why="The sharp point moves out much further than one seam. See for yourself:",
         ),
         "seams": Question(
-            "A quarter-square triangle lies on its long side, and both ends of that side are sharp points. "
-            "By how many seams does the side grow? (Three decimals will do.)",
-            _seams("quarter_square"),
+            "A diamond has two sharp points of 45 degrees and two blunt corners. All its sides move out by a seam. "
+            f"At its blunt end a side grows by {blunt:.3f} seams. By how many seams does it grow in all? (Three "
+            "decimals will do.)",
+            sharp + blunt,
             close="1/20",
             mistakes=(
-                (2, "That is one seam at each end, as for a square. These ends are sharp."),
-                (_seams("half_square"), "That is the half-square triangle: one sharp end and one square end."),
-                (4, "Nearly five, not four: each sharp end adds 1 + √2 seams."),
+                (2, "That is one seam at each end, as for a square. Here one end is sharp and one is blunt."),
+                (2 * sharp, "That is two sharp ends; the other end of each side is blunt."),
+                (2 * blunt, "That is two blunt ends; the other end of each side is sharp."),
+                (sharp + 1, "That is the half-square triangle: one sharp end and one square end."),
+                (sharp, "That is the sharp end alone."),
             ),
-            hint="A sharp end adds 2.414 seams. How many sharp ends are there?",
-            why="Twice 1 + √2: with a seam of 1/4 in that is 1.2071, on the ruler 1 1/4.",
+            hint="Each end adds its own share. What does a sharp point of 45 degrees add?",
+            why=f"{sharp:.3f} at the sharp point and {blunt:.3f} at the blunt corner.",
         ),
         "hourglass": Question(
             "An hourglass unit is to finish 5 in. What size of square do you cut on both diagonals for it, "
             "with 1/4 in seams? Round up to the next 1/8 in.",
             quarter.cut(finished=5),
             unit="in",
+            close="1/8",
+            exact=quarter.value(finished=5),
             mistakes=(
                 (half.cut(finished=5), "That is 7/8 added to the long side: 7/8 belongs to a side with one sharp end."),
                 (Fraction(11, 2), "That is one seam at each end: the two ends are sharp and need more."),
@@ -126,8 +135,11 @@ def questions():
             "half-square unit that finishes 4 in? Round up to the next 1/8 in.",
             half.cut(finished=4, seam=wide),
             unit="in",
+            close="1/8",
+            exact=half.value(finished=4, seam=wide),
             mistakes=(
                 (half.cut(finished=4), "7/8 holds for a seam of 1/4 in only: count in seams."),
+                (quarter.cut(finished=4, seam=wide), "That is for two sharp ends; this square is cut once."),
                 (4 + 2 * wide, "That is one seam at each end: one of them is a sharp point."),
             ),
             hint="The half-square triangle grows by 3.414 seams. How long is one seam here?",
@@ -210,6 +222,13 @@ def _seams(name):
 
     proof = getattr(proofs, name)
     return proof.value(finished=8, seam=1) - 8
+
+
+def _diamond():
+    """By how many seams a side of a diamond grows at its sharp end of 45 degrees, and at its blunt one."""
+    lean = 1 / sqrt(2)
+    left, right = moved_out([(0, 0), (4, 0), (4 + 4 * lean, 4 * lean), (4 * lean, 4 * lean)], 1)[:2]
+    return -left[0], right[0] - 4
 
 
 def _end(out, seam):

@@ -54,7 +54,9 @@ def block_with_cut(n, square):
         Lines(whole.seams, "seam"),
         Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
     ]
-    return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
+    return Picture(
+        layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut 1/4 in past\nits diagonal"
+    )
 
 
 def ready(made, title, measured=False):

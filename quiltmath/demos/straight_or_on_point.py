@@ -13,7 +13,7 @@ from .still import Still
 
 ROLES = fabric_roles(("cream", "navy", "setting"))
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
-PUZZLE = (5, 6, 8)  # blocks across and down, finished block of the puzzle's invented quilt
+PUZZLE = (7, 8, 9)  # blocks across and down, finished block of the puzzle's invented quilt
 
 
 def model(block, across, down):

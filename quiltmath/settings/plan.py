@@ -12,7 +12,7 @@ from .. import lengths, making
 from ..blocks import Block
 from ..making.layout import Layout, Row
 from ..making.placed import placed
-from ..usual import RULER, SEAM
+from ..usual import MEASURED, SEAM
 from . import arguments, borders, written
 
 if TYPE_CHECKING:
@@ -95,8 +95,8 @@ class Planned:
 
     @property
     def printed_size(self) -> tuple[Fraction, Fraction]:
-        """The finished (width, height) as a pattern prints it: to the nearest step of the ruler."""
-        width, height = (lengths.ruler(side, RULER[self.unit], "nearest") for side in self.finished)
+        """The finished (width, height) as a pattern prints it: as everything that is measured is told."""
+        width, height = (lengths.ruler(side, MEASURED[self.unit], "nearest") for side in self.finished)
         return width, height
 
     def fabric(self, role: str) -> str:

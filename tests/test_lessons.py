@@ -1,0 +1,141 @@
+"""What the lessons say: one figure for one thing, no answer that stands above its question, no mistake unnamed."""
+
+import re
+
+import nbformat
+import pytest
+
+from quiltmath import lengths, proofs, settings
+from quiltmath.demos import check_a_pattern, every_lesson, every_question
+from quiltmath.draw import Marks, inches
+from quiltmath.resources import folder
+
+ASKED = re.compile(r"demos\.(\w+) import lesson\s+lesson\.ask\(\"(\w+)\"\)")
+FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
+QUESTIONS = every_question()
+TYPED = {name: question for name, question in QUESTIONS.items() if not question.choices}
+NOTEBOOKS = sorted(folder("notebooks").glob("0*.ipynb"))
+
+
+def read(cell):
+    """All that a reader sees of a cell: its prose, or what it shows and the alt text of that."""
+    if cell.cell_type == "markdown":
+        return cell.source
+    shown = [
+        "".join(output.get("data", {}).get("text/plain", output.get("text", "")))
+        + output.get("metadata", {}).get("image/png", {}).get("alt", "")
+        for output in cell.outputs
+    ]
+    return " ".join(shown)
+
+
+class TestPuzzles:
+    @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+    def test_no_answer_stands_above_its_question_or_in_it(self, path):
+        above = ""
+        for cell in nbformat.read(path, as_version=4).cells:
+            asked = ASKED.search(cell.source) if cell.cell_type == "code" else None
+            if asked and f"{asked[1]}.{asked[2]}" in TYPED:
+                question = TYPED[f"{asked[1]}.{asked[2]}"]
+                figure = lengths.text(question.answer).removeprefix("about ")
+                assert {figure, f"{float(question.answer):.3f}"}.isdisjoint(FIGURE.findall(above + question.words))
+            above += f" {read(cell)} "
+
+    @pytest.mark.parametrize(
+        "name, control",
+        [
+            ("eighths", "seam"),
+            ("a_block_cut_in_half", "n"),
+            ("sashing", "sash"),
+            ("frames", "frame"),
+            ("fabric_to_buy", "width"),
+            ("backing", "width"),
+        ],
+    )
+    def test_a_guess_uncovers_a_picture_of_what_it_asks(self, name, control):
+        guess = every_lesson()[name].guess()
+        assert lengths.text(guess.reveal.now[control]) in FIGURE.findall(guess.question.words)
+
+    @pytest.mark.parametrize("name", [name for name, one in TYPED.items() if one.exact is not None])
+    def test_a_cut_that_is_too_small_is_never_close_and_rounding_down_is_named(self, name):
+        question = TYPED[name]
+        exact = float(question.exact)
+        assert question.answer == lengths.ruler(exact, "1/8", "up") and question.close
+        for short in (0.001, 0.01, 0.05, 0.1):
+            assert question.judge(f"{exact - short:.6f}").kind != "close"
+        for step in ("1/8", "1/16"):
+            reply = question.judge(lengths.text(lengths.ruler(exact, step, "down")))
+            assert reply.kind == "mistake" and ("rounded down" in reply.words or reply.words[9:-1] in str(question))
+        assert question.judge(f"{float(question.answer) + 0.04:.6f}").kind == "close"
+
+    def test_a_size_to_cut_knows_how_small_it_may_be(self):
+        """Whatever is asked to the next eighth is a size to cut."""
+        rounded = {name for name, one in TYPED.items() if re.search(r"eighth|1/8 in\.", one.words)}
+        assert rounded and all(TYPED[name].exact is not None for name in rounded)
+
+    @pytest.mark.parametrize("name", [name for name, one in TYPED.items() if one.unit != "in"])
+    def test_counts_and_angles_are_not_lectured_on_lengths(self, name):
+        for typed in ("ten", "10 in", "1/0", "", "4½ yd"):
+            reply = TYPED[name].judge(typed)
+            assert reply.kind == "unread" and not re.search(r"length|inch|3 7/8", reply.words)
+
+    @pytest.mark.parametrize("typed", ["30", "30°", "30 degrees", "30.0"])
+    def test_an_angle_is_read_with_its_sign_or_its_word(self, typed):
+        assert TYPED["bias_outside.angle"].judge(typed).kind == "exact"
+
+    @pytest.mark.parametrize(
+        "name, typed, words",
+        [
+            ("check_a_pattern.size", "11 1/4", "1 1/4 added to the block's side"),
+            ("check_a_pattern.size", "15 1/4", "rounded down"),
+            ("eighths.guess", "1 1/4 in", "two sharp ends"),
+            ("eighths.wide", "5 1/4", "rounded down"),
+            ("borders.mitre", "45 1/8", "rounded down"),
+        ],
+    )
+    def test_usual_mistakes_are_named(self, name, typed, words):
+        reply = QUESTIONS[name].judge(typed)
+        assert reply.kind == "mistake" and words in reply.words
+
+
+class TestFigures:
+    @pytest.mark.parametrize("block", [9, "9 1/4", 6])
+    def test_picture_sentence_and_table_round_alike(self, block):
+        plan = settings.on_point(across=3, down=4, block=block)
+        width, height = map(inches, plan.size)
+        assert f"{width} x {height} in" in str(settings.side_by_side(3, 4, block)) and f"{width} x {height} in" in str(
+            plan
+        )
+        assert tuple(map(lengths.text, plan.sheet().finished)) == (width, height)
+
+    def test_as_many_points_are_marked_as_are_counted(self):
+        shown = check_a_pattern.DEMO(sheet="Turned checkers")
+        (marks,) = [layer for layer in shown.picture.layers if isinstance(layer, Marks)]
+        assert f"{len(marks.points)} seam intersections" in shown.sentence
+
+    @pytest.mark.parametrize("proof", [proofs.half_block_loss, proofs.half_block_past], ids=lambda proof: proof.name)
+    def test_no_picture_says_out_where_a_side_moves_in(self, proof):
+        def area(corners):
+            return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(corners, [*corners[1:], corners[0]])))
+
+        for sketch in proof.pictures(block=4):
+            shapes = dict(sketch.polygons)
+            if "cut" in shapes:
+                moves_in = area(shapes["cut"]) < area(shapes["finished"])
+                assert bool(re.search(r"\bout\b|outside", sketch.title)) != moves_in
+
+
+class TestFabricToBuy:
+    """Of the table that sets straight beside on point."""
+
+    def test_squares_in_strips_counted_by_hand(self):
+        straight = settings.side_by_side(3, 4, 9, usable="40").columns[0]
+        strips = -(-12 // int(40 // 9.5))
+        assert straight.yards * 36 == -(-strips * 9.5 // 4.5) * 4.5
+        assert straight.at_least * 36 == pytest.approx(strips * 9.5)
+
+    @pytest.mark.parametrize("across, down, block", [(2, 2, 5), (3, 4, 9), (5, 6, 12)])
+    def test_what_is_bought_is_never_less_than_the_bound_or_the_area(self, across, down, block):
+        for column in settings.side_by_side(across, down, block, sashing=1, borders=(3,)).columns:
+            assert column.cloth / 40 / 36 <= column.at_least <= column.yards
+            assert column.yards < column.at_least * 1.5 + 1
