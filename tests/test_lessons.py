@@ -1,12 +1,21 @@
 """What the lessons say: one figure for one thing, no answer that stands above its question, no mistake unnamed."""
 
 import re
+from fractions import Fraction
 
 import nbformat
 import pytest
 
 from quiltmath import lengths, proofs, settings
-from quiltmath.demos import check_a_pattern, every_lesson, every_question
+from quiltmath.demos import (
+    building_side_triangles,
+    check_a_pattern,
+    every_lesson,
+    every_question,
+    framed_triangle,
+    straight_or_on_point,
+)
+from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
 from quiltmath.draw import Marks, inches
 from quiltmath.resources import folder
 
@@ -139,3 +148,47 @@ class TestFabricToBuy:
         for column in settings.side_by_side(across, down, block, sashing=1, borders=(3,)).columns:
             assert column.cloth / 40 / 36 <= column.at_least <= column.yards
             assert column.yards < column.at_least * 1.5 + 1
+
+
+class TestTrimmed:
+    """What is cut to a ruler's eighth, sewn, and trimmed with the ruler's line on the points."""
+
+    @pytest.mark.parametrize("n, square, spare", [(2, 1, 0), (3, Fraction(3, 2), 0), (4, 2, 0), (4, 2, Fraction(1, 2))])
+    @pytest.mark.parametrize("way, share", [(TWICE, 2), (ONCE, 2**0.5)])
+    def test_the_trim_gives_the_triangle_its_seam_whatever_it_was_cut(self, n, square, spare, way, share):
+        raw, exact = untrimmed(n, square, way, spare), triangle(n, square, way).panel
+        over = float(lengths.ruler(end_square(square, way)) + spare) - end_square(square, way)
+        assert len(raw.points) == n - 1 and raw.deep == pytest.approx(0.25 + over / share)
+        trimmed = raw.panel.trim(bottom=raw.deep - 0.25)
+        assert trimmed.size == pytest.approx(exact.size) and trimmed.area == pytest.approx(exact.area)
+        assert max(trimmed.raw_edges(), key=lambda edge: edge.length).grain == triangle(n, square, way).long_edge.grain
+
+    def test_the_lesson_says_how_deep_the_points_lie_before_the_trim(self):
+        assert untrimmed(4, 2).deep == pytest.approx(0.295, abs=0.0005)
+        assert "9/32 in from the raw edge: lay the ruler's 1/4 in line" in building_side_triangles.DEMO(n=4).sentence
+
+    @pytest.mark.parametrize("n, square, frame", [(2, 2, 1), (3, 2, Fraction(3, 2)), (5, 1, 2)])
+    def test_a_frame_of_strips_cut_longer_is_trimmed_to_the_larger_triangle(self, n, square, frame):
+        """Against half of a square that is larger by the frame on two sides, and by its seams."""
+        *_, sewn = framed_triangle.stages(n, square, frame)
+        made = framed_triangle.trimmed(sewn)
+        assert sewn.size[1] > made.size[1] + 0.5
+        leg = n * square + 2 * float(frame) + (2 + 2**0.5) / 4
+        assert made.size[0] == pytest.approx(leg * 2**0.5)
+        assert made.area == pytest.approx(leg**2 / 2)
+
+    def test_the_side_triangles_of_a_top_are_trimmed_from_where_they_reach(self):
+        told, plan = straight_or_on_point.squared_up(4, 5, 9), settings.on_point(4, 5, 9)
+        top = plan.panel("ruler")
+        assert told.startswith("Each block is squared up to 9 1/2 in") and "9/32 in beyond the points" in told
+        assert " by ".join(map(inches, top.size)) in told
+
+
+def test_every_row_of_a_plan_says_which_way_it_is_pressed():
+    for plan in (settings.on_point(3, 4, 9), settings.straight(3, 4, 9)):
+        *rows, why = plan.row_plan()
+        assert len(rows) == len(plan.rows()) and "nest" in why
+        ways = [row.rpartition("; press ")[2] for row in rows]
+        assert set(ways[::2]) == {"left"} and set(ways[1::2]) == {"right"}
+    sashed = settings.on_point(3, 4, 9, sashing=1).row_plan()
+    assert "towards the sashing" in sashed[-1] and not any("press" in row for row in sashed[:-1])

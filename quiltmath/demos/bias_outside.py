@@ -78,18 +78,35 @@ def all_at_once(block=6):
 
 
 def grain_of_angles():
-    """How far off the thread an edge lies when it is cut at 0, 15, 30 and 45 degrees: a Still."""
+    """Edges cut at several angles to the lengthwise thread, the threads drawn, and what each gives: a Still."""
+    gives = {0: "lengthwise:\nhardly gives", 90: "crosswise:\ngives a little", 45: "bias:\ngives most"}
     pictures = []
-    for angle in (0, 15, 30, 45):
-        x, y = shapes.direction(angle)
-        off = shapes.off_grain((0, 0), (x, y), 0.0)
-        cloth = Shapes([[(0, -1.2), (4, -1.2), (4, 3.2), (0, 3.2)]], "paper", "fabric, threads level and upright")
-        edge = Lines([[(0.3, 0), (0.3 + 3.4 * x, 3.4 * y)]], "raw edge" if off < 1 else "bias edge", "cut edge")
-        pictures.append(
-            Picture([cloth, edge], alt=f"cut at {angle} degrees: {off:g} off the thread", title=f"{angle}°")
-        )
-    words = "An edge along a thread does not stretch; the nearer to 45 degrees, the more it gives."
-    return Still(beside(pictures, alt=words), words)
+    for angle in (0, 20, 45, 70, 90):
+        off = shapes.off_grain((0, 0), shapes.direction(90 - angle), 90.0)
+        said = gives.get(angle, f"{off:g}° off a thread:\ngives")
+        words = said.replace("\n", " ")
+        pictures.append(Picture(_cut_at(angle, off), f"Cut at {angle} degrees: {words}.", f"{angle}°", said))
+    words = (
+        "An edge along the lengthwise thread, which runs along the selvage, hardly gives; along the crosswise one it "
+        "gives a little; the nearer to 45 degrees, the more (common practice)."
+    )
+    return Still(beside(pictures, alt=f"{words} {' '.join(picture.alt for picture in pictures)}"), words)
+
+
+def _cut_at(angle, off, wide=3.2, high=4.0, apart=0.4):
+    """A piece of fabric with its threads and selvage, and an edge cut at an angle to the lengthwise thread."""
+    steps = [apart * k for k in range(1, round(high / apart))]
+    threads = [[(x, 0), (x, high)] for x in steps if x < wide] + [[(0, y), (wide, y)] for y in steps]
+    x, y = shapes.direction(90 - angle)
+    reach = 0.92 * min(wide / 2 / x if x > 1e-9 else high, high / 2 / y if y > 1e-9 else high)
+    ends = [(wide / 2 - reach * x, high / 2 - reach * y), (wide / 2 + reach * x, high / 2 + reach * y)]
+    edge = Lines([ends], *(("raw edge", "cut along a thread") if off < 1 else ("bias edge", "cut across the threads")))
+    return [
+        Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], "white"),
+        Lines(threads, "seam", "threads"),
+        Lines([[(0, 0), (0, high)]], "guide", "selvage"),
+        edge,
+    ]
 
 
 def questions():

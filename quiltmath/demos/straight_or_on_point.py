@@ -86,9 +86,38 @@ def side_by_side(across=3, down=4, block=9):
 
 
 def cutting_list(across=4, down=5, block=9):
-    """The plan on point in words: its rows in sewing order and what to cut."""
+    """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
     _, plan = _plans(block, across, down)
-    return "\n".join([*map(str, plan.rows()), "", *map(str, plan.cutting_list())])
+    return "\n".join([*plan.row_plan(), "", *map(str, plan.cutting_list())])
+
+
+def squared_up(across=4, down=5, block=9):
+    """What to square the blocks up to before they are set, and how the top is trimmed once it is sewn, as text."""
+    _, plan = _plans(lengths.parse(block), across, down)
+    side, seam = plan.block.size + 2 * plan.seam, lengths.text(plan.seam)
+    beyond, grown = _beyond_the_points(plan)
+    width, height = (inches(size + 2 * float(plan.seam)) for size in plan.size)
+    trimmed = (
+        f"lay the ruler's {seam} in line on the points, along every side, and trim what is beyond its edge"
+        if grown
+        else f"that is {seam} in already"
+    )
+    square = lengths.text(plan.line("side triangle").size[0])
+    return (
+        f"Each block is squared up to {lengths.text(side)} in before it is set: lay the ruler's "
+        f"{lengths.text(side / 2)} in lines on its middle, trim two sides, turn it and trim the other two.\n"
+        f"Cut to the ruler's eighth, the side triangles of {square} in squares "
+        f"reach {beyond} in beyond the points: {trimmed}.\n"
+        f"The trimmed top measures {width} by {height} in, raw edge to raw edge, through its middle."
+    )
+
+
+def _beyond_the_points(plan):
+    """How far side triangles reach beyond the points as they are cut, in words, and whether that is to be trimmed."""
+    line = plan.line("side triangle")
+    beyond = float(plan.seam) + (float(line.size[0]) - line.value[0]) / 2
+    said = inches(beyond, "1/32")
+    return said, said != lengths.text(plan.seam)
 
 
 def on_paper(across=4, down=5, block=9):

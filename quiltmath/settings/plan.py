@@ -295,6 +295,15 @@ class Plan(Planned):
         """
         return list(self.layout.rows)
 
+    def row_plan(self) -> list[str]:
+        """The rows in words, each with the way its seams are pressed, and why.
+
+        >>> from quiltmath import settings
+        >>> settings.straight(across=3, down=2, block=9).row_plan()[:2]
+        ['Row 1: 3 blocks; press left', 'Row 2: 3 blocks; press right']
+        """
+        return [*map(self.layout.pressed, self.rows()), self.layout.pressing]
+
     def steps(self) -> list[str]:
         """How the top is put together once its rows are sewn, in words.
 
@@ -303,8 +312,15 @@ class Plan(Planned):
         'Sew on the four corner triangles last, each by its long side, centred.'
         """
         if self.style == "straight":
-            return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
-        said = [*self._edge_steps(), "Sew each row from left to right.", *row_by_row(self.layout)]
+            return [
+                f"Sew each row from left to right. {self.layout.pressing}",
+                "Sew the rows to each other in order, matching the seams.",
+            ]
+        said = [
+            *self._edge_steps(),
+            f"Sew each row from left to right. {self.layout.pressing}",
+            *row_by_row(self.layout),
+        ]
         return [
             *said,
             "Sew the rows to each other in order, matching the seams.",
