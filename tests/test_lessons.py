@@ -10,14 +10,20 @@ from quiltmath import lengths, proofs, settings
 from quiltmath.demos import (
     building_side_triangles,
     check_a_pattern,
+    eighths,
     every_lesson,
     every_question,
+    fabric_drawn,
+    fabric_to_buy,
     framed_triangle,
     straight_or_on_point,
 )
 from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
-from quiltmath.draw import Marks, inches
+from quiltmath.draw import Marks, Measure, Repeat, inches, lay_out
 from quiltmath.resources import folder
+from quiltmath.review.checks import CHECKS
+
+from .on_paper import words
 
 ASKED = re.compile(r"demos\.(\w+) import lesson\s+lesson\.ask\(\"(\w+)\"\)")
 FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
@@ -192,3 +198,73 @@ def test_every_row_of_a_plan_says_which_way_it_is_pressed():
         assert set(ways[::2]) == {"left"} and set(ways[1::2]) == {"right"}
     sashed = settings.on_point(3, 4, 9, sashing=1).row_plan()
     assert "towards the sashing" in sashed[-1] and not any("press" in row for row in sashed[:-1])
+
+
+class TestScale:
+    """A slider moves what it is about, and nothing else."""
+
+    @staticmethod
+    def placed(demo, role, **values):
+        """The scale at which a demo is drawn, and where the corners of the first shape in a role land, in px."""
+        picture = demo(**values).picture
+        page = lay_out(picture, demo.width, demo.height)
+        layer = next(layer for layer in page.cells[0].picture.layers if getattr(layer, "role", "") == role)
+        return page.cells[0].scale, page.cells[0].px(layer.points)
+
+    @pytest.mark.parametrize("demo, given", [(eighths.FIRST, {}), (eighths.DEMO, {"finished": 3})])
+    def test_the_finished_triangle_stays_while_its_seam_grows(self, demo, given):
+        scale, corners = self.placed(demo, "paper", seam="1/4", **given)
+        for seam in ("0", "1/16", "3/8", "1/2"):
+            other, moved = self.placed(demo, "paper", seam=seam, **given)
+            assert other == pytest.approx(scale, rel=0.01) and moved == pytest.approx(corners, abs=5)  # px: a label
+
+    @pytest.mark.parametrize("demo", [straight_or_on_point.FIRST, straight_or_on_point.DEMO])
+    def test_the_mat_stays_while_the_block_grows(self, demo):
+        scale, lines = self.placed(demo, "faint", block=9)
+        for block in (3, "9 1/4", 14):
+            other, moved = self.placed(demo, "faint", block=block)
+            assert other == pytest.approx(scale, rel=0.02) and moved.shape == lines.shape
+
+    def test_the_parts_of_the_side_add_up(self):
+        """One seam, what finishes and 2.414 seams, measured on the picture, are the cut side."""
+        *_, first, second, third, total = (
+            layer for layer in eighths.FIRST(seam="3/8").picture.layers if isinstance(layer, Measure)
+        )
+        long = [abs(one.end[0] - one.start[0]) for one in (first, second, third, total)]
+        assert [first.text, second.text, third.text] == ["3 in", "1 seam", "2.414 seams"]
+        assert sum(long[:3]) == pytest.approx(long[3]) == pytest.approx(float(total.text.removesuffix(" in")), abs=1e-4)
+
+    def test_blocks_in_the_gaps_can_be_counted(self):
+        shown = straight_or_on_point.FIRST(block=9)
+        tinted = [
+            len(layer.places)
+            for layer in shown.picture.layers
+            if isinstance(layer, Repeat) and any(part.role == "tomato" for part in layer.layers)
+        ]
+        assert sum(tinted) == 6 and "18 blocks (12 in rows and columns, 6 in the gaps)" in shown.sentence
+
+
+class TestProofsOnThePage:
+    def test_words_and_picture_come_before_the_equations_and_both_are_folded(self):
+        from quiltmath.demos import explain
+
+        html = explain(proofs.half_square, finished=3).html()
+        folds = re.findall(r"<summary[^>]*><strong>([^<]*)", html)
+        assert folds == ["Show why: Half-square triangle", "The same in equations"] and html.count("</details>") == 2
+        words, equations = html.split("The same in equations")
+        assert "<img" in words and "sqrt" not in html and "√2" not in re.sub(r"<img[^>]*>", "", words)
+        assert "(2 + √2) × seam" in equations and "http" not in html
+
+    def test_a_caption_names_no_check_but_says_what_is_wrong(self):
+        for name in check_a_pattern.CHOSEN:
+            told = check_a_pattern.DEMO(sheet=name).sentence + check_a_pattern.all_at_once().picture.alt
+            assert not any(check.name in told for check in CHECKS)
+            assert any(check.title[1:] in told for check in CHECKS)
+
+    def test_the_sheet_of_the_lesson_is_what_is_handed_out(self):
+        """Its binding comes from the plum fabric of the lesson, and the cutting diagrams hold its strips."""
+        files = {file.label: file for file in fabric_to_buy.on_paper().files}
+        text, ring = words(files["Pattern as PDF"].make()), fabric_drawn.reading(Fraction(42)).sheet.binding
+        plum = text[text.index("From fabric plum") :]
+        assert re.search(rf"binding strips +{ring.count} +2 1/2 in x WOF", plum)
+        assert "Fabric: binding" not in text and re.search(r"Fabric: plum +1 1/4 yd +42 in", text)

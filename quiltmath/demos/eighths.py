@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import sqrt
 
 from .. import lengths
-from ..draw import Measure, Picture, Shapes, Words, beside
+from ..draw import Lines, Measure, Picture, Shapes, beside
 from ..shapes import moved_out
 from .controls import Length
 from .demo import Demo, Shown
@@ -14,6 +14,7 @@ from .questions import Question
 from .still import Still
 
 TRIANGLES = ("half_square", "quarter_square")
+ROW = 0.15  # of the widest cut side: between the two rows of measures
 SEAMS = [Fraction(k, 8) for k in (1, 2, 3, 4)]
 
 
@@ -34,7 +35,7 @@ SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
 DEMO = Demo(
     "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
 )
-FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=420)
+FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=560)
 
 
 def all_at_once(finished=3):
@@ -152,26 +153,33 @@ lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _drawn(name, finished, seam):
-    """One triangle with its seam allowance, and its sentence."""
+    """One triangle with its seam allowance, and its sentence; its scale is that of the widest seam, whatever the
+    seam."""
     title, corners, cut = _shapes(name, finished, seam)
+    _, _, widest = _shapes(name, finished, SEAM.high)
     words = _sentence(name, title, finished, seam)
-    left, right = cut[0], cut[1]
-    layers = [*_cloth(corners, cut, seam), _inside(corners, finished)]
-    if seam:
-        ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
-        gap = (right[0] - left[0]) / 40
-        layers += [
-            Measure(left, right, f"{_decimal(right[0] - left[0])} in", away=-30),
-            Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
-            Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above"),
-        ]
-    return Picture(layers, words, title), words
+    low = min(y for _, y in widest)
+    layers = [*_cloth(corners, cut, seam), *_dimension(corners, cut, low, finished, seam)]
+    row = ROW * float(finished + 4 * SEAM.high)
+    layers.append(_total(cut, low - row))
+    room = [*widest, *((x + side * row, low) for side in (-1, 1) for x, _ in widest[:2])]
+    return Picture(layers, words, title, room=room), words
 
 
-def _inside(corners, finished):
-    """The finished size, written just above the side it belongs to."""
-    across = sum(x for x, _ in corners) / len(corners)
-    return Words((across, corners[0][1]), f"{lengths.text(finished)} in", side="above")
+def _dimension(corners, cut, low, finished, seam):
+    """The measured side in its parts, below the picture: the seam's share, the finished side, the seam's share."""
+    stops = [cut[0], corners[0], corners[1], cut[1]]
+    down = [[(x, y), (x, low)] for x, y in stops if y > low]
+    yield Lines(down, "guide")
+    along = [x for x, _ in stops]
+    yield Measure((along[1], low), (along[2], low), f"{lengths.text(finished)} in", away=-10)
+    for start, end in ((along[0], along[1]), (along[2], along[3])) if seam else ():
+        yield Measure((start, low), (end, low), _end(end - start, seam), away=-10)
+
+
+def _total(cut, low):
+    """The whole cut side, below its parts."""
+    return Measure((cut[0][0], low), (cut[1][0], low), f"{_decimal(cut[1][0] - cut[0][0])} in", away=-10)
 
 
 def _small(name, finished, seam):
@@ -210,9 +218,11 @@ def _sentence(name, title, finished, seam):
         return f"{title}: without a seam it is cut as it finishes, {lengths.text(finished)} in."
     exact = proof.value(finished=finished, seam=seam)
     ruled = lengths.text(lengths.ruler(exact))
+    _, corners, cut = _shapes(name, finished, seam)
+    ends = [_end(corners[0][0] - cut[0][0], seam), _end(cut[1][0] - corners[1][0], seam)]
     return (
-        f"{title}: {lengths.text(finished)} in finished is cut {_decimal(exact)} in, that is "
-        f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in."
+        f"{title}: {ends[0]}, {lengths.text(finished)} in and {ends[1]} come to {_decimal(exact)} in, that is "
+        f"{_seams(name):.3f} seams more than it finishes; up to the ruler's next eighth, {ruled} in."
     )
 
 

@@ -84,10 +84,13 @@ def what_the_review_says(width="42"):
 
 
 def on_paper():
-    """The quilt of this lesson to take away: its pattern, cutting diagrams, templates and cutting list."""
-    from .handed_out import handed_out
+    """The sheet of this lesson to take away, bound in the same fabric: its pattern, cutting diagrams, templates and
+    cutting list."""
+    from .downloads import Downloads
+    from .handed_out import handout_files
 
-    return handed_out(fabric.quilt())
+    sheet = fabric.reading(WIDTH.value).sheet
+    return Downloads(handout_files(sheet.title, lambda: sheet), f"{sheet.title}:")
 
 
 def questions():

@@ -104,7 +104,7 @@ def _guess():
     )
 
 
-def _strip(leg=Fraction(9), width=Fraction(2)):
+def _strip(leg=Fraction(10), width=Fraction(5, 2)):
     from .. import proofs
 
     seams = float(proofs.frame_end.exact(leg=leg, width=width) - leg - width)
