@@ -4,10 +4,14 @@ import re
 from fractions import Fraction
 
 import nbformat
+import numpy as np
 import pytest
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
 
 from quiltmath import lengths, proofs, settings
 from quiltmath.demos import (
+    Question,
     building_side_triangles,
     check_a_pattern,
     eighths,
@@ -16,10 +20,11 @@ from quiltmath.demos import (
     fabric_drawn,
     fabric_to_buy,
     framed_triangle,
+    slice_and_turn,
     straight_or_on_point,
 )
 from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
-from quiltmath.draw import Marks, Measure, Repeat, inches, lay_out
+from quiltmath.draw import Marks, Measure, Repeat, Shapes, inches, lay_out
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 
@@ -268,3 +273,48 @@ class TestProofsOnThePage:
         plum = text[text.index("From fabric plum") :]
         assert re.search(rf"binding strips +{ring.count} +2 1/2 in x WOF", plum)
         assert "Fabric: binding" not in text and re.search(r"Fabric: plum +1 1/4 yd +42 in", text)
+
+
+class TestSteps:
+    """Of a top that is sliced and turned."""
+
+    @staticmethod
+    def cloth(step):
+        layers = slice_and_turn.DEMO(step=step, down=2).picture.layers
+        shapes = [layer for layer in layers if isinstance(layer, Shapes)]
+        return [Polygon(part) for one in shapes for part in np.split(one.points, np.cumsum(one.counts)[:-1])]
+
+    def test_no_fabric_is_lost_or_lies_on_other_fabric_until_seams_are_sewn(self):
+        areas = [unary_union(self.cloth(step)).area for step in range(1, 7)]
+        assert areas[1:4] == pytest.approx([areas[0]] * 3) and areas[4] == pytest.approx(areas[5])
+        assert areas[3] > areas[4] + 1
+        for step in range(1, 7):
+            assert sum(one.area for one in self.cloth(step)) == pytest.approx(areas[step - 1])
+
+    def test_bias_comes_in_with_the_cuts_and_the_scale_stays(self):
+        demo = slice_and_turn.DEMO
+        shown = [demo(step=step).picture for step in range(1, 7)]
+        bias = [any(getattr(layer, "role", "") == "bias edge" for layer in one.layers) for one in shown]
+        assert bias == [False, False, True, True, True, True]
+        scales = [lay_out(one, demo.width, demo.height).cells[0].scale for one in shown]
+        assert scales == pytest.approx([scales[0]] * 6, rel=0.1)
+
+
+class TestHands:
+    QUESTION = Question("Which?", "b", choices=("a", "b", "c"), hint="Look.")
+
+    def test_a_show_of_hands_is_kept_beside_the_truth(self):
+        asking = self.QUESTION.ask()
+        asking.hands.value = "3, 9, 0"
+        assert asking.reply.value == ""  # nothing is given away before an answer
+        asking.box.value = "a"
+        assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.reply.value
+        asking.box.value = "b"
+        assert "Exactly right." in asking.reply.value and "9 of 12" in asking.reply.value
+
+    @pytest.mark.parametrize("typed", ["3, 9", "3 9 x", "3 9 -1", "many"])
+    def test_what_cannot_be_counted_is_said(self, typed):
+        asking = self.QUESTION.ask()
+        asking.box.value = "b"
+        asking.hands.value = typed
+        assert "a show of hands has a whole number for each of a, b, c" in asking.reply.value

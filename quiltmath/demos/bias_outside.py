@@ -17,6 +17,8 @@ from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
 ROLES = {"oat": "white", "rust": "orange"}
+MOST_STRETCH = 10  # hundredths: as far as the slider goes
+TOP, BORDER = 8.0, 5.0  # inches: how much of the top and of the border is drawn
 EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 
@@ -34,19 +36,25 @@ def model(down, block, way):
 def first_model(stretch):
     """An edge of 60 in, cut on the grain and cut on the bias, when the bias gives by so many hundredths."""
     longer = EDGE * (1 + stretch / 100)
-    waves = _waved(EDGE, longer)
+    waves, flat = _waved(EDGE, longer), stretch == 0
     words = (
         f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {inches(longer)} in: "
         f"{inches(longer - EDGE)} in too much for its border. (How much it gives depends on "
         "the fabric; no figure for quilting cotton is printed.)"
     )
+    most = max(y for _, y in _waved(EDGE, EDGE * (1 + MOST_STRETCH / 100)))
+    low = min(y for _, y in waves)
+    border = [(0, low - BORDER), (EDGE, low - BORDER), (EDGE, low), (0, low)]
     picture = Picture(
         [
-            Lines([[(0, 0), (EDGE, 0)]], "raw edge", "on the grain"),
-            Lines([waves], "bias edge", "on the bias, eased to fit"),
+            Shapes([[*waves, (EDGE, TOP), (0, TOP)]], "yellow", "quilt top"),
+            Shapes([border], "sky", "border"),
+            Lines([[(0, low), (EDGE, low)]], "raw edge", "cut along a thread"),
+            Lines([waves], "raw edge" if flat else "bias edge", "" if flat else "on the bias, pushed together to fit"),
         ],
         alt=words,
-        title="One edge, two ways of cutting it",
+        title="Will the border lie flat?",
+        room=[(0, -most - BORDER), (EDGE, TOP)],
     )
     return Shown(picture, words)
 
@@ -56,7 +64,9 @@ WAY = Choice("way", "The top was", ("sliced and turned", "set on point from the 
 DEMO = Demo(
     "Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560
 )
-FIRST = Demo("A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, 10, 3),), height=260)
+FIRST = Demo(
+    "A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, MOST_STRETCH, 3),), height=420
+)
 
 
 def all_at_once(block=6):
@@ -180,7 +190,7 @@ def _planned(down, block):
     return _turned(down, block).planned.panel()
 
 
-def _waved(width, length, waves=12, height=6.0):
+def _waved(width, length, waves=3, height=9.0):
     """A line as long as `length` that is pushed together to `width`: it must wave."""
 
     def path(high):

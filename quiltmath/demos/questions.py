@@ -87,6 +87,26 @@ class Question:
             return Reply("close", f"Close: it is {self.told}. {self.why}".strip())
         return Reply("wrong", f"Not yet.{hint}")
 
+    def tally(self, typed: str) -> str:
+        """What a show of hands came to, beside the truth: so many for each choice, in their order.
+
+        >>> Question("Which?", "b", choices=("a", "b")).tally("3 9")
+        'Hands: a 3, b 9. Right were 9 of 12.'
+        >>> Question("Which?", "b", choices=("a", "b")).tally("3")
+        Traceback (most recent call last):
+        ValueError: a show of hands has a whole number for each of a, b; got '3': type for example 0, 1
+        """
+        counts = typed.replace(",", " ").split()
+        if len(counts) != len(self.choices) or not all(count.isascii() and count.isdigit() for count in counts):
+            example = ", ".join(map(str, range(len(self.choices))))
+            raise ValueError(
+                f"a show of hands has a whole number for each of {', '.join(self.choices)}; got {typed!r}: type for "
+                f"example {example}"
+            )
+        hands = dict(zip(self.choices, map(int, counts)))
+        said = ", ".join(f"{choice} {count}" for choice, count in hands.items())
+        return f"Hands: {said}. Right were {hands[self.answer]} of {sum(hands.values())}."
+
     def read(self, typed: Any) -> Any:
         """What was typed as a number, or the choice that was made."""
         if self.choices:
