@@ -64,6 +64,15 @@ DEMO = Demo(
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)
 
 
+def the_block(n=4, patch=2):
+    """The block on point and the cut through its diagonal, the points on it numbered, before anything is given away: a
+    Still."""
+    words = (
+        f"A block of {n} × {n} squares of {lengths.text(patch)} in; the cut runs through {n - 1} points, 1 to {n - 1}."
+    )
+    return Still(drawn.block_to_guess(n, Fraction(patch), words), words, height=420)
+
+
 def all_at_once(n=4, patch=2):
     """Both halves for every place of the cut, from on the diagonal to a seam past it, on one scale: a Still.
 
