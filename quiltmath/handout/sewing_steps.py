@@ -12,6 +12,7 @@ from ..draw import beside
 from ..draw.page import CAPTION_SIZE
 from ..draw.typeset import cut_short
 from ..making.bill import batch, cut_together, in_making_order, sets_needed
+from ..making.layout import ALTERNATELY
 from ..pattern.fields import PLACES, Item
 from ..pattern.names import CORNER, EDGES, SIDE, called, edge_name, edge_piece, step_giving, where_of
 from ..usual import EASED
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
     from .drawn import Look
     from .paper import Paper
 
-ALTERNATE = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
 STAY_STITCH = "Stay-stitch just inside the line first (common practice). "
 CUT_BLOCKS = STAY_STITCH + (
     "Then cut each of the spare blocks {past} past its diagonal and keep the larger half; for a corner triangle cut "
@@ -170,7 +170,7 @@ class Sewn:
         said = [f"From top to bottom, {self.rows(rows)}."]
         if any(len(row) > 1 for row in rows):
             said.append(
-                "Sew each row from left to right. " + (ALTERNATE if len(rows) > 1 else "Press as the arrows show.")
+                "Sew each row from left to right. " + (ALTERNATELY if len(rows) > 1 else "Press as the arrows show.")
             )
         if len(rows) > 1:
             said.append(
@@ -224,7 +224,7 @@ class Sewn:
             return
         self.told.add(kind)
         yield LIES[kind]
-        yield f"Sew each row from left to right. {ALTERNATE}" if len(rows) > 1 else "Sew the row; press it one way."
+        yield f"Sew each row from left to right. {ALTERNATELY}" if len(rows) > 1 else "Sew the row; press it one way."
         if len(rows) > 1:
             centred = ", each row centred" if kind == CORNER else ""
             yield f"Sew the rows to each other, seam intersections matched{centred}; trim the tips that stand out."
