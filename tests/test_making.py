@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from quiltmath import making, pattern
 from quiltmath.making import patches, pieces_needed
-from quiltmath.making.needs import sash_lengths
+from quiltmath.making.needs import long_strip_lengths
 
 from .faults import border_needs
 from .planted import Figures
@@ -134,7 +134,7 @@ class TestOnPoint:
         assert cloth.top.count("sash") == (2 if strips else 4) * across * down == pieces_needed(cloth.sheet)["sash"]
         if strips:
             total = 2 * across * down * 6 + (2 * across * down + across + down) * sash + (across + down) / 2
-            lengths = sash_lengths(cloth)["strip"]
+            lengths = long_strip_lengths(cloth)["strip"]
             assert sum(lengths) == pytest.approx(total) and len(lengths) == across + down
 
     @pytest.mark.parametrize("across, down", [(1, 1), (2, 2), (2, 3), (3, 1)])

@@ -143,6 +143,9 @@ GROUPS = (
             Field("down", "Blocks down", "6"),
             Field("block", "Block", "nine-patch"),
             Field("alternate", "Alternate block"),
+            Field("rows", "or every block, in rows from the top"),
+            Field("between", "On point: the rows between"),
+            Field("columns", "or in columns from the left"),
             Field("floating", "Floats inside the edge", "1/2", metric="1"),
         ),
         many=False,
@@ -219,6 +222,7 @@ GROUPS = (
     ),
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
+_ROWS = {"rows", "between", "columns"}
 _LISTS = {"parts", "strips", "frame"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to"}
@@ -369,7 +373,7 @@ def _values(group, line, names):
             continue
         if key in _WHOLE and group.key != "border" and re.fullmatch(r"[0-9]{1,9}", text):
             values[key] = int(text)
-        elif key == "rows":
+        elif key in _ROWS:
             values[key] = rows_typed(text, names)
         elif key in _LISTS or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
             values[key] = [_bare(part) for part in _split(text, ",")]
@@ -487,7 +491,7 @@ def _text(key, value):
         return ("" if value else NO) if key == "around" else YES if value else ""
     if key == "instructions" and isinstance(value, list):
         return "\n".join(map(str, value))
-    if key == "rows":
+    if key in _ROWS:
         return rows_written(value)
     if isinstance(value, list):
         return " x ".join(map(str, value)) if key in _SIZES else ", ".join(map(_quoted, value))

@@ -190,7 +190,7 @@ class Sewn:
             yield f"From top to bottom, {self.rows(rows)}."
             yield from self._built(kind_of(name), rows)
         else:
-            block = self.called(piece.block or self.sheet.setting.block)
+            block = self.called(piece.block or self.sheet.setting.block or "")
             yield f"Sew {block} as for the quilt, one for each."
             yield CUT_BLOCKS.format(past=exactly(self.reading, piece.past))
 

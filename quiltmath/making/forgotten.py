@@ -13,7 +13,7 @@ from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
-from ..pattern.names import CORNER, SIDE
+from ..pattern.names import CORNER, SETTING, SIDE, blocks_named
 from ..pattern.names import forgotten as names_forgotten
 from ..pattern.parts import PIECES, Cut
 from ..root2 import root2
@@ -230,10 +230,16 @@ def _in_strip_sets(made):
 
 def _in_setting(made):
     """Plain blocks beside the others."""
+    sheet, setting = made.sheet, made.sheet.setting
+    if setting.loose:
+        for name in setting.blocks:
+            size = room(sheet, name) if sheet.part(name) is None else None
+            if size is not None:
+                yield name, "whole", rectangle(*size)
+        return
     cell = _cell(made)
     if cell is not None:
-        yield from ((name, "whole", rectangle(cell, cell)) for name in (made.sheet.setting.alternate,) if name)
-        yield made.sheet.setting.block, "whole", rectangle(cell, cell)
+        yield from ((name, "whole", rectangle(cell, cell)) for name in reversed(blocks_named(setting)))
 
 
 def _cell(made):
@@ -241,7 +247,8 @@ def _cell(made):
     if made.cell is not None:
         return made.cell
     sheet, sashing = made.sheet, made.sheet.setting.sashing
-    other = measures.finished(sheet, sheet.setting.alternate) if sheet.setting.alternate else None
+    others = (measures.finished(sheet, name) for name in blocks_named(sheet.setting))
+    other = next((size for size in others if size is not None), None)
     sash = sheet.part(sashing.part) if sashing is not None else None
     if other is not None:
         return other[0]
@@ -335,16 +342,16 @@ def _sides(sheet, name, inside=()):
     """{0: its finished width, 1: its finished height} of what bears a name, as far as they follow from the rows it lies
     in; `inside` are the names of what it is looked for in, lest they go in circles."""
     sides = {}
-    if name in (sheet.setting.block, sheet.setting.alternate) and name in sheet.strip_set:
+    if not sheet.setting.loose and name in blocks_named(sheet.setting) and name in sheet.strip_set:
         sides[1] = sheet.strip_set[name].sub_cut - 2 * sheet.sewing_seam  # blocks are square
-    for other, block in sheet.block.items():
-        if other in inside or all(item.name != name for row in block.rows for item in row):
+    for other, rows in _all_rows(sheet):
+        if other in inside or all(item.name != name for row in rows for item in row):
             continue
-        places = [[None if item.name == name else measures.lying(sheet, item) for item in row] for row in block.rows]
-        width, height = _of_block(sheet, other, (*inside, name))
+        places = [[None if item.name == name else measures.lying(sheet, item) for item in row] for row in rows]
+        width, height = _of_block(sheet, other, (*inside, name)) if other in sheet.block else (None, None)
         if width is None:
             width = next((sum(map(_wide, row)) for row in places if None not in row), None)
-        for row, sizes, along in zip(block.rows, places, _heights(block.rows, places, height)):
+        for row, sizes, along in zip(rows, places, _heights(rows, places, height)):
             turned = {bool(item.turn % 180) for item in row if item.name == name}
             if len(turned) != 1 or any(item.turn % 90 for item in row):
                 continue
@@ -355,6 +362,18 @@ def _sides(sheet, name, inside=()):
             if width is not None and None not in held:
                 sides.setdefault(across, (width - sum(map(_wide, held))) / (len(row) - len(held)))
     return sides
+
+
+def _all_rows(sheet):
+    """(name, rows) of each block, and of a setting whose rows are each what they are; its columns lying on their
+    side."""
+    yield from ((name, block.rows) for name, block in sheet.block.items())
+    if sheet.setting.loose:
+        quarter = 90 if sheet.setting.columns is not None else 0
+        yield (
+            SETTING,
+            [[it.model_copy(update={"turn": it.turn + quarter}) for it in row] for row in sheet.setting.lines],
+        )
 
 
 def _of_block(sheet, name, inside):

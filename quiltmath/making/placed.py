@@ -17,6 +17,7 @@ from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
 from .cover import Cover
+from .layout import SetBlock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -79,12 +80,17 @@ class _Drawing:
     def stone(self):
         return self.fabric(self.setting.sashing.cornerstone)
 
-    def blocks(self, spots, main):
-        """The blocks at these places, the alternate ones where `main` is not."""
-        name, other = self.setting.block, self.setting.alternate
-        found = [Placed(name, self.patches(self.cover.need(name)), spots[main])]
-        if not main.all():
-            found.append(Placed(other, self.patches(self.cover.need(other)), spots[~main]))
+    def blocks(self, spots, parts):
+        """The blocks at these places, each kind of part that the rows name once."""
+        names, kinds = {"block": self.setting.block, "alternate block": self.setting.alternate}, {}
+        for place, part in enumerate(parts):
+            kinds.setdefault(part, []).append(place)
+        found = []
+        for part, places in kinds.items():
+            panel = self.cover.need(names.get(part) or part.name)
+            turned = panel.turn(part.turn) if isinstance(part, SetBlock) and part.turn else panel
+            name = part.name if isinstance(part, SetBlock) else names[part]
+            found.append(Placed(name, self.patches(turned), spots[places]))
         return found
 
     # -- straight ----------------------------------------------------------------------------------------------------
@@ -92,13 +98,36 @@ class _Drawing:
     def straight(self):
         """The parts of a straight top, placed."""
         lies, step = self.lies, self.cell + self.sash
+        if lies.sizes:
+            return self._loose()
         first = self.sash if lies.around else 0.0
         left = first + step * np.arange(lies.across)
         low = self.size[1] - first - self.cell - step * np.arange(lies.down)
-        column, row = np.meshgrid(np.arange(lies.across), np.arange(lies.down))
-        spots, main = _level(left[column.ravel()], low[row.ravel()]), (column + row).ravel() % 2 == 0
-        found = self.blocks(spots, main if lies.two_blocks else np.ones(len(spots), bool))
+        parts = [part for row in lies.rows_of_blocks for part in row.parts if part != "sash"]
+        found = self.blocks(_grid(left, low), parts)
         return found + self._straight_sashing(left, low) if lies.sashed else found
+
+    def _loose(self):
+        """Rows (or columns) that are each what they are."""
+        lies, spots, parts = self.lies, [], []
+        across = 0.0 if lies.upright else self.size[1]
+        strips = set(measures.long_strips(self.sheet))
+        found = []
+        for row, sizes in zip(lies.rows, lies.sizes):
+            along = self.size[1] if lies.upright else 0.0
+            across -= 0.0 if lies.upright else float(sizes[0][1])
+            for part, (width, height) in zip(row.parts, sizes):
+                along -= float(height) if lies.upright else 0.0
+                spot = (across, along) if lies.upright else (along, across)
+                if part.name in strips and len(row.parts) == 1:
+                    strip = self.fabric(part.name), shapes.rectangle(float(width), float(height))
+                    found.append(Placed(part.name, [strip], _level(*np.array([spot]).T)))
+                else:
+                    spots.append(spot)
+                    parts.append(part)
+                along += 0.0 if lies.upright else float(width)
+            across += float(sizes[0][0]) if lies.upright else 0.0
+        return found + self.blocks(_level(*np.array(spots).T), parts)
 
     def _straight_sashing(self, left, low):
         sash, cell, cloth = self.sash, self.cell, self.fabric(self.setting.sashing.part)
@@ -132,7 +161,7 @@ class _Drawing:
             if piece.part != "sash"
         ]
         spots = self.hung([(x, y) for x, y, _ in blocks])
-        found = self.blocks(spots, np.array([part == "block" for *_, part in blocks]))
+        found = self.blocks(spots, [part for *_, part in blocks])
         if self.lies.sashed:
             found += self._diagonal_sashing()
         return found + self._sides() + self._corners()

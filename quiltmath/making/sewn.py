@@ -3,6 +3,7 @@ steps."""
 
 from __future__ import annotations
 
+from collections import Counter
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple, cast
 
@@ -21,10 +22,10 @@ from ..pattern.names import (
     step_giving,
     where_of,
 )
-from ..sewing import in_a_row
+from ..sewing import CannotSew, in_a_row
 from ..sewing.seaming import sewn
 from ..shapes import NEAR
-from . import layout, on_point, straight, units
+from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
 from .by_proof import measure
 from .pieces import cut_piece
@@ -201,12 +202,16 @@ def _trimmed_to(panel, size):
 def _setting(made):
     """The setting sewn from its blocks, sashes and edge triangles; an on-point one is squared up."""
     setting, seam = made.sheet.setting, made.seam
-    parts = {"block": made.need(setting.block)}
+    if setting.loose:
+        return _loose(made)
+    lies = layout.of(setting)
+    parts = {"block": made.need(made.block)}
     if setting.alternate:
         parts["alternate block"] = made.need(setting.alternate)
+    for block in {block for row in (*lies.drawn, *lies.between) for block in row}:
+        parts[block] = made.need(block.name).turn(block.turn) if block.turn else made.need(block.name)
     if setting.sashing is not None:
         parts |= _sashes(made, setting.sashing)
-    lies = layout.of(setting)
     if setting.style == "straight":
         return straight.sewn_top(lies, parts, seam)
     edges = {kind: [made.edge_triangle(kind, where) for where in EDGES] for kind in _edges_of(lies)}
@@ -214,6 +219,31 @@ def _setting(made):
     pieces = on_point.Pieces(parts, edges.get(SIDE), edges[CORNER], tip, float(setting.floating))
     size = made.lies.size if made.adds_up else None
     return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating), size)
+
+
+def _loose(made):
+    """Rows (or columns) that are each what they are, joined; one that is a strip across the width of fabric is joined
+    and cut as long as the others are."""
+    setting, strips = made.sheet.setting, set(measures.long_strips(made.sheet))
+    upright, sewn = setting.columns is not None, {}
+    right, up = ("right", "left"), ("top", "bottom")
+    along, over = (up, right) if upright else (right, up)
+    rows = [
+        None
+        if len(row) == 1 and row[0].name in strips
+        else in_a_row(
+            [_turned(made, item, sewn) for item in (row[::-1] if upright else row)], *along, made.seam, sewn=sewn
+        )
+        for row in setting.lines
+    ]
+    long = Counter(round(row.size[upright], 6) for row in rows if row is not None)
+    if not long:
+        raise CannotSew("no row says how long it is: each is one strip across the width of fabric; write their size")
+    rows = [
+        straight.as_long(made.need(items[0].name), long.most_common(1)[0][0], upright) if row is None else row
+        for items, row in zip(setting.lines, rows)
+    ]
+    return in_a_row(rows if upright else rows[::-1], *over, made.seam, sewn=sewn)
 
 
 def _edges_of(lies):
@@ -267,7 +297,7 @@ def edge_triangle(made: Made, piece: EdgePiece, name: str, where: str) -> Panel:
     if piece.how == "built":
         return _rows(made, piece.rows_at(where)) if side else _rows(made, piece.rows_at(where), "centre").turn(135)
     around = 90 * EDGES.index(where)
-    block = made.need(piece.block or made.sheet.setting.block).turn(-around if side else -90 - around)
+    block = made.need(piece.block or made.block).turn(-around if side else -90 - around)
     width, height = block.size
     past = float(piece.past) * sqrt(2)
     _, half = block.cut((past, height), (width, past), made.seam)

@@ -15,11 +15,13 @@ if TYPE_CHECKING:
     from collections.abc import Container
 
     from .parts import Cut, EdgePiece
-    from .sheet import Setting, Sheet, StepTable
+    from .setting import Setting
+    from .sheet import Sheet, StepTable
 
 OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
+DRAWN = ("rows", "columns", "between")
 EDGES = ("top", "left", "bottom", "right")
 MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
@@ -50,11 +52,17 @@ def _each(names):
 
 def _in_setting(sheet):
     setting = sheet.setting
-    names = [setting.block] + ([setting.alternate] if setting.alternate else [])
+    names = blocks_named(setting)
     if setting.style == "on point":
         names += edge_names(sheet, SIDE) + edge_names(sheet, CORNER)
         names += [setting.sides.tip] if setting.sides is not None and setting.sides.tip else []
     return names + sashing_parts(setting)
+
+
+def blocks_named(setting: Setting) -> list[str]:
+    """The names of the blocks of a setting, each once, in the order in which they are named."""
+    short = [name for name in (setting.block, setting.alternate) if name]
+    return short or list(setting.blocks)
 
 
 def sashing_parts(setting: Setting) -> list[str]:
@@ -73,7 +81,7 @@ def in_edge_piece(piece: EdgePiece, setting: Setting, where: str = "top") -> lis
         return [cast("str", piece.part), *frame]
     if piece.how == "built":
         return [item.name for row in piece.rows_at(where) for item in row] + frame
-    return [piece.block or setting.block, *frame]
+    return [piece.block or cast("str", setting.block), *frame]
 
 
 def edge_piece(sheet: Sheet, name: str) -> EdgePiece | None:
@@ -235,7 +243,7 @@ def in_one(sheet: Sheet) -> None:
     [['dark red']]
     """
     known, setting = _known(sheet), sheet.setting
-    told = [block.rows for block in sheet.block.values()]
+    told = [*(block.rows for block in sheet.block.values()), setting.lines]
     for piece in (setting.sides, setting.corners):
         told += [] if piece is None else [piece.rows or [], piece.left or [], piece.bottom or [], piece.right or []]
     for row in chain(*told):
@@ -365,9 +373,11 @@ def _mentions(sheet):
         yield from ((["border", number], name) for name in border.parts)
     setting = sheet.setting
     yield from ((["setting", "sashing"], name) for name in sashing_parts(setting))
-    yield ["setting", "block"], setting.block
-    if setting.alternate:
-        yield ["setting", "alternate"], setting.alternate
+    for key in ("block", "alternate"):
+        yield from ((["setting", key], name) for name in [getattr(setting, key)] if name)
+    for key in DRAWN:
+        for number, row in enumerate(getattr(setting, key) or ()):
+            yield from ((["setting", key, number], item.name) for item in row)
     for key in ("sides", "corners"):
         piece = getattr(setting, key)
         if piece is not None:

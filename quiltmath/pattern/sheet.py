@@ -14,7 +14,6 @@ from pydantic.json_schema import GenerateJsonSchema
 from ..usual import LEAST_WIDTH, SEAMS, WIDTHS
 from .fields import (
     Across,
-    AtKey,
     Bought,
     Count,
     Distance,
@@ -28,10 +27,10 @@ from .fields import (
     Table,
     Text,
     Turn,
-    spelt,
 )
 from .lines import KeyLines
-from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
+from .parts import BlockTable, Cut, Fabric, StripSet, UnitTable
+from .setting import Setting
 
 EXAMPLE = """\
 title = "Four squares"
@@ -48,99 +47,6 @@ across = 2
 down = 2
 block = "four"
 """
-
-
-class Sashing(Table):
-    """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
-
-    Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
-    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs
-    through the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the
-    halved ones, which else are whole squares that the edge cuts through.
-    """
-
-    part: Name
-    cornerstone: Name | None = None
-    strip: Names | None = None
-    around: bool = True
-    edge: Literal["half", "whole"] = "half"
-    edge_cornerstone: Name | None = None
-
-    @model_validator(mode="after")
-    def _crossings(self):
-        if (self.cornerstone is None) == (self.strip is None):
-            raise ValueError(
-                "sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or strip"
-            )
-        if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
-            raise ValueError(
-                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take '
-                "edge_cornerstone out"
-            )
-        return self
-
-
-class Setting(Table):
-    """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
-
-    style: Annotated[Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})]
-    across: Across
-    down: Across
-    block: Name
-    alternate: Name | None = None
-    sashing: Sashing | None = None
-    sides: EdgePiece | None = None
-    corners: EdgePiece | None = None
-    floating: Distance = Fraction(0)
-
-    @model_validator(mode="after")
-    def _edges_fit_style(self):
-        if self.style == "straight" and (self.sides or self.corners or self.floating):
-            raise ValueError(
-                "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
-                'style = "on point"'
-            )
-        if self.style == "straight" and self.sashing is not None and self.sashing.edge_cornerstone is not None:
-            raise ValueError(
-                f"the edge of a straight setting halves no cornerstones; got edge_cornerstone = "
-                f'{self.sashing.edge_cornerstone!r}: take it out, or write style = "on point"'
-            )
-        if self.sashing is not None:
-            key, of = ("edge", "on point") if self.style == "straight" else ("around", "straight")
-            if key in self.sashing.model_fields_set:
-                raise AtKey(
-                    f"sashing.{key}", f"{key} is said of a setting that is {of}; this one is {self.style}: take it out"
-                )
-        if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
-            raise ValueError(
-                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
-                "name two"
-            )
-        missing = [
-            f"[setting.{key}]"
-            for key in ("sides", "corners")
-            if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)
-        ]
-        if self.style == "on point" and missing:
-            raise ValueError(
-                f"an on-point setting needs {' and '.join(missing)}: say how its setting triangles come about"
-            )
-        return self
-
-    @model_validator(mode="after")
-    def _tips_at_whole_edges(self):
-        if self.corners is not None and self.corners.tip is not None:
-            raise ValueError(
-                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in "
-                "[setting.sides]"
-            )
-        whole = self.sashing is not None and self.sashing.edge == "whole"
-        if self.sides is not None and self.sides.tip is not None and not whole:
-            raise ValueError(
-                "side triangles have tips of their own only where sashing runs outside the blocks; got tip = "
-                f'{self.sides.tip!r}: take it out, or write edge = "whole" in [setting.sashing]'
-            )
-        return self
 
 
 class Border(Table):

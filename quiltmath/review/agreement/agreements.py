@@ -8,10 +8,12 @@ from math import inf, sqrt
 from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
+from ...making.measures import long_strips
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, added
 from ...making.sewn import trimmed_later
-from ...pattern.names import CORNER, SETTING, SIDE, all_in, uses
+from ...pattern.fields import Item
+from ...pattern.names import CORNER, DRAWN, SETTING, SIDE, all_in, uses
 from ...usual import PRINTED_ROUND
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
@@ -66,7 +68,7 @@ def agreements(measures: Measures, of: Any) -> list[Agreement]:
     [-1.0, -1.0, -1.0]
     """
     of_parts, of_rows = (_printed, _outside, _units), (_blocks, _built, _steps, _trims)
-    looks = (*of_parts, *of_rows, _alternate, _sashing, _border_corners, _border_lengths, _quilt)
+    looks = (*of_parts, *of_rows, _set_blocks, _sashing, _border_corners, _border_lengths, _quilt)
     return [one for look in looks for one in look(measures, of)]
 
 
@@ -293,22 +295,63 @@ def _trims(measures, of):
 # -- the setting -------------------------------------------------------------------------------------------------------
 
 
-def _alternate(measures, of):
-    """The alternate block against the main one."""
-    setting = measures.sheet.setting
-    if setting.alternate is None:
+def _set_blocks(measures, of):
+    """The blocks of a setting against the main one, each that differs from it once; or row by row."""
+    setting, main = measures.sheet.setting, measures.finished(measures.made.block)
+    if setting.loose:
+        yield from _rows_of_their_own(measures)
         return
-    main, other = measures.finished(setting.block), measures.finished(setting.alternate)
-    if main is None or other is None:
+    if main is None:
         return
     raw = of.sizes([side.value + 2 * measures.seam for side in main[:2]])
-    for side in (0, 1):
-        off = other.side(side).minus(main.side(side))
-        aim = f"to fit beside blocks of {raw}, as they are before they are joined"
-        plain = measures.sheet.part(setting.alternate) is not None
-        subject = (*measures.line(setting.alternate), "size") if plain else ()
-        aims = dict.fromkeys(_paths(main.side(side)), f"to fit beside {setting.alternate!r}")
-        yield Agreement(off, ("setting", "alternate"), aim, subject=subject, printed=plain, aims=aims)
+    for path, item in _other_blocks(measures):
+        other, plain = measures.lying(item), measures.sheet.part(item.name) is not None
+        row = f"in row {path[-1] + 1}, " if setting.drawn else ""
+        for side in (0, 1) if other is not None else ():
+            yield Agreement(
+                other.side(side).minus(main.side(side)),
+                path,
+                f"{row}to fit beside blocks of {raw}, as they are before they are joined",
+                subject=(*measures.line(item.name), "size") if plain else (),
+                printed=plain,
+                aims=dict.fromkeys(_paths(main.side(side)), f"to fit beside {item.name!r}"),
+            )
+
+
+def _other_blocks(measures):
+    """(path of its first place, item) of each block of a setting that is not the main one."""
+    setting = measures.sheet.setting
+    if setting.alternate is not None:
+        yield ("setting", "alternate"), Item(name=setting.alternate)
+    seen = {measures.made.block}
+    for key in DRAWN:
+        for number, row in enumerate(getattr(setting, key) or ()):
+            for item in row:
+                if item.name not in seen:
+                    seen.add(item.name)
+                    yield ("setting", key, number), item
+
+
+def _rows_of_their_own(measures):
+    """Rows (or columns) of a setting: each equally thick in itself, and as long as the first is."""
+    setting = measures.sheet.setting
+    key = "rows" if setting.columns is None else "columns"
+    if measures.lines is None:
+        return
+    strips = set(long_strips(measures.sheet))
+    told = [number for number, row in enumerate(setting.lines) if len(row) > 1 or row[0].name not in strips]
+    first = total(part.width for part in measures.lines[0])
+    for number, row in zip(told, measures.lines):
+        path, which = ("setting", key, number), f"{key[:-1]} {number + 1}"
+        for off in _level([setting.lines[number]], [row]):
+            yield Agreement(
+                off, path, f"so that {which} is of one {'height' if key == 'rows' else 'width'}", printed=False
+            )
+        if number != told[0]:
+            off = total(part.width for part in row).minus(first)
+            yield Agreement(
+                off, ("setting", key), f"so that {which} is as long as {key[:-1]} {told[0] + 1}", printed=False
+            )
 
 
 def _sashing(measures, of):
@@ -375,8 +418,8 @@ def _paths(sum_):
 def _quilt(measures, of):
     """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
     which of those is wrong."""
-    block = measures.finished(measures.sheet.setting.block)
-    if block is not None:
+    block = measures.finished(measures.made.block)
+    if block is not None and not measures.sheet.setting.loose:
         yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
     printed, quilt = measures.sheet.finished, measures.quilt
     if printed is None or quilt is None:

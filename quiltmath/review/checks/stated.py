@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sewn_first
+from ...making.measures import long_strips
 from ...making.needs import unit_proof
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS, WIDTHS
@@ -86,7 +87,7 @@ class PieceCount(Check):
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
-        measured |= set(sashing.strip or ()) if sashing is not None else set()
+        measured |= {*long_strips(sheet), *(sashing.strip or () if sashing is not None else ())}
         for cut in sheet.cut:
             needed = counts[cut.part]
             if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):

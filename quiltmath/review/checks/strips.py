@@ -3,7 +3,7 @@
 from collections import defaultdict
 
 from ... import lengths, making
-from ...making.needs import sash_lengths
+from ...making.needs import long_strip_lengths
 from ...making.sewn import border_in_step
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
@@ -43,16 +43,17 @@ class StripShort(Check):
         yield from self._sashes(made)
 
     def _sashes(self, made):
-        """The long strips of sashing between rows."""
+        """The long strips of sashing between rows, and those that are rows of their own."""
         straight = made.sheet.setting.style == "straight"
         where = "the end of its row" if straight else "the 45-degree trim of its row"
         why = ByNotebook("07-sashing-frames-borders")
-        for part, raw in sash_lengths(made).items():
+        what = "long strips between the rows" if made.sheet.setting.loose else "long sashing strips"
+        for part, raw in long_strip_lengths(made).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
                 yield from self._short(made, cut, max(raw), where, why)
             elif cut is not None:
-                yield from too_few(self, made, cut, sum(raw), "long sashing strips", why)
+                yield from too_few(self, made, cut, sum(raw), what, why)
 
     def _frames(self, made, name, piece):
         """Frame strips on a setting triangle."""
