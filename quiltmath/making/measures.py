@@ -116,7 +116,7 @@ def _loose(sheet, known):
     setting = sheet.setting
     upright, rows = setting.columns is not None, setting.lines
     sizes = [[lying(sheet, item, known) for item in row] for row in rows]
-    strips = [row for row, items in enumerate(rows) if _is_long_strip(sheet, items)]
+    strips = [row for row, items in enumerate(rows) if is_long_strip(sheet, items)]
     if any(None in row for number, row in enumerate(sizes) if number not in strips) or len(strips) == len(rows):
         return None
     lengths = {sum(size[upright] for size in row) for number, row in enumerate(sizes) if number not in strips}
@@ -130,7 +130,7 @@ def _loose(sheet, known):
     return layout.of(setting, max(min(row) for row in thick), sizes=tuple(map(tuple, sizes)))
 
 
-def _is_long_strip(sheet: Sheet, items: Sequence[Item]) -> bool:
+def is_long_strip(sheet: Sheet, items: Sequence[Item]) -> bool:
     """Whether a row is one strip joined from widths of fabric, as long as the other rows are."""
     cut = sheet.part(items[0].name) if len(items) == 1 else None
     return cut is not None and cut.strip is not None
@@ -140,7 +140,7 @@ def long_strips(sheet: Sheet) -> list[str]:
     """The names of the strips across the width of fabric that are rows (or columns) of their own, each as often as it
     is one."""
     setting = sheet.setting
-    return [row[0].name for row in setting.lines if _is_long_strip(sheet, row)] if setting.loose else []
+    return [row[0].name for row in setting.lines if is_long_strip(sheet, row)] if setting.loose else []
 
 
 def main_block(sheet: Sheet) -> str:

@@ -111,15 +111,14 @@ class _Drawing:
         """Rows (or columns) that are each what they are."""
         lies, spots, parts = self.lies, [], []
         across = 0.0 if lies.upright else self.size[1]
-        strips = set(measures.long_strips(self.sheet))
         found = []
-        for row, sizes in zip(lies.rows, lies.sizes):
+        for items, row, sizes in zip(self.setting.lines, lies.rows, lies.sizes):
             along = self.size[1] if lies.upright else 0.0
             across -= 0.0 if lies.upright else float(sizes[0][1])
             for part, (width, height) in zip(row.parts, sizes):
                 along -= float(height) if lies.upright else 0.0
                 spot = (across, along) if lies.upright else (along, across)
-                if part.name in strips and len(row.parts) == 1:
+                if measures.is_long_strip(self.sheet, items):
                     strip = self.fabric(part.name), shapes.rectangle(float(width), float(height))
                     found.append(Placed(part.name, [strip], _level(*np.array([spot]).T)))
                 else:

@@ -224,13 +224,13 @@ def _setting(made):
 def _loose(made):
     """Rows (or columns) that are each what they are, joined; one that is a strip across the width of fabric is joined
     and cut as long as the others are."""
-    setting, strips = made.sheet.setting, set(measures.long_strips(made.sheet))
+    setting = made.sheet.setting
     upright, sewn = setting.columns is not None, {}
     right, up = ("right", "left"), ("top", "bottom")
     along, over = (up, right) if upright else (right, up)
     rows = [
         None
-        if len(row) == 1 and row[0].name in strips
+        if measures.is_long_strip(made.sheet, row)
         else in_a_row(
             [_turned(made, item, sewn) for item in (row[::-1] if upright else row)], *along, made.seam, sewn=sewn
         )

@@ -8,7 +8,7 @@ from math import inf, sqrt
 from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
-from ...making.measures import long_strips
+from ...making.measures import is_long_strip
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, added
 from ...making.sewn import trimmed_later
@@ -306,16 +306,22 @@ def _set_blocks(measures, of):
     raw = of.sizes([side.value + 2 * measures.seam for side in main[:2]])
     for path, item in _other_blocks(measures):
         other, plain = measures.lying(item), measures.sheet.part(item.name) is not None
-        row = f"in row {path[-1] + 1}, " if setting.drawn else ""
+        where = f" in {_row_in_words(path)}" if setting.drawn else ""
         for side in (0, 1) if other is not None else ():
             yield Agreement(
                 other.side(side).minus(main.side(side)),
                 path,
-                f"{row}to fit beside blocks of {raw}, as they are before they are joined",
+                f"to fit{where} beside blocks of {raw}, as they are before they are joined",
                 subject=(*measures.line(item.name), "size") if plain else (),
                 printed=plain,
-                aims=dict.fromkeys(_paths(main.side(side)), f"to fit beside {item.name!r}"),
+                aims=dict.fromkeys(_paths(main.side(side)), f"to fit{where} beside {item.name!r}"),
             )
+
+
+def _row_in_words(path):
+    """A row of a setting, by its path: "row 2", "column 2", "row 2 of those between"."""
+    _, key, number = path
+    return f"{'column' if key == 'columns' else 'row'} {number + 1}{' of those between' * (key == 'between')}"
 
 
 def _other_blocks(measures):
@@ -338,20 +344,27 @@ def _rows_of_their_own(measures):
     key = "rows" if setting.columns is None else "columns"
     if measures.lines is None:
         return
-    strips = set(long_strips(measures.sheet))
-    told = [number for number, row in enumerate(setting.lines) if len(row) > 1 or row[0].name not in strips]
+    told = [number for number, row in enumerate(setting.lines) if not is_long_strip(measures.sheet, row)]
     first = total(part.width for part in measures.lines[0])
     for number, row in zip(told, measures.lines):
-        path, which = ("setting", key, number), f"{key[:-1]} {number + 1}"
-        for off in _level([setting.lines[number]], [row]):
+        path, items = ("setting", key, number), setting.lines[number]
+        for item, off in zip(_different(items), _level([items], [row])):
             yield Agreement(
-                off, path, f"so that {which} is of one {'height' if key == 'rows' else 'width'}", printed=False
+                off,
+                path,
+                f"to stand in {_row_in_words(path)} beside {items[0].name!r}",
+                aims=dict.fromkeys(_paths(row[0].height), f"to stand in {_row_in_words(path)} beside {item.name!r}"),
+                printed=False,
             )
         if number != told[0]:
+            aim = f"so that {_row_in_words(path)} is as long as {key[:-1]} {told[0] + 1}"
             off = total(part.width for part in row).minus(first)
-            yield Agreement(
-                off, ("setting", key), f"so that {which} is as long as {key[:-1]} {told[0] + 1}", printed=False
-            )
+            yield Agreement(off, ("setting", key), aim, printed=False)
+
+
+def _different(items):
+    """The places of a row that differ from its first, each kind once."""
+    return list({(item.name, item.turn): item for item in items}.values())[1:]
 
 
 def _sashing(measures, of):

@@ -8,7 +8,7 @@ from math import sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
-from ...making.measures import long_strips
+from ...making.measures import is_long_strip, long_strips
 from ...making.pieces import meant_finished
 from ...pattern.names import SETTING, centre, inside_out, step_giving
 from ...usual import EASED
@@ -157,8 +157,8 @@ class Measures:
     def lines(self) -> list[list[Finished]] | None:
         """What each place of a setting finishes whose rows are each what they are, its columns as rows that lie on
         their side; long strips have no length of their own, and are left out. None where a number is not known."""
-        setting, strips = self.sheet.setting, set(long_strips(self.sheet))
-        rows = self.rows([row for row in setting.lines if not (len(row) == 1 and row[0].name in strips)])
+        setting = self.sheet.setting
+        rows = self.rows([row for row in setting.lines if not is_long_strip(self.sheet, row)])
         if rows is None or setting.columns is None:
             return rows
         return [[Finished(part.height, part.width) for part in row] for row in rows]

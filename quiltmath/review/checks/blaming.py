@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...pattern.names import SETTING
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import unit_agreements
 from ..finding import ByProof
@@ -27,8 +28,11 @@ class Blaming(Check):
 
     def _miscounted(self, made, found):
         """A row with a part too few or too many."""
-        of, name = ruler(made), found.path[1]
-        rows = [[_word(item) for item in row] for row in made.sheet.block[name].rows]
+        of, setting = ruler(made), found.path[0] == "setting"
+        name = SETTING if setting else found.path[1]
+        told = made.sheet.setting.lines if setting else made.sheet.block[name].rows
+        rows = [[_word(item) for item in row] for row in told]
+        row, whose = f"{'Column' if found.path[-1] == 'columns' else 'Row'} {found.row + 1}", "the setting"
         if found.mended is not None:
             rows[found.row] = [_word(item) for item in found.mended]
         is_off = "is left out" if found.lacks else "is too many"
@@ -36,15 +40,15 @@ class Blaming(Check):
         return self.finding(
             made,
             found.path,
-            f"Row {found.row + 1} of {name!r} comes to {of.said(found.comes_to)} and should come to "
+            f"{row} of {whose if setting else repr(name)} comes to {of.said(found.comes_to)} and should come to "
             f"{of.said(found.should)}: one {found.part!r} {is_off}. {cure}.",
             of.said(found.comes_to),
             of.said(found.should),
             why=ByProof("grid"),
-            parts=frozenset([name, found.part]),
+            parts=frozenset([found.part] if setting else [name, found.part]),
             panel=name,
             fix=() if found.mended is None else ((found.path, rows),),
-            asks=f"Row {found.row + 1} of “{name}” comes to {of.said(found.comes_to)} and should come to "
+            asks=f"{row} of {whose if setting else f'“{name}”'} comes to {of.said(found.comes_to)} and should come to "
             f"{of.said(found.should)}: is it right that one “{found.part}” {is_off}?",
         )
 
