@@ -154,6 +154,11 @@ class Sewn:
     def block(self, name: str, block: BlockTable) -> Box:
         """A block of rows."""
         panel, rows = self.made.panel(name), block.rows
+        if block.ready_made:
+            said = [
+                f"Take {self.made.bill[name]}, each {self.size(name)} with its seam allowance; measure them all first."
+            ]
+            return self.box(f"{titled(self.sheet, name)}: ready made", said, None)
         said = [f"From top to bottom, {self.rows(rows)}."]
         if any(len(row) > 1 for row in rows):
             said.append(

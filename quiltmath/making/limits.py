@@ -74,7 +74,7 @@ def _stages(sheet):
     for name in inside_out(sheet, *sheet.block):
         if name not in sheet.block:
             continue
-        deep[name] = 1 + max(deep.get(inner, 0) for inner in uses(sheet, name))
+        deep[name] = 1 + max((deep.get(inner, 0) for inner in uses(sheet, name)), default=0)
         if deep[name] > DEEPEST:
             raise _too_large(
                 sheet,

@@ -52,9 +52,12 @@ def _finished(sheet, name, known):
     made = sheet.block.get(name) or sheet.unit.get(name)
     if made is None:
         return _of_strips(sheet, sheet.strip_set.get(name), seams)
-    if made.trim_to is not None:
-        width, height = made.trim_to
-        return width - seams, height - seams
+    raw = made.size if isinstance(made, BlockTable) and made.ready_made else made.trim_to
+    if raw is not None:
+        size = raw[0] - seams, raw[1] - seams
+        return size if made.trim_to is not None or made.finished in (None, size) else None
+    if isinstance(made, BlockTable) and made.ready_made:
+        return made.finished
     size = _of_rows(sheet, made.rows, known) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
 

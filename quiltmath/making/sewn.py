@@ -15,6 +15,7 @@ from ..pattern.names import (
     CORNER,
     EDGES,
     QUILT,
+    READY_MADE,
     SETTING,
     SIDE,
     all_in,
@@ -22,7 +23,7 @@ from ..pattern.names import (
     step_giving,
     where_of,
 )
-from ..sewing import CannotSew, in_a_row
+from ..sewing import CannotSew, in_a_row, patch
 from ..sewing.seaming import sewn
 from ..shapes import NEAR
 from . import layout, measures, on_point, straight, units
@@ -82,6 +83,8 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     cut = sheet.part(name)
     if cut is not None:
         return {name: cut_piece(made, cut)}
+    if name in sheet.block and sheet.block[name].ready_made:
+        return {name: _ready_made(made, name, sheet.block[name])}
     if name in sheet.block:
         return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
     if name in sheet.unit:
@@ -100,6 +103,13 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     if step is None:
         raise Missing(name)  # the cutting list forgets it
     return _step(made, step)
+
+
+def _ready_made(made, name, block):
+    """A block as it comes: one patch, whatever it was sewn from; `made.seam` wide allowances round what it finishes."""
+    allowance = 2 * made.sheet.sewing_seam
+    finished = block.finished if block.size is None else [side - allowance for side in block.size]
+    return patch(size=[float(side) + 2 * made.seam for side in finished], fabric=READY_MADE, part=name)
 
 
 def _unit(made, name):

@@ -22,6 +22,8 @@ OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call 
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
 DRAWN = ("rows", "columns", "between")
+READY_MADE = "ready-made block"
+"""The fabric that blocks are drawn in which nobody cuts: no fabric of the sheet."""
 EDGES = ("top", "left", "bottom", "right")
 MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
@@ -115,6 +117,21 @@ def edge_name(sheet: Sheet, kind: str, where: str) -> str:
 def edge_names(sheet: Sheet, kind: str) -> list[str]:
     """The names of all the different side or corner triangles of a sheet."""
     return list(dict.fromkeys(edge_name(sheet, kind, where) for where in EDGES)) if edge_piece(sheet, kind) else []
+
+
+def fabrics_sewn(sheet: Sheet) -> dict[str, list[str]]:
+    """{fabric: the parts cut from it} of all that a quilt is sewn from, ready-made blocks last.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> fabrics_sewn(pattern.read_text(EXAMPLE))
+    {'navy': ['A']}
+    """
+    found: dict[str, list[str]] = {}
+    for cut in sheet.cut:
+        found.setdefault(cut.fabric, []).append(cut.part)
+    ready = [name for name, block in sheet.block.items() if block.ready_made]
+    return found | ({READY_MADE: ready} if ready else {})
 
 
 def step_giving(sheet: Sheet, name: str) -> StepTable | None:

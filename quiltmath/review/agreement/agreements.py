@@ -189,7 +189,7 @@ def _blocks(measures, of):
     sized = [all_in(measures.sheet, name) for name, block in blocks.items() if block.finished is not None]
     for name, block in blocks.items():
         rows = measures.rows(block.rows)
-        if rows is None:
+        if not rows:
             continue
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
         held = block.finished is not None
@@ -280,15 +280,16 @@ def _steps(measures, of):
 
 
 def _trims(measures, of):
-    """Units and blocks that print both their finished size and the size they are trimmed to."""
+    """Units and blocks that print both their finished size and the size they are trimmed to, or come in."""
     for kind in ("block", "unit"):
         for name, made in getattr(measures.sheet, kind).items():
-            if made.trim_to is None or made.finished is None:
+            key = "size" if kind == "block" and made.ready_made else "trim_to"
+            if getattr(made, key) is None or made.finished is None:
                 continue
-            trims = measures.figures((kind, name, "trim_to"), made.trim_to)
+            trims = measures.figures((kind, name, key), getattr(made, key))
             for trim, want in zip(trims, measures.figures((kind, name, "finished"), made.finished)):
                 off = trim.minus(want).minus(2 * measures.seam)
-                path = (kind, name, "trim_to")
+                path = (kind, name, key)
                 yield Agreement(off, path, f"to finish {of.sizes(made.finished)}", subject=path)
 
 

@@ -205,6 +205,9 @@ class Measures:
             if made is not None and made.trim_to is not None:
                 width, height = self.figures((kind, name, "trim_to"), made.trim_to)
                 return Finished(width.minus(2 * self.seam), height.minus(2 * self.seam))
+            if kind == "block" and made is not None and made.size is not None:
+                width, height = self.figures((kind, name, "size"), made.size)
+                return Finished(width.minus(2 * self.seam), height.minus(2 * self.seam))
             if made is not None and made.finished is not None:
                 return self.held((kind, name, "finished"), made.finished)
         if name in sheet.block:

@@ -57,7 +57,7 @@ def miscounted(measures: Measures, name: str) -> Miscounted | None:
     (2, 'A', True, ['A', 'A'])
     """
     path, numbers, rows, placed, finished = _told(measures, name)
-    if not placed:
+    if not placed or not rows:
         return None
     widths = [total(part.width for part in row).value for row in placed]
     uneven = len({len(row) for row in rows}) > 1

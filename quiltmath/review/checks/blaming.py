@@ -63,6 +63,8 @@ class Blaming(Check):
         """The findings on the value at one path."""
         by = culprit.correction.by
         needed = [value - by.get(figure, 0.0) for figure, value in _sides(measures, path)]
+        if path[0] == "block" and made.sheet.block[path[1]].ready_made:
+            return [self._ready_made(made, measures, path, needed, culprit)]
         if path[0] == "cut" and path[-1] != "finished":
             return [self._size(made, measures, path, needed, culprit)]
         if path[-1] == "finished":
@@ -128,6 +130,25 @@ class Blaming(Check):
             why=culprit.settles[0].why,
             parts=frozenset([name]),
             fix=((path, of.typed(needed, of.said)),),
+        )
+
+    def _ready_made(self, made, measures, path, needed, culprit):
+        """A block that comes ready made in a size that does not fit."""
+        of, name, have = ruler(made), path[1], [value for _, value in _sides(measures, path)]
+        more = 0.0 if path[-1] == "size" else 2 * made.seam
+        raw, right = (of.sizes([side + more for side in pair]) for pair in (have, needed))
+        small = any(want > side + 1e-6 for side, want in zip(have, needed))
+        cure = "sew strips round it, and trim it to that" if small else "trim it evenly, if its points allow it"
+        return self.finding(
+            made,
+            path,
+            f"The ready-made block {name!r} measures {raw}, {_off(have, needed)}: it must measure {right}, "
+            f"{_aim(culprit, path)}. Measure it again; if it is so, {cure}.{_or_else(made, measures, culprit)}",
+            raw,
+            right,
+            why=culprit.settles[0].why,
+            parts=frozenset([name]),
+            asks=f"The ready-made block “{name}” measures {raw}, and its place takes {right}. Which is meant?",
         )
 
     def _parts_of_unit(self, made, measures, name, needed):

@@ -221,11 +221,14 @@ class PieceCount(Check):
                 if kind == "strip_set":
                     what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
                 why = _from_each_set(made, name) if key == "sets" else ""
+                ready = kind == "block" and _is_ready(sheet, name)
+                is_there = f"There {'is' if printed == 1 else 'are'}" if ready else "The pattern makes"
+                more = f"{'Get' if ready else 'Make'} {enough - printed} more."
                 yield self.finding(
                     made,
                     [kind, name, key],
-                    f"The pattern makes {what}, but the quilt takes {enough}{why}. "
-                    + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."),
+                    f"{is_there} {what}, but the quilt takes {enough}{why}. "
+                    + (more if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),
                     level="stop" if short else "note",
@@ -245,13 +248,18 @@ class PieceCount(Check):
                 yield self.finding(
                     made,
                     [kind, name],
-                    f"The {kind.replace('_', ' ')} {name!r} is made, but nothing in this sheet uses it: a block, the "
-                    "setting or a step may be missing, or name another.",
+                    f"The {kind.replace('_', ' ')} {name!r} is {'there' if _is_ready(sheet, name) else 'made'}, but "
+                    "nothing in this sheet uses it: a block, the setting or a step may be missing, or name another.",
                     str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
                     "0",
                     level="note",
                     parts=frozenset([name]),
                 )
+
+
+def _is_ready(sheet, name):
+    """Whether a block of this name comes ready made."""
+    return name in sheet.block and sheet.block[name].ready_made
 
 
 def _widths_that_decide(sheet):
