@@ -224,7 +224,7 @@ def rows_picture(top: Top, look: Look) -> Picture:
         start, end = spread.ends(number)
         name = str(row.number) if row.kind == "blocks" else f"s{row.number}"
         layers.append(Words(tuple(start), name, bold=row.kind == "blocks"))
-        if not top.lies.sashed:
+        if not top.lies.sashed and len(row.parts) > 1:
             spots.append((tuple(end), pressed(number) + spread.angle - (90.0 if spread.upright else 0.0)))
     if spots:
         layers.append(arrows(spots, 0.45 * spread.pitch))

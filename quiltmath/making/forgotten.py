@@ -286,13 +286,13 @@ def _in_borders(made):
         if rounds is None or border.triangles is not None:
             continue
         inside = [root2(side) for side in rounds[-1]]
-        wide = {key: measures.width_of(sheet, getattr(border, key)) for key in ("sides", "top")}
+        wide = {key: measures.width_of(sheet, getattr(border, key)) for key in ("sides", "top") if border.on(key)}
         other = next((width for width in wide.values() if width is not None), None)
         alone = number == len(sheet.border) - 1
         width = other if other is not None else _left_for_border(sheet, inside) if alone else None
         if width is not None and width > 0:
             wide = {key: width if found is None else found for key, found in wide.items()}
-            yield from _strips_round(border, wide, inside)
+            yield from _strips_round(border, {"sides": Fraction(0), "top": Fraction(0), **wide}, inside)
 
 
 def _left_for_border(sheet, inside):
@@ -311,7 +311,9 @@ def _strips_round(border: Border, wide: dict, inside: list) -> Iterator[tuple[st
         yield border.corner, "whole", rectangle(wide["sides"], wide["top"])
     elif border.ends == "butted":
         width, height = (
-            (width + 2 * wide["sides"], height) if border.first == "sides" else (width, height + 2 * wide["top"])
+            (width + border.on("sides") * wide["sides"], height)
+            if border.first == "sides"
+            else (width, height + border.on("top") * wide["top"])
         )
     if border.ends == "butted":
         yield border.sides or "", "whole", rectangle(wide["sides"], height)

@@ -181,7 +181,7 @@ def rounds(sheet: Sheet) -> list[tuple[Root2, Root2]] | None:
         sides, top = border_widths(sheet, border, width, height)
         if sides is None or top is None:
             return None
-        found.append((width + 2 * sides, height + 2 * top))
+        found.append((width + border.on("sides") * sides, height + border.on("top") * top))
     return found
 
 
@@ -203,7 +203,7 @@ def border_widths(sheet: Sheet, border: Border, width: Root2, height: Root2) -> 
         else:
             wide = across(cut.size, long[which] + seams) - seams
         if which == first and wide is not None and not border.corner:
-            long[second] = long[second] + 2 * wide
+            long[second] = long[second] + border.on(which) * wide
         found[which] = wide
     return found["sides"], found["top"]
 

@@ -265,9 +265,10 @@ def _round(made, border, width, height):
     sides, top = measures.border_widths(made.sheet, border, width, height)
     long, wide = height, width
     if border.ends == "butted" and not border.corner:
-        long, wide = (height, width + 2 * sides) if border.first == "sides" else (height + 2 * top, width)
+        wider, higher = (border.on(pair) * by for pair, by in (("sides", sides), ("top", top)))
+        long, wide = (height, width + wider) if border.first == "sides" else (height + higher, width)
     for part, across, along in ((border.sides, sides, long), (border.top, top, wide)):
-        cut = made.sheet.part(part)
+        cut = made.sheet.part(part or "")
         if cut is not None and cut.size is not None:
             strip = mitred(across, along) if border.ends == "mitred" else rectangle(across, along)
             upright = (

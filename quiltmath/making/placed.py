@@ -16,6 +16,7 @@ import numpy as np
 from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
+from .borders_placed import strips_round
 from .cover import Cover
 from .layout import SetBlock
 
@@ -298,39 +299,13 @@ class _Drawing:
                 continue
             inside = self.inside[number - 1]
             sides, top = map(float, measures.border_widths(self.sheet, border, *inside))
-            moved = [thing._replace(places=thing.places + (sides, top, 0.0)) for thing in found]
-            patches = self._strips(border, sides, top, width, height)
-            found = [*moved, Placed(f"border {number}", patches, np.array([(0.0, 0.0, 0.0)]))]
-            width, height = width + 2 * sides, height + 2 * top
+            left, low = sides * ("left" in border.edges), top * ("bottom" in border.edges)
+            moved = [thing._replace(places=thing.places + (left, low, 0.0)) for thing in found]
+            strips = strips_round(self.cover, border, (sides, top), (width, height))
+            here = np.array([(0.0, 0.0, 0.0)])
+            found = [*moved, *(Placed(f"border {number}", patches, here) for patches in strips)]
+            width, height = width + border.on("sides") * sides, height + border.on("top") * top
         return found
-
-    def _strips(self, border, sides, top, width, height):
-        """The finished strips of a border round a rectangle, from its own lower left corner, as (fabric, corners)."""
-        a, b, c, d = 0.0, sides, sides + width, 2 * sides + width
-        e, f, g, h = 0.0, top, top + height, 2 * top + height
-        if border.ends == "mitred":
-            left, right = [(a, h), (a, e), (b, f), (b, g)], [(d, e), (d, h), (c, g), (c, f)]
-            low, high = [(a, e), (d, e), (c, f), (b, f)], [(d, h), (a, h), (b, g), (c, g)]
-        else:
-            x0, x1, y0, y1 = (b, c, e, h) if border.first == "top" and not border.corner else (a, d, f, g)
-            left, right = shapes_between(a, b, y0, y1), shapes_between(c, d, y0, y1)
-            x0, x1 = (b, c) if border.corner else (x0, x1)
-            low, high = shapes_between(x0, x1, e, f), shapes_between(x0, x1, g, h)
-        found = [(self._of(border.sides), corners) for corners in (left, right)]
-        found += [(self._of(border.top), corners) for corners in (low, high)]
-        if border.corner:
-            squares = [shapes_between(*x, *y) for x in ((a, b), (c, d)) for y in ((e, f), (g, h))]
-            found += [(self._of(border.corner), corners) for corners in squares]
-        return found
-
-    def _of(self, name):
-        """The fabric of a strip; of a pieced one the first."""
-        return self.cover.need(name).cuts[0].fabric
-
-
-def shapes_between(left: float, right: float, low: float, high: float) -> list[tuple[float, float]]:
-    """The corners of a level rectangle."""
-    return [(left, low), (right, low), (right, high), (left, high)]
 
 
 def _four_triangles(cloth, side, part):

@@ -59,6 +59,8 @@ def path_of(sheet: Sheet, name: str) -> list[str | int]:
     for number, cut in enumerate(sheet.cut):
         if cut.part == name:
             return ["cut", number]
+    if name == QUILT and sheet.border:
+        return ["border", 0]
     return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
 
 

@@ -407,10 +407,11 @@ def _sashing(measures, of):
 def _border_corners(measures, of):
     """Corner squares of a border against its strips."""
     for number, border in enumerate(measures.sheet.border):
-        stone = measures.raw(border.corner) if border.corner else None
+        stone = _raw_of(measures, border.corner) if border.corner else None
         strips = [measures.strip_width(name) for name in (border.sides, border.top)]
         if stone is None or None in strips or not stone[0].shares:
             continue
+        plain = measures.sheet.part(border.corner) is not None
         wide = strips[0].value + 2 * measures.seam
         for side, strip in zip(stone, strips):
             yield Agreement(
@@ -418,11 +419,18 @@ def _border_corners(measures, of):
                 ("border", number),
                 f"to fit where border strips {of.said(wide)} wide meet",
                 SASHING,
-                subject=_line_of(side),
+                subject=_line_of(side) if plain else (),
                 aims=dict.fromkeys(
                     _paths(strip), f"to fit beside corner squares of {of.sizes([one.value for one in stone])}"
                 ),
             )
+
+
+def _raw_of(measures, name):
+    """The (width, height) of a part as it is cut, or of what is sewn with its seam allowances; None where it is not
+    known."""
+    found = None if measures.sheet.part(name) is not None else measures.finished(name)
+    return measures.raw(name) if found is None else tuple(side.plus(Sum(2 * measures.seam)) for side in found[:2])
 
 
 def _paths(sum_):
@@ -460,11 +468,15 @@ def _border_lengths(measures, of):
         around = {border.sides: inside.height, border.top: inside.width}
         if sides is not None and top is not None and not border.corner:
             second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
-            around[second] = around[second].plus(wide, 2)
-        if sides is not None and top is not None:
+            around[second] = around[second].plus(wide, border.on("sides" if border.first == "sides" else "top"))
+        if sides is not None and top is not None and None not in (border.sides, border.top):
             yield Agreement(sides.minus(top), ("border",), evidence=True)
         for name, edge in around.items():
-            raw = measures.raw(name)
+            raw = None if name is None else measures.raw(name)
+            pieced = None if name is None or raw is not None else measures.finished(name)
+            if pieced is not None:
+                long = max(pieced[:2], key=lambda side: side.value)
+                yield Agreement(long.minus(edge), ("border",), evidence=True)
             if raw is not None and raw[0].shares:
                 long = max(raw, key=lambda side: side.value)
                 yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)

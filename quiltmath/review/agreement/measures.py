@@ -150,7 +150,8 @@ class Measures:
             sides, top = (self.strip_width(name) for name in (border.sides, border.top))
             if border.triangles is not None or sides is None or top is None:
                 break
-            found.append(Finished(found[-1].width.plus(sides, 2), found[-1].height.plus(top, 2)))
+            more = border.on("sides"), border.on("top")
+            found.append(Finished(found[-1].width.plus(sides, more[0]), found[-1].height.plus(top, more[1])))
         return found
 
     @cached_property

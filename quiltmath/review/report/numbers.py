@@ -253,7 +253,7 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = 2 * sum(strip.length for strip in strips)
+        length = sum(len(strip.edges) * strip.length for strip in strips)
         joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
