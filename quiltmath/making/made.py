@@ -291,7 +291,11 @@ def _strips_match(sheet):
     setting = sheet.setting
     names = (setting.sashing.strip or ()) if setting.sashing is not None else ()
     sizes: list[tuple[str, Any, list[str | int]]] = [("this quilt", setting, ["setting", "sashing", "strip"])]
-    sizes += [(f"size {size.name!r}", size, ["other_size", number]) for number, size in enumerate(sheet.other_size)]
+    sizes += [
+        (f"size {size.name!r}", size, ["other_size", number])
+        for number, size in enumerate(sheet.other_size)
+        if not (size.drawn or size.strip)
+    ]
     for called, size, path in sizes if len(names) > 1 else ():
         blocks = {key: getattr(size, key) for key in ("across", "down") if getattr(size, key) is not None}
         resized = setting.model_copy(update=blocks)

@@ -212,7 +212,7 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     lost = forgotten(sheet)
     spare = known - set(MADE_BY_SETTING) - {name for _, name in _uses_of_names(sheet)} if lost else set()
     for path, name in _mentions(sheet):
-        if name not in known:
+        if name not in known and not (path[0] == "other_size" and name in _given_there(sheet.other_size[path[1]])):
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
@@ -261,6 +261,8 @@ def in_one(sheet: Sheet) -> None:
     """
     known, setting = _known(sheet), sheet.setting
     told = [*(block.rows for block in sheet.block.values()), setting.lines]
+    for size in sheet.other_size:
+        told += [getattr(size, key) or [] for key in DRAWN] + [block.rows for block in size.block.values()]
     for piece in (setting.sides, setting.corners):
         told += [] if piece is None else [piece.rows or [], piece.left or [], piece.bottom or [], piece.right or []]
     for row in chain(*told):
@@ -273,6 +275,11 @@ def _known(sheet):
     """All names that something is given, or that the setting makes."""
     on_point = sheet.setting.style == "on point"
     return {name for _, name in _given(sheet)} | (set(MADE_BY_SETTING) - {QUILT} if on_point else {SETTING})
+
+
+def _given_there(size):
+    """The names of what another size alone cuts and makes."""
+    return {cut.part for cut in size.cut} | size.block.keys()
 
 
 def _uses_of_names(sheet):
@@ -405,6 +412,14 @@ def _mentions(sheet):
         yield from ((["step", number], name) for name in step.uses)
     for number, size in enumerate(sheet.other_size):
         yield from ((["other_size", number, key], name) for key in ("counts", "sizes") for name in getattr(size, key))
+        for key in DRAWN:
+            yield from ((["other_size", number, key], item.name) for row in getattr(size, key) or () for item in row)
+        for name, block in size.block.items():
+            path = ["other_size", number, "block", name, "rows"]
+            yield from ((path, item.name) for row in block.rows for item in row)
+        yield from ((["other_size", number, "strip"], name) for name in size.strip or ())
+        for at, border in enumerate(size.border or ()):
+            yield from ((["other_size", number, "border", at], name) for name in border.parts)
 
 
 def _loop(sheet, parts):
