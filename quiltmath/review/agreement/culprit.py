@@ -92,7 +92,7 @@ def culprits(
     those that a part too few or too many would explain.
 
     >>> from .figures import Sum
-    >>> a, b, printed = (Figure((name,)) for name in "ab9")
+    >>> a, b, printed = (Figure((name,)) for name in ("a", "b", "finished"))
     >>> rows = [Sum(8.875, {a: 2, b: 1, printed: -1}).minus(9), Sum(8.9375, {a: 1, b: 2, printed: -1}).minus(9)]
     >>> sums = [Agreement(row, ("rows",)) for row in rows]
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
