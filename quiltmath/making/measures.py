@@ -154,10 +154,9 @@ def main_block(sheet: Sheet) -> str:
         return setting.block
     known: Sizes = {}
     sizes = {name: finished(sheet, name, known) for name in setting.blocks}
-    often = Counter({size: 0 for size in sizes.values() if size is not None})
-    for name, count in setting.blocks.items():
-        if sizes[name] is not None:
-            often[sizes[name]] += count
+    often: Counter[tuple[Fraction, Fraction]] = Counter()
+    for name, size in sizes.items():
+        often.update({size: setting.blocks[name]} if size is not None else {})
     usual = often.most_common(1)[0][0] if often else None
     return next(name for name, size in sizes.items() if size == usual)
 
