@@ -131,6 +131,8 @@ GROUPS = (
             Field("finished", "Finishes", "9", metric="22.5"),
             Field("trim_to", "Trimmed to"),
             Field("count", "How many", "12"),
+            Field("ready_made", "Ready made", choices=("", YES)),
+            Field("size", "As it measures", "9 1/2", metric="24"),
         ),
         named=True,
     ),
@@ -185,6 +187,7 @@ GROUPS = (
             Field("corner", "Corner squares"),
             Field("ends", "Corners", choices=("butted", "mitred")),
             Field("first", "Sewn first", choices=("sides", "top")),
+            Field("only", "On these edges alone", "top"),
         ),
     ),
     Group(
@@ -223,7 +226,7 @@ GROUPS = (
 )
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
 _ROWS = {"rows", "between", "columns"}
-_LISTS = {"parts", "strips", "frame"}
+_LISTS = {"parts", "strips", "frame", "only"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to"}
 ODD = ',/"'  # what no name has that stands in no quotes
@@ -379,7 +382,7 @@ def _values(group, line, names):
             values[key] = [_bare(part) for part in _split(text, ",")]
         elif key == "instructions":
             values[key] = [line.strip() for line in text.splitlines() if line.strip()]
-        elif key in ("directional", "around"):
+        elif key in ("directional", "around", "ready_made"):
             values[key] = text != NO
         elif _DEFAULTS.get(key) != text or key in ("kind", "style"):
             values[key] = text
