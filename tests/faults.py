@@ -635,9 +635,9 @@ def drawn_rows(figures):
                 rows = [*figures.drawn[:number], words, *figures.drawn[number + 1 :]]
                 wrong = with_value(figures.data, ["setting", key], rows)
                 yield Planted(what, "1", wrong, SIZES, FOLLOWS | {"piece-count"})
-    first, *others = dict.fromkeys(word for row in figures.drawn for word in row) if figures.on_point else [""]
-    for other in others[:2]:
-        rows = [[other if word == first else word for word in row] for row in figures.drawn]
+    words = list(dict.fromkeys(word for row in figures.drawn for word in row))
+    for other in words[1:3] if figures.on_point else ():
+        rows = [[other if word == words[0] else word for word in row] for row in figures.drawn]
         wrong = with_value(figures.data, ["setting", key], rows)
         there = Figures(wrong)
         if any(there.needed().get(part, 0) > cut["count"] * figures.gives(part) for part, cut in figures.cuts.items()):
