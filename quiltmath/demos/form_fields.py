@@ -137,6 +137,8 @@ GROUPS = (
             Field("finished", "Finishes", "9", metric="22.5"),
             Field("trim_to", "Trimmed to"),
             Field("count", "How many", "12"),
+            Field("ready_made", "Ready made", choices=("", YES)),
+            Field("size", "As it measures", "9 1/2", metric="24"),
         ),
         named=True,
     ),
@@ -149,6 +151,9 @@ GROUPS = (
             Field("down", "Blocks down", "6"),
             Field("block", "Block", "nine-patch"),
             Field("alternate", "Alternate block"),
+            Field("rows", "or every block, in rows from the top"),
+            Field("between", "On point: the rows between"),
+            Field("columns", "or in columns from the left"),
             Field("floating", "Floats inside the edge", "1/2", metric="1"),
         ),
         many=False,
@@ -190,6 +195,7 @@ GROUPS = (
             Field("corner", "Corner squares"),
             Field("ends", "Corners", choices=("butted", "mitred")),
             Field("first", "Sewn first", choices=("sides", "top")),
+            Field("only", "On these edges alone", "top"),
         ),
     ),
     Group(
@@ -228,7 +234,8 @@ GROUPS = (
 )
 _WHOLE = {"count", "per_print", "across", "down", "triangles", "at_a_time", "sets", "pieces", "prints", "panels"}
 _COUNTED = "cut", "strips"  # a number; those of a strip set are names
-_LISTS = {"parts", "strips", "frame"}
+_ROWS = {"rows", "between", "columns"}
+_LISTS = {"parts", "strips", "frame", "only"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to", "piece"}
 LINE = ""  # the key under which a line that is kept aside has its name; no sheet has such a key
@@ -380,7 +387,7 @@ def _values(group, line, names):
         whole = key in _WHOLE and group.key != "border" or (group.key, key) == _COUNTED
         if whole and re.fullmatch(r"[0-9]{1,9}", text):
             values[key] = int(text)
-        elif key == "rows":
+        elif key in _ROWS:
             values[key] = rows_typed(text, names)
         elif (
             key in _LISTS
@@ -391,7 +398,7 @@ def _values(group, line, names):
             values[key] = [_bare(part) for part in _split(text, ",")]
         elif key == "instructions":
             values[key] = [line.strip() for line in text.splitlines() if line.strip()]
-        elif key in ("directional", "around"):
+        elif key in ("directional", "around", "ready_made"):
             values[key] = text != NO
         elif _DEFAULTS.get(key) != text or key in ("kind", "style"):
             values[key] = text
@@ -520,7 +527,7 @@ def _text(key, value):
         return ("" if value else NO) if key == "around" else YES if value else ""
     if key == "instructions" and isinstance(value, list):
         return "\n".join(map(str, value))
-    if key == "rows":
+    if key in _ROWS:
         return rows_written(value)
     if isinstance(value, list):
         return " x ".join(map(str, value)) if key in _SIZES else ", ".join(map(_quoted, value))

@@ -290,7 +290,7 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = 2 * sum(strip.length for strip in strips)
+        length = sum(len(strip.edges) * strip.length for strip in strips)
         joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
@@ -322,6 +322,10 @@ class _Rows:
                 sewn = [float(side) - 2 * self.made.seam for side in thing.trim_to or panel.size]
                 apart = self.apart(sewn, thing.finished)
                 yield Number(*what, f"sews to {self.ruler.sizes(sewn)}", DIFFERS if apart else AGREES, apart)
+        if kind == "block" and thing.size is not None:
+            found = self.found(kind, name, "size")
+            ours, mark = (self.printed(thing.size), TAKEN) if found is None else (found.needed, DIFFERS)
+            yield Number(name, "measures", self.printed(thing.size), ours, mark)
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
             found = self.found(kind, name, "trim_to")
