@@ -19,8 +19,7 @@ def cut_to_length(check, made):
         over = float(printed) - strip.length
         if abs(over) > SLACK and abs(over - promised[strip.where]) <= SLACK:
             continue  # it fits the printed size of the quilt, which is judged as that
-        edges = "left and right" if strip.where == "sides" else "top and bottom"
-        where, path = f"Border {strip.border + 1}, {edges}", ["border", strip.border, key]
+        where, path = f"Border {strip.border + 1}, {' and '.join(strip.edges)}", ["border", strip.border, key]
         mitred = border.ends == "mitred"
         edge = "the edge it is sewn to, with its mitres," if mitred else "the edge it is sewn to"
         needed = of.up(strip.length)

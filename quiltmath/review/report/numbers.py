@@ -349,7 +349,7 @@ class _Rows:
             key = f"{strip.where}_length"
             printed, found = getattr(self.sheet.border[strip.border], key), self.found("border", strip.border, key)
             if printed is not None:
-                name = f"border {strip.border + 1}, {'left and right' if strip.where == 'sides' else 'top and bottom'}"
+                name = f"border {strip.border + 1}, {' and '.join(strip.edges)}"
                 apart = self.apart((strip.length,) * 2, (printed,) * 2) if found else ""
                 ours = self.ruler.up(strip.length)
                 yield Number(name, "length", self.length(printed), ours, DIFFERS if found else AGREES, apart)
