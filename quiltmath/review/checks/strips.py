@@ -9,7 +9,7 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .border_lengths import cut_to_length
+from .border_lengths import cut_to_length, edges_of
 from .check import SLACK, Check, blamed, how_many, path_of, ruler, some
 from .order import first_line
 from .widths import by_width, how_wide, level_of, short_of
@@ -214,8 +214,7 @@ def _spacer(made, of, over):
 
 def _edges(strip):
     """Which edges of which border a pair of strips is for, or the one of it that has a strip."""
-    pair = {"sides": "left and right", "top": "top and bottom"}[strip.where]
-    return f"Border {strip.border + 1}, {pair if len(strip.edges) > 1 else strip.edges[0]}"
+    return f"Border {strip.border + 1}, {edges_of(strip)}"
 
 
 def too_few(check, made, cut, needed, what, why=None):

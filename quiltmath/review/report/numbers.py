@@ -7,6 +7,7 @@ from ...making.bill import sets_needed
 from ...making.rounding import finished_size
 from ...pattern.fields import ENOUGH
 from .. import cloth
+from ..checks.border_lengths import edges_of
 from ..checks.check import SLACK, some
 from ..checks.forgotten import line_of
 from ..checks.printed_strips import StripsPrinted
@@ -349,7 +350,7 @@ class _Rows:
             key = f"{strip.where}_length"
             printed, found = getattr(self.sheet.border[strip.border], key), self.found("border", strip.border, key)
             if printed is not None:
-                name = f"border {strip.border + 1}, {' and '.join(strip.edges)}"
+                name = f"border {strip.border + 1}, {edges_of(strip)}"
                 apart = self.apart((strip.length,) * 2, (printed,) * 2) if found else ""
                 ours = self.ruler.up(strip.length)
                 yield Number(name, "length", self.length(printed), ours, DIFFERS if found else AGREES, apart)
