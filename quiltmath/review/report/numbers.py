@@ -279,7 +279,8 @@ class _Rows:
             return
         found, wide = self.found(*path, "strips"), self.found(*path, "strip_width")
         ours = f"{printed.strips * printed.each[0].gives} of them, {printed.wanted} needed"
-        yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, found.needed if found else "")
+        apart = counted(printed.strips, printed.needed) if found else ""
+        yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, apart)
         if cut.strip_width is not None:
             width = self.length(cut.strip_width)
             yield Number(name, "strip width", width, wide.needed if wide else width, DIFFERS if wide else AGREES)
