@@ -1,8 +1,8 @@
 """A question on the page: its words, a box or a choice, a button, and the reply in words."""
 
-from html import escape
-
 import ipywidgets as widgets
+
+from .on_page import Asked
 
 
 class Asking(widgets.VBox):
@@ -10,53 +10,30 @@ class Asking(widgets.VBox):
 
     def __init__(self, question, reveal=None):
         self.question, self.reveal, self.given = question, reveal, []
-        words = widgets.HTML(f'<p style="font-size:16px;line-height:1.5">{escape(question.words)}</p>')
-        self.box = self._box()
-        self.button = widgets.Button(description="Check my answer", layout=widgets.Layout(width="11em"))
-        self.reply = widgets.HTML()
-        self.button.on_click(lambda _: self.check())
-        self.box.observe(lambda _: self.check(), "value")
-        super().__init__([words, widgets.HBox([self.box, self.button]), self.reply])
+        self.asked = Asked(
+            words=question.words,
+            choices=list(question.choices),
+            label="Your answer (in)" if question.unit else "Your answer",
+            example="for example 3 7/8" if question.unit else "a number",
+        )
+        self.asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
+        super().__init__([self.asked])
 
-    def check(self):
-        """Judge what the box holds now."""
-        answer = self.box.value
-        if answer == "" and self.question.choices:
-            self._say("Choose an answer first.")
+    def answer(self, text):
+        """Judge what was typed or chosen."""
+        if not text and self.question.choices:
+            self.asked.reply = "Choose an answer first."
             return
-        if answer not in self.given:
-            self.given.append(answer)
-        reply = self.question.judge(answer, tries=len(self.given))
+        if text not in self.given:
+            self.given.append(text)
+        reply = self.question.judge(text, tries=len(self.given))
         if reply.kind == "unread":
-            self.given.remove(answer)
+            self.given.remove(text)
         elif self.reveal is not None and self.reveal not in self.children:
             self.children = [*self.children, self.reveal]
-        self._say(reply.words)
-
-    def _say(self, words):
-        self.reply.value = (
-            f'<p role="status" style="font-size:16px;line-height:1.5"><strong>{escape(words)}</strong></p>'
-        )
-
-    def _box(self):
-        wide, style = widgets.Layout(width="28em"), {"description_width": "9em"}
-        if self.question.choices:
-            return widgets.Dropdown(
-                options=[("choose …", ""), *((one, one) for one in self.question.choices)],
-                value="",
-                description="Your answer",
-                layout=wide,
-                style=style,
-            )
-        label = "Your answer (in)" if self.question.unit else "Your answer"
-        return widgets.Text(
-            description=label,
-            continuous_update=False,
-            layout=wide,
-            style=style,
-            placeholder="for example 3 7/8" if self.question.unit else "a number",
-        )
+        self.asked.reply = reply.words
 
     def _repr_mimebundle_(self, **kwargs):
-        """The widget, and the question itself for readers without a kernel."""
-        return {**super()._repr_mimebundle_(**kwargs), "text/plain": self.question.words}
+        """The widget, and the question itself with its choices for readers without a kernel."""
+        choices = "".join(f"\n  ○ {one}" for one in self.question.choices)
+        return {**super()._repr_mimebundle_(**kwargs), "text/plain": self.question.words + choices}

@@ -48,7 +48,7 @@ NOT_RUN = """() => window.jupyterapp.shell.currentWidget.content.widgets.filter(
   .map(cell => cell.model.sharedModel.getSource())"""
 ERRORS = """() => [...document.querySelectorAll(
   '.jp-OutputArea-output[data-mime-type$="stderr"], .jp-OutputArea-output[data-mime-type$="jupyter.error"],'
-  + ' .jp-OutputArea-output [role=alert]')].map(element => element.innerText)"""
+  + ' .jp-OutputArea-output [role=alert]:not(:empty)')].map(element => element.innerText)"""
 
 
 def missing():
