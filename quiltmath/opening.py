@@ -25,6 +25,7 @@ QUIET = (
     "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     "--ServerApp.answer_yes=True",
 )  # no chatter, no news, no questions
+STILLS = "--ContentsManager.pre_save_hook=quiltmath.saved.keep_stills"  # a page that is reopened needs no kernel
 
 
 class CannotOpen(ValueError):
@@ -65,16 +66,16 @@ def arguments(notebook: Path, port: int | None = None, browser: bool = True) -> 
     """What JupyterLab is told, to show one notebook (a full path) without pop-ups about news.
 
     >>> arguments(Path("copy") / "04-halves.ipynb", port=8900)[-3:]
-    ['--ServerApp.port=8900', '--ServerApp.root_dir=copy', '--LabApp.default_url=/lab/tree/04-halves.ipynb']
+    ['--ServerApp.port=8900', '--ServerApp.root_dir=copy', '--LabApp.default_url=/doc/tree/04-halves.ipynb']
     """
-    told = list(QUIET)
+    told = [*QUIET, STILLS, f"--ServerApp.tornado_settings={{'page_config_data': {{'quiltmathPages': {names()}}}}}"]
     if hasattr(os, "geteuid") and os.geteuid() == 0:
         told.append("--allow-root")  # in a container there is often no other user
     if not browser:
         told.append("--ServerApp.open_browser=False")
     if port is not None:
         told.append(f"--ServerApp.port={port}")
-    return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/lab/tree/{notebook.name}"]
+    return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/doc/tree/{notebook.name}"]
 
 
 def names() -> list[str]:

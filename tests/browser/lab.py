@@ -9,6 +9,7 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.parse
 import urllib.request
 from contextlib import contextmanager
 from pathlib import Path
@@ -144,11 +145,15 @@ def errors(page):
 
 
 def end_kernels(address):
-    """End the kernels of all notebooks that were opened, so that the next one has the machine to itself."""
-    with urllib.request.urlopen(f"{address}/api/sessions") as answer:
+    """End the kernels of all notebooks that were opened, so that the next one has the machine to itself; the address
+    may be that of a page, with its token."""
+    parts = urllib.parse.urlsplit(address)
+    root, token = f"{parts.scheme}://{parts.netloc}", urllib.parse.parse_qs(parts.query).get("token", [""])[0]
+    allowed = {"Authorization": f"token {token}"} if token else {}
+    with urllib.request.urlopen(urllib.request.Request(f"{root}/api/sessions", headers=allowed)) as answer:
         sessions = json.load(answer)
     for session in sessions:
-        request = urllib.request.Request(f"{address}/api/sessions/{session['id']}", method="DELETE")
+        request = urllib.request.Request(f"{root}/api/sessions/{session['id']}", headers=allowed, method="DELETE")
         urllib.request.urlopen(request).close()
 
 

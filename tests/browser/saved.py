@@ -10,7 +10,8 @@ from pathlib import Path
 
 import nbformat
 
-VIEW = "application/vnd.jupyter.widget-view+json"
+from quiltmath import saved
+from quiltmath.saved import VIEW
 
 
 def run(path):
@@ -32,11 +33,7 @@ def without_widgets(notebook):
     notebook.metadata["language_info"] = {"name": "python"}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
-        for output in cell.get("outputs", ()):
-            data = output.get("data", {})
-            data.pop(VIEW, None)
-            if "image/png" in data:  # the same picture; its alt text is in the metadata
-                data.pop("text/html", None)
+    saved.without_widgets(notebook)
     return notebook
 
 
