@@ -1,4 +1,4 @@
-"""What a saved notebook keeps of a live one: the stills, which need no kernel, without the widgets, which need theirs."""
+"""What a saved notebook keeps of a live one: the stills, which need no kernel, and not the widgets."""
 
 from typing import Any
 

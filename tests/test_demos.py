@@ -234,7 +234,7 @@ class TestApp:
         app = Demo("Counted", counted, ROW.controls[:1]).app()
         app.live.asked = {"name": "n", "stop": 3, "by": "a page", "turn": 1}
         app.live.asked = {"name": "n", "text": "5", "by": "a page", "turn": 2}
-        app.live.room = [400, 700]
+        app.live.room = [400, 700, 1]
         assert drawn == [3, 4, 5, 5]
         assert (app.live.shown["by"], app.live.shown["turn"], app.live.shown["size"][0]) == ("a page", 2, 400)
 

@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 
+from ..draw.fitted import Place
 from .downloads import Downloads, picture_files
 from .on_page import Live
 from .still import Still
@@ -18,7 +19,7 @@ class App(widgets.VBox):
         self.demo, self.now = demo, dict(values)
         self.controls = {control.name: control for control in demo.controls}
         self.typed = {name: control.text(self.now[name]) for name, control in self.controls.items()}
-        self.wrong, self.markup, self.sentence, self.size, self.room = {}, "", "", None, None
+        self.wrong, self.markup, self.sentence, self.size, self.place = {}, "", "", None, demo.place
         self.live = Live(title=demo.title, controls=[described(control) for control in demo.controls])
         self.downloads = Downloads(
             picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
@@ -51,7 +52,7 @@ class App(widgets.VBox):
         """Draw the picture for the values that hold now, or say at the control that was moved why not."""
         try:
             self.markup, self.sentence, self.size = self.demo.live(
-                f"q{self.live.model_id[:12]}-", self.room, **self.now
+                f"q{self.live.model_id[:12]}-", self.place, **self.now
             )
         except ValueError as error:
             self.wrong[moved] = f"Not drawn: {error}"
@@ -83,7 +84,7 @@ class App(widgets.VBox):
             self.type(asked["name"], asked["text"])
 
     def _fit(self, room):
-        self.room = room
+        self.place = Place(*room)
         self.refresh(next(iter(self.controls)))
 
     def _show(self):

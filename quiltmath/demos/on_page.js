@@ -62,9 +62,9 @@ function app(model, el) {
     if (!now) return // in a section that is not shown
     const forClass = document.documentElement.dataset.quiltmath === "class"
     const larger = forClass ? 0.4 : 0.15 // how much larger than on a narrow page a picture's words are on a wide one
-    const times = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
-    const free = forClass ? window.innerHeight - controls.offsetHeight - 190 : 0.78 * window.innerHeight
-    const room = [now / times, Math.max(free, now < 700 ? 1.1 * now : 360) / times].map(Math.round)
+    const words = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
+    const free = forClass ? window.innerHeight - controls.offsetHeight - 180 : 0.78 * window.innerHeight
+    const room = [now, Math.round(Math.max(free, now < 700 ? 1.1 * now : 400)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
     if (String(room) === String(model.get("room"))) return
     model.set("room", room)

@@ -18,7 +18,7 @@ class OnPage(anywidget.AnyWidget):
 
 class Live(OnPage):
     """Controls, picture and sentence of an app. The page sets `asked` (what was moved or typed) and `room` (width and
-    height for the picture, px); the app answers with `shown`."""
+    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`."""
 
     kind = traitlets.Unicode("app").tag(sync=True)
     title = traitlets.Unicode().tag(sync=True)

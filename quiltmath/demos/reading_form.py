@@ -2,6 +2,7 @@
 whatever it is."""
 
 import asyncio
+import os
 from html import escape
 from pathlib import Path
 
@@ -9,7 +10,7 @@ import ipywidgets as widgets
 
 from .. import making, pattern, review
 from ..draw import panel_picture, svg
-from ..resources import AlreadyThere, save
+from ..resources import SHARED, AlreadyThere, save
 from ..review.report.pictures import fabrics_drawn
 from ..review.writing import LEVEL_WORDS, comes_to, headline
 from . import form_fields as fields
@@ -56,7 +57,9 @@ class Form(widgets.VBox):
         typed = widgets.VBox([self.sections[group.key] for group in fields.GROUPS])
         self.downloads = Downloads(handout_files("my pattern", self.sheet), "Once it passes:")
         file = widgets.HBox([self.file, *buttons, self.over])
-        super().__init__([file, self.told, typed, self.says, self.picture, self.downloads])
+        # the files of this computer are its owner's: a class takes sheets away by the buttons below
+        mine = [] if os.environ.get(SHARED) else [file, self.told]
+        super().__init__([*mine, typed, self.says, self.picture, self.downloads])
         self.fill(sheet)
 
     # -- filling and reading -------------------------------------------------------------------------------------

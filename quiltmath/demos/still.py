@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from ..draw.fitted import fitted
+from ..draw.fitted import Place
 from ..draw.svg_writer import page_svg
 
 PHONE = 480, 900  # px
@@ -33,8 +33,8 @@ class Still:
     def html(self) -> str:
         """The picture as HTML that takes the width of its place, laid out for a wide one and for a narrow one, of which
         a browser shows one."""
-        wide = page_svg(fitted(self.picture, self.width, self.height), scaled=True)
-        narrow = page_svg(fitted(self.picture, *PHONE), scaled=True)
+        wide = page_svg(Place(self.width, self.height).page(self.picture), scaled=True)
+        narrow = page_svg(Place(*PHONE).page(self.picture), scaled=True)
         return (
             f"<style>{STYLE}</style><div class='quiltmath-still'><div class='quiltmath-wide'>{wide}</div>"
             f"<div class='quiltmath-narrow'>{narrow}</div></div>"

@@ -11,7 +11,6 @@ from pathlib import Path
 import nbformat
 
 from quiltmath import saved
-from quiltmath.saved import VIEW
 
 
 def run(path):
