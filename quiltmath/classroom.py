@@ -38,19 +38,17 @@ def open_class(
     at = free_port(port or PORT, EVERYWHERE if room else HERE)
     token = "".join(secrets.choice(LETTERS) for _ in range(8))
     page = f"http://{HERE}:{at}/voila/render/{name}?token={token}"
-    print(f"The lesson, on this computer: {page}")
     if room:
-        print(
+        reach = (
             f"For the room, all lessons:    http://{address()}:{at}/?token={token}\n"
-            "Whoever is in this network and has that address can open the pages; each reader takes some memory here."
+            "Whoever is in this network and has that address can open them; each reader takes some memory here."
         )
     else:
-        print("Only this computer can open it; for other devices in the room add --room.")
-    print("To end it, press Ctrl+C here.", flush=True)
+        reach = "Only this computer can open it; for other devices in the room add --room."
+    told = f"The lesson, on this computer: {page}\n{reach}\nTo end it, press Ctrl+C here."
     with_our_files()
     os.environ[SHARED] = "1"
-    if browser:
-        threading.Thread(target=_shown, args=(page, at), daemon=True).start()
+    threading.Thread(target=_ready, args=(at, told, page if browser else None), daemon=True).start()
     return _voila(arguments(copy, at, token, room))
 
 
@@ -99,12 +97,14 @@ def address() -> str:
             return socket.gethostname()
 
 
-def _shown(page, port):
-    """Open the browser once somebody answers at the port."""
-    for _ in range(300):
+def _ready(port, told, page):
+    """Say where the pages are, and open one in a browser, once somebody answers at the port."""
+    for _ in range(600):
         with socket.socket() as probe:
             if probe.connect_ex((HERE, port)) == 0:
-                webbrowser.open(page)
+                print(told, flush=True)
+                if page is not None:
+                    webbrowser.open(page)
                 return
         time.sleep(0.1)
 

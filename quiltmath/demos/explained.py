@@ -20,7 +20,7 @@ class Explained:
         """The proof as HTML: question, pictures with alt text, numbered steps, table of results."""
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
         return (
-            '<div style="font-size:16px;line-height:1.5;max-width:62em">'
+            '<div style="font-size:max(16px,0.9em);line-height:1.5;max-width:62em">'
             f"<h4>{escape(self.proof.title)}</h4><p>{escape(self.proof.question)}</p>{self._pictures()}"
             f"<ol>{steps}</ol>{self._results()}</div>"
         )
@@ -50,7 +50,7 @@ class Explained:
             f'<th scope="col" style="text-align:left">{escape(name)}</th>'
             for name in ("what", "formula", f"with {given}")
         )
-        return f'<table style="font-size:16px"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
+        return f'<table style="font-size:max(16px,0.9em)"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
 
     def _number(self, measure, figure):
         exact = self.proof.exact(measure.name, **self.values)
