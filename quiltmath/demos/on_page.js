@@ -9,6 +9,8 @@ const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 function make(tag, attributes = {}, ...children) {
   const node = document.createElement(tag)
   for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value)
+  if (["input", "select", "button"].includes(tag)) // arrow keys are the slider's, not JupyterLab's
+    node.setAttribute("data-lm-suppress-shortcuts", "true")
   node.append(...children)
   return node
 }

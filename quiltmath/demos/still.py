@@ -6,12 +6,12 @@ from typing import Any
 from ..draw.fitted import Place
 from ..draw.svg_writer import page_svg
 
-PHONE = 480, 900  # px
+PHONE = 560, 900  # px
 STYLE = (
     ".quiltmath-still{container-type:inline-size;width:100%;max-width:1160px;background:#fff}"
     ".quiltmath-still svg{display:block;width:100%;height:auto}"
     ".quiltmath-narrow{display:none}"
-    "@container (max-width:640px){.quiltmath-wide{display:none}.quiltmath-narrow{display:block}}"
+    "@container (max-width:840px){.quiltmath-wide{display:none}.quiltmath-narrow{display:block}}"
 )
 
 

@@ -25,6 +25,13 @@ FLAGS = [
 ]
 VIEW = {"width": 1300, "height": 2200}  # tall: a picture out of view is never painted
 ROOT = Path(__file__).parents[2]
+TOKEN = "sesame"
+CLASS = f"""import sys
+from pathlib import Path
+from quiltmath import classroom, opening
+opening.with_our_files()
+from voila.app import main
+main(classroom.arguments(Path(sys.argv[1]), int(sys.argv[2]), {TOKEN!r}))"""
 
 PLACES = (
     "JUPYTER_CONFIG_DIR",
@@ -89,18 +96,32 @@ def jupyterlab(notebooks, scratch):
         "--LabApp.news_url=",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     ]
-    with (Path(scratch) / "jupyterlab.log").open("w") as log:
+    with _served(
+        command, {**os.environ, **places, "PYTHONPATH": str(ROOT)}, scratch, f"http://127.0.0.1:{port}/api/status"
+    ):
+        yield f"http://127.0.0.1:{port}"
+
+
+@contextmanager
+def classroom(notebooks, scratch):
+    """Pages for a class of the folder `notebooks`; yields the address of their list, with its token."""
+    port, places = _free_port(), {name: str(Path(scratch) / name.lower()) for name in PLACES}
+    command = [sys.executable, "-c", CLASS, str(notebooks), str(port)]
+    address = f"http://127.0.0.1:{port}/?token={TOKEN}"
+    with _served(command, {**os.environ, **places, "PYTHONPATH": str(ROOT)}, scratch, address):
+        yield address
+
+
+@contextmanager
+def _served(command, environment, scratch, address):
+    """A server that runs this command, from when it answers at the address."""
+    with (Path(scratch) / "server.log").open("w") as log:
         server = subprocess.Popen(
-            command,
-            env={**os.environ, **places, "PYTHONPATH": str(ROOT)},
-            stdout=log,
-            stderr=subprocess.STDOUT,
-            start_new_session=True,
+            command, env=environment, stdout=log, stderr=subprocess.STDOUT, start_new_session=True
         )
-    address = f"http://127.0.0.1:{port}"
     try:
         _wait_until_up(server, address, scratch)
-        yield address
+        yield
     finally:
         os.killpg(server.pid, signal.SIGTERM)
         try:
@@ -141,7 +162,12 @@ def run_all(page, timeout=180_000):
 def errors(page):
     """The text of every error output, every line on stderr and every alert an app shows; and cells that never
     ran."""
-    return page.evaluate(ERRORS) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
+    return errors_shown(page) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
+
+
+def errors_shown(page):
+    """The text of every error output, every line on stderr and every alert."""
+    return page.evaluate(ERRORS)
 
 
 def end_kernels(address):
@@ -169,8 +195,8 @@ def _wait_until_up(server, address, scratch, seconds=60):
         if server.poll() is not None:
             break
         try:
-            urllib.request.urlopen(f"{address}/api/status", timeout=2).close()
+            urllib.request.urlopen(address, timeout=2).close()
             return
         except OSError:
             time.sleep(0.2)
-    raise RuntimeError("JupyterLab did not start:\n" + (Path(scratch) / "jupyterlab.log").read_text()[-3000:])
+    raise RuntimeError("the server did not start:\n" + (Path(scratch) / "server.log").read_text()[-3000:])

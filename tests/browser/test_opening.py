@@ -14,10 +14,10 @@ import pytest
 from quiltmath import opening
 from quiltmath.saved import VIEW
 
-from . import lab
+from . import lab, seen
 
 pytestmark = pytest.mark.browser
-ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/doc/\S+")
+ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/(?:doc|voila)/\S+")
 IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
 
@@ -98,3 +98,35 @@ def test_a_port_in_use_is_no_trouble(tmp_path):
         port = first.split(":")[2].split("/")[0]
         with opened(tmp_path / "two", "--port", port) as (_, second):
             assert second.split(":")[2].split("/")[0] != port
+
+
+def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(browser, tmp_path):
+    with opened(tmp_path / "home", "--class", "04") as (command, address):
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        wrong = []
+        page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.goto(address.split("?")[0])
+        assert page.locator("input[type=password]").count() == 1
+        page.goto(address)
+        page.wait_for_selector(".quiltmath-choice", state="attached", timeout=60_000)
+        page.wait_for_timeout(1000)
+        assert page.locator(".jp-InputArea-editor:visible").count() == 0
+        assert re.match(r"1 of \d+: A block cut in half", page.locator(".quiltmath-sections p").inner_text())
+        page.keyboard.press("PageDown")
+        page.get_by_text("2 of 9: First, a guess").wait_for()
+        page.locator(".quiltmath-choice input").first.check()
+        page.locator(".quiltmath-question button:visible").click()
+        page.get_by_text("Exactly right.").wait_for()  # and uncovers the first look
+        page.wait_for_function("() => document.querySelector('.quiltmath-picture svg')?.getBoundingClientRect().width")
+        seen.every_control_moved(page, pointers=(False, True))
+        shown = page.locator(".quiltmath-picture svg:visible").bounding_box()
+        assert shown["width"] > 1100 and shown["height"] < 640
+        assert seen.crooked(page, "#rendered_cells") == []
+        assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
+        page.get_by_role("button", name="Back").click()
+        page.get_by_text("1 of 9").wait_for()
+        assert wrong == []
+        page.close()
+        command.send_signal(signal.SIGINT)
+        assert command.wait(60) == 0
