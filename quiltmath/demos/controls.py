@@ -8,6 +8,8 @@ from typing import Any, ClassVar
 from .. import lengths
 from ..draw import inches
 
+SMALLEST_SAID = "1/64"
+
 
 @dataclass(frozen=True)
 class Whole:
@@ -117,7 +119,7 @@ class Length:
         >>> Length("side", "Finished square", "1", "4", "1/4", "2").spoken(Fraction(27, 8))
         '3 3/8 in'
         """
-        return f"{inches(value)} in"
+        return f"{inches(value, SMALLEST_SAID)} in"
 
     @property
     def range(self) -> str:

@@ -99,7 +99,13 @@ function row(control, id, ask) {
     : make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
   const set = make("div", { class: "quiltmath-set" }, box)
   let kept = "", slider
-  box.addEventListener("change", () => { kept = box.value; ask(control.name, { text: box.value }) })
+  const typed = () => {
+    if (box.value === kept) return
+    kept = box.value
+    ask(control.name, { text: box.value })
+  }
+  box.addEventListener("change", typed)
+  box.addEventListener("keydown", event => { if (event.key === "Enter") typed() })
   if (control.stops) {
     slider = make("input", { type: "range", min: 0, max: control.stops.length - 1, step: 1, "aria-label": control.label })
     slider.addEventListener("input", () => {

@@ -38,7 +38,7 @@ def test_every_box_has_a_name_and_nonsense_for_a_number_is_answered_at_its_box(n
             before, wrong = seen.picture(app), f"{box.get_attribute('id')}-wrong"
             box.fill("nonsense")
             box.press("Enter")
-            app.locator(f"[id='{wrong}']").get_by_text("got 'nonsense'").wait_for()
+            app.locator(f"[id='{wrong}']").filter(has_text="got 'nonsense'").wait_for()
             assert (box.get_attribute("aria-describedby"), box.get_attribute("aria-invalid")) == (wrong, "true")
             assert seen.picture(app) == before and box.input_value() == "nonsense"
 
