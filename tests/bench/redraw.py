@@ -15,7 +15,8 @@ from importlib import import_module
 from itertools import islice
 from pathlib import Path
 
-from quiltmath.draw import Board, Repeat, Shapes
+from quiltmath.draw import Board, Repeat, Shapes, role
+from quiltmath.draw.fitted import Place
 
 from ..browser import lab
 
@@ -49,18 +50,18 @@ IN_VIEW = """() => {
     .getBoundingClientRect()
   return box.top >= 0 && box.bottom <= innerHeight && box.width > 100
 }"""
-# The least that a redraw can cost: the page itself writes the numbers of the same paths anew, and puts them in place.
-FLOOR = """() => {
-  const place = document.querySelector('.quiltmath-picture'), markup = place.innerHTML
-  const parts = markup.split(/( d="[^"]*")/).map(part => !part.startsWith(' d="') ? part
-    : part.slice(4, -1).match(/[A-Za-z]|-?[0-9.]+/g).map(one => isNaN(one) ? one : Number(one)))
+# The least that a redraw can cost: the page itself writes the same polygons, of the same two pictures, by turns.
+FLOOR = """drawings => {
+  const place = document.querySelector('.quiltmath-picture'), size = place.querySelector('svg').getAttribute('viewBox')
   const key = document.createElement('button')
-  let step = 0
+  let turn = 0
   key.addEventListener('keydown', () => {
-    step = 0.5 - step
-    const write = part => typeof part === 'string' ? part : ` d="${part.map(
-      one => typeof one === 'string' ? one : (one + step).toFixed(2)).join(' ')}"`
-    place.innerHTML = parts.map(write).join('')
+    turn = 1 - turn
+    const paths = drawings[turn].map(([fill, polygons]) => {
+      const d = polygons.map(one => 'M' + one.map(([x, y]) => x.toFixed(2) + ' ' + y.toFixed(2)).join('L') + 'Z')
+      return `<path d="${d.join('')}" fill="${fill}" shape-rendering="crispEdges"/>`
+    })
+    place.innerHTML = `<svg role="img" viewBox="${size}">${paths.join('')}</svg>`
   })
   key.id = 'floor'
   key.setAttribute('data-lm-suppress-shortcuts', 'true')
@@ -69,7 +70,7 @@ FLOOR = """() => {
 HANDLE = {"app": ".quiltmath-controls input[type=range]", "floor": "#floor", "plain": ".noUi-handle"}
 MADE = {
     "app": "the app",
-    "floor": "the same paths by bare JavaScript",
+    "floor": "the same polygons by bare JavaScript",
     "plain": "interact, one add_patch a polygon",
 }
 
@@ -83,6 +84,14 @@ def polygons(picture):
             for part in layer.expanded() if isinstance(layer, Repeat) else (layer,):
                 if isinstance(part, Shapes):
                     yield from ((index, points, part.role) for points in part.polygons)
+
+
+def in_px(picture):
+    """The polygons by fill, in px of the page on which the app of a wide screen shows them."""
+    page, fills = Place(1200, 1000).page(picture), {}
+    for index, points, name in polygons(picture):
+        fills.setdefault(role(name).fill, []).append(page.cells[index].px(points).tolist())
+    return list(fills.items())
 
 
 def slid(demo, name=""):
@@ -103,8 +112,6 @@ def plainly(module, slider, **values):
     import matplotlib.pyplot as plt
     from ipywidgets import FloatSlider, IntSlider, interact
     from matplotlib.patches import Polygon
-
-    from quiltmath.draw import role
 
     demo = import_module(module).DEMO
     control, _ = slid(demo, slider)
@@ -142,10 +149,12 @@ def main(arguments):
         "plain": "from tests.bench.redraw import plainly\n"
         f"plainly({args.module!r}, {control.name!r}, **{args.values!r})",
     }
+    ends = ({**demo.values(**args.values), control.name: end} for end in (control.stops[0], control.stops[-1]))
+    drawings = [in_px(demo.model(**values).picture) for values in ends]
     presses = {"app": args.presses, "floor": args.presses, "plain": min(args.presses, args.plain)}
     print(f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to painted frame")
     for way, served in {"JupyterLab": lab.jupyterlab, "a page for a class": lab.classroom}.items():
-        times = _measure(served, cells, presses, number, keys)
+        times = _measure(served, cells, drawings, presses, number, keys)
         print(f" {way}")
         for name, words in MADE.items():
             one = times[name]
@@ -183,7 +192,7 @@ def _keys(control, value):
         yield "ArrowRight" if way > 0 else "ArrowLeft"
 
 
-def _measure(served, cells, presses, number, keys):
+def _measure(served, cells, drawings, presses, number, keys):
     """Milliseconds of each press, in one way of serving the notebooks."""
     times, keys = {}, list(islice(keys, 1 + 2 * max(presses.values()) + WARM))
     with tempfile.TemporaryDirectory() as scratch:
@@ -197,7 +206,7 @@ def _measure(served, cells, presses, number, keys):
                 if name in cells:
                     _open(page, address, name)
                 else:
-                    page.evaluate(FLOOR)
+                    page.evaluate(FLOOR, drawings)
                 handle = page.locator(HANDLE[name]).nth(number if name == "app" else 0)
                 handle.wait_for(timeout=60_000)
                 page.wait_for_timeout(1500)

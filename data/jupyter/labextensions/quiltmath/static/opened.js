@@ -34,7 +34,8 @@
   }
 
   function activate(app) {
-    const pages = told().quiltmathPages || []
+    const pages = told().quiltmathPages
+    if (!pages) return // not a JupyterLab of the kit's: Voilà takes extensions too
     document.head.append(Object.assign(document.createElement("style"), { textContent: STYLE }))
     const opened = new WeakSet()
     const look = () => {
