@@ -41,6 +41,7 @@ class Downloads(widgets.VBox):
             [widgets.Label(words, style=TEXT), *self.buttons.values()], layout=widgets.Layout(flex_flow="row wrap")
         )
         super().__init__([row, self.link])
+        self.add_class("quiltmath-form")
 
     def make(self, file):
         """Make this file, and show its link or why there is none."""
