@@ -64,6 +64,7 @@ def arguments(copy: Path, port: int, token: str, room: bool = False) -> list[str
         "--VoilaConfiguration.template=quiltmath",
         "--VoilaConfiguration.classic_tree=True",
         "--Voila.tornado_settings=disable_check_xsrf=yes",  # so that a page that is closed can end its kernel
+        "--PasswordIdentityProvider.allow_password_change=False",  # it would be this computer's
         "--MappingKernelManager.cull_interval=60",
         "--MappingKernelManager.cull_idle_timeout=900",  # of pages that were closed
         f"--Voila.port={port}",
