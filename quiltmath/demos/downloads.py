@@ -49,10 +49,10 @@ class Downloads(widgets.VBox):
         try:
             content = file.make()
         except ValueError as error:
-            self._say(escape(f"{file.name} was not made: {error}"))
+            self._say(escape(f"{file.name} was not made: {error}"), "alert")
         except Exception as error:
             fault = f"This button has a fault, whatever was chosen: {type(error).__name__}: {error}"
-            self._say(escape(fault))
+            self._say(escape(fault), "alert")
             raise
         else:
             self._say(f"{link(file.name, content)} ({max(1, round(len(content) / 1000)):,} kB)")
@@ -62,8 +62,8 @@ class Downloads(widgets.VBox):
         button.on_click(lambda _: self.make(file))
         return button
 
-    def _say(self, html):
-        self.link.value = f"<p>{html}</p>"
+    def _say(self, html, role="note"):
+        self.link.value = f'<p role="{role}">{html}</p>'
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and what it offers for readers without a kernel."""
