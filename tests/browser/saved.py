@@ -19,7 +19,11 @@ def run(path):
 
     notebook = nbformat.read(path, as_version=4)
     NotebookClient(
-        notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
+        notebook,
+        timeout=120,
+        kernel_name="python3",
+        coalesce_streams=True,  # one print is one output, however busy the machine is
+        resources={"metadata": {"path": str(path.parent)}},
     ).execute()
     return notebook
 
