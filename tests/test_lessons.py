@@ -306,15 +306,15 @@ class TestHands:
     def test_a_show_of_hands_is_kept_beside_the_truth(self):
         asking = self.QUESTION.ask()
         asking.hands.value = "3, 9, 0"
-        assert asking.reply.value == ""  # nothing is given away before an answer
-        asking.box.value = "a"
-        assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.reply.value
-        asking.box.value = "b"
-        assert "Exactly right." in asking.reply.value and "9 of 12" in asking.reply.value
+        assert asking.asked.reply == ""  # nothing is given away before an answer
+        asking.answer("a")
+        assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.asked.reply
+        asking.answer("b")
+        assert "Exactly right." in asking.asked.reply and "9 of 12" in asking.asked.reply
 
     @pytest.mark.parametrize("typed", ["3, 9", "3 9 x", "3 9 -1", "many"])
     def test_what_cannot_be_counted_is_said(self, typed):
         asking = self.QUESTION.ask()
-        asking.box.value = "b"
+        asking.answer("b")
         asking.hands.value = typed
-        assert "a show of hands has a whole number for each of a, b, c" in asking.reply.value
+        assert "a show of hands has a whole number for each of a, b, c" in asking.asked.reply

@@ -23,7 +23,7 @@ class Explained:
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
         equations = _folded("The same in equations", f"<ol>{steps}</ol>{self._results()}")
         return (
-            '<div style="font-size:16px;line-height:1.5;max-width:62em">'
+            '<div style="font-size:max(16px,0.9em);line-height:1.5;max-width:62em">'
             + _folded(
                 f"Show why: {self.proof.title}",
                 f"<p>{escape(self.proof.question)}</p>{self._pictures()}<ol>{words}</ol>{equations}",
@@ -56,7 +56,7 @@ class Explained:
             f'<th scope="col" style="text-align:left">{escape(name)}</th>'
             for name in ("what", "formula", f"with {given}")
         )
-        return f'<table style="font-size:16px"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
+        return f'<table style="font-size:max(16px,0.9em)"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
 
     def _number(self, measure, figure):
         exact = self.proof.exact(measure.name, **self.values)
