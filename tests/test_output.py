@@ -161,6 +161,7 @@ class TestThreads:
         from io import BytesIO
 
         from quiltmath.review.report import as_pdf
+        from quiltmath.review.report.contents import Paragraph
 
         inside, most, pages = [], [], as_pdf.pages
 
@@ -174,7 +175,7 @@ class TestThreads:
         monkeypatch.setattr(as_pdf, "pages", watched)
         with ThreadPoolExecutor(4) as pool:
             files = [BytesIO() for _ in range(4)]
-            list(pool.map(lambda file: as_pdf.save_pdf([], "empty", file), files))
+            list(pool.map(lambda file: as_pdf.save_pdf([Paragraph("A page.")], "small", file), files))
         assert most == [1] * 4
 
     def test_words_are_measured_by_several_threads_at_once(self):

@@ -69,7 +69,7 @@ def sewn_top(lies: Layout, pieces: Pieces, seam: float) -> Panel:
     """The top of this layout, corners last, as it lies on a wall."""
     table = _Table(lies, pieces, seam)
     level = table.between_the_corners(table.joined(table.rows()))
-    through_stones = lies.sashed and not lies.whole and pieces.halved is None
+    through_stones = lies.sashed and lies.stones and not lies.whole and pieces.halved is None
     return with_corners(level, pieces.corners, seam, table.width, through_stones).turn(45)
 
 
