@@ -1,0 +1,226 @@
+"""The boxes of the form, line by line: each box with its label, each line with what is wrong in it, each group with the
+lines that this pattern has.
+
+A line that is taken out is hidden, not destroyed, and one more stands ready behind the last: a browser keeps the
+keyboard's place only among boxes that stay.
+"""
+
+from collections.abc import Callable, Iterator
+from html import escape
+
+import ipywidgets as widgets
+
+from . import form_fields as fields
+from .form_fields import KEPT, Field, Group, Line
+
+WIDE = {
+    "title": "18em",
+    "name": "9em",
+    "part": "9em",
+    "fabric": "9em",
+    "count": "5.5em",
+    "sets": "5.5em",
+    "pieces": "5.5em",
+    "across": "7em",
+    "down": "7em",
+    "seam": "5.5em",
+    "units": "5em",
+    "parts": "12em",
+    "strips": "14em",
+    "rows": "16em",
+    "instructions": "28em",
+}
+USUAL_WIDTH = "8.5em"
+
+
+class LineBoxes(widgets.VBox):
+    """The boxes of one line, a button that takes it out where it can be, and what is wrong with it in words."""
+
+    def __init__(self, group: Group, typed: Callable, take_out: Callable | None, line: Line) -> None:
+        self.group, self.kept = group, line.get(KEPT, "")
+        self.boxes = {field.key: _box(field, line[field.key]) for field in group.fields}
+        for box in self.boxes.values():
+            box.observe(typed, "value")
+        self.taker = button("×", lambda _: take_out(self) if take_out else None, "qm-take")
+        self.note, self.picture = widgets.HTML(), widgets.HTML()
+        row = [*self.boxes.values(), *([self.taker] if take_out else [])]
+        if group.key == "block":
+            row.append(self.picture)
+        super().__init__([widgets.HBox(row).add_class("qm-row"), self.note])
+        self.add_class("qm-line")
+
+    @property
+    def values(self) -> Line:
+        """What is typed in it."""
+        return {key: box.value for key, box in self.boxes.items()} | {KEPT: self.kept}
+
+    def put(self, line: Line) -> None:
+        """Put these values into its boxes."""
+        self.kept = line.get(KEPT, "")
+        for key, box in self.boxes.items():
+            if isinstance(box, widgets.Dropdown) and line[key] not in box.options:
+                box.options = [*box.options, line[key]]  # a wrong word in a file is shown, and named
+            box.value = line[key]
+
+    @property
+    def shown(self) -> bool:
+        """Whether it is one of the pattern's lines: not taken out, and no spare one."""
+        return self.layout.display != "none"
+
+    @shown.setter
+    def shown(self, yes: bool) -> None:
+        self.layout.display = None if yes else "none"
+
+    def focus_first(self) -> None:
+        """Put the keyboard's place into its first box."""
+        next(iter(self.boxes.values())).focus()
+
+    def lay_out(self, columns: list[Field], number: int, units: str, many: bool) -> None:
+        """Show these fields, each named for this line in a pattern of these units."""
+        place = f"{self.group.title}, line {number}" if many else self.group.title
+        for field in self.group.fields:
+            box = self.boxes[field.key]
+            box.layout.display = None if field in columns else "none"
+            spoken = f'<span class="qm-spoken">, {escape(place)}</span>'
+            box.description = escape(field.label_in(units)) + spoken
+            if not field.choices:
+                box.placeholder = field.example_in(units)
+        self.taker.tooltip = f"Take out {place}"
+        if number == 1:
+            self.remove_class("qm-later")
+        else:
+            self.add_class("qm-later")
+
+    def mark(self, keys: dict[str, str], notes: str) -> None:
+        """Mark boxes by key, each as "wrong", "stop", "ask" or "note", and say why below the line (HTML)."""
+        for key, box in self.boxes.items():
+            wanted = f"qm-{keys[key]}" if key in keys else None
+            classes = [name for name in box._dom_classes if name not in ("qm-wrong", "qm-stop", "qm-ask", "qm-note")]
+            box._dom_classes = [*classes, *([wanted] if wanted else [])]
+        self.note.value = notes
+
+
+class Section(widgets.VBox):
+    """One group of fields: its title, the lines that the pattern has, and what else it may have."""
+
+    def __init__(self, group: Group, typed: Callable, taken_out: Callable) -> None:
+        self.group, self._typed, self._taken_out = group, typed, taken_out
+        self.asked: frozenset[str] = frozenset()
+        self.units = "in"
+        self.lines = widgets.VBox()
+        self.adder = button("Add a line", lambda _: self.add(), "qm-small")
+        self.adder.tooltip = f"Another line of {group.title}"
+        self.more = button("", lambda _: self.ask_for_more(), "qm-small")
+        title = widgets.HTML(f"<h3>{escape(group.title)}</h3>")
+        below = widgets.HBox([*([self.adder] if group.many else []), self.more])
+        super().__init__([title, self.lines, below])
+        self.add_class("qm-section")
+        self._spare()
+
+    @property
+    def shown_lines(self) -> list[LineBoxes]:
+        """The lines that the pattern has."""
+        return [line for line in self.lines.children if line.shown]
+
+    @property
+    def values(self) -> list[Line]:
+        """What is typed in its lines; a blank line where there is none."""
+        return [line.values for line in self.shown_lines] or [fields.blank(self.group)]
+
+    def fill(self, lines: list[Line], open_: bool) -> None:
+        """Show these lines; of a group that not every pattern has a blank one only if it is to stand `open_`."""
+        wanted = [line for line in lines if open_ or fields.says(self.group, line)]
+        while len(self.lines.children) <= len(wanted):
+            self._spare()
+        for box, line in zip(self.lines.children, wanted):
+            box.put(line)
+            box.shown = True
+        for box in self.lines.children[len(wanted) :]:
+            box.put(fields.blank(self.group))
+            box.shown = False
+        self.asked = frozenset()
+
+    def add(self) -> None:
+        """One more line, with the keyboard's place in its first box."""
+        line = self.lines.children[-1]
+        line.shown = True
+        self._spare()
+        self.lay_out()
+        line.focus_first()
+
+    def ask_for_more(self) -> None:
+        """Show the fields that few patterns need, with the keyboard's place in the first of them."""
+        hidden = self._hidden()
+        self.asked = frozenset(field.key for field in self.group.fields)
+        self.lay_out()
+        if self.shown_lines and hidden:
+            self.shown_lines[0].boxes[hidden[0].key].focus()
+
+    def lay_out(self) -> None:
+        """Show what its lines have, and offer the rest."""
+        lines = self.shown_lines
+        columns = fields.shown_fields(self.group, [line.values for line in lines], self.asked)
+        for number, line in enumerate(lines, 1):
+            line.lay_out(columns, number, self.units, self.group.many)
+        hidden = self._hidden()
+        self.more.description = "More: " + ", ".join(field.label.removeprefix("or ").lower() for field in hidden)
+        self.more.layout.display = None if hidden else "none"
+        self.layout.display = None if lines else "none"
+
+    def offer(self, names: Callable[[str], list[str]]) -> None:
+        """Offer the names typed elsewhere in each box that takes one; `names` gives those of fabrics, parts, blocks."""
+        for line in self.shown_lines:
+            for field in self.group.fields:
+                if field.offers and isinstance(line.boxes[field.key], widgets.Combobox):
+                    line.boxes[field.key].options = tuple(names(field.offers))
+
+    def _hidden(self) -> list[Field]:
+        """The fields that fit a line of it and are not shown."""
+        values = [line.values for line in self.shown_lines]
+        columns = fields.shown_fields(self.group, values, self.asked)
+        every = fields.shown_fields(self.group, values, frozenset(field.key for field in self.group.fields))
+        return [field for field in every if field not in columns]
+
+    def _spare(self) -> None:
+        can_go = self.group.many or self.group.one
+        line = LineBoxes(
+            self.group, self._typed, self._take_out if can_go else None, fields.blank(self.group)
+        )
+        line.shown = False
+        self.lines.children = (*self.lines.children, line)
+
+    def _take_out(self, line: LineBoxes) -> None:
+        number = self.shown_lines.index(line)
+        line.shown = False
+        self.lay_out()
+        after = self.shown_lines[number : number + 1] or self.shown_lines[-1:]
+        (after[0].taker if after else self.adder).focus()
+        self._taken_out(self, line, number + 1)
+
+
+def button(words: str, do: Callable, look: str = "") -> widgets.Button:
+    """A button with these words."""
+    made = widgets.Button(description=words, layout=widgets.Layout(width="auto"))
+    made.on_click(do)
+    return made.add_class(look) if look else made
+
+
+def _box(field: Field, value: str) -> widgets.DOMWidget:
+    """The box of a field, labelled above it."""
+    layout = widgets.Layout(width=WIDE.get(field.key, USUAL_WIDTH))
+    told = {"description": field.label, "description_allow_html": True, "layout": layout}
+    if field.choices:
+        options = list(dict.fromkeys((*field.choices, value)))
+        return widgets.Dropdown(options=options, value=value, **told).add_class("qm-field")
+    if field.lines > 1:
+        return widgets.Textarea(value, rows=field.lines, placeholder=field.example, **told).add_class("qm-field")
+    if field.offers and field.key not in ("parts", "strips", "frame"):
+        return widgets.Combobox(value=value, placeholder=field.example, **told).add_class("qm-field")
+    return widgets.Text(value, placeholder=field.example, **told).add_class("qm-field")
+
+
+def boxes_of(sections: dict[str, Section]) -> Iterator[tuple[str, int, LineBoxes]]:
+    """Every line that is shown: its group's key, its number from 0, its boxes."""
+    for key, section in sections.items():
+        for number, line in enumerate(section.shown_lines):
+            yield key, number, line
