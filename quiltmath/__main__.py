@@ -1,4 +1,4 @@
-"""The commands: open, review, plan, handout, why."""
+"""The commands: open, review, draft, plan, handout, why."""
 
 from __future__ import annotations
 
@@ -87,6 +87,7 @@ def _parser():
     reviewing.add_argument("--force", action="store_true", help="write over files that are there already")
     reviewing.add_argument("--schema", action="store_true", help="print the JSON Schema of a pattern sheet")
     reviewing.set_defaults(run=_review)
+    _drafting(commands.add_parser("draft", help="draft a pattern sheet from the text of a printed page"))
     _planning(commands.add_parser("plan", help="plan a quilt: its size, cutting list, rows and fabric"))
     _handing(
         commands.add_parser("handout", help="print what to hand over for a sheet: the pattern and more, as one PDF")
@@ -102,6 +103,14 @@ def _parser():
     asking.add_argument("--sources", action="store_true", help="also name where such figures are printed")
     asking.set_defaults(run=_why)
     return parser
+
+
+def _drafting(drafting):
+    """The arguments of `draft`."""
+    drafting.add_argument("pages", nargs="+", metavar="PAGE", help="the pages of one pattern in order: text or PDF")
+    drafting.add_argument("--save", required=True, metavar="SHEET.toml", help="where the drafted sheet goes")
+    drafting.add_argument("--force", action="store_true", help="write over a file that is there already")
+    drafting.set_defaults(run=_draft)
 
 
 def _planning(planning):
@@ -194,6 +203,12 @@ def _review(asked):
         teacher=asked.teacher,
         hand_over=hand_over,
     )
+
+
+def _draft(asked):
+    from .pattern.drafting.command import draft_command
+
+    return draft_command(asked.pages, asked.save, asked.force)
 
 
 def _plan(asked):

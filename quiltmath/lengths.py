@@ -298,7 +298,7 @@ def _fraction(whole, top, bottom, written):
             f"the fraction after a whole number is less than 1; got {shown(written)}; "
             f"write {text(number)} if that is what you mean"
         )
-    apart = None if whole else _blank_lost(top, bottom)
+    apart = "" if whole else " or ".join(blank_lost(top, bottom))
     if apart:
         raise ValueError(
             f"a whole number and its fraction are parted by a blank; got {shown(written)}: is {apart} meant? Write it "
@@ -307,14 +307,17 @@ def _fraction(whole, top, bottom, written):
     return number
 
 
-def _blank_lost(top, bottom):
+def blank_lost(top: str, bottom: str | int) -> list[str]:
     """The mixed numbers that a fraction such as 31/2 may have been, for a page copied from a PDF often has lost its
-    blanks; nothing where none fits, as for 7/2 or 13/16."""
-    if bottom not in _PARTS or int(top) < bottom:
-        return ""
+    blanks; none where none fits, as for 7/2 or 13/16.
+
+    >>> blank_lost("31", 2), blank_lost("7", 2), blank_lost("13", 16)
+    (['3 1/2'], [], [])
+    """
+    if int(bottom) not in _PARTS or int(top) < int(bottom):
+        return []
     splits = ((top[:end], top[end:]) for end in range(1, len(top)))
-    fitting = [f"{left} {right}/{bottom}" for left, right in splits if right[0] != "0" and int(right) < bottom]
-    return " or ".join(fitting)
+    return [f"{left} {right}/{bottom}" for left, right in splits if right[0] != "0" and int(right) < int(bottom)]
 
 
 def _lesson(plain):

@@ -1,0 +1,16 @@
+"""From the text of a printed page to the draft of a sheet, by a grammar that takes every figure or asks.
+
+    drafted = pattern.draft(pattern.page_text("page.pdf"))
+    drafted.entries, drafted.questions, drafted.text()
+
+`characters.py` brings the page to one spelling, sign for sign; `page.py` reads files and finds the lines of a page;
+`figures.py`, `vocabulary.py` and `chunks.py` part a line into chunks; the rules in `pieces.py`, `strips.py`, `sets.py`,
+`buying.py`, `stated.py` and `heads.py` each read one kind of line, and only where no figure of it is left over;
+`reader.py` goes through the page; `asking.py` asks what only the drawings show; `draft.py` writes the sheet.
+"""
+
+from .draft import Draft, draft
+from .model import Choice, Entry, Question, Words
+from .page import Unreadable, page_text
+
+__all__ = ["Choice", "Draft", "Entry", "Question", "Unreadable", "Words", "draft", "page_text"]

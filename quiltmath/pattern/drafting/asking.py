@@ -1,0 +1,183 @@
+"""What only the drawings of a page show, asked with proposals that follow from its numbers."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations
+from math import sqrt
+
+from ...usual import RULER
+from .figures import measure
+from .model import Choice, Entry, Question
+from .parts import roles
+
+GIVES = {"once": 2, "twice": 4}
+SOMETHING_ELSE = Choice("something else")
+# A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
+OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
+STEP = Fraction(1, 2)
+MOST_ACROSS = 60
+
+
+def proposals(entries: list[Entry]) -> list[Question]:
+    """The questions whose answers the numbers of a draft suggest."""
+    units = [*_half_squares(entries), *_geese(entries), *_squares_in_squares(entries)]
+    return [*units, *_on_point(entries)]
+
+
+def _whole_squares(entries):
+    """The whole squares without a place of their own, with their size in inches."""
+    for one in entries:
+        size = one.data.get("size")
+        if (
+            one.table == "cut"
+            and isinstance(size, str)
+            and "cut" not in one.data
+            and not one.role
+            and isinstance(one.data.get("count"), int)
+        ):
+            read = measure(size, 0)
+            if read is not None:
+                yield one, read.sides[0].inches
+
+
+def _free_name(entries, kind):
+    names = {one.name for one in entries if one.table == "unit"}
+    return next(name for name in (kind, *(f"{kind} {number}" for number in range(2, 99))) if name not in names)
+
+
+def _half_squares(entries):
+    """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time."""
+    for (one, size), (other, also) in combinations(_whole_squares(entries), 2):
+        fabrics = one.data.get("fabric"), other.data.get("fabric")
+        if size != also or one.data["count"] != other.data["count"] or fabrics[0] == fabrics[1]:
+            continue
+        for kind, more in (("half-square", OF_HALVES), ("quarter-square", OF_QUARTERS)):
+            if size > more and (size - more) % STEP == 0:
+                yield _unit(entries, kind, (one, other), 2, 2 * one.data["count"])
+
+
+def _unit(entries, kind, parts, at_a_time, number):
+    """The question whether these parts are units of this kind, all of them used up."""
+    first, second = parts
+    data = {"kind": kind, "parts": [first.name, second.name], "count": number}
+    if at_a_time:
+        data["at_a_time"] = at_a_time
+    words = first.words if first.words.start > second.words.start else second.words
+    unit = Entry("unit", data, words, _free_name(entries, kind))
+    ways = {1: "one at a time", 2: "two at a time", 4: "four at a time"}.get(at_a_time or 0, "from these pieces")
+    told = " and ".join(
+        f"{one.data['count']} {one.data.get('fabric', '')} {_size(one)}".replace("  ", " ") for one in parts
+    )
+    return Question(
+        words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
+    )
+
+
+def _size(entry):
+    size = entry.data["size"]
+    return " x ".join(size) if isinstance(size, list) else size
+
+
+def _geese(entries):
+    """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
+    squares = list(_whole_squares(entries))
+    for one, large in squares:
+        for other, small in squares:
+            if (
+                other.data["count"] == 4 * one.data["count"]
+                and large > OF_QUARTERS
+                and large - OF_QUARTERS == 2 * (small - OF_HALVES)
+            ):
+                yield _unit(entries, "flying geese", (one, other), 4, 4 * one.data["count"])
+    for one in entries:
+        size = one.data.get("size")
+        if one.table != "cut" or not isinstance(size, list) or one.role or not isinstance(one.data.get("count"), int):
+            continue
+        sides = [read.sides[0].inches for text in size if (read := measure(text, 0))]
+        low, wide = sorted(sides)
+        for other, small in squares:
+            if other.data["count"] == 2 * one.data["count"] and small == low and wide == 2 * low - STEP:
+                yield _unit(entries, "flying geese", (one, other), 1, one.data["count"])
+
+
+def _squares_in_squares(entries):
+    """A square with a triangle on each side: four triangles for each of the squares, that fit its edge."""
+    step = Fraction(RULER["in"])
+    for one, size in _whole_squares(entries):
+        for other in entries:
+            cut = other.data.get("size")
+            if other.table != "cut" or other.data.get("cut") != "once" or other.role or not isinstance(cut, str):
+                continue
+            read = measure(cut, 0)
+            if read is None or 2 * other.data.get("count", 0) != 4 * one.data["count"]:
+                continue
+            needed = float(size - STEP) / sqrt(2) + float(OF_HALVES)
+            if 0 <= float(read.sides[0].inches) - needed < float(step):
+                yield _unit(entries, "square in a square", (one, other), None, one.data["count"])
+
+
+def _triangles(lines):
+    """How many triangles these lines give; None where that is not known."""
+    counts = [
+        one.data.get("triangles") or one.data.get("count", 0) * GIVES.get(one.data.get("cut", ""), 0) for one in lines
+    ]
+    return sum(counts) if lines and all(counts) else None
+
+
+def _on_point(entries):
+    """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
+    sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
+    if not sides or not corners or any(one.table == "setting" and "style" in one.data for one in entries):
+        return
+    between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
+    number = _triangles(sides)
+    if number is None or _triangles(corners) != 4:
+        return
+    squares = sum(one.data.get("count", 0) for one in between) or None
+    made = blocks[0].data.get("count") if len(blocks) == 1 else None
+    known = next((one for one in entries if one.table == "setting"), None)
+    fits = [
+        (across, down)
+        for across in range(1, MOST_ACROSS)
+        for down in range(1, MOST_ACROSS)
+        if _spare(sides, number) <= number - 2 * (across + down - 2) <= 0 + _spare_most(sides)
+        and (squares is None or squares == (across - 1) * (down - 1))
+        and (made is None or squares is not None or made == across * down + (across - 1) * (down - 1))
+        and (known is None or known.data == {"across": across, "down": down})
+    ]
+    words = corners[-1].words
+    told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
+    if not fits or (squares is None and made is None and known is None):
+        yield Question(words, f"{told}: on point? How many blocks stand across and down?")
+        return
+    choices = tuple(
+        Choice(
+            f"on point, {across} across and {down} down",
+            (_setting(across, down, between, blocks, sides, corners, words),),
+        )
+        for across, down in fits
+    )
+    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:4])}?", (*choices, SOMETHING_ELSE))
+
+
+def _spare(sides, number):
+    """The fewest triangles that may be left over of those cut: none."""
+    return 0
+
+
+def _spare_most(sides):
+    """The most that may be left over: all but one of the last square that is cut twice, where only squares are told."""
+    return 0 if any("triangles" in one.data for one in sides) else 3
+
+
+def _setting(across, down, between, blocks, sides, corners, words):
+    data = {"style": "on point", "across": across, "down": down}
+    if len(blocks) == 1:
+        data["block"] = blocks[0].name
+    if len(between) == 1:
+        data["alternate"] = between[0].name
+    for key, lines in (("sides", sides), ("corners", corners)):
+        if len(lines) == 1:
+            data[key] = {"how": "plain", "part": lines[0].name}
+    return Entry("setting", data, words)

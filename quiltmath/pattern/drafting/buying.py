@@ -1,0 +1,292 @@
+"""What a page says to buy: fabric by length, as pieces, as so many prints, backing and batting."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from . import naming
+from .chunks import Chunk, all_of, count, opened
+from .model import Context, Entry, Question, Reading
+from .strips import long_side
+
+LININGS = ("backing", "batting")
+FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
+
+
+def _figures(chunks):
+    return all_of(chunks, "count", "length", "size", "strip", "yards", "doubt")
+
+
+def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
+    flat = _yards_opened(chunks, page)
+    yards, counts = all_of(flat, "yards"), all_of(flat, "count")
+    if len(yards) != 1:
+        return _lining_of_two_widths(flat, context, page) if yards else None
+    each = all_of(flat, "each", "of_each")
+    if any(
+        one.kind
+        not in (*FILLS, "yards", "count", "each", "of_each", "blocks", "squares", "strips", "unit", "length", "pieces")
+        for one in flat
+    ):
+        return None
+    lengths = all_of(flat, "length")
+    if any(not one.value.sides[0].along.startswith("w") for one in lengths) or len(lengths) > 1:
+        return None
+    value = yards[0].value.sides[0]
+    if value.doubt or value.value <= 0:
+        return None
+    data = {"bought": value.text}
+    if lengths:
+        data["usable_width"] = lengths[0].value.texts[0]
+    if count(flat, "squares", "strips", "pieces", "unit") and not all_of(flat, "for"):
+        return None
+    if each:
+        if len(counts) != 1:
+            return None
+        data = {"prints": counts[0].value, **data}
+    elif counts:
+        return None
+    return _bought(data, flat, chunks, context, page)
+
+
+def _yards_opened(chunks, page):
+    """The chunks, a bracket opened where the length to buy or the width stands in it; one that only says the same in
+    another unit left out."""
+    found = []
+    for one in chunks:
+        figures = _figures(one.value) if one.kind == "note" else []
+        if not figures:
+            found.append(one)
+        elif found and any(chunk.kind == "yards" for chunk in found) and _same_length(one.value, found):
+            continue
+        else:
+            found += [
+                Chunk("punct", one.start, one.start + 1),
+                *opened(one.value),
+                Chunk("punct", one.end - 1, one.end),
+            ]
+    return found
+
+
+def _same_length(inside, before):
+    """Whether a bracket is the length before it in another unit."""
+    other = all_of(inside, "yards", "length")
+    first = [one for one in before if one.kind == "yards"][-1].value.sides[0]
+    if len(other) != 1 or len(_figures(inside)) != 1:
+        return False
+    second = other[0].value.sides[0]
+    return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
+
+
+def _lining_of_two_widths(flat, context, page):
+    """A backing that is printed for two widths of fabric: the first counts, the second is kept as it is printed."""
+    role = naming.role([one for one in flat if one.kind == "role"], context, page.plain)
+    yards = all_of(flat, "yards")
+    cautions = [page.plain[one.start : one.end] for one in flat if one.kind == "caution"]
+    if role not in LININGS or len(yards) != 2 or cautions != ["or"]:
+        return None
+    at = next(place for place, one in enumerate(flat) if one.kind == "caution")
+    first = flat[:at]
+    if any(one.kind not in (*FILLS, "yards", "length", "wof") for one in flat if one.kind != "caution"):
+        return None
+    lengths = all_of(first, "length")
+    if len(all_of(first, "yards")) != 1 or len(lengths) > 1:
+        return None
+    data = {"bought": all_of(first, "yards")[0].value.sides[0].text}
+    if lengths:
+        data["usable_width"] = lengths[0].value.texts[0]
+    words = page.words(flat[0].start, flat[-1].end)
+    rest = page.words(flat[at].start, flat[-1].end).text
+    return Reading((Entry(role, data, words, remarks=(rest,)),))
+
+
+def _bought(data, flat, chunks, context, page):
+    """The entry of a fabric that is bought; backing and batting have tables of their own."""
+    words = page.words(chunks[0].start, chunks[-1].end)
+    unbracketed = [one for one in flat if one.kind != "note"]
+    role = naming.role(
+        [one for one in _before_for(unbracketed) if one.kind == "role"],
+        context if not context.section else replace(context, role=""),
+        page.plain,
+    )
+    named = _name(unbracketed, page)
+    if role in LININGS or naming.named(named.casefold()) in LININGS:
+        lining = role if role in LININGS else naming.named(named.casefold())
+        if "prints" in data or "pieces" in data:
+            return None
+        return Reading((Entry(lining, data, words),))
+    if not named:
+        purpose = [one for one in unbracketed if one.kind == "role"]
+        named = " and ".join(page.plain[one.start : one.end] for one in purpose) or (
+            context.fabrics[0] if len(context.fabrics) == 1 else ""
+        )
+    if not named:
+        return None
+    name = naming.known(named, context.known) or named
+    if naming.key(name) != naming.key(named):
+        name = named
+    if name not in context.known:
+        context.known.append(name)
+    return Reading((Entry("fabric", data, words, name),))
+
+
+def _before_for(chunks):
+    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    return chunks[:at]
+
+
+def _name(chunks, page):
+    """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
+    label = next((one for one in chunks if one.kind == "label"), None)
+    words = []
+    for one in _before_for(chunks):
+        text = " ".join(page.text[one.start : one.end].split())
+        if one.kind in ("word", "role", "and") and (
+            one.kind != "word"
+            or text.casefold()
+            not in {
+                "of",
+                "fabric",
+                "the",
+                "cut",
+                "to",
+                "fabrics",
+                "yardage",
+                "total",
+                "is",
+                "are",
+                "you",
+                "at",
+                "least",
+            }
+        ):
+            words.append(text)
+    while words and words[-1].casefold() in ("and", "&"):
+        words.pop()
+    while words and words[0].casefold() in ("and", "&", "+"):
+        words.pop(0)
+    if not words and label is not None:
+        return label.value.upper()
+    return " ".join(words)
+
+
+def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
+    quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
+    noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
+    buying = context.section == "buying"
+    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
+        return None
+    if count(chunks, "cut", "into", "pack"):
+        return None
+    flat = [one for one in chunks if one.kind != "note"]
+    if quarters:
+        flat = [
+            *flat,
+            *(inner for one in chunks if one.kind == "note" for inner in one.value if inner.kind in ("size", "length")),
+        ]
+        if any(_figures(one.value) and not bare_size(one.value) for one in chunks if one.kind == "note"):
+            return None
+    elif any(_figures(one.value) for one in chunks if one.kind == "note"):
+        return None
+    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
+    if len(counts) > 1 or len(sizes) > 1 or all_of(flat, "caution", "doubt", "yards", "strip", "once", "twice"):
+        return None
+    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat) or count(
+        flat, "each", "of_each"
+    ):
+        return None
+    articles = count(flat, "article")
+    if not counts and not articles:
+        return None
+    data = {"pieces": counts[0].value if counts else 1}
+    if sizes:
+        texts = sizes[0].value.texts
+        data["piece"] = texts[0] if len(set(texts)) == 1 else texts
+    elif quarters:
+        piece = all_of(flat, "fat_quarter")[0]
+        data["piece"] = _trade_name(page.plain[piece.start : piece.end])
+    else:
+        return None
+    if count(flat, "strips") and isinstance(data["piece"], str):
+        return None
+    return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
+        data, chunks, page
+    )
+
+
+def bare_size(inside: list[Chunk]) -> bool:
+    """Whether a bracket holds one size and else only words."""
+    return len(_figures(inside)) == 1 and _figures(inside)[0].kind in ("size", "length")
+
+
+def _trade_name(words):
+    kind = "eighth" if "8" in words or "eighth" in words else "sixteenth" if "sixteenth" in words else "quarter"
+    first = next((one for one in ("long", "skinny") if one in words), "fat")
+    return f"{first} {kind}"
+
+
+def _unnamed(data, chunks, page):
+    return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
+
+
+def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
+    if count(chunks, "pack") != 1:
+        return None
+    flat = [one for one in chunks if one.kind != "note"]
+    notes = [one.value for one in chunks if one.kind == "note" and _figures(one.value)]
+    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
+    if (
+        len(sizes) != 1
+        or len(counts) > 1
+        or any(one.kind not in (*FILLS, *PIECES, "pack", "count", "size", "length") for one in flat)
+    ):
+        return None
+    texts = sizes[0].value.texts
+    if len(texts) == 1 and count(flat, "strips"):
+        return None
+    number = counts[0].value if counts else 1
+    data: dict[str, object] = {"piece": texts[0] if len(set(texts)) == 1 else texts}
+    words = page.words(chunks[0].start, chunks[-1].end)
+    remark = f"{number} pack{'s' if number > 1 else ''}"
+    question: tuple[Question, ...] = ()
+    if len(notes) == 1 and len(_figures(notes[0])) == 1 and count(notes[0], "count") == 1:
+        inside = all_of(notes[0], "count")[0].value
+        data = {"pieces": inside if count(notes[0], "total") else number * inside, **data}
+        if not count(notes[0], "each", "of_each", "total") and number > 1:
+            return None
+    elif notes:
+        return None
+    else:
+        question = (Question(words, f"how many pieces of {' x '.join(texts)} are in a pack?"),)
+    read = _bought(data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page) or _unnamed(
+        data, chunks, page
+    )
+    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
+
+
+def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """The printed size of backing or batting: "Batting 54 x 67"."""
+    flat = opened(chunks)
+    role = naming.role(all_of(flat, "role"), context, page.plain)
+    sizes = all_of(flat, "size", "length")
+    if role not in LININGS or len(sizes) != 1:
+        return None
+    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution") for one in flat) or count(
+        flat, "count"
+    ):
+        return None
+    if [
+        one
+        for one in all_of(flat, "caution")
+        if page.plain[one.start : one.end] not in ("at least", "twin", "queen", "king", "minimum")
+    ]:
+        return None
+    texts = sizes[0].value.texts
+    if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    return Reading((Entry(role, {"size": texts[0] if len(set(texts)) == 1 else texts}, words),))

@@ -1,0 +1,43 @@
+"""One spelling for every sign of a page: the same number of characters before and after, so that what is read of the
+plain page can be shown on the page itself."""
+
+from __future__ import annotations
+
+import unicodedata
+
+_SIGNS = {
+    **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
+    **dict.fromkeys("“”„‟″＂ʺ˝", '"'),
+    **dict.fromkeys("‘’‚‛′＇ʹ`´", "'"),
+    **dict.fromkeys("×✕✖╳Ⅹ⨯", "x"),
+    **dict.fromkeys("⁄∕／", "/"),
+    **dict.fromkeys("•◦▪▫●○■□◆◇►▶➢➤✓✔☐❑·∙‣⁃*", " "),
+    **dict.fromkeys("\u00ad\u200b\u200c\u200d\u2060\ufeff", " "),
+    "\r": " ",
+    "\f": "\n",
+    "\v": "\n",
+    "\u2028": "\n",
+    "\u2029": "\n",
+    "\u0085": "\n",
+}
+_TABLE = str.maketrans(_SIGNS)
+
+
+def plain(page: str) -> str:
+    """The page in small letters, with one sign for each kind of dash, quote, blank and cross, every one in its place.
+
+    >>> plain("18 – 3½” × WOF")
+    '18 - 3½" x wof'
+    >>> len(plain("İstanbul")) == len("İstanbul")
+    True
+    """
+    return "".join(map(_small, page.translate(_TABLE)))
+
+
+def _small(char):
+    small = char.lower()
+    if len(small) != 1:
+        return char
+    if small not in "\n\t " and unicodedata.category(small) in ("Zs", "Cc", "Cf"):
+        return " "
+    return small

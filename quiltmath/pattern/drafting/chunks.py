@@ -1,0 +1,190 @@
+"""A stretch of a page as chunks, each of one kind: a count, a length, a noun, a verb, a word that only describes."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+from . import figures
+from .figures import Measure, measure
+from .vocabulary import phrase
+
+FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
+"""The kinds that hold a figure: none of them may be left over."""
+
+MEASURES = ("length", "size", "strip")
+FILL = frozenset(
+    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
+)
+"""The kinds that change neither a count nor a size."""
+
+_WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
+_LABEL = re.compile(
+    r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
+)
+_LABELLED = re.compile(
+    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"]))"
+)
+_FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
+_NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
+_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
+
+
+class Chunk(NamedTuple):
+    """What stands from `start` to `end` of the page, and of which kind it is; `value` is a figure, a measure, the name
+    of a label or the chunks of a bracket."""
+
+    kind: str
+    start: int
+    end: int
+    value: Any = None
+
+
+def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
+    """The chunks of a plain page from one place to another.
+
+    >>> [chunk.kind for chunk in chunked('(18) 3 1/2" navy squares')]
+    ['count', 'length', 'word', 'squares']
+    """
+    end = len(text) if end is None else end
+    found: list[Chunk] = []
+    at = start
+    while at < end and text[at].isspace():
+        at += 1
+    first = _MARK.match(text, at, end)
+    if first:
+        at = first.end()
+    label = _FIRST_LABEL.match(text, at, end)
+    if (
+        label
+        and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
+        or (label and re.match(r"[a-z][:=)]", text[at:end]))
+    ):
+        found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
+        at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
+    while at < end:
+        if text[at].isspace():
+            at += 1
+            continue
+        chunk, at = _next(text, at, end)
+        found += chunk
+    return found
+
+
+def _next(text, at, end):
+    """The chunks that begin at this place, and where to go on."""
+    if text[at] in "([{":
+        close = _closing(text, at, end)
+        if close is not None:
+            return [_bracket(text, at, close)], close + 1
+    named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
+    if named:
+        name = named["named"] or named["letter"]
+        return [Chunk("label", at, named.end(), name)], named.end()
+    fabric = _NAMED_FABRIC.match(text, at, end)
+    if fabric:
+        return [Chunk("word", at, fabric.end())], fabric.end()
+    for kind, words in (("wof", figures.WIDTH_OF_FABRIC), ("lengthwise", figures.LENGTH_OF_FABRIC)):
+        if at == 0 or not text[at - 1].isalnum():
+            match = words.match(text, at, end)
+            if match:
+                return [Chunk(kind, at, match.end())], match.end()
+    known = phrase(text, at, end)
+    if known:
+        return [Chunk(known[0], at, known[1])], known[1]
+    size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
+    if size:
+        return _measured(size), size.end
+    word = _WORD.match(text, at, end)
+    if word:
+        return [Chunk("word", at, word.end())], word.end()
+    return [Chunk("punct", at, at + 1)], at + 1
+
+
+def _closing(text, at, end):
+    depth = 0
+    for place in range(at, end):
+        depth += (text[place] in "([{") - (text[place] in ")]}")
+        if depth == 0:
+            return place
+    return None
+
+
+def _measured(size):
+    """The chunks of a measure; a bare whole number alone is a count, and so is one before two lengths."""
+    first = size.sides[0]
+    bare = first.whole and not first.unit and not first.along
+    if size.doubt:
+        return [Chunk("doubt", size.start, size.end, size)]
+    if len(size.sides) == 1 and not size.across:
+        kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
+        return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
+    if any(side.unit == "m" for side in size.sides):
+        return [Chunk("doubt", size.start, size.end, size)]
+    if bare and len(size.sides) == (2 if size.across else 3):
+        rest = Measure(size.sides[1].start, size.end, size.sides[1:], size.across)
+        return [Chunk("count", first.start, first.end, int(first.value)), *_measured(rest)]
+    if len(size.sides) == 3 or (size.across and len(size.sides) == 2):
+        return [Chunk("doubt", size.start, size.end, size)]
+    if size.across:
+        return [Chunk("strip", size.start, size.end, size)]
+    return [Chunk("size", size.start, size.end, size)]
+
+
+def _bracket(text, at, close):
+    """A bracket as one chunk: a count, a label, or a note that holds its own chunks."""
+    inside = chunked(text, at + 1, close)
+    if [chunk.kind for chunk in inside] == ["count"]:
+        return Chunk("count", at, close + 1, inside[0].value)
+    label = _LABEL.match(text[at + 1 : close])
+    if label and label["name"] not in ("x", "in", "cm"):
+        return Chunk("label", at, close + 1, label["name"])
+    return Chunk("note", at, close + 1, inside)
+
+
+def opened(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks with those of their brackets in between, where more than words stand in these.
+
+    >>> [chunk.kind for chunk in opened(chunked('8 squares (navy) 3" (cut once diagonally)'))]
+    ['count', 'squares', 'note', 'length', 'punct', 'cut', 'once', 'punct']
+    """
+    found: list[Chunk] = []
+    for chunk in chunks:
+        inside = chunk.value if chunk.kind == "note" else None
+        if not inside or {one.kind for one in inside} <= {
+            "word",
+            "article",
+            "and",
+            "punct",
+            "unit",
+            "squares",
+            "label",
+            "note",
+        }:
+            found.append(chunk)
+            continue
+        found.append(Chunk("punct", chunk.start, chunk.start + 1))
+        found += opened(inside)
+        found.append(Chunk("punct", chunk.end - 1, chunk.end))
+    return found
+
+
+def count(chunks: list[Chunk], *kinds: str) -> int:
+    """How many of the chunks are of these kinds."""
+    return sum(chunk.kind in kinds for chunk in chunks)
+
+
+def all_of(chunks: list[Chunk], *kinds: str) -> list[Chunk]:
+    """The chunks of these kinds."""
+    return [chunk for chunk in chunks if chunk.kind in kinds]
+
+
+def bag(chunks: list[Chunk], *, one: tuple[tuple[str, ...], ...] = (), some: tuple[str, ...] = ()) -> bool:
+    """Whether the chunks are exactly one of each of these kinds, and else nothing but `some` and what fills.
+
+    Each entry of `one` is a tuple of kinds, of which one stands there once.
+    """
+    named = {kind for kinds in one for kind in kinds}
+    return all(count(chunks, *kinds) == 1 for kinds in one) and all(
+        chunk.kind in named or chunk.kind in some or chunk.kind in FILL for chunk in chunks
+    )

@@ -1,0 +1,53 @@
+"""What the command `draft` prints and saves."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from ... import resources
+from .draft import Draft, draft
+from .page import LONGEST, Unreadable, page_text
+from .written import counted
+
+DRAFTED, UNREADABLE = 0, 2
+
+
+def draft_command(pages: Sequence[str], save: str, force: bool = False) -> int:
+    """Draft one sheet from the pages of a pattern, print what has to be asked, and save it; gives the exit code."""
+    try:
+        if Path(save).suffix.lower() != ".toml":
+            raise Unreadable(
+                f"a sheet is a .toml file; got {resources.shown(save)}: write for example --save sheet.toml"
+            )
+        if any(resources.same(save, page) for page in pages):
+            raise Unreadable(f"{resources.shown(save)} is one of the pages: give the sheet another name")
+        text = "\n\n".join(page_text(page) for page in pages)
+        drafted = draft(text[: LONGEST + 1], ", ".join(resources.shown(Path(page).name) for page in pages))
+        place = resources.save_as_named(save, drafted.text().encode("utf-8", "replace"), force)
+    except ValueError as problem:
+        print(f"quiltmath: {_printable(str(problem))}", file=sys.stderr)
+        return UNREADABLE
+    print(told(drafted, str(place)))
+    return DRAFTED
+
+
+def told(drafted: Draft, place: str) -> str:
+    """A draft in words: how much was understood, each question with the words it is about, what is still to be said."""
+    cut = sum(one.table in ("cut", "strip_set", "binding") for one in drafted.entries)
+    kept = len(drafted.instructions) + len(drafted.remarks)
+    lines = [
+        f"{place}: {counted(cut, 'line')} of the cutting list, {counted(len(drafted.questions), 'question')}, "
+        f"{counted(kept, 'other line')} of the page kept as {'it is' if kept == 1 else 'they are'}."
+    ]
+    for number, one in enumerate(drafted.questions, 1):
+        lines += ["", f"{number}. {one.text[:1].upper()}{one.text[1:]}", f"   line {one.words.line}: {one.words.text}"]
+        lines += [f"   - {choice.label}" for choice in one.choices]
+    if drafted.missing:
+        lines += ["", "Still to be said:", *(f"- {one}" for one in drafted.missing)]
+    return _printable("\n".join(lines))
+
+
+def _printable(words):
+    return "".join(char if char.isprintable() or char == "\n" else "?" for char in words)

@@ -1,0 +1,171 @@
+"""A draft: what was understood of a page, what is asked, and the text of the sheet that a person then completes."""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from . import asking, written
+from .model import Choice, Entry, Question, Words
+from .page import LONGEST, Page, Unreadable
+from .parts import with_borders, with_names
+from .reader import Reader
+
+if TYPE_CHECKING:
+    from ..sheet import Sheet
+
+OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
+LONGEST_TITLE = 60
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What was understood of a page: `entries`, each with the words it came from, `questions`, the sentences kept as
+    `instructions` and the other lines kept as `remarks`; `text()` writes the drafted sheet."""
+
+    name: str
+    page: str
+    entries: tuple[Entry, ...]
+    questions: tuple[Question, ...] = ()
+    instructions: tuple[Words, ...] = ()
+    remarks: tuple[Words, ...] = ()
+
+    def answered(self, question: Question, choice: Choice | None = None) -> Draft:
+        """The draft with one question answered: by one of its choices, or, without one, put aside.
+
+        >>> drafted = draft('Navy: 8 squares 3 7/8"\\nCream: 8 squares 3 7/8"')
+        >>> asked = drafted.questions[0]
+        >>> asked.text
+        '8 Navy 3 7/8 and 8 Cream 3 7/8: half-square units, two at a time?'
+        >>> drafted.answered(asked, asked.choices[0]).entries[-1].data["kind"]
+        'half-square'
+        """
+        if question not in self.questions:
+            raise ValueError(
+                f"the draft does not ask this (any more): {question.text}; its questions are in `questions`"
+            )
+        if choice is not None and choice not in question.choices:
+            raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
+        entries = list(self.entries)
+        for entry in choice.changes if choice else ():
+            place = next(
+                (
+                    at
+                    for at, one in enumerate(entries)
+                    if one.path == entry.path and (entry.name or entry.table != "cut")
+                ),
+                None,
+            )
+            if place is None:
+                entries.append(entry)
+            else:
+                entries[place] = entry
+        rest = tuple(one for one in self.questions if one != question)
+        named = with_names(entries)
+        named, asked = with_borders(named)
+        known = {one.words for one in self.questions}
+        return replace(self, entries=tuple(named), questions=(*rest, *(one for one in asked if one.words not in known)))
+
+    def data(self) -> dict[str, Any]:
+        """The drafted sheet as plain tables, as a form takes them."""
+        return written.data(list(self.entries), self.instructions)
+
+    @property
+    def missing(self) -> list[str]:
+        """What a sheet needs and the page did not say, or not in words.
+
+        >>> draft('Navy: 8 squares 3 1/2"').missing[0]
+        'title: what the pattern is called'
+        """
+        return written.missing(list(self.entries))
+
+    def text(self) -> str:
+        """The drafted sheet: TOML, above each table the words it came from, questions as lines that begin with "# ?".
+
+        >>> print(draft('Navy: 8 squares 3 1/2"', "page.txt").text().splitlines()[0])
+        # Drafted from page.txt: 1 line of the cutting list, no questions.
+        """
+        return written.text(self)
+
+    def sheet(self) -> Sheet:
+        """The draft as a sheet, where it is complete; else refused, with what is still to be said."""
+        from ..reading import Unreadable, read_text
+
+        if self.questions:
+            raise Unreadable(f"{self.name}: {written.counted(len(self.questions), 'question')} must be answered first")
+        if self.missing:
+            raise Unreadable(f"{self.name}: the draft is not complete: {'; '.join(self.missing)}")
+        return read_text(self.text(), self.name)
+
+
+def draft(text: str, name: str = "page") -> Draft:
+    """The draft of a sheet from the text of a printed page; `name` is what messages call it.
+
+    >>> drafted = draft('From navy, cut:\\n12 squares 3 1/2"\\n5 - 7/8" squares')
+    >>> drafted.entries[0].data
+    {'fabric': 'navy', 'size': '3 1/2', 'count': 12}
+    >>> drafted.entries[0].words
+    Words(line=2, start=16, end=33, text='12 squares 3 1/2"')
+    >>> drafted.questions[0].text
+    'is this one mixed number, or a count and a fraction?'
+    >>> draft("Beat the eggs with the sugar.")
+    Traceback (most recent call last):
+    quiltmath.pattern.drafting.page.Unreadable: page: there is no line of a cutting list in this, such as \
+18 squares 3 1/2 in: is it the right page?
+    """
+    if len(text) > LONGEST:
+        raise Unreadable(
+            f"{name}: a pattern has at most {LONGEST:,} signs; this has {len(text):,}: give the pages with the cutting list alone"
+        )
+    page = Page(text)
+    read = Reader(page).all()
+    if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
+        raise Unreadable(f"{name}: {_none(text)}")
+    entries = _with_title(read.entries, read.remarks, page)
+    entries, asked = with_borders(with_names(entries))
+    questions = sorted([*read.questions, *asked], key=lambda one: one.words.start)
+    return Draft(
+        name,
+        text,
+        tuple(entries),
+        (*questions, *asking.proposals(entries)),
+        tuple(read.instructions),
+        tuple(
+            one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
+        ),
+    )
+
+
+def _may_be_asked(questions):
+    """Whether a question is about what can be a line of a cutting list."""
+    return any(
+        any(word in one.words.text.casefold() for word in ("square", "strip", "rectangle", "triangle", "wof"))
+        for one in questions
+    )
+
+
+def _none(text):
+    """Why nothing of a cutting list is in this text."""
+    if not text.strip():
+        return "there is no text in this: copy the text of the page"
+    letters = [char for char in text if char.isalpha()]
+    foreign = [char for char in letters if not unicodedata.name(char, "").startswith("LATIN")]
+    if len(foreign) * 2 > len(letters):
+        return "this is not written in Latin letters; a draft is made of English pages: type the sheet by its guide"
+    return "there is no line of a cutting list in this, such as 18 squares 3 1/2 in: is it the right page?"
+
+
+def _with_title(entries, remarks, page):
+    """The entries with the title of the page: its first line, where that holds no figures and is no head."""
+    first = next((line for line in page.lines()), None)
+    if first is None or not remarks or len(page.lines()) < 3:
+        return entries
+    words = page.words(*first)
+    heading = words in remarks and len(words.text) <= LONGEST_TITLE and not words.text.rstrip().endswith((":", "."))
+    is_head = any(one.data.get("fabric") == words.text for one in entries)
+    from .heads import section
+
+    if not heading or is_head or section(page.plain[words.start : words.end]):
+        return entries
+    return [Entry("sheet", {"title": words.text}, words, "title"), *entries]

@@ -1,0 +1,244 @@
+"""The figures of a page: whole numbers in digits and words, lengths, sizes of two lengths, and what is no figure but a
+doubt, for it has two readings."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from fractions import Fraction
+from typing import NamedTuple
+
+from ... import lengths
+
+LEAST_SIZE = Fraction(3, 4)
+"""Inches: a piece that is smaller is asked about (common practice: a seam on both sides leaves nothing to hold)."""
+
+_GLYPHS = "".join(
+    char for char in map(chr, range(0xBC, 0x218B)) if unicodedata.decomposition(char).startswith("<fraction>")
+)
+_RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
+_NUMBER = re.compile(
+    rf"""
+    (?P<whole>\d+) (?: \s+ (?:(?:and|&)\s+)? | - )? (?P<glyph>[{_GLYPHS}])
+  | (?P<glyph_alone>[{_GLYPHS}])
+  | (?P<raised_whole>\d+)? [\s-]? (?P<raised>[⁰¹²³⁴-⁹]+) / (?P<under>[₀-₉]+)
+  | (?P<mixed>\d+) (?: \s+ (?:(?:and|&) \s+)? | - | \. ) (?P<top>\d+) \s*/\s* (?P<bottom>\d+)
+  | (?P<numerator>\d+) \s*/\s* (?P<denominator>\d+)
+  | (?P<decimal>\d*\.\d+)
+  | (?P<comma>\d+,\d+)
+  | (?P<count>\d+)
+    """,
+    re.VERBOSE,
+)
+_ONES = "one two three four five six seven eight nine".split()
+_TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_VALUES = {
+    **{word: number for number, word in enumerate(_ONES, 1)},
+    **{word: number for number, word in enumerate(_TEENS, 10)},
+    **{word: 10 * number for number, word in enumerate(_TENS, 2)},
+    "fourty": 40,
+}
+_SMALL = "|".join(sorted([*_VALUES], key=len, reverse=True))
+_HUNDREDS = (
+    rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{_SMALL})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
+)
+_IN_WORDS = re.compile(
+    rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})|{_SMALL})\b"
+)
+_AFTER_IN = r'(?=\s*(?:$|[.,;:)x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b|inner|outer|seam|wof))'
+_UNIT = re.compile(
+    rf"""\s*-?\s*(?:
+      (?P<inch>"|''|in\.(?!\w)|ins?\b{_AFTER_IN}|inch(?:es)?\b\.?)
+    | (?P<yd>yards?\b|yds?\b\.?)
+    | (?P<cm>cms?\b\.?|centimet(?:re|er)s?\b) | (?P<mm>mms?\b|millimet(?:re|er)s?\b) | (?P<m>m\b|met(?:re|er)s?\b|mtrs?\b)
+    | (?P<feet>ft\b\.?|feet\b|foot\b|'))""",
+    re.VERBOSE,
+)
+_ALONG = re.compile(
+    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)|l(?=[\s,x\d.;]|$))(?!\w)"
+)
+_BY = re.compile(
+    r"\s*(?:x|by)\s*(?=[\d.]|["
+    + _GLYPHS
+    + r"]|[⁰-⁹¹²³]|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
+)
+_SELVAGE = r"selv[ae]d?ge"
+WIDTH_OF_FABRIC = re.compile(
+    rf"""(?:the\s+)?(?:full\s+)?(?:
+      wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
+    | w\.\s?o\.\s?f\b\.?
+    | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
+    | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
+    | (?<=full\s)width\b | (?<=the\s)width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
+    re.VERBOSE,
+)
+LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
+
+
+class Figure(NamedTuple):
+    """A number on the page from `start` to `end`: its value, the unit behind it ("" for none), whether it can be a
+    count, and what is doubtful about it ("" where nothing is)."""
+
+    start: int
+    end: int
+    value: Fraction
+    unit: str = ""
+    whole: bool = False
+    doubt: str = ""
+    readings: tuple[str, ...] = ()
+    along: str = ""
+
+    @property
+    def inches(self) -> Fraction:
+        """Its length in inches; a bare number is in inches too."""
+        return self.value * lengths.INCHES[self.unit or "in"]
+
+    @property
+    def text(self) -> str:
+        """The length as a sheet has it: inches bare, another unit with its name.
+
+        >>> number("9,8 cm wide", 0).text, number('3.1/2" squares', 0).text
+        ('9.8 cm', '3 1/2')
+        """
+        if self.unit in ("", "in"):
+            return lengths.text(self.value)
+        written = lengths.text(self.value) if self.unit == "yd" else lengths.text(self.value, places=4)
+        if self.unit != "yd" and self.value.denominator > 1:
+            written = f"{float(self.value):g}"
+        return f"{written} {self.unit}"
+
+
+def number(text: str, at: int, end: int | None = None) -> Figure | None:
+    """The figure that begins at this place of a plain page, with its unit; None where none does.
+
+    >>> number('3-1/2" squares', 0).inches, number("twenty-four navy", 0).value
+    (Fraction(7, 2), Fraction(24, 1))
+    >>> number('21/2" strips', 0).readings
+    ('2 1/2',)
+    """
+    end = len(text) if end is None else end
+    match = _NUMBER.match(text, at, end)
+    if match is None:
+        spelled = _IN_WORDS.match(text, at, end)
+        return spelled and Figure(at, spelled.end(), Fraction(in_words(spelled[0])), whole=True)
+    value, whole, doubt, readings = _value(match)
+    stop, unit = match.end(), ""
+    behind = _UNIT.match(text, stop, end)
+    if behind and not (behind["m"] and doubt):
+        unit, stop = {"inch": "in"}.get(behind.lastgroup, behind.lastgroup), behind.end()
+    if unit == "feet":
+        unit, doubt = "in", "feet are not read: how many inches is this?"
+    if match["comma"] and unit not in ("cm", "mm", "m"):
+        doubt = "is this a decimal, or two numbers, or thousands?"
+    return Figure(at, stop, value, unit, whole and not unit, doubt, readings)
+
+
+def _value(match):
+    """The number of a match, whether it is a whole one, what is doubtful about it, and what it may have been."""
+    found = match.groupdict()
+    if found["glyph"]:
+        return int(found["whole"]) + _glyph(found["glyph"]), False, "", ()
+    if found["glyph_alone"]:
+        return _glyph(found["glyph_alone"]), False, "", ()
+    if found["raised"]:
+        top, bottom = (found[key].translate(_RAISED) for key in ("raised", "under"))
+        return _mixed(found["raised_whole"] or "", top, bottom)
+    if found["mixed"]:
+        return _mixed(found["mixed"], found["top"], found["bottom"])
+    if found["numerator"]:
+        return _mixed("", found["numerator"], found["denominator"])
+    if found["decimal"]:
+        return Fraction(found["decimal"]), False, "", ()
+    if found["comma"]:
+        return Fraction(found["comma"].replace(",", ".")), False, "", ()
+    return Fraction(int(found["count"])), True, "", ()
+
+
+def _glyph(char):
+    return Fraction(unicodedata.numeric(char)).limit_denominator(100)
+
+
+def _mixed(whole, top, bottom):
+    """A mixed number; one whose fraction is 1 or more has lost a blank, or is another thing."""
+    if int(bottom) == 0:
+        return Fraction(0), False, "a fraction has a number above 0 under its line", ()
+    value = int(whole or 0) + Fraction(int(top), int(bottom))
+    if int(top) < int(bottom):
+        return value, False, "", ()
+    lost = lengths.blank_lost(top, bottom)
+    readings = tuple(f"{whole} pieces of {one}" if whole else one for one in lost)
+    return value, False, "a blank may be lost here", readings
+
+
+def in_words(words: str) -> int:
+    """A number in words.
+
+    >>> in_words("twenty-four"), in_words("a dozen"), in_words("one hundred and eight"), in_words("two dozen")
+    (24, 12, 108, 24)
+    """
+    total = 0
+    for word in re.split(r"[\s-]+", words):
+        if word in _VALUES:
+            total += _VALUES[word]
+        elif word in ("hundred", "dozen"):
+            total = (total or 1) * (100 if word == "hundred" else 12)
+    return total
+
+
+class Measure(NamedTuple):
+    """What a cut is measured by: one length, or two, or one by the width ("wof") or length ("lof") of fabric."""
+
+    start: int
+    end: int
+    sides: tuple[Figure, ...]
+    across: str = ""
+
+    @property
+    def doubt(self) -> str:
+        """What is doubtful about it, or nothing."""
+        return next((side.doubt for side in self.sides if side.doubt), "")
+
+    @property
+    def texts(self) -> list[str]:
+        """Its lengths as a sheet has them, width first; a unit that only the last has belongs to all."""
+        sides = self.with_units()
+        if len(sides) == 2 and sides[0].along[:1] in ("l", "h", "t") and sides[1].along[:1] == "w":
+            sides = sides[::-1]
+        return [side.text for side in sides]
+
+    def with_units(self) -> tuple[Figure, ...]:
+        """Its sides, those without a unit with that of the last one that has one."""
+        unit = next((side.unit for side in reversed(self.sides) if side.unit), "")
+        return tuple(side._replace(unit=side.unit or unit) for side in self.sides)
+
+
+def measure(text: str, at: int, end: int | None = None) -> Measure | None:
+    """The length or size that begins at this place, as far as "x" and "by" lead.
+
+    >>> measure('2x36-1/2" strips', 0).texts, measure('3" x wof', 0).across
+    (['2', '36 1/2'], 'wof')
+    """
+    end = len(text) if end is None else end
+    first = number(text, at, end)
+    if first is None:
+        return None
+    sides, stop = [_along(first, text, end)], first.end
+    stop = sides[0].end
+    while by := _BY.match(text, stop, end):
+        if wof := WIDTH_OF_FABRIC.match(text, by.end(), end):
+            return Measure(at, wof.end(), tuple(sides), "wof")
+        if lof := LENGTH_OF_FABRIC.match(text, by.end(), end):
+            return Measure(at, lof.end(), tuple(sides), "lof")
+        more = number(text, by.end(), end)
+        if more is None or len(sides) == 3:
+            break
+        sides.append(_along(more, text, end))
+        stop = sides[-1].end
+    return Measure(at, stop, tuple(sides))
+
+
+def _along(figure, text, end):
+    """The figure with the word behind it that says along which side it is measured."""
+    behind = _ALONG.match(text, figure.end, end) if figure.unit or not figure.whole else None
+    return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure

@@ -1,0 +1,224 @@
+"""The heads of a page: its sections, and the fabric from which the lines below are cut."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from . import naming
+from .chunks import FIGURES, chunked
+from .figures import number
+from .model import Context
+
+SECTIONS = {
+    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
+    r"|requirements?|shopping\s+list|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
+    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
+    "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
+    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|quilting(?:\s+and\s+binding)?|finishing|layout|stars|units?",
+}
+_SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+_EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
+_HEAD = re.compile(
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:
+      (?:cut\s+)?(?:the\s+following\s+)?(?:from|out\s+of|using|for)\s+(?:(?P<each>{_EACH})\s+)?(?:the\s+|your\s+)?(?P<left>remaining\s+|rest\s+of\s+(?:the\s+)?|remainder\s+of\s+(?:the\s+)?|leftover\s+)?
+      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s)(?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b(?:\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?(?:\s+(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?)?\s*[:,-]*
+    | (?:cut\s+)?(?:the\s+following\s+)?(?:from|using)\s+(?:(?P<each2>{_EACH})\s+)?(?:the\s+|your\s+)?(?P<left2>remaining\s+|rest\s+of\s+(?:the\s+)?|leftover\s+)?(?P<name2>[^:;.,]*?)\s*:
+    )""",
+    re.VERBOSE,
+)
+_NAMED = re.compile(r"\W*(?P<name>[^:]{2,60}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_SETS = re.compile(
+    r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
+)
+_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
+_NOT_A_NAME = re.compile(
+    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
+)
+
+
+class Head(NamedTuple):
+    """What a head says: the fabrics from here on, from how many prints each line is cut, how often, a role, and where
+    the rest of its line begins."""
+
+    fabrics: tuple[str, ...]
+    rest: int
+    prints: int | None = None
+    per_print: bool = False
+    times: int = 1
+    role: str = ""
+    remaining: bool = False
+    scraps: bool = False
+    strong: bool = False
+
+
+def section(text: str) -> str | None:
+    """The section that a line heads: "buying", "cutting" or "sewing"; None where it heads none.
+
+    >>> section("cutting instructions:"), section("18 squares")
+    ('cutting', None)
+    """
+    for kind, pattern in _SECTION.items():
+        if len(text) < 60 and pattern.match(text):
+            return kind
+    return None
+
+
+def head(page, start: int, end: int, context: Context) -> Head | None:
+    """The head that a line begins with, or is.
+
+    >>> from .page import Page
+    >>> page = Page("From each of 6 assorted blues, cut:")
+    >>> head(page, 0, len(page.text), Context())[:4]
+    (('assorted blues',), 35, 6, True)
+    """
+    match = _SETS.match(page.plain, start, end)
+    if match and _times(match["sets"]):
+        named = names(page, *match.span("name"), context) if match["name"] else context.fabrics
+        return Head(named, match.end(), times=_times(match["sets"]), strong=True) if named is not None else None
+    match = _HEAD.match(page.plain, start, end)
+    if match:
+        found = _spoken(page, match, context)
+        if found:
+            return found
+    known = _known_first(page, start, end, context)
+    if known:
+        return known
+    match = _NAMED.match(page.plain, start, end)
+    if match:
+        return _bare(page, *match.span("name"), match.end(), end, context)
+    return _bare(page, start, end, end, end, context) if end - start < 60 else None
+
+
+def _spoken(page, match, context):
+    """A head that is said as "From … cut"."""
+    name = "name" if match["name"] is not None else "name2"
+    start, stop = match.span(name)
+    prints = number(page.plain, start, stop)
+    each = match["each"] or match["each2"]
+    if prints is not None:
+        if not prints.whole or prints.doubt:
+            return None
+        start = prints.end
+    sets = _times(match["sets"])
+    if match["sets"] and not sets:
+        return None
+    fabrics = names(page, start, stop, context)
+    if not fabrics:
+        role = naming.named(page.plain[start:stop])
+        if (
+            each
+            and re.match(r"\s*(?:prints?|fabrics?|colou?rs?|sets?)?\s*$", page.plain[start:stop])
+            and context.fabrics
+        ):
+            fabrics = context.fabrics
+        elif role:
+            return Head(context.fabrics, match.end(), role=role, strong=True)
+        else:
+            return None
+    if prints is not None and not each:
+        return None
+    remaining = bool(match["left"] or match["left2"])
+    scraps = bool(_SCRAPS.search(page.plain, start, stop))
+    return Head(
+        fabrics, match.end(), int(prints.value) if prints else None, bool(each), sets or 1, "", remaining, scraps, True
+    )
+
+
+def _known_first(page, start, end, context):
+    """A line that begins with the name of a known fabric, before its letter or its count: "Cream  C  24 squares"."""
+    chunks = chunked(page.plain, start, end)
+    words = []
+    for one in chunks:
+        if one.kind != "word":
+            break
+        words.append(one)
+    if not words or len(words) > 5 or len(words) == len(chunks):
+        return None
+    behind = chunks[len(words)]
+    letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
+    if letter and len(page.plain[words[-1].start : words[-1].end]) == 1:
+        behind, words = words[-1], words[:-1]
+    elif behind.kind not in ("count", "label", "article"):
+        return None
+    name = page.text[words[0].start : words[-1].end]
+    known = naming.known(name, context.known)
+    return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
+
+
+def _times(words):
+    """The number of sets in a head, or nothing."""
+    found = number(words, 0) if words else None
+    return int(found.value) if found and found.whole and found.end == len(words) else None
+
+
+def names(page, start, stop, context):
+    """The fabrics that these words name, each as the page first called it; None where other things stand there."""
+    if any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
+        return None
+    parts = _parts(page, start, stop)
+    if not parts or any(len(part.split()) > 6 for part in parts):
+        return None
+    whole = naming.known(page.text[start:stop], context.known)
+    if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
+        return (whole,)
+    return tuple(naming.known(part, context.known) or part for part in parts)
+
+
+def _parts(page, start, stop):
+    """The names in a list of fabrics."""
+    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    found = []
+    for part in re.split(r",|;|\band\b|&|/|\+", text):
+        part = re.sub(
+            r"^\W*(?:the|your|each|remaining|a|an)\b\s*|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            "",
+            part.strip(),
+            flags=re.IGNORECASE,
+        )
+        part = re.sub(r"\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
+        if part:
+            found.append(" ".join(part.split()))
+    return found
+
+
+def _bare(page, start, stop, rest, end, context):
+    """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
+    text = page.plain[start:stop]
+    chunks = chunked(page.plain, start, stop)
+    kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
+    inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
+    if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
+        return None
+    role = naming.named(text) if "role" in kinds else ""
+    words = [chunk for chunk in chunks if chunk.kind == "word"]
+    named = naming.known(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context.known)
+    if (
+        role
+        and role != "?"
+        and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
+    ):
+        inner = page.text[inside[0].start : inside[-1].end] if inside else ""
+        described = naming.described(words, page)
+        fabric = (
+            named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
+        )
+        return Head((fabric,) if fabric else context.fabrics, rest, role=role)
+    if (
+        not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
+        or len(words) > 5
+        or not (words or kinds & {"label"})
+    ):
+        return None
+    labels = [chunk for chunk in chunks if chunk.kind == "label" and chunk.start == start]
+    if labels and not words and not named:
+        return None
+    alone = rest >= end
+    if named:
+        return Head((named,), rest)
+    if _NOT_A_NAME.search(text) or kinds & {"for"}:
+        return None
+    if not alone or page.plain[stop : stop + 2].strip()[:1] in (":", "-") or context.section == "cutting":
+        fabrics = names(page, start, stop, context)
+        return Head(fabrics, rest) if fabrics and len(fabrics) <= 4 else None
+    return None

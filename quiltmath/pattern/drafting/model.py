@@ -1,0 +1,90 @@
+"""What is drafted from a page, as data: entries with the words they came from, questions with their proposals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any, NamedTuple
+
+
+class Words(NamedTuple):
+    """Words of a page: where they begin and end (signs from the start of the page), and on which line, from 1 on."""
+
+    line: int
+    start: int
+    end: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What one line of a page says, as the keys of one table of the sheet.
+
+    `table` is "cut", "fabric", "strip_set", "unit", "block", "setting", "border", "binding", "backing", "batting" or
+    "sheet", for what stands at its top; `name` the name of that table where it has one, or of the part that is cut.
+    `remarks` say what else was printed there: checks that were kept, and what was left aside.
+    """
+
+    table: str
+    data: dict[str, Any]
+    words: Words
+    name: str = ""
+    remarks: tuple[str, ...] = ()
+    role: str = ""
+    """Where the piece belongs, as "inner border side" or "corner triangle"; nothing where that is not said."""
+
+    @property
+    def path(self) -> tuple[str, str]:
+        """What tells it from every other entry of a draft."""
+        return self.table, self.name
+
+    def but(self, **data: Any) -> Entry:
+        """The same with some values changed; None takes one out."""
+        changed = {**self.data, **data}
+        return replace(self, data={key: value for key, value in changed.items() if value is not None})
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One answer that is proposed: its words, and the entries that the draft then has, each in place of the one with its
+    `path`, if there is one."""
+
+    label: str
+    changes: tuple[Entry, ...] = ()
+
+
+@dataclass(frozen=True)
+class Question:
+    """What has to be asked, about these words of the page, and what may be answered."""
+
+    words: Words
+    text: str
+    choices: tuple[Choice, ...] = ()
+    of_fabric: bool = False
+    """Whether it asks from which fabric its line is cut; the lines below it may then be cut from that one too."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What a stretch of a page was read as: entries, questions, or words that are kept as a remark."""
+
+    entries: tuple[Entry, ...] = ()
+    questions: tuple[Question, ...] = ()
+    remarks: tuple[Words, ...] = ()
+
+
+@dataclass
+class Context:
+    """What holds for the lines below a head: the fabrics they are cut from, how often, and what they are for."""
+
+    fabrics: tuple[str, ...] = ()
+    prints: int | None = None
+    per_print: bool = False
+    times: int = 1
+    role: str = ""
+    section: str = ""
+    known: list[str] = field(default_factory=list)
+    last: tuple[Entry, ...] = ()
+    """The entries of the line before, which the next may say more of."""
+    sets: list[str] = field(default_factory=list)
+    strip_set: Entry | None = None
+    """The strip set that is being told of, sentence by sentence."""

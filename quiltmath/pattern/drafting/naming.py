@@ -1,0 +1,129 @@
+"""Which fabric and which place in the quilt the words of a line speak of."""
+
+from __future__ import annotations
+
+import re
+
+from .chunks import Chunk
+from .model import Context
+from .vocabulary import COLOURS, ROLES
+
+_EMPTY = set(
+    "of the this that measuring measure measures measured as with by on in at to into size sized wide long high tall "
+    "fabric fabrics cut across above below following follows total all its their them these those following labeled "
+    "labelled marked called remaining scraps scrap for w h l x are is be will you your i need use piece pieces colour "
+    "color plain stack aside set it inch inches qty quantity number no yardage assorted-".split()
+)
+_PLURAL = re.compile(r"(?<=[a-z]{2})s$")
+_BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
+_SAME = {
+    "center": "middle",
+    "centre": "middle",
+    "final": "outer",
+    "1": "first",
+    "2": "second",
+    "3": "third",
+    "4": "fourth",
+}
+
+
+def key(name: str) -> frozenset[str]:
+    """The words of a fabric's name that tell it from others.
+
+    >>> key("the Remaining Blues") == key("blue fabric")
+    True
+    """
+    words = re.findall(r"[^\W_]+", name.casefold())
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY)
+
+
+def known(name: str, names: list[str]) -> str | None:
+    """The one of the names that is meant, in whatever words; None where none is, or more than one could be.
+
+    >>> known("blues", ["navy print", "assorted blues"]), known("print", ["navy print", "rose print"])
+    ('assorted blues', None)
+    """
+    asked = key(name)
+    if not asked:
+        return None
+    same = [one for one in names if key(one) == asked]
+    near = [one for one in names if asked < key(one) or key(one) and key(one) < asked]
+    found = same or near
+    return found[0] if len(found) == 1 else None
+
+
+def described(chunks: list[Chunk], page) -> str:
+    """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
+
+    >>> from .chunks import chunked
+    >>> from .page import Page
+    >>> page = Page('18 squares 3" Navy print for stars')
+    >>> described(chunked(page.plain), page)
+    'Navy print'
+    """
+    words = []
+    for chunk in chunks:
+        if chunk.kind == "for":
+            break
+        if chunk.kind == "word":
+            word = page.text[chunk.start : chunk.end].strip("'")
+            if word.casefold() not in _EMPTY:
+                words.append(" ".join(word.split()))
+    return " ".join(words)
+
+
+def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
+    """The fabrics of a line, and whether its words gainsay the head above it."""
+    said = described(chunks, page)
+    if not said:
+        return context.fabrics, False
+    other = known(said, context.known)
+    if not context.fabrics:
+        return ((other or said,) if len(said.split()) <= 5 else ()), False
+    colours = {word for word in key(said) if word in COLOURS}
+    heads = frozenset().union(*map(key, context.fabrics))
+    if len(context.fabrics) > 1 and other in context.fabrics:
+        return (other,), False
+    if colours - heads:
+        return context.fabrics, True
+    return context.fabrics, False
+
+
+def role(chunks: list[Chunk], context: Context, plain: str) -> str:
+    """Where a piece belongs, in one spelling: "inner border side", "side triangle", "setting square", or nothing.
+
+    >>> from .chunks import chunked
+    >>> line = 'cut 2 strips 4 1/2" x 50 1/2" for side borders'
+    >>> role(chunked(line), Context(), line)
+    'border side'
+    """
+    said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
+    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    found = {named(one, words) for one in said} - {""}
+    if len(found) > 1:
+        borders = [one for one in found if "border" in one]
+        found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
+    if found == {"border"} and context.role.endswith("border"):
+        return context.role
+    return found.pop() if found else context.role
+
+
+def named(said: str, words: str = "") -> str:
+    """One spelling for the words of a role."""
+    if "border" in said:
+        order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
+        place = next((one for one in order if one in _BORDERS), "")
+        side = "side" if re.search(r"\bsides?\b|left|right", said + " " + words) else ""
+        top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""
+        return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
+    for word, meant in ROLES.items():
+        if word in said:
+            return meant
+    noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
+    if said.startswith("alternat"):
+        return "setting square"
+    if said.startswith(("side", "edge")) or (said == "setting" and noun == "triangle"):
+        return "side triangle" if noun == "triangle" else "setting square"
+    if said.startswith("corner"):
+        return f"corner {noun}"
+    return f"setting {noun}" if said == "setting" else ""

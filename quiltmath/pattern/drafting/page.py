@@ -1,0 +1,170 @@
+"""The text of a page: from a file of text or a PDF, and the lines that a reader sees in it."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from ..mistakes import shown
+from .characters import plain
+from .chunks import FIGURES, chunked
+from .model import Words
+
+LARGEST = 10_000_000
+"""Bytes: the largest file that is read as a printed page."""
+
+LONGEST = 400_000
+"""Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
+
+_GOES_ON = re.compile(
+    r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b|twice\b|diagonally|on the|from (?:these|this|which)|"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\()"
+)
+_OPEN = re.compile(
+    r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
+)
+_BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
+
+
+class Unreadable(ValueError):
+    """A page that cannot be drafted from; the message says why, and what to do instead."""
+
+
+class Page:
+    """The text of a printed page, and the same in one spelling, sign for sign."""
+
+    def __init__(self, text: str) -> None:
+        self.text, self.plain = text, plain(text)
+        self._starts = [0, *(match.end() for match in re.finditer("\n", self.plain))]
+
+    def words(self, start: int, end: int) -> Words:
+        """What stands from one place to another, without the blanks around it."""
+        from bisect import bisect_right
+
+        while start < end and self.plain[start].isspace():
+            start += 1
+        while end > start and self.plain[end - 1].isspace():
+            end -= 1
+        return Words(bisect_right(self._starts, start), start, end, " ".join(self.text[start:end].split()))
+
+    def lines(self) -> list[tuple[int, int]]:
+        """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.
+
+        >>> page = Page("Cut 4 strips 3 in x\\nWOF; sub-cut\\ninto 52 squares 3 in\\nNavy")
+        >>> [page.text[start:end].count("\\n") for start, end in page.lines()]
+        [2, 0]
+        """
+        found: list[tuple[int, int]] = []
+        for match in re.finditer(r"[^\n]+", self.plain):
+            start, end = match.span()
+            if not match[0].strip():
+                continue
+            if found and self._goes_on(found[-1], start, end):
+                found[-1] = (found[-1][0], end)
+            else:
+                found.append((start, end))
+        return found
+
+    def _goes_on(self, before, start, end):
+        """Whether a line goes on with what the line before it began."""
+        head, line = self.plain[before[0] : before[1]], self.plain[start:end]
+        if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
+            return False
+        if _BULLET.match(self.text[start:end]) or len(head) > 1200:
+            return False
+        if head.count("(") > head.count(")"):
+            return True
+        if head.rstrip().endswith((".", ":")):
+            return False
+        figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
+        if (
+            figured
+            and _GOES_ON.match(line)
+            and self.text[start:end].lstrip()[:1] not in tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+        ):
+            return True
+        return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
+
+
+def page_text(path: str | Path) -> str:
+    """The text of a printed page in a file: plain text, or a PDF whose pages hold text.
+
+    >>> page_text("no-such-page.txt")
+    Traceback (most recent call last):
+    quiltmath.pattern.drafting.page.Unreadable: no-such-page.txt: there is no such file; check its name and folder
+    """
+    path, name = Path(path), shown(path)
+    try:
+        if path.is_dir():
+            raise Unreadable(f"{name}: this is a folder; name one page in it (a .txt or a .pdf file)")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise Unreadable(f"{name}: there is no such file; check its name and folder") from None
+    except (OSError, ValueError) as problem:
+        if isinstance(problem, Unreadable):
+            raise
+        raise Unreadable(
+            f"{name}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
+        ) from None
+    if len(raw) > LARGEST:
+        raise Unreadable(
+            f"{name}: a printed page has at most {LARGEST:,} bytes; this file has more: save the pages with the "
+            "cutting list alone"
+        )
+    if raw.lstrip()[:5] == b"%PDF-":
+        return _pdf_text(raw, name)
+    return _decoded(raw, name)
+
+
+def _decoded(raw, name):
+    """The text of a file that is no PDF."""
+    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        encoding = "utf-16"
+    elif b"\0" in raw:
+        raise Unreadable(f"{name}: this is neither text nor a PDF; copy the text of the page into a .txt file")
+    else:
+        encoding = "utf-8-sig"
+    try:
+        return raw.decode(encoding)
+    except UnicodeDecodeError:
+        if encoding == "utf-16":
+            raise Unreadable(f"{name}: this is not readable as text; save the page as UTF-8 text") from None
+    return raw.decode("cp1252", "replace")  # what older programs save: every byte is a sign
+
+
+def _pdf_text(raw, name):
+    """The text of a PDF, page by page."""
+    import logging
+    from io import BytesIO
+
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what it mends is no concern of a reader
+    try:
+        reader = PdfReader(BytesIO(raw))
+        if reader.is_encrypted and not reader.decrypt(""):
+            raise Unreadable(f"{name}: this PDF is locked with a password; open it and copy its text into a .txt file")
+        text = "\n\n".join(page.extract_text() for page in reader.pages)
+    except Unreadable:
+        raise
+    except (
+        PyPdfError,
+        ValueError,
+        KeyError,
+        TypeError,
+        AttributeError,
+        IndexError,
+        RecursionError,
+        ImportError,
+    ) as problem:
+        locked = "crypt" in str(problem).lower()
+        why = "it is locked" if locked else "it is damaged"
+        raise Unreadable(f"{name}: this PDF cannot be read ({why}); copy its text into a .txt file") from None
+    if not text.strip():
+        raise Unreadable(
+            f"{name}: this PDF holds no text, only pictures (a scan): type its cutting list, or have its text "
+            "recognised first"
+        )
+    return text

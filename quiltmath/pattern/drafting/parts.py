@@ -1,0 +1,116 @@
+"""The names of the parts that a draft cuts, and the borders that they are."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import count
+from string import ascii_uppercase
+
+from . import naming
+from .model import Choice, Entry, Question
+from .strips import naming_of_border
+
+_INSIDE_OUT = ("inner", "first", "second", "middle", "third", "fourth", "outer")
+
+
+def with_names(entries: list[Entry]) -> list[Entry]:
+    """The entries, each part of the cutting list with a name of its own: the printed letter, the place in the quilt, or
+    the next letter that is free."""
+    taken = {one.name for one in entries if one.table == "cut" and one.name}
+    letters = (letter for letter in _letters() if letter not in taken)
+    seen: set[str] = set()
+    found = []
+    for one in entries:
+        if one.table != "cut":
+            found.append(one)
+            continue
+        name = one.name or one.role or next(letters)
+        if name in seen and one.data.get("fabric"):
+            name = f"{name} {one.data['fabric']}"
+        if name in seen:
+            name = next(f"{name} {number}" for number in count(2) if f"{name} {number}" not in seen)
+        seen.add(name)
+        found.append(replace(one, name=name))
+    return found
+
+
+def _letters():
+    yield from ascii_uppercase
+    for first in ascii_uppercase:
+        yield from (first + second for second in ascii_uppercase)
+
+
+def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
+    """The entries with a border for the strips of each, from the inside out, and what has to be asked of them."""
+    names = list(
+        dict.fromkeys(naming_of_border(one.role) for one in entries if one.table == "cut" and "border" in one.role)
+    )
+    if not names:
+        return entries, []
+    rest = [one for one in entries if one.table != "border"]
+    found, questions = [], []
+    for name in sorted(names, key=_rank):
+        strips = [one for one in entries if one.table == "cut" and naming_of_border(one.role) == name]
+        told = next((one for one in entries if one.path == ("border", name)), None)
+        made, asked = _border(name, strips, told)
+        found.append(made)
+        questions += asked
+    if len(names) > 1 and len({_rank(name) for name in names}) < len(names) or len(names) > 1 and "border" in names:
+        questions.append(
+            Question(found[0].words, f"in which order do the borders come, from the inside out: {', '.join(names)}?")
+        )
+    return [*rest, *found], questions
+
+
+def _rank(name):
+    first = name.split()[0]
+    return _INSIDE_OUT.index(first) if first in _INSIDE_OUT else len(_INSIDE_OUT) // 2
+
+
+def _border(name, strips, told):
+    """One border: which part is its sides and which its top and bottom, as far as the page says so."""
+    words = strips[0].words
+    lengths = dict(told.data) if told else {}
+    sides = [one for one in strips if one.role.endswith(" side")]
+    top = [one for one in strips if one.role.endswith(" top")]
+    both = [one for one in strips if one not in sides and one not in top]
+    data = {}
+    if len(sides) == 1:
+        data["sides"] = sides[0].name
+    if len(top) == 1:
+        data["top"] = top[0].name
+    if len(both) == 1 and not sides and not top and ("strip" in both[0].data or both[0].data.get("count") == 4):
+        data = {"sides": both[0].name, "top": both[0].name}
+    if len(both) == 1 and (len(sides), len(top)) in ((1, 0), (0, 1)):
+        data["top" if sides else "sides"] = both[0].name
+    entry = Entry("border", {**data, **lengths}, words, name)
+    if len(both) == 2 and not sides and not top:
+        one, other = both
+        choices = tuple(
+            Choice(f"sides {_size(side)}, top and bottom {_size(end)}", (entry.but(sides=side.name, top=end.name),))
+            for side, end in ((one, other), (other, one))
+        )
+        return entry, [
+            Question(other.words, f"which are the sides of the {name}, and which its top and bottom?", choices)
+        ]
+    return entry, []
+
+
+def _size(entry):
+    size = entry.data.get("size", entry.data.get("strip", ""))
+    return " x ".join(size) if isinstance(size, list) else size
+
+
+def roles(entries: list[Entry], role: str) -> list[Entry]:
+    """The lines of the cutting list that are for this place in the quilt."""
+    return [one for one in entries if one.table == "cut" and one.role == role]
+
+
+def fabric_names(entries: list[Entry]) -> list[str]:
+    """The names of the fabrics of a draft, in the order of the page, those that differ in spelling alone once."""
+    names = [one.name for one in entries if one.table == "fabric"]
+    names += [one.data["fabric"] for one in entries if one.data.get("fabric")]
+    found: dict[frozenset[str], str] = {}
+    for name in names:
+        found.setdefault(naming.key(name), name)
+    return list(found.values())

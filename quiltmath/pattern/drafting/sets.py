@@ -1,0 +1,108 @@
+"""Strip sets, told over several sentences: strips sewn together, so many made, cut across into so many pieces."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from . import naming
+from .chunks import Chunk, all_of, bag, count, opened
+from .model import Context, Entry, Question, Reading
+from .strips import long_side, parted
+
+SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
+
+
+def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
+    plain = opened(chunks)
+    strips = count(plain, "strips", "strip_set")
+    figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
+    if not strips or count(plain, "end_to_end", "role"):
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    if count(plain, "sew") and not figures and strips:
+        context.strip_set = Entry("strip_set", {}, words, _next_name(context), (naming.described(plain, page),))
+        return Reading((), (), (words,))
+    made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
+    if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
+        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context))
+        return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
+    return None
+
+
+def _next_name(context):
+    number = 1 + sum(one.startswith("set ") for one in context.sets)
+    context.sets.append(f"set {number}")
+    return f"set {number}"
+
+
+def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How many strip sets are made, where one is being told of: "Make 6"."""
+    plain = opened(chunks)
+    if context.strip_set is None or not bag(plain, one=(("count",), ("make",)), some=("strip_set",)):
+        return None
+    if "sets" in context.strip_set.data:
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    return _told(context, context.strip_set.but(sets=all_of(plain, "count")[0].value), words)
+
+
+def _told(context, entry, words):
+    before = context.strip_set.words if context.strip_set else words
+    text = before.text if before == words else f"{before.text} {words.text}"
+    context.strip_set = replace(entry, words=before._replace(end=words.end, text=text))
+    return Reading((context.strip_set,))
+
+
+def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
+    plain = opened(chunks)
+    here = context.strip_set
+    if here is None and not count(plain, "strip_set"):
+        return None
+    if here is None and any(one.kind in ("sew", "make") for one in plain):
+        return None
+    cutting = [one for one in plain if one.kind not in ("strip_set", "into", "from", "cut")]
+    if len(cutting) == len(plain) or any(one.kind == "each" for one in plain):
+        return None
+    known = _segments(parted(cutting))
+    words = page.words(chunks[0].start, chunks[-1].end)
+    if known is None:
+        return None
+    entry = here or Entry("strip_set", {}, words, _next_name(context))
+    if "sub_cut" in entry.data:
+        return None
+    context.strip_set = entry
+    (first,) = _told(context, entry.but(sub_cut=known[0][1], pieces=known[0][0]), words).entries
+    others = [
+        replace(first, name=f"{first.name}{letter}", data={**first.data, "sub_cut": width, "pieces": pieces})
+        for letter, (pieces, width) in zip("bcdef", known[1:])
+    ]
+    context.strip_set = None
+    return Reading((first, *others))
+
+
+def _segments(parts):
+    """The widths a strip set is cut in: [(how many, how wide)]; None where that cannot be told.
+
+    Of pieces with both their lengths printed the one that all share is the height of the set.
+    """
+    some = (*SEGMENTS, "total", "make")
+    if not parts or not all(bag(part, one=(("count",), ("length", "size")), some=some) for part in parts):
+        return None
+    sizes = [all_of(part, "length", "size")[0].value.texts for part in parts]
+    counts = [all_of(part, "count")[0].value for part in parts]
+    if all(len(texts) == 1 for texts in sizes):
+        return [(number, texts[0]) for number, texts in zip(counts, sizes)]
+    shared = set(sizes[0]).intersection(*sizes[1:])
+    if len(sizes) == 1 or len(shared) != 1 or any(len(texts) != 2 for texts in sizes):
+        return None
+    (height,) = shared
+    return [(number, next((text for text in texts if text != height), height)) for number, texts in zip(counts, sizes)]
+
+
+def question(entry: Entry) -> Question | None:
+    """What has to be asked of a strip set whose strips are not named."""
+    if "sub_cut" not in entry.data:
+        return Question(entry.words, "into how many pieces is this strip set cut, and how wide?")
+    return None

@@ -1,0 +1,209 @@
+"""What a page says of the whole: finished size, size of the block, seam, width of fabric, how many blocks, how they are
+set."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from .chunks import Chunk, all_of, bag, count, opened
+from .model import Choice, Context, Entry, Question, Reading
+
+WIDEST_SEAM = Fraction(5, 8)
+LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
+OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
+OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
+OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
+SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
+
+
+def _words(chunks, page):
+    return {page.plain[one.start : one.end] for one in chunks if one.kind in ("word", "set", "sew")}
+
+
+def _entry(chunks, page, table, data, name="", remarks=()):
+    return Reading((Entry(table, data, page.words(chunks[0].start, chunks[-1].end), name, remarks),))
+
+
+def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """The finished size of the quilt or of a block: "Finished quilt: 50 x 60", "Finished block: 6 in"."""
+    plain = opened(chunks)
+    block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
+        return None
+    if count(plain, "squares") and not block:
+        return None
+    chunk = all_of(plain, "length", "size")[0]
+    texts = chunk.value.texts
+    size = texts[0] if len(set(texts)) == 1 else texts
+    said = count(plain, "finished")
+    if said > 1 or count(plain, "role", "cut", "from", "strips"):
+        return None
+    if count(plain, "unfinished"):
+        if block and not said:
+            return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
+        return None
+    quilt = bool(words & OF_QUILT)
+    if block and not quilt:
+        if said:
+            return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
+        if words & OF_SIZE:
+            name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
+            choices = tuple(
+                Choice(label, (Entry("block", {key: size}, at, name),))
+                for label, key in (("finished", "finished"), ("with its seam allowance", "trim_to"))
+            )
+            return Reading(
+                questions=(
+                    Question(at, "is this the finished size of the block, or with its seam allowance?", choices),
+                )
+            )
+        return None
+    if len(texts) == 2 and (quilt and (said or words & OF_SIZE) or said and not block or words <= OF_SIZE and words):
+        return _entry(chunks, page, "sheet", {"finished": size}, "finished")
+    if len(texts) == 1 and quilt and said and count(plain, "squares"):
+        return _entry(chunks, page, "sheet", {"finished": size}, "finished")
+    return None
+
+
+def _block_name(chunks, page):
+    """What a block is called, by the word before it; "block" where it has no name."""
+    words = []
+    for one in chunks:
+        if one.kind == "word":
+            word = page.text[one.start : one.end]
+            if word.casefold() not in OF_SIZE | SETTING | {
+                "the",
+                "each",
+                "all",
+                "your",
+                "of",
+                "is",
+                "are",
+                "to",
+                "at",
+                "these",
+                "quilt",
+                "needed",
+                "required",
+            }:
+                words.append(word)
+        if one.kind == "blocks":
+            label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "")
+            return " ".join(words).lower() or (f"block {label.upper()}" if label else "block")
+    return "block"
+
+
+def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """The seam allowance: "All seams 1/4 in"."""
+    plain = opened(chunks)
+    if not bag(plain, one=(("length",),), some=("seam_allowance", "unfinished", "finished", "sew")) or not count(
+        plain, "seam_allowance"
+    ):
+        return None
+    value = all_of(plain, "length")[0].value
+    if value.sides[0].inches > WIDEST_SEAM:
+        return None
+    scant = "scant " if "scant" in _words(plain, page) else ""
+    return _entry(chunks, page, "sheet", {"seam": scant + value.texts[0]}, "seam")
+
+
+def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
+    plain = opened(chunks)
+    if not bag(plain, one=(("length",),), some=("wof",)):
+        return None
+    value, words = all_of(plain, "length")[0].value, _words(plain, page)
+    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
+    cloth = count(plain, "wof") or words & {
+        "fabric",
+        "fabrics",
+        "usable",
+        "useable",
+        "yardage",
+        "yardages",
+        "cotton",
+        "cottons",
+        "material",
+    }
+    if not (said and cloth) or count(plain, "cut", "for") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
+        return None
+    return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
+
+
+def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How many blocks are made: "Make 14 star blocks"."""
+    plain = opened(chunks)
+    if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total")) or count(plain, "from", "cut", "role"):
+        return None
+    if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
+        return None
+    return _entry(chunks, page, "block", {"count": all_of(plain, "count")[0].value}, _block_name(plain, page))
+
+
+def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How many units are made: "Make 48 half-square triangles"."""
+    plain = opened(chunks)
+    if not bag(plain, one=(("count",), ("unit",), ("make",)), some=("total",)) or count(plain, "from", "cut", "role"):
+        return None
+    unit = page.plain[all_of(plain, "unit")[0].start : all_of(plain, "unit")[0].end]
+    kind = kind_of(unit)
+    if kind is None:
+        return None
+    return _entry(chunks, page, "unit", {"kind": kind, "count": all_of(plain, "count")[0].value}, kind)
+
+
+def kind_of(unit: str) -> str | None:
+    """The kind of a unit as a sheet has it.
+
+    >>> kind_of("hsts"), kind_of("flying geese"), kind_of("pinwheels")
+    ('half-square', 'flying geese', None)
+    """
+    if unit.startswith(("hst", "half")):
+        return "half-square"
+    if unit.startswith(("qst", "quarter", "hourglass")):
+        return "quarter-square"
+    return "flying geese" if "geese" in unit else None
+
+
+def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
+    plain = opened(chunks)
+    counts, words = all_of(plain, "count"), _words(plain, page)
+    if len(counts) == 2 and not all_of(plain, "length", "size", "strip", "doubt", "yards", "cut"):
+        behind = [_after(one, counts, plain, page) for one in counts]
+        if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
+            return _set(chunks, page, counts[0].value, counts[1].value, words)
+    some = ("blocks", "rows", "set", "make", "each", "of_each", "with", "sew", "finished")
+    if any(one.kind not in (*some, "count", "size", "word", "punct", "and", "article", "for", "note") for one in plain):
+        return None
+    sizes = all_of(plain, "size")
+    if len(sizes) == 1 and not counts and (words & SETTING or count(plain, "set", "blocks")):
+        sides = sizes[0].value.sides
+        if len(sides) == 2 and all(side.whole and not side.unit for side in sides):
+            return _set(chunks, page, int(sides[0].value), int(sides[1].value), words)
+        return None
+    if len(counts) != 2 or sizes or not count(plain, "blocks", "rows"):
+        return None
+    behind = [_after(one, counts, plain, page) for one in counts]
+    if (
+        "row" in behind[0]
+        and "column" not in behind[0]
+        and ("block" in behind[1] or "each" in behind[1])
+        and "down" not in behind[1]
+    ):
+        return _set(chunks, page, counts[1].value, counts[0].value, words)
+    return None
+
+
+def _after(one, counts, plain, page):
+    """The words between a count and the next."""
+    later = [other.start for other in counts if other.start > one.start]
+    return page.plain[one.end : later[0] if later else plain[-1].end]
+
+
+def _set(chunks, page, across, down, words):
+    data = {"across": across, "down": down}
+    if {"point"} <= words:
+        data["style"] = "on point"
+    return _entry(chunks, page, "setting", data)

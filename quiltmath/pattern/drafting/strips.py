@@ -1,0 +1,288 @@
+"""The lines of a cutting list that say strips: across the width of fabric, of another length, sub-cut into pieces, sewn
+end to end, as borders and as binding."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from . import naming
+from .chunks import Chunk, all_of, bag, count, opened
+from .model import Choice, Context, Entry, Question, Reading
+from .pieces import (
+    PART_WIDTHS,
+    WHOLE_WIDTHS,
+    _article_counts,
+    _described_at_length,
+    asked,
+    checks,
+    entries,
+    long_side,
+    piece,
+)
+
+MEASURED = (("length", "size", "strip"),)
+ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
+WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
+MOST_PIECES = 12
+
+
+def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """The reading of a line that says strips of one strip width."""
+    chunks = _article_counts(chunks)
+    counts = all_of(chunks, "count")
+    plain, finished = checks(chunks, counts[0].value if counts else 0)
+    plain = opened(plain)
+    if (
+        finished is not None
+        or not bag(plain, one=(("count",), *MEASURED), some=ALSO_OF_STRIPS)
+        or _described_at_length(plain)
+    ):
+        return None
+    measured = all_of(plain, "length", "size", "strip")[0]
+    role = naming.role(plain, context, page.plain)
+    across = measured.kind == "strip" or count(plain, "wof", "lengthwise", "bias") or (role == "binding")
+    if not (count(plain, "strips") or across):
+        return None
+    if measured.value.across == "lof" or count(plain, "lengthwise"):
+        lengthwise = {"lengthwise": True}
+    else:
+        lengthwise = {}
+    printed = counts[0].value
+    texts = measured.value.texts
+    if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
+        return asked(chunks, page, f"{texts[0]} is very small for a strip: what is its strip width?")
+    if measured.value.sides[0].value < 1:
+        return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
+    if len(texts) == 1:
+        return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
+    return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page):
+    """Strips with both their lengths printed: as long as the fabric is wide, or of another length, or cut to size."""
+    width, long = sorted(texts, key=lambda text: long_side(text)[0])
+    inches, unit, whole = long_side(long)
+    least, most = WHOLE_WIDTHS[unit]
+    low, high = PART_WIDTHS[unit]
+    own = float(inches) * (2.54 if unit == "cm" else 1)
+    border = "border" in role
+    if measured.value.sides[0].whole and not measured.value.sides[0].unit and not all_of(plain, "count"):
+        return None
+    if whole and least <= own <= most:
+        sized = border and printed <= 4 and role.endswith(("side", "top"))
+        if sized:
+            as_strip = _as_role({"strip": width, "count": printed}, role, plain, chunks, context, page)
+            as_piece = entries({"size": texts, "count": printed}, chunks, context, page)
+            return asked(
+                chunks,
+                page,
+                f"is {long} the width of fabric, or the length of this border?",
+                Choice("across the width of fabric", as_strip.entries),
+                Choice("cut to this length", as_piece.entries),
+            )
+        return _as_role(
+            {"strip": width, "count": printed, **lengthwise}, role, plain, chunks, context, page, (f"{long} long",)
+        )
+    if role == "binding" or (whole and low <= own <= high and not border and "sash" not in role):
+        return _as_role(
+            {"strip": width, "length": long, "count": printed, **lengthwise}, role, plain, chunks, context, page
+        )
+    return entries({"size": texts, "count": printed, **lengthwise}, chunks, context, page)
+
+
+def _as_role(data, role, plain, chunks, context, page, remarks=()):
+    """Strips as a line of the cutting list, or, where they are that, as the binding."""
+    if role != "binding":
+        return entries(data, chunks, context, page, remarks=remarks)
+    data = {("strip_length" if key == "length" else key): value for key, value in data.items() if key != "lengthwise"}
+    if count(plain, "bias"):
+        data["style"] = "bias"
+    read = entries(data, chunks, context, page, "binding", remarks)
+    if len(read.entries) > 1:
+        return asked(chunks, page, "a binding of several fabrics: from which is it cut?")
+    return replace(read, entries=tuple(replace(one, name="") for one in read.entries))
+
+
+def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Binding of which only the whole length is printed: "enough 2 1/2 in bias strips to total 340 in"."""
+    plain = opened(chunks)
+    measures = all_of(plain, "length", "yards")
+    if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each"):
+        return None
+    if naming.role(plain, context, page.plain) != "binding" or not count(plain, "total", "make", "enough", "for"):
+        return None
+    short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)
+    if short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
+        return None
+    data = {"strip": short.value.texts[0], "length": long.value.texts[0]}
+    if count(plain, "bias"):
+        data["style"] = "bias"
+    read = entries(data, chunks, context, page, "binding")
+    return replace(read, entries=tuple(replace(one, name="") for one in read.entries))
+
+
+def open_count(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips of an open count: "enough 2 in strips for the border"."""
+    plain = opened(chunks)
+    if count(plain, "enough") != 1 or not bag(
+        plain, one=(("enough",), ("length", "strip"), ("strips",)), some=("make", "wof", "into")
+    ):
+        return None
+    data = {"strip": all_of(plain, "length", "strip")[0].value.texts[0], "count": "enough"}
+    return _as_role(data, naming.role(plain, context, page.plain), plain, chunks, context, page)
+
+
+def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips that are only the way to pieces: the pieces, and beside them the strips, to be checked."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
+    if at is None or at == 0:
+        return None
+    strips, rest = _article_counts(opened(chunks[:at])), chunks[at + 1 :]
+    if not rest or not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
+        return None
+    measured = all_of(strips, "length", "size", "strip")[0]
+    if not (count(strips, "strips", "wof") or measured.kind == "strip"):
+        return None
+    if any(
+        one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in strips
+    ):
+        return None
+    if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in strips):
+        return None
+    texts = measured.value.texts
+    width = min(texts, key=lambda text: long_side(text)[0])
+    here = _fabric_of_strips(strips, context, page)
+    if here is None:
+        return None
+    found: list[Entry] = []
+    for part in parted(rest):
+        read = piece(part, here, page, width)
+        if read is None:
+            return None
+        if read.questions:
+            return read
+        found += read.entries
+    counts = [one.value for one in all_of(strips, "count")]
+    words = page.words(chunks[0].start, chunks[-1].end)
+    whole = len(texts) == 1 or _whole_width(max(texts, key=lambda text: long_side(text)[0]))
+    beside = {"strips": counts[0], "strip_width": width} if len(counts) == 1 and whole and len(found) == 1 else {}
+    if context.times > 1 or context.per_print:
+        beside = {}
+    role = naming.role(strips, context, page.plain)
+    label = next((one.value for one in strips if one.kind == "label"), "").upper()
+    told = "" if beside else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {width}"
+    return Reading(
+        tuple(
+            replace(
+                one.but(**beside),
+                words=words,
+                role=one.role or role.replace("?", ""),
+                name=one.name or label,
+                remarks=(*one.remarks, *filter(None, [told])),
+            )
+            for one in found
+        )
+    )
+
+
+def _fabric_of_strips(strips, context, page):
+    """The context in which the pieces of these strips are read: from the fabric that is said of the strips."""
+    fabrics, gainsaid = naming.fabrics(strips, context, page)
+    return None if gainsaid else replace(context, fabrics=fabrics)
+
+
+def _whole_width(text):
+    inches, unit, whole = long_side(text)
+    least, most = WHOLE_WIDTHS[unit]
+    return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most
+
+
+def parted(chunks: list[Chunk]) -> list[list[Chunk]]:
+    """The chunks parted where a new count begins: at "and" or a comma before one."""
+    parts: list[list[Chunk]] = [[]]
+    for place, one in enumerate(chunks):
+        behind = chunks[place + 1] if place + 1 < len(chunks) else None
+        begins = one.kind in ("and", "punct", "into") and behind is not None and behind.kind == "count"
+        if begins and any(chunk.kind in ("length", "size") for chunk in parts[-1]):
+            parts.append([])
+            continue
+        parts[-1].append(one)
+    return [part for part in parts if part]
+
+
+def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips that are sewn end to end and cut to length for a border: the strips, and the printed lengths beside them."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "end_to_end"), None)
+    if at is None or at == 0:
+        return None
+    before = [one for one in chunks[:at] if one.kind not in ("sew", "into")]
+    while before and before[-1].kind in ("and", "punct"):
+        before.pop()
+    read = strip(before, context, page)
+    if read is None or len(read.entries) != 1:
+        return None
+    rest = [one for one in opened(chunks[at + 1 :]) if one.kind not in ("into", "strips")]
+    lengths: list[tuple[str, str, int]] = []
+    for part in parted(rest):
+        cut = _length_of(part, read.entries[0].data.get("strip"), context, page)
+        if cut is None:
+            return None
+        lengths.append(cut)
+    words = page.words(chunks[0].start, chunks[-1].end)
+    entry = replace(read.entries[0], words=words)
+    if entry.table != "cut":
+        return Reading((entry,)) if not lengths else None
+    role = next((role for _, role, _ in lengths if "border" in role), entry.role) or "border"
+    entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
+    if not lengths:
+        return Reading((entry,))
+    return _lengths_beside(entry, lengths, words)
+
+
+def _length_of(part, width, context, page):
+    """One border of a strip that was joined: (its length, its role, how many)."""
+    if not bag(part, one=(("count",), ("length", "size")), some=("strips", "pieces", "rectangles", "make", "total")):
+        return None
+    texts = all_of(part, "length", "size")[0].value.texts
+    if len(texts) == 2 and width not in texts:
+        return None
+    long = max(texts, key=lambda text: long_side(text)[0])
+    return long, naming.role(part, context, page.plain), all_of(part, "count")[0].value
+
+
+def _lengths_beside(entry, lengths, words):
+    """The strips of a border with the lengths they are cut to; which are the sides is asked where it is not said."""
+    name = naming_of_border(entry.role)
+    by_side = {}
+    for long, role, number in lengths:
+        for side, key in (("side", "sides_length"), ("top", "top_length")):
+            if role.endswith(side) and number == 2:
+                by_side[key] = long
+    if len(by_side) == len(lengths):
+        return Reading((entry, Entry("border", by_side, words, name)))
+    if len(lengths) == 1 and lengths[0][2] == 4:
+        return Reading(
+            (entry, Entry("border", {"sides_length": lengths[0][0], "top_length": lengths[0][0]}, words, name))
+        )
+    if len(lengths) != 2 or any(number != 2 for _, _, number in lengths):
+        return Reading(
+            (entry,),
+            (Question(words, "which of these lengths are the sides of the border, and which its top and bottom?"),),
+        )
+    one, other = lengths[0][0], lengths[1][0]
+    choices = tuple(
+        Choice(
+            f"sides {sides}, top and bottom {top}",
+            (Entry("border", {"sides_length": sides, "top_length": top}, words, name),),
+        )
+        for sides, top in ((one, other), (other, one))
+    )
+    return Reading(
+        (entry,), (Question(words, f"which of these lengths are the sides of the border, {one} or {other}?", choices),)
+    )
+
+
+def naming_of_border(role: str) -> str:
+    """The name of the border that a piece belongs to: "inner border" for "inner border side"."""
+    return role.removesuffix(" side").removesuffix(" top") or "border"

@@ -1,0 +1,113 @@
+"""The words of a cutting list, each with the kind of thing it stands for. What stands in none of these lists is a word
+that describes, such as the name of a fabric; what may change a count or a size is a `caution`."""
+
+from __future__ import annotations
+
+import re
+
+_DIAGONAL = (
+    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally|(?:from\s+)?corner[\s-]+to[\s-]+corner"
+)
+_TWICE = r"twice|two\s+times|in(?:to)?\s+(?:quarters|fourths|four|4)|in\s+both\s+directions|both\s+ways"
+_ONCE = r"once|one\s+time|in(?:to)?\s+(?:half|halves|two|2)"
+_APART = r"[\s,]*"
+
+PHRASES: dict[str, str] = {
+    # A finished size is none to cut by; an unfinished one is.
+    "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
+    "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
+    # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
+    "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
+    r"|(?:on|along|across)\s+both\s+diagonals(?:\s+lines)?|(?:with|in(?:to)?)\s+an?\s+x\b"
+    rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
+    r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
+    "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?|{_DIAGONAL}",
+    # Units have seams in them: their size is none of a patch.
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))|qsts?\b(?!\s*\))"
+    r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese|(?:four|nine|4|9)[\s-]+patch(?:es)?"
+    r"|pinwheels?|hourglass(?:es)?|geese",
+    "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
+    # Where a piece belongs.
+    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
+    r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
+    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
+    r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
+    r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
+    r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
+    "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
+    "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
+    "precut": r"pre-?cuts?\b",
+    # Nouns.
+    "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
+    "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
+    "strips": r"strips?\b|strip\b|lengths\b",
+    "triangles": r"triangles?\b|tris?\b|half-?square",
+    "segments": r"segments?\b|slices?\b|sections?\b|cross-?cuts\b|units?\b",
+    "blocks": r"blocks?\b",
+    "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
+    # Verbs.
+    "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
+    r"|from\s+(?:this|these|those|the)\s+strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
+    r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them|this))?(?:\s+(?:in)?to)?"
+    r"|,?\s*cut\s+(?:in)?to\b|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip|to\s+make\s+one\s+long\s+strip)",
+    "cut": r"cut(?:ting)?\b|cuts\b",
+    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b",
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
+    "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
+    "from": r"from\b|out\s+of\b|using\b",
+    "for": r"for\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+have|you\s+should\s+have|require[sd]?\b",
+    "enough": r"enough\b|sufficient\b",
+    "bias": r"bias\b",
+    "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
+    "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
+    "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s|ing)?\s+(?:over|unused)",
+    "set": r"matching\s+sets?|sets?\b",
+    "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
+    "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
+    "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b|fourths?\b"
+    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b|don't\b|optional\w*|instead\b"
+    r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
+    r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
+    "article": r"an?\b",
+    "and": r"and\b|&|\+",
+    "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])|@".replace(
+        "|@", ""
+    ),
+}
+"""{kind: what is read as it}, in the order in which they are tried."""
+
+_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z0-9])(?:{words}))" for kind, words in PHRASES.items()))
+
+
+def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
+    """The kind of the words that begin at this place, and where they end; None where they only describe.
+
+    >>> phrase("in half diagonally for 4", 0, 24), phrase("navy", 0, 4)
+    (('once', 18), None)
+    """
+    match = _LEXER.match(text, at, end)
+    return match and (match.lastgroup, match.end())
+
+
+COLOURS = set(
+    "white cream ivory beige tan brown black grey gray charcoal silver red pink rose burgundy maroon wine rust orange "
+    "peach coral gold yellow lime green olive sage teal aqua turquoise mint blue navy indigo purple lavender lilac plum "
+    "violet magenta light medium dark ecru natural muslin".split()
+)
+"""Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+ROLES = {
+    "binding": "binding",
+    "backing": "backing",
+    "lining": "backing",
+    "batting": "batting",
+    "wadding": "batting",
+    "sash": "sashing",
+    "lattice": "sashing",
+    "corner stone": "cornerstone",
+    "cornerstone": "cornerstone",
+    "border": "border",
+}

@@ -1,0 +1,212 @@
+"""The text of a drafted sheet: TOML tables, above each the words of the page, and what is still to be said."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from ..writing import toml
+from .parts import fabric_names
+
+if TYPE_CHECKING:
+    from .draft import Draft
+    from .model import Entry
+
+TOP = ("title", "units", "seam", "finished")
+LISTS = ("cut", "border")
+NAMED = ("fabric", "strip_set", "unit", "block")
+ORDER = ("fabric", "size", "strip", "length", "count", "per_print")
+MOST_INSTRUCTIONS = 200
+LONGEST_LINE = 1000
+
+
+def _units(entries):
+    """The units of the sheet: centimetres where all cut sizes are."""
+    sizes = [
+        value for one in entries if one.table == "cut" for key in ("size", "strip") if (value := one.data.get(key))
+    ]
+    flat = [text for size in sizes for text in (size if isinstance(size, list) else [size])]
+    return "cm" if flat and all(text.endswith("cm") for text in flat) else "in"
+
+
+def _ordered(data):
+    return {
+        key: data[key] for key in (*(key for key in ORDER if key in data), *(key for key in data if key not in ORDER))
+    }
+
+
+def _table(entry, entries):
+    """The values of an entry as they stand in its table."""
+    data = _ordered(entry.data)
+    if entry.table == "cut":
+        return {"part": entry.name, **data}
+    if entry.table == "fabric" and "usable_width" not in data:
+        width = _said(entries, "usable_width")
+        return {**data, "usable_width": width} if width else data
+    return data
+
+
+def _said(entries, key):
+    """A figure of the whole page, or nothing."""
+    return next((one.data[key] for one in entries if one.table == "sheet" and key in one.data), None)
+
+
+def data(entries: list[Entry], instructions: Any = ()) -> dict[str, Any]:
+    """The entries as the tables of a sheet."""
+    found: dict[str, Any] = {key: value for key in TOP if (value := _said(entries, key))}
+    if _units(entries) == "cm":
+        found["units"] = "cm"
+    if instructions:
+        found["instructions"] = [one.text for one in instructions][:MOST_INSTRUCTIONS]
+    for one in [*entries, *_unsaid_fabrics(entries)]:
+        if one.table == "sheet":
+            continue
+        table = _table(one, entries)
+        if one.table in LISTS:
+            found.setdefault(one.table, []).append(table)
+        elif one.table in NAMED:
+            found.setdefault(one.table, {})[one.name] = table
+        else:
+            found[one.table] = table
+    return found
+
+
+def _unsaid_fabrics(entries):
+    """A fabric for each that is cut from and stands on no shopping list, where its width is known."""
+    from .model import Entry
+
+    if not _said(entries, "usable_width"):
+        return []
+    there = {one.name for one in entries if one.table == "fabric"}
+    words = next(one.words for one in entries if "usable_width" in one.data and one.table == "sheet")
+    return [Entry("fabric", {}, words, name) for name in fabric_names(entries) if name not in there]
+
+
+def missing(entries: list[Entry]) -> list[str]:
+    """What a sheet needs and these entries do not say."""
+    found = []
+    tables = {one.table for one in entries}
+    if not _said(entries, "title"):
+        found.append("title: what the pattern is called")
+    bare = [one.name for one in entries if one.table == "cut" and "fabric" not in one.data]
+    if bare:
+        found.append(f"fabric: of what {_some(bare)} {'is' if len(bare) == 1 else 'are'} cut")
+    if "cut" not in tables:
+        found.append("[[cut]]: a cutting list")
+    for one in entries:
+        needs = {
+            "binding": ("fabric", "strip"),
+            "strip_set": ("strips", "sub_cut"),
+            "unit": ("kind", "parts"),
+            "block": ("rows",),
+            "border": ("sides", "top"),
+        }.get(one.table, ())
+        lacks = [key for key in needs if key not in one.data]
+        if lacks:
+            found.append(f"{_heading(one)}: {' and '.join(lacks)}")
+    if "block" not in tables:
+        found.append(
+            '[block.NAME]: its rows as drawn, such as rows = ["A B A", "B A B"] (none for a quilt of one kind of square)'
+        )
+    setting = next((one for one in entries if one.table == "setting"), None)
+    lacks = [key for key in ("style", "across", "down", "block") if setting is None or key not in setting.data]
+    if lacks:
+        found.append(f"[setting]: {', '.join(lacks)}")
+    elif setting is not None and setting.data["style"] == "on point":
+        found += [f"[setting.{key}]: its triangles" for key in ("sides", "corners") if key not in setting.data]
+    return found
+
+
+def _some(names):
+    return ", ".join(names[:8]) + (f" and {len(names) - 8} more" if len(names) > 8 else "")
+
+
+def _heading(entry):
+    if entry.table in LISTS:
+        return f"[[{entry.table}]]{f' ({entry.name})' if entry.table == 'border' else ''}"
+    return f"[{entry.table}.{entry.name}]" if entry.table in NAMED else f"[{entry.table}]"
+
+
+def counted(number: int, thing: str) -> str:
+    """So many things, in words.
+
+    >>> counted(0, "question"), counted(1, "question"), counted(2, "question")
+    ('no questions', '1 question', '2 questions')
+    """
+    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"
+
+
+def _comment(text, mark=""):
+    """Words of the page, or a question, as lines of comment: nothing in them can end it."""
+    printable = "".join(char if char.isprintable() else " " for char in text)
+    return [f"# {mark}{printable[:LONGEST_LINE]}"]
+
+
+def text(draft: Draft) -> str:
+    """The text of a drafted sheet."""
+    entries = list(draft.entries)
+    cut = sum(one.table in ("cut", "strip_set", "binding") for one in entries)
+    lines = _comment(
+        f"Drafted from {draft.name}: {counted(cut, 'line')} of the cutting list, {counted(len(draft.questions), 'question')}."
+    )
+    if draft.questions:
+        lines += ["# A question is a line that begins with # ? and stands above the words it is about."]
+    if draft.missing:
+        lines += ["# Still to be said:", *(line for one in draft.missing for line in _comment(one, "- "))]
+    lines += ["", *_top(entries, draft)]
+    for _, part in sorted([*_tables(entries), *_questions(draft)], key=lambda pair: pair[0]):
+        lines += ["", *part]
+    if draft.remarks:
+        lines += ["", "# Kept from the page as it stands there:"]
+        lines += [line for one in draft.remarks for line in _comment(one.text, "- ")]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _top(entries, draft):
+    """What belongs to the whole pattern, each line below its words."""
+    lines = []
+    for key in TOP:
+        one = next((one for one in entries if one.table == "sheet" and key in one.data), None)
+        if one is not None:
+            lines += _comment(one.words.text) + [_toml(key, one.data[key])]
+        elif key == "units" and _units(entries) == "cm":
+            lines += ['units = "cm"']
+    if draft.instructions:
+        told = [one.text for one in draft.instructions][:MOST_INSTRUCTIONS]
+        lines += toml({"instructions": told}).splitlines()
+    return lines
+
+
+def _toml(key, value):
+    """One line of a table; a list of texts stays on it."""
+    if isinstance(value, list):
+        return f"{key} = [{', '.join(toml({'x': one}).strip().removeprefix('x = ') for one in value)}]"
+    if isinstance(value, dict):
+        return f"{key} = {{ {', '.join(_toml(*pair) for pair in value.items())} }}"
+    return toml({key: value}).strip()
+
+
+def _header(entry):
+    """The heading of an entry's table."""
+    if entry.table in NAMED:
+        return toml({entry.table: {entry.name: {"x": 1}}}).strip().splitlines()[0]
+    return f"[[{entry.table}]]" if entry.table in LISTS else f"[{entry.table}]"
+
+
+def _tables(entries):
+    """Each table with its words above it, by its place on the page."""
+    for one in [*entries, *_unsaid_fabrics(entries)]:
+        if one.table == "sheet":
+            continue
+        values = _table(one, entries)
+        body = [_header(one), *(_toml(*pair) for pair in values.items())]
+        notes = [note for remark in one.remarks if remark for note in _comment(remark, "  ")]
+        unsaid = ['# fabric = ""'] if one.table in ("cut", "binding") and "fabric" not in one.data else []
+        late = one.table in ("unit", "block", "setting", "border")
+        yield (late, one.words.start), [*_comment(one.words.text), *notes, *body, *unsaid]
+
+
+def _questions(draft):
+    for one in draft.questions:
+        lines = [*_comment(one.text, "? ")]
+        lines += [line for choice in one.choices for line in _comment(choice.label, "?   - ")]
+        yield (False, one.words.start), [*lines, *_comment(one.words.text)]
