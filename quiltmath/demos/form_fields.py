@@ -73,7 +73,7 @@ def _edge(corner):
     return (
         Field("how", "They come about", choices=("plain", "built", "cut blocks")),
         Field("part", "Cut as", "corner" if corner else "side", when=("how", ("plain",)), offers="part"),
-        Field("rows", "Built rows, from the tip", "T\nA T", when=built, lines=3),
+        Field("rows", "Built rows from the tip", "T\nA T", when=built, lines=3),
         Field("block", "Block to cut", when=halved, offers="block"),
         Field("past", "Cut past the diagonal", "1/4", metric="0.75", when=halved, unit="in"),
     )
@@ -90,7 +90,7 @@ GROUPS = (
             Field("finished", "Finished size", "63 5/8 x 76 3/8", metric="160 x 195", unit="in"),
             Field(
                 "instructions",
-                "Order of work, a sentence a line",
+                "Order of work",
                 "Measure the top, cut the borders.",
                 rare=True,
                 lines=3,
@@ -104,7 +104,7 @@ GROUPS = (
         (
             Field("name", "Fabric", "navy", offers="fabric"),
             Field("bought", "Length", "2 1/4 yd", metric="2.1 m"),
-            Field("usable_width", "Usable width (WOF)", "42", metric="107", unit="in"),
+            Field("usable_width", "Usable width", "42", metric="107", unit="in"),
             Field("directional", "Print has a direction", choices=("", YES), rare=True),
         ),
         named=True,
@@ -118,9 +118,9 @@ GROUPS = (
             Field("fabric", "Fabric", "navy", offers="fabric"),
             Field("count", "How many", "12"),
             Field("size", "Size", "3 1/2", metric="9", unit="in"),
-            Field("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
+            Field("cut", "On the diagonal", choices=("whole", "once", "twice")),
             Field("strip", "or strip width", "2 1/2", metric="6.5", rare=True, unit="in"),
-            Field("triangles", "Triangles", "24", rare=True),
+            Field("triangles", "Triangles", "24", rare=True, when=("cut", ("once", "twice"))),
             Field("finished", "Finishes", "3", metric="7.5", rare=True, unit="in"),
         ),
     ),
@@ -129,7 +129,7 @@ GROUPS = (
         "Strip sets",
         (
             Field("name", "Strip set", "outer"),
-            Field("strips", "Strips, from the top", "A, B, A", offers="part"),
+            Field("strips", "Strips from the top", "A, B, A", offers="part"),
             Field("sub_cut", "Sub-cut", "3 1/2", metric="9", unit="in"),
             Field("sets", "Sets", "2"),
             Field("pieces", "Pieces", "24"),
@@ -161,7 +161,7 @@ GROUPS = (
         "Blocks",
         (
             Field("name", "Block", "nine-patch"),
-            Field("rows", "Its rows, from the top, one a line", "A B A\nB A B\nA B A", lines=4),
+            Field("rows", "Rows from the top", "A B A\nB A B\nA B A", lines=4),
             Field("finished", "Finishes", "9", metric="22.5", unit="in"),
             Field("count", "How many", "12"),
             Field("trim_to", "Trimmed to", "9 1/2", metric="24", rare=True, unit="in"),
@@ -257,7 +257,7 @@ GROUPS = (
         (
             Field("size", "Size", "72 x 84", metric="180 x 215", unit="in"),
             Field("bought", "or length bought", "4 1/2 yd", metric="4.2 m"),
-            Field("usable_width", "Usable width (WOF)", "42", metric="107", rare=True, unit="in"),
+            Field("usable_width", "Usable width", "42", metric="107", rare=True, unit="in"),
             Field("panels", "Lengths side by side", "2", rare=True),
             Field("fabric", "Fabric", "muslin", rare=True, offers="fabric"),
         ),

@@ -64,13 +64,13 @@ def to_save(typed: str) -> Path:
     'trial.toml'
     >>> to_save("../trial")
     Traceback (most recent call last):
-    quiltmath.demos.form_kept.Outside: sheets are saved in the notebook's own folder: type a name alone, such as trial.toml
+    quiltmath.demos.form_kept.Outside: a sheet is saved in the notebook's folder: type a name alone, as trial.toml
     """
     path = Path(typed.strip() or "my-pattern")
     if path.suffix != ENDING:
         path = path.with_name(path.name + ENDING)
     if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(".")):
-        raise Outside(f"sheets are saved in the notebook's own folder: type a name alone, such as {path.name}")
+        raise Outside(f"a sheet is saved in the notebook's folder: type a name alone, as {path.name}")
     return path
 
 

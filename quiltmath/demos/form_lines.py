@@ -14,21 +14,17 @@ from . import form_fields as fields
 from .form_fields import KEPT, Field, Group, Line
 
 WIDE = {
-    "title": "18em",
-    "name": "9em",
-    "part": "9em",
-    "fabric": "9em",
-    "count": "5.5em",
-    "sets": "5.5em",
-    "pieces": "5.5em",
-    "across": "7em",
-    "down": "7em",
+    "title": "16em",
+    "count": "5em",
+    "sets": "5em",
+    "pieces": "5em",
+    "triangles": "5em",
     "seam": "5.5em",
-    "units": "5em",
+    "units": "4.5em",
     "parts": "12em",
     "strips": "14em",
     "rows": "16em",
-    "instructions": "28em",
+    "instructions": "36em",
 }
 USUAL_WIDTH = "8.5em"
 
@@ -78,13 +74,16 @@ class LineBoxes(widgets.VBox):
     def lay_out(self, columns: list[Field], number: int, units: str, many: bool) -> None:
         """Show these fields, each named for this line in a pattern of these units."""
         place = f"{self.group.title}, line {number}" if many else self.group.title
+        begun = many and fields.says(self.group, self.values)  # an example beside what is typed looks like it
         for field in self.group.fields:
             box = self.boxes[field.key]
             box.layout.display = None if field in columns else "none"
+            needed = not many or field.fits(self.values) or fields.says(self.group, self.values, field.key)
+            box.layout.visibility = None if needed else "hidden"  # its column stays
             spoken = f'<span class="qm-spoken">, {escape(place)}</span>'
             box.description = escape(field.label_in(units)) + spoken
             if not field.choices:
-                box.placeholder = field.example_in(units)
+                box.placeholder = "" if begun else field.example_in(units)
         self.taker.tooltip = f"Take out {place}"
         if number == 1:
             self.remove_class("qm-later")
@@ -115,6 +114,7 @@ class Section(widgets.VBox):
         below = widgets.HBox([*([self.adder] if group.many else []), self.more])
         super().__init__([title, self.lines, below])
         self.add_class("qm-section")
+        self.add_class(f"qm-{group.key.replace('.', '-') or 'pattern'}")
         self._spare()
 
     @property
@@ -183,9 +183,7 @@ class Section(widgets.VBox):
 
     def _spare(self) -> None:
         can_go = self.group.many or self.group.one
-        line = LineBoxes(
-            self.group, self._typed, self._take_out if can_go else None, fields.blank(self.group)
-        )
+        line = LineBoxes(self.group, self._typed, self._take_out if can_go else None, fields.blank(self.group))
         line.shown = False
         self.lines.children = (*self.lines.children, line)
 

@@ -11,7 +11,6 @@ from ..making.bill import ingredients
 from ..pattern import Sheet
 from ..review.finding import Finding
 from ..review.report.pictures import fabrics_drawn
-from ..sewing import Panel
 from . import form_fields as fields
 from .form_fields import Typed
 from .form_rows import rows_typed
@@ -30,8 +29,8 @@ class Drawn(NamedTuple):
 
 
 def quilt(found: review.Review, told: Sequence[Finding]) -> Drawn | None:
-    """The quilt as it would come out, with what each finding is about outlined and numbered as they are `told`; where it
-    cannot be sewn, as it is meant; None where nobody can tell."""
+    """The quilt as it would come out, with what each finding is about outlined and numbered as they are `told`; where
+    it cannot be sewn, as it is meant; None where nobody can tell."""
     for made, words in (
         (found.made, "As it would come out."),
         (found.reading.meant.made, "As it is meant, for as printed its edges do not meet."),
@@ -39,7 +38,9 @@ def quilt(found: review.Review, told: Sequence[Finding]) -> Drawn | None:
         top = made.bound if made.bound is not None else made.top
         if top is not None:
             fabrics = fabrics_drawn(found.made.sheet, made.sheet)
-            plain = panel_picture(top, show=("seams", "edges", "lost points"), fabrics=fabrics, name="The quilt")
+            on_bias = any(one.found_by.picture in ("bias", "grain") for one in told)
+            shown = ("seams", "lost points", *(["edges"] if on_bias else []))
+            plain = panel_picture(top, show=shown, fabrics=fabrics, name="The quilt")
             marks = _marks(top, made, told)
             return Drawn(plain.with_layers(*marks), words + (" Numbers mark the findings." if marks else ""))
     return None
@@ -58,6 +59,8 @@ def _marks(panel, made, told):
         if places:
             radius = DISC * max(panel.size)
             free.append(_free(places, free, radius))
+            (left, low), (right, high) = panel.box
+            free[-1] = np.clip(free[-1], (left + radius, low + radius), (right - radius, high - radius))
             ring = free[-1] + radius * np.column_stack([np.cos(ROUND), np.sin(ROUND)])
             layers += [Shapes([ring], "paper"), Words(tuple(free[-1]), str(number), bold=True)]
     return layers

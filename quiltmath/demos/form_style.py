@@ -1,9 +1,10 @@
-"""How the form looks: its fields beside the verdict in a wide place, the verdict folded under the title in a narrow one.
+"""How the form looks: its fields beside the verdict in a wide place, the verdict folded under it in a narrow one.
 
 The place is what the page leaves the form, not the window: a notebook has margins of its own.
 """
 
 NARROW = 820  # px: with less room the fields and the verdict do not stand side by side
+PHONE = 480  # px: with less room no line of boxes fits beside each other
 VERMILLION, BLUE, GREEN = "#d55e00", "#0072b2", "#009e73"  # of Okabe and Ito, as in the pictures
 
 CSS = f"""<style>
@@ -24,17 +25,25 @@ CSS = f"""<style>
 .qm-folder {{ display: none }}
 .qm-section {{ margin: 0 0 10px; overflow: visible }}
 .qm-section > *, .qm-line, .qm-line > * {{ overflow: visible }}
-.qm-row {{ flex-flow: row wrap; align-items: flex-end; gap: 0 6px }}
-.qm-field {{ flex-direction: column; align-items: stretch; height: auto !important; margin: 2px 0 }}
+.qm-row {{ flex-flow: row nowrap; align-items: flex-end; gap: 0 5px }}
+.qm-block .qm-row {{ align-items: flex-start }}
+.qm-block .qm-row > .widget-html {{ flex: none; margin-top: 20px }}
+.qm-block .qm-take {{ margin-top: 20px !important }}
+.qm-pattern .qm-row, .qm-setting .qm-row {{ flex-wrap: wrap }}
+.qm-field {{ flex-direction: column; align-items: stretch; height: auto !important; margin: 2px 0;
+  flex: 0 1 auto; min-width: 3em }}
+.qm-later .qm-field {{ margin-top: 0 }}
 .qm-field > label.widget-label {{ width: auto !important; height: auto; text-align: left; margin: 0; font-size: 13px;
   line-height: 1.35; white-space: normal; overflow: visible }}
 .qm-field > input, .qm-field > select, .qm-field > textarea {{ width: 100% !important; flex: none; font-size: 15px;
-  box-sizing: border-box }}
+  box-sizing: border-box; padding-left: 6px; padding-right: 4px }}
+.qm-field > select {{ height: 28px }}
 .qm-field > textarea {{ height: auto }}
-.qm-spoken {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap }}
-.qm-wrong > :last-child, .qm-stop > :last-child {{ outline: 3px solid {VERMILLION} }}
-.qm-ask > :last-child {{ outline: 3px dashed {BLUE} }}
-.qm-note > :last-child {{ outline: 2px dotted {BLUE} }}
+.qm-spoken {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
+  white-space: nowrap }}
+.qm-wrong > label + *, .qm-stop > label + * {{ outline: 3px solid {VERMILLION} !important }}
+.qm-ask > label + * {{ outline: 3px dashed {BLUE} !important }}
+.qm-note > label + * {{ outline: 2px dotted {BLUE} !important }}
 .qm-said {{ border-left: 4px solid {VERMILLION}; padding: 1px 8px; margin: 2px 0 6px }}
 .qm-said.qm-is-ask, .qm-said.qm-is-note {{ border-color: {BLUE} }}
 .qm-number {{ display: inline-block; min-width: 1.4em; text-align: center; border: 2px solid; border-radius: 1em;
@@ -53,12 +62,16 @@ CSS = f"""<style>
 .qm-page textarea {{ font-size: 14px; width: 100% !important }}
 .qm-read {{ max-height: 15em; overflow-y: auto; border: 1px solid #8886 }}
 .qm-read table {{ border-collapse: collapse; width: 100% }}
+.qm-read td:first-child {{ width: 45% }}
 .qm-read td, .qm-read th {{ text-align: left; vertical-align: top; padding: 3px 8px; border-bottom: 1px solid #8884 }}
 .qm-question {{ border-left: 8px solid {BLUE}; padding: 6px 10px; margin: 6px 0; background: #8881 }}
 .qm-question, .qm-question > * {{ overflow: visible }}
 .qm-answers {{ flex-flow: row wrap; gap: 4px 6px }}
 .qm-answers button {{ height: auto; min-height: 30px; white-space: normal; text-align: left; line-height: 1.35 }}
-@container (min-width: {NARROW}px) {{
+.qm-form button.qm-upload {{ font-size: 0 }}
+.qm-form button.qm-upload > * {{ font-size: 14px }}
+.qm-form button.qm-upload::after {{ content: "Load a page or sheet"; font-size: 14px }}
+@container (min-width: {PHONE}px) {{
   .qm-later .qm-field > label.widget-label {{ position: absolute; width: 1px !important; height: 1px; overflow: hidden;
     clip-path: inset(50%) }}
 }}
@@ -67,5 +80,8 @@ CSS = f"""<style>
   .qm-verdict {{ border-left: none; padding-left: 0; max-height: 60vh }}
   .qm-folder {{ display: block; width: auto }}
   .qm-verdict:not(.qm-open) .qm-verdict-more {{ display: none }}
+}}
+@container (max-width: {PHONE - 0.02}px) {{
+  .qm-row {{ flex-wrap: wrap }}
 }}
 </style>"""

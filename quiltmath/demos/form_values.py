@@ -7,12 +7,12 @@ saving loses nothing.
 
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from copy import deepcopy
 from typing import Any
 
 from .. import pattern
-from .form_fields import BY_KEY, DEFAULTS, GROUPS, KEPT, NO, YES, Group, Line, Typed, blank, empty, says
+from .form_fields import DEFAULTS, GROUPS, KEPT, NO, YES, Group, Line, Typed, blank, empty, says
 from .form_rows import bare, quoted, rows_typed, rows_written, split
 
 _WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}

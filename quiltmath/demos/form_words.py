@@ -6,17 +6,22 @@ from typing import Any
 
 from .form_fields import GROUPS
 
-_LABELS = {field.key: field.label for group in GROUPS for field in group.fields}
+_LABELS = {group.key: {field.key: field.label for field in group.fields} for group in GROUPS}
+_ALL = {key: label for group in reversed(GROUPS) for key, label in _LABELS[group.key].items()}
 _TITLES = {group.key: group.title for group in GROUPS if group.key}
 _TABLE = re.compile(r"\[{1,2}([a-z_.]+)(?:\.\"[^\"]*\")?\]{1,2}")
 _SET = re.compile(r"\b([a-z_]+) = (?:'([^']*)'|\"([^\"]*)\")")
+_KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 _SHEET_WORDS = (
     (r"; it can have .*$", ""),
     (r"\ba sheet has no such key here\b", "there is no such field"),
     (r"this is missing; the sheet needs it", "this is still missing"),
     (r"^Field required", "this is still missing"),
     (r"\bkey\b", "field"),
-    (r"\bcutting list gives either size \(a piece\) or strip \(the height", "cutting list has either a size or a strip width (the height"),
+    (
+        r"\bcutting list gives either size \(a piece\) or strip \(the height",
+        "cutting list has either a size or a strip width (the height",
+    ),
     (r"write a whole number without quotes", "type a whole number"),
     (r"write a number without quotes", "type a number"),
     (r"write text, in double quotes", "type a name"),
@@ -27,26 +32,26 @@ _SHEET_WORDS = (
 )
 
 
-def in_words(said: str) -> str:
-    """What a refused sheet says, for the reader of a form: the titles and labels of the form in place of keys.
+def in_words(said: str, group: str | None = None) -> str:
+    """What a refused sheet says of a group, for the reader of a form: its titles and labels in place of keys.
 
-    >>> in_words("an on-point setting needs [setting.sides] and [setting.corners]: say how its setting triangles come about")
-    'an on-point setting needs “Side triangles” and “Corner triangles”: say how its setting triangles come about'
-    >>> in_words('say usable_width too, or write style = "on point"')
-    'say “Usable width (WOF)” too, or choose “Set: on point”'
+    >>> in_words("an on-point setting needs [setting.sides]: say how its setting triangles come about")
+    'an on-point setting needs “Side triangles”: say how its setting triangles come about'
+    >>> in_words('say usable_width too, or write style = "on point"', "setting")
+    'say “Usable width” too, or choose “Set: on point”'
     """
     for found, better in _SHEET_WORDS:
         said = re.sub(found, better, said)
-    said = _SET.sub(_chosen, said)
+    labels = _ALL | _LABELS.get(group or "", {})
+
+    def chosen(match):
+        value = match[2] or match[3] or ""
+        return f"“{labels[match[1]]}: {value}”" if match[1] in labels else match[0]
+
+    said = _SET.sub(chosen, said)
     said = re.sub(r"\bwrite (?=“)", "choose ", said)
     said = _TABLE.sub(lambda match: f"“{_TITLES.get(match[1], match[1])}”", said)
-    return re.sub(r"\b[a-z]+(?:_[a-z]+)+\b", lambda match: f"“{_LABELS[match[0]]}”" if match[0] in _LABELS else match[0], said)
-
-
-def _chosen(match: re.Match[str]) -> str:
-    """A key and its value as the field and what is chosen in it."""
-    value = match[2] or match[3] or ""
-    return f"“{_LABELS[match[1]]}: {value}”" if match[1] in _LABELS else match[0]
+    return _KEY.sub(lambda match: f"“{labels[match[0]]}”" if match[0] in labels else match[0], said)
 
 
 def sentence(words: Any) -> str:
