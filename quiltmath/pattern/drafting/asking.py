@@ -88,6 +88,7 @@ def _geese(entries):
                 other.data["count"] == 4 * one.data["count"]
                 and large > OF_QUARTERS
                 and large - OF_QUARTERS == 2 * (small - OF_HALVES)
+                and (large - OF_QUARTERS) % STEP == 0
             ):
                 yield _unit(entries, "flying geese", (one, other), 4, 4 * one.data["count"])
     for one in entries:
@@ -128,7 +129,7 @@ def _triangles(lines):
 def _on_point(entries):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
-    if not sides or not corners or any(one.table == "setting" and "style" in one.data for one in entries):
+    if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
         return
     between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
     number = _triangles(sides)
@@ -137,14 +138,15 @@ def _on_point(entries):
     squares = sum(one.data.get("count", 0) for one in between) or None
     made = blocks[0].data.get("count") if len(blocks) == 1 else None
     known = next((one for one in entries if one.table == "setting"), None)
+    spare = 0 if any("triangles" in one.data for one in sides) else 3  # of the last square that is cut twice
     fits = [
         (across, down)
         for across in range(1, MOST_ACROSS)
         for down in range(1, MOST_ACROSS)
-        if _spare(sides, number) <= number - 2 * (across + down - 2) <= 0 + _spare_most(sides)
+        if 0 <= number - 2 * (across + down - 2) <= spare
         and (squares is None or squares == (across - 1) * (down - 1))
         and (made is None or squares is not None or made == across * down + (across - 1) * (down - 1))
-        and (known is None or known.data == {"across": across, "down": down})
+        and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
     words = corners[-1].words
     told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
@@ -159,16 +161,6 @@ def _on_point(entries):
         for across, down in fits
     )
     yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:4])}?", (*choices, SOMETHING_ELSE))
-
-
-def _spare(sides, number):
-    """The fewest triangles that may be left over of those cut: none."""
-    return 0
-
-
-def _spare_most(sides):
-    """The most that may be left over: all but one of the last square that is cut twice, where only squares are told."""
-    return 0 if any("triangles" in one.data for one in sides) else 3
 
 
 def _setting(across, down, between, blocks, sides, corners, words):

@@ -129,6 +129,8 @@ def _bought(data, flat, chunks, context, page):
         name = named
     if name not in context.known:
         context.known.append(name)
+    if "pieces" in data:
+        context.pieces[name] = data["pieces"]
     return Reading((Entry("fabric", data, words, name),))
 
 

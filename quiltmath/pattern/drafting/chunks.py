@@ -12,6 +12,12 @@ from .vocabulary import phrase
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
 
+NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
+"""The kinds that say what a piece is."""
+
+REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
+"""The kinds of a bracket that says nothing of a count or a size."""
+
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
     {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
@@ -23,7 +29,7 @@ _LABEL = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"]))"
+    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
@@ -58,7 +64,7 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z][:=)]", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,})", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
@@ -79,7 +85,7 @@ def _next(text, at, end):
             return [_bracket(text, at, close)], close + 1
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
-        name = named["named"] or named["letter"]
+        name = named["named"] or named["letter"] or named["between"]
         return [Chunk("label", at, named.end(), name)], named.end()
     fabric = _NAMED_FABRIC.match(text, at, end)
     if fabric:
@@ -151,20 +157,12 @@ def opened(chunks: list[Chunk]) -> list[Chunk]:
     found: list[Chunk] = []
     for chunk in chunks:
         inside = chunk.value if chunk.kind == "note" else None
-        if not inside or {one.kind for one in inside} <= {
-            "word",
-            "article",
-            "and",
-            "punct",
-            "unit",
-            "squares",
-            "label",
-            "note",
-        }:
+        kinds = {one.kind for one in inside or ()}
+        if kinds <= REMARKS:
             found.append(chunk)
             continue
         found.append(Chunk("punct", chunk.start, chunk.start + 1))
-        found += opened(inside)
+        found += [one for one in opened(inside) if kinds & FIGURES or one.kind not in NAMED]
         found.append(Chunk("punct", chunk.end - 1, chunk.end))
     return found
 

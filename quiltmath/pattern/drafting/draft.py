@@ -22,7 +22,7 @@ LONGEST_TITLE = 60
 @dataclass(frozen=True)
 class Draft:
     """What was understood of a page: `entries`, each with the words it came from, `questions`, the sentences kept as
-    `instructions` and the other lines kept as `remarks`; `text()` writes the drafted sheet."""
+    `instructions`, the other lines kept as `remarks`, the heads and what else was `understood`; `text()` writes the sheet."""
 
     name: str
     page: str
@@ -30,6 +30,7 @@ class Draft:
     questions: tuple[Question, ...] = ()
     instructions: tuple[Words, ...] = ()
     remarks: tuple[Words, ...] = ()
+    understood: tuple[Words, ...] = ()
 
     def answered(self, question: Question, choice: Choice | None = None) -> Draft:
         """The draft with one question answered: by one of its choices, or, without one, put aside.
@@ -48,6 +49,9 @@ class Draft:
         if choice is not None and choice not in question.choices:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
         entries = list(self.entries)
+        several = choice is not None and len({one.table for one in choice.changes}) == 1 < len(choice.changes)
+        if several and choice and choice.changes[0].table == "border":  # their order is what is answered
+            entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
             place = next(
                 (
@@ -62,10 +66,7 @@ class Draft:
             else:
                 entries[place] = entry
         rest = tuple(one for one in self.questions if one != question)
-        named = with_names(entries)
-        named, asked = with_borders(named)
-        known = {one.words for one in self.questions}
-        return replace(self, entries=tuple(named), questions=(*rest, *(one for one in asked if one.words not in known)))
+        return replace(self, entries=tuple(with_names(entries)), questions=rest)
 
     def data(self) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them."""
@@ -134,6 +135,7 @@ def draft(text: str, name: str = "page") -> Draft:
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
+        tuple(read.understood),
     )
 
 

@@ -76,6 +76,11 @@ WIDTH_OF_FABRIC = re.compile(
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
 
 
+DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64)
+METRIC = ("cm", "mm", "m")
+COMMA = "is this a decimal, or two numbers, or thousands?"
+
+
 class Figure(NamedTuple):
     """A number on the page from `start` to `end`: its value, the unit behind it ("" for none), whether it can be a
     count, and what is doubtful about it ("" where nothing is)."""
@@ -129,8 +134,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, stop = {"inch": "in"}.get(behind.lastgroup, behind.lastgroup), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
-    if match["comma"] and unit not in ("cm", "mm", "m"):
-        doubt = "is this a decimal, or two numbers, or thousands?"
+    if match["comma"] and unit not in METRIC:
+        doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings)
 
 
@@ -164,6 +169,8 @@ def _mixed(whole, top, bottom):
     if int(bottom) == 0:
         return Fraction(0), False, "a fraction has a number above 0 under its line", ()
     value = int(whole or 0) + Fraction(int(top), int(bottom))
+    if int(bottom) not in DENOMINATORS:
+        return value, False, f"is {top}/{bottom} a fraction?", ()
     if int(top) < int(bottom):
         return value, False, "", ()
     lost = lengths.blank_lost(top, bottom)
@@ -235,7 +242,14 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
             break
         sides.append(_along(more, text, end))
         stop = sides[-1].end
-    return Measure(at, stop, tuple(sides))
+    return Measure(at, stop, _decimal_commas(sides))
+
+
+def _decimal_commas(sides):
+    """The sides of a size; a comma in one is a decimal where the unit behind the last is metric."""
+    if sides[-1].unit not in METRIC:
+        return tuple(sides)
+    return tuple(side._replace(doubt="") if side.doubt == COMMA else side for side in sides)
 
 
 def _along(figure, text, end):

@@ -9,6 +9,7 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
+from .vocabulary import COLOURS
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
@@ -103,6 +104,17 @@ def _spoken(page, match, context):
     sets = _times(match["sets"])
     if match["sets"] and not sets:
         return None
+    kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
+    if kinds & {"lengthwise", "wof"}:
+        return None
+    if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
+        role = naming.named(page.plain[start:stop], page.plain[start:stop])
+        return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
+        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != [*context.pieces.values()][0]):
+            return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
+        ((name, number_of),) = context.pieces.items()
+        return Head((name,), match.end(), times=number_of, strong=True)
     fabrics = names(page, start, stop, context)
     if not fabrics:
         role = naming.named(page.plain[start:stop])
@@ -190,7 +202,7 @@ def _bare(page, start, stop, rest, end, context):
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
-    role = naming.named(text) if "role" in kinds else ""
+    role = naming.named(text, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     named = naming.known(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context.known)
     if (
@@ -221,4 +233,6 @@ def _bare(page, start, stop, rest, end, context):
     if not alone or page.plain[stop : stop + 2].strip()[:1] in (":", "-") or context.section == "cutting":
         fabrics = names(page, start, stop, context)
         return Head(fabrics, rest) if fabrics and len(fabrics) <= 4 else None
+    if naming.key(page.text[start:stop]) & COLOURS and len(words) <= 3:
+        return Head((" ".join(page.text[start:stop].split()),), rest)
     return None

@@ -83,8 +83,12 @@ class Context:
     role: str = ""
     section: str = ""
     known: list[str] = field(default_factory=list)
+    pieces: dict[str, int] = field(default_factory=dict)
+    """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    below: tuple[Entry, ...] = ()
+    """The entries below the present head."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""

@@ -9,7 +9,7 @@ from .model import Context
 from .vocabulary import COLOURS, ROLES
 
 _EMPTY = set(
-    "of the this that measuring measure measures measured as with by on in at to into size sized wide long high tall "
+    "of the this that along grain then strip measuring measure measures measured as with by on in at to into size sized wide long high tall "
     "fabric fabrics cut across above below following follows total all its their them these those following labeled "
     "labelled marked called remaining scraps scrap for w h l x are is be will you your i need use piece pieces colour "
     "color plain stack aside set it inch inches qty quantity number no yardage assorted-".split()
@@ -67,7 +67,7 @@ def described(chunks: list[Chunk], page) -> str:
             break
         if chunk.kind == "word":
             word = page.text[chunk.start : chunk.end].strip("'")
-            if word.casefold() not in _EMPTY:
+            if len(word) > 1 and word.casefold() not in _EMPTY:
                 words.append(" ".join(word.split()))
     return " ".join(words)
 
@@ -105,6 +105,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     if found == {"border"} and context.role.endswith("border"):
         return context.role
+    if not found and context.role.endswith("border"):
+        return named(context.role, words)
     return found.pop() if found else context.role
 
 
@@ -122,8 +124,8 @@ def named(said: str, words: str = "") -> str:
     noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
     if said.startswith("alternat"):
         return "setting square"
-    if said.startswith(("side", "edge")) or (said == "setting" and noun == "triangle"):
+    if said.startswith(("side", "edge")) or (said.startswith("setting") and noun == "triangle"):
         return "side triangle" if noun == "triangle" else "setting square"
     if said.startswith("corner"):
         return f"corner {noun}"
-    return f"setting {noun}" if said == "setting" else ""
+    return f"setting {noun}" if said.startswith("setting") else ""

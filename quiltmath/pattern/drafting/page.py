@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from ..mistakes import shown
+from . import columns
 from .characters import plain
 from .chunks import FIGURES, chunked
 from .model import Words
@@ -18,7 +19,7 @@ LONGEST = 400_000
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b|twice\b|diagonally|on the|from (?:these|this|which)|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\()"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
@@ -47,6 +48,10 @@ class Page:
             end -= 1
         return Words(bisect_right(self._starts, start), start, end, " ".join(self.text[start:end].split()))
 
+    def lines_between(self, one: int, other: int) -> int:
+        """How many lines end between two places."""
+        return self.plain.count("\n", one, other)
+
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.
 
@@ -54,16 +59,27 @@ class Page:
         >>> [page.text[start:end].count("\\n") for start, end in page.lines()]
         [2, 0]
         """
+        physical = [match.span() for match in re.finditer(r"[^\n]+", self.plain) if match[0].strip()]
+        ordered, parts = columns.in_order(self.plain, physical, self._is_head)
+        beside = set(parts)
         found: list[tuple[int, int]] = []
-        for match in re.finditer(r"[^\n]+", self.plain):
-            start, end = match.span()
-            if not match[0].strip():
-                continue
-            if found and self._goes_on(found[-1], start, end):
+        for start, end in ordered:
+            if found and not beside & {found[-1], (start, end)} and self._goes_on(found[-1], start, end):
                 found[-1] = (found[-1][0], end)
             else:
                 found.append((start, end))
         return found
+
+    def _is_head(self, start, end):
+        """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a
+        fabric."""
+        from . import heads
+        from .model import Context
+
+        if heads.section(self.plain[start:end].strip()):
+            return True
+        found = heads.head(self, start, end, Context(section="cutting"))
+        return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""

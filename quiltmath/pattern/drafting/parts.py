@@ -49,16 +49,20 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         return entries, []
     rest = [one for one in entries if one.table != "border"]
     found, questions = [], []
-    for name in sorted(names, key=_rank):
-        strips = [one for one in entries if one.table == "cut" and naming_of_border(one.role) == name]
+    inside_out = sorted(names, key=_rank) if "border" not in names else names
+    for name in inside_out:
+        strips = [
+            one for one in entries if one.table == "cut" and "border" in one.role and naming_of_border(one.role) == name
+        ]
         told = next((one for one in entries if one.path == ("border", name)), None)
         made, asked = _border(name, strips, told)
         found.append(made)
         questions += asked
     if len(names) > 1 and len({_rank(name) for name in names}) < len(names) or len(names) > 1 and "border" in names:
-        questions.append(
-            Question(found[0].words, f"in which order do the borders come, from the inside out: {', '.join(names)}?")
-        )
+        orders = (found, found[::-1]) if len(found) == 2 else ()
+        choices = tuple(Choice(", then ".join(one.name for one in order), tuple(order)) for order in orders)
+        said = f"in which order do the borders come, from the inside out: {', '.join(names)}?"
+        questions.append(Question(found[-1].words, said, choices))
     return [*rest, *found], questions
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -26,7 +27,8 @@ def entries(
     words gainsay that head."""
     words = page.words(chunks[0].start, chunks[-1].end)
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
-    role = naming.role(chunks, context, page.plain) if place is None else place
+    told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
+    role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return Reading(questions=(Question(words, "this names two places in the quilt: where does it belong?"),))
     label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
@@ -122,6 +124,8 @@ def _says_the_same(inside, printed, triangles, sizes):
     }
     if "left_over" in kinds and len(counts) == 1 and rest <= {"left_over"}:
         return True
+    if "need" in kinds and len(counts) == 1 and not rest and triangles:
+        return counts[0] <= triangles
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
     if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:
@@ -178,7 +182,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks = _each_is_cut(_article_counts(chunks))
+    chunks = _each_is_cut(_article_counts(_triangles_opened(chunks)))
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)
     noun = nouns[0].kind if nouns else ""
@@ -243,7 +247,19 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     role = naming.role(chunks, context, page.plain)
     if role == "setting triangle":
         place = "side triangle" if data.get("cut") == "twice" else None
+    if not role and diagonal:
+        place = _place_of_triangles(chunks, page)
     return entries(data, chunks, context, page, place=place)
+
+
+def _place_of_triangles(chunks, page):
+    """Where triangles belong that are cut "for the corners" or "for sides"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    said = {page.plain[one.start : one.end] for one in chunks[at:] if one.kind == "word"}
+    for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
+        if said & words:
+            return place
+    return None
 
 
 def _article_counts(chunks):
@@ -254,6 +270,20 @@ def _article_counts(chunks):
     if any(one.kind not in ("cut", "punct", "label", "need") for one in chunks[:at]):
         return chunks
     return [*chunks[:at], chunks[at]._replace(kind="count", value=1), *chunks[at + 1 :]]
+
+
+def _triangles_opened(chunks):
+    """The chunks, a bracket opened that counts triangles: "(8 triangles)"."""
+    found: list[Chunk] = []
+    for one in chunks:
+        counted = (
+            one.kind == "note"
+            and count(one.value, "count") == 1
+            and count(one.value, "triangles", "unit") == 1
+            and not count(one.value, "need", "left_over")
+        )
+        found += one.value if counted else [one]
+    return found
 
 
 def _each_is_cut(chunks):
@@ -327,7 +357,7 @@ def size_first(chunks: list[Chunk], context: Context, page) -> Reading | None:
     `10 navy and 24 cream squares 3 1/2"`."""
     plain = opened(chunks)
     counts, measures, nouns = all_of(plain, "count"), all_of(plain, "length", "size"), all_of(plain, *NOUNS)
-    if len(counts) < 2 or len(measures) != 1 or len(nouns) > 1:
+    if len(counts) < 2 or len(measures) != 1 or len({one.kind for one in nouns}) > 1:
         return None
     if not all(
         one.kind in (*NOUNS, "length", "size", "count", "word", "punct", "and", "cut", "article", "label", "note")
@@ -336,7 +366,7 @@ def size_first(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     noun = nouns[0].kind if nouns else ""
     first, last = plain.index(counts[0]), plain.index(counts[-1])
-    inside = [*measures, *nouns]
+    inside = [*measures, *(nouns if len(nouns) == 1 else ())]
     before = all(plain.index(one) < first for one in inside)
     behind = all(plain.index(one) > last for one in inside)
     if not (before or behind) or not noun:
@@ -381,7 +411,7 @@ def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece(chunks[:at], context, page)
     if read is None or not read.entries:
         return None
-    said = naming.described(tail, page)
+    said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", naming.described(tail, page), flags=re.IGNORECASE).strip()
     named = [
         one.but(fabric=naming.known(said, context.known) or said or one.data.get("fabric")) for one in read.entries
     ]

@@ -36,7 +36,26 @@ OF_CUTTING = (
     stated.blocks,
     stated.units,
 )
-PROSE = set(
+HANDLED = {
+    "place",
+    "placed",
+    "press",
+    "trim",
+    "trimmed",
+    "pin",
+    "arrange",
+    "lay",
+    "mark",
+    "draw",
+    "fold",
+    "position",
+    "align",
+    "turn",
+    "flip",
+    "rotate",
+    "repeat",
+}
+PROSE = HANDLED | set(
     "place press trim pin arrange lay layer mark draw fold position align referring refer repeat turn flip open stack "
     "nest square quilt baste measure finger unfold rotate starting begin beginning continue center pressing sewn using "
     "iron chain clip match alternating alternate hand label store keep wash spray starch tip note".split()
@@ -49,6 +68,19 @@ _REPEAT = re.compile(
 _ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
 
 
+_NUMBERED = re.compile(r"\s*\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)")
+_FOOTER = re.compile(
+    r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
+)
+
+
+SAID_ONCE = ("binding", "backing", "batting")
+"""The tables that one line of a page says whole: what another adds is another reading."""
+
+LONGEST_LINE = 4_000
+"""Signs: a longer line is no line of a page."""
+
+
 class Read(NamedTuple):
     """What was read of a page: entries and questions in the order of their lines, remarks, and the title."""
 
@@ -56,6 +88,8 @@ class Read(NamedTuple):
     questions: list[Question]
     remarks: list[Words]
     instructions: list[Words]
+    understood: list[Words]
+    """Heads, and words that say more of an entry that has others."""
 
 
 class Reader:
@@ -63,9 +97,9 @@ class Reader:
 
     def __init__(self, page: Page) -> None:
         self.page, self.context = page, Context()
-        self.read = Read([], [], [], [])
+        self.read = Read([], [], [], [], [])
         self.noun = ""
-        self.columns: list[tuple[int, tuple[str, ...]]] = []
+        self.heads_abreast: list[tuple[str, ...]] = []
 
     def all(self) -> Read:
         """The whole page."""
@@ -76,20 +110,66 @@ class Reader:
 
     def _line(self, start, end):
         page = self.page
-        kind = heads.section(page.plain[start:end].strip())
-        if kind:
-            self.context = replace(Context(known=self.context.known, sets=self.context.sets), section=kind)
-            self.noun, self.columns = "", []
+        if end - start > LONGEST_LINE:
+            words = page.words(start, end)
+            self.read.questions.append(Question(words, f"this is one line of {end - start:,} signs: where do its lines end?"))
+            return
+        if _FOOTER.search(page.plain, start, end):
             self.read.remarks.append(page.words(start, end))
             return
+        numbered = _NUMBERED.match(page.plain, start, end)
+        if numbered:
+            self.read.understood.append(page.words(*numbered.span()))
+            start = numbered.end()
+        kind = heads.section(page.plain[start:end].strip())
+        if kind:
+            self.context = replace(
+                Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces), section=kind
+            )
+            self.noun = ""
+            self.read.understood.append(page.words(start, end))
+            return
+        if self._only_buys(start, end):
+            self._clause(start, end)
+            return
         cells = self._cells(start, end)
-        if len(cells) > 1 and self._in_columns(cells):
+        if len(cells) > 1 and self._abreast(cells):
             return
         if len(cells) > 1 and self._each_alone(cells):
-            for cell in cells:
+            bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
+            for cell, buys in zip(cells, bought):
+                if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
+                    self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
                 self._clause(*cell)
             return
         self._clause(start, end)
+
+    def _only_buys(self, start, end):
+        """Whether the one figure of a line is a length to buy."""
+        figures = all_of(opened(chunked(self.page.plain, start, end)), *FIGURES)
+        return [one.kind for one in figures] == ["yards"]
+
+    def _abreast(self, cells):
+        """Take heads that stand side by side, or a line of as many cells under them, one under each."""
+        page = self.page
+        found = [heads.head(page, *cell, self.context) for cell in cells]
+        if all(
+            one and one.fabrics and not page.plain[one.rest : cell[1]].strip(" :") for one, cell in zip(found, cells)
+        ):
+            self.heads_abreast = [one.fabrics for one in found if one]
+            self.context = Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces)
+            self.context.section = "cutting"
+            for names in self.heads_abreast:
+                self.context.known += [name for name in names if name not in self.context.known]
+            self.read.understood.append(page.words(cells[0][0], cells[-1][1]))
+            return True
+        if len(self.heads_abreast) != len(cells) or any(found):
+            return False
+        for fabrics, cell in zip(self.heads_abreast, cells):
+            self.context.fabrics = fabrics
+            self._sentences(*cell)
+        self.context.fabrics = ()
+        return True
 
     def _cells(self, start, end):
         """The cells of a line that stands in columns."""
@@ -100,30 +180,10 @@ class Reader:
             at = match.end()
         if self.page.plain[at:end].strip(" |"):
             found.append((at, end))
+        for place in reversed(range(len(found) - 1)):  # a letter belongs to what it names
+            if re.fullmatch(r"\s*[(]?[a-z]\d?[).:]?\s*", self.page.plain[slice(*found[place])]):
+                found[place : place + 2] = [(found[place][0], found[place + 1][1])]
         return found
-
-    def _in_columns(self, cells):
-        """Take a line under the heads of columns cell by cell; begin columns where each cell is a head."""
-        line = self.page.plain.rfind("\n", 0, cells[0][0]) + 1
-        found = [heads.head(self.page, *cell, self.context) for cell in cells]
-        alone = [
-            one
-            for one, cell in zip(found, cells)
-            if one and one.fabrics and not self.page.plain[one.rest : cell[1]].strip()
-        ]
-        if len(alone) == len(cells):
-            self.columns = [(cell[0] - line, one.fabrics) for cell, one in zip(cells, alone)]
-            for one in alone:
-                self.context.known += [name for name in one.fabrics if name not in self.context.known]
-            self.read.remarks.append(self.page.words(cells[0][0], cells[-1][1]))
-            return True
-        if not self.columns or not self._each_alone(cells):
-            return False
-        for cell in cells:
-            fabrics = min(self.columns, key=lambda column: abs(column[0] - (cell[0] - line)))[1]
-            self.context.fabrics = fabrics
-            self._sentences(*cell)
-        return True
 
     def _each_alone(self, cells):
         """Whether each cell of a line can be read without the others; what trying leaves behind is taken back."""
@@ -161,6 +221,7 @@ class Reader:
         if found is None:
             self._sentences(start, end)
             return
+        found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
         rest = page.plain[found.rest : end].strip(" :-.")
         if not rest:
             self._apply(found)
@@ -169,6 +230,7 @@ class Reader:
         before = replace(context)
         self._apply(found)
         if found.role and not found.strong:
+            self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end, start)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
@@ -181,12 +243,12 @@ class Reader:
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
+        here.below = ()
+        self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
-        if not self.columns or len(found.fabrics) != 1:
-            self.columns = []
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""
@@ -194,9 +256,9 @@ class Reader:
         for name in found.fabrics:
             if found.prints:
                 self._add(Entry("fabric", {"prints": found.prints}, words, name))
-            elif found.scraps and not any(one.path == ("fabric", name) for one in self.read.entries):
+            elif found.scraps:
                 self._add(Entry("fabric", {"scraps": True}, words, name))
-        self.read.remarks.append(words)
+        self.read.understood.append(words)
 
     def _sentences(self, start, end, from_=None):
         """What follows a head, sentence by sentence where it does not read as a whole."""
@@ -224,12 +286,34 @@ class Reader:
             if whole is not None:
                 self._take(whole)
                 return
-        for part in parts:
-            self._sentence(*part)
+        for later, *part in self._going_on(parts):
+            head = heads.head(self.page, *part, self.context) if later else None
+            if head and self.page.plain[part[0] : head.rest].rstrip().endswith(":"):
+                self._clause(*part)
+            else:
+                self._sentence(*part)
+
+    def _going_on(self, parts):
+        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
+        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
+        found: list[tuple[bool, int, int]] = []
+        for start, end in parts:
+            chunks = self._chunks(start, end)
+            goes_on = chunks and chunks[0].kind == "into" and found and not self._tells_a_set(found[0][1], start)
+            if goes_on:
+                found[-1] = (found[-1][0], found[-1][1], end)
+            else:
+                found.append((bool(found), start, end))
+        return found
+
+    def _tells_a_set(self, start, end):
+        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
 
     def _chunks(self, start, end):
         chunks = chunked(self.page.plain, start, end)
         while chunks and chunks[0].kind in ("ref", "punct"):
+            if chunks[0].kind == "ref":
+                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
             chunks = chunks[1:]
         while chunks and chunks[-1].kind == "punct":
             chunks = chunks[:-1]
@@ -239,6 +323,8 @@ class Reader:
         chunks = self._chunks(start, end)
         words = self.page.words(start, end)
         if not chunks:
+            if words.text:
+                self.read.understood.append(words)
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -248,7 +334,9 @@ class Reader:
         read = self._reading(chunks, start, end) or self._in_parts(start, end)
         if read is not None:
             self._take(read)
-        elif self._is_prose(chunks) or (self._only_made(flat) and self._follows_an_instruction(words)):
+        elif (self._is_prose(chunks) and not self._behind_a_cut(words)) or (
+            self._only_made(flat) and self._follows_an_instruction(words)
+        ):
             self.read.instructions.append(words)
         else:
             self.read.questions.append(self._question(flat, words))
@@ -262,6 +350,8 @@ class Reader:
             return total
         if self._is_prose(chunks) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first((stated.layout, stated.seam), chunks)
+        if self._said(chunks) & HANDLED:
+            return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
         del page, start, end
@@ -296,8 +386,16 @@ class Reader:
         return found
 
     def _is_prose(self, chunks):
-        words = [self.page.plain[one.start : one.end] for one in chunks if one.kind == "word"]
-        return count(chunks, "sew") > 0 or any(word in PROSE for word in words[:3])
+        """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
+        return count(chunks, "sew") > 0 or bool(self._said(chunks[:3]) & PROSE)
+
+    def _said(self, chunks):
+        return {self.page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
+
+    def _behind_a_cut(self, words):
+        """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
+        last = self.context.last
+        return bool(last) and self.page.lines_between(last[-1].words.end, words.start) == 0
 
     def _only_made(self, flat):
         """Whether a sentence only says how many are made: "Make 48"."""
@@ -334,20 +432,24 @@ class Reader:
     def _cut_last(self, cut, words):
         """ "Cut each in half diagonally" behind a line of squares."""
         last = self.context.last
-        if (
-            len(last) == 1
-            and last[0].table == "cut"
-            and isinstance(last[0].data.get("size"), str)
-            and "cut" not in last[0].data
-        ):
-            changed = replace(last[0].but(cut=cut), remarks=(*last[0].remarks, words.text))
-            self._replace(last[0], changed)
+        squares = [
+            one
+            for one in self.read.entries
+            if (one in last or (one in self.context.below and words.line != last[-1].words.line))
+            and isinstance(one.data.get("size"), str)
+            and "cut" not in one.data
+        ]
+        if len(squares) == 1 and squares[0] in last:
+            changed = replace(squares[0].but(cut=cut), remarks=(*squares[0].remarks, words.text))
+            self._replace(squares[0], changed)
             self.context.last = (changed,)
-            return
-        if len(last) == 1 and last[0].data.get("cut") == cut:
+        elif not squares and len(last) == 1 and last[0].data.get("cut") == cut:
             self.read.remarks.append(words)
-            return
-        self.read.questions.append(Question(words, "which squares are cut on the diagonal here?"))
+        else:
+            choices = tuple(
+                Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
+            )
+            self.read.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
 
     def _total(self, chunks):
         """What is said of the line before, to check it: "This gives 80 in all"."""
@@ -463,6 +565,7 @@ class Reader:
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
+        self.context.below += cut
         if cut and not keep:
             self.context.last = cut
         elif read.questions:
@@ -477,7 +580,11 @@ class Reader:
         differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]
         if entry.table == "strip_set":
             self._replace(before, entry)
-        elif differ:
+            return
+        self.read.understood.append(entry.words)
+        if not differ and entry.table in SAID_ONCE and before.data != entry.data:
+            differ = [*entry.data]
+        if differ:
             choices = tuple(
                 Choice(
                     f"{key.replace('_', ' ')} {_said(one.data[key])}",
@@ -485,6 +592,7 @@ class Reader:
                 )
                 for key in differ
                 for one in (before, entry)
+                if key in one.data
             )
             self.read.questions.append(
                 Question(

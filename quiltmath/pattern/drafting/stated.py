@@ -89,6 +89,9 @@ def _block_name(chunks, page):
             }:
                 words.append(word)
         if one.kind == "blocks":
+            numbered = page.text[one.start : one.end].split()
+            if len(numbered) == 2:
+                return f"block {numbered[1].lstrip('#').upper()}"
             label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "")
             return " ".join(words).lower() or (f"block {label.upper()}" if label else "block")
     return "block"
@@ -204,6 +207,6 @@ def _after(one, counts, plain, page):
 
 def _set(chunks, page, across, down, words):
     data = {"across": across, "down": down}
-    if {"point"} <= words:
+    if words & {"point", "diagonal", "diagonally"}:
         data["style"] = "on point"
     return _entry(chunks, page, "setting", data)

@@ -48,15 +48,29 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
         lengthwise = {"lengthwise": True}
     else:
         lengthwise = {}
+    counts = all_of(plain, "count")
     printed = counts[0].value
     texts = measured.value.texts
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
         return asked(chunks, page, f"{texts[0]} is very small for a strip: what is its strip width?")
+    if _may_be_a_range(counts[0], measured, page):
+        return asked(chunks, page, "is this a count and a strip width, or strips between two widths?")
     if measured.value.sides[0].value < 1:
         return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _may_be_a_range(counted, measured, page):
+    """Whether a hyphen between two numbers may mean "to", as in `1-2" strips`."""
+    between = page.plain[counted.end : measured.start]
+    return (
+        between.strip() == "-"
+        and measured.kind == "length"
+        and measured.value.sides[0].value > counted.value
+        and measured.value.sides[0].inches <= 4
+    )
 
 
 def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page):
@@ -157,11 +171,14 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     found: list[Entry] = []
     for part in parted(rest):
+        if count(part, "size"):  # strips of two lengths are pieces
+            part = [one._replace(kind="rectangles") if one.kind == "strips" else one for one in part]
         read = piece(part, here, page, width)
         if read is None:
             return None
         if read.questions:
-            return read
+            words = page.words(chunks[0].start, chunks[-1].end)
+            return Reading(questions=tuple(Question(words, one.text) for one in read.questions))
         found += read.entries
     counts = [one.value for one in all_of(strips, "count")]
     words = page.words(chunks[0].start, chunks[-1].end)

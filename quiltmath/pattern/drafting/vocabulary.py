@@ -43,9 +43,10 @@ PHRASES: dict[str, str] = {
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices?\b|sections?\b|cross-?cuts\b|units?\b",
-    "blocks": r"blocks?\b",
+    "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:this|these|those|the)\s+strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them|this))?(?:\s+(?:in)?to)?"
@@ -57,12 +58,11 @@ PHRASES: dict[str, str] = {
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+have|you\s+should\s+have|require[sd]?\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have|require[sd]?\b",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s|ing)?\s+(?:over|unused)",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
@@ -79,7 +79,7 @@ PHRASES: dict[str, str] = {
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
-_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z0-9])(?:{words}))" for kind, words in PHRASES.items()))
+_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))" for kind, words in PHRASES.items()))
 
 
 def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
@@ -95,7 +95,7 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
 COLOURS = set(
     "white cream ivory beige tan brown black grey gray charcoal silver red pink rose burgundy maroon wine rust orange "
     "peach coral gold yellow lime green olive sage teal aqua turquoise mint blue navy indigo purple lavender lilac plum "
-    "violet magenta light medium dark ecru natural muslin".split()
+    "violet magenta light medium dark ecru natural muslin background".split()
 )
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 

@@ -1,0 +1,80 @@
+"""Columns of a page that stand side by side in its text: whether a line is read across, or each column for itself."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+
+GAP = re.compile(r"(?<=\S)[^\S\n]{3,}(?=\S)")
+BLANK = 2
+"""Signs that are blank on every line before the column on the right."""
+
+Lines = list[tuple[int, int]]
+
+
+def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tuple[Lines, Lines]:
+    """The lines of a page in the order in which they are read: (those that are, those that are parts of lines).
+
+    Where two columns stand side by side and that on the right has heads of its own, all of the left one comes first;
+    else a line is read across, as a table is. `heads` tells whether words are a head.
+    """
+    found: Lines = []
+    parts: Lines = []
+    at = 0
+    while at < len(lines):
+        stop, column = _beside(plain, lines, at)
+        if column and any(
+            heads(*right) for left, right in (_split(plain, line, column) for line in lines[at:stop]) if left and right
+        ):
+            pairs = [_split(plain, line, column) for line in lines[at:stop]]
+            block = [left for left, _ in pairs if left] + [right for _, right in pairs if right]
+            found += block
+            parts += block
+        else:
+            stop = max(stop, at + 1) if not column else stop
+            found += lines[at:stop]
+        at = stop
+    return found, parts
+
+
+def _beside(plain, lines, at):
+    """Where the block of lines ends that stand in two columns from this line on, and where the right one begins; no
+    column where there is no such block."""
+    starts = Counter(place for line in lines[at : at + 1] for place in _starts(plain, line))
+    best = (at + 1, 0)
+    for column in starts:
+        stop, both = at, 0
+        for line in lines[at:]:
+            left, right = _split(plain, line, column)
+            if not _is_free(plain, line, column):
+                break
+            both += bool(left and right)
+            stop += 1
+        if both >= 2 and stop > best[0]:
+            best = stop, column
+    return best
+
+
+def _begins(plain, line):
+    return plain.rfind("\n", 0, line[0]) + 1
+
+
+def _starts(plain, line):
+    """The places in a line at which something begins behind a gap."""
+    return [match.end() - _begins(plain, line) for match in GAP.finditer(plain, *line)]
+
+
+def _is_free(plain, line, column):
+    """Whether nothing of a line crosses into the column on the right."""
+    begins = _begins(plain, line)
+    across = plain[begins + column - BLANK : min(begins + column, line[1])] if begins + column - BLANK < line[1] else ""
+    return not across.strip()
+
+
+def _split(plain, line, column):
+    """The parts of a line left and right of a column, each (start, end) or None where nothing stands."""
+    begins = _begins(plain, line)
+    middle = min(max(begins + column, line[0]), line[1])
+    left, right = (line[0], middle), (middle, line[1])
+    return (left if plain[slice(*left)].strip() else None), (right if plain[slice(*right)].strip() else None)
