@@ -15,6 +15,10 @@ from .form_fields import KEPT, Field, Group, Line
 
 WIDE = {
     "title": "16em",
+    "part": "10em",
+    "cut": "6.5em",
+    "size": "8em",
+    "finished": "9em",
     "count": "5em",
     "sets": "5em",
     "pieces": "5em",

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from html import escape
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -11,6 +12,7 @@ import ipywidgets as widgets
 
 from .. import pattern
 from ..pattern.drafting import Choice, Draft, Entry, Question
+from ..pattern.drafting.asking import proposals
 from . import form_fields as fields
 from .form_lines import button
 from .form_words import sentence
@@ -37,9 +39,14 @@ class Page(NamedTuple):
         """
         drafted = pattern.draft(self.text, self.name)
         known = {answer[:2]: answer[2] for answer in self.answers}
-        while (asked := next((one for one in drafted.questions if _key(one) in known), None)) is not None:
-            label = known.pop(_key(asked))
+        done: set[tuple[str, str]] = set()
+        while (asked := next((one for one in drafted.questions if _key(one) in known.keys() - done), None)) is not None:
+            done.add(_key(asked))
+            label = known[_key(asked)]
             drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == label), None))
+            there = {_key(one) for one in drafted.questions} | known.keys()
+            more = [one for one in proposals(list(drafted.entries)) if _key(one) not in there]
+            drafted = replace(drafted, questions=(*drafted.questions, *more))
         return drafted
 
     def answered(self, question: Question, choice: Choice | None = None) -> "Page":

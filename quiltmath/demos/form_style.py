@@ -38,19 +38,20 @@ CSS = f"""<style>
 .qm-field > input, .qm-field > select, .qm-field > textarea {{ width: 100% !important; flex: none; font-size: 15px;
   box-sizing: border-box; padding-left: 6px; padding-right: 4px }}
 .qm-field > select {{ height: 28px }}
-.qm-field > textarea {{ height: auto }}
+.qm-field > textarea {{ height: auto; white-space: pre; overflow-x: auto }}
+.qm-page .qm-field > textarea {{ white-space: pre-wrap }}
 .qm-spoken {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
   white-space: nowrap }}
-.qm-wrong > label + *, .qm-stop > label + * {{ outline: 3px solid {VERMILLION} !important }}
-.qm-ask > label + * {{ outline: 3px dashed {BLUE} !important }}
-.qm-note > label + * {{ outline: 2px dotted {BLUE} !important }}
+.qm-wrong > label + *, .qm-stop > label + * {{ border: 3px solid {VERMILLION} !important }}
+.qm-ask > label + * {{ border: 3px dashed {BLUE} !important }}
+.qm-note > label + * {{ border: 2px dotted {BLUE} !important }}
 .qm-said {{ border-left: 4px solid {VERMILLION}; padding: 1px 8px; margin: 2px 0 6px }}
 .qm-said.qm-is-ask, .qm-said.qm-is-note {{ border-color: {BLUE} }}
 .qm-number {{ display: inline-block; min-width: 1.4em; text-align: center; border: 2px solid; border-radius: 1em;
   font-weight: bold; line-height: 1.3; margin-right: 5px }}
 .qm-form button.qm-small, .qm-form button.qm-take {{ font-size: 13px; height: auto; min-height: 26px; line-height: 1.4;
   white-space: normal; text-align: left }}
-.qm-form button.qm-take {{ margin: 2px 0 3px; padding: 0 8px }}
+.qm-form button.qm-take {{ margin: 2px 0 3px; padding: 0; min-width: 26px; text-align: center; flex: none }}
 .qm-form .jupyter-button {{ font-size: 14px }}
 .qm-head {{ padding: 6px 10px; border-left: 8px solid #888; margin-bottom: 6px; background: #8881 }}
 .qm-head.qm-is-stop {{ border-color: {VERMILLION} }}

@@ -8,6 +8,7 @@ from math import sqrt
 
 from ...usual import RULER
 from .figures import measure
+from .layouts import layouts
 from .model import Choice, Entry, Question
 from .parts import roles
 
@@ -22,7 +23,7 @@ MOST_ACROSS = 60
 def proposals(entries: list[Entry]) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest."""
     units = [*_half_squares(entries), *_geese(entries), *_squares_in_squares(entries)]
-    return [*units, *_on_point(entries)]
+    return [*units, *_on_point(entries), *layouts(entries)]
 
 
 def _whole_squares(entries):
