@@ -29,7 +29,8 @@ _LABEL = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
+    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
+    r"|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
@@ -156,8 +157,8 @@ def opened(chunks: list[Chunk]) -> list[Chunk]:
     """
     found: list[Chunk] = []
     for chunk in chunks:
-        inside = chunk.value if chunk.kind == "note" else None
-        kinds = {one.kind for one in inside or ()}
+        inside: list[Chunk] = chunk.value if chunk.kind == "note" else []
+        kinds = {one.kind for one in inside}
         if kinds <= REMARKS:
             found.append(chunk)
             continue

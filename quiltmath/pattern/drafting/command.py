@@ -37,10 +37,11 @@ def told(drafted: Draft, place: str) -> str:
     """A draft in words: how much was understood, each question with the words it is about, what is still to be said."""
     cut = sum(one.table in ("cut", "strip_set", "binding") for one in drafted.entries)
     kept = len(drafted.instructions) + len(drafted.remarks)
-    lines = [
+    head = (
         f"{place}: {counted(cut, 'line')} of the cutting list, {counted(len(drafted.questions), 'question')}, "
         f"{counted(kept, 'other line')} of the page kept as {'it is' if kept == 1 else 'they are'}."
-    ]
+    )
+    lines = [head]
     for number, one in enumerate(drafted.questions, 1):
         lines += ["", f"{number}. {one.text[:1].upper()}{one.text[1:]}", f"   line {one.words.line}: {one.words.text}"]
         lines += [f"   - {choice.label}" for choice in one.choices]

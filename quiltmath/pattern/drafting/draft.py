@@ -22,7 +22,7 @@ LONGEST_TITLE = 60
 @dataclass(frozen=True)
 class Draft:
     """What was understood of a page: `entries`, each with the words it came from, `questions`, the sentences kept as
-    `instructions`, the other lines kept as `remarks`, the heads and what else was `understood`; `text()` writes the sheet."""
+    `instructions`, the other lines kept as `remarks`, the heads and what else was `understood`."""
 
     name: str
     page: str
@@ -117,7 +117,8 @@ def draft(text: str, name: str = "page") -> Draft:
     """
     if len(text) > LONGEST:
         raise Unreadable(
-            f"{name}: a pattern has at most {LONGEST:,} signs; this has {len(text):,}: give the pages with the cutting list alone"
+            f"{name}: a pattern has at most {LONGEST:,} signs; this has {len(text):,}: give the pages with the"
+            f" cutting list alone"
         )
     page = Page(text)
     read = Reader(page).all()

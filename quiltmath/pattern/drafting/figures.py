@@ -30,9 +30,9 @@ _NUMBER = re.compile(
     """,
     re.VERBOSE,
 )
-_ONES = "one two three four five six seven eight nine".split()
-_TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_ONES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
+_TEENS = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 _VALUES = {
     **{word: number for number, word in enumerate(_ONES, 1)},
     **{word: number for number, word in enumerate(_TEENS, 10)},
@@ -44,19 +44,26 @@ _HUNDREDS = (
     rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{_SMALL})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
 )
 _IN_WORDS = re.compile(
-    rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})|{_SMALL})\b"
+    rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
+    rf"|{_SMALL})\b"
 )
-_AFTER_IN = r'(?=\s*(?:$|[.,;:)x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b|inner|outer|seam|wof))'
+_AFTER_IN = (
+    r'(?=\s*(?:$|[.,;:)x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
+    r"|inner|outer|seam|wof))"
+)
 _UNIT = re.compile(
     rf"""\s*-?\s*(?:
       (?P<inch>"|''|in\.(?!\w)|ins?\b{_AFTER_IN}|inch(?:es)?\b\.?)
     | (?P<yd>yards?\b|yds?\b\.?)
-    | (?P<cm>cms?\b\.?|centimet(?:re|er)s?\b) | (?P<mm>mms?\b|millimet(?:re|er)s?\b) | (?P<m>m\b|met(?:re|er)s?\b|mtrs?\b)
+    | (?P<cm>cms?\b\.?|centimet(?:re|er)s?\b)
+    | (?P<mm>mms?\b|millimet(?:re|er)s?\b)
+    | (?P<m>m\b|met(?:re|er)s?\b|mtrs?\b)
     | (?P<feet>ft\b\.?|feet\b|foot\b|'))""",
     re.VERBOSE,
 )
 _ALONG = re.compile(
-    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)|l(?=[\s,x\d.;]|$))(?!\w)"
+    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
+    r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
@@ -93,6 +100,8 @@ class Figure(NamedTuple):
     doubt: str = ""
     readings: tuple[str, ...] = ()
     along: str = ""
+    figure_end: int = 0
+    """Where its digits end, before the unit."""
 
     @property
     def inches(self) -> Fraction:
@@ -131,12 +140,12 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     stop, unit = match.end(), ""
     behind = _UNIT.match(text, stop, end)
     if behind and not (behind["m"] and doubt):
-        unit, stop = {"inch": "in"}.get(behind.lastgroup, behind.lastgroup), behind.end()
+        unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
     if match["comma"] and unit not in METRIC:
         doubt = COMMA
-    return Figure(at, stop, value, unit, whole and not unit, doubt, readings)
+    return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())
 
 
 def _value(match):

@@ -12,29 +12,44 @@ from .model import Context
 from .vocabulary import COLOURS
 
 SECTIONS = {
-    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
+    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
+    r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping\s+list|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
-    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
-    "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|quilting(?:\s+and\s+binding)?|finishing|layout|stars|units?",
+    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
+    r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
+    "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
+    r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
+    r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
+    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|quilting(?:\s+and\s+binding)?"
+    r"|finishing|layout|stars|units?",
 }
 _SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
+_SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
+_FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?"
+_LEFT = r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|leftover\s+"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:
-      (?:cut\s+)?(?:the\s+following\s+)?(?:from|out\s+of|using|for)\s+(?:(?P<each>{_EACH})\s+)?(?:the\s+|your\s+)?(?P<left>remaining\s+|rest\s+of\s+(?:the\s+)?|remainder\s+of\s+(?:the\s+)?|leftover\s+)?
-      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s)(?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b(?:\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?(?:\s+(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?)?\s*[:,-]*
-    | (?:cut\s+)?(?:the\s+following\s+)?(?:from|using)\s+(?:(?P<each2>{_EACH})\s+)?(?:the\s+|your\s+)?(?P<left2>remaining\s+|rest\s+of\s+(?:the\s+)?|leftover\s+)?(?P<name2>[^:;.,]*?)\s*:
+      (?:cut\s+)?(?:the\s+following\s+)?
+      (?:from|out\s+of|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
+      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
+      (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
+      (?:\s+{_FOLLOWING})? \s*[:,-]*
+    | (?:cut\s+)?(?:the\s+following\s+)?
+      (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
+      (?P<name2>[^:;.,]*?)\s*:
     )""",
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^:]{2,60}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _SETS = re.compile(
-    r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
+    r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
+    r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
 _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
 _NOT_A_NAME = re.compile(
-    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
+    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
+    r"|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
 )
 
 
@@ -111,7 +126,7 @@ def _spoken(page, match, context):
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
-        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != [*context.pieces.values()][0]):
+        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
             return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)

@@ -45,8 +45,8 @@ class Entry:
 
 @dataclass(frozen=True)
 class Choice:
-    """One answer that is proposed: its words, and the entries that the draft then has, each in place of the one with its
-    `path`, if there is one."""
+    """One answer that is proposed: its words, and the entries that the draft then has, each in place of the one that
+    has its `path`, if there is one."""
 
     label: str
     changes: tuple[Entry, ...] = ()

@@ -8,12 +8,17 @@ from .chunks import Chunk
 from .model import Context
 from .vocabulary import COLOURS, ROLES
 
-_EMPTY = set(
-    "of the this that along grain then strip measuring measure measures measured as with by on in at to into size sized wide long high tall "
-    "fabric fabrics cut across above below following follows total all its their them these those following labeled "
-    "labelled marked called remaining scraps scrap for w h l x are is be will you your i need use piece pieces colour "
-    "color plain stack aside set it inch inches qty quantity number no yardage assorted-".split()
-)
+# fmt: off
+_EMPTY = {
+    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "by", "called", "color",
+    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in",
+    "inch", "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure",
+    "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "plain", "qty",
+    "quantity", "remaining", "scrap", "scraps", "set", "size", "sized", "stack", "strip", "tall", "that", "the",
+    "their", "them", "then", "these", "this", "those", "to", "total", "use", "w", "wide", "will", "with", "x",
+    "yardage", "you", "your"
+}
+# fmt: on
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {

@@ -18,11 +18,14 @@ LONGEST = 400_000
 """Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
 
 _GOES_ON = re.compile(
-    r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b|twice\b|diagonally|on the|from (?:these|this|which)|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
+    r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
+    r"|twice\b|diagonally|on the|from (?:these|this|which)|"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
+    r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
-    r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
+    r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
+    r"|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
 )
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from ...lengths import INCHES
 from . import naming
+from .brackets import without_checks
 from .chunks import MEASURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
@@ -75,90 +76,6 @@ def asked(chunks: list[Chunk], page, text: str, *choices: Choice) -> Reading:
     return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), text, choices),))
 
 
-def checks(chunks: list[Chunk], printed: int, triangles: int = 0, sizes: list[str] | None = None):
-    """The brackets of a line that say nothing new: (the line without them, finished size if one is printed, remarks),
-    or None where one of them does not fit what is printed."""
-    left, finished, remarks = [], None, []
-    for chunk in chunks:
-        if chunk.kind != "note" or not _has_figures(chunk.value):
-            left.append(chunk)
-            continue
-        kinds = [one.kind for one in chunk.value]
-        inside = chunk.value
-        if count(inside, "finished") == 1 and bag(inside, one=(("length", "size"), ("finished",)), some=NOUNS):
-            finished = next(one.value for one in inside if one.kind in MEASURES)
-            continue
-        if _says_the_same(inside, printed, triangles, sizes):
-            remarks.append(kinds)
-            left.append(Chunk("note", chunk.start, chunk.end, []))
-            continue
-        left.append(chunk)
-    return left, finished
-
-
-def _has_figures(chunks):
-    return any(one.kind in ("count", "length", "size", "strip", "yards", "doubt") for one in chunks)
-
-
-def _says_the_same(inside, printed, triangles, sizes):
-    """Whether a bracket only repeats: a total, sets that come to it, what is left over, the size in another unit."""
-    counts = [one.value for one in all_of(inside, "count")]
-    kinds = {one.kind for one in inside}
-    rest = kinds - {
-        "count",
-        "word",
-        "article",
-        "and",
-        "punct",
-        "for",
-        "role",
-        "need",
-        "make",
-        "squares",
-        "rectangles",
-        "pieces",
-        "triangles",
-        "strips",
-        "blocks",
-        "unit",
-    }
-    if "left_over" in kinds and len(counts) == 1 and rest <= {"left_over"}:
-        return True
-    if "need" in kinds and len(counts) == 1 and not rest and triangles:
-        return counts[0] <= triangles
-    if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
-        return counts[0] == (triangles or printed)
-    if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:
-        return counts[0] * counts[1] == printed
-    if "for" in kinds and len(counts) > 1 and not rest:
-        return sum(counts) == printed
-    measures = [one.value for one in inside if one.kind in ("length", "size")]
-    if len(measures) == 1 and not counts and kinds <= {"length", "size", "word", "punct", "article"} and sizes:
-        return _converted(measures[0], sizes)
-    return False
-
-
-def _converted(other: Measure, sizes: list[str]) -> bool:
-    """Whether a measure is the same as these lengths, in another unit, rounded."""
-    given = [measure(text, 0) for text in sizes]
-    if any(one is None for one in given):
-        return False
-    ours = [side.inches for one in given if one for side in one.sides]
-    theirs = [side.inches for side in other.with_units()]
-    units = {side.unit or "in" for side in other.with_units()} ^ {
-        side.unit or "in" for one in given if one for side in one.sides
-    }
-    if len(theirs) == 1 < len(ours):
-        theirs = theirs * len(ours)
-    if len(ours) == 1 < len(theirs):
-        ours = ours * len(theirs)
-    return (
-        bool(units)
-        and len(ours) == len(theirs)
-        and all(abs(a - b) <= max(Fraction(1, 5), b / 20) for a, b in zip(ours, theirs))
-    )
-
-
 def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None, str]:
     """The size that a measure gives a piece: (a count that stood in it, the size, what is doubtful)."""
     value: Measure = chunk.value
@@ -192,7 +109,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     printed = pieces[0].value if pieces else 0
     told = triangles.value if triangles else printed * GIVES[diagonal[0].kind] if diagonal else 0
     size_texts = [text for one in all_of(chunks, "length", "size") for text in one.value.texts]
-    plain, finished = checks(chunks, printed, told, size_texts)
+    plain, finished = without_checks(chunks, printed, told, size_texts)
     plain = opened(plain)
     if len({one.kind for one in all_of(plain, *DIAGONAL)}) > 1 or len(all_of(plain, *NOUNS)) > 1:
         return None
@@ -206,11 +123,9 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if len(measures) > 1:
         return None
     some = (*NOUNS, *(ALSO_OF_TRIANGLES if diagonal else ()), *(("total", "make") if size else ()))
-    if not bag(rest, one=(("count",), *((("length", "size"),) if measures else ())), some=some):
-        if not (
-            measures and not all_of(rest, "count") and noun == "squares" and bag(rest, one=(("size",),), some=some)
-        ):
-            return None
+    as_counted = bool(measures) and noun == "squares" and bag(rest, one=(("size",),), some=some)  # 18 x 3 1/2
+    if not as_counted and not bag(rest, one=(("count",), *((("length", "size"),) if measures else ())), some=some):
+        return None
     if not measures:
         if size is None or noun != "squares":
             return None

@@ -4,67 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import NamedTuple
 
-from . import buying, heads, naming, pieces, sets, stated, strips
+from . import doubtful, following, heads, sets
 from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
-from .model import Choice, Context, Entry, Question, Reading, Words
+from .kept import Kept
+from .model import Context, Entry, Question, Reading
 from .page import Page
+from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
+from .vocabulary import HANDLED, PROSE
 
-OF_THE_WHOLE = (
-    stated.seam,
-    stated.width,
-    stated.finished,
-    buying.lining,
-    buying.by_length,
-    buying.packs,
-    buying.as_pieces,
-)
-OF_CUTTING = (
-    strips.whole_binding,
-    strips.open_count,
-    strips.joined,
-    sets.cut_across,
-    strips.sub_cut,
-    sets.begun,
-    sets.made,
-    pieces.from_each,
-    strips.strip,
-    pieces.piece,
-    pieces.size_first,
-    stated.layout,
-    stated.blocks,
-    stated.units,
-)
-HANDLED = {
-    "place",
-    "placed",
-    "press",
-    "trim",
-    "trimmed",
-    "pin",
-    "arrange",
-    "lay",
-    "mark",
-    "draw",
-    "fold",
-    "position",
-    "align",
-    "turn",
-    "flip",
-    "rotate",
-    "repeat",
-}
-PROSE = HANDLED | set(
-    "place press trim pin arrange lay layer mark draw fold position align referring refer repeat turn flip open stack "
-    "nest square quilt baste measure finger unfold rotate starting begin beginning continue center pressing sewn using "
-    "iron chain clip match alternating alternate hand label store keep wash spray starch tip note".split()
-)
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 _SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
-_REPEAT = re.compile(
-    r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for|with|using|from)\s+(?P<names>.+?)\W*$"
-)
 _ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
 
 
@@ -74,22 +24,8 @@ _FOOTER = re.compile(
 )
 
 
-SAID_ONCE = ("binding", "backing", "batting")
-"""The tables that one line of a page says whole: what another adds is another reading."""
-
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
-
-
-class Read(NamedTuple):
-    """What was read of a page: entries and questions in the order of their lines, remarks, and the title."""
-
-    entries: list[Entry]
-    questions: list[Question]
-    remarks: list[Words]
-    instructions: list[Words]
-    understood: list[Words]
-    """Heads, and words that say more of an entry that has others."""
 
 
 class Reader:
@@ -97,22 +33,24 @@ class Reader:
 
     def __init__(self, page: Page) -> None:
         self.page, self.context = page, Context()
-        self.read = Read([], [], [], [], [])
+        self.read = Kept()
         self.noun = ""
         self.heads_abreast: list[tuple[str, ...]] = []
 
-    def all(self) -> Read:
+    def all(self) -> Kept:
         """The whole page."""
         for start, end in self.page.lines():
             self._line(start, end)
-        self._finish()
+        self.read.finish()
         return self.read
 
     def _line(self, start, end):
         page = self.page
         if end - start > LONGEST_LINE:
             words = page.words(start, end)
-            self.read.questions.append(Question(words, f"this is one line of {end - start:,} signs: where do its lines end?"))
+            self.read.questions.append(
+                Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
+            )
             return
         if _FOOTER.search(page.plain, start, end):
             self.read.remarks.append(page.words(start, end))
@@ -208,8 +146,9 @@ class Reader:
     def _clause(self, start, end):
         """A line, or a cell of one, with the head that it may begin with."""
         page, context = self.page, self.context
-        repeated = _REPEAT.match(page.plain, start, end)
-        if repeated and self._repeat(start, end, *repeated.span("names")):
+        again = following.repeated(start, end, self.read, context, page)
+        if again is not None:
+            self._take(again, keep=True)
             return
         chunks = chunked(page.plain, start, end)
         if count(opened(chunks), *FIGURES):
@@ -255,9 +194,9 @@ class Reader:
         words = self.page.words(start, end)
         for name in found.fabrics:
             if found.prints:
-                self._add(Entry("fabric", {"prints": found.prints}, words, name))
+                self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
             elif found.scraps:
-                self._add(Entry("fabric", {"scraps": True}, words, name))
+                self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
 
     def _sentences(self, start, end, from_=None):
@@ -339,26 +278,24 @@ class Reader:
         ):
             self.read.instructions.append(words)
         else:
-            self.read.questions.append(self._question(flat, words))
+            self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
     def _reading(self, chunks, start, end):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
-        page = self.page
-        total = self._total(chunks)
+        total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total
         if self._is_prose(chunks) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
-            return self._first((stated.layout, stated.seam), chunks)
+            return self._first(OF_SEWING, chunks)
         if self._said(chunks) & HANDLED:
             return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        del page, start, end
         return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
 
     def _first(self, rules, chunks):
-        return next((read for rule in rules if (read := rule(chunks, self.context, self.page)) is not None), None)
+        return first(rules, chunks, self.context, self.page)
 
     def _in_parts(self, start, end):
         """A sentence that says several lines, parted at commas and "and": read only where every part is."""
@@ -412,13 +349,12 @@ class Reader:
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
         if self._is_prose(chunks):
-            begun = self._first((sets.begun,), chunks)
+            sets.begun(chunks, self.context, self.page)
             self.read.instructions.append(words)
-            del begun
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
-            self._cut_last(diagonal[0].kind, words)
+            following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
             return
         nouns = all_of(flat, "squares", "rectangles", "strips")
         if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
@@ -429,137 +365,10 @@ class Reader:
             return
         self.read.remarks.append(words)
 
-    def _cut_last(self, cut, words):
-        """ "Cut each in half diagonally" behind a line of squares."""
-        last = self.context.last
-        squares = [
-            one
-            for one in self.read.entries
-            if (one in last or (one in self.context.below and words.line != last[-1].words.line))
-            and isinstance(one.data.get("size"), str)
-            and "cut" not in one.data
-        ]
-        if len(squares) == 1 and squares[0] in last:
-            changed = replace(squares[0].but(cut=cut), remarks=(*squares[0].remarks, words.text))
-            self._replace(squares[0], changed)
-            self.context.last = (changed,)
-        elif not squares and len(last) == 1 and last[0].data.get("cut") == cut:
-            self.read.remarks.append(words)
-        else:
-            choices = tuple(
-                Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
-            )
-            self.read.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
-
-    def _total(self, chunks):
-        """What is said of the line before, to check it: "This gives 80 in all"."""
-        flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
-        said = {self.page.plain[one.start : one.end] for one in flat if one.kind == "word"}
-        kinds = {one.kind for one in flat} - {"word"}
-        counts = all_of(flat, "count")
-        if len(counts) != 1 or not kinds & {"total", "make", "need", "left_over"} or self.context.strip_set is not None:
-            return None
-        if not kinds <= {
-            "count",
-            "total",
-            "make",
-            "need",
-            "left_over",
-            "squares",
-            "rectangles",
-            "pieces",
-            "triangles",
-            "strips",
-            "unit",
-            "for",
-        } or not said <= {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}:
-            return None
-        last = self.context.last
-        words = self.page.words(chunks[0].start, chunks[-1].end)
-        if not last or last[-1].table != "cut":
-            return None
-        if "left_over" in kinds:
-            return Reading((), (), (words,))
-        entry, number = last[-1], counts[0].value
-        gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
-        if "per_print" in entry.data and number % entry.data["per_print"] == 0:
-            per = entry.data["per_print"]
-            changed = entry.but(per_print=None, count=number)
-            changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
-            self._replace(entry, changed)
-            self.context.last = (changed,)
-            self.read.questions[:] = [one for one in self.read.questions if one.words != entry.words]
-            return Reading((), (), (words,))
-        if len(last) == 1 and gives > 1 and number == gives * entry.data.get("count", 0):
-            changed = entry.but(triangles=number)
-            self._replace(entry, changed)
-            self.context.last = (changed,)
-            return Reading((), (), (words,))
-        if sum(one.data.get("count", 0) for one in last) == number:
-            return Reading((), (), (words,))
-        return Reading(
-            questions=(Question(words, "this does not come to what the line before it says: which is right?"),)
-        )
-
-    def _repeat(self, start, end, first, stop):
-        """ "Repeat for the medium and the dark": the lines before, for these fabrics too."""
-        words = self.page.words(start, end)
-        names = heads.names(self.page, first, stop, self.context)
-        last = [one for one in self.context.last if one.table in ("cut", "strip_set")]
-        if names is None or not last or any(naming.named(name.casefold()) for name in names):
-            return False
-        if len({one.data.get("fabric") for one in last}) > 1 or re.search(
-            r"\b(?:block|unit|row|side|corner|all|other|each)", self.page.plain[first:stop]
-        ):
-            self.read.questions.append(Question(words, "what is done again here, and with which fabric?"))
-            return True
-        for name in names:
-            self._take(
-                Reading(tuple(replace(one.but(fabric=name), words=words, name=one.name) for one in last)), keep=True
-            )
-        return True
-
-    def _question(self, flat, words):
-        """What to ask about a line that no rule reads."""
-        doubts = [one.value.doubt for one in flat if one.kind == "doubt" and one.value.doubt]
-        if doubts:
-            readings = [
-                reading for one in flat if one.kind == "doubt" for side in one.value.sides for reading in side.readings
-            ]
-            proposed = self._as_if(flat, words)
-            also = f": is {' or '.join(readings)} meant?" if readings else ""
-            return Question(words, f"{doubts[0]}{also}", proposed)
-        return Question(words, "this is not understood: what does it say?")
-
-    def _as_if(self, flat, words):
-        """The proposals for a line whose one doubtful figure has lost a blank: the line as it then reads."""
-        doubts = [one for one in flat if one.kind == "doubt"]
-        if len(doubts) != 1:
-            return ()
-        sides = [side for side in doubts[0].value.sides if side.doubt]
-        if len(sides) != 1:
-            return ()
-        choices = []
-        for reading in sides[0].readings:
-            if not re.fullmatch(r"\d+ \d+/\d+", reading):
-                continue
-            text = self.page.text
-            number_end = re.match(r"[\d/ ]+", self.page.plain[sides[0].start :])
-            stop = sides[0].start + (len(number_end[0].rstrip()) if number_end else 0)
-            again = Page(text[words.start : sides[0].start] + reading + text[stop : words.end])
-            reader = Reader(again)
-            reader.context = replace(
-                self.context, known=[*self.context.known], sets=[*self.context.sets], strip_set=None, last=()
-            )
-            read = reader.all()
-            if read.entries and not read.questions:
-                choices.append(Choice(reading, tuple(replace(one, words=words) for one in read.entries)))
-        return tuple(choices)
-
     def _take(self, read, keep=False):
         """Keep what was read."""
         for entry in read.entries:
-            self._add(entry)
+            self.read.add(entry)
         self.read.questions.extend(read.questions)
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):
@@ -570,60 +379,3 @@ class Reader:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-    def _add(self, entry):
-        """Keep an entry; one of a table that is there already says more of it, or gainsays it."""
-        before = next((one for one in self.read.entries if one.path == entry.path), None)
-        if entry.table == "cut" or before is None:
-            self.read.entries.append(entry)
-            return
-        differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]
-        if entry.table == "strip_set":
-            self._replace(before, entry)
-            return
-        self.read.understood.append(entry.words)
-        if not differ and entry.table in SAID_ONCE and before.data != entry.data:
-            differ = [*entry.data]
-        if differ:
-            choices = tuple(
-                Choice(
-                    f"{key.replace('_', ' ')} {_said(one.data[key])}",
-                    (replace(before, data={**entry.data, **before.data, **one.data}),),
-                )
-                for key in differ
-                for one in (before, entry)
-                if key in one.data
-            )
-            self.read.questions.append(
-                Question(
-                    entry.words,
-                    f"the page says this twice, and not the same ({before.words.text}): which is right?",
-                    choices,
-                )
-            )
-        else:
-            self._replace(
-                before, replace(before, data={**before.data, **entry.data}, remarks=(*before.remarks, *entry.remarks))
-            )
-
-    def _replace(self, before, after):
-        place = next((place for place, one in enumerate(self.read.entries) if one is before), None)
-        if place is not None:
-            self.read.entries[place] = after
-
-    def _finish(self):
-        """What is still to be asked when the whole page is read."""
-        known = {one.name: one.data.get("prints") for one in self.read.entries if one.table == "fabric"}
-        told = {question.words for question in self.read.questions}
-        asked = set()
-        for one in self.read.entries:
-            fabric = one.data.get("fabric", "")
-            if "per_print" in one.data and not known.get(fabric) and fabric not in asked and one.words not in told:
-                asked.add(fabric)
-                self.read.questions.append(Question(one.words, f"of how many prints is {fabric or 'this'}?"))
-            if one.table == "strip_set" and (question := sets.question(one)):
-                self.read.questions.append(question)
-
-
-def _said(value):
-    return " x ".join(value) if isinstance(value, list) else str(value)

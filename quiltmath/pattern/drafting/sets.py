@@ -7,7 +7,7 @@ from dataclasses import replace
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened
 from .model import Context, Entry, Question, Reading
-from .strips import long_side, parted
+from .strips import parted
 
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 

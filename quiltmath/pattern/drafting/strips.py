@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from . import naming
+from .brackets import without_checks
 from .chunks import Chunk, all_of, bag, count, opened
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
@@ -15,7 +16,6 @@ from .pieces import (
     _article_counts,
     _described_at_length,
     asked,
-    checks,
     entries,
     long_side,
     piece,
@@ -31,7 +31,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
     chunks = _article_counts(chunks)
     counts = all_of(chunks, "count")
-    plain, finished = checks(chunks, counts[0].value if counts else 0)
+    plain, finished = without_checks(chunks, counts[0].value if counts else 0)
     plain = opened(plain)
     if (
         finished is not None
@@ -229,7 +229,7 @@ def parted(chunks: list[Chunk]) -> list[list[Chunk]]:
 
 
 def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Strips that are sewn end to end and cut to length for a border: the strips, and the printed lengths beside them."""
+    """Strips that are sewn end to end for a border: the strips, and the printed lengths that they are cut to."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "end_to_end"), None)
     if at is None or at == 0:
         return None

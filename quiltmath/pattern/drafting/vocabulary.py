@@ -21,18 +21,24 @@ PHRASES: dict[str, str] = {
     r"|(?:on|along|across)\s+both\s+diagonals(?:\s+lines)?|(?:with|in(?:to)?)\s+an?\s+x\b"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
-    "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?|{_DIAGONAL}",
+    "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
+    rf"|{_DIAGONAL}",
     # Units have seams in them: their size is none of a patch.
-    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))|qsts?\b(?!\s*\))"
-    r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese|(?:four|nine|4|9)[\s-]+patch(?:es)?"
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))"
+    r"|qsts?\b(?!\s*\))"
+    r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese|(?:four|nine|4"
+    r"|9)[\s-]+patch(?:es)?"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
-    r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
-    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
+    r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
+    r"|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
+    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b"
+    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
-    r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
+    r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
+    r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
     "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
@@ -47,35 +53,47 @@ PHRASES: dict[str, str] = {
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
+    "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
+    r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:this|these|those|the)\s+strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
-    r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them|this))?(?:\s+(?:in)?to)?"
+    r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
+    r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
-    "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip|to\s+make\s+one\s+long\s+strip)",
+    "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
+    r"|to\s+make\s+one\s+long\s+strip)",
     "cut": r"cut(?:ting)?\b|cuts\b",
-    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b",
+    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
+    r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have|require[sd]?\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have"
+    r"|require[sd]?\b",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
+    "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
+    r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
+    r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
-    "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s|ing)?\s+(?:over|unused)",
+    "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
+    r"|ing)?\s+(?:over|unused)",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b|fourths?\b"
-    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b|don't\b|optional\w*|instead\b"
-    r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
+    "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    r"|fourths?\b"
+    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b"
+    r"|don't\b|optional\w*|instead\b"
+    r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
+    r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
+    r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
+    r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"an?\b",
     "and": r"and\b|&|\+",
-    "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])|@".replace(
-        "|@", ""
-    ),
+    "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+"
+    r"(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])",
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
@@ -89,15 +107,33 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
     (('once', 18), None)
     """
     match = _LEXER.match(text, at, end)
-    return match and (match.lastgroup, match.end())
+    return (str(match.lastgroup), match.end()) if match else None
 
 
-COLOURS = set(
-    "white cream ivory beige tan brown black grey gray charcoal silver red pink rose burgundy maroon wine rust orange "
-    "peach coral gold yellow lime green olive sage teal aqua turquoise mint blue navy indigo purple lavender lilac plum "
-    "violet magenta light medium dark ecru natural muslin background".split()
-)
+# fmt: off
+COLOURS = {
+    "aqua", "background", "beige", "black", "blue", "brown", "burgundy", "charcoal", "coral", "cream", "dark",
+    "ecru", "gold", "gray", "green", "grey", "indigo", "ivory", "lavender", "light", "lilac", "lime", "magenta",
+    "maroon", "medium", "mint", "muslin", "natural", "navy", "olive", "orange", "peach", "pink", "plum",
+    "purple", "red", "rose", "rust", "sage", "silver", "tan", "teal", "turquoise", "violet", "white", "wine",
+    "yellow"
+}
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+HANDLED = {
+    "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pin", "place", "placed", "position", "press",
+    "repeat", "rotate", "trim", "trimmed", "turn"
+}
+"""What is done with pieces that are cut: a sentence of these cuts none."""
+
+PROSE = HANDLED | {
+    "alternate", "alternating", "baste", "begin", "beginning", "center", "chain", "clip", "continue", "finger",
+    "hand", "iron", "keep", "label", "layer", "match", "measure", "nest", "note", "open", "pressing", "quilt",
+    "refer", "referring", "sewn", "spray", "square", "stack", "starch", "starting", "store", "tip", "unfold",
+    "using", "wash"
+}
+"""What a sentence begins with that tells of sewing."""
+# fmt: on
 
 ROLES = {
     "binding": "binding",

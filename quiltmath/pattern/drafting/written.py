@@ -105,7 +105,7 @@ def missing(entries: list[Entry]) -> list[str]:
             found.append(f"{_heading(one)}: {' and '.join(lacks)}")
     if "block" not in tables:
         found.append(
-            '[block.NAME]: its rows as drawn, such as rows = ["A B A", "B A B"] (none for a quilt of one kind of square)'
+            '[block.NAME]: its rows as drawn, such as rows = ["A B A", "B A B"] (none in a quilt of one kind of square)'
         )
     setting = next((one for one in entries if one.table == "setting"), None)
     lacks = [key for key in ("style", "across", "down", "block") if setting is None or key not in setting.data]
@@ -145,9 +145,8 @@ def text(draft: Draft) -> str:
     """The text of a drafted sheet."""
     entries = list(draft.entries)
     cut = sum(one.table in ("cut", "strip_set", "binding") for one in entries)
-    lines = _comment(
-        f"Drafted from {draft.name}: {counted(cut, 'line')} of the cutting list, {counted(len(draft.questions), 'question')}."
-    )
+    questions = counted(len(draft.questions), "question")
+    lines = _comment(f"Drafted from {draft.name}: {counted(cut, 'line')} of the cutting list, {questions}.")
     if draft.questions:
         lines += ["# A question is a line that begins with # ? and stands above the words it is about."]
     if draft.missing:

@@ -1,0 +1,114 @@
+"""What a line says more of the lines before it: that they are cut on the diagonal, what they come to, that they are
+done again with other fabrics."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from . import heads, naming
+from .chunks import Chunk, all_of, opened
+from .kept import Kept
+from .model import Choice, Context, Question, Reading, Words
+from .page import Page
+
+OF_TOTALS = frozenset(
+    {
+        "count",
+        "total",
+        "make",
+        "need",
+        "left_over",
+        "squares",
+        "rectangles",
+        "pieces",
+        "triangles",
+        "strips",
+        "unit",
+        "for",
+    }
+)
+SAID_OF_TOTALS = frozenset(
+    {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}
+)
+_REPEAT = re.compile(
+    r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
+    r"|with|using|from)\s+(?P<names>.+?)\W*$"
+)
+_NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")
+
+
+def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) -> None:
+    """ "Cut each in half diagonally" behind a line of squares."""
+    last = context.last
+    squares = [
+        one
+        for one in kept.entries
+        if (one in last or (one in context.below and words.line != last[-1].words.line))
+        and isinstance(one.data.get("size"), str)
+        and "cut" not in one.data
+    ]
+    if len(squares) == 1 and squares[0] in last:
+        changed = replace(squares[0].but(cut=cut), remarks=(*squares[0].remarks, words.text))
+        kept.put(squares[0], changed)
+        context.last = (changed,)
+    elif not squares and len(last) == 1 and last[0].data.get("cut") == cut:
+        kept.remarks.append(words)
+    else:
+        choices = tuple(
+            Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
+        )
+        kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
+
+
+def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """What is said of the line before, to check it: "This gives 80 in all"."""
+    flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
+    said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
+    kinds = {one.kind for one in flat} - {"word"}
+    counts = all_of(flat, "count")
+    if len(counts) != 1 or not kinds & {"total", "make", "need", "left_over"} or context.strip_set is not None:
+        return None
+    if not kinds <= OF_TOTALS or not said <= SAID_OF_TOTALS:
+        return None
+    last = context.last
+    words = page.words(chunks[0].start, chunks[-1].end)
+    if not last or last[-1].table != "cut":
+        return None
+    if "left_over" in kinds:
+        return Reading((), (), (words,))
+    entry, number = last[-1], counts[0].value
+    gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
+    if "per_print" in entry.data and number % entry.data["per_print"] == 0:
+        per = entry.data["per_print"]
+        changed = entry.but(per_print=None, count=number)
+        changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
+        kept.put(entry, changed)
+        context.last = (changed,)
+        kept.questions[:] = [one for one in kept.questions if one.words != entry.words]
+        return Reading((), (), (words,))
+    if len(last) == 1 and gives > 1 and number == gives * entry.data.get("count", 0):
+        changed = entry.but(triangles=number)
+        kept.put(entry, changed)
+        context.last = (changed,)
+        return Reading((), (), (words,))
+    if sum(one.data.get("count", 0) for one in last) == number:
+        return Reading((), (), (words,))
+    return Reading(questions=(Question(words, "this does not come to what the line before it says: which is right?"),))
+
+
+def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:
+    """ "Repeat for the medium and the dark": the lines before, for these fabrics too."""
+    match = _REPEAT.match(page.plain, start, end)
+    if match is None:
+        return None
+    first, stop = match.span("names")
+    words = page.words(start, end)
+    names = heads.names(page, first, stop, context)
+    last = [one for one in context.last if one.table in ("cut", "strip_set")]
+    if names is None or not last or any(naming.named(name.casefold()) for name in names):
+        return None
+    of_one = len({one.data.get("fabric") for one in last}) == 1
+    if not of_one or _NO_FABRIC.search(page.plain, first, stop):
+        return Reading(questions=(Question(words, "what is done again here, and with which fabric?"),))
+    return Reading(tuple(replace(one.but(fabric=name), words=words) for name in names for one in last))

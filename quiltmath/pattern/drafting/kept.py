@@ -1,0 +1,81 @@
+"""What is kept of a page while it is read: entries that come together, and what the page says twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from . import sets
+from .model import Choice, Entry, Question, Words
+
+SAID_ONCE = ("binding", "backing", "batting")
+"""The tables that one line of a page says whole: what another adds is another reading."""
+
+
+@dataclass
+class Kept:
+    """What was read of a page: entries and questions in the order of their lines, sentences and lines kept as they are,
+    and the words that were `understood` besides: heads, and what says more of an entry that has other words."""
+
+    entries: list[Entry] = field(default_factory=list)
+    questions: list[Question] = field(default_factory=list)
+    remarks: list[Words] = field(default_factory=list)
+    instructions: list[Words] = field(default_factory=list)
+    understood: list[Words] = field(default_factory=list)
+
+    def add(self, entry: Entry) -> None:
+        """Keep an entry; one of a table that is there already says more of it, or gainsays it."""
+        before = next((one for one in self.entries if one.path == entry.path), None)
+        if entry.table == "cut" or before is None:
+            self.entries.append(entry)
+            return
+        differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]
+        if entry.table == "strip_set":
+            self.put(before, entry)
+            return
+        self.understood.append(entry.words)
+        if not differ and entry.table in SAID_ONCE and before.data != entry.data:
+            differ = [*entry.data]
+        if differ:
+            choices = tuple(
+                Choice(
+                    f"{key.replace('_', ' ')} {_said(one.data[key])}",
+                    (replace(before, data={**entry.data, **before.data, **one.data}),),
+                )
+                for key in differ
+                for one in (before, entry)
+                if key in one.data
+            )
+            self.questions.append(
+                Question(
+                    entry.words,
+                    f"the page says this twice, and not the same ({before.words.text}): which is right?",
+                    choices,
+                )
+            )
+        else:
+            self.put(
+                before, replace(before, data={**before.data, **entry.data}, remarks=(*before.remarks, *entry.remarks))
+            )
+
+    def put(self, before: Entry, after: Entry) -> None:
+        """Let one entry take the place of another."""
+        place = next((place for place, one in enumerate(self.entries) if one is before), None)
+        if place is not None:
+            self.entries[place] = after
+
+    def finish(self) -> None:
+        """What is still to be asked when the whole page is read."""
+        known = {one.name: one.data.get("prints") for one in self.entries if one.table == "fabric"}
+        told = {question.words for question in self.questions}
+        asked = set()
+        for one in self.entries:
+            fabric = one.data.get("fabric", "")
+            if "per_print" in one.data and not known.get(fabric) and fabric not in asked and one.words not in told:
+                asked.add(fabric)
+                self.questions.append(Question(one.words, f"of how many prints is {fabric or 'this'}?"))
+            if one.table == "strip_set" and (question := sets.question(one)):
+                self.questions.append(question)
+
+
+def _said(value):
+    return " x ".join(value) if isinstance(value, list) else str(value)

@@ -1,0 +1,44 @@
+"""The rules that each read one kind of line, in the order in which they are tried."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from . import buying, pieces, sets, stated, strips
+from .chunks import Chunk
+from .model import Context, Reading
+from .page import Page
+
+Rule = Callable[[list[Chunk], Context, Page], Reading | None]
+
+OF_THE_WHOLE: tuple[Rule, ...] = (
+    stated.seam,
+    stated.width,
+    stated.finished,
+    buying.lining,
+    buying.by_length,
+    buying.packs,
+    buying.as_pieces,
+)
+OF_CUTTING: tuple[Rule, ...] = (
+    strips.whole_binding,
+    strips.open_count,
+    strips.joined,
+    sets.cut_across,
+    strips.sub_cut,
+    sets.begun,
+    sets.made,
+    pieces.from_each,
+    strips.strip,
+    pieces.piece,
+    pieces.size_first,
+    stated.layout,
+    stated.blocks,
+    stated.units,
+)
+OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
+
+
+def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
+    """What the first of the rules reads that takes every figure of these chunks; None where none does."""
+    return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)
