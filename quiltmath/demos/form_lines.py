@@ -6,7 +6,9 @@ keyboard's place only among boxes that stay.
 """
 
 from collections.abc import Callable, Iterator
+from functools import wraps
 from html import escape
+from threading import RLock
 
 import ipywidgets as widgets
 
@@ -31,6 +33,30 @@ WIDE = {
     "instructions": "36em",
 }
 USUAL_WIDTH = "8.5em"
+
+
+class Turns:
+    """Makes the handlers of one form wait for each other: a kernel may take what comes from a browser in more than one
+    thread, and two that fill the same boxes at once would mix what they fill in.
+
+    >>> turns = Turns()
+    >>> add = turns(lambda a, b: a + b)
+    >>> add(1, 2)
+    3
+    """
+
+    def __init__(self) -> None:
+        self._lock = RLock()
+
+    def __call__(self, do: Callable) -> Callable:
+        """The same function, run when no other of these runs."""
+
+        @wraps(do)
+        def alone(*given):
+            with self._lock:
+                return do(*given)
+
+        return alone
 
 
 class LineBoxes(widgets.VBox):
@@ -106,14 +132,14 @@ class LineBoxes(widgets.VBox):
 class Section(widgets.VBox):
     """One group of fields: its title, the lines that the pattern has, and what else it may have."""
 
-    def __init__(self, group: Group, typed: Callable, taken_out: Callable) -> None:
-        self.group, self._typed, self._taken_out = group, typed, taken_out
+    def __init__(self, group: Group, typed: Callable, taken_out: Callable, turns: Turns) -> None:
+        self.group, self._typed, self._taken_out, self._turns = group, typed, taken_out, turns
         self.asked: frozenset[str] = frozenset()
         self.units = "in"
         self.lines = widgets.VBox()
-        self.adder = button("Add a line", lambda _: self.add(), "qm-small")
+        self.adder = button("Add a line", turns(lambda _: self.add()), "qm-small")
         self.adder.tooltip = f"Another line of {group.title}"
-        self.more = button("", lambda _: self.ask_for_more(), "qm-small")
+        self.more = button("", turns(lambda _: self.ask_for_more()), "qm-small")
         title = widgets.HTML(f"<h3>{escape(group.title)}</h3>")
         below = widgets.HBox([*([self.adder] if group.many else []), self.more])
         super().__init__([title, self.lines, below])
@@ -187,7 +213,9 @@ class Section(widgets.VBox):
 
     def _spare(self) -> None:
         can_go = self.group.many or self.group.one
-        line = LineBoxes(self.group, self._typed, self._take_out if can_go else None, fields.blank(self.group))
+        line = LineBoxes(
+            self.group, self._typed, self._turns(self._take_out) if can_go else None, fields.blank(self.group)
+        )
         line.shown = False
         self.lines.children = (*self.lines.children, line)
 

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from html import escape
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -14,8 +15,8 @@ from .. import pattern
 from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.asking import proposals
 from . import form_fields as fields
-from .form_lines import button
-from .form_words import sentence
+from .form_lines import Turns, button
+from .form_words import sentence, unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted
@@ -139,10 +140,12 @@ class PagePanel(widgets.VBox):
     `take` is called with the tables of each new draft, and what it changes.
     """
 
-    def __init__(self, take: Callable[[Draft, Draft | None], None], load: Callable[[str, bytes], None]) -> None:
+    def __init__(
+        self, take: Callable[[Draft, Draft | None], None], load: Callable[[str, bytes], None], turns: Turns
+    ) -> None:
         self.page: Page | None = None
         self.drafted: Draft | None = None
-        self._take, self._load = take, load
+        self._take, self._load, self._turns = take, load, turns
         self.box = widgets.Textarea(
             placeholder="Paste the printed page here: title, fabric, cutting list, order of work.",
             description="The printed page",
@@ -150,7 +153,7 @@ class PagePanel(widgets.VBox):
             continuous_update=False,
             layout=widgets.Layout(width="100%"),
         ).add_class("qm-field")
-        self.reader = button("Read it", lambda _: self.read())
+        self.reader = button("Read it", turns(lambda _: self.read()))
         self.reader.button_style = "primary"
         self.files = widgets.FileUpload(
             accept=".txt,.pdf,.toml",
@@ -158,7 +161,7 @@ class PagePanel(widgets.VBox):
             description="Load a page or sheet",
             layout=widgets.Layout(width="auto"),
         ).add_class("qm-upload")
-        self.files.observe(self._uploaded, "value")
+        self.files.observe(turns(self._uploaded), "value")
         self.told, self.asked, self.understood = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.answers = widgets.HBox().add_class("qm-answers")
         self.own = widgets.Text(
@@ -210,6 +213,11 @@ class PagePanel(widgets.VBox):
         if self.page is not None and self.drafted is not None and self.drafted.questions:
             self._show(self.page.answered(self.drafted.questions[0], choice))
 
+    def _answered(self, question, choice, _=None):
+        """Take a click on an answer, unless its question has been answered since."""
+        if self.drafted is not None and question in self.drafted.questions:
+            self._show(self.page.answered(question, choice))
+
     def say_again(self) -> None:
         """Read the words the question is about as they are typed now."""
         words = self.own.value.strip()
@@ -241,19 +249,19 @@ class PagePanel(widgets.VBox):
         if question is None:
             return
         self.asked.value = (
-            f'<p role="status"><strong>Question, {left} left:</strong> {escape(_capital(question.text))}</p>'
+            f'<p role="status"><strong>Question, {left} left:</strong> {escape(sentence(question.text))}</p>'
             f"<p>The page, line {question.words.line}: “{escape(question.words.text[:LONGEST_WORDS])}”</p>"
         )
         self.answers.children = [
-            button(choice.label, lambda _, choice=choice: self.answer(choice)) for choice in question.choices
+            button(choice.label, self._turns(partial(self._answered, question, choice))) for choice in question.choices
         ]
         self.own.value = "" if question.choices else question.words.text
 
     def _own_buttons(self):
         return widgets.HBox(
             [
-                button("Read these words", lambda _: self.say_again()),
-                button("Leave it aside", lambda _: self.answer(None)),
+                button("Read these words", self._turns(lambda _: self.say_again())),
+                button("Leave it aside", self._turns(lambda _: self.answer(None))),
             ]
         ).add_class("qm-bar")
 
@@ -267,7 +275,7 @@ class PagePanel(widgets.VBox):
 def understood(draft: Draft) -> str:
     """What was understood, each beside the words it came from, as an HTML table; and what was left aside."""
     rows = "".join(
-        f"<tr><td>{escape(entry.words.text[:LONGEST_WORDS])}</td><td>{escape(said(entry))}</td></tr>"
+        f"<tr><td>{escape(entry.words.text[:LONGEST_WORDS])}</td><td>{unbroken(escape(said(entry)))}</td></tr>"
         for entry in sorted(draft.entries, key=lambda one: one.words.start)[:MOST_SHOWN]
     )
     aside = "; ".join(words.text[:LONGEST_WORDS] for words in draft.remarks[:MOST_SHOWN])
@@ -302,7 +310,3 @@ def _plain(value):
 
 def _some(number, thing):
     return f"{number} {thing}{'' if number == 1 else 's'}"
-
-
-def _capital(text):
-    return text[:1].upper() + text[1:]

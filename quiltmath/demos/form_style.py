@@ -28,6 +28,7 @@ CSS = f"""<style>
 .qm-row {{ flex-flow: row nowrap; align-items: flex-end; gap: 0 5px }}
 .qm-block .qm-row {{ align-items: flex-start }}
 .qm-block .qm-row > .widget-html {{ flex: none; margin-top: 20px }}
+.qm-block .qm-row > .widget-textarea {{ flex: 1 1 16em }}
 .qm-block .qm-take {{ margin-top: 20px !important }}
 .qm-pattern .qm-row, .qm-setting .qm-row {{ flex-wrap: wrap }}
 .qm-field {{ flex-direction: column; align-items: stretch; height: auto !important; margin: 2px 0;
@@ -37,7 +38,7 @@ CSS = f"""<style>
   line-height: 1.35; white-space: normal; overflow: visible }}
 .qm-field > input, .qm-field > select, .qm-field > textarea {{ width: 100% !important; flex: none; font-size: 15px;
   box-sizing: border-box; padding-left: 6px; padding-right: 4px }}
-.qm-field > select {{ height: 28px }}
+.qm-field > select {{ height: 28px; font-size: 14px; padding: 0 16px 0 4px }}
 .qm-field > textarea {{ height: auto; white-space: pre; overflow-x: auto }}
 .qm-page .qm-field > textarea {{ white-space: pre-wrap }}
 .qm-spoken {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);

@@ -1,7 +1,6 @@
 """What the review says of the form, beside it: the verdict, the quilt with what was found marked in it, each finding
 with the field it is about."""
 
-import re
 from collections.abc import Callable
 from html import escape
 from typing import Any, TypeAlias
@@ -16,7 +15,7 @@ from . import form_pictures, form_values
 from .form_fields import Typed
 from .form_lines import button
 from .form_pictures import MOST_MARKED
-from .form_words import in_words, sentence
+from .form_words import in_words, sentence, unbroken
 
 Place: TypeAlias = tuple[str, int, str | None]  # a field: its group's key, the number of its line, its own key
 PICTURE = 460, 330  # px: width and height of the quilt
@@ -120,7 +119,7 @@ def note(number: int, finding: Finding) -> str:
         f"needed {finding.needed}" if finding.needed else "",
     ]
     words = f"{LEVEL_WORDS[finding.level]}: {finding.title}" + "".join(f"; {one}" for one in figures if one)
-    return f'<div class="qm-said qm-is-{finding.level}">{_number(number)}{_unbroken(escape(sentence(words)))}</div>'
+    return f'<div class="qm-said qm-is-{finding.level}">{_number(number)}{unbroken(escape(sentence(words)))}</div>'
 
 
 def wrong(problem: pattern.Unreadable, label: str, group: str) -> str:
@@ -139,13 +138,8 @@ def _item(number, finding, form, aside):
     _, place = form_values.where(form, finding.path, aside) if not finding.size else (None, f"Size {finding.size}")
     return (
         f"<li><p>{_number(number)}<strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}), {escape(place)}: "
-        f"{_unbroken(escape(finding.message))}</p></li>"
+        f"{unbroken(escape(finding.message))}</p></li>"
     )
-
-
-def _unbroken(text):
-    """Text in which no line ends between the whole and the fraction of a number."""
-    return re.sub(r"(?<=\d) (?=\d+/\d)", "\N{NO-BREAK SPACE}", text)
 
 
 def _number(number):

@@ -55,6 +55,20 @@ def in_words(said: str, group: str | None = None) -> str:
 
 
 def sentence(words: Any) -> str:
-    """Words as a sentence, with one full stop."""
+    """Words as a sentence, with one full stop.
+
+    >>> sentence("this is still missing")
+    'This is still missing.'
+    """
     text = str(words).strip()
+    text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!", "…")) else f"{text}."
+
+
+def unbroken(text: str) -> str:
+    """Text in which no line ends between the whole and the fraction of a number.
+
+    >>> unbroken("cut 3 1/2 in, 12 of them")
+    'cut 3\xa01/2 in, 12 of them'
+    """
+    return re.sub(r"(?<=\d) (?=\d+/\d)", "\N{NO-BREAK SPACE}", text)

@@ -4,6 +4,7 @@ is typed is read as it is typed, and kept whatever it is."""
 import asyncio
 import os
 from collections.abc import Callable
+from functools import partial
 from html import escape
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,7 +17,7 @@ from ..resources import SHARED, AlreadyThere, save
 from . import form_fields as fields
 from . import form_kept, form_pictures, form_values, form_verdict
 from .downloads import Downloads, file_name
-from .form_lines import Section, boxes_of, button
+from .form_lines import Section, Turns, boxes_of, button
 from .form_page import Page, PagePanel, filled, merged, text_of
 from .form_style import CSS
 from .form_verdict import Verdict
@@ -26,6 +27,7 @@ from .handed_out import handout_files
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 BLOCK = 170, 150  # px: width and height of a block's picture
 ALWAYS = ("", "cut", "setting")  # groups that every pattern has
+WITHOUT_KERNEL = "The form: paste a printed page, or type its figures; the verdict and the quilt stand beside them."
 NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
 
 
@@ -41,14 +43,17 @@ class Form(widgets.VBox):
     stay as they were typed, and are kept in a file beside the notebook."""
 
     def __init__(self, sheet=None):
-        self.aside, self._filling, self._waiting, self._page = {}, False, None, None
+        self.aside, self._filling, self._keys, self._page = {}, False, 0, None
+        self.turns = Turns()
         self._undo: list[tuple[str, Callable]] = []
         self._keeps = not os.environ.get(SHARED)  # the files of this computer are its owner's, not a class's
         self.draft_file = form_kept.draft_file(file_name(sheet.title, "")[:-1] if sheet else "")
         self.began = None if sheet is None else form_values.filled_from(sheet)[0]
-        self.sections = {group.key: Section(group, self._typed, self._taken_out) for group in fields.GROUPS}
-        self.page = PagePanel(self._drafted, self._uploaded)
-        self.verdict = Verdict(Downloads(handout_files("my pattern", self.sheet), "Once it passes:"), self.go_to)
+        self.sections = {group.key: Section(group, self._typed, self._taken_out, self.turns) for group in fields.GROUPS}
+        self.page = PagePanel(self._drafted, self._uploaded, self.turns)
+        self.verdict = Verdict(
+            Downloads(handout_files("my pattern", self.sheet), "Once it passes:"), self.turns(self.go_to)
+        )
         self.downloads = self.verdict.downloads
         self.kept = widgets.HTML()
         typed = [self.page, *self.sections.values(), self._adding(), self.kept]
@@ -56,6 +61,10 @@ class Form(widgets.VBox):
         super().__init__([widgets.HTML(CSS), *self._files(), body])
         self.add_class("qm-form")
         self._begin(sheet)
+
+    def _repr_mimebundle_(self, **kwargs):
+        """The widget, and what it is for readers without a kernel."""
+        return {**super()._repr_mimebundle_(**kwargs), "text/plain": WITHOUT_KERNEL}
 
     # -- filling and reading -------------------------------------------------------------------------------------
 
@@ -319,17 +328,17 @@ class Form(widgets.VBox):
             False, description="replace a file of that name", indent=False, layout=widgets.Layout(width="auto")
         )
         self.told, self.undone = widgets.HTML(), widgets.HTML()
-        self.undoer = button("Undo", self.undo)
-        buttons = [button("Load", self.load), button("Save", self.save), self.over]
+        self.undoer = button("Undo", self.turns(self.undo))
+        buttons = [button("Load", self.turns(self.load)), button("Save", self.turns(self.save)), self.over]
         mine = [self.file, *buttons] if self._keeps else []
-        last = [button("Start afresh", self.start_afresh), self.undone, self.undoer]
+        last = [button("Start afresh", self.turns(self.start_afresh)), self.undone, self.undoer]
         return [widgets.HBox([*mine, *last]).add_class("qm-bar"), self.told]
 
     def _adding(self):
         """A button for each group that not every pattern has."""
         self.adders = {
             group.key: button(
-                f"+ {group.one or group.title.lower()}", lambda _, key=group.key: self._open(key), "qm-small"
+                f"+ {group.one or group.title.lower()}", self.turns(partial(self._open, group.key)), "qm-small"
             )
             for group in fields.GROUPS
             if group.key not in ALWAYS and not group.on_point
@@ -337,7 +346,7 @@ class Form(widgets.VBox):
         words = widgets.HTML("<h3>This pattern also has</h3>")
         return widgets.VBox([words, widgets.HBox([*self.adders.values()]).add_class("qm-bar")]).add_class("qm-section")
 
-    def _open(self, key):
+    def _open(self, key, _=None):
         self.sections[key].add()
         self._lay_out(self.values)
 
@@ -353,6 +362,10 @@ class Form(widgets.VBox):
         except RuntimeError:
             self.check()
             return
-        if self._waiting is not None:
-            self._waiting.cancel()
-        self._waiting = loop.call_later(PAUSE, self.check)
+        self._keys += 1
+        loop.call_later(PAUSE, self.turns(self._check_after), self._keys)
+
+    def _check_after(self, keys):
+        """Check, unless more has been typed since."""
+        if keys == self._keys:
+            self.check()
