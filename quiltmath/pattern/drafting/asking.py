@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
-from itertools import combinations
+from itertools import chain, combinations, islice
 from math import sqrt
 
 from ...usual import RULER
@@ -18,12 +19,15 @@ SOMETHING_ELSE = Choice("something else")
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 STEP = Fraction(1, 2)
 MOST_ACROSS = 60
+MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
 def proposals(entries: list[Entry]) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest."""
-    units = [*_half_squares(entries), *_geese(entries), *_squares_in_squares(entries)]
-    return [*units, *_on_point(entries), *layouts(entries)]
+    pieced: Iterable[Question] = ()
+    if sum(one.table == "cut" for one in entries) <= MOST_LINES:
+        pieced = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries), layouts(entries))
+    return [*islice(pieced, MOST_PROPOSED), *_on_point(entries)]
 
 
 def _whole_squares(entries):
@@ -139,16 +143,16 @@ def _on_point(entries):
     squares = sum(one.data.get("count", 0) for one in between) or None
     made = blocks[0].data.get("count") if len(blocks) == 1 else None
     known = next((one for one in entries if one.table == "setting"), None)
-    spare = 0 if any("triangles" in one.data for one in sides) else 3  # of the last square that is cut twice
     fits = [
         (across, down)
         for across in range(1, MOST_ACROSS)
         for down in range(1, MOST_ACROSS)
-        if 0 <= number - 2 * (across + down - 2) <= spare
+        if 0 <= number - 2 * (across + down - 2) < GIVES["twice"]  # left over of the last square
         and (squares is None or squares == (across - 1) * (down - 1))
         and (made is None or squares is not None or made == across * down + (across - 1) * (down - 1))
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
+    fits.sort(key=lambda fit: abs(fit[0] / fit[1] - _proportion(entries)))
     words = corners[-1].words
     told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
     if not fits or (squares is None and made is None and known is None):
@@ -162,6 +166,13 @@ def _on_point(entries):
         for across, down in fits
     )
     yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:4])}?", (*choices, SOMETHING_ELSE))
+
+
+def _proportion(entries):
+    """The width of the finished quilt to its height, as it is printed; that of a square where it is not."""
+    size = next((one.data["finished"] for one in entries if one.table == "sheet" and "finished" in one.data), "1")
+    sides = [read.sides[0].inches for text in size if (read := measure(text, 0))] if isinstance(size, list) else []
+    return float(sides[0] / sides[1]) if len(sides) == 2 else 1.0
 
 
 def _setting(across, down, between, blocks, sides, corners, words):

@@ -74,7 +74,7 @@ def _same_length(inside, before):
     """Whether a bracket is the length before it in another unit."""
     other = all_of(inside, "yards", "length")
     first = [one for one in before if one.kind == "yards"][-1].value.sides[0]
-    if len(other) != 1 or len(_figures(inside)) != 1:
+    if len(other) != 1 or len(_figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
     return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
@@ -205,14 +205,11 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     data = {"pieces": counts[0].value if counts else 1}
     if sizes:
-        texts = sizes[0].value.texts
-        data["piece"] = texts[0] if len(set(texts)) == 1 else texts
+        data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
     elif quarters:
         piece = all_of(flat, "fat_quarter")[0]
         data["piece"] = _trade_name(page.plain[piece.start : piece.end])
-    else:
-        return None
-    if count(flat, "strips") and isinstance(data["piece"], str):
+    if "piece" not in data or data["piece"] is None:
         return None
     return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
         data, chunks, page
@@ -225,9 +222,18 @@ def bare_size(inside: list[Chunk]) -> bool:
 
 
 def _trade_name(words):
-    kind = "eighth" if "8" in words or "eighth" in words else "sixteenth" if "sixteenth" in words else "quarter"
-    first = next((one for one in ("long", "skinny") if one in words), "fat")
-    return f"{first} {kind}"
+    """What a sheet calls a piece that the trade has a name for; None for one that it does not know."""
+    if not words.startswith(("fat", "fq", "f/8")):
+        return None
+    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
+
+
+def _piece(texts, strips):
+    """A piece of fabric by its size, as a sheet has it: "5 in square", "2 1/2 in strip", or its two sides."""
+    if len(set(texts)) > 1:
+        return list(texts)
+    side = texts[0] if texts[0][-1].isalpha() else f"{texts[0]} in"
+    return f"{side} {'strip' if strips else 'square'}"
 
 
 def _unnamed(data, chunks, page):
@@ -248,10 +254,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     texts = sizes[0].value.texts
-    if len(texts) == 1 and count(flat, "strips"):
-        return None
     number = counts[0].value if counts else 1
-    data: dict[str, object] = {"piece": texts[0] if len(set(texts)) == 1 else texts}
+    data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
     words = page.words(chunks[0].start, chunks[-1].end)
     remark = f"{number} pack{'s' if number > 1 else ''}"
     question: tuple[Question, ...] = ()
@@ -277,7 +281,7 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(flat, "size", "length")
     if role not in LININGS or len(sizes) != 1:
         return None
-    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution") for one in flat) or count(
+    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
         flat, "count"
     ):
         return None

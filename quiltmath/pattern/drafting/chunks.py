@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from . import figures
@@ -17,6 +18,9 @@ NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "bl
 
 REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
 """The kinds of a bracket that says nothing of a count or a size."""
+
+DEEPEST = 5
+"""Brackets in brackets: no page has more."""
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
@@ -53,7 +57,11 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
     >>> [chunk.kind for chunk in chunked('(18) 3 1/2" navy squares')]
     ['count', 'length', 'word', 'squares']
     """
-    end = len(text) if end is None else end
+    return [*_chunks(text, start, len(text) if end is None else end)]
+
+
+@lru_cache(maxsize=256)  # each rule and each head looks at the same line
+def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     found: list[Chunk] = []
     at = start
     while at < end and text[at].isspace():
@@ -75,7 +83,7 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return found
+    return tuple(found)
 
 
 def _next(text, at, end):
@@ -114,6 +122,8 @@ def _closing(text, at, end):
         depth += (text[place] in "([{") - (text[place] in ")]}")
         if depth == 0:
             return place
+        if depth > DEEPEST:
+            return None
     return None
 
 

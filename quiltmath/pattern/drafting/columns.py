@@ -10,6 +10,9 @@ GAP = re.compile(r"(?<=\S)[^\S\n]{3,}(?=\S)")
 BLANK = 2
 """Signs that are blank on every line before the column on the right."""
 
+MOST_LINES = 200
+"""Lines side by side: a page has no more."""
+
 Lines = list[tuple[int, int]]
 
 
@@ -45,7 +48,7 @@ def _beside(plain, lines, at):
     best = (at + 1, 0)
     for column in starts:
         stop, both = at, 0
-        for line in lines[at:]:
+        for line in lines[at : at + MOST_LINES]:
             left, right = _split(plain, line, column)
             if not _is_free(plain, line, column):
                 break

@@ -33,7 +33,7 @@ def _proposals(doubts, words, context, page):
     for reading in filter(_MIXED.fullmatch, side.readings):
         written = page.text[words.start : side.start] + reading + page.text[side.figure_end : words.end]
         reader = Reader(Page(written))
-        reader.context = replace(context, known=[*context.known], sets=[*context.sets], strip_set=None, last=())
+        reader.context = replace(context.copied(), strip_set=None, last=())
         kept = reader.all()
         if kept.entries and not kept.questions:
             yield Choice(reading, tuple(replace(one, words=words) for one in kept.entries))

@@ -160,15 +160,10 @@ def _none(text):
 
 
 def _with_title(entries, remarks, page):
-    """The entries with the title of the page: its first line, where that holds no figures and is no head."""
-    first = next((line for line in page.lines()), None)
-    if first is None or not remarks or len(page.lines()) < 3:
+    """The entries with the title of the page: its first words, where these hold no figures and are no head."""
+    first = remarks[0] if remarks else None
+    if first is None or page.plain[: first.start].strip() or len(page.lines()) < 3:
         return entries
-    words = page.words(*first)
-    heading = words in remarks and len(words.text) <= LONGEST_TITLE and not words.text.rstrip().endswith((":", "."))
-    is_head = any(one.data.get("fabric") == words.text for one in entries)
-    from .heads import section
-
-    if not heading or is_head or section(page.plain[words.start : words.end]):
+    if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         return entries
-    return [Entry("sheet", {"title": words.text}, words, "title"), *entries]
+    return [Entry("sheet", {"title": first.text}, first, "title"), *entries]

@@ -47,6 +47,7 @@ _IN_WORDS = re.compile(
     rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
     rf"|{_SMALL})\b"
 )
+_IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof))"
@@ -116,11 +117,10 @@ class Figure(NamedTuple):
         ('9.8 cm', '3 1/2')
         """
         if self.unit in ("", "in"):
-            return lengths.text(self.value)
-        written = lengths.text(self.value) if self.unit == "yd" else lengths.text(self.value, places=4)
-        if self.unit != "yd" and self.value.denominator > 1:
-            written = f"{float(self.value):g}"
-        return f"{written} {self.unit}"
+            written = lengths.text(self.value)
+            return f"{self.value}" if written.startswith("about") else written
+        written = lengths.text(self.inches, unit=self.unit)
+        return f"{self.value} {self.unit}" if written.startswith("about") else written
 
 
 def number(text: str, at: int, end: int | None = None) -> Figure | None:
@@ -135,7 +135,12 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     match = _NUMBER.match(text, at, end)
     if match is None:
         spelled = _IN_WORDS.match(text, at, end)
-        return spelled and Figure(at, spelled.end(), Fraction(in_words(spelled[0])), whole=True)
+        if spelled is None:
+            return None
+        value, behind = Fraction(in_words(spelled[0])), _IN_INCHES.match(text, spelled.end(), end)
+        if behind:
+            return Figure(at, behind.end(), value, "in", figure_end=spelled.end())
+        return Figure(at, spelled.end(), value, whole=True)
     value, whole, doubt, readings = _value(match)
     stop, unit = match.end(), ""
     behind = _UNIT.match(text, stop, end)

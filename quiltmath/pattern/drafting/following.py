@@ -7,10 +7,11 @@ import re
 from dataclasses import replace
 
 from . import heads, naming
-from .chunks import Chunk, all_of, opened
+from .chunks import FILL, Chunk, all_of, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
+from .pieces import GIVES
 
 OF_TOTALS = frozenset(
     {
@@ -35,6 +36,7 @@ _REPEAT = re.compile(
     r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
     r"|with|using|from)\s+(?P<names>.+?)\W*$"
 )
+OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
 _NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")
 
 
@@ -59,6 +61,29 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
             Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
         )
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
+
+
+def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """Squares of the line before that are cut on the diagonal, with the triangles they give: "Cut squares in half
+    diagonally to make 4 corner triangles"."""
+    flat = opened(chunks)
+    diagonal, counts, last = all_of(flat, "once", "twice"), all_of(flat, "count"), context.last
+    if len(diagonal) != 1 or len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
+        return None
+    words, entry, cut = page.words(chunks[0].start, chunks[-1].end), last[0], diagonal[0].kind
+    square = isinstance(entry.data.get("size"), str) and "cut" not in entry.data
+    if not square or page.lines_between(entry.words.end, words.start):
+        return None
+    if counts[0].value != entry.data.get("count", 0) * GIVES[cut]:
+        return Reading(questions=(Question(words, "these squares give another number of triangles: which is right?"),))
+    role = naming.role(flat, context, page.plain)
+    if role == "setting triangle":
+        role = "side triangle" if cut == "twice" else ""
+    changed = replace(entry.but(cut=cut, triangles=counts[0].value), role=entry.role or role)
+    kept.put(entry, changed)
+    context.last = (changed,)
+    kept.understood.append(words)
+    return Reading()
 
 
 def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:

@@ -9,7 +9,7 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
-from .vocabulary import COLOURS
+from .vocabulary import COLOURS, OF_FABRIC
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
@@ -20,7 +20,7 @@ SECTIONS = {
     "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|quilting(?:\s+and\s+binding)?"
+    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?",
 }
 _SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
@@ -66,6 +66,8 @@ class Head(NamedTuple):
     remaining: bool = False
     scraps: bool = False
     strong: bool = False
+    doubtful: bool = False
+    """Whether it may be the name of a fabric, or of anything else."""
 
 
 def section(text: str) -> str | None:
@@ -245,9 +247,10 @@ def _bare(page, start, stop, rest, end, context):
         return Head((named,), rest)
     if _NOT_A_NAME.search(text) or kinds & {"for"}:
         return None
-    if not alone or page.plain[stop : stop + 2].strip()[:1] in (":", "-") or context.section == "cutting":
-        fabrics = names(page, start, stop, context)
-        return Head(fabrics, rest) if fabrics and len(fabrics) <= 4 else None
-    if naming.key(page.text[start:stop]) & COLOURS and len(words) <= 3:
-        return Head((" ".join(page.text[start:stop].split()),), rest)
-    return None
+    colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
+    fabrics = names(page, start, stop, context)
+    if not fabrics or len(fabrics) > 4:
+        return None
+    if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
+        return Head(fabrics, rest) if colon or not alone or len(words) <= 3 or context.section == "cutting" else None
+    return Head((), rest, doubtful=True) if colon or not alone or context.section == "cutting" else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 
 from . import sets
 from .model import Choice, Entry, Question, Words
@@ -22,10 +22,15 @@ class Kept:
     instructions: list[Words] = field(default_factory=list)
     understood: list[Words] = field(default_factory=list)
 
+    def copied(self) -> Kept:
+        """The same, which may change on its own."""
+        return Kept(*([*getattr(self, one.name)] for one in fields(self)))
+
     def add(self, entry: Entry) -> None:
         """Keep an entry; one of a table that is there already says more of it, or gainsays it."""
-        before = next((one for one in self.entries if one.path == entry.path), None)
-        if entry.table == "cut" or before is None:
+        of_list = entry.table == "cut"  # which has many lines
+        before = None if of_list else next((one for one in self.entries if one.path == entry.path), None)
+        if before is None:
             self.entries.append(entry)
             return
         differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]

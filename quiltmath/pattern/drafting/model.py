@@ -87,8 +87,14 @@ class Context:
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    doubtful: Words | None = None
+    """A head that may be the name of a fabric, until a line stands below it."""
     below: tuple[Entry, ...] = ()
     """The entries below the present head."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""
+
+    def copied(self) -> Context:
+        """The same, which may change on its own."""
+        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from ..mistakes import shown
+from ...resources import shown
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, chunked
@@ -14,8 +14,14 @@ from .model import Words
 LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
 
-LONGEST = 400_000
+LONGEST = 200_000
 """Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
+
+LONGEST_HEAD = 200
+"""Signs: no head is longer."""
+
+LONGEST_JOINED = 1_200
+"""Signs: what narrow columns and PDFs break into several lines is no longer."""
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
@@ -25,7 +31,7 @@ _GOES_ON = re.compile(
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bone|\btwice|\bin|\bon|[a-z]-)\s*$"
+    r"|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
 )
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
@@ -55,6 +61,10 @@ class Page:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
 
+    def has_more(self, place: int) -> bool:
+        """Whether two lines or more follow a place: what stands before it may be a title."""
+        return len([line for line in self.plain[place:].splitlines() if line.strip()]) > 1
+
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.
 
@@ -79,6 +89,8 @@ class Page:
         from . import heads
         from .model import Context
 
+        if end - start > LONGEST_HEAD:
+            return False
         if heads.section(self.plain[start:end].strip()):
             return True
         found = heads.head(self, start, end, Context(section="cutting"))
@@ -89,18 +101,16 @@ class Page:
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
-        if _BULLET.match(self.text[start:end]) or len(head) > 1200:
+        if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
+            return False
+        if self.text[start:end].lstrip()[:1].isupper() and self._is_head(start, end):
             return False
         if head.count("(") > head.count(")"):
             return True
         if head.rstrip().endswith((".", ":")):
             return False
         figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
-        if (
-            figured
-            and _GOES_ON.match(line)
-            and self.text[start:end].lstrip()[:1] not in tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-        ):
+        if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True
         return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import count
+from itertools import count, product
 from string import ascii_uppercase
 
 from . import naming
@@ -35,9 +35,8 @@ def with_names(entries: list[Entry]) -> list[Entry]:
 
 
 def _letters():
-    yield from ascii_uppercase
-    for first in ascii_uppercase:
-        yield from (first + second for second in ascii_uppercase)
+    for length in count(1):
+        yield from map("".join, product(ascii_uppercase, repeat=length))
 
 
 def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:

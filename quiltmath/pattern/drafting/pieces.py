@@ -99,7 +99,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks = _each_is_cut(_article_counts(_triangles_opened(chunks)))
+    chunks = _each_is_cut(_article_counts(_said_once(_triangles_opened(chunks))))
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)
     noun = nouns[0].kind if nouns else ""
@@ -175,6 +175,18 @@ def _place_of_triangles(chunks, page):
         if said & words:
             return place
     return None
+
+
+def _said_once(chunks):
+    """The chunks, a count that is said twice at once ("twelve (12)") said once, and square pieces called squares."""
+    once = [
+        one
+        for before, one in zip([None, *chunks], chunks)
+        if not (before and before.kind == one.kind == "count" and before.value == one.value)
+    ]
+    if count(once, "squares", "rectangles"):
+        return [one._replace(kind="punct") if one.kind == "pieces" else one for one in once]
+    return once
 
 
 def _article_counts(chunks):
@@ -326,7 +338,9 @@ def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece(chunks[:at], context, page)
     if read is None or not read.entries:
         return None
-    said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", naming.described(tail, page), flags=re.IGNORECASE).strip()
+    said = naming.described(tail, page)
+    if prints is None:  # "from each print" names none
+        said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", said, flags=re.IGNORECASE).strip()
     named = [
         one.but(fabric=naming.known(said, context.known) or said or one.data.get("fabric")) for one in read.entries
     ]

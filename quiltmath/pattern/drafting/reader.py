@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, heads, sets
+from . import doubtful, following, heads, prose, sets
 from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED, PROSE
+from .vocabulary import HANDLED
 
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 _SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
@@ -59,18 +59,15 @@ class Reader:
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        kind = heads.section(page.plain[start:end].strip())
-        if kind:
-            self.context = replace(
-                Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces), section=kind
-            )
-            self.noun = ""
-            self.read.understood.append(page.words(start, end))
+        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
             return
         if self._only_buys(start, end):
             self._clause(start, end)
             return
         cells = self._cells(start, end)
+        if len(cells) > 1 and (self._in_the_margin(*cells[0]) or self._is_title(*cells[0])):
+            self._line(cells[1][0], end)
+            return
         if len(cells) > 1 and self._abreast(cells):
             return
         if len(cells) > 1 and self._each_alone(cells):
@@ -81,6 +78,27 @@ class Reader:
                 self._clause(*cell)
             return
         self._clause(start, end)
+
+    def _in_the_margin(self, start, end):
+        """Begin a section where these words head one, alone on a line or in the margin beside it."""
+        kind = heads.section(self.page.plain[start:end].strip())
+        if kind:
+            before = self.context
+            self.context = Context(known=before.known, sets=before.sets, pieces=before.pieces, section=kind)
+            self.noun = ""
+            self.read.understood.append(self.page.words(start, end))
+        return kind is not None
+
+    def _is_title(self, start, end):
+        """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
+        words = self.page.words(start, end)
+        first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
+        chunks = opened(chunked(self.page.plain, start, end))
+        named = first and not count(chunks, *(FIGURES - {"count"}), "role", "finished", "cut", "from")
+        if named and heads.head(self.page, start, end, self.context) is None:
+            self.read.remarks.append(words)
+            return True
+        return False
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
@@ -125,8 +143,7 @@ class Reader:
 
     def _each_alone(self, cells):
         """Whether each cell of a line can be read without the others; what trying leaves behind is taken back."""
-        before, kept = self.context, {**vars(self.context)}
-        self.context = replace(before, known=[*before.known], sets=[*before.sets])
+        before = self._state()
         try:
             for start, end in cells:
                 found = heads.head(self.page, start, end, self.context)
@@ -136,12 +153,15 @@ class Reader:
                     if not self.page.plain[start:end].strip(" :-"):
                         continue
                 chunks = chunked(self.page.plain, start, end)
-                if not count(opened(chunks), *FIGURES) or self._reading(chunks, start, end) is None:
+                if not count(opened(chunks), *FIGURES) or self._reading(chunks) is None:
                     return False
             return True
         finally:
-            self.context = before
-            vars(before).update(kept)
+            self.context, self.read = before
+
+    def _state(self):
+        """What is known and kept so far, apart from what comes of trying a line."""
+        return self.context.copied(), self.read.copied()
 
     def _clause(self, start, end):
         """A line, or a cell of one, with the head that it may begin with."""
@@ -170,11 +190,11 @@ class Reader:
         self._apply(found)
         if found.role and not found.strong:
             self.read.understood.append(page.words(start, found.rest))
-            self._sentences(found.rest, end, start)
+            self._sentences(found.rest, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
-            self._sentences(found.rest, end, start)
+            self._sentences(found.rest, end)
             if found.times > 1 or (found.strong and found.role):
                 self.context.times = before.times if not found.times > 1 else self.context.times
 
@@ -182,7 +202,7 @@ class Reader:
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
-        here.below = ()
+        here.below, here.doubtful = (), None
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
@@ -192,6 +212,8 @@ class Reader:
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""
         words = self.page.words(start, end)
+        if found.doubtful:
+            self.context.doubtful = words
         for name in found.fabrics:
             if found.prints:
                 self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
@@ -199,18 +221,12 @@ class Reader:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
 
-    def _sentences(self, start, end, from_=None):
+    def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
-        from_ = start if from_ is None else from_
-        plain = self.page.plain
-        chunks = self._chunks(start, end)
+        plain, chunks = self.page.plain, self._chunks(start, end)
         if not chunks:
             return
-        whole = (
-            None
-            if _SENTENCE.search(plain, start, end) and not count(chunks, "into")
-            else self._reading(chunks, start, end)
-        )
+        whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -220,11 +236,6 @@ class Reader:
                 parts.append((at, match.start()))
                 at = match.end()
         parts.append((at, end))
-        if len(parts) > 1:
-            whole = self._reading(chunks, start, end)
-            if whole is not None:
-                self._take(whole)
-                return
         for later, *part in self._going_on(parts):
             head = heads.head(self.page, *part, self.context) if later else None
             if head and self.page.plain[part[0] : head.rest].rstrip().endswith(":"):
@@ -267,28 +278,32 @@ class Reader:
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures:
+        if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
             return
-        read = self._reading(chunks, start, end) or self._in_parts(start, end)
+        read = self._reading(chunks) or self._in_parts(start, end)
         if read is not None:
             self._take(read)
-        elif (self._is_prose(chunks) and not self._behind_a_cut(words)) or (
-            self._only_made(flat) and self._follows_an_instruction(words)
+        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
+            prose.only_made(flat) and self._follows_an_instruction(words)
         ):
             self.read.instructions.append(words)
+            self.context.last = ()
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
-    def _reading(self, chunks, start, end):
+    def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
+        if triangles is not None:
+            return triangles
         total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total
-        if self._is_prose(chunks) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
+        if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first(OF_SEWING, chunks)
-        if self._said(chunks) & HANDLED:
+        if prose.said(chunks, self.page) & HANDLED:
             return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
@@ -310,34 +325,22 @@ class Reader:
         cuts = [match for match in places if match.end() in begins]
         if not cuts or len(cuts) > 30:
             return None
-        kept = replace(self.context)
+        before = self._state()
         found, at = Reading(), start
         for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
             part = self._chunks(at, stop)
-            read = self._reading(part, at, stop) if part and count(opened(part), *FIGURES) else None
+            read = self._reading(part) if part and count(opened(part), *FIGURES) else None
             if read is None or read.questions:
-                self.context = kept
+                self.context, self.read = before
                 return None
             found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
             at = next_
         return found
 
-    def _is_prose(self, chunks):
-        """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
-        return count(chunks, "sew") > 0 or bool(self._said(chunks[:3]) & PROSE)
-
-    def _said(self, chunks):
-        return {self.page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
-
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
         last = self.context.last
         return bool(last) and self.page.lines_between(last[-1].words.end, words.start) == 0
-
-    def _only_made(self, flat):
-        """Whether a sentence only says how many are made: "Make 48"."""
-        kinds = {one.kind for one in flat} - {"punct", "article", "total"}
-        return kinds == {"make", "count"} and count(flat, "count") == 1
 
     def _follows_an_instruction(self, words):
         """Whether the sentence before, on the same line or the line before, was kept as an instruction."""
@@ -348,9 +351,10 @@ class Reader:
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
-        if self._is_prose(chunks):
+        if prose.is_prose(chunks, self.page):
             sets.begun(chunks, self.context, self.page)
             self.read.instructions.append(words)
+            self.context.last = ()
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
@@ -363,7 +367,15 @@ class Reader:
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
+        if self.context.fabrics and self._may_be_a_head(chunks, words):
+            self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
+
+    def _may_be_a_head(self, chunks, words):
+        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
+        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
+        said = count(chunks, "word")
+        return alone and 0 < said <= 5 and not words.text.endswith(".")
 
     def _take(self, read, keep=False):
         """Keep what was read."""
@@ -375,6 +387,10 @@ class Reader:
             self.context.fabrics = ()  # what comes below may be cut from either
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         self.context.below += cut
+        if self.context.doubtful and any("fabric" not in one.data for one in cut):
+            asked = "is this the fabric that the lines below are cut from, or what they are for?"
+            self.read.questions.append(Question(self.context.doubtful, asked))
+            self.context.doubtful = None
         if cut and not keep:
             self.context.last = cut
         elif read.questions:

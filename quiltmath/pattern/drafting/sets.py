@@ -75,7 +75,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     context.strip_set = entry
     (first,) = _told(context, entry.but(sub_cut=known[0][1], pieces=known[0][0]), words).entries
     others = [
-        replace(first, name=f"{first.name}{letter}", data={**first.data, "sub_cut": width, "pieces": pieces})
+        replace(first, name=f"{first.name}{letter}", data={"of": first.name, "sub_cut": width, "pieces": pieces})
         for letter, (pieces, width) in zip("bcdef", known[1:])
     ]
     context.strip_set = None

@@ -129,7 +129,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         "cottons",
         "material",
     }
-    if not (said and cloth) or count(plain, "cut", "for") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
+    if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
 

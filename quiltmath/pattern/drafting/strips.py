@@ -23,6 +23,7 @@ from .pieces import (
 
 MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
+BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
 MOST_PIECES = 12
 
@@ -83,7 +84,8 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
     border = "border" in role
     if measured.value.sides[0].whole and not measured.value.sides[0].unit and not all_of(plain, "count"):
         return None
-    if whole and least <= own <= most:
+    across = not lengthwise and all(side.unit != "yd" for side in measured.value.sides)
+    if across and whole and least <= own <= most:
         sized = border and printed <= 4 and role.endswith(("side", "top"))
         if sized:
             as_strip = _as_role({"strip": width, "count": printed}, role, plain, chunks, context, page)
@@ -98,7 +100,7 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
         return _as_role(
             {"strip": width, "count": printed, **lengthwise}, role, plain, chunks, context, page, (f"{long} long",)
         )
-    if role == "binding" or (whole and low <= own <= high and not border and "sash" not in role):
+    if role == "binding" or (across and whole and low <= own <= high and not border and "sash" not in role):
         return _as_role(
             {"strip": width, "length": long, "count": printed, **lengthwise}, role, plain, chunks, context, page
         )
@@ -109,7 +111,11 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     """Strips as a line of the cutting list, or, where they are that, as the binding."""
     if role != "binding":
         return entries(data, chunks, context, page, remarks=remarks)
-    data = {("strip_length" if key == "length" else key): value for key, value in data.items() if key != "lengthwise"}
+    if "length" in data:  # a line of the cutting list of its own, which the binding names
+        read = entries(data, chunks, context, page, remarks=remarks)
+        part = Entry("binding", {"part": BINDING}, page.words(chunks[0].start, chunks[-1].end))
+        return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)
+    data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
         data["style"] = "bias"
     read = entries(data, chunks, context, page, "binding", remarks)

@@ -55,7 +55,7 @@ PHRASES: dict[str, str] = {
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:this|these|those|the)\s+strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
@@ -90,7 +90,7 @@ PHRASES: dict[str, str] = {
     r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
     r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
-    "article": r"an?\b",
+    "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
     "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+"
     r"(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])",
@@ -120,6 +120,12 @@ COLOURS = {
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
+OF_FABRIC = {
+    "accent", "batik", "color", "colour", "dot", "fabric", "floral", "focus", "gingham", "main", "paisley",
+    "plaid", "print", "prints", "solid", "solids", "stripe", "striped", "tone", "tonal", "batiks", "plaids"
+}
+"""Words that say of a name that it is one of a fabric."""
+
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pin", "place", "placed", "position", "press",
     "repeat", "rotate", "trim", "trimmed", "turn"
@@ -127,9 +133,9 @@ HANDLED = {
 """What is done with pieces that are cut: a sentence of these cuts none."""
 
 PROSE = HANDLED | {
-    "alternate", "alternating", "baste", "begin", "beginning", "center", "chain", "clip", "continue", "finger",
-    "hand", "iron", "keep", "label", "layer", "match", "measure", "nest", "note", "open", "pressing", "quilt",
-    "refer", "referring", "sewn", "spray", "square", "stack", "starch", "starting", "store", "tip", "unfold",
+    "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
+    "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
+    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
     "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""

@@ -39,7 +39,7 @@ def _table(entry, entries):
     data = _ordered(entry.data)
     if entry.table == "cut":
         return {"part": entry.name, **data}
-    if entry.table == "fabric" and "usable_width" not in data:
+    if entry.table == "fabric" and not {"usable_width", "piece"} & {*data}:
         width = _said(entries, "usable_width")
         return {**data, "usable_width": width} if width else data
     return data
@@ -90,17 +90,22 @@ def missing(entries: list[Entry]) -> list[str]:
     bare = [one.name for one in entries if one.table == "cut" and "fabric" not in one.data]
     if bare:
         found.append(f"fabric: of what {_some(bare)} {'is' if len(bare) == 1 else 'are'} cut")
+    open_lengths = [one.name for one in entries if "lengthwise" in one.data and not {"size", "length"} & {*one.data}]
+    if open_lengths:
+        found.append(f"length: how long {_some(open_lengths)} {'is' if len(open_lengths) == 1 else 'are'} cut")
     if "cut" not in tables:
         found.append("[[cut]]: a cutting list")
     for one in entries:
         needs = {
-            "binding": ("fabric", "strip"),
-            "strip_set": ("strips", "sub_cut"),
+            "binding": () if "part" in one.data else ("fabric", "strip"),
+            "strip_set": ("sub_cut",) if "of" in one.data else ("strips", "sub_cut"),
             "unit": ("kind", "parts"),
             "block": ("rows",),
             "border": ("sides", "top"),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
+        if one.table == "batting" and "bought" in one.data and "usable_width" not in one.data:
+            lacks = ["usable_width"]
         if lacks:
             found.append(f"{_heading(one)}: {' and '.join(lacks)}")
     if "block" not in tables:
@@ -151,7 +156,8 @@ def text(draft: Draft) -> str:
         lines += ["# A question is a line that begins with # ? and stands above the words it is about."]
     if draft.missing:
         lines += ["# Still to be said:", *(line for one in draft.missing for line in _comment(one, "- "))]
-    lines += ["", *_top(entries, draft)]
+    top = _top(entries, draft)
+    lines += ["", *top] if top else []
     for _, part in sorted([*_tables(entries), *_questions(draft)], key=lambda pair: pair[0]):
         lines += ["", *part]
     if draft.remarks:
@@ -199,7 +205,7 @@ def _tables(entries):
         values = _table(one, entries)
         body = [_header(one), *(_toml(*pair) for pair in values.items())]
         notes = [note for remark in one.remarks if remark for note in _comment(remark, "  ")]
-        unsaid = ['# fabric = ""'] if one.table in ("cut", "binding") and "fabric" not in one.data else []
+        unsaid = ['# fabric = ""'] if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data} else []
         late = one.table in ("unit", "block", "setting", "border")
         yield (late, one.words.start), [*_comment(one.words.text), *notes, *body, *unsaid]
 

@@ -1,0 +1,358 @@
+"""Sheets drafted from printed pages: what lines in many hands yield, that no figure is lost, what is asked, what is
+refused."""
+
+import re
+import tomllib
+from io import BytesIO
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PdfWriter
+from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
+
+from quiltmath import lengths, pattern
+from quiltmath.__main__ import main
+from quiltmath.pattern.drafting import Unreadable
+from quiltmath.pattern.drafting.characters import plain
+from quiltmath.pattern.drafting.page import LARGEST, LONGEST, Page
+from quiltmath.pattern.drafting.reader import Reader
+from quiltmath.pattern.sheet import EXAMPLE
+
+from . import drafting
+from .test_sheet_guide import GUIDE, section, walk
+
+CORPUS = [line.page for name in drafting.LISTS for line in drafting.lines(name)]
+FERRY = re.search(r"^```text\n(EVENING FERRY.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)[1]
+PAGE = """\
+Harbour lights
+Finished quilt: 52" x 64"
+Navy print: 1 3/4 yards
+Cream: 2 yards
+CUTTING
+From navy print, cut:
+20 squares 3 7/8"
+4 squares 14", cut twice on the diagonal for the sides
+2 squares 7 1/4", cut once on the diagonal for the corners
+From cream, cut:
+20 squares 3 7/8"
+12 setting squares 9 1/2"
+5 - 7/8" squares
+Inner border: 5 strips 1 1/2" x WOF
+Binding: 6 strips 2 1/2" x WOF
+ASSEMBLY
+Sew the units together. Press toward the dark.
+"""
+
+
+@pytest.fixture(scope="module")
+def drafted():
+    return pattern.draft(PAGE, "lights.txt")
+
+
+def refused(text, name="page.txt"):
+    """The message with which a page is refused: one line that can be printed."""
+    with pytest.raises(Unreadable) as caught:
+        pattern.draft(text, name)
+    assert str(caught.value).isprintable() and len(str(caught.value)) < 300
+    return str(caught.value)
+
+
+class TestLines:
+    @pytest.mark.parametrize("name", drafting.LISTS)
+    def test_no_line_is_misread_or_passed_over(self, name):
+        came = [(line.page, drafting.outcome(line)) for line in drafting.lines(name)]
+        assert [(page, read) for page, (how, read) in came if how in ("wrong", "missed")] == []
+        assert sum(how == "exact" for _, (how, _) in came) >= 0.95 * len(came)
+
+    def test_the_wordings_are_all_exact(self):
+        assert {drafting.outcome(line)[0] for line in drafting.lines("wordings")} == {"exact"}
+
+    @given(
+        count=st.integers(1, 99),
+        eighths=st.integers(8, 160),
+        said=st.sampled_from(["squares", "Squares", "sq."]),
+        way=st.sampled_from(
+            ['({n}) {s}" {w}', '{n} {w} {s}"', "{n} – {s}″ {w}", "{s} inch {w}: {n}", "{n} {w} {s} x {s}"]
+        ),
+        unicode=st.booleans(),
+    )
+    @settings(max_examples=60, deadline=None)
+    def test_a_count_and_a_size_are_read_in_every_order(self, count, eighths, said, way, unicode):
+        size = lengths.text(lengths.parse(eighths / 8), unicode=unicode)
+        if "/" not in size and size.isdigit():
+            size += ".0"  # a whole number alone would be a second count
+        read = Reader(Page(way.format(n=count, s=size, w=said))).all()
+        assert read.questions == []
+        (entry,) = read.entries
+        assert lengths.parse(entry.data["size"]) * 8 == eighths and entry.data["count"] == count
+
+    @given(top=st.integers(10, 999), bottom=st.sampled_from([2, 4, 8]), noun=st.sampled_from(["squares", "strips"]))
+    @settings(max_examples=30, deadline=None)
+    def test_a_fraction_of_one_or_more_is_never_a_figure(self, top, bottom, noun):
+        read = Reader(Page(f'8 {noun} {max(top, bottom)}/{bottom}"')).all()
+        assert read.entries == [] and len(read.questions) == 1
+
+
+def pages():
+    """Pages of lines in many hands, some with signs lost, added or put in each other's place."""
+    signs = st.sampled_from([*' \n\t"()-,.;:x½/aA١', "12", "3 1/2", "from", "each", "WOF"])
+
+    def spoilt(line, places):
+        for place, sign in places:
+            at = place % (len(line) + 1)
+            line = line[:at] + sign + line[at + place % 2 :]
+        return line
+
+    line = st.builds(spoilt, st.sampled_from(CORPUS), st.lists(st.tuples(st.integers(0, 200), signs), max_size=3))
+    return st.lists(line, min_size=1, max_size=4).map("\n".join)
+
+
+class TestEveryFigure:
+    @given(pages())
+    @settings(max_examples=80, deadline=None)
+    def test_each_stands_in_an_entry_a_question_or_words_that_are_kept(self, text):
+        page = Page(text)
+        read = Reader(page).all()
+        kept = [one.words for one in (*read.entries, *read.questions)]
+        kept += [*read.remarks, *read.instructions, *read.understood]
+        for figure in re.finditer(r"\d+", page.plain):
+            assert any(one.start <= figure.start() and figure.end() <= one.end for one in kept), figure[0]
+
+    @given(st.one_of(pages(), st.text(max_size=200)))
+    @settings(max_examples=50, deadline=None)
+    def test_whatever_is_drafted_is_toml_and_is_so_with_every_answer(self, text):
+        try:
+            drafted = pattern.draft(text)
+        except Unreadable as problem:
+            assert str(problem).isprintable()
+            return
+        for one in (drafted, *(drafted.answered(q, choice) for q in drafted.questions for choice in q.choices)):
+            tomllib.loads(one.text())
+
+    @given(st.text())
+    @settings(max_examples=100, deadline=None)
+    def test_one_spelling_keeps_every_sign_in_its_place(self, text):
+        assert len(plain(text)) == len(text)
+
+    def test_words_are_found_again_on_the_page(self, drafted):
+        for one in (*drafted.entries, *drafted.questions):
+            words = one.words
+            assert " ".join(PAGE[words.start : words.end].split()) == words.text
+            assert PAGE[: words.start].count("\n") + 1 == words.line
+
+
+class TestDraft:
+    def test_the_page_of_the_guide_gives_what_the_guide_types(self):
+        drafted, typed = pattern.draft(FERRY, "ferry.txt").data(), tomllib.loads(walk())
+        assert [{**cut, "fabric": cut["fabric"].lower()} for cut in drafted["cut"]] == typed["cut"]
+        assert {name.lower(): table for name, table in drafted["fabric"].items()} == typed["fabric"]
+        assert drafted["binding"] == {**typed["binding"], "fabric": "Navy"}
+        assert (drafted["seam"], drafted["finished"]) == (typed["seam"], typed["finished"])
+        assert {key: drafted["setting"][key] for key in ("style", "across", "down")} == {
+            key: typed["setting"][key] for key in ("style", "across", "down")
+        }
+
+    def test_the_example_of_the_guide_is_what_it_says(self):
+        page, drafted = re.findall(r"^```text\n(.*?)^```", section("## From a printed page"), re.DOTALL | re.MULTILINE)
+        assert pattern.draft(page).text().endswith(f"\n\n{drafted}")
+
+    def test_each_table_stands_below_its_words_and_each_question_above_them(self, drafted):
+        text = drafted.text()
+        assert '# 20 squares 3 7/8"\n[[cut]]\npart = "A"\nfabric = "Navy print"\nsize = "3 7/8"\ncount = 20\n' in text
+        assert '# ? is this one mixed number, or a count and a fraction?\n# 5 - 7/8" squares\n' in text
+        assert text.startswith("# Drafted from lights.txt: 7 lines of the cutting list, 3 questions.\n")
+        assert "# - [setting]: style, across, down, block\n" in text
+
+    def test_what_drawings_hold_is_asked_with_what_follows_from_the_numbers(self, drafted):
+        halves, setting = drafted.questions[1:]
+        assert halves.text == "20 Navy print 3 7/8 and 20 Cream 3 7/8: half-square units, two at a time?"
+        assert setting.text.startswith(
+            "12 setting squares, 16 side and 4 corner triangles: on point, 4 across and 5 down"
+        )
+        assert [choice.label for choice in setting.choices][-1] == "something else"
+        one = drafted.answered(setting, setting.choices[0]).answered(halves, halves.choices[0])
+        assert one.data()["unit"]["half-square"] == {
+            "kind": "half-square",
+            "parts": ["A", "B"],
+            "count": 40,
+            "at_a_time": 2,
+        }
+        assert one.data()["setting"] == {
+            "style": "on point",
+            "across": 4,
+            "down": 5,
+            "alternate": "setting square",
+            "sides": {"how": "plain", "part": "side triangle"},
+            "corners": {"how": "plain", "part": "corner triangle"},
+        }
+        assert len(one.questions) == 1
+        with pytest.raises(ValueError, match="does not ask this"):
+            one.answered(halves)
+
+    @pytest.mark.parametrize(
+        "page, asked",
+        [
+            ('A: 3 squares 5 1/4"\nB: 12 squares 2 7/8"', "flying geese units, four at a time"),
+            ('A: 24 rectangles 2 1/2" x 4 1/2"\nB: 48 squares 2 1/2"', "flying geese units, one at a time"),
+            ('Navy: 6 squares 5 1/4"\nCream: 6 squares 5 1/4"', "quarter-square units, two at a time"),
+            ('A: 6 squares 4 1/2"\nB: 12 squares 3 3/4", cut once diagonally', "square in a square units, from these"),
+        ],
+    )
+    def test_units_are_proposed_that_use_up_the_pieces(self, page, asked):
+        assert [one.text for one in pattern.draft(page).questions if asked in one.text]
+        more = page.replace("A: ", "A: 1").replace("Navy: ", "Navy: 1")  # ten or twenty of one kind are left over
+        assert pattern.draft(more).questions == ()
+
+    def test_a_lost_blank_is_answered_with_the_line_as_it_was(self):
+        drafted = pattern.draft('From navy, cut:\n8 squares 31/2"')
+        (question,) = drafted.questions
+        assert question.text == "a blank may be lost here: is 3 1/2 meant?"
+        assert drafted.answered(question, question.choices[0]).data()["cut"] == [
+            {"part": "A", "fabric": "navy", "size": "3 1/2", "count": 8}
+        ]
+
+    def test_borders_come_from_the_inside_out(self):
+        page = 'Outer border: 6 strips 5" x WOF\nInner border: 5 strips 1 1/2" x WOF'
+        assert [one["sides"] for one in pattern.draft(page).data()["border"]] == ["inner border", "outer border"]
+
+    def test_a_complete_draft_is_a_sheet_and_any_other_says_what_is_missing(self, drafted):
+        with pytest.raises(pattern.Unreadable, match=r"3 questions must be answered first"):
+            drafted.sheet()
+        page = 'Four squares\nA small one\nFrom navy, cut:\n16 squares 3 1/2"\n'
+        with pytest.raises(pattern.Unreadable, match=r"not complete: .*\[setting\]: style, across, down, block"):
+            pattern.draft(page).sheet()
+        rest = tomllib.loads(EXAMPLE)
+        completed = pattern.draft(page).text() + pattern.toml({key: rest[key] for key in ("block", "setting")})
+        assert pattern.read_text(completed).cut == pattern.read_text(EXAMPLE).cut
+
+
+class TestHeads:
+    """Pages on which a line could be taken for one of another fabric."""
+
+    @pytest.mark.parametrize(
+        "page, fabrics",
+        [
+            ('From navy, cut:\n4 squares 3"\nStarlight:\n5 squares 3"', ["navy", None]),
+            ('Cutting\nNavy\n4 squares 3"\nPinwheel corners\n5 squares 3"', ["Navy", None]),
+            ('Navy: 1 yard\nCream: 1 yard\nCutting\nNavy\n4 squares 3"\nCream\n5 squares 3"', ["Navy", "Cream"]),
+            ("Navy: 1 yd        CUTTING\nCream: 1 yd       Navy\n                  4 squares 3 in\n", ["Navy"]),
+            ('From navy, cut:\n4 squares 3"\n5 cream squares 3"\n6 squares 3"', ["navy", None]),
+        ],
+    )
+    def test_a_fabric_is_said_by_the_page_or_left_open(self, page, fabrics):
+        drafted = pattern.draft(page)
+        assert [one.data.get("fabric") for one in drafted.entries if one.table == "cut"] == fabrics
+        assert bool(drafted.questions) == (None in fabrics)
+
+
+def pdf(*lines, password=None):
+    """A PDF of one page with these lines; locked where a password is given."""
+    writer = PdfWriter()
+    page = writer.add_blank_page(300, 300)
+    if lines:
+        font = DictionaryObject(
+            {NameObject("/Type"): NameObject("/Font"), NameObject("/Subtype"): NameObject("/Type1")}
+        )
+        font[NameObject("/BaseFont")] = NameObject("/Helvetica")
+        page[NameObject("/Resources")] = DictionaryObject(
+            {NameObject("/Font"): DictionaryObject({NameObject("/F"): font})}
+        )
+        drawn = DecodedStreamObject()
+        said = "".join(f"BT /F 12 Tf 20 {280 - 20 * at} Td ({line}) Tj ET\n" for at, line in enumerate(lines))
+        drawn.set_data(said.encode("latin-1"))
+        page[NameObject("/Contents")] = drawn
+    if password:
+        writer.encrypt(password, algorithm="RC4-128")
+    file = BytesIO()
+    writer.write(file)
+    return file.getvalue()
+
+
+class TestRefused:
+    @pytest.mark.parametrize(
+        "text, said",
+        [
+            ("", "there is no text in this: copy the text of the page"),
+            ("Read all instructions first. Press well.", "there is no line of a cutting list in this, such as"),
+            (
+                "Pancakes\n2 cups flour\n3 eggs\nFry for 3 minutes.",
+                "there is no line of a cutting list in this, such as",
+            ),
+            ("קוראים את ההוראות 12 3", "this is not written in Latin letters; a draft is made of English pages"),
+            ("x" * (LONGEST + 1), "a pattern has at most 200,000 signs; this has 200,001"),
+        ],
+    )
+    def test_what_is_no_page_of_a_pattern_is_told_in_one_sentence(self, text, said):
+        assert refused(text).startswith(f"page.txt: {said}")
+
+    def test_of_mixed_languages_the_english_lines_are_read_and_the_others_asked(self):
+        drafted = pattern.draft('12 squares 3 1/2"\n8 Quadrate 3 1/2"\n10 ריבועים 3 1/2"')
+        assert [one.data["count"] for one in drafted.entries] == [12]
+        assert [one.words.line for one in drafted.questions] == [2, 3]
+
+    @pytest.mark.parametrize(
+        "name, content, said",
+        [
+            ("scan.pdf", pdf(), "this PDF holds no text, only pictures (a scan): type its cutting list"),
+            (
+                "locked.pdf",
+                pdf("8 squares", password="secret"),
+                "this PDF is locked with a password; open it and copy its text",
+            ),
+            ("broken.pdf", b"%PDF-1.7 and no more", "this PDF cannot be read (it is damaged); copy its text"),
+            ("picture.png", b"\x89PNG\r\n\x1a\n\0\0\0", "this is neither text nor a PDF; copy the text of the page"),
+            ("large.txt", b"x" * (LARGEST + 1), "a printed page has at most 10,000,000 bytes; this file has more"),
+            ("empty.txt", b"", "there is no text in this: copy the text of the page"),
+        ],
+    )
+    def test_files_that_hold_no_page(self, name, content, said, tmp_path, capsys):
+        (tmp_path / name).write_bytes(content)
+        assert main(["draft", str(tmp_path / name), "--save", str(tmp_path / "new.toml")]) == 2
+        printed = capsys.readouterr()
+        assert said in printed.err and printed.err.count("\n") == 1 and printed.out == ""
+        assert not (tmp_path / "new.toml").exists()
+
+
+class TestCommand:
+    def test_it_saves_the_draft_and_prints_its_questions(self, tmp_path, capsys):
+        page, sheet = tmp_path / "lights.txt", tmp_path / "lights.toml"
+        page.write_text(PAGE, "utf-8")
+        assert main(["draft", str(page), "--save", str(sheet)]) == 0
+        assert sheet.read_text("utf-8") == pattern.draft(PAGE, "lights.txt").text()
+        printed = capsys.readouterr().out
+        assert '1. Is this one mixed number, or a count and a fraction?\n   line 13: 5 - 7/8" squares\n' in printed
+        assert "\nStill to be said:\n- [block.NAME]: its rows" in printed
+
+    def test_a_pdf_is_read_by_its_text(self, tmp_path):
+        (tmp_path / "page.pdf").write_bytes(pdf("From navy, cut:", '8 squares 3 1/2"'))
+        drafted = pattern.draft(pattern.page_text(tmp_path / "page.pdf"))
+        assert drafted.data()["cut"] == [{"part": "A", "fabric": "navy", "size": "3 1/2", "count": 8}]
+        (tmp_path / "open.pdf").write_bytes(pdf("8 squares 3 in", password=""))
+        assert "8 squares" in pattern.page_text(tmp_path / "open.pdf")
+
+    def test_several_pages_are_one_pattern(self, tmp_path):
+        for number, text in enumerate((PAGE[: PAGE.index("From cream")], PAGE[PAGE.index("From cream") :])):
+            (tmp_path / f"{number}.txt").write_text(text, "utf-8")
+        pages = [str(tmp_path / "0.txt"), str(tmp_path / "1.txt")]
+        assert main(["draft", *pages, "--save", str(tmp_path / "both.toml")]) == 0
+        assert len(tomllib.loads((tmp_path / "both.toml").read_text("utf-8"))["cut"]) == 6
+
+    def test_nothing_is_written_over(self, tmp_path, capsys):
+        page, sheet = tmp_path / "lights.txt", tmp_path / "lights.toml"
+        page.write_text(PAGE, "utf-8")
+        sheet.write_text("mine", "utf-8")
+        for save, said in (
+            (sheet, "is there already: add --force to write over it"),
+            (tmp_path / "lights.txt", "a sheet is a .toml file"),
+            (tmp_path, "a sheet is a .toml file"),
+        ):
+            assert main(["draft", str(page), "--save", str(save)]) == 2
+            assert said in capsys.readouterr().err
+        assert sheet.read_text("utf-8") == "mine"
+        assert main(["draft", str(page), "--save", str(sheet), "--force"]) == 0
+        assert sheet.read_text("utf-8").startswith("# Drafted from lights.txt")
+
+    def test_a_page_that_is_not_there(self, tmp_path, capsys):
+        assert main(["draft", str(tmp_path / "none.txt"), "--save", str(tmp_path / "new.toml")]) == 2
+        assert "none.txt: there is no such file; check its name and folder\n" in capsys.readouterr().err
