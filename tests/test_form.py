@@ -308,11 +308,13 @@ def test_what_a_page_says_stands_beside_its_words_and_its_questions_are_answered
     left = len(open_form.page.drafted.questions)
     assert f"{left} question" in open_form.page.told.value and "5 - 7/8" in open_form.page.asked.value
     open_form.boxes["setting"][0]["across"].value = "3"  # typed in between: an answer leaves it
+    open_form.boxes["block"][0]["rows"].value = "A B\nB A"
     open_form.page.own.value = '6 squares 5 7/8"'
     open_form.page.say_again()
     assert len(open_form.page.drafted.questions) == left - 1
     assert [line["count"].value for line in open_form.boxes["cut"]] == ["60", "6", "48"]
     assert open_form.boxes["setting"][0]["across"].value == "3"
+    assert open_form.boxes["block"][0]["rows"].value == "A C\nC A"  # the cream squares are C now
     open_form.undoer.click()
     assert [line["count"].value for line in open_form.boxes["cut"]] == ["60", "48"]
 

@@ -37,15 +37,19 @@ class Page(NamedTuple):
         >>> asked = page.draft().questions[0]
         >>> len(page.answered(asked).draft().questions)
         0
+        >>> twice = Page(page.text + "\\n5 - 7/8 in squares")
+        >>> asked = twice.draft().questions
+        >>> len(asked), len(twice.answered(asked[0]).answered(asked[1]).draft().questions)
+        (2, 0)
         """
         drafted = pattern.draft(self.text, self.name)
-        known = {answer[:2]: answer[2] for answer in self.answers}
-        done: set[tuple[str, str]] = set()
-        while (asked := next((one for one in drafted.questions if _key(one) in known.keys() - done), None)) is not None:
-            done.add(_key(asked))
-            label = known[_key(asked)]
-            drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == label), None))
-            there = {_key(one) for one in drafted.questions} | known.keys()
+        answers = list(self.answers)
+        given = {answer[:2] for answer in answers}
+        while (found := _next(answers, drafted.questions)) is not None:
+            answer, asked = found
+            answers.remove(answer)
+            drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == answer[2]), None))
+            there = {_key(one) for one in drafted.questions} | given
             more = [one for one in proposals(list(drafted.entries)) if _key(one) not in there]
             drafted = replace(drafted, questions=(*drafted.questions, *more))
         return drafted
@@ -69,6 +73,11 @@ def _key(question):
     return question.text, question.words.text
 
 
+def _next(answers, questions):
+    """The first of the answers whose question is asked, and the question."""
+    return next(((one, asked) for one in answers for asked in questions if _key(asked) == one[:2]), None)
+
+
 def filled(draft: Draft) -> dict[str, Any]:
     """The tables a draft makes, with a name for its block where it has none: the name is ours, its rows are asked."""
     data = draft.data()
@@ -78,6 +87,19 @@ def filled(draft: Draft) -> dict[str, Any]:
     if "block" not in setting and len(data.get("block", {})) == 1:
         setting["block"] = next(iter(data["block"]))
     return data
+
+
+def moved_names(before: Draft, after: Draft) -> dict[str, str]:
+    """The names of pieces that are others after a line of the page was read anew, {before: after}; letters are given in
+    the order of the page."""
+
+    def named(draft):
+        pieces = [one for one in draft.entries if one.table == "cut"]
+        words = [one.words.text for one in pieces]
+        return {(text, words[:at].count(text)): one.name for at, (text, one) in enumerate(zip(words, pieces))}
+
+    old, new = named(before), named(after)
+    return {name: new[place] for place, name in old.items() if place in new and new[place] != name}
 
 
 def merged(before: fields.Typed, after: fields.Typed, now: fields.Typed) -> fields.Typed:
@@ -100,22 +122,18 @@ def _merged(group, before, after, now):
         return {(name, names[:at].count(name)): line for at, (name, line) in enumerate(zip(names, lines))}
 
     old, new, mine = called(before), called(after), called(now)
-    found = {}
-    for name, line in mine.items():
-        was, will = old.get(name, fields.blank(group)), new.get(name)
-        if will is None and line != was or will is not None and group.many and _at_odds(was, will, line):
-            found[name] = line
-        elif will is not None:
-            found[name] = {key: will[key] if value == was[key] else value for key, value in line.items()}
-    added = [line for name, line in new.items() if name not in mine and name not in old]
-    if group.many:  # a line that was typed into and another one of its name from the page: both stay
-        added += [
-            line | {first: f"{line[first]} (page)"}
-            for name, line in new.items()
-            if name in mine and _at_odds(old.get(name, fields.blank(group)), line, mine[name])
-        ]
-    lines = [line for line in (*found.values(), *added) if fields.says(group, line)]
-    return lines or [fields.blank(group)]
+    usual = fields.blank(group)
+    lines = []
+    for name, will in new.items():
+        was, line = old.get(name, usual), mine.get(name)
+        if line is None:
+            lines += [will] if name not in old else []  # else it was taken out by hand
+        elif group.many and _at_odds(was, will, line):
+            lines += [line, will | {first: f"{will[first]} (page)"}]
+        else:
+            lines.append({key: will[key] if value == was[key] else value for key, value in line.items()})
+    lines += [line for name, line in mine.items() if name not in new and line != old.get(name)]
+    return [line for line in lines if fields.says(group, line)] or [usual]
 
 
 def _at_odds(was, will, mine):

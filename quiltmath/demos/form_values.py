@@ -7,7 +7,7 @@ saving loses nothing.
 
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 
@@ -137,6 +137,43 @@ def names_offered(form: Typed, of: str) -> list[str]:
     }[of]
     found = (line[key].strip() for group, key in places for line in form[group])
     return [name for name in dict.fromkeys(found) if name]
+
+
+def renamed(form: Typed, names: Mapping[str, str]) -> Typed:
+    """The form with other names for some pieces of the cutting list, wherever they are named.
+
+    >>> form = empty()
+    >>> form["cut"][0]["part"], form["block"][0]["rows"] = "B", "A B:90\\nB A"
+    >>> changed = renamed(form, {"B": "C", "A": "B"})
+    >>> changed["cut"][0]["part"], changed["block"][0]["rows"]
+    ('C', 'B C:90\\nC B')
+    """
+
+    def other(name):
+        whole, mark, turn = str(name).partition(":")
+        return names.get(str(name), f"{names.get(whole, whole)}{mark}{turn}")
+
+    def in_row(row):
+        if isinstance(row, str):
+            return " ".join(map(other, row.split()))
+        return [{**one, "name": other(one["name"])} if isinstance(one, dict) else other(one) for one in row]
+
+    def text(group, field, typed):
+        if field.key == "rows" and typed.strip():
+            return rows_written([in_row(row) for row in rows_typed(typed, known)])
+        if field.key in _LISTS:
+            return ", ".join(quoted(other(bare(part))) for part in split(typed, ",") if part)
+        names_a_piece = field.offers in ("part", "block") or (group.key, field.key) == ("cut", "part")
+        return other(typed.strip()) if names_a_piece else typed
+
+    known = _names(form)
+    return {
+        group.key: [
+            {**line, **{field.key: text(group, field, line[field.key]) for field in group.fields}}
+            for line in form[group.key]
+        ]
+        for group in GROUPS
+    }
 
 
 def _filled(group: Group, line: Line) -> bool:

@@ -61,7 +61,8 @@ def sentence(words: Any) -> str:
     'This is still missing.'
     """
     text = str(words).strip()
-    text = text[:1].upper() + text[1:]
+    if "." not in text.partition(" ")[0]:  # the name of a file is spelt as it is
+        text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!", "…")) else f"{text}."
 
 

@@ -18,7 +18,7 @@ from . import form_fields as fields
 from . import form_kept, form_pictures, form_values, form_verdict
 from .downloads import Downloads, file_name
 from .form_lines import Section, Turns, boxes_of, button
-from .form_page import Page, PagePanel, filled, merged, text_of
+from .form_page import Page, PagePanel, filled, merged, moved_names, text_of
 from .form_style import CSS
 from .form_verdict import Verdict
 from .form_words import sentence
@@ -187,8 +187,11 @@ class Form(widgets.VBox):
         """Fill the form from a page that was read, or change it by an answer to one of its questions."""
         after, aside = form_values.filled_from(filled(drafted))
         if before is not None:
-            old, _ = form_values.filled_from(filled(before))
-            self.fill(merged(old, after, self.values), {**self.aside, **aside}, "The question is answered.")
+            names = moved_names(before, drafted)
+            old, now = (
+                form_values.renamed(one, names) for one in (form_values.filled_from(filled(before))[0], self.values)
+            )
+            self.fill(merged(old, after, now), {**self.aside, **aside}, "The question is answered.")
         else:
             self.fill(after, aside, "The form is filled from the page.")
 
