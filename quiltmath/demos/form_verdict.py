@@ -47,7 +47,7 @@ class Verdict(widgets.VBox):
     def missing(self, words: str, said: str, place: Place | None) -> None:
         """Say which field cannot be read, or is still missing, and why; the last picture stays, and is told as such."""
         self.headline.value = head(
-            "", f"<strong>Not yet: {escape(words)}</strong><br>{escape(sentence(in_words(said, place and place[0])))}"
+            "", f"<strong>Not yet: {escape(words)}</strong><br>{unbroken(escape(sentence(in_words(said, place and place[0]))))}"
         )
         self.findings.value = ""
         self._offer([("Go to this field", place)] if place else [])
@@ -63,7 +63,7 @@ class Verdict(widgets.VBox):
         """Show this review; returns the findings that are told, in the order of their numbers."""
         told = found.findings if len(found.findings) <= MOST_TOLD else foremost(found, MOST_TOLD)
         self.headline.value = head(
-            found.verdict, f"<strong>{escape(headline(found))}</strong><br>{escape(comes_to(found))}"
+            found.verdict, f"<strong>{escape(headline(found))}</strong><br>{unbroken(escape(comes_to(found)))}"
         )
         self.drawn = form_pictures.quilt(found, told)
         self.picture.value = self._picture() if self.drawn else ""
@@ -124,7 +124,7 @@ def note(number: int, finding: Finding) -> str:
 
 def wrong(problem: pattern.Unreadable, label: str, group: str) -> str:
     """What is wrong at a field, in a line."""
-    said = escape(sentence(in_words(problem.said, group)))
+    said = unbroken(escape(sentence(in_words(problem.said, group))))
     return f'<div class="qm-said" role="alert"><strong>{escape(label)}:</strong> {said}</div>'
 
 
