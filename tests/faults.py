@@ -30,6 +30,9 @@ def faults(data):
         long_borders,
         frames,
         counts,
+        printed_strips,
+        border_lengths,
+        fabric_in_pieces,
         forgotten_parts,
         rows,
         wrong_triangles,
@@ -75,6 +78,8 @@ def with_plenty(data):
     for fabric in data.get("fabric", {}).values():
         if "bought" in fabric:
             fabric["bought"] = "20 yd"
+        if "pieces" in fabric:
+            fabric["pieces"] = 300
     for size in data.get("other_size", []):
         size.get("bought", {}).update(dict.fromkeys(size.get("bought", {}), "20 yd"))
     return data
@@ -87,7 +92,7 @@ def recounted(data):
     for cut in data["cut"]:
         if cut["part"] in needed:
             cut["count"] = max(1, ceil(needed[cut["part"]] / figures.gives(cut["part"])))
-            cut.pop("triangles", None)
+            cut.pop("triangles", None), cut.pop("strips", None), cut.pop("strip_width", None)
     for key in ("block", "unit"):
         for made in data.get(key, {}).values():
             made.pop("count", None)
@@ -887,6 +892,54 @@ def cloth(figures):
                         ["fabric", name, "bought"],
                         f"{eighths}/8 yd" if eighths < 8 else f"{eighths // 8} {eighths % 8}/8 yd",
                     ),
+                    frozenset({"fabric-short"}),
+                )
+
+
+def printed_strips(figures):
+    """Printed strips that do not give the pieces they are sub-cut into: too few, or too narrow."""
+    needed = figures.needed()
+    for part, cut in figures.cuts.items():
+        if "strips" not in cut or "strip_width" not in cut:
+            continue
+        wide, size = float(figures.inches(cut["strip_width"])), figures.cut_size(part)
+        along = next(other for side, other in (size, size[::-1]) if abs(side - wide) < EASED)
+        few = ceil(needed[part] / figures.gives(part) / floor(figures.width(cut["fabric"]) / along)) - 1
+        for strips in {few, few // 2} - {0}:
+            data = with_cut(figures.data, part, strips=strips)
+            yield Planted("too few strips", str(cut["strips"] - strips), data, frozenset({"piece-count"}))
+        for less in (Fraction(1, 4), Fraction(1)):
+            narrow = figures.text(Fraction(round((wide - float(less)) * 8), 8))
+            data = with_cut(figures.data, part, strip_width=narrow)
+            yield Planted("strips too narrow", str(less), data, frozenset({"piece-count"}))
+
+
+def border_lengths(figures):
+    """Borders cut from joined strips to a printed length that is not that of their edge."""
+    for number, border in enumerate(figures.data.get("border", ())):
+        for key in ("sides_length", "top_length"):
+            if key in border:
+                for by in (Fraction(-1, 2), Fraction(-6), Fraction(4)):
+                    length = Fraction(round(float(figures.inches(border[key])) * 8), 8) + by
+                    yield Planted(
+                        "border length",
+                        f"{'+' * (by > 0)}{by}",
+                        with_value(figures.data, ["border", number, key], figures.text(length)),
+                        frozenset({"border-length"}),
+                    )
+
+
+def fabric_in_pieces(figures):
+    """Fewer fat quarters than the pieces cover by their area alone, however wide their fabric is."""
+    for name, fabric in figures.data.get("fabric", {}).items():
+        if fabric.get("piece") == "fat quarter":
+            area = sum(wide * high * count for wide, high, count in figures.pieces_of(name))
+            least = ceil(area / (18 * 22))
+            for pieces in {least - 1, least // 2} - {0}:
+                yield Planted(
+                    "fat quarters short",
+                    str(least - pieces),
+                    with_value(figures.data, ["fabric", name, "pieces"], pieces),
                     frozenset({"fabric-short"}),
                 )
 

@@ -116,8 +116,8 @@ class TestPlan:
         code, out, err = typed(*self.ASKED)
         plan = asked("on-point", dict(pair.split("=") for pair in self.ASKED[2:]))
         assert (code, err) == (GO, "")
-        assert out.startswith(f"{plan.title}\nFinished size: 46 1/8 by 58 7/8 in\n")
-        for line in [*map(str, plan.cutting_list()), *map(str, plan.rows())]:
+        assert out.startswith(f"{plan.title}\nFinished size: 46 3/16 by 58 15/16 in\n")
+        for line in [*map(str, plan.cutting_list()), *plan.row_plan()[:-1]]:
             assert line in out
         assert "   18  nine-patch\n" in out and "   10  side triangle\n" in out
         assert (

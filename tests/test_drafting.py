@@ -246,6 +246,15 @@ class TestHeads:
         assert bool(drafted.questions) == (None in fabrics)
 
 
+class TestOneBlock:
+    def test_what_is_cut_for_one_block_is_asked_with_the_number_for_all(self):
+        page = 'Make 12 blocks\nFrom the navy, cut (per block):\n4 squares 3"\nFrom cream, cut:\n5 squares 3"\n'
+        drafted = pattern.draft(page + 'Whole quilt\nFrom navy, cut:\n31 squares 5"')
+        assert [one.data["count"] for one in drafted.entries if one.table == "cut"] == [31]
+        assert [one.text for one in drafted.questions] == [f"{n} for one block: how many in all?" for n in (4, 5)]
+        assert drafted.answered(drafted.questions[0], drafted.questions[0].choices[0]).entries[-1].data["count"] == 48
+
+
 def pdf(*lines, password=None):
     """A PDF of one page with these lines; locked where a password is given."""
     writer = PdfWriter()

@@ -227,7 +227,7 @@ def test_the_form_has_the_fields_of_its_pattern_and_offers_the_rest():
     assert open_form.sections["setting.sashing"].layout.display is None
     boxes = open_form.boxes["setting.sashing"][0]
     assert boxes["edge"].layout.display == "none"
-    open_form.sections["setting.sashing"].more.click()
+    open_form.sections["setting.sashing"].more.value = "edge"
     assert boxes["edge"].layout.display is None
     assert set(boxes["part"].options) >= {line["part"].value for line in open_form.boxes["cut"]}
 

@@ -12,7 +12,7 @@ from quiltmath import glossary
 from quiltmath.resources import folder
 
 KIT = Path(quiltmath.__file__).parent
-ROOMS = ("demos", "draw", "making", "pattern", "proofs", "review", "settings", "sewing", "yardage")
+ROOMS = ("demos", "draw", "making", "pattern", "proofs", "review", "seamtest", "settings", "sewing", "yardage")
 KEPT = {"cloth", "lost cloth", "added cloth"}  # names in the code, which nobody reads
 NOTEBOOKS = sorted(folder("notebooks").glob("*.ipynb"))
 PAGES = [KIT.parent / "README.md", folder("data") / "patterns" / "writing-a-sheet.md"]

@@ -263,10 +263,10 @@ class TestCommand:
     def test_one_report_that_cannot_be_written_does_not_stop_the_others(self, typed, tmp_path, monkeypatch):
         save = report.save
 
-        def full(found, place, force, teacher):
+        def full(found, place, *more):
             if place.stem == SOUND.stem:
                 raise CannotSave(f"{place} cannot be written (no room): choose a folder of your own")
-            return save(found, place, force, teacher)
+            return save(found, place, *more)
 
         monkeypatch.setattr(report, "save", full)
         code, out, err = typed(SOUND, OTHER, "--save", "seen/")

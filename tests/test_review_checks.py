@@ -6,6 +6,7 @@ import re
 import pytest
 
 from quiltmath import pattern
+from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 from quiltmath.review.writing import headline
@@ -631,6 +632,13 @@ class TestBiasOutside:
 
 
 class TestWrongTriangles:
+    def test_a_piece_that_is_forgotten_is_not_cut_the_wrong_way(self):
+        """A unit made of one thing twice, and nothing cuts it: the line that is missing has no other to be changed."""
+        geese = (folder("data") / "patterns/sound/geese-one-at-a-time.toml").read_text("utf-8")
+        found = reviewed(changed(geese, ('parts = ["goose", "sky"]', 'parts = ["gander", "gander"]')))
+        assert "wrong-triangles" not in {finding.check for finding in found.findings}
+        assert any("'gander' is in the unit 'geese', but nothing cuts it" in one.message for one in found.findings)
+
     def test_side_triangles_cut_once(self):
         finding = only(
             changed(BASE, ('size = "9 3/4"\ncount = 2\ncut = "twice"', 'size = "6 7/8"\ncount = 3\ncut = "once"')),

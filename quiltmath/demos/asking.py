@@ -4,6 +4,8 @@ from html import escape
 
 import ipywidgets as widgets
 
+from .questions import EXAMPLES
+
 
 class Asking(widgets.VBox):
     """One Question; each new answer gets its Reply, and the first one uncovers what `reveal` holds."""
@@ -16,7 +18,9 @@ class Asking(widgets.VBox):
         self.reply = widgets.HTML()
         self.button.on_click(lambda _: self.check())
         self.box.observe(lambda _: self.check(), "value")
-        super().__init__([words, widgets.HBox([self.box, self.button]), self.reply])
+        self.hands = self._hands()
+        hands = [self.hands] if question.choices else []
+        super().__init__([words, *hands, widgets.HBox([self.box, self.button]), self.reply])
 
     def check(self):
         """Judge what the box holds now."""
@@ -36,7 +40,30 @@ class Asking(widgets.VBox):
     def _say(self, words):
         self.reply.value = (
             f'<p role="status" style="font-size:16px;line-height:1.5"><strong>{escape(words)}</strong></p>'
+            f"{self._tallied()}"
         )
+
+    def _tallied(self):
+        """The show of hands as HTML, kept beside the reply; nothing where none was typed."""
+        if not self.hands.value.strip() or not self.given:
+            return ""
+        try:
+            said = self.question.tally(self.hands.value)
+        except ValueError as error:
+            said = f"Not counted: {error}."
+        return f'<p style="font-size:16px;line-height:1.5">{escape(said)}</p>'
+
+    def _hands(self):
+        """A box for a class: how many hands there were for each choice, in order."""
+        box = widgets.Text(
+            description="Hands up, for each choice in order",
+            continuous_update=False,
+            layout=widgets.Layout(width="36em"),
+            style={"description_width": "17em"},
+            placeholder=", ".join("0" for _ in self.question.choices),
+        )
+        box.observe(lambda _: self.check() if self.given else None, "value")
+        return box
 
     def _box(self):
         wide, style = widgets.Layout(width="28em"), {"description_width": "9em"}
@@ -48,13 +75,13 @@ class Asking(widgets.VBox):
                 layout=wide,
                 style=style,
             )
-        label = "Your answer (in)" if self.question.unit else "Your answer"
+        label = f"Your answer ({self.question.unit})" if self.question.unit else "Your answer"
         return widgets.Text(
             description=label,
             continuous_update=False,
             layout=wide,
-            style=style,
-            placeholder="for example 3 7/8" if self.question.unit else "a number",
+            style={"description_width": "11em"} if self.question.unit else style,
+            placeholder=f"for example {EXAMPLES[self.question.unit]}",
         )
 
     def _repr_mimebundle_(self, **kwargs):

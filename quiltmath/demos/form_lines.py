@@ -139,7 +139,14 @@ class Section(widgets.VBox):
         self.lines = widgets.VBox()
         self.adder = button("Add a line", turns(lambda _: self.add()), "qm-small")
         self.adder.tooltip = f"Another line of {group.title}"
-        self.more = button("", turns(lambda _: self.ask_for_more()), "qm-small")
+        self.more = widgets.Dropdown(
+            options=[("More fields …", "")],
+            description=f'<span class="qm-spoken">More fields of {escape(group.title)}</span>',
+            description_allow_html=True,
+            style={"description_width": "auto"},
+            layout=widgets.Layout(width="11em"),
+        )
+        self.more.observe(turns(lambda change: self.ask_for(change["new"])), "value")
         title = widgets.HTML(f"<h3>{escape(group.title)}</h3>")
         below = widgets.HBox([*([self.adder] if group.many else []), self.more])
         super().__init__([title, self.lines, below])
@@ -178,13 +185,12 @@ class Section(widgets.VBox):
         self.lay_out()
         line.focus_first()
 
-    def ask_for_more(self) -> None:
-        """Show the fields that few patterns need, with the keyboard's place in the first of them."""
-        hidden = self._hidden()
-        self.asked = frozenset(field.key for field in self.group.fields)
-        self.lay_out()
-        if self.shown_lines and hidden:
-            self.shown_lines[0].boxes[hidden[0].key].focus()
+    def ask_for(self, key: str) -> None:
+        """Show a field that few patterns need, with the keyboard's place in it."""
+        if key and self.shown_lines:
+            self.asked |= {key}
+            self.lay_out()
+            next((line for line in self.shown_lines if _fits(line, key)), self.shown_lines[0]).boxes[key].focus()
 
     def lay_out(self) -> None:
         """Show what its lines have, and offer the rest."""
@@ -193,7 +199,9 @@ class Section(widgets.VBox):
         for number, line in enumerate(lines, 1):
             line.lay_out(columns, number, self.units, self.group.many)
         hidden = self._hidden()
-        self.more.description = "More: " + ", ".join(field.label.removeprefix("or ").lower() for field in hidden)
+        options = [("More fields …", ""), *((field.label_in(self.units), field.key) for field in hidden)]
+        if list(self.more.options) != options:
+            self.more.options = options
         self.more.layout.display = None if hidden else "none"
         self.layout.display = None if lines else "none"
 
@@ -228,6 +236,10 @@ class Section(widgets.VBox):
         self._taken_out(self, line, number + 1)
 
 
+def _fits(line, key):
+    return next(field for field in line.group.fields if field.key == key).fits(line.values)
+
+
 def button(words: str, do: Callable, look: str = "") -> widgets.Button:
     """A button with these words."""
     made = widgets.Button(description=words, layout=widgets.Layout(width="auto"))
@@ -244,7 +256,7 @@ def _box(field: Field, value: str) -> widgets.DOMWidget:
         return widgets.Dropdown(options=options, value=value, **told).add_class("qm-field")
     if field.lines > 1:
         return widgets.Textarea(value, rows=field.lines, placeholder=field.example, **told).add_class("qm-field")
-    if field.offers and field.key not in ("parts", "strips", "frame"):
+    if field.offers and field.key not in ("parts", "strips", "frame", "strip"):
         return widgets.Combobox(value=value, placeholder=field.example, **told).add_class("qm-field")
     return widgets.Text(value, placeholder=field.example, **told).add_class("qm-field")
 

@@ -15,10 +15,12 @@ from .. import pattern
 from .form_fields import DEFAULTS, GROUPS, KEPT, NO, YES, Group, Line, Typed, blank, empty, says
 from .form_rows import bare, quoted, rows_typed, rows_written, split
 
-_WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
+_WHOLE = {"count", "per_print", "across", "down", "triangles", "at_a_time", "sets", "pieces", "prints", "panels"}
+_COUNTED = "cut", "strips"  # a number; those of a strip set are names
 _LISTS = {"parts", "strips", "frame"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
-_SIZES = {"size", "finished", "trim_to"}
+_SIZES = {"size", "finished", "trim_to", "piece"}
+_YES_OR_NO = {"directional", "around", "scraps", "lengthwise"}
 _INNER = {group.key.partition(".")[2] for group in GROUPS if "." in group.key}
 
 
@@ -161,7 +163,7 @@ def renamed(form: Typed, names: Mapping[str, str]) -> Typed:
     def text(group, field, typed):
         if field.key == "rows" and typed.strip():
             return rows_written([in_row(row) for row in rows_typed(typed, known)])
-        if field.key in _LISTS:
+        if field.key in _LISTS and (group.key, field.key) != _COUNTED:
             return ", ".join(quoted(other(bare(part))) for part in split(typed, ",") if part)
         names_a_piece = field.offers in ("part", "block") or (group.key, field.key) == ("cut", "part")
         return other(typed.strip()) if names_a_piece else typed
@@ -210,15 +212,16 @@ def _values(group, line, names):
 
 def _value(group, key, text, names=()):
     """What is typed in a field as a value of the sheet."""
-    if key in _WHOLE and group.key != "border" and re.fullmatch(r"[0-9]{1,9}", text):
+    counted = (group.key, key) == _COUNTED
+    if (key in _WHOLE and group.key != "border" or counted) and re.fullmatch(r"[0-9]{1,9}", text):
         return int(text)
     if key == "rows":
         return rows_typed(text, names)
-    if key in _LISTS or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
+    if key in _LISTS and not counted or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
         return [bare(part) for part in split(text, ",")]
     if key == "instructions":
         return [sentence.strip() for sentence in text.splitlines() if sentence.strip()]
-    if key in ("directional", "around"):
+    if key in _YES_OR_NO:
         return text != NO
     return text
 
@@ -257,7 +260,7 @@ def _can_be_typed(key, value):
     """Whether a value of a sheet is of a kind that its field can show."""
     plain = (str, int, float)
     if isinstance(value, bool):
-        return key in ("directional", "around")
+        return key in _YES_OR_NO
     if key == "rows" and isinstance(value, list):
         return all(isinstance(item, (str, dict)) for row in value for item in (row if isinstance(row, list) else [row]))
     return isinstance(value, plain) or isinstance(value, list) and all(isinstance(one, plain) for one in value)

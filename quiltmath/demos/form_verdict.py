@@ -46,9 +46,8 @@ class Verdict(widgets.VBox):
 
     def missing(self, words: str, said: str, place: Place | None) -> None:
         """Say which field cannot be read, or is still missing, and why; the last picture stays, and is told as such."""
-        self.headline.value = head(
-            "", f"<strong>Not yet: {escape(words)}</strong><br>{unbroken(escape(sentence(in_words(said, place and place[0]))))}"
-        )
+        why = unbroken(escape(sentence(in_words(said, place and place[0]))))
+        self.headline.value = head("", f"<strong>Not yet: {escape(words)}</strong><br>{why}")
         self.findings.value = ""
         self._offer([("Go to this field", place)] if place else [])
         if self.drawn is not None:

@@ -109,7 +109,7 @@ class Form(widgets.VBox):
             section.add()
         line = section.shown_lines[number]
         if field and line.boxes[field].layout.display == "none":
-            section.ask_for_more()
+            section.ask_for(field)
         line.boxes[field or next(iter(line.boxes))].focus()
 
     def sheet(self):

@@ -167,6 +167,7 @@ class _Size:
     def __init__(self, picture):
         self.picture = picture
         points, pads = _reach(picture.layers)
+        points = np.concatenate([points, np.asarray(picture.room, float).reshape(-1, 2)])
         if not len(points) and not pads:
             raise ValueError("a picture needs something in it; got no layers with points")
         box = np.array([points.min(0), points.max(0)]) if len(points) else np.empty((0, 2))

@@ -230,21 +230,25 @@ def table_row(
     bold: bool = False,
     thick: float = 1.0,
     above: Box | None = None,
+    points: float = SMALL + 0.5,
+    bold_end: bool = False,
+    air: float = 3.0,
 ) -> Box:
-    """A row of a table with a line below it, each column a share of `room` px; heads have a `thick` one."""
+    """A row of a table with a line below it, each column a share of `room` px; heads have a `thick` one, the last
+    cell may be bold alone, and `air` px are left above and below the words."""
     starts = [sum(columns[:place]) * room for place in range(len(cells))]
     pieces = [
-        paragraph(cell, share * room - 10, start, SMALL + 0.5, bold)
-        for cell, start, share in zip(cells, starts, columns)
+        paragraph(cell, share * room - 10, start, points, bold or (bold_end and place == len(cells) - 1))
+        for place, (cell, start, share) in enumerate(zip(cells, starts, columns))
     ]
     high = max(piece[0] for piece in pieces)
 
     def draw(page, top):
         for _, one in pieces:
-            one(page, top + 3)
-        page.rule(page.left, top + high + 5, room, thick, BLACK if thick > 1 else GREY)
+            one(page, top + air)
+        page.rule(page.left, top + high + 2 * air - 1, room, thick, BLACK if thick > 1 else GREY)
 
-    return Box(high + 6, draw, above=above)
+    return Box(high + 2 * air, draw, above=above)
 
 
 def space(height: float) -> Box:

@@ -17,7 +17,7 @@ from ..pattern.names import SETTING, SIDE, called, centre, edge_name, edge_names
 from ..settings.plan import row_by_row
 from .boxes import drawing, heading, in_columns, listed, words
 from .buying_and_cutting import exactly
-from .drawn import LEFT, RIGHT, arrows, pressed
+from .drawn import arrows, pressed
 from .numbered import numbered
 
 if TYPE_CHECKING:
@@ -36,11 +36,6 @@ DIAGONAL = (
     "left corner."
 )
 LEVEL = "Lay everything out on the floor as in the picture before you sew, row 1 at the top."
-ALTERNATELY = (
-    "Press the seams of odd rows to the left and of even rows to the right, as the arrows show: where rows meet, the "
-    "seams nest."
-)
-TO_THE_SASHES = "Press every seam towards the sashing: where rows meet, the seams nest."
 JOIN = "Sew the rows to each other in order, seam intersections matched and pinned; press these seams all one way."
 CORNERS = (
     "Sew on the four corner triangles last, each by its long edge, centred: fold both in half to find their middles. "
@@ -86,11 +81,8 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     if top is not None:
         yield drawing(paper, rows_picture(top, look), 0.6 * paper.depth, key=False)
     yield from words(paper, _what_is_what(reading))
-    alternately = not lies.sashed
-    ways = {LEFT: "; press left", RIGHT: "; press right"}
-    rows = [row_words(made, row) + (ways[pressed(row.number - 1)] if alternately else "") for row in lies.rows]
-    yield from in_columns(paper, rows)
-    said = ["Sew each row from left to right. " + (ALTERNATELY if alternately else TO_THE_SASHES)]
+    yield from in_columns(paper, [row_words(made, row) for row in lies.rows])
+    said = [f"Sew each row from left to right. {lies.pressing}"]
     if sheet.setting.floating:
         said.append(FLOATING.format(by=exactly(reading, sheet.setting.floating)))
     if sheet.setting.sides is not None:
@@ -141,12 +133,12 @@ def _what_is_what(reading):
 
 
 def row_words(made: Made, row: Row | LevelRow) -> str:
-    """A row in words, its end triangles by the edge they belong to where these differ.
+    """A row in words, its end triangles by the edge they belong to where these differ, and which way it is pressed.
 
     >>> from quiltmath import settings
     >>> plan = settings.on_point(across=2, down=3, block=9)
     >>> row_words(plan.made, plan.rows()[1])
-    'Row 2: side triangle, 3 blocks'
+    'Row 2: side triangle, 3 blocks; press right'
     """
     parts = list(row.parts)
     if isinstance(row, Row) and row.ends == "side triangle" and len(edge_names(made.sheet, SIDE)) > 1:
@@ -156,7 +148,8 @@ def row_words(made: Made, row: Row | LevelRow) -> str:
     if parts == ["sashing strip"] and made.lies is not None and made.sheet.setting.sashing is not None:
         parts = [made.lies.named_strips(made.sheet.setting.sashing.strip or ())[row.number - 1][0]]
     kind = "Row" if row.kind == "blocks" else "Sashing row"
-    return f"{kind} {row.number}: {', '.join(_runs(parts))}"
+    pressed = "" if made.lies is None else made.lies.turn_of(row)
+    return f"{kind} {row.number}: {', '.join(_runs(parts))}{pressed}"
 
 
 def _runs(parts):

@@ -10,7 +10,8 @@ import numpy as np
 from .. import lengths, yardage
 from ..draw import Picture, Shapes, Words
 from ..making.placed import placed, polygons
-from ..review import cloth
+from ..review import cloth, taken
+from ..review.checks.check import some
 from .boxes import heading, listed, step
 from .buying_and_cutting import exactly
 from .numbered import numbered
@@ -188,9 +189,18 @@ def _bound(reading):
     way = "on the bias" if binding.style == "bias" else "across the width of fabric"
     join = "on the diagonal, trim and press the seams open" if binding.join != "straight" else "end to end, seams open"
     ring = cloth.ring(reading.sheet, size) if size is not None else None
-    enough = (
-        "" if ring is None else f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
+    twice = cloth.serves_twice(reading.sheet)
+    count = None if twice else binding.count or taken.binding_strips(reading.made, reading.sheet) or None
+    enough = "" if ring is None else f" The quilt is {said.said(ring.around)} round."
+    if ring is not None and (binding.length is not None or binding.count and not twice):
+        enough = f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
+    strips = (
+        f"{'enough strips' if count is None else some(count, 'strip')} {exactly(reading, binding.strip)} wide {way}"
     )
-    strips = f"{binding.count} strip{'s' * (binding.count != 1)} {exactly(reading, binding.strip)} wide {way}"
+    if twice:
+        strips = f"what the borders leave of the strips {numbered(reading.sheet, binding.part)}"
+        yield f"Binding: take {strips}, and join them {join}.{enough}"
+        yield BIND
+        return
     yield f"Binding: cut {strips} and join them {join}.{enough}"
     yield BIND

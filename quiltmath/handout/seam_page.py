@@ -48,14 +48,23 @@ def _written(page: PaperPage, paper: Paper, top: float, words: Iterable[str]) ->
 
 def _task(right: seamtest.Expected) -> Iterator[str]:
     """What to sew, and where to measure it."""
-    yield (
+    yield to_sew()
+    yield f"Lay it on the drawing below: {to_measure(right)}"
+
+
+def to_sew() -> str:
+    """What to sew for the test."""
+    return (
         f"Cut {COUNT} strips {_inches(STRIP)} by {LONG} in, sew them side by side along their length with your usual "
         "seam, and press. Change nothing at the machine until you have read the test."
     )
-    yield (
-        f"Lay it on the drawing below: the total is {_inches(right.total)}, and the centre strip shows "
-        f"{_inches(right.centre)} from seam to seam. Then measure it in {READINGS} places, to {_inches(READ_TO)} if "
-        "your ruler shows it."
+
+
+def to_measure(right: seamtest.Expected) -> str:
+    """What it should show, and where and how finely to measure it."""
+    return (
+        f"the total is {_inches(right.total)}, and the centre strip shows {_inches(right.centre)} from seam to seam. "
+        f"Then measure it in {READINGS} places, to {_inches(READ_TO)} if your ruler shows it."
     )
 
 

@@ -20,6 +20,10 @@ if TYPE_CHECKING:
     from ..pattern.sheet import Setting
 
 
+ALTERNATELY = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
+TO_THE_SASHES = "Press every seam towards the sashing: where rows meet, the seams nest."
+
+
 class RowPiece(NamedTuple):
     """One piece of a row: what it is, where its left end lies, and its finished width (inches, exact)."""
 
@@ -110,6 +114,26 @@ class Layout:
     cell: Fraction = Fraction(1)
     sash: Fraction = Fraction(0)
     floating: Fraction = Fraction(0)
+
+    # -- how it is pressed -------------------------------------------------------------------------------------------
+
+    @property
+    def pressing(self) -> str:
+        """How the seams of its rows are pressed so that they nest, in a sentence (common practice)."""
+        return TO_THE_SASHES if self.sashed else ALTERNATELY
+
+    def pressed(self, row: Row | LevelRow) -> str:
+        """A row in words, with the way its seams are pressed where rows take turns.
+
+        >>> lies = Layout(False, 3, 2)
+        >>> [lies.pressed(row) for row in lies.rows]
+        ['Row 1: 3 blocks; press left', 'Row 2: 3 blocks; press right']
+        """
+        return f"{row}{self.turn_of(row)}"
+
+    def turn_of(self, row: Row | LevelRow) -> str:
+        """The end of a row's line that says which way it is pressed; nothing where sashing says it for all rows."""
+        return "" if self.sashed else f"; press {'left' if row.number % 2 else 'right'}"
 
     # -- how many ----------------------------------------------------------------------------------------------------
 

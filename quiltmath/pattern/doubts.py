@@ -12,13 +12,17 @@ from typing import TYPE_CHECKING, Any
 
 from .. import lengths
 from ..usual import BARE_SEAM, BARE_WIDTHS, WIDEST_ROLL
+from .doubts_of_fabric import no_use_of_fabric
 
 if TYPE_CHECKING:
     from .sheet import Sheet
 
 NAMED = ("fabric", "strip_set", "unit", "block")  # tables of tables, each under a name
-IN_SIZES = ("counts", "sizes", "bought")
-LENGTHS = {"seam", "finished", "size", "strip", "sub_cut", "trim_to", "usable_width", "floating", "past", "sizes"}
+IN_SIZES = ("counts", "sizes", "bought", "pieces")
+LENGTHS = {
+    *("seam", "finished", "size", "strip", "strip_width", "length", "sub_cut", "trim_to", "usable_width", "floating"),
+    *("past", "sizes", "piece", "sides_length", "top_length"),
+}
 PARTS_OF_A_CM = (1, 2, 5, 10)
 BARE = re.compile(r"[\d\s./⁄¼-¾⅐-⅞-]+")  # no unit, and not two lengths
 PARTED = re.compile(r"\d\s*[/⁄]\s*(\d+)")
@@ -55,7 +59,7 @@ def first_doubt(sheet: Sheet, data: Mapping[str, Any]) -> tuple[list[str | int],
         words = doubt(path, value, sheet.units)
         if words:
             return path, words
-    return _too_wide(sheet) or _no_use(sheet)
+    return _too_wide(sheet) or _no_use(sheet) or next(no_use_of_fabric(sheet), None)
 
 
 def _bare_lengths(data, path=(), length=False):
@@ -136,8 +140,9 @@ def _no_use(sheet):
             return ["other_size", number, "binding"], (
                 "the sheet has no [binding] whose strips these could be: add it, or take this out"
             )
-        if size.bought and not sheet.fabric:
-            return ["other_size", number, "bought"], (
-                "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
-            )
+        for key in ("bought", "pieces"):
+            if getattr(size, key) and not sheet.fabric:
+                return ["other_size", number, key], (
+                    "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
+                )
     return None

@@ -166,10 +166,10 @@ def final(sheet: Sheet) -> str:
 def is_binding(sheet: Sheet, cut: Cut) -> bool:
     """Whether a line of the cutting list cuts the binding strips, and nothing else is made of them."""
     binding = sheet.binding
-    return (
-        binding is not None
-        and (binding.fabric, binding.strip) == (cut.fabric, cut.strip)
-        and all(name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size")
+    if binding is None or cut.part != (binding.part or cut.part):
+        return False
+    return (binding.fabric, binding.strip) == (cut.fabric, cut.strip) and all(
+        name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size"
     )
 
 
@@ -341,10 +341,11 @@ def _unlisted_cloth(sheet):
                 f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
             )
     for number, size in enumerate(sheet.other_size):
-        for name in size.bought.keys() - sheet.fabric.keys():
-            return ["other_size", number, "bought"], (
-                f"size {size.name!r} buys {name!r}, which is no [fabric]; the sheet has {listed}"
-            )
+        for key in ("bought", "pieces"):
+            for name in getattr(size, key).keys() - sheet.fabric.keys():
+                return ["other_size", number, key], (
+                    f"size {size.name!r} buys {name!r}, which is no [fabric]; the sheet has {listed}"
+                )
     for key in ("binding", "backing"):
         fabric = getattr(getattr(sheet, key), "fabric", None)
         near = _nearest(fabric, sheet.fabric, 0.75) if fabric and fabric not in sheet.fabric else None

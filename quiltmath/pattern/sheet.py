@@ -11,8 +11,9 @@ from typing import Annotated, Any, Literal, NamedTuple, cast
 from pydantic import Field, PrivateAttr, model_validator
 from pydantic.json_schema import GenerateJsonSchema
 
-from ..usual import LEAST_WIDTH, SEAMS, WIDTHS
+from ..usual import HALVED_WIDTHS, LEAST_WIDTH, SEAMS, WIDTHS
 from .fields import (
+    OPEN,
     Across,
     AtKey,
     Bought,
@@ -30,6 +31,7 @@ from .fields import (
     Turn,
     spelt,
 )
+from .finishing import Backing, Batting, Binding
 from .lines import KeyLines
 from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
 
@@ -147,11 +149,14 @@ class Border(Table):
     """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
 
     `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or
-    mitred. A round of four `triangles` instead, cut once, sets what lies inside it on point (as in a medallion).
+    mitred. `sides_length` and `top_length` are the printed lengths of what is cut from joined strips. A round of four
+    `triangles` instead, cut once, sets what lies inside it on point (as in a medallion).
     """
 
     sides: Name | None = None
+    sides_length: Length | None = None
     top: Name | None = None
+    top_length: Length | None = None
     triangles: Name | None = None
     corner: Name | None = None
     ends: Literal["butted", "mitred"] = "butted"
@@ -165,7 +170,8 @@ class Border(Table):
         if self.triangles is not None and self.ends == "mitred":
             raise ValueError('a round of four triangles has no ends to mitre; got ends = "mitred": take it out')
         if self.triangles is not None:
-            self.refuse(["first"], "a round of four triangles is not sewn on in two pairs of strips")
+            two_pairs = ["first", "sides_length", "top_length"]
+            self.refuse(two_pairs, "a round of four triangles is not sewn on in two pairs of strips")
         if self.triangles is None and None in strips:
             raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
         return self
@@ -177,54 +183,6 @@ class Border(Table):
             return [self.triangles] * 4
         names = [self.sides, self.sides, self.top, self.top, *[self.corner] * 4]
         return [name for name in names if name is not None]
-
-
-class Binding(Table):
-    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias; `join` says whether they are
-    joined on the diagonal or straight, where that is printed."""
-
-    fabric: Name
-    strip: Length
-    count: Count
-    style: Literal["straight", "bias"] = "straight"
-    join: Literal["diagonal", "straight"] | None = None
-
-
-class Batting(Table):
-    """The batting: its printed `size`, or a length `bought` of batting so wide (`usable_width`), or both."""
-
-    size: Size | None = None
-    fabric: Name | None = None
-    bought: Bought | None = None
-    usable_width: Length | None = None
-
-    @model_validator(mode="after")
-    def _off_a_roll(self):
-        if self.bought is not None and self.usable_width is None:
-            raise ValueError(
-                "batting that is bought by length is as wide as its roll, 80 to 120 in: write usable_width too"
-            )
-        return self
-
-
-class Backing(Table):
-    """The backing: its printed `size`, or the fabric `bought`, so wide, to be sewn from `panels` lengths of it, or
-    both."""
-
-    size: Size | None = None
-    fabric: Name | None = None
-    bought: Bought | None = None
-    usable_width: Length | None = None
-    panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
-
-    @model_validator(mode="after")
-    def _panels_of_something(self):
-        if self.panels is not None and self.bought is None:
-            raise ValueError(
-                f"the {self.panels} panels of a backing are cut from a length that is bought: write bought too, or "
-                "take panels out"
-            )
-        return self
 
 
 Lining = Backing | Batting
@@ -279,8 +237,8 @@ class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
     `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
-    trimmed to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that
-    is not given here is not judged in this size.
+    trimmed to), `bought` the cloth bought, `pieces` the number of pieces bought, `binding` the number of binding
+    strips. A count, a binding or a lining that is not given here is not judged in this size.
     """
 
     name: Name
@@ -290,6 +248,7 @@ class OtherSize(Table):
     counts: dict[Name, Count] = {}
     sizes: dict[Name, Size] = {}
     bought: dict[Name, Bought] = {}
+    pieces: dict[Name, Count] = {}
     binding: Count | None = None
     backing: Backing | None = None
     batting: Batting | None = None
@@ -330,6 +289,38 @@ class Sheet(Table):
     _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))
     _giving: tuple[list[StepTable], dict[str, StepTable]] = PrivateAttr(default_factory=lambda: ([], {}))
     _written: dict[tuple[Fraction, bool], str] = PrivateAttr(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _filled_in(self):
+        """What one table says of another: counts of each print, the strips of a set that is cut in two widths, the line
+        that the binding is cut by."""
+        for number, cut in enumerate(self.cut):
+            if cut.per_print is not None:
+                self.cut[number] = cut.model_copy(update={"count": cut.per_print * self.prints(cut.fabric)})
+        for name, one in self.strip_set.items():
+            if one.of is not None:
+                first = self.strip_set.get(one.of)
+                self.strip_set[name] = one.model_copy(update={"strips": (first.strips if first else None) or []})
+        if self.binding is not None and self.binding.part is not None:
+            part = next((cut for cut in self.cut if cut.part == self.binding.part), None)
+            line = {} if part is None else {"fabric": part.fabric, "strip": part.strip, "count": part.count}
+            object.__setattr__(self, "binding", self.binding.model_copy(update={"fabric": "", "count": OPEN, **line}))
+        elif self.binding is not None and self.binding.length is not None:
+            object.__setattr__(self, "binding", self.binding.model_copy(update={"count": OPEN}))
+        return self
+
+    def prints(self, fabric: str) -> int:
+        """How many prints a fabric is a group of: 1 where the sheet says nothing."""
+        return (self.fabric[fabric].prints or 1) if fabric in self.fabric else 1
+
+    def fabric_piece(self, fabric: str) -> tuple[Fraction, Fraction] | None:
+        """The (size across, size along the selvage), inches, of the pieces a fabric is bought in; None where it is not
+        bought so."""
+        listed = self.fabric.get(fabric)
+        if listed is None or listed.piece is None:
+            return None
+        usual = HALVED_WIDTHS[0] if listed.piece.share < 1 else LEAST_WIDTH
+        return listed.piece.size(listed.usable_width or self._taken.width or usual)
 
     def remember(self, name: str, text: str, written: dict[tuple[Fraction, bool], str]) -> None:
         """Keep the file's name and text and how its lengths are written, so that what is said of the sheet later can
@@ -396,13 +387,20 @@ class Sheet(Table):
     def printed_width(self, fabric: str) -> Fraction | None:
         """The usable width of a fabric in inches, as printed; for one that is not listed the width of all that are,
         where they are alike. None where the sheet does not say."""
-        if fabric in self.fabric:
-            return self.fabric[fabric].usable_width
-        widths = {listed.usable_width for listed in self.fabric.values()}
+        listed = self.fabric.get(fabric)
+        if listed is not None and listed.piece is not None:
+            return listed.piece.across or (listed.usable_width and listed.piece.size(listed.usable_width)[0])
+        if listed is not None:
+            return listed.usable_width
+        widths = {listed.usable_width for listed in self.fabric.values() if listed.piece is None}
         return widths.pop() if len(widths) == 1 else None
 
     def usable_width(self, fabric: str) -> Fraction:
-        """The usable width of a fabric in inches: as printed, or the one that is taken where none is printed."""
+        """The usable width of a fabric, or of a piece of it, in inches: as printed, or the one that is taken where none
+        is printed."""
+        piece = self.fabric_piece(fabric)
+        if piece is not None:
+            return piece[0]
         return self.printed_width(fabric) or self._taken.width or LEAST_WIDTH
 
     def at_each_width(self, fabric: str) -> "tuple[Sheet, ...]":
@@ -413,11 +411,18 @@ class Sheet(Table):
         >>> [int(sheet.usable_width("navy")) for sheet in pattern.read_text(EXAMPLE).at_each_width("navy")]
         [40, 42, 44]
         """
-        return (self,) if self.printed_width(fabric) else tuple(self.taking(width=width) for width in WIDTHS)
+        if self.printed_width(fabric):
+            return (self,)
+        piece = self.fabric[fabric].piece if fabric in self.fabric else None
+        widths = WIDTHS if piece is None or piece.share == 1 else HALVED_WIDTHS
+        return tuple(self.taking(width=width) for width in widths)
 
     def cut_size(self, cut: Cut) -> tuple[Fraction, Fraction]:
-        """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""
-        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
+        """The (width, height) of one piece of a line of the cutting list; a strip is as wide as it is long, or as its
+        cloth."""
+        if cut.size is not None:
+            return cut.size
+        return cut.length or self.usable_width(cut.fabric), cast("Fraction", cut.strip)
 
 
 class _Schema(GenerateJsonSchema):

@@ -9,6 +9,8 @@ import tomli_w
 
 from .. import lengths
 from .doubts import doubt
+from .fields import ENOUGH, OPEN
+from .precut import FabricPiece
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -62,7 +64,10 @@ def _plain(model, units):
     table = {}
     for name, field in type(model).model_fields.items():
         value = getattr(model, name)
-        if value == field.get_default(call_default_factory=True):
+        if name in model.filled_in or value == field.get_default(call_default_factory=True):
+            continue
+        if name == "count" and value == OPEN:
+            table[name] = ENOUGH
             continue
         unit = "yd" if name == "bought" and units == "in" else units
         key = field.alias or name
@@ -75,6 +80,8 @@ def _plain(model, units):
 def _value(value, units):
     if isinstance(value, Fraction):
         return _length(value, units)
+    if isinstance(value, FabricPiece):
+        return value.name or [_length(side, units) for side in (value.along, value.across)]
     if isinstance(value, tuple) and len(value) == 2 and all(isinstance(side, Fraction) for side in value):
         width, height = (_length(side, units) for side in value)
         return width if width == height else f"{width} x {height}"

@@ -10,8 +10,7 @@ from pathlib import Path
 from typing import NamedTuple, TextIO
 
 from .. import pattern
-from ..resources import AlreadyThere, same
-from ..resources import save as save_file
+from ..resources import CannotSave, same, save_as_named
 from .finding import LEVELS
 from .reviewing import Review, review
 from .writing import printable, text
@@ -98,13 +97,11 @@ def _corrected(sheet, found, file, force, out, err):
         print(printable(f"{right.nothing} {file} is not written."), file=out)
         return GO if right.passes else NOT_YET
     try:
-        save_file(file, right.text().encode(), over=force)
+        save_as_named(file, right.text().encode(), force)
     except pattern.Unreadable as problem:
         return _refused(f"no corrected sheet is written: {problem}", err)
-    except AlreadyThere as problem:
-        return _refused(f"{problem} (--force writes over it)", err)
-    except OSError as problem:
-        return _refused(f"{file[:120]} cannot be written ({problem.strerror}): choose a folder of your own", err)
+    except CannotSave as problem:
+        return _refused(problem, err)
     lines = [f"Corrected: {file}", *(f"- {change}" for change in right.changes)]
     lines += [f"? {thing}" for thing in right.missing]
     print("\n".join(map(printable, lines)), file=out)
@@ -124,7 +121,7 @@ def _saved(found, file, force, err, teacher, pages):
     """The file the report went to, or None after saying why there is none."""
     if found is None or file is None:
         return None
-    from .report import CannotSave, save
+    from .report import save
 
     try:
         return save(found, file, force, teacher, pages)

@@ -2,8 +2,8 @@
 
 from .. import making, pattern
 from ..making import patches, pieces_needed
+from ..pattern.fields import ENOUGH
 from ..pattern.names import all_in, is_binding
-from ..pattern.parts import PIECES
 from ..pattern.writing import inches_written
 
 
@@ -21,22 +21,25 @@ def in_size(sheet, size):
     for kind in ("strip_set", "unit", "block"):
         for name in getattr(sheet, kind):
             changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
-    for name in sheet.fabric:
-        changes.append(
-            (("fabric", name, "bought"), None if name not in size.bought else inches_written(size.bought[name]))
-        )
+    for name, fabric in sheet.fabric.items():
+        changes += [(("fabric", name, key), value) for key, value in _bought_in(name, fabric, size).items()]
+    for number, border in enumerate(sheet.border):
+        lengths = [key for key in ("sides_length", "top_length") if getattr(border, key) is not None]
+        changes += [(("border", number, key), None) for key in lengths]
     changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
     if sheet.binding is not None:
-        changes.append((("binding", "count"), size.binding) if size.binding else (("binding",), None))
-        lines = [number for number, cut in enumerate(sheet.cut) if not size.binding and is_binding(sheet, cut)]
+        changes += _binding_in(sheet.binding, size)
+        judged = size.binding or (sheet.binding.part or "") in size.counts or sheet.binding.open
+        lines = [number for number, cut in enumerate(sheet.cut) if not judged and is_binding(sheet, cut)]
         changes += [(("cut", number), None) for number in reversed(lines)]
     changed = pattern.changed(sheet, *changes)
     making.refuse_too_many(sheet, patches(changed), "it")
     needed = pieces_needed(changed)
     enough = [
-        (("cut", number, "count"), max(cut.count, -(-needed[cut.part] // PIECES[cut.cut])))
+        (("cut", number, key), value)
         for number, cut in enumerate(changed.cut)
         if cut.part not in size.counts
+        for key, value in _enough(cut, needed[cut.part])
     ]
     return pattern.changed(changed, *enough)
 
@@ -57,8 +60,8 @@ def in_sheet(sheet, number, fix):
             yield (*where, "counts", rest[0]), value
         elif kind in ("unit", "block", "strip_set") and rest[0] in size.sizes and rest[1] in ("trim_to", "sub_cut"):
             yield (*where, "sizes", rest[0]), value
-        elif kind == "fabric" and rest[1:] == ["bought"]:
-            yield (*where, "bought", rest[0]), value
+        elif kind == "fabric" and rest[1:] in (["bought"], ["pieces"]):
+            yield (*where, rest[1], rest[0]), value
         elif kind == "binding" and rest == ["count"]:
             yield (*where, "binding"), value
         elif kind in ("finished", "backing", "batting"):
@@ -67,7 +70,9 @@ def in_sheet(sheet, number, fix):
 
 def _cut_in(cut, size):
     """The keys of a line of the cutting list that are others in another size."""
-    keys = {}
+    keys = {"strips": None, "strip_width": None, "per_print": None}
+    if cut.per_print is not None:
+        keys["count"] = cut.count
     if cut.part in size.counts:
         keys |= {"count": size.counts[cut.part], "triangles": None}
     if cut.part in size.sizes:
@@ -77,6 +82,28 @@ def _cut_in(cut, size):
             **({"size": _written(pair)} if cut.strip is None else {"strip": inches_written(pair[1])}),
         }
     return keys
+
+
+def _enough(cut, needed):
+    """The keys of a line that is cut in as many as its size takes."""
+    yield "count", ENOUGH if cut.strip is not None else -(-needed // cut.each) or cut.count
+    yield "triangles", None
+
+
+def _bought_in(name, fabric, size):
+    """How much of a fabric is bought in another size; what that does not say is not counted in it."""
+    if fabric.piece is None:
+        return {"bought": None if name not in size.bought else inches_written(size.bought[name])}
+    return {"pieces": size.pieces[name]} if name in size.pieces else {"pieces": None, "piece": None, "prints": None}
+
+
+def _binding_in(binding, size):
+    """The binding of another size: as many strips as that says; "enough" are enough in every size."""
+    if size.binding:
+        return [(("binding", "length"), None), (("binding", "count"), size.binding)]
+    if binding.open or binding.part in size.counts:
+        return []
+    return [(("binding",), None)]
 
 
 def _made_in(sheet, kind, name, size):

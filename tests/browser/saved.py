@@ -13,14 +13,19 @@ import nbformat
 VIEW = "application/vnd.jupyter.widget-view+json"
 
 
-def run(path):
-    """The notebook of this path, run from top to bottom, with the state of its widgets."""
+def run(path, kernel=None):
+    """The notebook of this path, run from top to bottom, with the state of its widgets: in a kernel of its own, or in
+    one that is running (a manager), from whose names it starts afresh."""
     from nbclient import NotebookClient
 
     notebook = nbformat.read(path, as_version=4)
-    NotebookClient(
-        notebook, timeout=120, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
-    ).execute()
+    own = {"kernel_name": "python3"} if kernel is None else {"km": kernel}
+    if kernel is not None:
+        client = kernel.client()
+        client.start_channels()
+        client.execute("%reset -f", reply=True, timeout=60)
+        client.stop_channels()
+    NotebookClient(notebook, timeout=120, resources={"metadata": {"path": str(path.parent)}}, **own).execute()
     return notebook
 
 

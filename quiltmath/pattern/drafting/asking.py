@@ -155,7 +155,9 @@ def _on_point(entries):
     fits.sort(key=lambda fit: abs(fit[0] / fit[1] - _proportion(entries)))
     words = corners[-1].words
     told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
-    if not fits or (squares is None and made is None and known is None):
+    if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
+        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number]
+    if not fits:
         yield Question(words, f"{told}: on point? How many blocks stand across and down?")
         return
     choices = tuple(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import naming
-from .chunks import Chunk, all_of, count, opened
+from .chunks import NAMED, Chunk, all_of, count, opened
 from .model import Context, Entry, Question, Reading
 from .strips import long_side
 
@@ -20,7 +20,7 @@ def _figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    flat = _yards_opened(chunks, page)
+    flat = _yards_opened(_without_purpose(chunks), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -49,6 +49,12 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _without_purpose(chunks):
+    """The chunks without the nouns behind "for", which say what the fabric is for."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    return [*chunks[:at], *(one for one in chunks[at:] if one.kind not in NAMED)]
 
 
 def _yards_opened(chunks, page):
@@ -124,6 +130,8 @@ def _bought(data, flat, chunks, context, page):
         )
     if not named:
         return None
+    if naming.named(named) in LININGS and not {"prints", "pieces"} & {*data}:
+        return Reading((Entry(naming.named(named), data, words),))
     name = naming.known(named, context.known) or named
     if naming.key(name) != naming.key(named):
         name = named
@@ -142,6 +150,9 @@ def _before_for(chunks):
 def _name(chunks, page):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
+    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), 0)
+    if any(one.kind in ("word", "role") for one in chunks[:at]):
+        chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
@@ -176,6 +187,7 @@ def _name(chunks, page):
 
 def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
+    chunks = _without_purpose(chunks)
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"

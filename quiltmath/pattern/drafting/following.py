@@ -100,6 +100,9 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     words = page.words(chunks[0].start, chunks[-1].end)
     if not last or last[-1].table != "cut":
         return None
+    below = page.lines_between(last[-1].words.end, words.start)
+    if below > 1 or (below and "unit" in kinds):  # units are made of more than the line before
+        return None
     if "left_over" in kinds:
         return Reading((), (), (words,))
     entry, number = last[-1], counts[0].value

@@ -77,9 +77,18 @@ class Kept:
             fabric = one.data.get("fabric", "")
             if "per_print" in one.data and not known.get(fabric) and fabric not in asked and one.words not in told:
                 asked.add(fabric)
-                self.questions.append(Question(one.words, f"of how many prints is {fabric or 'this'}?"))
+                asks = f"of how many prints is {fabric or 'this'}?"
+                self.questions.append(Question(one.words, asks, self._as_many_prints(fabric)))
             if one.table == "strip_set" and (question := sets.question(one)):
                 self.questions.append(question)
+
+    def _as_many_prints(self, fabric: str) -> tuple[Choice, ...]:
+        """The proposal that a fabric that is bought in pieces is of as many prints, a piece of each."""
+        bought = next((one for one in self.entries if one.path == ("fabric", fabric) and "pieces" in one.data), None)
+        if bought is None:
+            return ()
+        pieces = bought.data["pieces"]
+        return (Choice(f"{pieces}, one piece of each", (bought.but(pieces=None, prints=pieces),)),)
 
 
 def _said(value):

@@ -87,6 +87,8 @@ class Context:
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    each_block: bool = False
+    """Whether what is cut is told for one block: how many there are in all has to be asked."""
     doubtful: Words | None = None
     """A head that may be the name of a fabric, until a line stands below it."""
     below: tuple[Entry, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, heads, prose, sets
+from . import doubtful, following, for_each_block, heads, prose, sets
 from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
@@ -60,6 +60,8 @@ class Reader:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
         if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
+            return
+        if for_each_block.said(start, end, self.read, self.context, page):
             return
         if self._only_buys(start, end):
             self._clause(start, end)
@@ -379,6 +381,8 @@ class Reader:
 
     def _take(self, read, keep=False):
         """Keep what was read."""
+        if self.context.each_block:
+            read = for_each_block.in_all(read, self.read)
         for entry in read.entries:
             self.read.add(entry)
         self.read.questions.extend(read.questions)

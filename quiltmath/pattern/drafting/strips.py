@@ -159,7 +159,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if at is None or at == 0:
         return None
     strips, rest = _article_counts(opened(chunks[:at])), chunks[at + 1 :]
-    if not rest or not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
+    if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
         return None
     measured = all_of(strips, "length", "size", "strip")[0]
     if not (count(strips, "strips", "wof") or measured.kind == "strip"):
@@ -170,6 +170,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in strips):
         return None
+    if all(one.kind == "punct" for one in rest):  # the pieces stand on lines of their own
+        return Reading((), (), (page.words(chunks[0].start, chunks[-1].end),))
     texts = measured.value.texts
     width = min(texts, key=lambda text: long_side(text)[0])
     here = _fabric_of_strips(strips, context, page)

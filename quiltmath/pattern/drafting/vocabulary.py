@@ -26,7 +26,7 @@ PHRASES: dict[str, str] = {
     # Units have seams in them: their size is none of a patch.
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))"
     r"|qsts?\b(?!\s*\))"
-    r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese|(?:four|nine|4"
+    r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)[\s-]+patch(?:es)?"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
@@ -58,7 +58,7 @@ PHRASES: dict[str, str] = {
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
-    r"|,?\s*cut\s+(?:in)?to\b|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",

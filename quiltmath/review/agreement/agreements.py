@@ -395,21 +395,28 @@ def _quilt(measures, of):
 
 
 def _border_lengths(measures, of):
-    """Borders that are printed to length, against what they go round: evidence too, for they may be cut longer."""
-    for border, inside in zip(measures.sheet.border, measures.inside):
+    """Borders that are printed to length, or cut to a printed one from joined strips, against what they go round:
+    evidence too, for they may be cut longer."""
+    for number, (border, inside) in enumerate(zip(measures.sheet.border, measures.inside)):
         if border.triangles is not None or border.ends == "mitred":
             continue
-        sides, top = (measures.strip_width(name) for name in (border.sides, border.top))
-        around = {border.sides: inside.height, border.top: inside.width}
-        if sides is not None and top is not None and not border.corner:
-            second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
+        widths = sides, top = [measures.strip_width(name) for name in (border.sides, border.top)]
+        around = {"sides": inside.height, "top": inside.width}
+        if None not in widths and not border.corner:
+            second, wide = ("top", sides) if border.first == "sides" else ("sides", top)
             around[second] = around[second].plus(wide, 2)
-        if sides is not None and top is not None:
+        if None not in widths:
             yield Agreement(sides.minus(top), ("border",), evidence=True)
-        for name, edge in around.items():
+        named = {getattr(border, where): around[where] for where in around}
+        for name, edge in named.items():
             raw = measures.raw(name)
             if raw is not None and raw[0].shares:
                 long = max(raw, key=lambda side: side.value)
+                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
+        for where, edge in around.items():
+            key = f"{where}_length"
+            if getattr(border, key) is not None:
+                long = measures.figure(("border", number, key), getattr(border, key))
                 yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
 
 

@@ -206,7 +206,7 @@ class _Table:
         found = {}
         for correction in chain.from_iterable(self._single(path) for path in concerned):
             after, (by, *others) = self._after(correction), correction.by.values()
-            neat = not others and abs(by / RULER - round(by / RULER)) < 1 / 16
+            neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
             if neat and off <= after.keys() and all(self._holds(n, each) for n, each in after.items()):
                 found.setdefault(correction.paths, correction)
         if len(found) != 1:

@@ -50,7 +50,7 @@ class Blaming(Check):
 
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
-        paths = sorted(culprit.correction.paths, key=str)
+        paths = sorted((path for path in culprit.correction.paths if path[0] != "border"), key=str)  # judged as lengths
         if culprit.correction.exchanged:
             return [self._exchanged(made, culprit, paths)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]

@@ -9,7 +9,8 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import SLACK, Check, blamed, path_of, ruler, some
+from .border_lengths import cut_to_length
+from .check import SLACK, Check, blamed, how_many, path_of, ruler, some
 from .order import first_line
 from .widths import by_width, how_wide, level_of, short_of
 
@@ -111,6 +112,7 @@ class BorderLength(Check):
             yield self._too_short(made, strips)
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+        yield from cut_to_length(self, made)
         for number, step in enumerate(made.sheet.step):
             strip = border_in_step(made, step)
             if strip is not None:
@@ -180,20 +182,26 @@ def _edges(strip):
 
 def too_few(check, made, cut, needed, what, why=None):
     """Too few strips across the fabric for what is joined from them to a length (inches) in all."""
-    of, path = ruler(made), (*path_of(made.sheet, cut.part), "count")
-    joined = [cloth.joined(sheet, cut, needed) for sheet in made.sheet.at_each_width(cut.fabric)]
-    if None in joined:
+    of, (path, per_print) = ruler(made), how_many(made.sheet, cut)
+    sheets = [made.sheet] if cut.length is not None else made.sheet.at_each_width(cut.fabric)
+    beside = [cloth.strips_for_binding(made, sheet, cut) for sheet in sheets]
+    joined = [cloth.joined(sheet, cut, needed, more) for sheet, more in zip(sheets, beside)]
+    if None in joined or cut.open:
         return
     narrowest, widest = joined[0], joined[-1]
     cases = [(strips.width, short_of(strips.lacks, "strip")) for strips in joined]
     level, have, enough = level_of(cases), some(cut.count, "strip"), some(narrowest.enough, "strip")
     measure = f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all"
-    told = {"why": why, "parts": frozenset([cut.part]), "fix": ((path, narrowest.enough),)}
+    rest = have
+    if beside[-1]:
+        measure += f", the binding takes {some(beside[-1], 'strip')} more"
+        rest = f"the other {max(0, cut.count - beside[-1])} of {have}"
+    told = {"why": why, "parts": frozenset([cut.part]), "fix": ((path, -(-narrowest.enough // per_print)),)}
     if level == "stop":
         yield check.finding(
             made,
             path,
-            f"{measure}, but {have} of {of.said(widest.width)} give {of.said(widest.have)} once joined. Cut {enough}.",
+            f"{measure}, but {rest} of {of.said(widest.width)} give {of.said(widest.have)} once joined. Cut {enough}.",
             have,
             enough,
             **told,

@@ -8,6 +8,7 @@ questions.
 place.
 """
 
-from .saving import CannotSave, places, save
+from ...resources import CannotSave
+from .saving import places, save
 
 __all__ = ["CannotSave", "places", "save"]

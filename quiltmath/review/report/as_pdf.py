@@ -19,6 +19,7 @@ from ...draw.typeset import (
     shown,
     space,
     stacked,
+    table_row,
 )
 from .contents import CURE, PAGES, Drawing, Heading, Listed, NumberTable, Paragraph, Told, Verdict
 from .pictures import laid_out
@@ -186,26 +187,14 @@ def _table(part):
             page.rule(MARGIN, top + high + 7, ROOM, 2)
 
         boxes.append(Box(high + 9, draw, stays=True, above=head))
-        boxes += [_row(row, columns, points, above=head, last_bold=not part.small) for row in rows]
+        boxes += [_row(row, columns, points, above=head, bold_end=not part.small) for row in rows]
     for box in boxes[1:4]:
         box.stays = len(boxes) > 5
     return boxes
 
 
-def _row(cells, columns, points, bold=False, thick=1.0, above=None, last_bold=False):
-    starts = [sum(columns[:place]) * ROOM for place in range(len(cells))]
-    pieces = [
-        _paragraph(cell, start, share * ROOM - 10, points, bold or (last_bold and cell is cells[-1]))
-        for cell, start, share in zip(cells, starts, columns)
-    ]
-    high = max(piece[0] for piece in pieces)
-
-    def draw(page, top):
-        for _, one in pieces:
-            one(page, top + 2)
-        page.rule(MARGIN, top + high + 3, ROOM, thick, BLACK if thick > 1 else GREY)
-
-    return Box(high + 4, draw, above=above)
+def _row(cells, columns, points, **how):
+    return table_row(cells, columns, ROOM, points=points, air=2.0, **how)
 
 
 def _listed(part):

@@ -5,9 +5,8 @@ import os
 from io import BytesIO
 from pathlib import Path
 
-from ... import resources as files
 from ...pattern.reading import STANDARD_INPUT
-from ...resources import same
+from ...resources import CannotSave, same, save_as_named, shown
 from ..writing import printable
 from .as_html import html
 from .contents import contents
@@ -15,10 +14,6 @@ from .contents import contents
 KINDS = (".html", ".pdf")
 EACH = "{}"  # stands for the name of each sheet
 MOST_NAMED = 3
-
-
-class CannotSave(ValueError):
-    """A report that has no place to go; the message says why and what to write instead."""
 
 
 def places(sheets, wanted, force=False):
@@ -31,10 +26,10 @@ def places(sheets, wanted, force=False):
     ['seen/lap.pdf', 'seen/cot.pdf']
     >>> places(["lap.toml", "cot.toml"], "both.html")
     Traceback (most recent call last):
-    quiltmath.review.report.saving.CannotSave: 2 sheets make 2 reports, and both.html is one file: \
+    quiltmath.resources.CannotSave: 2 sheets make 2 reports, and both.html is one file: \
 name a folder, such as reports/, or write {} for the name of each sheet, such as reports/{}.html
     """
-    named = _shown(wanted)
+    named = shown(wanted)
     if not str(wanted).strip():
         raise CannotSave("a report needs a name: write for example --save report.html")
     if str(wanted).endswith(("/", os.sep)) or os.path.isdir(wanted):
@@ -67,7 +62,7 @@ def _refuse_twins(files):
     for file in files:
         if str(file).lower() in seen:
             raise CannotSave(
-                f"two of these sheets would both be saved as {_shown(file)}: review them apart, or rename one"
+                f"two of these sheets would both be saved as {shown(file)}: review them apart, or rename one"
             )
         seen.add(str(file).lower())
 
@@ -75,13 +70,13 @@ def _refuse_twins(files):
 def _refuse_taken(files, sheets, force):
     for file in files:
         if os.path.isdir(file):
-            raise CannotSave(f"{_shown(file)} is a folder: name a file in it")
+            raise CannotSave(f"{shown(file)} is a folder: name a file in it")
         if any(same(file, sheet) for sheet in sheets):
-            raise CannotSave(f"{_shown(file)} is one of the sheets: give the report another name")
+            raise CannotSave(f"{shown(file)} is one of the sheets: give the report another name")
     there = [file for file in files if os.path.lexists(file)]
     if there and not force:
         more = f" and {len(there) - MOST_NAMED} more" if len(there) > MOST_NAMED else ""
-        names = ", ".join(_shown(file) for file in there[:MOST_NAMED])
+        names = ", ".join(shown(file) for file in there[:MOST_NAMED])
         raise CannotSave(
             f"{names}{more} {'is' if len(there) == 1 else 'are'} there already: add --force to write over "
             f"{'it' if len(there) == 1 else 'them'}, or choose another name"
@@ -98,20 +93,10 @@ def save(review, place, force=False, teacher=False, pages=None):
     """
     place = Path(place)
     if place.suffix.lower() not in KINDS:
-        raise CannotSave(f"a report is an .html or a .pdf file; got {_shown(place)}: write for example report.html")
+        raise CannotSave(f"a report is an .html or a .pdf file; got {shown(place)}: write for example report.html")
     linked = "" if pages is None else os.path.relpath(pages, place.parent).replace(os.sep, "/")
     title, said = f"{review.verdict.upper()}: {printable(review.sheet.title)}", contents(review, teacher, linked)
-    try:
-        files.save(place, _written(said, title, place.suffix.lower()), over=force)
-    except files.AlreadyThere:
-        raise CannotSave(
-            f"{_shown(place)} is there already: add --force to write over it, or choose another name"
-        ) from None
-    except OSError as problem:
-        raise CannotSave(
-            f"{_shown(place)} cannot be written ({problem.strerror or problem}): choose a folder of your own"
-        ) from None
-    return place
+    return save_as_named(place, _written(said, title, place.suffix.lower()), force)
 
 
 def _written(said, title, kind):
@@ -123,8 +108,3 @@ def _written(said, title, kind):
     file = BytesIO()
     save_pdf(said, title, file)
     return file.getvalue()
-
-
-def _shown(path):
-    text = printable(str(path))
-    return text if len(text) <= 120 else f"{text[:119]}…"

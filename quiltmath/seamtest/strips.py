@@ -1,19 +1,4 @@
-"""What a strip test says: of the seam, apart from the strips, and of the quilt that is sewn like it.
-
-Strips are sewn side by side, pressed and measured twice: all of them together, and one in the middle between its seams.
-The total is all strips less two allowances a seam; the centre is one strip less its two allowances. Two measures, two
-unknowns: how wide the strips really are (the ruler's part) and how much each allowance really takes (the needle's part,
-the fold of the pressed seam included).
-
-    >>> test = from_strips(strip="1 1/2", count=3, total="3 3/8", centre="15/16")
-    >>> test.cut, test.taken, test.ruler, test.needle
-    (Fraction(3, 2), Fraction(9, 32), Fraction(0, 1), Fraction(1, 32))
-    >>> print(test.advice)
-    Each allowance takes 9/32 in, 1/32 in too much: sew with a narrower seam. The strips are 1 1/2 in wide, as they \
-should be.
-    >>> grown(test.needle, seams=47)
-    Fraction(47, 16)
-"""
+"""A strip test, read: what each allowance takes, how wide the strips are, and what that comes to over many seams."""
 
 from __future__ import annotations
 
@@ -22,12 +7,18 @@ from fractions import Fraction
 from math import sqrt
 from numbers import Integral
 
-from . import lengths
-from .lengths import Length
-from .usual import SEAM
+from .. import lengths
+from ..lengths import Length
+from ..usual import EASED, SEAM
 
 MOST = 10_000
 """No row has more strips or seams than this."""
+
+MOVED = "1/64"
+"""Needle and guide are moved by no finer step than this, in inches (common practice)."""
+
+STRIP_OFF, SEAM_OFF = Fraction(1, 2), Fraction(3, 8)
+"""Inches: who reads strips or allowances further off than this has measured something else (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -87,6 +78,19 @@ class SeamTest:
         return all(abs(one) <= self.reading / 2 for one in off)
 
     @property
+    def found(self) -> str:
+        """What the test says of needle and ruler, and how sure that is.
+
+        >>> print(from_strips("1 1/2", 3, "3 1/4", "7/8").found)
+        Each allowance takes 5/16 in, 1/16 in too much, give or take 1/32 in. The strips are 1 1/2 in wide, as they \
+should be, give or take 3/64 in.
+        """
+        sure = f", give or take {_within(self.taken_within)}. "
+        if self.centre is None:
+            return f"{_taking(self)}{sure}{_of_the_strips(self)}"
+        return f"{_taking(self)}{sure}{_being(self)}, give or take {_within(self.cut_within)}."
+
+    @property
     def advice(self) -> str:
         """What to do, in words: the seam first, then the strips."""
         return f"{_of_the_seam(self)} {_of_the_strips(self)}"
@@ -97,6 +101,45 @@ class SeamTest:
         return f"{self.advice} {self.certainty}"
 
     @property
+    def tells(self) -> bool:
+        """Whether the allowance is further off than the readings may be."""
+        return abs(self.needle) > self.taken_within
+
+    @property
+    def change(self) -> str:
+        """What to change, machine first, then ruler, by how much and which way, where the test can tell (common
+        practice).
+
+        >>> print(from_strips("1 1/2", 3, "3 1/4", "7/8").change)
+        Move the needle 1/16 in to the right, towards the raw edges, or the guide 1/16 in to the left, towards the \
+needle. Then sew the test again.
+        >>> print(from_strips("1 1/2", 3, "3 15/32", "31/32").change)
+        Before you move anything, read to a finer step, or sew ten strips and measure the total alone: 1/32 in too \
+much is no more than the reading may be off (1/32 in).
+        """
+        cut = abs(self.ruler) > self.cut_within
+        return self._moved + (" Before you cut more, look again how the ruler lies on the fabric." if cut else "")
+
+    @property
+    def _moved(self) -> str:
+        if not self.needle:
+            return "Change nothing at the machine."
+        much = "too much" if self.needle > 0 else "too little"
+        off = lengths.measured(abs(self.needle), step=MOVED, mark="in")
+        if not self.tells:
+            exact, within = lengths.text(abs(self.needle), mark="in"), _within(self.taken_within)
+            finer = "read to a finer step" + (
+                "" if self.centre is None else ", or sew ten strips and measure the total alone"
+            )
+            return (
+                f"Before you move anything, {finer}: {exact} {much} is no more than the reading may be off ({within})."
+            )
+        ways = "right, towards the raw edges,", "left, towards the needle"
+        if self.needle < 0:
+            ways = "left, away from the raw edges,", "right, away from the needle"
+        return f"Move the needle {off} to the {ways[0]} or the guide {off} to the {ways[1]}. Then sew the test again."
+
+    @property
     def certainty(self) -> str:
         """How well the measures tell, in words.
 
@@ -105,11 +148,11 @@ class SeamTest:
         """
         said = (
             f"Read to the nearest {lengths.text(self.reading, mark='in')}, what an allowance takes is known to "
-            f"{lengths.text(self.taken_within, mark='in')}"
+            f"{_within(self.taken_within)}"
         )
         if self.centre is None:
             return said + ", if the strips were cut right; measure the centre strip to be sure of that."
-        return said + f", the strips' width to {lengths.text(self.cut_within, mark='in')}."
+        return said + f", the strips' width to {_within(self.cut_within)}."
 
     def row(self, patches: int, finished: Length | None = None) -> tuple[Fraction, Fraction]:
         """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is,
@@ -184,6 +227,37 @@ again, the centre from seam to seam
     )
 
 
+def plausible(test: SeamTest) -> SeamTest:
+    """The test itself, where its readings can be meant; refused where one must have been read or typed wrong.
+
+    >>> plausible(from_strips(total="3 3/8", centre="15/16")).needle
+    Fraction(1, 32)
+    >>> plausible(from_strips(total=30, centre=1))
+    Traceback (most recent call last):
+    ValueError: strips cut 1 1/2 in come out between 1 and 2 in wide; got a total of 30 in and a centre of 1 in, which \
+would make them 28 in: measure both again, the total across all 3 strips, the centre from seam to seam
+    """
+    read = f"a total of {lengths.text(test.total, mark='in')}"
+    again = f"measure the total again, across all {test.count} strips"
+    if test.centre is not None:
+        read += f" and a centre of {lengths.text(test.centre, mark='in')}"
+        again = f"measure both again, the total across all {test.count} strips, the centre from seam to seam"
+    if abs(test.ruler) > STRIP_OFF:
+        rule = (
+            f"strips cut {lengths.text(test.strip, mark='in')} come out between "
+            f"{lengths.text(max(test.strip - STRIP_OFF, Fraction(0)))} and "
+            f"{lengths.text(test.strip + STRIP_OFF, mark='in')} wide"
+        )
+        raise ValueError(f"{rule}; got {read}, which would make them {lengths.text(test.cut, mark='in')}: {again}")
+    if abs(test.needle) > SEAM_OFF:
+        most = lengths.text(test.seam + SEAM_OFF, mark="in")
+        raise ValueError(
+            f"an allowance takes at most {most}; got {read}, which would make it "
+            f"{lengths.text(test.taken, mark='in')}: {again}"
+        )
+    return test
+
+
 @dataclass(frozen=True)
 class Expected:
     """What strips measure when cut and sewn right: all together and one in the centre, in inches."""
@@ -228,24 +302,46 @@ def scattered(error: Length, seams: int) -> float:
     return 2 * float(lengths.parse(error, name="an error")) * sqrt(_number(seams, "seams", least=0))
 
 
-def _of_the_seam(test):
+def seams_that_fit(error: Length, eased: Length = EASED) -> int | None:
+    """Over how many seams a row that was sewn `error` off still fits an edge that was cut as it should be, for edges
+    that differ by up to `eased` inches are eased together; None where it always does.
+
+    >>> seams_that_fit("1/64"), seams_that_fit("-1/32"), seams_that_fit("1/16"), seams_that_fit(0)
+    (2, 1, 0, None)
+    """
+    a_seam = abs(grown(error, 1))
+    return None if a_seam == 0 else int(lengths.parse(eased, name="what is eased", least=0) // a_seam)
+
+
+def _within(error):
+    """How far off a measure may be as text: no step of a ruler is finer than the one needle and guide are moved by."""
+    return lengths.text(lengths.ruler(error, MOVED, "up"), mark="in")
+
+
+def _taking(test):
     takes = f"Each allowance takes {lengths.text(test.taken, mark='in')}"
     if test.needle == 0:
-        return f"{takes}, as it should."
-    much = lengths.text(abs(test.needle), mark="in")
-    if test.needle > 0:
-        return f"{takes}, {much} too much: sew with a narrower seam."
-    return f"{takes}, {much} too little: sew with a wider seam."
+        return f"{takes}, as it should"
+    return f"{takes}, {lengths.text(abs(test.needle), mark='in')} too {'much' if test.needle > 0 else 'little'}"
+
+
+def _of_the_seam(test):
+    cure = "" if test.needle == 0 else f": sew with a {'narrower' if test.needle > 0 else 'wider'} seam"
+    return f"{_taking(test)}{cure}."
+
+
+def _being(test):
+    wide = f"The strips are {lengths.text(test.cut, mark='in')} wide"
+    if test.ruler == 0:
+        return f"{wide}, as they should be"
+    return f"{wide}, {lengths.text(abs(test.ruler), mark='in')} too {'wide' if test.ruler > 0 else 'narrow'}"
 
 
 def _of_the_strips(test):
     if test.centre is None:
         return "The strips count as cut right: measure the centre strip too, to tell."
-    wide = f"The strips are {lengths.text(test.cut, mark='in')} wide"
-    if test.ruler == 0:
-        return f"{wide}, as they should be."
-    much = lengths.text(abs(test.ruler), mark="in")
-    return f"{wide}, {much} too {'wide' if test.ruler > 0 else 'narrow'}: look again how the ruler lies on the fabric."
+    cure = "" if test.ruler == 0 else ": look again how the ruler lies on the fabric"
+    return f"{_being(test)}{cure}."
 
 
 def _seam(value, strip):

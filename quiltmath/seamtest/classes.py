@@ -1,0 +1,155 @@
+"""A class sheet: the strip tests of a class, a reading a line, typed or pasted from a table."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from statistics import median
+from typing import NamedTuple
+
+from .. import lengths
+from ..lengths import Length
+from ..usual import SEAM
+from .strips import SeamTest, from_strips, plausible
+
+COLUMNS = ("name", "total", "centre", "strip", "strips")
+ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
+MOST_READINGS, LONGEST_NAME = 24, 16
+NO_NAME = "reading {}"
+
+
+class Reading(NamedTuple):
+    """A line that was read: its number, whose it is, and the strip test it tells."""
+
+    line: int
+    name: str
+    test: SeamTest
+
+
+class Refused(NamedTuple):
+    """A line that was not: its number, whose it is, and why, in words."""
+
+    line: int
+    name: str
+    words: str
+
+
+@dataclass(frozen=True)
+class ClassSheet:
+    """The readings of a class in their order, and the lines that could not be read."""
+
+    readings: tuple[Reading, ...]
+    refused: tuple[Refused, ...] = ()
+
+    @property
+    def middle(self) -> Fraction:
+        """What an allowance of the class is off in the middle: as many take more as take less, in inches."""
+        return median(one.test.needle for one in self.readings)
+
+    @property
+    def apart(self) -> Fraction:
+        """By how much the widest allowance of the class differs from the narrowest, in inches."""
+        needles = [one.test.needle for one in self.readings]
+        return max(needles) - min(needles)
+
+    @property
+    def sentence(self) -> str:
+        """How many take too much, too little, and neither as far as the readings tell."""
+        told = [one.test.needle for one in self.readings if one.test.tells]
+        much, little = sum(one > 0 for one in told), sum(one < 0 for one in told)
+        within = len(self.readings) - len(told)
+        apart = lengths.measured(self.apart, step="1/64", mark="in")
+        said = (
+            f"{_count(len(self.readings), 'reading')}: {much} take{'s' * (much == 1)} too much, {little} "
+            f"take{'s' * (little == 1)} too little, {within} {'is' if within == 1 else 'are'} right as far as the "
+            f"reading can tell. The widest allowance and the narrowest are {apart} apart."
+        )
+        return said + (f" {_count(len(self.refused), 'line')} could not be read." if self.refused else "")
+
+
+def class_sheet(
+    text: str, *, strip: Length = "1 1/2", count: int = 3, seam: Length = SEAM, reading: Length = "1/32"
+) -> ClassSheet:
+    """Read a class sheet: a line for each maker, with a name, the total and the centre, parted by commas, semicolons or
+    tabs; a first line may name the columns, of `name`, `total`, `centre`, `strip`, `strips`.
+
+    A name may be left out, and a centre that was not measured. A line that cannot be read is refused alone.
+
+    >>> sheet = class_sheet("name, total, centre\\nAna, 3 1/2, 1\\nBea, 3 3/8,\\n, 3 1/2, three")
+    >>> [(one.name, one.test.needle) for one in sheet.readings]
+    [('Ana', Fraction(0, 1)), ('Bea', Fraction(1, 32))]
+    >>> print(sheet.refused[0].name, sheet.refused[0].words[:54])
+    reading 3 a length is a whole number, a fraction or a decimal, a
+    >>> class_sheet("")
+    Traceback (most recent call last):
+    ValueError: a class sheet has a line for each reading, from 1 to 24 of them; got none: type one, for example \
+Ana, 3 1/2, 1
+    """
+    lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]
+    parted_by = next((mark for mark in "\t;" if any(mark in line for _, line in lines)), ",")
+    rows = [(number, _cells(line, parted_by)) for number, line in lines]
+    columns = _columns(rows[0][1]) if rows else None
+    rows = rows[1:] if columns else rows
+    if not 1 <= len(rows) <= MOST_READINGS:
+        cure = "type one, for example Ana, 3 1/2, 1" if not rows else "paste a part of them"
+        raise ValueError(
+            f"a class sheet has a line for each reading, from 1 to {MOST_READINGS} of them; got "
+            f"{len(rows) or 'none'}: {cure}"
+        )
+    usual = {"strip": strip, "count": count, "seam": seam, "reading": reading}
+    read = [_read(place, number, cells, columns, usual) for place, (number, cells) in enumerate(rows, 1)]
+    return ClassSheet(
+        tuple(one for one in read if isinstance(one, Reading)), tuple(one for one in read if isinstance(one, Refused))
+    )
+
+
+def _cells(line: str, parted_by: str) -> list[str]:
+    """The cells of a line, without blanks and quotes round them."""
+    return [cell.strip() for cell in next(csv.reader([line], delimiter=parted_by, skipinitialspace=True))]
+
+
+def _columns(cells: Iterable[str]) -> list[str] | None:
+    """The columns that a first line names, or None where it names none."""
+    named = [ALSO.get(cell.casefold(), cell.casefold()) for cell in cells]
+    return named if "total" in named else None
+
+
+def _read(place, number, cells, columns, usual):
+    """A line as a Reading, or Refused; `place` is which of the readings it is."""
+    at = dict(zip(columns or _places(cells), cells))
+    name = "".join(char for char in at.get("name", "") if char.isprintable())[:LONGEST_NAME] or NO_NAME.format(place)
+    try:
+        return Reading(number, name, _test(at, usual, cells, columns))
+    except ValueError as refused:
+        return Refused(number, name, str(refused))
+
+
+def _places(cells: Sequence[str]) -> tuple[str, ...]:
+    """Which columns the cells of a line without heads are; two may be a name and the total, or both measures."""
+    if len(cells) == 1:
+        return ("total",)
+    return COLUMNS if len(cells) > 2 or not cells[0][:1].isdigit() else ("total", "centre")
+
+
+def _test(at, usual, cells, columns):
+    most = len(columns or COLUMNS)
+    if len(cells) > most:
+        raise ValueError(f"a line has at most {most} cells here; got {len(cells)}: leave out what is no reading")
+    if not at.get("total"):
+        raise ValueError("a reading needs the total; got none: measure across all strips again, raw edge to raw edge")
+    given = dict(usual)
+    if at.get("strip"):
+        given["strip"] = at["strip"]
+    if at.get("strips"):
+        if not at["strips"].isdecimal():
+            raise ValueError(
+                f"strips are counted in whole numbers; got {at['strips'][:40]!r}: count them, for example 3"
+            )
+        given["count"] = int(at["strips"][:6])
+    return plausible(from_strips(total=at["total"], centre=at.get("centre") or None, **given))
+
+
+def _count(number: int, one: str) -> str:
+    return f"{number} {one}{'s' * (number != 1)}"
