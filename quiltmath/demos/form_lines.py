@@ -141,11 +141,9 @@ class Section(widgets.VBox):
         self.adder.tooltip = f"Another line of {group.title}"
         self.more = widgets.Dropdown(
             options=[("More fields …", "")],
-            description=f'<span class="qm-spoken">More fields of {escape(group.title)}</span>',
-            description_allow_html=True,
-            style={"description_width": "auto"},
+            description=f"More fields of {group.title}",
             layout=widgets.Layout(width="11em"),
-        )
+        ).add_class("qm-more")
         self.more.observe(turns(lambda change: self.ask_for(change["new"])), "value")
         title = widgets.HTML(f"<h3>{escape(group.title)}</h3>")
         below = widgets.HBox([*([self.adder] if group.many else []), self.more])

@@ -273,13 +273,16 @@ class PagePanel(widgets.VBox):
         self.answers.children = [
             button(choice.label, self._turns(partial(self._answered, question, choice))) for choice in question.choices
         ]
+        nothing = any(not choice.changes for choice in question.choices)  # one that leaves it aside is there already
+        self.leave.layout.display = "none" if nothing else None
         self.own.value = "" if question.choices else question.words.text
 
     def _own_buttons(self):
+        self.leave = button("Leave it aside", self._turns(lambda _: self.answer(None)))
         return widgets.HBox(
             [
                 button("Read these words", self._turns(lambda _: self.say_again())),
-                button("Leave it aside", self._turns(lambda _: self.answer(None))),
+                self.leave,
             ]
         ).add_class("qm-bar")
 

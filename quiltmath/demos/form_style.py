@@ -28,7 +28,7 @@ CSS = f"""<style>
 .qm-row {{ flex-flow: row nowrap; align-items: flex-end; gap: 0 5px }}
 .qm-block .qm-row {{ align-items: flex-start }}
 .qm-block .qm-row > .widget-html {{ flex: none; margin-top: 20px }}
-.qm-block .qm-row > .widget-textarea {{ flex: 1 1 16em }}
+.qm-block .qm-row > .widget-textarea {{ flex: 1 0 15em }}
 .qm-block .qm-take {{ margin-top: 20px !important }}
 .qm-pattern .qm-row, .qm-setting .qm-row {{ flex-wrap: wrap }}
 .qm-field {{ flex-direction: column; align-items: stretch; height: auto !important; margin: 2px 0;
@@ -41,8 +41,10 @@ CSS = f"""<style>
 .qm-field > select {{ height: 28px; font-size: 14px; padding: 0 16px 0 4px }}
 .qm-field > textarea {{ height: auto; white-space: pre; overflow-x: auto }}
 .qm-page .qm-field > textarea {{ white-space: pre-wrap }}
-.qm-spoken {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
-  white-space: nowrap }}
+.qm-more {{ margin: 2px; height: 28px }}
+.qm-more > select {{ height: 26px; font-size: 13px; padding: 0 16px 0 6px }}
+.qm-more > label, .qm-spoken {{ position: absolute; width: 1px !important; height: 1px; overflow: hidden;
+  clip-path: inset(50%); white-space: nowrap }}
 .qm-wrong > label + *, .qm-stop > label + * {{ border: 3px solid {VERMILLION} !important }}
 .qm-ask > label + * {{ border: 3px dashed {BLUE} !important }}
 .qm-note > label + * {{ border: 2px dotted {BLUE} !important }}
@@ -52,7 +54,7 @@ CSS = f"""<style>
   font-weight: bold; line-height: 1.3; margin-right: 5px }}
 .qm-form button.qm-small, .qm-form button.qm-take {{ font-size: 13px; height: auto; min-height: 26px; line-height: 1.4;
   white-space: normal; text-align: left }}
-.qm-form button.qm-take {{ margin: 2px 0 3px; padding: 0; min-width: 26px; text-align: center; flex: none }}
+.qm-form button.qm-take {{ margin: 2px 0; padding: 0; min-width: 26px; text-align: center; flex: none }}
 .qm-form .jupyter-button {{ font-size: 14px }}
 .qm-head {{ padding: 6px 10px; border-left: 8px solid #888; margin-bottom: 6px; background: #8881 }}
 .qm-head.qm-is-stop {{ border-color: {VERMILLION} }}

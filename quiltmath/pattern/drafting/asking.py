@@ -9,12 +9,11 @@ from math import sqrt
 
 from ...usual import RULER
 from .figures import measure
-from .layouts import layouts
+from .layouts import SOMETHING_ELSE, layouts
 from .model import Choice, Entry, Question
 from .parts import roles
 
 GIVES = {"once": 2, "twice": 4}
-SOMETHING_ELSE = Choice("something else")
 # A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 STEP = Fraction(1, 2)

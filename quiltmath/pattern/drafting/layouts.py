@@ -54,8 +54,8 @@ def layouts(entries: list[Entry]) -> Iterator[Question]:
     ...     'Set 3 across and 4 down\\nNavy: 60 squares 3"\\nCream: 48 squares 3"\\n'
     ...     'Green: 31 sashing strips 2" x 8"\\nRed: 20 cornerstones 2" square').questions:
     ...     print(asked.text, [choice.label for choice in asked.choices][:1])
-    31 sashing and 20 cornerstone: how are the blocks set? ['3 across and 4 down, sashing between the blocks and round \
-the outside']
+    31 of sashing and 20 of cornerstone: how are the blocks set? ['3 across and 4 down, sashing between the blocks \
+and round the outside']
     60 of A (Navy) and 48 of B (Cream): is each of 12 blocks a nine-patch of 5 and 4? ['A B A / B A B / A B A']
     """
     yield from _sashed(entries)
@@ -86,7 +86,7 @@ def _sashed(entries):
     if not near or len(near) > MOST_CHOICES:
         return
     choices = tuple(Choice(way.label, (_setting(way, sash, stone, known),)) for way in near)
-    told = f"{counts[0]} {sash.name} and {counts[1]} {stone.name}"
+    told = f"{counts[0]} of {sash.name} and {counts[1]} of {stone.name}"
     needed = "" if exact else f" ({' or '.join(f'{way.sashes} and {way.cornerstones}' for way in near)} are needed)"
     yield Question(sash.words, f"{told}: how are the blocks set{needed}?", (*choices, SOMETHING_ELSE))
 
