@@ -8,8 +8,9 @@ from typing import Any, TypeAlias
 import ipywidgets as widgets
 
 from .. import pattern, review
-from ..draw import svg
+from ..draw.svg_writer import page_svg
 from ..review.finding import Finding
+from ..review.report.pictures import laid_out
 from ..review.writing import LEVEL_WORDS, MOST_TOLD, comes_to, foremost, headline
 from . import form_pictures, form_values
 from .form_fields import Typed
@@ -77,7 +78,7 @@ class Verdict(widgets.VBox):
 
     def _picture(self, words: str = "") -> str:
         assert self.drawn is not None
-        drawn = svg(self.drawn.picture, *PICTURE, ids=f"form-{self.model_id[:8]}-")
+        drawn = page_svg(laid_out(self.drawn.picture, *PICTURE), f"form-{self.model_id[:8]}-")
         return f"{drawn}<p>{escape(words or self.drawn.words)}</p>"
 
     def _offer(self, jumps: list[tuple[str, Place]]) -> None:
