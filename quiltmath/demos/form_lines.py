@@ -30,6 +30,8 @@ WIDE = {
     "parts": "12em",
     "strips": "14em",
     "rows": "16em",
+    "between": "16em",
+    "columns": "16em",
     "instructions": "36em",
 }
 USUAL_WIDTH = "8.5em"

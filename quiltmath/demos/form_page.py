@@ -82,9 +82,10 @@ def filled(draft: Draft) -> dict[str, Any]:
     """The tables a draft makes, with a name for its block where it has none: the name is ours, its rows are asked."""
     data = draft.data()
     setting = data.setdefault("setting", {})
-    if not data.get("block") and "block" not in setting:
+    drawn = {"block", "rows", "columns"} & setting.keys()
+    if not data.get("block") and not drawn:
         data["block"] = {"block": {}}
-    if "block" not in setting and len(data.get("block", {})) == 1:
+    if not drawn and len(data.get("block", {})) == 1:
         setting["block"] = next(iter(data["block"]))
     return data
 

@@ -17,10 +17,11 @@ from .form_rows import bare, quoted, rows_typed, rows_written, split
 
 _WHOLE = {"count", "per_print", "across", "down", "triangles", "at_a_time", "sets", "pieces", "prints", "panels"}
 _COUNTED = "cut", "strips"  # a number; those of a strip set are names
-_LISTS = {"parts", "strips", "frame"}
+_ROWS = {"rows", "between", "columns"}
+_LISTS = {"parts", "strips", "frame", "only"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
 _SIZES = {"size", "finished", "trim_to", "piece"}
-_YES_OR_NO = {"directional", "around", "scraps", "lengthwise"}
+_YES_OR_NO = {"directional", "around", "scraps", "lengthwise", "ready_made"}
 _INNER = {group.key.partition(".")[2] for group in GROUPS if "." in group.key}
 
 
@@ -161,7 +162,7 @@ def renamed(form: Typed, names: Mapping[str, str]) -> Typed:
         return [{**one, "name": other(one["name"])} if isinstance(one, dict) else other(one) for one in row]
 
     def text(group, field, typed):
-        if field.key == "rows" and typed.strip():
+        if field.key in _ROWS and typed.strip():
             return rows_written([in_row(row) for row in rows_typed(typed, known)])
         if field.key in _LISTS and (group.key, field.key) != _COUNTED:
             return ", ".join(quoted(other(bare(part))) for part in split(typed, ",") if part)
@@ -215,7 +216,7 @@ def _value(group, key, text, names=()):
     counted = (group.key, key) == _COUNTED
     if (key in _WHOLE and group.key != "border" or counted) and re.fullmatch(r"[0-9]{1,9}", text):
         return int(text)
-    if key == "rows":
+    if key in _ROWS:
         return rows_typed(text, names)
     if key in _LISTS and not counted or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
         return [bare(part) for part in split(text, ",")]
@@ -261,7 +262,7 @@ def _can_be_typed(key, value):
     plain = (str, int, float)
     if isinstance(value, bool):
         return key in _YES_OR_NO
-    if key == "rows" and isinstance(value, list):
+    if key in _ROWS and isinstance(value, list):
         return all(isinstance(item, (str, dict)) for row in value for item in (row if isinstance(row, list) else [row]))
     return isinstance(value, plain) or isinstance(value, list) and all(isinstance(one, plain) for one in value)
 
@@ -272,7 +273,7 @@ def _text(key, value):
         return ("" if value else NO) if key == "around" else YES if value else ""
     if key == "instructions" and isinstance(value, list):
         return "\n".join(map(str, value))
-    if key == "rows" and isinstance(value, list):
+    if key in _ROWS and isinstance(value, list):
         return rows_written(value)
     if isinstance(value, list):
         return " x ".join(map(str, value)) if key in _SIZES else ", ".join(map(quoted, value))

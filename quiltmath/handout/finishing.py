@@ -80,14 +80,21 @@ def _border(reading: Reading, number: int, border: Border) -> Iterator[str]:
         yield MITRE
         return
     for order, strip in zip(("First", "Then"), strips):
+        where = ACROSS[strip.where] if len(strip.edges) == 2 else f"on the {strip.edges[0]} edge alone"
+        two, both = ("two of ", "them") if len(strip.edges) == 2 else ("", "it")
+        take = (
+            f"take {two}{numbered(sheet, strip.part)}, pieced"
+            if sheet.part(strip.part) is None
+            else (f"cut {two}{numbered(sheet, strip.part)} to that")
+        )
         corner = (
             f"; sew a {numbered(sheet, border.corner)} to each end of both" if border.corner and order == "Then" else ""
         )
         inside = " before the first pair goes on" if corner else ""
+        begins = f"{order}, {where}" if len(strips) > 1 else where.capitalize()
         yield (
-            f"{order}, {ACROSS[strip.where]}: measure the top {THROUGH[strip.where]}{inside} (it should be about "
-            f"{said.said(strip.length)}), cut two of {numbered(sheet, strip.part)} to that{corner}. Sew them on and "
-            "press towards the border."
+            f"{begins}: measure the top {THROUGH[strip.where]}{inside} (it should be about {said.said(strip.length)}), "
+            f"{take}{corner}. Sew {both} on and press towards the border."
         )
 
 
@@ -103,12 +110,18 @@ def borders_picture(reading: Reading, look: Look) -> Picture | None:
         f"{'round' if border.triangles else 'border'} {number}" for number, border in enumerate(made.sheet.border, 1)
     ]
     counted = dict.fromkeys(rounds, 0)
-    for part, fabric, corners in polygons(placed(made)):
-        found.setdefault(fabric, []).append(corners)
-        if part in counted:
-            number = rounds.index(part)
-            spots.setdefault(_order(made.sheet.border, number, counted[part]), []).append(_label(corners, number))
-            counted[part] += 1
+    for thing in placed(made):
+        lying = list(polygons([thing]))
+        for _, fabric, corners in lying:
+            found.setdefault(fabric, []).append(corners)
+        if thing.part in counted:
+            number, strips = rounds.index(thing.part), [corners for *_, corners in lying]
+            if made.sheet.border[number].triangles is None:  # one strip, of however many patches
+                strips = [np.concatenate(strips)]
+            for strip in strips:
+                order = _order(made.sheet.border, number, counted[thing.part])
+                spots.setdefault(order, []).append(_label(strip, number))
+                counted[thing.part] += 1
     layers: list[Layer] = [Shapes(shapes, look.fabrics[fabric], fabric, "seam") for fabric, shapes in found.items()]
     layers += [Words(tuple(spot), str(order), bold=True) for order, them in sorted(spots.items()) for spot in them]
     return Picture(
@@ -127,12 +140,12 @@ def _label(corners, number):
 
 def _order(borders, number, piece):
     """When a strip of a border goes on, counted from 1 over all borders; corner squares go on with the second pair."""
-    before = sum(1 if border.triangles or border.ends == "mitred" else 2 for border in borders[:number])
+    before = sum(1 if border.triangles or border.ends == "mitred" else len(border.pairs) for border in borders[:number])
     border = borders[number]
     if border.triangles or border.ends == "mitred":
         return before + 1
-    first = (0, 1) if border.first == "sides" or border.corner else (2, 3)
-    return before + (1 if piece in first else 2)
+    pieces = range(border.on("sides")) if border.first == "sides" or border.corner else range(border.on("sides"), 4)
+    return before + (1 if piece in pieces else len(border.pairs))
 
 
 def layers(reading: Reading, paper: Paper) -> Iterator[Box]:

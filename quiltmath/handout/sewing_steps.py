@@ -167,6 +167,11 @@ class Sewn:
     def block(self, name: str, block: BlockTable) -> Box:
         """A block of rows."""
         panel, rows = self.made.panel(name), block.rows
+        if block.ready_made:
+            said = [
+                f"Take {self.made.bill[name]}, each {self.size(name)} with its seam allowance; measure them all first."
+            ]
+            return self.box(f"{titled(self.sheet, name)}: ready made", said, None)
         said = [f"From top to bottom, {self.rows(rows)}."]
         if any(len(row) > 1 for row in rows):
             said.append(
@@ -203,7 +208,7 @@ class Sewn:
             yield f"From top to bottom, {self.rows(rows)}."
             yield from self._built(kind_of(name), rows)
         else:
-            block = self.called(piece.block or self.sheet.setting.block)
+            block = self.called(piece.block or self.sheet.setting.block or "")
             yield f"Sew {block} as for the quilt, one for each."
             yield CUT_BLOCKS.format(past=exactly(self.reading, piece.past))
 

@@ -142,10 +142,7 @@ def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:
 def _of_setting(sheet):
     setting = sheet.setting
     lies = layout.of(setting)
-    main, other = lies.block_counts
-    wanted = Counter({setting.block: main})
-    if other:
-        wanted[setting.alternate or setting.block] += other
+    wanted = setting.blocks
     if setting.style == "on point":
         for where in EDGES:
             wanted[edge_name(sheet, SIDE, where)] += lies.sides_at(where)

@@ -245,13 +245,33 @@ class UnitTable(Table):
 class BlockTable(Table):
     """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.
 
-    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.
+    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing. One that is `ready_made`
+    (bought, or from a drawer) has no rows: it is taken as it is, by its `size` as it measures, raw edges and all, or by
+    what it will finish.
     """
 
-    rows: Rows
+    rows: Rows = []
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
+    ready_made: bool = False
+    size: Size | None = None
+
+    @model_validator(mode="after")
+    def _sewn_or_ready_made(self):
+        if not self.ready_made:
+            self.refuse(["size"], "a block that is sewn finishes as its rows do, or is trimmed to trim_to")
+            if not self.rows:
+                raise AtKey(
+                    "rows",
+                    "this is missing; a block is sewn from rows, from the top down, or comes ready_made = true, with "
+                    "its size",
+                )
+            return self
+        self.refuse(["rows", "trim_to"], "a ready-made block is taken as it is")
+        if self.size is None and self.finished is None:
+            raise AtKey("size", 'this is missing; measure a ready-made block, raw edges and all: size = "9 1/2"')
+        return self
 
 
 KEYS_OF_EDGES = {"plain": ("part",), "built": ("rows", "left", "bottom", "right"), "cut blocks": ("block", "past")}

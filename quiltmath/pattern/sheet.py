@@ -24,16 +24,17 @@ from .fields import (
     Name,
     Names,
     Place,
+    Rows,
     Seam,
     Size,
     Table,
     Text,
     Turn,
-    spelt,
 )
 from .finishing import Backing, Batting, Binding
 from .lines import KeyLines
-from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
+from .parts import BlockTable, Cut, Fabric, StripSet, UnitTable
+from .setting import Setting
 
 EXAMPLE = """\
 title = "Four squares"
@@ -52,105 +53,19 @@ block = "four"
 """
 
 
-class Sashing(Table):
-    """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
-
-    Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
-    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs
-    through the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the
-    halved ones, which else are whole squares that the edge cuts through.
-    """
-
-    part: Name
-    cornerstone: Name | None = None
-    strip: Names | None = None
-    around: bool = True
-    edge: Literal["half", "whole"] = "half"
-    edge_cornerstone: Name | None = None
-
-    @model_validator(mode="after")
-    def _crossings(self):
-        if (self.cornerstone is None) == (self.strip is None):
-            raise ValueError(
-                "sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or strip"
-            )
-        if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
-            raise ValueError(
-                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take '
-                "edge_cornerstone out"
-            )
-        return self
-
-
-class Setting(Table):
-    """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
-
-    style: Annotated[Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})]
-    across: Across
-    down: Across
-    block: Name
-    alternate: Name | None = None
-    sashing: Sashing | None = None
-    sides: EdgePiece | None = None
-    corners: EdgePiece | None = None
-    floating: Distance = Fraction(0)
-
-    @model_validator(mode="after")
-    def _edges_fit_style(self):
-        if self.style == "straight" and (self.sides or self.corners or self.floating):
-            raise ValueError(
-                "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
-                'style = "on point"'
-            )
-        if self.style == "straight" and self.sashing is not None and self.sashing.edge_cornerstone is not None:
-            raise ValueError(
-                f"the edge of a straight setting halves no cornerstones; got edge_cornerstone = "
-                f'{self.sashing.edge_cornerstone!r}: take it out, or write style = "on point"'
-            )
-        if self.sashing is not None:
-            key, of = ("edge", "on point") if self.style == "straight" else ("around", "straight")
-            if key in self.sashing.model_fields_set:
-                raise AtKey(
-                    f"sashing.{key}", f"{key} is said of a setting that is {of}; this one is {self.style}: take it out"
-                )
-        if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
-            raise ValueError(
-                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
-                "name two"
-            )
-        missing = [
-            f"[setting.{key}]"
-            for key in ("sides", "corners")
-            if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)
-        ]
-        if self.style == "on point" and missing:
-            raise ValueError(
-                f"an on-point setting needs {' and '.join(missing)}: say how its setting triangles come about"
-            )
-        return self
-
-    @model_validator(mode="after")
-    def _tips_at_whole_edges(self):
-        if self.corners is not None and self.corners.tip is not None:
-            raise ValueError(
-                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in "
-                "[setting.sides]"
-            )
-        whole = self.sashing is not None and self.sashing.edge == "whole"
-        if self.sides is not None and self.sides.tip is not None and not whole:
-            raise ValueError(
-                "side triangles have tips of their own only where sashing runs outside the blocks; got tip = "
-                f'{self.sides.tip!r}: take it out, or write edge = "whole" in [setting.sashing]'
-            )
-        return self
+PAIRS = {"sides": ("left", "right"), "top": ("bottom", "top")}
+"""The edges that the two pairs of a border's strips lie on."""
 
 
 class Border(Table):
     """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
 
     `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or
-    mitred. `sides_length` and `top_length` are the printed lengths of what is cut from joined strips. A round of four
-    `triangles` instead, cut once, sets what lies inside it on point (as in a medallion).
+    mitred. `sides_length` and `top_length` are the printed lengths of what is cut from joined strips. A border without
+    `sides`, or without `top`, lies on the other two edges alone; `only` names the edges of one that lies on some. A
+    block in place of a part is a pieced border, written as it lies on the left or at the top: it is turned half round
+    for the right and the bottom, and a pieced corner by a quarter from one to the next. A round of four `triangles`
+    instead, cut once, sets what lies inside it on point (as in a medallion).
     """
 
     sides: Name | None = None
@@ -161,6 +76,7 @@ class Border(Table):
     corner: Name | None = None
     ends: Literal["butted", "mitred"] = "butted"
     first: Literal["sides", "top"] = "sides"
+    only: Annotated[list[Literal["left", "right", "top", "bottom"]], Field(min_length=1, max_length=3)] | None = None
 
     @model_validator(mode="after")
     def _strips_or_triangles(self):
@@ -172,17 +88,49 @@ class Border(Table):
         if self.triangles is not None:
             two_pairs = ["first", "sides_length", "top_length"]
             self.refuse(two_pairs, "a round of four triangles is not sewn on in two pairs of strips")
-        if self.triangles is None and None in strips:
-            raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
+            self.refuse(["only"], "a round of four triangles lies on all four edges")
+        if self.triangles is None and not any(strips):
+            raise ValueError("a border names the strips of its sides, of its top, or of both: add sides or top")
         return self
+
+    @model_validator(mode="after")
+    def _on_edges_it_has(self):
+        for pair, name in (("sides", self.sides), ("top", self.top)):
+            asked = [edge for edge in self.only or () if edge in PAIRS[pair]]
+            if asked and name is None:
+                raise AtKey("only", f"nothing is named for the {asked[0]}: write {pair} too, or take it out of only")
+            if self.only is not None and name is not None and not asked:
+                raise AtKey(pair, f"only leaves out {' and '.join(PAIRS[pair])}: take {pair} out, or name one of them")
+        if self.triangles is None and len(self.edges) < 4:
+            self.refuse(["corner"], "only a border on all four edges has corners")
+            if self.ends == "mitred":
+                raise AtKey("ends", "only a border on all four edges is mitred: take ends out")
+        if self.triangles is None and None in (self.sides, self.top):
+            self.refuse(["first"], "one pair of strips alone is not sewn on before another")
+        return self
+
+    @property
+    def edges(self) -> tuple[str, ...]:
+        """The edges it lies on, of "left", "right", "bottom" and "top"."""
+        named = [edge for pair, edges in PAIRS.items() if getattr(self, pair) is not None for edge in edges]
+        return tuple(edge for edge in named if self.only is None or edge in self.only)
+
+    @property
+    def pairs(self) -> list[str]:
+        """The pairs it has strips of, "sides" and "top"."""
+        return [pair for pair in PAIRS if self.on(pair)]
+
+    def on(self, pair: str) -> int:
+        """On how many edges of a pair it lies: of "sides", the left and the right, or of "top", the top and bottom."""
+        return sum(edge in PAIRS[pair] for edge in self.edges)
 
     @property
     def parts(self) -> list[str]:
         """The names of its parts, each as often as the border takes it."""
         if self.triangles is not None:
             return [self.triangles] * 4
-        names = [self.sides, self.sides, self.top, self.top, *[self.corner] * 4]
-        return [name for name in names if name is not None]
+        strips = [self.sides] * self.on("sides") + [self.top] * self.on("top")
+        return [name for name in (*strips, *[self.corner] * 4) if name is not None]
 
 
 Lining = Backing | Batting
@@ -237,13 +185,24 @@ class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
     `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
-    trimmed to), `bought` the cloth bought, `pieces` the number of pieces bought, `binding` the number of binding
-    strips. A count, a binding or a lining that is not given here is not judged in this size.
+    trimmed to), `bought` the cloth bought, `pieces` the number of pieces bought, `sets` the number of strip sets,
+    `binding` that of binding strips. `rows` (with `between`) or `columns` draw its blocks, `strip` names its long
+    sashing strips, `border` says all its borders (none where the list is empty), and `cut` and `block` what this size
+    alone cuts and makes, or makes otherwise. A count, a binding or a lining that is not given here is not judged in
+    this size.
     """
 
     name: Name
     across: Across | None = None
     down: Across | None = None
+    rows: Rows | None = None
+    between: Rows | None = None
+    columns: Rows | None = None
+    strip: Names | None = None
+    border: Annotated[list[Border], Field(max_length=40)] | None = None
+    cut: Annotated[list[Cut], Field(max_length=500)] = []
+    block: dict[Name, BlockTable] = {}
+    sets: dict[Name, Count] = {}
     finished: Size | None = None
     counts: dict[Name, Count] = {}
     sizes: dict[Name, Size] = {}
@@ -252,6 +211,20 @@ class OtherSize(Table):
     binding: Count | None = None
     backing: Backing | None = None
     batting: Batting | None = None
+
+    @model_validator(mode="after")
+    def _set_one_way(self):
+        drawn = [key for key in ("rows", "columns") if getattr(self, key) is not None]
+        if drawn:
+            self.refuse(["across", "down"], f"{drawn[0]} draw every block of this size")
+        if len(drawn) > 1:
+            raise AtKey("columns", "the blocks are drawn in rows or in columns, not in both: take one of them out")
+        return self
+
+    @property
+    def drawn(self) -> bool:
+        """Whether it draws its blocks in rows or columns of its own."""
+        return self.rows is not None or self.columns is not None
 
 
 class Taken(NamedTuple):

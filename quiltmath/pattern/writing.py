@@ -40,7 +40,7 @@ def toml(data: Mapping[str, Any]) -> str:
     nested = {
         key: lists.pop(key)
         for key in list(lists)
-        if any(isinstance(v, dict) for one in lists[key] for v in one.values())
+        if any(map(_is_table, (v for one in lists[key] for v in one.values())))
     }
     plain = {
         key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}
@@ -51,6 +51,11 @@ def toml(data: Mapping[str, Any]) -> str:
     parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
     parts.append(tomli_w.dumps({key: value for key, value in data.items() if isinstance(value, dict)}))
     return "\n".join(part for part in parts if part)
+
+
+def _is_table(value):
+    """Whether a value is a table, or a list of them."""
+    return isinstance(value, dict) or isinstance(value, list) and bool(value) and isinstance(value[0], dict)
 
 
 def as_data(sheet: Table, units: str | None = None) -> dict[str, Any]:

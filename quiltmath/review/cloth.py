@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from .. import lengths, yardage
 from ..making import pieces_needed
-from ..making.needs import sash_lengths
+from ..making.needs import long_strip_lengths
 from ..pattern.names import is_binding
 from ..pattern.sheet import Backing
 from .checks.check import SLACK
@@ -165,7 +165,9 @@ def strips_taken(made: Made, sheet: Sheet, cut: Cut) -> int:
     sashing, and for the binding."""
     beside = strips_for_binding(made, sheet, cut)
     strips = [strip for strip in made.border_strips if strip.part == cut.part] if made.top is not None else []
-    total = sum((2 * strip.length for strip in strips), 0.0) + sum(sash_lengths(made).get(cut.part, ()))
+    total = sum((len(strip.edges) * strip.length for strip in strips), 0.0) + sum(
+        long_strip_lengths(made).get(cut.part, ())
+    )
     together = joined(sheet, cut, total, beside) if total else None
     return max(pieces_needed(sheet)[cut.part], together.enough if together is not None else beside)
 

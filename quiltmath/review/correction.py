@@ -210,7 +210,9 @@ def _fixes(found):
     known = {(finding.check, finding.parts) for finding in own}
     for number, (_, other) in enumerate(found.other_sizes):
         new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
-        findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
+        findings += [
+            (finding, tuple(in_sheet(found.sheet, number, other.reading.sheet, finding.fix))) for finding in new
+        ]
     data = pattern.as_data(found.sheet)
     fixes, unfixed = [], []
     for finding, fix in findings:

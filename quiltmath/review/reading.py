@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from .. import making, pattern
 from ..making import patches
+from ..pattern.names import SETTING
 from ..pattern.sheet import OtherSize
 from . import taken
 from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
@@ -121,7 +122,8 @@ class Reading:
             for one in agreements(measures, self.ruler)
             if not any(figure.path[:2] in lines for figure in one.off.shares)
         ]
-        rows = [one for one in (miscounted(measures, name) for name in self.sheet.block) if one is not None]
+        told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
+        rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
         return tuple(culprits(held, measures.values, rows))
 
     @cached_property

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from ...usual import TRIMMED
 from .check import SLACK, ruler
+
+if TYPE_CHECKING:
+    from ...making.straight import BorderStrip
+
+
+def edges_of(strip: BorderStrip) -> str:
+    """Which edges a pair of border strips lies on, in words: "left and right", or the one that has a strip."""
+    return {"sides": "left and right", "top": "top and bottom"}[strip.where] if len(strip.edges) > 1 else strip.edges[0]
 
 
 def cut_to_length(check, made):
@@ -19,8 +29,7 @@ def cut_to_length(check, made):
         over = float(printed) - strip.length
         if abs(over) > SLACK and abs(over - promised[strip.where]) <= SLACK:
             continue  # it fits the printed size of the quilt, which is judged as that
-        edges = "left and right" if strip.where == "sides" else "top and bottom"
-        where, path = f"Border {strip.border + 1}, {edges}", ["border", strip.border, key]
+        where, path = f"Border {strip.border + 1}, {edges_of(strip)}", ["border", strip.border, key]
         mitred = border.ends == "mitred"
         edge = "the edge it is sewn to, with its mitres," if mitred else "the edge it is sewn to"
         needed = of.up(strip.length)

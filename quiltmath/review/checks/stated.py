@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sets_needed, sewn_first
+from ...making.measures import long_strips
 from ...making.needs import unit_proof
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS
@@ -87,7 +88,7 @@ class PieceCount(Check):
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
-        measured |= set(sashing.strip or ()) if sashing is not None else set()
+        measured |= {*long_strips(sheet), *(sashing.strip or () if sashing is not None else ())}
         for cut in sheet.cut:
             needed = counts[cut.part]
             if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):
@@ -232,11 +233,14 @@ class PieceCount(Check):
                 if kind == "strip_set":
                     what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
                 why = _from_each_set(made, name) if key == "sets" else ""
+                ready = kind == "block" and _is_ready(sheet, name)
+                is_there = f"There {'is' if printed == 1 else 'are'}" if ready else "The pattern makes"
+                more = f"{'Get' if ready else 'Make'} {enough - printed} more."
                 yield self.finding(
                     made,
                     [kind, name, key],
-                    f"The pattern makes {what}, but the quilt takes {enough}{why}. "
-                    + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."),
+                    f"{is_there} {what}, but the quilt takes {enough}{why}. "
+                    + (more if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),
                     level="stop" if short else "note",
@@ -256,13 +260,18 @@ class PieceCount(Check):
                 yield self.finding(
                     made,
                     [kind, name],
-                    f"The {kind.replace('_', ' ')} {name!r} is made, but nothing in this sheet uses it: a block, the "
-                    "setting or a step may be missing, or name another.",
+                    f"The {kind.replace('_', ' ')} {name!r} is {'there' if _is_ready(sheet, name) else 'made'}, but "
+                    "nothing in this sheet uses it: a block, the setting or a step may be missing, or name another.",
                     str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
                     "0",
                     level="note",
                     parts=frozenset([name]),
                 )
+
+
+def _is_ready(sheet, name):
+    """Whether a block of this name comes ready made."""
+    return name in sheet.block and sheet.block[name].ready_made
 
 
 def _widths_that_decide(sheet):

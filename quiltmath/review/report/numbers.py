@@ -7,6 +7,7 @@ from ...making.bill import sets_needed
 from ...making.rounding import finished_size
 from ...pattern.fields import ENOUGH
 from .. import cloth
+from ..checks.border_lengths import edges_of
 from ..checks.check import SLACK, some
 from ..checks.forgotten import line_of
 from ..checks.printed_strips import StripsPrinted
@@ -278,7 +279,8 @@ class _Rows:
             return
         found, wide = self.found(*path, "strips"), self.found(*path, "strip_width")
         ours = f"{printed.strips * printed.each[0].gives} of them, {printed.wanted} needed"
-        yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, found.needed if found else "")
+        apart = counted(printed.strips, printed.needed) if found else ""
+        yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, apart)
         if cut.strip_width is not None:
             width = self.length(cut.strip_width)
             yield Number(name, "strip width", width, wide.needed if wide else width, DIFFERS if wide else AGREES)
@@ -290,7 +292,7 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = 2 * sum(strip.length for strip in strips)
+        length = sum(len(strip.edges) * strip.length for strip in strips)
         joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
@@ -322,6 +324,10 @@ class _Rows:
                 sewn = [float(side) - 2 * self.made.seam for side in thing.trim_to or panel.size]
                 apart = self.apart(sewn, thing.finished)
                 yield Number(*what, f"sews to {self.ruler.sizes(sewn)}", DIFFERS if apart else AGREES, apart)
+        if kind == "block" and thing.size is not None:
+            found = self.found(kind, name, "size")
+            ours, mark = (self.printed(thing.size), TAKEN) if found is None else (found.needed, DIFFERS)
+            yield Number(name, "measures", self.printed(thing.size), ours, mark)
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
             found = self.found(kind, name, "trim_to")
@@ -345,7 +351,7 @@ class _Rows:
             key = f"{strip.where}_length"
             printed, found = getattr(self.sheet.border[strip.border], key), self.found("border", strip.border, key)
             if printed is not None:
-                name = f"border {strip.border + 1}, {'left and right' if strip.where == 'sides' else 'top and bottom'}"
+                name = f"border {strip.border + 1}, {edges_of(strip)}"
                 apart = self.apart((strip.length,) * 2, (printed,) * 2) if found else ""
                 ours = self.ruler.up(strip.length)
                 yield Number(name, "length", self.length(printed), ours, DIFFERS if found else AGREES, apart)
