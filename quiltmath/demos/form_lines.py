@@ -197,7 +197,9 @@ class Section(widgets.VBox):
         lines = self.shown_lines
         columns = fields.shown_fields(self.group, [line.values for line in lines], self.asked)
         for number, line in enumerate(lines, 1):
-            line.lay_out(columns, number, self.units, self.group.many)
+            # blocks stand beside their pictures and are no table: each has the fields of its own
+            own = fields.shown_fields(self.group, [line.values], self.asked) if self.group.key == "block" else columns
+            line.lay_out(own, number, self.units, self.group.many)
         hidden = self._hidden()
         options = [("More fields …", ""), *((field.label_in(self.units), field.key) for field in hidden)]
         if list(self.more.options) != options:

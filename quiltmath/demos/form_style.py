@@ -28,7 +28,9 @@ CSS = f"""<style>
 .qm-row {{ flex-flow: row nowrap; align-items: flex-end; gap: 0 5px }}
 .qm-block .qm-row {{ align-items: flex-start }}
 .qm-block .qm-row > .widget-html {{ flex: none; margin-top: 20px }}
-.qm-block .qm-row > .widget-textarea {{ flex: 1 0 15em }}
+.qm-block .qm-row {{ flex-wrap: wrap }}
+.qm-block .qm-row > .widget-textarea {{ flex: 1 1 140px }}
+.qm-block .qm-row > .widget-text {{ max-width: 92px }}
 .qm-block .qm-take {{ margin-top: 20px !important }}
 .qm-pattern .qm-row, .qm-setting .qm-row {{ flex-wrap: wrap }}
 .qm-field {{ flex-direction: column; align-items: stretch; height: auto !important; margin: 2px 0;
@@ -76,7 +78,8 @@ CSS = f"""<style>
 .qm-form button.qm-upload > * {{ font-size: 14px }}
 .qm-form button.qm-upload::after {{ content: "Load a page or sheet"; font-size: 14px }}
 @container (min-width: {PHONE}px) {{
-  .qm-later .qm-field > label.widget-label {{ position: absolute; width: 1px !important; height: 1px; overflow: hidden;
+  .qm-section:not(.qm-block) .qm-later .qm-field > label.widget-label {{ position: absolute; height: 1px;
+    width: 1px !important; overflow: hidden;
     clip-path: inset(50%) }}
 }}
 @container (max-width: {NARROW - 0.02}px) {{

@@ -25,7 +25,7 @@ from .form_words import sentence
 from .handed_out import handout_files
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
-BLOCK = 120, 120  # px: width and height of a block's picture
+BLOCK = 115, 115  # px: width and height of a block's picture
 ALWAYS = ("", "cut", "setting")  # groups that every pattern has
 WITHOUT_KERNEL = "The form: paste a printed page, or type its figures; the verdict and the quilt stand beside them."
 NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
