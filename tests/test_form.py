@@ -1,6 +1,10 @@
 """The form of a pattern sheet: what it reads, what it keeps, what it says."""
 
+import json
+import threading
+import time
 import unittest.mock
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -8,42 +12,76 @@ from hypothesis import strategies as st
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
-from quiltmath.demos.reading_form import WRONG, form
+from quiltmath.demos import form_rows, form_values
+from quiltmath.demos.reading_form import form
 from quiltmath.resources import folder
 from quiltmath.review.writing import headline
 
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
 SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
 CORNER = 4  # the line of the cutting list whose size is wrong in SMALL
+NO_FIELDS = [path for path in SHEETS if form_values.kept(*form_values.filled_from(pattern.read(path)))]
+
+
+@pytest.fixture(autouse=True)
+def beside_the_notebook(tmp_path, monkeypatch):
+    """The folder a form lies in: what is typed is kept there."""
+    monkeypatch.chdir(tmp_path)
+
+
+def said(open_form):
+    """What stands beside the fields."""
+    return open_form.verdict.headline.value + open_form.verdict.findings.value
+
+
+def note(open_form, group, number):
+    """What stands at a line of the form."""
+    return open_form.sections[group].shown_lines[number].note.value
+
+
+def marked(open_form):
+    """The fields that are marked, and how."""
+    return {
+        (group, number, key): name
+        for group, lines in open_form.boxes.items()
+        for number, line in enumerate(lines)
+        for key, box in line.items()
+        for name in box._dom_classes
+        if name in ("qm-wrong", "qm-stop", "qm-ask", "qm-note")
+    }
+
+
+def folder_of(open_form):
+    return sorted(path.name for path in Path().iterdir())
 
 
 @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
 def test_a_sheet_filled_in_and_read_back_is_the_same_sheet(path):
     sheet = pattern.read(path)
-    values, aside = fields.filled_from(sheet)
-    assert fields.read(values, aside).model_dump() == sheet.model_dump()
+    values, aside = form_values.filled_from(sheet)
+    assert form_values.read(values, aside).model_dump() == sheet.model_dump()
 
 
 def test_an_empty_form_says_where_to_begin_and_its_first_gap():
     empty = form()
-    assert "Type what the pattern prints" in empty.says.value
+    assert "Paste a page and read it, or type what the pattern prints" in said(empty)
     empty.boxes[""][0]["title"].value = "Small"
-    assert "Cutting list" in empty.says.value and "missing" in empty.says.value
+    assert "Cutting list" in said(empty) and "missing" in said(empty)
 
 
 def test_findings_follow_the_typing():
     open_form = form(SMALL)
-    assert "STOP" in open_form.says.value and "cut-size" in open_form.says.value
+    assert "STOP" in said(open_form) and "cut-size" in said(open_form)
     open_form.boxes["cut"][CORNER]["size"].value = "7 1/4"
-    assert "GO" in open_form.says.value
+    assert "GO" in said(open_form)
 
 
 def test_a_metric_pattern_is_told_in_metric_with_metric_examples():
     metric = form(folder("data") / "patterns" / "sound" / "metric-half-squares.toml")
-    assert "Sewn as printed it finishes 80 by 100 cm." in metric.says.value
-    assert metric.boxes["backing"][0]["size"].placeholder == "180 x 215"
+    assert "Sewn as printed it finishes 80 by 100 cm." in said(metric)
+    assert metric.boxes[""][0]["finished"].placeholder == "160 x 195"
     metric.boxes[""][0]["units"].value = "in"
-    assert metric.boxes["backing"][0]["size"].placeholder == "72 x 84"
+    assert metric.boxes[""][0]["finished"].placeholder == "63 5/8 x 76 3/8"
 
 
 @pytest.mark.parametrize("group", fields.GROUPS, ids=lambda group: group.title)
@@ -57,19 +95,19 @@ def test_a_wrong_field_is_marked_and_named_and_everything_stays_as_typed():
     open_form = form(SMALL)
     before = open_form.values
     open_form.boxes["cut"][CORNER]["size"].value = "7 1/"
-    assert "Cutting list, line 5, Size of a piece" in open_form.says.value
-    assert open_form.boxes["cut"][CORNER]["size"].layout.border_top == WRONG
+    assert "Cutting list, line 5, Size" in said(open_form)
+    assert marked(open_form) == {("cut", CORNER, "size"): "qm-wrong"} and "Size:" in note(open_form, "cut", CORNER)
     before["cut"][CORNER]["size"] = "7 1/"
     assert open_form.values == before
     open_form.boxes["cut"][CORNER]["size"].value = "7 1/4"
-    assert open_form.boxes["cut"][CORNER]["size"].layout.border_top is None
+    assert marked(open_form) == {} and note(open_form, "cut", CORNER) == ""
 
 
 def test_a_form_with_wrong_fields_is_saved_and_loaded_whole(tmp_path):
     first, second = form(SMALL), form()
     first.boxes["cut"][CORNER]["size"].value = "7 1/"
     first.boxes["setting"][0]["across"].value = "five"
-    first.file.value = second.file.value = str(tmp_path / "sheet.toml")
+    first.file.value = second.file.value = "sheet.toml"
     first.save()
     second.load()
     assert second.values == first.values
@@ -78,40 +116,53 @@ def test_a_form_with_wrong_fields_is_saved_and_loaded_whole(tmp_path):
 def test_a_word_that_cannot_be_chosen_is_loaded_shown_and_named(tmp_path):
     (tmp_path / "sheet.toml").write_text(SMALL.read_text("utf-8").replace('cut = "once"', 'cut = "1x"'), "utf-8")
     open_form = form()
-    open_form.file.value = str(tmp_path / "sheet.toml")
+    open_form.file.value = "sheet.toml"
     open_form.load()
     assert open_form.boxes["cut"][CORNER]["cut"].value == "1x"
-    assert "Cutting list, line 5, Cut on the diagonal" in open_form.says.value
+    assert "Cutting list, line 5, On the diagonal" in said(open_form)
     open_form.boxes["cut"][CORNER]["cut"].value = "once"
-    assert "cut-size" in open_form.says.value
+    assert "cut-size" in said(open_form)
 
 
-@pytest.mark.parametrize(
-    "path",
-    [path for path in SHEETS if not pattern.tables(path).keys() & {"step", "other_size"}],
-    ids=lambda path: path.stem,
-)
+def telling():
+    """Sheets that together say something in every field which a sheet of ours uses, and no other."""
+    used: set[tuple[str, str]] = set()
+    for path in SHEETS:
+        if path in NO_FIELDS:
+            continue
+        values, _ = form_values.filled_from(pattern.read(path))
+        lines = [(group, line) for group in fields.GROUPS for line in values[group.key]]
+        mine = {(group.key, f.key) for group, line in lines for f in group.fields if fields.says(group, line, f.key)}
+        if not mine <= used:
+            used |= mine
+            yield path
+
+
+@pytest.mark.parametrize("path", [*telling()], ids=lambda path: path.stem)
 def test_a_sheet_typed_box_by_box_into_an_empty_form_is_the_same_sheet(path):
-    values, aside = fields.filled_from(pattern.read(path))
+    values, aside = form_values.filled_from(pattern.read(path))
     typed = form()
+    typed.boxes["setting"][0]["style"].value = values["setting"][0]["style"]  # shows the setting triangles
     for group in fields.GROUPS:
         for number, line in enumerate(values[group.key]):
-            if number:
-                typed.sections[group.key].children[-1].click()
+            if not fields.says(group, line):
+                continue
+            if number == len(typed.boxes[group.key]):
+                (typed.sections[group.key].adder if number else typed.adders[group.key]).click()
             for key, value in line.items():
-                if typed.boxes[group.key][number][key].value != value:
+                if key != fields.KEPT and typed.boxes[group.key][number][key].value != value:
                     with unittest.mock.patch.object(typed, "check"):
                         typed.boxes[group.key][number][key].value = value
     typed.check()
-    assert fields.read(typed.values, aside).model_dump() == pattern.read(path).model_dump()
-    assert headline(review.review(pattern.read(path))) in typed.says.value
+    assert form_values.read(typed.values, aside).model_dump() == pattern.read(path).model_dump()
+    assert headline(review.review(pattern.read(path))) in said(typed)
 
 
 def test_a_file_is_never_written_over_unless_ticked(tmp_path):
     there = tmp_path / "sheet.toml"
     there.write_text("mine")
     open_form = form(SMALL)
-    open_form.file.value = str(there)
+    open_form.file.value = "sheet"
     open_form.save()
     assert there.read_text() == "mine" and "is there already" in open_form.told.value
     open_form.over.value = True
@@ -128,29 +179,210 @@ def test_what_cannot_be_loaded_changes_nothing(name, tmp_path):
     assert open_form.values == before and ("no such file" in open_form.told.value or "folder" in open_form.told.value)
 
 
-def test_steps_the_form_has_no_fields_for_are_kept(tmp_path):
-    path = folder("data") / "patterns" / "faulty" / "bias-outside-sliced-and-turned.toml"
-    open_form = form(path)
-    open_form.file.value = str(tmp_path / "again.toml")
+def test_what_the_form_has_no_field_for_is_told_kept_and_saved(tmp_path):
+    sheet = (folder("data") / "patterns" / "faulty" / "bias-outside-sliced-and-turned.toml").read_text("utf-8")
+    Path("later.toml").write_text(
+        'later = "x"\n' + sheet.replace("[[cut]]", '[[cut]]\nprinted = "3 strips"', 1), "utf-8"
+    )
+    open_form = form()
+    open_form.file.value = "later"
+    open_form.load()
+    assert "later, step, printed (Cutting list, line 1)" in open_form.kept.value
+    open_form.boxes["cut"][0]["count"].value = "7"
+    open_form.over.value = True
     open_form.save()
-    assert pattern.read(tmp_path / "again.toml").step == pattern.read(path).step
+    was, now = pattern.tables("later.toml"), pattern.read_text(sheet)
+    assert was["later"] == "x" and was["cut"][0] | {"printed": "3 strips", "count": 7} == was["cut"][0]
+    assert len(was["step"]) == len(now.step)
+    open_form.sections["cut"].shown_lines[0].taker.click()  # it goes with its line, and comes back with it
+    assert "printed" not in json.dumps(form_values.sheet_data(open_form.values, open_form.aside)[0])
+    open_form.undoer.click()
+    assert form_values.sheet_data(open_form.values, open_form.aside)[0] == was
 
 
-def test_lines_are_added_and_taken_out():
+def test_a_line_keeps_its_boxes_and_the_keyboards_place_when_others_come_and_go():
     open_form = form(SMALL)
-    lines = len(open_form.boxes["cut"])
-    add = open_form.sections["cut"].children[-1]
-    add.click()
-    assert len(open_form.boxes["cut"]) == lines + 1
-    take_out = open_form.sections["cut"].children[1 + lines].children[-1]
-    take_out.click()
-    assert len(open_form.boxes["cut"]) == lines
+    section, there = open_form.sections["cut"], open_form.boxes["cut"]
+    with unittest.mock.patch("ipywidgets.DOMWidget.focus", autospec=True) as focus:
+        section.adder.click()
+        assert open_form.boxes["cut"][:-1] == there
+        assert focus.call_args.args == (open_form.boxes["cut"][-1]["part"],)
+        open_form.boxes["cut"][-1]["part"].value = "new"
+        section.shown_lines[1].taker.click()
+        assert open_form.boxes["cut"][:2] == [there[0], there[2]]
+        assert focus.call_args.args == (section.shown_lines[1].taker,)
+        open_form.undoer.click()
+        assert focus.call_args.args == (there[1]["part"],)
+    assert open_form.boxes["cut"][:-1] == there and open_form.boxes["cut"][-1]["part"].value == "new"
+
+
+def test_the_form_has_the_fields_of_its_pattern_and_offers_the_rest():
+    open_form = form(folder("data") / "patterns" / "sound" / "library-lap-quilt.toml")
+    shown = {key for key, section in open_form.sections.items() if section.layout.display != "none"}
+    assert shown.isdisjoint({"strip_set", "setting.sashing"}) and {"setting.sides", "setting.corners"} <= shown
+    assert {key for key, button in open_form.adders.items() if button.layout.display != "none"} == {
+        group.key for group in fields.GROUPS if group.key not in shown and not group.on_point
+    }
+    open_form.adders["setting.sashing"].click()
+    assert open_form.sections["setting.sashing"].layout.display is None
+    boxes = open_form.boxes["setting.sashing"][0]
+    assert boxes["edge"].layout.display == "none"
+    open_form.sections["setting.sashing"].more.value = "edge"
+    assert boxes["edge"].layout.display is None
+    assert set(boxes["part"].options) >= {line["part"].value for line in open_form.boxes["cut"]}
+
+
+def test_every_box_has_a_label_that_says_its_line():
+    open_form = form(SMALL)
+    labels = [
+        (box.description, line.boxes is not None)
+        for section in open_form.sections.values()
+        for line in section.shown_lines
+        for box in line.boxes.values()
+        if box.layout.display != "none"
+    ]
+    assert all(label for label, _ in labels) and len(set(labels)) == len(labels)
+    assert ">, Cutting list, line 5<" in open_form.boxes["cut"][CORNER]["size"].description
+
+
+def test_a_finding_is_numbered_beside_the_quilt_in_it_and_at_its_field():
+    open_form = form(SMALL)
+    assert marked(open_form) == {("cut", CORNER, "size"): "qm-stop"}
+    assert ">1</span>Stop: A cut size cannot give its finished size" in note(open_form, "cut", CORNER)
+    assert ">1</span><strong>Stop</strong> (cut-size), Cutting list, line 5, Size" in said(open_form)
+    assert "Numbers mark the findings" in open_form.verdict.picture.value
+    with unittest.mock.patch("ipywidgets.DOMWidget.focus", autospec=True) as focus:
+        open_form.verdict.jumps.children[0].click()
+    assert focus.call_args.args == (open_form.boxes["cut"][CORNER]["size"],)
+
+
+def test_the_cell_run_again_shows_what_was_typed_and_the_page_with_its_answers():
+    assert form() and folder_of(form()) == []  # nothing is written before anything is typed
+    first = form()
+    first.page.box.value = PAGE
+    first.page.read()
+    first.page.answer(None)
+    first.boxes["cut"][0]["size"].value = "3 1/"
+    again = form()
+    assert again.values == first.values and again.page.page == first.page.page and "is here again" in again.told.value
+    assert again.page.drafted.questions == first.page.drafted.questions
+    Path("pattern-draft.json").write_text("{")  # a file that someone spoilt is no reason to fail
+    assert form().values == fields.empty()
+    other = form(SMALL)
+    other.boxes["cut"][CORNER]["size"].value = "7 1/4"
+    assert form(SMALL).boxes["cut"][CORNER]["size"].value == "7 1/4" and form().values == fields.empty()
+
+
+def test_nothing_is_written_outside_the_folder_of_the_notebook():
+    open_form = form(SMALL)
+    for name in ("../trial", "/tmp/trial.toml", "beside/../../trial"):
+        open_form.file.value = name
+        open_form.save()
+        assert "saved in the notebook&#x27;s folder" in open_form.told.value and folder_of(open_form) == []
+
+
+def test_a_name_without_its_ending_finds_the_sheet():
+    open_form, again = form(SMALL), form()
+    open_form.file.value = again.file.value = "trial"
+    open_form.save()
+    again.load()
+    assert Path("trial.toml").exists() and again.values == open_form.values
+
+
+PAGE = """\
+Porch Swing
+Finished size 28 1/2" x 37 1/2"
+From navy, cut:
+60 squares 3"
+5 - 7/8" squares
+From cream, cut:
+48 squares 3"
+"""
+
+
+def test_what_a_page_says_stands_beside_its_words_and_its_questions_are_answered_one_at_a_time():
+    open_form = form()
+    open_form.page.box.value = PAGE
+    open_form.page.read()
+    assert "<td>60 squares 3&quot;</td><td>Cutting list: A, fabric navy" in open_form.page.understood.value
+    left = len(open_form.page.drafted.questions)
+    assert f"{left} question" in open_form.page.told.value and "5 - 7/8" in open_form.page.asked.value
+    open_form.boxes["setting"][0]["across"].value = "3"  # typed in between: an answer leaves it
+    open_form.boxes["block"][0]["rows"].value = "A B\nB A"
+    open_form.page.own.value = '6 squares 5 7/8"'
+    open_form.page.say_again()
+    assert len(open_form.page.drafted.questions) == left - 1
+    assert [line["count"].value for line in open_form.boxes["cut"]] == ["60", "6", "48"]
+    assert open_form.boxes["setting"][0]["across"].value == "3"
+    assert open_form.boxes["block"][0]["rows"].value == "A C\nC A"  # the cream squares are C now
+    open_form.undoer.click()
+    assert [line["count"].value for line in open_form.boxes["cut"]] == ["60", "48"]
+
+
+def test_two_clicks_taken_by_two_threads_of_a_kernel_wait_for_each_other():
+    open_form, at_once = form(), threading.Barrier(2)
+    section = open_form.sections["cut"]
+    slow = section.lay_out
+
+    def lay_out():
+        time.sleep(0.02)
+        slow()
+
+    def click():
+        at_once.wait()
+        section.adder.click()
+
+    with unittest.mock.patch.object(section, "lay_out", lay_out):
+        both = [threading.Thread(target=click) for _ in range(2)]
+        for one in both:
+            one.start()
+        for one in both:
+            one.join()
+    assert len(section.shown_lines) == 3 and len(section.lines.children) == 4
+
+
+RECIPE = "Beat 4 eggs with the sugar. Fold in the flour and bake for 40 minutes."
+
+
+NO_PAGES = [RECIPE, "שלום לכולם, זה לא דגם", "a\n" * 5_000_000, "\0\x1b[31m", " \n "]
+
+
+def test_a_page_that_is_none_is_told_in_a_sentence_and_nothing_is_lost():
+    open_form = form(SMALL)
+    before = open_form.values
+    for text in NO_PAGES:
+        open_form.page.box.value = text
+        open_form.page.read()
+        told = open_form.page.told.value
+        assert open_form.values == before and open_form.page.page is None and open_form.page.box.value == text
+        assert 20 < len(told) < 400 and told.count("<") == 2 and "Traceback" not in told
+
+
+def test_a_file_that_cannot_be_read_is_told_by_its_own_name():
+    open_form = form(SMALL)
+    before = open_form.values
+    for name, content in (("page.pdf", b"%PDF-1.4 spoilt"), ("p.txt", b"\0\1"), ("s.toml", b"no = ")):
+        open_form._uploaded(name, content)
+        told = open_form.page.told.value + open_form.told.value
+        assert open_form.values == before and name in told and "/tmp" not in told
+
+
+def test_a_page_and_a_sheet_are_loaded_from_a_file():
+    open_form = form()
+    open_form._uploaded("page.txt", PAGE.encode())
+    assert open_form.boxes[""][0]["title"].value == "Porch Swing"
+    open_form._uploaded("small.toml", SMALL.read_bytes())
+    assert "STOP" in said(open_form) and "Loaded small.toml" in open_form.told.value
+    Path("again.txt").write_text(PAGE)
+    open_form.file.value = "again.txt"
+    open_form.load()
+    assert open_form.boxes[""][0]["title"].value == "Porch Swing"
 
 
 def test_hostile_text_is_shown_as_text():
     open_form = form(SMALL)
     open_form.boxes["cut"][0]["part"].value = "<script>alert(1)</script>"
-    assert "<script>" not in open_form.says.value + open_form.picture.value
+    assert "<script>" not in said(open_form) + open_form.verdict.picture.value + note(open_form, "cut", 0)
 
 
 LOGS = """\
@@ -197,10 +429,10 @@ block = "both"
 
 def test_names_with_blanks_slashes_commas_colons_and_quotes_are_read_kept_and_saved(tmp_path):
     sheet = pattern.read_text(LOGS)
-    values, aside = fields.filled_from(sheet)
-    assert fields.read(values, aside).model_dump() == sheet.model_dump()
+    values, aside = form_values.filled_from(sheet)
+    assert form_values.read(values, aside).model_dump() == sheet.model_dump()
     open_form, again = form(sheet), form()
-    open_form.file.value = again.file.value = str(tmp_path / "cabins.toml")
+    open_form.file.value = again.file.value = "cabins.toml"
     open_form.save()
     again.load()
     assert again.values == open_form.values
@@ -211,9 +443,9 @@ def test_a_row_that_is_one_name_with_a_blank_may_be_typed_as_it_is():
     """As in the guide's log cabin: log 2 / A, log 1."""
     open_form = form(pattern.read_text(LOGS))
     rows = open_form.boxes["block"][0]["rows"]
-    assert rows.value == '"log 2" / "A, the middle", log 1'
+    assert rows.value == '"log 2"\n"A, the middle", log 1'
     rows.value = 'log 2 / "A, the middle", log 1'
-    assert fields.read(open_form.values).block["cabin"].rows[0][0].name == "log 2"
+    assert form_values.read(open_form.values).block["cabin"].rows[0][0].name == "log 2"
 
 
 @given(
@@ -225,19 +457,19 @@ def test_a_row_that_is_one_name_with_a_blank_may_be_typed_as_it_is():
 )
 def test_any_names_in_any_rows_come_back(rows):
     rows = [[name.strip() for name in row] for row in rows]
-    typed = fields.rows_typed(fields.rows_written(rows))
+    typed = form_rows.rows_typed(form_rows.rows_written(rows))
     assert [row if isinstance(row, list) else row.split() for row in typed] == rows
 
 
 def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
     open_form, again = form(pattern.read_text(LOGS)), form()
     open_form.boxes["block"][1]["name"].value = "cabin"
-    assert "Blocks, line 2, Block:" in open_form.says.value
-    assert "&#x27;cabin&#x27; is the name of line 1 too: give each a name of its own" in open_form.says.value
-    assert open_form.boxes["block"][1]["name"].layout.border_top == WRONG
-    open_form.file.value = again.file.value = str(tmp_path / "twins.toml")
+    assert "Blocks, line 2, Block<" in said(open_form)
+    assert "&#x27;cabin&#x27; is the name of line 1 too: give each a name of its own" in said(open_form)
+    assert marked(open_form) == {("block", 1, "name"): "qm-wrong"}
+    open_form.file.value = again.file.value = "twins.toml"
     open_form.save()
     again.load()
-    assert again.values == open_form.values and "is the name of line 1 too" in again.says.value
+    assert again.values == open_form.values and "is the name of line 1 too" in said(again)
     with pytest.raises(pattern.Unreadable, match="'cabin' is a name that is given twice"):
         pattern.read(tmp_path / "twins.toml")

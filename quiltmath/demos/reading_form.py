@@ -1,239 +1,360 @@
-"""The form of a pattern sheet: for people who will not type TOML. What is typed is read as it is typed, and kept
-whatever it is."""
+"""The form of a pattern sheet: for people who will not type TOML. A page is pasted or its figures are typed; all that
+is typed is read as it is typed, and kept whatever it is."""
 
 import asyncio
 import os
+from collections.abc import Callable
+from functools import partial
 from html import escape
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import ipywidgets as widgets
 
-from .. import making, pattern, review
-from ..draw import panel_picture
-from ..draw.fitted import Place
-from ..draw.svg_writer import page_svg
+from .. import pattern, review
+from ..draw import svg
 from ..resources import SHARED, AlreadyThere, save
-from ..review.report.pictures import fabrics_drawn
-from ..review.writing import LEVEL_WORDS, comes_to, headline
 from . import form_fields as fields
-from .downloads import Downloads
+from . import form_kept, form_pictures, form_values, form_verdict
+from .downloads import Downloads, file_name
+from .form_lines import Section, Turns, boxes_of, button
+from .form_page import Page, PagePanel, filled, merged, moved_names, text_of
+from .form_style import CSS
+from .form_verdict import Verdict
+from .form_words import sentence
 from .handed_out import handout_files
-from .on_page import Status
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
-WIDE = {
-    "title": "24em",
-    "rows": "26em",
-    "part": "9em",
-    "finished": "11em",
-    "size": "11em",
-    "name": "9em",
-    "parts": "12em",
-    "strips": "18em",
-    "instructions": "38em",
-    "frame": "12em",
-}
-WRONG = "2px solid #D55E00"
-PLACE = 700, 700  # px, of its picture
+BLOCK = 115, 115  # px: width and height of a block's picture
+ALWAYS = ("", "cut", "setting")  # groups that every pattern has
+WITHOUT_KERNEL = "The form: paste a printed page, or type its figures; the verdict and the quilt stand beside them."
+NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
 
 
 def form(sheet=None):
-    """The form, empty or filled from a pattern sheet (a `Sheet`, or the path of its file)."""
+    """The form, empty or filled from a pattern sheet (a `Sheet`, or the path of its file); what was typed into it
+    before, in this folder, is there again."""
     return Form(pattern.read(sheet) if isinstance(sheet, (str, Path)) else sheet)
 
 
 class Form(widgets.VBox):
-    """Fields in the order of a printed pattern, what the review says of them as they are typed, and the quilt as it
-    would come out. A wrong field is marked and named; it and all others stay as they were typed."""
+    """A box to paste a page into, fields in the order of a printed pattern, and beside them what the review says of
+    them as they are typed, with the quilt as it would come out. A wrong field is marked and named; it and all others
+    stay as they were typed, and are kept in a file beside the notebook."""
 
     def __init__(self, sheet=None):
-        self.boxes, self.aside, self._filling, self._waiting = {}, {}, False, None
-        self.sections = {group.key: widgets.VBox() for group in fields.GROUPS}
-        self.says = Status()
-        self.picture = widgets.HTML(layout=widgets.Layout(min_height="420px"))
-        self.file = widgets.Text("my-pattern.toml", description="Sheet file", layout=widgets.Layout(width="24em"))
-        self.over = widgets.Checkbox(False, description="replace a file of that name", indent=False)
-        self.told = Status()
-        buttons = [
-            self._button("Load", self.load, "Fill the form from this sheet file"),
-            self._button("Save", self.save, "Write the form to this sheet file"),
-        ]
-        typed = widgets.VBox([self.sections[group.key] for group in fields.GROUPS])
-        self.downloads = Downloads(handout_files("my pattern", self.sheet), "Once it passes:")
-        file = widgets.HBox([self.file, *buttons, self.over])
-        # the files of this computer are its owner's: a class takes sheets away by the buttons below
-        mine = [] if os.environ.get(SHARED) else [file, self.told]
-        super().__init__([*mine, typed, self.says, self.picture, self.downloads])
-        self.add_class("quiltmath-form")
-        self.fill(sheet)
+        self.aside, self._filling, self._keys, self._page = {}, False, 0, None
+        self.turns = Turns()
+        self._undo: list[tuple[str, Callable]] = []
+        self._keeps = not os.environ.get(SHARED)  # the files of this computer are its owner's, not a class's
+        self.draft_file = form_kept.draft_file(file_name(sheet.title, "")[:-1] if sheet else "")
+        self.began = None if sheet is None else form_values.filled_from(sheet)[0]
+        self.sections = {group.key: Section(group, self._typed, self._taken_out, self.turns) for group in fields.GROUPS}
+        self.page = PagePanel(self._drafted, self._uploaded, self.turns)
+        self.verdict = Verdict(
+            Downloads(handout_files("my pattern", self.sheet), "Once it passes:"), self.turns(self.go_to)
+        )
+        self.downloads = self.verdict.downloads
+        self.kept = widgets.HTML()
+        typed = [self.page, *self.sections.values(), self._adding(), self.kept]
+        body = widgets.Box([widgets.VBox(typed).add_class("qm-fields"), self.verdict]).add_class("qm-body")
+        super().__init__([widgets.HTML(CSS), *self._files(), body])
+        self.add_class("qm-form")
+        self._begin(sheet)
+
+    def _repr_mimebundle_(self, **kwargs):
+        """The widget, and what it is for readers without a kernel."""
+        return {**super()._repr_mimebundle_(**kwargs), "text/plain": WITHOUT_KERNEL}
 
     # -- filling and reading -------------------------------------------------------------------------------------
 
-    def fill(self, sheet=None):
-        """Fill every field from a sheet, or empty them."""
-        values, self.aside = (fields.empty(), {}) if sheet is None else fields.filled_from(sheet)
+    def fill(self, values, aside, words=""):
+        """Put these values into the fields; `words` say what is done, where it can be undone."""
+        before = self.values, self.aside, self._page
         self._filling = True
-        for group in fields.GROUPS:
-            self.boxes[group.key] = []
-            for line in values[group.key]:
-                self._add(group, line)
-            self._lay_out(group)
+        self.aside = aside
+        fresh = values == fields.empty()
+        for key, section in self.sections.items():
+            section.fill(values[key], key in ALWAYS or fresh and key == "block")
         self._filling = False
+        self._undo = [(words, lambda: self._back_to(*before))] if words else []
+        self._show_undo()
         self.check()
+
+    def _back_to(self, values, aside, page):
+        """Show what was there before: the page that was read with its answers, and what was typed."""
+        self.page.restore(page)
+        self.fill(values, aside)
+
+    @property
+    def values(self):
+        """What is typed in every field: {group key: list of lines}."""
+        return {key: section.values for key, section in self.sections.items()}
+
+    @property
+    def boxes(self):
+        """The boxes of every line that is shown: {group key: list of {field key: box}}."""
+        return {key: [line.boxes for line in section.shown_lines] for key, section in self.sections.items()}
 
     @property
     def units(self):
         """The units that are chosen."""
         return self.boxes[""][0]["units"].value
 
-    def _show_examples(self):
-        """The example in each empty field, in the units that are chosen."""
-        for group in fields.GROUPS:
-            for line in self.boxes[group.key]:
-                for field in group.fields:
-                    if not field.choices:
-                        line[field.key].placeholder = field.example_in(self.units)
-
-    @property
-    def values(self):
-        """What is typed in every field: {group key: list of lines}."""
-        return {
-            group.key: [{key: box.value for key, box in line.items()} for line in self.boxes[group.key]]
-            for group in fields.GROUPS
-        }
+    def go_to(self, place):
+        """Put the keyboard's place into this field."""
+        key, number, field = place
+        section = self.sections[key]
+        if number >= len(section.shown_lines):
+            section.add()
+        line = section.shown_lines[number]
+        if field and line.boxes[field].layout.display == "none":
+            section.ask_for(field)
+        line.boxes[field or next(iter(line.boxes))].focus()
 
     def sheet(self):
         """The pattern sheet that the fields make; refused where one of them cannot be read."""
-        return fields.read(self.values, self.aside)
+        return form_values.read(self.values, self.aside)
 
     def check(self):
-        """Read the fields and say what the review says of them, or which field cannot be read and why."""
-        self._mark(None)
-        self._show_examples()
+        """Read the fields and say what the review says of them, or which field cannot be read and why; keep them."""
         values = self.values
-        if values == fields.empty():
-            self.says.value = _status(
-                "Type what the pattern prints, from the top. What is missing or wrong is said here."
+        self._lay_out(values)
+        self._keep(values)
+        made, marks = None, {}
+        try:
+            if values == fields.empty():
+                self.verdict.empty()
+            else:
+                found = review.review(self.sheet())
+                made = found.made
+                told = self.verdict.tell(found, values, self.aside)
+                marks = form_verdict.notes(told, values, self.aside)
+        except pattern.Unreadable as problem:
+            self._say_wrong(problem, values)
+        except Exception as problem:
+            self.verdict.fault(problem)
+            raise
+        else:
+            self._mark(marks)
+        self._draw_blocks(values, made)
+
+    def _say_wrong(self, problem, values):
+        """Mark the field that cannot be read, and no other; an empty one is asked for at the verdict alone."""
+        place, words = form_values.where(values, problem.path, self.aside)
+        self.verdict.missing(words, problem.said, place)
+        self._mark({})
+        if place is None or place[0] not in self.sections:
+            return
+        lines = self.sections[place[0]].shown_lines
+        if place[1] < len(lines) and fields.says(lines[place[1]].group, lines[place[1]].values):
+            label = words.rpartition(", ")[2] if place[2] else words
+            lines[place[1]].mark({place[2]: "wrong"} if place[2] else {}, form_verdict.wrong(problem, label, place[0]))
+
+    def _mark(self, marks):
+        """Mark the fields that findings are about, each with its number, and no others."""
+        for key, number, line in boxes_of(self.sections):
+            mine = marks.get((key, number), ())
+            levels = {field: finding.level for _, finding, field in reversed(mine) if field}
+            line.mark(levels, "".join(form_verdict.note(count, finding) for count, finding, _ in mine))
+
+    def _lay_out(self, values):
+        """Show the fields that this pattern has, in its units, with the names that are typed already on offer."""
+        on_point = values["setting"][0]["style"] == "on point"
+        for key, section in self.sections.items():
+            section.units = self.units
+            if section.group.on_point:
+                lines = section.lines.children
+                lines[0].shown = on_point or fields.says(section.group, lines[0].values)
+            section.lay_out()
+            section.offer(lambda of: form_values.names_offered(values, of))
+            if key in self.adders:
+                self.adders[key].layout.display = "none" if section.shown_lines else None
+        told = form_values.kept(values, self.aside)
+        words = f"Kept and saved, though the form has no field for it: {', '.join(told)}." if told else ""
+        self.kept.value = f"<p>{escape(words)}</p>" if words else ""
+
+    def _draw_blocks(self, values, made):
+        """Each block beside its rows."""
+        pictures = form_pictures.blocks(values, made)
+        for number, (line, picture) in enumerate(zip(self.sections["block"].shown_lines, pictures)):
+            ids = f"block-{self.model_id[:8]}-{number}-"
+            line.picture.value = svg(picture, *BLOCK, key=False, ids=ids) if picture else ""
+
+    # -- pages and files -----------------------------------------------------------------------------------------
+
+    def _drafted(self, drafted, before):
+        """Fill the form from a page that was read, or change it by an answer to one of its questions."""
+        after, aside = form_values.filled_from(filled(drafted))
+        if before is not None:
+            names = moved_names(before, drafted)
+            old, now = (
+                form_values.renamed(one, names) for one in (form_values.filled_from(filled(before))[0], self.values)
             )
+            self.fill(merged(old, after, now), {**self.aside, **aside}, "The question is answered.")
+        else:
+            self.fill(after, aside, "The form is filled from the page.")
+
+    def _uploaded(self, name, content):
+        """Take a file that was chosen in the browser."""
+        if name.endswith(form_kept.ENDING):
+            with TemporaryDirectory() as place:
+                path = Path(place) / "sheet.toml"
+                path.write_bytes(content)
+                self._load_sheet(path, name)
             return
         try:
-            found = review.review(self.sheet())
-            self.says.value = _said(found)
-            self._draw(found.made)
-        except pattern.Unreadable as problem:
-            place, words = fields.where(values, problem.path, self.aside)
-            self._mark(place)
-            self.says.value = _status(f"<strong>{escape(words)}:</strong> {escape(problem.said)}.")
-        except Exception as problem:
-            self.says.value = _status(
-                escape(f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}")
-            )
-            raise
-
-    def _draw(self, made):
-        """The quilt as it would come out, if it can be sewn."""
-        if isinstance(made, making.Made) and made.top is not None:
-            top = panel_picture(made.top, name="The quilt top", fabrics=fabrics_drawn(made.sheet))
-            drawn = page_svg(Place(*PLACE).page(top), ids=f"form-{self.model_id[:8]}-", scaled=True)
-            self.picture.value = f'<div style="max-width:{PLACE[0]}px">{drawn}</div>'
-
-    # -- files ---------------------------------------------------------------------------------------------------
+            self.page.box.value = text_of(name, content)
+        except ValueError as problem:
+            self.page.tell(sentence(problem))
+        else:
+            self.page.read()
 
     def load(self, _=None):
         """Fill the form from the named file, also where a field in it is still wrong; a file that is no sheet changes
         nothing."""
-        path = self.file.value.strip()
+        path = form_kept.to_load(self.file.value)
+        if path.suffix in form_kept.PAGES:
+            try:
+                self.page.box.value = pattern.page_text(path)
+            except ValueError as problem:
+                self._tell(problem)
+            else:
+                self.page.read()
+        else:
+            self._load_sheet(path, str(path))
+
+    def _load_sheet(self, path, name):
         try:
-            self.fill(pattern.read(path))
+            values, aside = form_values.filled_from(pattern.read(path))
         except pattern.Unreadable as problem:
             try:
-                self.fill(pattern.tables(path))
-            except (pattern.Unreadable, AttributeError, TypeError, KeyError):
-                self._tell(problem)
+                values, aside = form_values.filled_from(pattern.tables(path))
+            except NO_SHEET:
+                self._tell(str(problem).replace(str(path), name))
                 return
-        self._tell(f"Loaded {path}.")
+        self.fill(values, aside, f"{name} is loaded.")
+        self._tell(f"Loaded {name}.")
 
     def save(self, _=None):
         """Write the fields as a sheet, also where a field is still wrong: nothing typed is lost."""
-        path = self.file.value.strip() or "my-pattern.toml"
         try:
-            data, _lines = fields.sheet_data(self.values, self.aside)
+            path = form_kept.to_save(self.file.value)
+            data, _lines = form_values.sheet_data(self.values, self.aside)
             save(path, pattern.toml(data).encode(), over=self.over.value)
         except AlreadyThere:
             self._tell(f"{path} is there already: tick “replace a file of that name”, or give another name.")
+        except form_kept.Outside as problem:
+            self._tell(sentence(problem))
         except (OSError, ValueError) as problem:
-            self._tell(
-                f"{path} cannot be written ({getattr(problem, 'strerror', None) or problem}): give another name."
-            )
+            said = getattr(problem, "strerror", None) or problem
+            self._tell(f"{self.file.value} cannot be written ({said}): give another name.")
         else:
+            self.file.options = form_kept.sheets_here()
             self._tell(f"Saved {path}.")
 
-    def _tell(self, words):
-        self.told.value = _status(escape(str(words)))
+    def start_afresh(self, _=None):
+        """Empty every field."""
+        self.page.clear()
+        self.fill(fields.empty(), {}, "The form is emptied.")
+
+    # -- what is kept --------------------------------------------------------------------------------------------
+
+    def _begin(self, sheet):
+        """Fill the form with what was typed before; else from the sheet it is begun from."""
+        before = form_kept.kept(self.draft_file) if self._keeps else None
+        values, aside = (fields.empty(), {}) if sheet is None else form_values.filled_from(sheet)
+        if before is None or before.get("began") != self.began:
+            self.fill(values, aside)
+            return
+        self.file.value = str(before.get("file", "")) or self.file.value
+        page = before.get("page")
+        if page:
+            self.page.restore(Page(page["text"], page["name"], tuple(map(tuple, page["answers"]))))
+        self.fill(before["form"], before["aside"])
+        self._tell(f"What you typed before is here again, kept in {self.draft_file}.")
+
+    def _keep(self, values):
+        """Keep what is typed in the file beside the notebook; nothing is written before anything is typed."""
+        begun = self.began or fields.empty()
+        page = self._page = self.page.page
+        if not self._keeps or (values == begun and page is None and not Path(self.draft_file).exists()):
+            return
+        data = {"form": values, "aside": self.aside, "file": self.file.value, "began": self.began}
+        try:
+            form_kept.keep(self.draft_file, {**data, "page": page._asdict() if page else None})
+        except OSError as problem:
+            self._tell(f"What you type cannot be kept beside the notebook ({problem.strerror or problem}).")
+
+    def undo(self, _=None):
+        """Take back what was done last."""
+        if self._undo:
+            _words, back = self._undo.pop()
+            back()
+            self._show_undo()
+
+    def _taken_out(self, section, line, number):
+        """A line has been taken out: offer to put it back."""
+
+        def back():
+            line.shown = True
+            self.check()
+            line.focus_first()
+
+        place = f"Line {number} of {section.group.title}" if section.group.many else section.group.title
+        self._undo.append((f"{place} is taken out.", back))
+        self._show_undo()
+        if not section.shown_lines:
+            if section.group.key in ALWAYS:
+                section.add()
+            else:
+                self._lay_out(self.values)
+                self.adders[section.group.key].focus()
+        self.check()
+
+    def _show_undo(self):
+        words = self._undo[-1][0] if self._undo else ""
+        self.undone.value = f'<span role="status">{escape(words)}</span>'
+        self.undoer.layout.display = None if words else "none"
 
     # -- widgets -------------------------------------------------------------------------------------------------
 
-    def _button(self, words, do, hint):
-        button = widgets.Button(description=words, tooltip=hint)
-        button.on_click(do)
-        return button
+    def _files(self):
+        """The row of the sheet's file, and what was done last."""
+        self.file = widgets.Combobox(
+            value="my-pattern.toml",
+            options=form_kept.sheets_here(),
+            description="Sheet file",
+            layout=widgets.Layout(width="15em"),
+        ).add_class("qm-field")
+        self.over = widgets.Checkbox(
+            False, description="replace a file of that name", indent=False, layout=widgets.Layout(width="auto")
+        )
+        self.told, self.undone = widgets.HTML(), widgets.HTML()
+        self.undoer = button("Undo", self.turns(self.undo))
+        buttons = [button("Load", self.turns(self.load)), button("Save", self.turns(self.save)), self.over]
+        mine = [self.file, *buttons] if self._keeps else []
+        last = [button("Start afresh", self.turns(self.start_afresh)), self.undone, self.undoer]
+        return [widgets.HBox([*mine, *last]).add_class("qm-bar"), self.told]
 
-    def _lay_out(self, group):
-        """The widgets of one group of fields."""
-        head = [widgets.HTML(f"<h3 style='margin:8px 0 2px'>{escape(group.title)}</h3>")]
-        lines = [
-            widgets.HBox(
-                [self._labelled(field, line[field.key]) for field in group.fields]
-                + ([self._taker(group, number)] if group.many else []),
-                layout=widgets.Layout(flex_flow="row wrap"),
+    def _adding(self):
+        """A button for each group that not every pattern has."""
+        self.adders = {
+            group.key: button(
+                f"+ {group.one or group.title.lower()}", self.turns(partial(self._open, group.key)), "qm-small"
             )
-            for number, line in enumerate(self.boxes[group.key])
-        ]
-        more = (
-            [self._button("Add a line", lambda _: self._one_more(group), f"Another line of {group.title}")]
-            if group.many
-            else []
-        )
-        self.sections[group.key].children = [*head, *lines, *more]
+            for group in fields.GROUPS
+            if group.key not in ALWAYS and not group.on_point
+        }
+        words = widgets.HTML("<h3>This pattern also has</h3>")
+        return widgets.VBox([words, widgets.HBox([*self.adders.values()]).add_class("qm-bar")]).add_class("qm-section")
 
-    def _labelled(self, field, box):
-        label = widgets.HTML(
-            f"<span style='font-size:16px'>{escape(field.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
-        )
-        return widgets.VBox([label, box])
+    def _open(self, key, _=None):
+        self.sections[key].add()
+        self._lay_out(self.values)
 
-    def _taker(self, group, number):
-        def take(_):
-            del self.boxes[group.key][number]
-            if not self.boxes[group.key]:
-                self._add(group, fields.blank(group))
-            self._lay_out(group)
-            self.check()
-
-        button = self._button("Take out", take, f"Take out line {number + 1} of {group.title}")
-        button.layout = widgets.Layout(width="6em", align_self="flex-end")
-        return button
-
-    def _one_more(self, group):
-        self._add(group, fields.blank(group))
-        self._lay_out(group)
-
-    def _add(self, group, line):
-        """One more line of boxes, watched."""
-        boxes = {}
-        for field in group.fields:
-            layout = widgets.Layout(width=WIDE.get(field.key) or f"{max(8.0, 0.65 * len(field.label)):.1f}em")
-            hint = f"{group.title}: {field.label}"
-            if field.choices:
-                options = dict.fromkeys((*field.choices, line[field.key]))  # a wrong word in a file is shown, and named
-                box = widgets.Dropdown(options=list(options), value=line[field.key], tooltip=hint, layout=layout)
-            elif field.key == "instructions":
-                box = widgets.Textarea(line[field.key], placeholder=field.example, tooltip=hint, layout=layout)
-            else:
-                box = widgets.Text(line[field.key], placeholder=field.example, tooltip=hint, layout=layout)
-            box.observe(self._typed, "value")
-            boxes[field.key] = box
-        self.boxes[group.key].append(boxes)
+    def _tell(self, words):
+        self.told.value = f'<p role="status">{escape(str(words))}</p>' if words else ""
 
     def _typed(self, _):
         """Check soon, once the keys rest; at once where no kernel loop runs."""
@@ -244,27 +365,10 @@ class Form(widgets.VBox):
         except RuntimeError:
             self.check()
             return
-        if self._waiting is not None:
-            self._waiting.cancel()
-        self._waiting = loop.call_later(PAUSE, self.check)
+        self._keys += 1
+        loop.call_later(PAUSE, self.turns(self._check_after), self._keys)
 
-    def _mark(self, place):
-        """Mark the field at (group, line, field), and no other."""
-        for group, lines in self.boxes.items():
-            for number, line in enumerate(lines):
-                for key, box in line.items():
-                    box.layout.border = WRONG if place == (group, number, key) else None
-
-
-def _status(html):
-    return f'<div style="font-size:16px;line-height:1.5">{html}</div>'
-
-
-def _said(found):
-    """The review in words, the verdict first."""
-    items = "".join(
-        f"<li><strong>{LEVEL_WORDS[finding.level]}</strong> ({finding.check}): {escape(finding.message)} "
-        f"<code>{escape(finding.why.command)}</code></li>"
-        for finding in found.findings
-    )
-    return _status(f"<p><strong>{escape(headline(found))}</strong> {escape(comes_to(found))}</p><ul>{items}</ul>")
+    def _check_after(self, keys):
+        """Check, unless more has been typed since."""
+        if keys == self._keys:
+            self.check()

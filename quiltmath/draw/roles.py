@@ -61,6 +61,7 @@ ROLES = {
     "lost point": Role("point lost", line=VERMILLION, width=4, mark="cross", halo=True),
     "kept point": Role("point kept", line=BLUE, width=3, mark="ring", halo=True),
     "spot": Role("spot", line=BLACK, width=2, halo=True),
+    "found": Role("what a finding is about", line=VERMILLION, width=4, halo=True),
 }
 
 DARKEST = 2.5  # contrast with black: a fabric is not drawn darker, so that seams show on it

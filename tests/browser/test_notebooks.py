@@ -9,6 +9,10 @@ from . import lab, seen
 
 pytestmark = pytest.mark.browser
 NOTEBOOKS = sorted(path.name for path in folder("notebooks").glob("*.ipynb"))
+IN_SIGHT = """element => {
+  const {top, bottom} = element.getBoundingClientRect()
+  return top >= 0 && bottom <= window.innerHeight
+}"""
 
 
 @pytest.fixture(scope="module", params=NOTEBOOKS)
@@ -53,3 +57,76 @@ def test_every_picture_has_alt_text_with_a_number(notebook):
 def test_nothing_sticks_out_and_nothing_is_hard_for_some(notebook):
     assert seen.crooked(notebook) == []
     assert seen.hard_for_some(notebook) == []
+
+
+PRINTED = """\
+Porch Swing
+Finished size: 28 1/2" x 37 1/2"
+Sew with a 1/4" seam.
+Fabric requirements (42" usable width)
+1 yd navy
+3/4 yd cream
+3/4 yd green
+3/8 yd red
+From navy, cut:
+60 squares 3"
+From cream, cut:
+48 squares 3"
+From green, cut:
+31 sashing strips 2" x 7 1/2"
+From red, cut:
+20 cornerstones 2" square
+Set the blocks 3 across and 4 down.
+"""  # the sashing is half an inch too short
+MOST_KEYS = 40
+RUN_FORM = """() => {
+  const pages = window.jupyterapp.shell.currentWidget.content
+  pages.activeCellIndex = pages.widgets.findIndex(cell => cell.model.sharedModel.getSource().includes('.form()'))
+  return window.jupyterapp.commands.execute('notebook:run-cell')
+}"""
+
+
+@pytest.mark.parametrize("notebook", ["09-check-a-pattern.ipynb"], indirect=True)
+def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place(notebook):
+    form = notebook.locator(".qm-form")
+    notebook.evaluate(
+        "() => { window.counted = 0; for (const kind of ['keydown', 'click'])"
+        " document.addEventListener(kind, event => { if (event.isTrusted) window.counted += 1 }, true) }"
+    )
+    form.get_by_label("The printed page").click()
+    notebook.keyboard.insert_text(PRINTED)  # what Ctrl and V do, counted as two keys below
+    form.get_by_role("button", name="Read it").click()
+    for words in ("3 across and 4 down, sashing between the blocks and round the outside", "A B A / B A B / A B A"):
+        form.get_by_role("button", name=words).click(timeout=20_000)
+    form.locator(".qm-head.qm-is-stop").wait_for(timeout=20_000)
+    keys = notebook.evaluate("() => window.counted") + len(("Ctrl", "V"))
+    print(f"{keys} keys and clicks")
+    assert keys <= MOST_KEYS
+    found = form.locator(".qm-findings").inner_text()
+    assert "'sashing' is cut 2 by 7 1/2 in, too short: cut 2 by 8 in" in found.replace("\N{NO-BREAK SPACE}", " ")
+
+    size = form.get_by_label("Size (in), Cutting list, line 3")
+    assert size.evaluate("box => getComputedStyle(box).borderTopWidth") == "3px"
+    notebook.set_viewport_size({"width": 1280, "height": 800})  # the verdict stays in sight wherever one types
+    form.evaluate("form => form.scrollIntoView()")
+    form.get_by_role("button", name="+ binding").click()
+    notebook.wait_for_function("() => document.activeElement.closest('.qm-binding')")  # the place went with the line
+    assert form.locator(".qm-head").evaluate(IN_SIGHT) and form.locator(".qm-verdict svg").evaluate(IN_SIGHT)
+    form.get_by_role("button", name="Go to 1").click()
+    notebook.wait_for_function("box => document.activeElement === box", arg=size.element_handle())
+    notebook.keyboard.press("Control+A")
+    notebook.keyboard.type("2 x 8")
+    form.locator(".qm-head.qm-is-go").wait_for(timeout=20_000)
+    form.locator(".qm-cut .qm-line:visible .qm-take").nth(0).click()
+    notebook.wait_for_function("() => document.activeElement.closest('.qm-cut')")
+    form.get_by_role("button", name="Undo").click()
+    form.locator(".qm-head.qm-is-go").wait_for(timeout=20_000)
+    notebook.set_viewport_size({"width": 800, "height": 800})
+    form.evaluate("form => form.scrollIntoView()")
+    assert form.locator(".qm-head").evaluate(IN_SIGHT) and not form.locator(".qm-verdict svg").is_visible()
+    form.get_by_role("button", name="Show the quilt").click()
+    form.locator(".qm-verdict svg").wait_for(timeout=5_000)
+    notebook.evaluate(RUN_FORM)  # the cell run again keeps everything
+    form.get_by_text("What you typed before is here again").wait_for(timeout=20_000)
+    assert form.get_by_label("Size (in), Cutting list, line 3").input_value() == "2 x 8"
+    assert lab.errors(notebook) == []

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from quiltmath import lengths, pattern, proofs, review
 from quiltmath.__main__ import main
-from quiltmath.demos import form_fields
+from quiltmath.demos import form_values
 from quiltmath.review.report import as_html
 from quiltmath.review.report.contents import contents
 from quiltmath.review.writing import text as in_words
@@ -225,8 +225,8 @@ def form(text):
         sheet = pattern.read_text(text, NAME)
     except pattern.Unreadable as problem:
         return message(problem)
-    values, aside = form_fields.filled_from(sheet)
-    again = form_fields.read(values, aside)
+    values, aside = form_values.filled_from(sheet)
+    again = form_values.read(values, aside)
     saved = pattern.read_text(pattern.text(again), NAME)
     if not again.model_dump() == sheet.model_dump() == saved.model_dump():
         raise Wrong("the form gives another sheet than it was filled from")

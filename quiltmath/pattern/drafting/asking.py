@@ -9,11 +9,11 @@ from math import sqrt
 
 from ...usual import RULER
 from .figures import measure
+from .layouts import SOMETHING_ELSE, layouts
 from .model import Choice, Entry, Question
 from .parts import roles
 
 GIVES = {"once": 2, "twice": 4}
-SOMETHING_ELSE = Choice("something else")
 # A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 STEP = Fraction(1, 2)
@@ -23,10 +23,10 @@ MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobo
 
 def proposals(entries: list[Entry]) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest."""
-    units: Iterable[Question] = ()
+    pieced: Iterable[Question] = ()
     if sum(one.table == "cut" for one in entries) <= MOST_LINES:
-        units = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries))
-    return [*islice(units, MOST_PROPOSED), *_on_point(entries)]
+        pieced = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries), layouts(entries))
+    return [*islice(pieced, MOST_PROPOSED), *_on_point(entries)]
 
 
 def _whole_squares(entries):
