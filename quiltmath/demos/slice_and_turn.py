@@ -27,14 +27,14 @@ APART = 0.12  # of the top's height: how far the pieces lie apart
 def model(step, down):
     """One step of the way, at one scale for all of them."""
     high = _height(down)
-    words = f"Step {step} of {len(STEPS)}. {STEPS[step - 1]}"
+    words = f"Step {step} of {len(STEPS)}, with {2 * down} by {down} blocks. {STEPS[step - 1]}"
     if step >= 5:
         shown, words = _joined(down, step), f"{words} {_counted(down)}"
     else:
         shown = _laid(down, step)
     gap = APART * high
     room = [(-gap, -high - gap), (2 * high + gap, high + gap)]
-    return Shown(Picture(shown, f"A top of {2 * down} by {down} blocks. {words}", f"Step {step}", room=room), words)
+    return Shown(Picture(shown, words, f"Step {step}", room=room), words)
 
 
 DEMO = Demo(

@@ -8,7 +8,8 @@ from quiltmath.resources import folder
 from . import lab, seen
 
 pytestmark = pytest.mark.browser
-NOTEBOOKS = sorted(path.name for path in folder("notebooks").glob("*.ipynb"))
+SAMPLE = "00", "01", "04", "09"
+NOTEBOOKS = sorted(path.name for path in folder("notebooks").glob("*.ipynb") if path.name[:2] in SAMPLE)
 IN_SIGHT = """element => {
   const {top, bottom} = element.getBoundingClientRect()
   return top >= 0 && bottom <= window.innerHeight
