@@ -14,6 +14,7 @@ from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
 from quiltmath.demos import form_rows, form_values
 from quiltmath.demos.reading_form import form
+from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 from quiltmath.review.writing import headline
 
@@ -177,6 +178,16 @@ def test_what_cannot_be_loaded_changes_nothing(name, tmp_path):
     open_form.file.value = str(tmp_path / name)
     open_form.load()
     assert open_form.values == before and ("no such file" in open_form.told.value or "folder" in open_form.told.value)
+
+
+@pytest.mark.parametrize("name", ["corner piece", "a/b", "a, b", "T:90", 'the "big" one'])
+def test_a_part_of_any_name_is_the_same_one_once_it_went_through_the_form(name):
+    """In rows it stands beside a turned one, and alone."""
+    rows = f"rows = [[{json.dumps('A:90')}, {{name = {json.dumps(name)}}}], [{{name = {json.dumps(name)}}}]]"
+    text = EXAMPLE.replace('rows = ["A A", "A A"]', rows) + f'[[cut]]\npart = {json.dumps(name)}\nfabric = "navy"\n'
+    sheet = pattern.read_text(text + "size = 3.5\ncount = 8\n")
+    again = form_values.read(*form_values.filled_from(sheet))
+    assert again.model_dump() == sheet.model_dump() == pattern.read_text(pattern.text(again)).model_dump()
 
 
 def test_what_the_form_has_no_field_for_is_told_kept_and_saved(tmp_path):
