@@ -16,7 +16,7 @@ from quiltmath.handout.cutting import fabric_diagrams, pages
 from quiltmath.handout.diagrams import Diagram, diagram_boxes
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.review.reading import Reading
-from quiltmath.yardage import Piece, length_needed
+from quiltmath.yardage import Piece, PiecesPlan, length_needed
 
 from . import strips_bound
 from .bench.cutting import one_of_thirty, over_any_strips
@@ -110,13 +110,20 @@ def test_every_piece_stands_in_the_diagram_once_with_its_number(parts):
     is_drawn_whole(diagram, PAPERS["A4"])
 
 
+def cut_from(plan):
+    """How many of each part a plan gives; pieces of fabric that are cut alike are drawn once, with their number."""
+    if isinstance(plan, PiecesPlan):
+        return Counter(place.piece.part for count, places in plan.alike for _ in range(count) for place in places)
+    return Counter({piece.part: piece.count for piece in plan.pieces})
+
+
 @pytest.mark.parametrize("sheet", SOUND, ids=lambda path: path.stem)
 def test_every_sheet_s_pieces_stand_in_its_diagrams(sheet):
     reading = Reading(pattern.read(sheet))
     wanted = Counter()
     for one in fabric_diagrams(reading):
         is_whole(one.diagram)
-        wanted += Counter({piece.part: piece.count for piece in one.diagram.plan.pieces})
+        wanted += cut_from(one.diagram.plan)
     listed = Counter({cut.part: cut.count for cut in reading.sheet.cut})
     assert {part: count for part, count in wanted.items() if part != "binding"} == listed
 

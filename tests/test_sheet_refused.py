@@ -301,8 +301,7 @@ AT_ODDS = [
         f'{ROUND}\nends = "mitred"',
         "a round of four triangles has no ends to mitre",
     ),
-    ("a border of nothing", MEDALLION, ROUND, "", "names the strips of its sides and of its top: add the one"),
-    ("a border without its top", MEDALLION, 'top = "narrow top"', "", "names the strips of its sides and of its top"),
+    ("a border of nothing", MEDALLION, ROUND, "", "names the strips of its sides, of its top, or of both: add"),
     ("three quarters", MEDALLION, PARTS, 'parts = ["outer", "right", "left"]', "made of 2 or 4 parts; got 3"),
     (
         "a half-square of four",
