@@ -91,8 +91,12 @@ def is_whole(diagram):
     held = [place for strip in diagram.strips for place in strip.pieces]
     assert held == plan.places()
     found = Counter(place.piece.part for place in held if not place.joined)
-    joined = {strip.cuts[0].piece.part: strip.count for strip in plan.strips if strip.joined}
-    assert found == Counter({one.part: one.count for one in plan.pieces if one.part not in joined})
+    if isinstance(plan, PiecesPlan):
+        listed, joined = Counter(place.piece.part for _, places in plan.alike for place in places), {}
+    else:
+        joined = {strip.cuts[0].piece.part: strip.count for strip in plan.strips if strip.joined}
+        listed = Counter({one.part: one.count for one in plan.pieces if one.part not in joined})
+    assert found == listed
     assert Counter(place.piece.part for place in held if place.joined) == joined
     fabric = box(0, 0, float(plan.usable_width), float(plan.length)).buffer(1e-9)
     shapes = [box(*map(float, (one.x, one.y, one.x + one.width, one.y + one.height))) for one in held]

@@ -25,14 +25,15 @@ def each_kind_once(planted):
 
 @cache
 def chosen(plant):
-    """{sheet: the kinds that are planted in it}: each kind in every third sheet that can have it, the first of them
-    among these."""
+    """{sheet: the kinds that are planted in it}: each kind in every third sheet that can have it, not all kinds in the
+    same ones."""
     having = defaultdict(list)
     for path in sheets.paths("sound"):
         for planted in each_kind_once(plant(sheets.demo(path))):
             having[planted.kind].append(path.stem)
+    planted_in = {kind: stems[number % min(3, len(stems)) :: 3] for number, (kind, stems) in enumerate(having.items())}
     return {
-        path.stem: {kind for kind, stems in having.items() if path.stem in stems[::3]} for path in sheets.paths("sound")
+        path.stem: {kind for kind, stems in planted_in.items() if path.stem in stems} for path in sheets.paths("sound")
     }
 
 
