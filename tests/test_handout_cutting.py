@@ -98,7 +98,8 @@ def is_whole(diagram):
         listed = Counter({one.part: one.count for one in plan.pieces if one.part not in joined})
     assert found == listed
     assert Counter(place.piece.part for place in held if place.joined) == joined
-    fabric = box(0, 0, float(plan.usable_width), float(plan.length)).buffer(1e-9)
+    drawn = len(plan.alike) if isinstance(plan, PiecesPlan) else 1  # pieces of fabric, one above another
+    fabric = box(0, 0, float(plan.usable_width), drawn * float(plan.length)).buffer(1e-9)
     shapes = [box(*map(float, (one.x, one.y, one.x + one.width, one.y + one.height))) for one in held]
     assert all(fabric.covers(one) for one in shapes)
     assert unary_union(shapes).area == pytest.approx(sum(one.area for one in shapes))
