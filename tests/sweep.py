@@ -90,15 +90,31 @@ def templates():
 
 
 def paper():
-    """The printed pattern of every sound sheet, and hostile names in every place of a printed report."""
+    """The printed pattern of every sound sheet and every kind of plan, hostile names in every place of a report."""
     from . import test_handout_pattern as handout
     from . import test_report as report
 
     for name in handout.SOUND:
         handout.a_sound_sheet_has_its_pages(name)
+    for name in handout.PLANS:
+        handout.typed_off_the_page_it_passes_the_review(name)
     for first in range(len(report.HOSTILE)):
         report.names_are_shown_as_they_are_in_pdf(first)
-    print(f"{len(handout.SOUND)} patterns and {len(report.HOSTILE)} reports are printed", flush=True)
+    told = f"{len(handout.SOUND)} patterns, {len(handout.PLANS)} plans and {len(report.HOSTILE)} reports are printed"
+    print(told, flush=True)
+
+
+def forms():
+    """Every sheet that says something in a field of its own, typed box by box into an empty form."""
+    from contextlib import chdir
+    from tempfile import TemporaryDirectory
+
+    from . import test_form as tests
+
+    with TemporaryDirectory() as folder, chdir(folder):  # a form keeps what is typed beside it
+        for path in tests.telling():
+            tests.typed_box_by_box_it_is_the_same_sheet(path)
+    print("every sheet is typed into the form", flush=True)
 
 
 def examples():
@@ -118,7 +134,8 @@ def pages():
 
 
 SWEEPS = {
-    sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, paper, examples, pages)
+    sweep.__name__: sweep
+    for sweep in (settings, plans, corrections, mutation, templates, paper, forms, examples, pages)
 }
 
 

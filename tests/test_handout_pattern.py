@@ -43,6 +43,8 @@ PLANS = {
     "metric": lambda: settings.on_point(4, 4, METRIC, edges="built", unit="cm", borders=[6]),
     "metric fit": lambda: settings.fit("150", "200", ["24"], unit="cm", sashings=["3"], borders=["5"])[0].plan(),
 }
+TRIED = [name for name in PLANS if name not in ("built of four", "long strips", "straight", "metric fit")]
+"""What pytest tries of them; `python -m tests.sweep paper` tries all."""
 SOUND = sorted(path.stem for path in (PATTERNS / "sound").glob("*.toml"))
 LENGTH = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"
 SIZE = rf"{LENGTH}(?: (?:x|by) {LENGTH})? (?:in|cm)"
@@ -145,14 +147,18 @@ def a_sound_sheet_has_its_pages(name):
             assert f"{numbers(reading.sheet)[made]} {made}: {'ready made' if ready else 'make'} " in text
 
 
-class TestReadBack:
-    @pytest.mark.parametrize("name", PLANS)
-    def test_typed_off_the_page_it_passes_the_review(self, name):
-        found = review.review(typed(planned(name)))
-        assert [finding.message for finding in found.findings] == []
-        assert found.verdict == "go"
+def typed_off_the_page_it_passes_the_review(name):
+    found = review.review(typed(planned(name)))
+    assert [finding.message for finding in found.findings] == []
+    assert found.verdict == "go"
 
-    @pytest.mark.parametrize("name", PLANS)
+
+class TestReadBack:
+    @pytest.mark.parametrize("name", TRIED)
+    def test_typed_off_the_page_it_passes_the_review(self, name):
+        typed_off_the_page_it_passes_the_review(name)
+
+    @pytest.mark.parametrize("name", TRIED)
     def test_nothing_is_lost_on_the_way_to_paper(self, name):
         sheet, read = planned(name).sheet, typed(planned(name))
         for key in (
@@ -198,7 +204,7 @@ class TestRowsInWords:
         for rows in wanted:
             assert tuple(", ".join(label[item.name] for item in row) for row in rows) in said
 
-    @pytest.mark.parametrize("name", [name for name in PLANS if name != "medallion"])
+    @pytest.mark.parametrize("name", [name for name in TRIED if name != "medallion"])
     def test_every_row_of_the_top_is_told_with_all_its_pieces(self, name):
         reading = planned(name)
         for row in reading.made.lies.rows:
@@ -226,7 +232,7 @@ def _count(words):
 
 
 class TestOrder:
-    @pytest.mark.parametrize("name", PLANS)
+    @pytest.mark.parametrize("name", TRIED)
     def test_it_is_told_in_the_order_of_work(self, name):
         text = told(planned(name))
         heads = ["Materials Material", "Cutting Strips", "Measured first", "Backing, batting, binding 1."]
@@ -270,12 +276,12 @@ class TestPages:
     def test_a_quilt_with_built_triangles_fills_at_most_eight_pages(self, paper):
         assert 4 <= len(pages_of(planned("built"), paper)) <= 8
 
-    @pytest.mark.parametrize("paper, name", [*(("A4", name) for name in PLANS), ("Letter", "built")])
+    @pytest.mark.parametrize("paper, name", [*(("A4", name) for name in TRIED), ("Letter", "built")])
     def test_words_lie_apart_and_on_the_paper(self, paper, name):
         for page in pages_of(planned(name), paper):
             is_readable(page)
 
-    @pytest.mark.parametrize("name", some_of(SOUND, "pages", 9))
+    @pytest.mark.parametrize("name", some_of(SOUND, "pages", 7))
     def test_a_sound_sheet_has_its_pages(self, name):
         a_sound_sheet_has_its_pages(name)
 
@@ -290,7 +296,7 @@ class TestPages:
 
 
 class TestPictures:
-    @pytest.mark.parametrize("name", [name for name in PLANS if name != "medallion"])
+    @pytest.mark.parametrize("name", [name for name in TRIED if name != "medallion"])
     def test_rows_apart_show_every_patch_and_do_not_overlap(self, name):
         reading = planned(name)
         made = reading.made
