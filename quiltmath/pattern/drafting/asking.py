@@ -11,8 +11,8 @@ from ...usual import RULER
 from .figures import measure
 from .model import Choice, Entry, Question
 from .parts import roles
+from .triangles import GIVES
 
-GIVES = {"once": 2, "twice": 4}
 SOMETHING_ELSE = Choice("something else")
 # A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)

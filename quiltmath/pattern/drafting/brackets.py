@@ -48,6 +48,8 @@ def _says_the_same(inside, printed, triangles, sizes):
         return True
     if "need" in kinds and len(counts) == 1 and not rest and triangles:
         return counts[0] <= triangles
+    if "need" in kinds and len(counts) == 2 and rest <= {"triangles"} and triangles:
+        return counts[0] <= counts[1] == triangles  # "you'll use 6 of the 8 triangles"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
     if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:

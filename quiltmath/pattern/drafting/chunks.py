@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import phrase
+from .vocabulary import may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -38,6 +39,8 @@ _LABELLED = re.compile(
 )
 _FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
+_PICTURES = ("So", "Sm")
+"""Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
 
 
@@ -64,8 +67,8 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
 def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     found: list[Chunk] = []
     at = start
-    while at < end and text[at].isspace():
-        at += 1
+    while at < end and (text[at].isspace() or (_is_picture(text[at]) and not phrase(text, at, end))):
+        at += 1  # pictures before a line are its bullets
     first = _MARK.match(text, at, end)
     if first:
         at = first.end()
@@ -112,8 +115,14 @@ def _next(text, at, end):
         return _measured(size), size.end
     word = _WORD.match(text, at, end)
     if word:
-        return [Chunk("word", at, word.end())], word.end()
-    return [Chunk("punct", at, at + 1)], at + 1
+        kind = "caution" if may_be_done(word[0]) else "word"
+        return [Chunk(kind, at, word.end())], word.end()
+    kind = "caution" if _is_picture(text[at]) else "punct"
+    return [Chunk(kind, at, at + 1)], at + 1
+
+
+def _is_picture(char):
+    return not char.isascii() and char not in "®™©°" and unicodedata.category(char) in _PICTURES
 
 
 def _closing(text, at, end):

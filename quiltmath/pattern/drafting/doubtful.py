@@ -9,6 +9,7 @@ from .chunks import Chunk
 from .model import Choice, Context, Question, Words
 from .page import Page
 
+NOT_UNDERSTOOD = "what does this line say?"
 _MIXED = re.compile(r"\d+ \d+/\d+")
 
 
@@ -16,7 +17,7 @@ def question(chunks: list[Chunk], words: Words, context: Context, page: Page) ->
     """The question about the words of a line; where a figure has lost its blank, with the line as it may be meant."""
     doubts = [one for one in chunks if one.kind == "doubt"]
     if not doubts:
-        return Question(words, "this is not understood: what does it say?")
+        return Question(words, NOT_UNDERSTOOD)
     readings = [reading for one in doubts for side in one.value.sides for reading in side.readings]
     also = f": is {' or '.join(readings)} meant?" if readings else ""
     return Question(words, f"{doubts[0].value.doubt}{also}", tuple(_proposals(doubts, words, context, page)))

@@ -11,7 +11,7 @@ from .chunks import FILL, Chunk, all_of, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
-from .pieces import GIVES
+from .triangles import GIVES
 
 OF_TOTALS = frozenset(
     {

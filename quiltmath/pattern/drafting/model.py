@@ -72,6 +72,22 @@ class Reading:
     remarks: tuple[Words, ...] = ()
 
 
+def of_words(read: Reading, words: Words) -> Reading:
+    """A reading whose entries, proposed ones too, and questions come from these words."""
+    questions = (
+        replace(
+            one,
+            words=words,
+            choices=tuple(
+                Choice(choice.label, tuple(replace(entry, words=words) for entry in choice.changes))
+                for choice in one.choices
+            ),
+        )
+        for one in read.questions
+    )
+    return Reading(tuple(replace(one, words=words) for one in read.entries), tuple(questions), read.remarks)
+
+
 @dataclass
 class Context:
     """What holds for the lines below a head: the fabrics they are cut from, how often, and what they are for."""

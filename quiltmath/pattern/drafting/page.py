@@ -73,8 +73,12 @@ class Page:
         [2, 0]
         """
         physical = [match.span() for match in re.finditer(r"[^\n]+", self.plain) if match[0].strip()]
-        ordered, parts = columns.in_order(self.plain, physical, self._is_head)
-        beside = set(parts)
+        ordered: list[tuple[int, int]] = []
+        beside: set[tuple[int, int]] = set()
+        for is_table, lines in self._tables(physical):
+            read, parts = (lines, lines) if is_table else columns.in_order(self.plain, lines, self._is_head)
+            ordered += read
+            beside |= {*parts}
         found: list[tuple[int, int]] = []
         for start, end in ordered:
             if found and not beside & {found[-1], (start, end)} and self._goes_on(found[-1], start, end):
@@ -82,6 +86,19 @@ class Page:
             else:
                 found.append((start, end))
         return found
+
+    def _tables(self, lines):
+        """The lines in stretches, (whether they are the rows of a table under its head, these lines) each."""
+        from . import tables
+
+        stretches: list[tuple[bool, list[tuple[int, int]]]] = [(False, [])]
+        for line in lines:
+            headed = bool(tables.columns(self, *line))
+            parted = re.search(r"\n\s*\n", self.plain[line[0] - 2 : line[0]]) if line[0] else None
+            if headed or (parted and stretches[-1][0]):
+                stretches.append((headed, []))
+            stretches[-1][1].append(line)
+        return stretches
 
     def _is_head(self, start, end):
         """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a

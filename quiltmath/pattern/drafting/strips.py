@@ -13,9 +13,9 @@ from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
     PART_WIDTHS,
     WHOLE_WIDTHS,
-    _article_counts,
-    _described_at_length,
+    article_counts,
     asked,
+    described_at_length,
     entries,
     long_side,
     piece,
@@ -30,14 +30,14 @@ MOST_PIECES = 12
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
-    chunks = _article_counts(chunks)
+    chunks = article_counts(chunks)
     counts = all_of(chunks, "count")
     plain, finished = without_checks(chunks, counts[0].value if counts else 0)
     plain = opened(plain)
     if (
         finished is not None
         or not bag(plain, one=(("count",), *MEASURED), some=ALSO_OF_STRIPS)
-        or _described_at_length(plain)
+        or described_at_length(plain)
     ):
         return None
     measured = all_of(plain, "length", "size", "strip")[0]
@@ -158,7 +158,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     if at is None or at == 0:
         return None
-    strips, rest = _article_counts(opened(chunks[:at])), chunks[at + 1 :]
+    strips, rest = article_counts(opened(chunks[:at])), chunks[at + 1 :]
     if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
         return None
     measured = all_of(strips, "length", "size", "strip")[0]

@@ -5,11 +5,10 @@ from __future__ import annotations
 
 import re
 
-_DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally|(?:from\s+)?corner[\s-]+to[\s-]+corner"
-)
-_TWICE = r"twice|two\s+times|in(?:to)?\s+(?:quarters|fourths|four|4)|in\s+both\s+directions|both\s+ways"
-_ONCE = r"once|one\s+time|in(?:to)?\s+(?:half|halves|two|2)"
+_DIAGONAL = r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
+_TWICE = r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|in\s+both\s+directions|both\s+(?:ways|directions)"
+_ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
+_BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
 
 PHRASES: dict[str, str] = {
@@ -18,14 +17,15 @@ PHRASES: dict[str, str] = {
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
-    r"|(?:on|along|across)\s+both\s+diagonals(?:\s+lines)?|(?:with|in(?:to)?)\s+an?\s+x\b"
+    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
+    r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
     "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
-    rf"|{_DIAGONAL}",
+    rf"|{_DIAGONAL}|[◩◪⧄⧅]",
     # Units have seams in them: their size is none of a patch.
-    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))"
-    r"|qsts?\b(?!\s*\))"
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
+    r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)[\s-]+patch(?:es)?"
     r"|pinwheels?|hourglass(?:es)?|geese",
@@ -87,6 +87,7 @@ PHRASES: dict[str, str] = {
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b"
     r"|don't\b|optional\w*|instead\b"
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
+    r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
     r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
@@ -108,6 +109,31 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
     """
     match = _LEXER.match(text, at, end)
     return (str(match.lastgroup), match.end()) if match else None
+
+
+# fmt: off
+DONE_TO_FABRIC = {
+    "assorted", "bleached", "brushed", "checked", "colored", "coloured", "coordinated", "dotted", "dyed", "embroidered",
+    "figured", "flecked", "flowered", "mixed", "mottled", "patterned", "printed", "red", "speckled", "spotted",
+    "striped", "textured", "unbleached", "variegated", "washed"
+}
+"""Words that end as a verb does in the past, and name a fabric all the same."""
+
+SAID_OF_PIECES = {
+    "based", "called", "desired", "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed",
+    "numbered", "required", "shaped", "sized", "squared", "used"
+}
+"""Words of that end which change neither a count nor a size, nor how a piece is cut."""
+# fmt: on
+
+
+def may_be_done(word: str) -> bool:
+    """Whether a word may say what is done to a piece, where no list knows it.
+
+    >>> may_be_done("snipped"), may_be_done("striped"), may_be_done("red")
+    (True, False, False)
+    """
+    return bool(re.search(r"[a-z]{2}ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
 
 
 # fmt: off
