@@ -7,6 +7,7 @@ from dataclasses import replace
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
 from .model import Context, Entry, Question, Reading
+from .several import is_fabric, parted_names
 from .strips import long_side
 
 LININGS = ("backing", "batting")
@@ -43,12 +44,24 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(flat, "squares", "strips", "pieces", "unit") and not all_of(flat, "for"):
         return None
     if each:
+        if not counts:
+            return _as_much_of_each(data, flat, chunks, context, page)
         if len(counts) != 1:
             return None
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _as_much_of_each(data, flat, chunks, context, page):
+    """As much of each of several fabrics: "1/2 yd each: red, blue"."""
+    names = list(parted_names([one for one in flat if one.kind != "role"], page))
+    if len(names) < 2 or not all(is_fabric(one, context) for one in names):
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    context.known += [name for name in names if name not in context.known]
+    return Reading(tuple(Entry("fabric", dict(data), words, name) for name in names))
 
 
 def _without_purpose(chunks):

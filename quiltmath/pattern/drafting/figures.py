@@ -188,7 +188,7 @@ def _mixed(whole, top, bottom):
     if int(top) < int(bottom):
         return value, False, "", ()
     lost = lengths.blank_lost(top, bottom)
-    readings = tuple(f"{whole} pieces of {one}" if whole else one for one in lost)
+    readings = tuple(f"({whole}) {one}" if whole else one for one in lost)
     return value, False, "a blank may be lost here", readings
 
 

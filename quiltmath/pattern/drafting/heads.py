@@ -30,7 +30,8 @@ _FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces
 _LEFT = r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|leftover\s+"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:
-      (?:cut\s+)?(?:the\s+following\s+)?
+      from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
+    | (?:cut\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
@@ -110,6 +111,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
 
 def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
+    if match["each3"]:
+        return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
     name = "name" if match["name"] is not None else "name2"
     start, stop = match.span(name)
     prints = number(page.plain, start, stop)

@@ -103,6 +103,8 @@ class Context:
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    beside: bool = False
+    """Whether lines stood beside the present head: what stands on lines below may be cut from another fabric."""
     each_block: bool = False
     """Whether what is cut is told for one block: how many there are in all has to be asked."""
     doubtful: Words | None = None

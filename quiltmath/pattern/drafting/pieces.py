@@ -103,6 +103,13 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     ways = triangles.told_by_number(chunks)
     if ways:
         return _one_of(ways, chunks, context, page, size)
+    loose = triangles.loosely_told(chunks, page)
+    if loose:
+        cut, rest = loose
+        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end)], context, page, size)
+        if read is None or not read.entries:
+            return None
+        return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
     labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
     if labelled:
         return _one_of(labelled, chunks, context, page, size)

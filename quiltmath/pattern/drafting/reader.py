@@ -57,9 +57,9 @@ class Reader(Sentences):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
-            return
         if self._of_table(start, end):
+            return
+        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -100,7 +100,10 @@ class Reader(Sentences):
         words = page.words(start, end)
         if read is None:
             read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
-        self._take(of_words(read, words))
+        read = of_words(read, words)
+        if not fabrics and any(column.kind == "fabric" for column in self.table):  # what else is described is none
+            read = replace(read, entries=tuple(one.but(fabric=None) for one in read.entries))
+        self._take(read)
         here.fabrics = ()
         return True
 
@@ -215,15 +218,25 @@ class Reader(Sentences):
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
-            self._sentences(found.rest, end)
+            self._below(found, end)
             if found.times > 1 or (found.strong and found.role):
                 self.context.times = before.times if not found.times > 1 else self.context.times
+
+    def _below(self, found, end):
+        """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
+        more = heads.head(self.page, found.rest, end, self.context)
+        if more and more.strong and not found.strong and more.fabrics == found.fabrics:
+            self._apply(more)
+            self._keep_head(more, found.rest, more.rest)
+            found = more
+        self._sentences(found.rest, end)
+        self.context.beside = True
 
     def _apply(self, found):
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
-        here.below, here.doubtful = (), None
+        here.below, here.doubtful, here.beside = (), None, False
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role

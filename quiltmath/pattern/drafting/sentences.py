@@ -17,7 +17,7 @@ _ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
 
 
 class Sentences:
-    """Reads the sentences of one page; what holds from line to line is its `context`, what was read stands in `read`."""
+    """Reads the sentences of one page; what holds from line to line is its `context`, what was read is in `read`."""
 
     def __init__(self, page: Page) -> None:
         self.page, self.context = page, Context()
@@ -36,6 +36,11 @@ class Sentences:
         whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
+            return
+        meant = doubtful.of_the_line(chunks, self.context, self.page)
+        if meant is not None:
+            self.read.questions.append(meant)
+            self.context.last = ()
             return
         parts, at = [], start
         for match in _SENTENCE.finditer(plain, start, end):
@@ -188,13 +193,15 @@ class Sentences:
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read)
+        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
+        if cut and self.context.section == "buying":
+            self.context.section = "cutting"  # below what is cut nothing is bought
         for entry in read.entries:
             self.read.add(entry)
         self.read.questions.extend(read.questions)
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
-        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         self.context.below += cut
         if self.context.doubtful and any("fabric" not in one.data for one in cut):
             asked = "is this the fabric that the lines below are cut from, or what they are for?"

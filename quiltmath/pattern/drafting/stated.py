@@ -4,6 +4,7 @@ set."""
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from .chunks import Chunk, all_of, bag, count, opened
@@ -49,15 +50,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
-            choices = tuple(
-                Choice(label, (Entry("block", {key: size}, at, name),))
-                for label, key in (("finished", "finished"), ("with its seam allowance", "trim_to"))
-            )
-            return Reading(
-                questions=(
-                    Question(at, "is this the finished size of the block, or with its seam allowance?", choices),
-                )
-            )
+            return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
     if len(texts) == 2 and (quilt and (said or words & OF_SIZE) or said and not block or words <= OF_SIZE and words):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
@@ -137,11 +130,39 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
+    sizes = all_of(plain, "length", "size")
+    if len(sizes) == 1 and count(plain, "make"):
+        return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total")) or count(plain, "from", "cut", "role"):
         return None
     if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
         return None
     return _entry(chunks, page, "block", {"count": all_of(plain, "count")[0].value}, _block_name(plain, page))
+
+
+def _blocks_of_size(size, plain, chunks, context, page):
+    """How many blocks of a size are made: the number, and the question which size it is."""
+    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished")]
+    number = blocks(rest, context, page)
+    if number is None or not number.entries:
+        return None
+    texts = size.value.texts
+    side = texts[0] if len(set(texts)) == 1 else texts
+    told = page.words(chunks[0].start, chunks[-1].end)
+    made = replace(number.entries[0], words=told)
+    keys = [key for kind, key in (("finished", "finished"), ("unfinished", "trim_to")) if count(plain, kind)]
+    if len(keys) == 1:
+        return Reading((made.but(**{keys[0]: side}),))
+    if keys:
+        return None
+    return Reading((made,), (_which_size(told, made, side),))
+
+
+def _which_size(words, block, side):
+    """The question whether a block is printed finished, or with its seam allowance."""
+    keys = (("finished", "finished"), ("with its seam allowance", "trim_to"))
+    choices = tuple(Choice(label, (block.but(**{key: side}),)) for label, key in keys)
+    return Question(words, "is this the finished size of the block, or with its seam allowance?", choices)
 
 
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -86,8 +86,6 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             fabric = (first, last) if re.search(r"\w", page.plain[first:last]) else None
             continue
         chunks += _in_column(page, first, last, column)
-    if any(one.kind == "fabric" for one in heads):  # what else is described is none
-        chunks = [one for one in chunks if one.kind != "word"]
     return Row(fabric, chunks) if count(chunks, *FIGURES) > 1 else None
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from .chunks import Chunk, all_of, count, opened
+import re
+
+from .chunks import FIGURES, Chunk, all_of, count, opened
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -109,6 +111,27 @@ def crossed(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
         return []
     rest = [one for one in chunks if one.kind not in (*DIAGONAL, "into")]
     return [(f"cut {cut} on the diagonal", [*rest, cuts[0]._replace(kind=cut)]) for cut in DIAGONAL]
+
+
+_LOOSE = re.compile(
+    r"\W*(?:(?:and|then|each|all|cut|them|these|is|are|square|squares)\s+)*(?:(?P<once>once|in(?:to)?\s+(?:half|halves|two|2)"
+    r"|halved|split)|(?P<twice>twice|in(?:to)?\s+(?:quarters|fourths|four|4)|quartered))\W*$"
+)
+
+
+def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk]] | None:
+    """How often squares are cut of which it is not said that it is on the diagonal ("cut once", "quartered"), and the
+    chunks before that."""
+    last = max((at for at, one in enumerate(chunks) if one.kind in ("squares", *FIGURES)), default=None)
+    if last is None or last + 1 == len(chunks) or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
+        return None
+    place = next(
+        (at for at, one in enumerate(chunks) if at and _LOOSE.match(page.plain, one.start, chunks[-1].end)), None
+    )
+    if place is None or not count(chunks[:place], *FIGURES):
+        return None
+    match = _LOOSE.match(page.plain, chunks[place].start, chunks[-1].end)
+    return str(match.lastgroup), chunks[:place]
 
 
 def gainsaid(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:

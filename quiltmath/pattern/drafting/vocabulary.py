@@ -5,8 +5,11 @@ from __future__ import annotations
 
 import re
 
-_DIAGONAL = r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
-_TWICE = r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|in\s+both\s+directions|both\s+(?:ways|directions)"
+_DIAGONAL = (
+    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally"
+    r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
+)
+_TWICE = r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|(?:in\s+)?both\s+directions|both\s+ways"
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
