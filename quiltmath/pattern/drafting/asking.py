@@ -26,7 +26,18 @@ def proposals(entries: list[Entry]) -> list[Question]:
     units: Iterable[Question] = ()
     if sum(one.table == "cut" for one in entries) <= MOST_LINES:
         units = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries))
-    return [*islice(units, MOST_PROPOSED), *_on_point(entries)]
+    return [*_lengths(entries), *islice(units, MOST_PROPOSED), *_on_point(entries)]
+
+
+def _lengths(entries):
+    """How long strips along the selvage are of which that is not printed: as long as the fabric that is bought."""
+    for one in entries:
+        if one.table != "cut" or "lengthwise" not in one.data or {"size", "length"} & {*one.data}:
+            continue
+        bought = next((other for other in entries if other.path == ("fabric", one.data.get("fabric", ""))), None)
+        long = bought.data.get("bought") if bought else None
+        choices = (Choice(f"{long}, all that is bought", (one.but(length=long),)),) if long else ()
+        yield Question(one.words, "how long are these strips, along the selvage?", choices)
 
 
 def _whole_squares(entries):

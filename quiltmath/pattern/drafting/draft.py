@@ -31,6 +31,8 @@ class Draft:
     instructions: tuple[Words, ...] = ()
     remarks: tuple[Words, ...] = ()
     understood: tuple[Words, ...] = ()
+    settled: tuple[Question, ...] = ()
+    """The questions that were answered or put aside: they are not asked again."""
 
     def answered(self, question: Question, choice: Choice | None = None) -> Draft:
         """The draft with one question answered: by one of its choices, or, without one, put aside.
@@ -53,20 +55,17 @@ class Draft:
         if several and choice and choice.changes[0].table == "border":  # their order is what is answered
             entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
-            place = next(
-                (
-                    at
-                    for at, one in enumerate(entries)
-                    if one.path == entry.path and (entry.name or entry.table != "cut")
-                ),
-                None,
-            )
+            place = next((at for at, one in enumerate(entries) if _is_of(entry, one)), None)
             if place is None:
                 entries.append(entry)
             else:
-                entries[place] = entry
-        rest = tuple(one for one in self.questions if one != question)
-        return replace(self, entries=tuple(with_names(entries)), questions=rest)
+                entries[place] = replace(entry, name=entries[place].name)
+        entries, asked = _with_new_borders(with_names(entries))
+        settled = (*self.settled, question)
+        rest = [one for one in self.questions if one != question]
+        told = {(one.text, one.words) for one in (*rest, *settled)}
+        new = [one for one in (*asked, *asking.proposals(entries)) if (one.text, one.words) not in told]
+        return replace(self, entries=tuple(entries), questions=(*rest, *new), settled=settled)
 
     def data(self) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them."""
@@ -98,6 +97,24 @@ class Draft:
         if self.missing:
             raise Unreadable(f"{self.name}: the draft is not complete: {'; '.join(self.missing)}")
         return read_text(self.text(), self.name)
+
+
+def _with_new_borders(entries):
+    """The entries with a border for the strips of one that an answer has brought, and what has to be asked of it."""
+    with_all, asked = with_borders(entries)
+    if {one.path for one in with_all} == {one.path for one in entries}:
+        return entries, []
+    return with_all, asked
+
+
+def _is_of(answer, entry):
+    """Whether an answer takes the place of an entry: it has its path, or, not yet named, its words and its size."""
+    if answer.name or answer.table != "cut":
+        return answer.path == entry.path
+    same = ("fabric", "size", "strip", "length")
+    return (answer.table, answer.words) == (entry.table, entry.words) and all(
+        answer.data.get(key) == entry.data.get(key) for key in same
+    )
 
 
 def draft(text: str, name: str = "page") -> Draft:

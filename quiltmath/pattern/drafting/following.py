@@ -75,7 +75,12 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     if not square or page.lines_between(entry.words.end, words.start):
         return None
     if counts[0].value != entry.data.get("count", 0) * GIVES[cut]:
-        return Reading(questions=(Question(words, "these squares give another number of triangles: which is right?"),))
+        gives = entry.data.get("count", 0) * GIVES[cut]
+        told = counts[0].value
+        printed = Choice(f"{told} as printed, to be checked", (entry.but(cut=cut, triangles=told),))
+        right = Choice(f"{gives} triangles", (entry.but(cut=cut),))
+        asked = f"these squares give {gives} triangles, not {told}: which is right?"
+        return Reading(questions=(Question(words, asked, (right, printed)),))
     role = naming.role(flat, context, page.plain)
     if role == "setting triangle":
         role = "side triangle" if cut == "twice" else ""

@@ -103,8 +103,12 @@ class Context:
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
-    beside: bool = False
-    """Whether lines stood beside the present head: what stands on lines below may be cut from another fabric."""
+    beside: int = 0
+    """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
+    running: bool = False
+    """Whether that line is a sentence of running prose."""
+    above: tuple[str, ...] = ()
+    """The fabrics of a head that may hold no more."""
     each_block: bool = False
     """Whether what is cut is told for one block: how many there are in all has to be asked."""
     doubtful: Words | None = None

@@ -10,12 +10,12 @@ from .vocabulary import COLOURS, ROLES
 
 # fmt: off
 _EMPTY = {
-    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "by", "called", "color",
+    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in",
     "inch", "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure",
     "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "plain", "qty",
-    "quantity", "remaining", "scrap", "scraps", "set", "size", "sized", "stack", "strip", "tall", "that", "the",
-    "their", "them", "then", "these", "this", "those", "to", "total", "use", "w", "wide", "will", "with", "x",
+    "quantity", "remaining", "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the",
+    "their", "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
     "yardage", "you", "your"
 }
 # fmt: on

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import following, for_each_block, heads, tables
+from . import following, for_each_block, heads, naming, tables
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
@@ -201,10 +201,15 @@ class Reader(Sentences):
                 self._take(whole)
                 return
         found = heads.head(page, start, end, context)
+        if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
+            context.above, context.fabrics = context.fabrics, ()
+            found = found and found._replace(fabrics=())
         if found is None:
             self._sentences(start, end)
             return
         found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
+        if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
+            context.section = "cutting"
         rest = page.plain[found.rest : end].strip(" :-.")
         if not rest:
             self._apply(found)
@@ -218,11 +223,11 @@ class Reader(Sentences):
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
-            self._below(found, end)
+            self._below(found, start, end)
             if found.times > 1 or (found.strong and found.role):
                 self.context.times = before.times if not found.times > 1 else self.context.times
 
-    def _below(self, found, end):
+    def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
         if more and more.strong and not found.strong and more.fabrics == found.fabrics:
@@ -230,13 +235,25 @@ class Reader(Sentences):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside = True
+        self.context.beside = end
+        self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _may_be_of_another(self, start, end):
+        """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
+        or the head stands in a sentence of running prose."""
+        here = self.context
+        if not here.beside or start < here.beside or not here.fabrics:
+            return False
+        chunks = opened(chunked(self.page.plain, start, end))
+        named = naming.role(chunks, Context(), self.page.plain) or here.role
+        return here.running or named == "binding" or "border" in named or named == "?"
 
     def _apply(self, found):
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
-        here.below, here.doubtful, here.beside = (), None, False
+        here.below, here.doubtful, here.beside = (), None, 0
+        here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import doubtful, following, for_each_block, heads, prose, sets
 from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
-from .model import Context, Question, Reading
+from .model import Choice, Context, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
 
 _SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
 _ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
+
+MOST_FABRICS = 8
+"""Of more choices nobody could choose at a glance."""
 
 
 class Sentences:
@@ -189,10 +193,23 @@ class Sentences:
         said = count(chunks, "word")
         return alone and 0 < said <= 5 and not words.text.endswith(".")
 
+    def _of_which_fabric(self, read):
+        """What names no fabric below a head that may hold no more: asked, from that one or from another."""
+        bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
+        if not bare:
+            return read
+        names = dict.fromkeys([*self.context.above, *self.context.known])
+        choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in bare)) for name in [*names][:MOST_FABRICS])
+        question = Question(bare[0].words, "from which fabric is this cut?", choices, True)
+        rest = tuple(one for one in read.entries if one not in bare)
+        return replace(read, entries=rest, questions=(*read.questions, question))
+
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read)
+        if self.context.above:
+            read = self._of_which_fabric(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
