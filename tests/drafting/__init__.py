@@ -12,7 +12,7 @@ from typing import NamedTuple
 from quiltmath.pattern.drafting.page import Page
 from quiltmath.pattern.drafting.reader import Reader
 
-LISTS = ("wordings", "hands", "unseen")
+LISTS = ("wordings", "hands", "unseen", "fresh")
 OUTCOMES = ("exact", "asked", "missed", "wrong")
 BREAK = "⏎"
 

@@ -25,7 +25,7 @@ DEEPEST = 5
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
+    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way"}
 )
 """The kinds that change neither a count nor a size."""
 
@@ -37,10 +37,14 @@ _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
     r"|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
-_FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
+_FIRST_LABEL = re.compile(
+    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"
+)
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
+_NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
+_HYPHENATED = re.compile(r"(?P<one>[^\W\d_]+)-\n\s*(?P<other>[^\W\d_]+)")
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
 
 
@@ -107,6 +111,11 @@ def _next(text, at, end):
             match = words.match(text, at, end)
             if match:
                 return [Chunk(kind, at, match.end())], match.end()
+    parted = _HYPHENATED.match(text, at, end)
+    if parted:  # a word that ends on the next line
+        word = parted["one"] + parted["other"]
+        known = phrase(word, 0, len(word))
+        return [Chunk(known[0] if known and known[1] == len(word) else "word", at, parted.end())], parted.end()
     known = phrase(text, at, end)
     if known:
         return [Chunk(known[0], at, known[1])], known[1]
@@ -122,7 +131,7 @@ def _next(text, at, end):
 
 
 def _is_picture(char):
-    return not char.isascii() and char not in "®™©°" and unicodedata.category(char) in _PICTURES
+    return not char.isascii() and char not in _NO_PICTURES and unicodedata.category(char) in _PICTURES
 
 
 def _closing(text, at, end):
@@ -145,6 +154,9 @@ def _measured(size):
     if len(size.sides) == 1 and not size.across:
         kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
+    if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
+        wide = Measure(size.sides[1].start, size.end, size.sides[1:])
+        return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *_measured(wide)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):
@@ -160,8 +172,9 @@ def _measured(size):
 def _bracket(text, at, close):
     """A bracket as one chunk: a count, a label, or a note that holds its own chunks."""
     inside = chunked(text, at + 1, close)
-    if [chunk.kind for chunk in inside] == ["count"]:
-        return Chunk("count", at, close + 1, inside[0].value)
+    counts = [chunk for chunk in inside if chunk.kind != "cut"]
+    if [chunk.kind for chunk in counts] == ["count"]:
+        return Chunk("count", at, close + 1, counts[0].value)
     label = _LABEL.match(text[at + 1 : close])
     if label and label["name"] not in ("x", "in", "cm"):
         return Chunk("label", at, close + 1, label["name"])

@@ -6,19 +6,23 @@ import re
 
 from .chunks import Chunk
 from .model import Context
-from .vocabulary import COLOURS, ROLES
+from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
 
 # fmt: off
 _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in",
     "inch", "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure",
-    "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "plain", "qty",
+    "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty",
     "quantity", "remaining", "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the",
     "their", "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
     "yardage", "you", "your"
 }
 # fmt: on
+_TOLD = {"center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+"""Words of an order or a place, which name no fabric in a line."""
+_KINDS = {"plain"}
+"""Words that name no fabric alone."""
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -39,7 +43,7 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY)
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY | _KINDS)
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -71,10 +75,10 @@ def described(chunks: list[Chunk], page) -> str:
         if chunk.kind == "for":
             break
         if chunk.kind == "word":
-            word = page.text[chunk.start : chunk.end].strip("'")
-            if len(word) > 1 and word.casefold() not in _EMPTY:
+            word = re.sub(r"-\s*\n\s*", "", page.text[chunk.start : chunk.end].strip("'"))
+            if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
                 words.append(" ".join(word.split()))
-    return " ".join(words)
+    return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
@@ -84,7 +88,8 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        return ((other or said,) if len(said.split()) <= 5 else ()), False
+        named = other or (said if _is_of_fabric(said) and len(said.split()) <= 5 else "")
+        return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
@@ -92,6 +97,11 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if colours - heads:
         return context.fabrics, True
     return context.fabrics, False
+
+
+def _is_of_fabric(said):
+    """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
+    return bool({word.casefold() for word in re.findall(r"[^\W\d_]+", said)} & (COLOURS | OF_FABRIC))
 
 
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
@@ -110,8 +120,10 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     if found == {"border"} and context.role.endswith("border"):
         return context.role
-    if not found and context.role.endswith("border"):
-        return named(context.role, words)
+    if not found and "border" in context.role:
+        border = context.role.removesuffix(" side").removesuffix(" top")
+        place = named(border, words)
+        return context.role if place == border else place
     return found.pop() if found else context.role
 
 

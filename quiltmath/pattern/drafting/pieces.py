@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ...lengths import INCHES
 from . import naming, triangles
-from .brackets import without_checks
+from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
@@ -99,7 +99,11 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
     chunks, about = _about(chunks, page)
-    chunks = triangles.whole_line(article_counts(_said_once(triangles.opened_counts(_sized_each(chunks)))))
+    chunks = triangles.whole_line(
+        article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
+    )
+    if is_part(chunks, page):
+        return None
     ways = triangles.told_by_number(chunks)
     if ways:
         return _one_of(ways, chunks, context, page, size)
@@ -202,7 +206,7 @@ def _one_of(ways, chunks, context, page, size):
     return asked(chunks, page, "how are these squares cut?", *choices)
 
 
-def _sized_each(chunks):
+def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in"."""
     return [
         one
@@ -254,6 +258,14 @@ def _cut_in_other_words(chunks):
     last = max(place for place, one in enumerate(chunks) if one.kind in FIGURES)
     known = (*DIAGONAL, "punct", "from", "note", "for", "role", "count", "lengthwise", "wof", "bias")
     return any(one.kind == "cut" and behind.kind not in known for one, behind in zip(chunks[last:], chunks[last + 1 :]))
+
+
+_PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
+
+
+def is_part(chunks: list[Chunk], page) -> bool:
+    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"."""
+    return any(_PART.match(page.plain, one.end) for one in all_of(chunks, "count"))
 
 
 def described_at_length(chunks):

@@ -18,7 +18,7 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
 def tells(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence with figures tells what is done with pieces, and cuts none of a size itself."""
     flat = opened(chunks)
-    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED)
+    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
     return is_prose(chunks, page) and not cuts
 
 

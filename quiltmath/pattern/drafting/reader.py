@@ -17,7 +17,7 @@ from .sentences import Sentences
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
 
-_NUMBERED = re.compile(r"\s*\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)")
+_NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
 _FOOTER = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
 )

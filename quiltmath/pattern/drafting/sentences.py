@@ -65,12 +65,19 @@ class Sentences:
         found: list[tuple[bool, int, int]] = []
         for start, end in parts:
             chunks = self._chunks(start, end)
-            goes_on = chunks and chunks[0].kind == "into" and found and not self._tells_a_set(found[0][1], start)
+            goes_on = chunks and self._is_of_strips(chunks) and found and not self._tells_a_set(found[0][1], start)
             if goes_on:
                 found[-1] = (found[-1][0], found[-1][1], end)
             else:
                 found.append((bool(found), start, end))
         return found
+
+    def _is_of_strips(self, chunks):
+        """Whether a sentence begins with what is cut from the strips before it: "sub-cut …", "from one, cut …"."""
+        if chunks[0].kind == "into":
+            return True
+        from_them = len(chunks) > 2 and chunks[0].kind == "from" and chunks[1].kind in ("count", "caution")
+        return from_them and count(chunks[1:4], "cut") > 0
 
     def _tells_a_set(self, start, end):
         return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0

@@ -17,8 +17,10 @@ from .pieces import (
     asked,
     described_at_length,
     entries,
+    is_part,
     long_side,
     piece,
+    sized_each,
 )
 
 MEASURED = (("length", "size", "strip"),)
@@ -30,7 +32,9 @@ MOST_PIECES = 12
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
-    chunks = article_counts(chunks)
+    chunks = _counted_by(sized_each(article_counts(chunks)))
+    if is_part(chunks, page):
+        return None
     counts = all_of(chunks, "count")
     plain, finished = without_checks(chunks, counts[0].value if counts else 0)
     plain = opened(plain)
@@ -61,6 +65,21 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _counted_by(chunks):
+    """The chunks of strips across the width of fabric, the count before an "x" parted from their strip width: `8 x 2 1/2
+    in WOF strips`."""
+    sizes = all_of(chunks, "size")
+    if len(sizes) != 1 or not count(chunks, "wof") or count(chunks, "count"):
+        return chunks
+    first, *rest = sizes[0].value.sides
+    if len(rest) != 1 or not first.whole or first.unit or first.along:
+        return chunks
+    width = sizes[0].value._replace(start=rest[0].start, sides=tuple(rest))
+    at = chunks.index(sizes[0])
+    parts = [Chunk("count", first.start, first.end, int(first.value)), Chunk("length", width.start, width.end, width)]
+    return [*chunks[:at], *parts, *chunks[at + 1 :]]
 
 
 def _may_be_a_range(counted, measured, page):
@@ -158,7 +177,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     if at is None or at == 0:
         return None
-    strips, rest = article_counts(opened(chunks[:at])), chunks[at + 1 :]
+    strips, rest = _counted_by(article_counts(opened(chunks[:at]))), chunks[at + 1 :]
     if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
         return None
     measured = all_of(strips, "length", "size", "strip")[0]

@@ -24,8 +24,9 @@ PHRASES: dict[str, str] = {
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
-    "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
+    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|[◩◪⧄⧅]",
+    "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
@@ -87,7 +88,7 @@ PHRASES: dict[str, str] = {
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
     "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
-    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b"
+    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
@@ -101,7 +102,10 @@ PHRASES: dict[str, str] = {
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
-_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))" for kind, words in PHRASES.items()))
+_ENDS = r"(?![^\W\d_])"  # a figure may follow without a blank: "cut12rectangles2"
+_LEXER = re.compile(
+    "|".join(f"(?P<{kind}>(?<![a-z])(?:{words.replace(chr(92) + 'b', _ENDS)}))" for kind, words in PHRASES.items())
+)
 
 
 def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
@@ -156,7 +160,7 @@ OF_FABRIC = {
 """Words that say of a name that it is one of a fabric."""
 
 HANDLED = {
-    "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pin", "place", "placed", "position", "press",
+    "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",
     "repeat", "rotate", "trim", "trimmed", "turn"
 }
 """What is done with pieces that are cut: a sentence of these cuts none."""
