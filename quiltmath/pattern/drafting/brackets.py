@@ -86,7 +86,7 @@ def _says_the_same(inside, printed, triangles, sizes):
         return counts[0] <= triangles
     if "need" in kinds and len(counts) == 2 and rest <= {"triangles"} and triangles:
         return counts[0] <= counts[1] == triangles  # "you'll use 6 of the 8 triangles"
-    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "blocks"}:
+    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each"}:
         return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)

@@ -12,6 +12,8 @@ from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
+"""Centimetres: what a line buys by length, and what one of a shopping list does."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
@@ -22,6 +24,7 @@ def _figures(chunks):
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
     flat = _yards_opened(_without_purpose(chunks), page)
+    flat = _in_centimetres(flat, context, page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -52,6 +55,19 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _in_centimetres(chunks, context, page):
+    """The chunks, the one length in centimetres of a line that buys taken for a length of fabric: "Binding 60 cm"."""
+    lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
+    if len(lengths) != 1 or count(chunks, "yards", "size", "strip", "count", "cut", "strips", "squares", "rectangles"):
+        return chunks
+    side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
+    told = context.section == "buying" or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
+    if side.unit != "cm" or side.value < least or not told or context.section == "cutting":
+        return chunks
+    return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 
 
 def _as_much_of_each(data, flat, chunks, context, page):

@@ -77,6 +77,8 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if first:
         at = first.end()
     label = _FIRST_LABEL.match(text, at, end)
+    if label and len(label["name"]) > 1 and phrase(text, *label.span("name")):  # "fq:"
+        label = None
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")

@@ -10,6 +10,9 @@ from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
 _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_MADE = re.compile(
+    r"\bblocks?\b[^.:;]*?[(:,-]?\s*\bmake\s+(?P<made>\d+)\b\W*$|\bmake\s+(?P<made2>\d+)\b[^.;]*\bblocks?\b\W*$"
+)
 _OF_THE_QUILT = re.compile(
     r"\b(?:whole|entire)\s+quilt\b|\ball\s+blocks\b|\bsetting\b|\bsashing\b|\bborders?\b|\bbinding\b"
 )

@@ -199,7 +199,7 @@ def names(page, start, stop, context):
 
 def _parts(page, start, stop):
     """The names in a list of fabrics."""
-    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    text = re.sub(r"\([^)]*\)|-\s*\n\s*", "", page.text[start:stop])
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(

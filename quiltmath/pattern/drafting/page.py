@@ -36,6 +36,9 @@ _OPEN = re.compile(
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
 
+MEASURED = {"length", "size", "strip"}
+
+
 class Unreadable(ValueError):
     """A page that cannot be drafted from; the message says why, and what to do instead."""
 
@@ -113,6 +116,11 @@ class Page:
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
+    def _lacks_size(self, line):
+        """Whether a line counts pieces and does not say how large they are."""
+        kinds = {chunk.kind for chunk in chunked(self.plain, *line)}
+        return {"count", "squares"} <= kinds or {"count", "rectangles"} <= kinds if not kinds & MEASURED else False
+
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
@@ -126,6 +134,8 @@ class Page:
             return True
         if head.rstrip().endswith((".", ":")):
             return False
+        if self._lacks_size(before) and MEASURED & {chunk.kind for chunk in chunked(self.plain, start, end)[:1]}:
+            return True
         figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True

@@ -12,7 +12,8 @@ from .vocabulary import PROSE
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
-    return count(chunks, "sew") > 0 or bool(said(chunks[:3], page) & PROSE)
+    begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
+    return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
 def tells(chunks: list[Chunk], page: Page) -> bool:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import doubtful, following, for_each_block, heads, prose, sets
-from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .page import Page
@@ -158,7 +158,7 @@ class Sentences:
                 return None
             found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
             at = next_
-        return found
+        return _of_one_border(found, opened(chunks))
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
@@ -235,3 +235,15 @@ class Sentences:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
+
+
+def _of_one_border(read, chunks):
+    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
+    roles = all_of(chunks, "role")
+    measures = all_of(chunks, *MEASURES)
+    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
+        return read
+    role = read.entries[-1].role
+    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+        return read
+    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))

@@ -28,6 +28,9 @@ def _entry(chunks, page, table, data, name="", remarks=()):
 
 def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The finished size of the quilt or of a block: "Finished quilt: 50 x 60", "Finished block: 6 in"."""
+    both = _finished_and_not(chunks, page)
+    if both:
+        return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
@@ -57,6 +60,23 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(texts) == 1 and quilt and said and count(plain, "squares"):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
+
+
+def _finished_and_not(chunks, page):
+    """A block with both its sizes: `Block: finished 6" (6 1/2" unfinished)`; None where these are not said."""
+    notes = [one for one in chunks if one.kind == "note" and count(one.value, "length", "size")]
+    outer = [one for one in chunks if one not in notes]
+    if len(notes) != 1 or count(outer, "blocks") != 1:
+        return None
+    sizes = {}
+    for part in (outer, notes[0].value):
+        said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
+        if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
+            return None
+        texts = measures[0].value.texts
+        key = "finished" if said[0].kind == "finished" else "trim_to"
+        sizes[key] = texts[0] if len(set(texts)) == 1 else texts
+    return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
 
 
 def _block_name(chunks, page):

@@ -248,7 +248,7 @@ def parted(chunks: list[Chunk]) -> list[list[Chunk]]:
     for place, one in enumerate(chunks):
         behind = chunks[place + 1] if place + 1 < len(chunks) else None
         begins = one.kind in ("and", "punct", "into") and behind is not None and behind.kind == "count"
-        if begins and any(chunk.kind in ("length", "size") for chunk in parts[-1]):
+        if begins and count(parts[-1], "length", "size") and count(parts[-1], "count"):
             parts.append([])
             continue
         parts[-1].append(one)

@@ -63,7 +63,7 @@ PHRASES: dict[str, str] = {
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
-    "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": r"cut(?:ting)?\b|cuts\b",
@@ -145,16 +145,18 @@ def may_be_done(word: str) -> bool:
 
 # fmt: off
 COLOURS = {
-    "aqua", "background", "beige", "black", "blue", "brown", "burgundy", "charcoal", "coral", "cream", "dark",
-    "ecru", "gold", "gray", "green", "grey", "indigo", "ivory", "lavender", "light", "lilac", "lime", "magenta",
-    "maroon", "medium", "mint", "muslin", "natural", "navy", "olive", "orange", "peach", "pink", "plum",
-    "purple", "red", "rose", "rust", "sage", "silver", "tan", "teal", "turquoise", "violet", "white", "wine",
+    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy", "charcoal", "cherry", "chocolate", "coral", "cream", "dark",
+    "crimson", "ecru", "emerald", "fuchsia", "gold", "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lights", "darks", "mediums", "lilac", "lime", "magenta", "mauve",
+    "maroon", "medium", "mint", "mustard", "muslin", "natural", "navy", "olive", "orange", "peach", "pink", "plum",
+    "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe", "teal", "turquoise", "violet", "white", "wine",
     "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
 OF_FABRIC = {
-    "accent", "batik", "color", "colour", "dot", "fabric", "floral", "focus", "gingham", "main", "paisley",
+    "accent", "border-print", "calico", "chambray", "check", "checks", "contrast", "denim", "dots", "feature", "flannel",
+    "florals", "gingham", "homespun", "linen", "novelty", "spot", "spots", "stripes", "texture", "toile", "tonals",
+    "velvet", "wool", "batik", "color", "colour", "dot", "fabric", "floral", "focus", "main", "paisley",
     "plaid", "print", "prints", "solid", "solids", "stripe", "striped", "tone", "tonal", "batiks", "plaids"
 }
 """Words that say of a name that it is one of a fabric."""
