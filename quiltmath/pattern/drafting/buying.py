@@ -23,8 +23,7 @@ def _figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    flat = _yards_opened(_without_purpose(chunks), page)
-    flat = _in_centimetres(flat, context, page)
+    flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None

@@ -59,7 +59,7 @@ class Draft:
             if place is None:
                 entries.append(entry)
             else:
-                entries[place] = replace(entry, name=entries[place].name)
+                entries[place] = _merged(entries[place], entry)
         entries, asked = _with_new_borders(with_names(entries))
         settled = (*self.settled, question)
         rest = [one for one in self.questions if one != question]
@@ -107,13 +107,21 @@ def _with_new_borders(entries):
     return with_all, asked
 
 
+def _merged(entry, answer):
+    """An entry with an answer in its place; what other answers said of a line of the cutting list stays."""
+    if entry.table != "cut":
+        return answer
+    stays = {key: entry.data[key] for key in ("fabric", "cut", "triangles", "length") if key in entry.data}
+    return replace(answer, name=entry.name, data={**stays, **answer.data})
+
+
 def _is_of(answer, entry):
     """Whether an answer takes the place of an entry: it has its path, or, not yet named, its words and its size."""
     if answer.name or answer.table != "cut":
         return answer.path == entry.path
-    same = ("fabric", "size", "strip", "length")
+    same = [key for key in ("fabric", "size", "strip") if key in entry.data]
     return (answer.table, answer.words) == (entry.table, entry.words) and all(
-        answer.data.get(key) == entry.data.get(key) for key in same
+        answer.data.get(key) == entry.data[key] for key in same
     )
 
 

@@ -111,6 +111,8 @@ class Context:
     """The fabrics of a head that may hold no more."""
     each_block: bool = False
     """Whether what is cut is told for one block: how many there are in all has to be asked."""
+    of_block: tuple[Words, int] | None = None
+    """The head of a block of which several are made, and how many: what is cut below may be for one of them."""
     doubtful: Words | None = None
     """A head that may be the name of a fabric, until a line stands below it."""
     below: tuple[Entry, ...] = ()

@@ -227,10 +227,11 @@ class Sentences:
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
         self.context.below += cut
-        if self.context.doubtful and any("fabric" not in one.data for one in cut):
-            asked = "is this the fabric that the lines below are cut from, or what they are for?"
-            self.read.questions.append(Question(self.context.doubtful, asked))
-            self.context.doubtful = None
+        if self.context.of_block:
+            self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
+        if self.context.doubtful:
+            bare = [one for one in cut if "fabric" not in one.data]
+            self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]
         if cut and not keep:
             self.context.last = cut
         elif read.questions:
