@@ -160,13 +160,13 @@ class TestDraft:
     def test_each_table_stands_below_its_words_and_each_question_above_them(self, drafted):
         text = drafted.text()
         assert '# 20 squares 3 7/8"\n[[cut]]\npart = "A"\nfabric = "Navy print"\nsize = "3 7/8"\ncount = 20\n' in text
-        assert '# ? is this one mixed number, or a count and a fraction?\n# 5 - 7/8" squares\n' in text
+        assert '# ? is this 5 7/8, or 5 of 7/8?\n# ?   - 5 of 7/8\n# 5 - 7/8" squares\n' in text
         assert text.startswith("# Drafted from lights.txt: 7 lines of the cutting list, 3 questions.\n")
         assert "# - [setting]: style, across, down, block\n" in text
 
     def test_what_drawings_hold_is_asked_with_what_follows_from_the_numbers(self, drafted):
         halves, setting = drafted.questions[1:]
-        assert halves.text == "20 Navy print 3 7/8 and 20 Cream 3 7/8: half-square units, two at a time?"
+        assert halves.text == "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8: half-square units, two at a time?"
         assert setting.text.startswith(
             "12 setting squares, 16 side and 4 corner triangles: on point, 4 across and 5 down"
         )
@@ -330,7 +330,7 @@ class TestCommand:
         assert main(["draft", str(page), "--save", str(sheet)]) == 0
         assert sheet.read_text("utf-8") == pattern.draft(PAGE, "lights.txt").text()
         printed = capsys.readouterr().out
-        assert '1. Is this one mixed number, or a count and a fraction?\n   line 13: 5 - 7/8" squares\n' in printed
+        assert '1. Is this 5 7/8, or 5 of 7/8?\n   line 13: 5 - 7/8" squares\n' in printed
         assert "\nStill to be said:\n- [block.NAME]: its rows" in printed
 
     def test_a_pdf_is_read_by_its_text(self, tmp_path):

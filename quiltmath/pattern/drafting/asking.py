@@ -81,12 +81,17 @@ def _unit(entries, kind, parts, at_a_time, number):
     words = first.words if first.words.start > second.words.start else second.words
     unit = Entry("unit", data, words, _free_name(entries, kind))
     ways = {1: "one at a time", 2: "two at a time", 4: "four at a time"}.get(at_a_time or 0, "from these pieces")
-    told = " and ".join(
-        f"{one.data['count']} {one.data.get('fabric', '')} {_size(one)}".replace("  ", " ") for one in parts
-    )
+    told = " and ".join(map(_pieces, parts))
     return Question(
         words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
     )
+
+
+def _pieces(entry):
+    """A line of the cutting list in words: "20 navy squares of 3 7/8"."""
+    noun = "piece" if isinstance(entry.data["size"], list) else "square"
+    said = [str(entry.data["count"]), entry.data.get("fabric", ""), noun + ("s" if entry.data["count"] != 1 else "")]
+    return f"{' '.join(filter(None, said))} of {_size(entry)}"
 
 
 def _size(entry):
@@ -177,7 +182,7 @@ def _on_point(entries):
         )
         for across, down in fits
     )
-    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:4])}?", (*choices, SOMETHING_ELSE))
+    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
 
 
 def _proportion(entries):

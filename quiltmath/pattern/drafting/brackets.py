@@ -61,7 +61,7 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
 
 
 def cut_size_first(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks with the size that is cut outside the bracket, where that says it: `6" finished (6 1/2" unfinished)`."""
+    """The chunks with the size that is cut outside the bracket that says it: `6" finished (6 1/2" unfinished)`."""
     outside = [one for one in chunks if one.kind in ("length", "size", "finished", "unfinished")]
     notes = [one for one in chunks if one.kind == "note" and count(one.value, "unfinished")]
     if len(notes) != 1 or sorted(one.kind in MEASURES for one in outside) != [False, True]:

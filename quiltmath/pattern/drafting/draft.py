@@ -40,7 +40,7 @@ class Draft:
         >>> drafted = draft('Navy: 8 squares 3 7/8"\\nCream: 8 squares 3 7/8"')
         >>> asked = drafted.questions[0]
         >>> asked.text
-        '8 Navy 3 7/8 and 8 Cream 3 7/8: half-square units, two at a time?'
+        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square units, two at a time?'
         >>> drafted.answered(asked, asked.choices[0]).entries[-1].data["kind"]
         'half-square'
         """
@@ -134,7 +134,7 @@ def draft(text: str, name: str = "page") -> Draft:
     >>> drafted.entries[0].words
     Words(line=2, start=16, end=33, text='12 squares 3 1/2"')
     >>> drafted.questions[0].text
-    'is this one mixed number, or a count and a fraction?'
+    'is this 5 7/8, or 5 of 7/8?'
     >>> draft("Beat the eggs with the sugar.")
     Traceback (most recent call last):
     quiltmath.pattern.drafting.page.Unreadable: page: there is no line of a cutting list in this, such as \

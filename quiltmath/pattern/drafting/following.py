@@ -127,7 +127,11 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         return Reading((), (), (words,))
     if sum(one.data.get("count", 0) for one in last) == number:
         return Reading((), (), (words,))
-    return Reading(questions=(Question(words, "this does not come to what the line before it says: which is right?"),))
+    before = entry.data.get("count")
+    choices = (
+        (Choice(f"{before}"), Choice(f"{number}", (entry.but(count=number),))) if len(last) == 1 and before else ()
+    )
+    return Reading(questions=(Question(words, "the line before comes to another number: which is right?", choices),))
 
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:

@@ -24,9 +24,9 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     more than that."""
     chunks = opened(chunked(page.plain, start, end))
     measured = count(chunks, *MEASURES, "yards")
-    made = _MADE.match(page.plain, start, end)
-    if made:
-        context.of_block = page.words(start, end), int(made["made"])
+    several = _MADE.match(page.plain, start, end)
+    if several:
+        context.of_block = page.words(start, end), int(several["made"])
     elif _OF_THE_QUILT.search(page.plain, start, end):
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):

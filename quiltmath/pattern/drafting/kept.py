@@ -57,7 +57,7 @@ class Kept:
             self.questions.append(
                 Question(
                     entry.words,
-                    f"the page says this twice, and not the same ({before.words.text}): which is right?",
+                    f"before this the page says {before.words.text}: which is right?",
                     choices,
                 )
             )

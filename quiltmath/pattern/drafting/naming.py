@@ -11,11 +11,11 @@ from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
 # fmt: off
 _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
-    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in",
-    "inch", "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure",
-    "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty",
-    "quantity", "remaining", "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the",
-    "their", "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
+    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
+    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure", "measured",
+    "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
+    "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
+    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
     "yardage", "you", "your"
 }
 # fmt: on
@@ -112,9 +112,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     >>> role(chunked(line), Context(), line)
     'border side'
     """
-    said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
     words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
-    found = {named(one, words) for one in said} - {""}
+    found = set(roles(chunks, plain))
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
@@ -125,6 +124,13 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         place = named(border, words)
         return context.role if place == border else place
     return found.pop() if found else context.role
+
+
+def roles(chunks: list[Chunk], plain: str) -> list[str]:
+    """The places in the quilt that a line names, in one spelling, each once."""
+    said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
+    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
 
 
 def named(said: str, words: str = "") -> str:

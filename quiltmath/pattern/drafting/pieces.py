@@ -30,7 +30,7 @@ def entries(
     told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
-        return Reading(questions=(Question(words, "this names two places in the quilt: where does it belong?"),))
+        return _of_two_places(data, chunks, context, page, table)
     label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
     data, more = _for_all(data, context)
     made = [
@@ -47,13 +47,22 @@ def entries(
             questions=(
                 Question(
                     words,
-                    f"the head above says {' and '.join(fabrics)}, this line {said}: which fabric?",
+                    f"{' and '.join(fabrics)}, as the head above says, or {said}?",
                     tuple(choices),
                     True,
                 ),
             )
         )
     return Reading(tuple(made))
+
+
+def _of_two_places(data, chunks, context, page, table):
+    """The question about a line that names two places in the quilt."""
+    choices = [
+        Choice(one, entries(data, chunks, context, page, table, place=one).entries)
+        for one in naming.roles(opened(chunks), page.plain)
+    ]
+    return asked(chunks, page, "where in the quilt does this belong?", *choices)
 
 
 def _for_all(data, context):
@@ -87,7 +96,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
         counted, texts, sides = int(sides[0].value), texts[1:], sides[1:]
     small = [text for text, side in zip(texts, sides) if side.inches < LEAST_SIZE]
     if small:
-        return counted, None, f"{small[0]} is very small for a piece: what is its size?"
+        return counted, None, f"{small[0]} is very small: what is the size?"
     if len(texts) == 1:
         return counted, texts[0], ""
     if any(side.unit != sides[0].unit and side.unit for side in sides):
@@ -150,7 +159,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     else:
         counted, found, doubt = size_of(measures[0], noun)
         if doubt:
-            return asked(chunks, page, doubt)
+            return asked(chunks, page, doubt, *_of_either_side(measures[0], printed, chunks, context, page))
         if counted is not None:
             if pieces:
                 return None
@@ -158,7 +167,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if not pieces and counted is None:
             return None
         if _apart(measures[0], rest):
-            return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
+            return _count_or_mixed(printed, found, chunks, context, page)
     if found is None or described_at_length(plain) or _cut_in_other_words(plain):
         return None
     if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
@@ -193,6 +202,27 @@ def _about(chunks, page):
     if not said.startswith(("about", "approx")):
         return chunks, ()
     return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
+
+
+def _of_either_side(measured, printed, chunks, context, page):
+    """What squares with two sides may be: squares of the one or the other, or no squares."""
+    texts = measured.value.texts
+    if not printed or len(texts) != 2:
+        return
+    for said, size in (
+        (f"squares {texts[0]}", texts[0]),
+        (f"squares {texts[1]}", texts[1]),
+        (" x ".join(texts), texts),
+    ):
+        yield Choice(said, entries({"size": size, "count": printed}, chunks, context, page).entries)
+
+
+def _count_or_mixed(printed, size, chunks, context, page):
+    """The question about a number, a dash and a fraction."""
+    read = entries({"size": size, "count": printed}, chunks, context, page)
+    return asked(
+        chunks, page, f"is this {printed} {size}, or {printed} of {size}?", Choice(f"{printed} of {size}", read.entries)
+    )
 
 
 def _one_of(ways, chunks, context, page, size):

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import following, for_each_block, heads, naming, tables
-from .chunks import FIGURES, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
 from .model import Context, Entry, Question, Reading, of_words
@@ -123,10 +123,16 @@ class Reader(Sentences):
         first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
         chunks = opened(chunked(self.page.plain, start, end))
         named = first and not count(chunks, *(FIGURES - {"count"}), "role", "finished", "cut", "from")
-        if named and heads.head(self.page, start, end, self.context) is None:
+        if named and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
             self.read.remarks.append(words)
             return True
         return False
+
+    def _is_above_no_piece(self, words):
+        """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
+        below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
+        chunks = opened(chunked(self.page.plain, *below.span("line")))
+        return " " in words.text and not words.text.endswith(":") and not count(chunks, *MEASURES)
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""

@@ -57,9 +57,12 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     printed = counts[0].value
     texts = measured.value.texts
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
-        return asked(chunks, page, f"{texts[0]} is very small for a strip: what is its strip width?")
-    if _may_be_a_range(counts[0], measured, page):
-        return asked(chunks, page, "is this a count and a strip width, or strips between two widths?")
+        return asked(chunks, page, f"{texts[0]} is very small: what is the strip width?")
+    if len(texts) == 1 and (_may_be_a_range(counts[0], measured, page) or measured.value.sides[0].value < 1):
+        read = _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
+        other = f"{printed} {texts[0]}" if measured.value.sides[0].value < 1 else f"{printed} to {texts[0]}"
+        said = f"{printed} of {texts[0]}"
+        return asked(chunks, page, f"is this {other}, or {said}?", Choice(said, read.entries))
     if measured.value.sides[0].value < 1:
         return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
     if len(texts) == 1:
@@ -68,8 +71,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 
 def _counted_by(chunks):
-    """The chunks of strips across the width of fabric, the count before an "x" parted from their strip width: `8 x 2 1/2
-    in WOF strips`."""
+    """The chunks of strips across the width of fabric, their count parted from the strip width behind an "x"."""
     sizes = all_of(chunks, "size")
     if len(sizes) != 1 or not count(chunks, "wof") or count(chunks, "count"):
         return chunks
@@ -139,7 +141,8 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
         data["style"] = "bias"
     read = entries(data, chunks, context, page, "binding", remarks)
     if len(read.entries) > 1:
-        return asked(chunks, page, "a binding of several fabrics: from which is it cut?")
+        choices = (Choice(one.data["fabric"], (replace(one, name=""),)) for one in read.entries)
+        return asked(chunks, page, "from which fabric is the binding cut?", *choices)
     return replace(read, entries=tuple(replace(one, name="") for one in read.entries))
 
 

@@ -125,13 +125,11 @@ def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk]] | None:
     last = max((at for at, one in enumerate(chunks) if one.kind in ("squares", *FIGURES)), default=None)
     if last is None or last + 1 == len(chunks) or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
         return None
-    place = next(
-        (at for at, one in enumerate(chunks) if at and _LOOSE.match(page.plain, one.start, chunks[-1].end)), None
-    )
-    if place is None or not count(chunks[:place], *FIGURES):
-        return None
-    match = _LOOSE.match(page.plain, chunks[place].start, chunks[-1].end)
-    return str(match.lastgroup), chunks[:place]
+    for place, one in enumerate(chunks):
+        match = _LOOSE.match(page.plain, one.start, chunks[-1].end) if place else None
+        if match and count(chunks[:place], *FIGURES):
+            return str(match.lastgroup), chunks[:place]
+    return None
 
 
 def gainsaid(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:

@@ -24,7 +24,8 @@ PHRASES: dict[str, str] = {
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
-    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
+    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
+    rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
@@ -92,7 +93,7 @@ PHRASES: dict[str, str] = {
     r"|don't\b|optional\w*|instead\b"
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
-    r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
+    r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
     r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
@@ -145,19 +146,21 @@ def may_be_done(word: str) -> bool:
 
 # fmt: off
 COLOURS = {
-    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy", "charcoal", "cherry", "chocolate", "coral", "cream", "dark",
-    "crimson", "ecru", "emerald", "fuchsia", "gold", "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lights", "darks", "mediums", "lilac", "lime", "magenta", "mauve",
-    "maroon", "medium", "mint", "mustard", "muslin", "natural", "navy", "olive", "orange", "peach", "pink", "plum",
-    "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe", "teal", "turquoise", "violet", "white", "wine",
-    "yellow"
+    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
+    "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
+    "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lilac", "lime",
+    "magenta", "maroon", "mauve", "medium", "mint", "muslin", "mustard", "natural", "navy", "olive", "orange",
+    "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe",
+    "teal", "turquoise", "violet", "white", "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
 OF_FABRIC = {
-    "accent", "border-print", "calico", "chambray", "check", "checks", "contrast", "denim", "dots", "feature", "flannel",
-    "florals", "gingham", "homespun", "linen", "novelty", "spot", "spots", "stripes", "texture", "toile", "tonals",
-    "velvet", "wool", "batik", "color", "colour", "dot", "fabric", "floral", "focus", "main", "paisley",
-    "plaid", "print", "prints", "solid", "solids", "stripe", "striped", "tone", "tonal", "batiks", "plaids"
+    "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
+    "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
+    "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print", "prints", "solid", "solids",
+    "spot", "spots", "stripe", "striped", "stripes", "texture", "toile", "tonal", "tonals", "tone", "velvet",
+    "wool"
 }
 """Words that say of a name that it is one of a fabric."""
 
