@@ -35,7 +35,7 @@ _LABEL = re.compile(
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
-    r"|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
+    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(
     r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"

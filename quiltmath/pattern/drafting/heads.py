@@ -48,6 +48,10 @@ _SETS = re.compile(
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
 _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
+_PLACE = re.compile(
+    r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
+    r"(?:\s*:?\s*cut)?\W*"
+)
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -217,6 +221,10 @@ def _parts(page, start, stop):
 def _bare(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
     text = page.plain[start:stop]
+    place = _PLACE.fullmatch(text)
+    if place:
+        border = context.role if context.role.endswith("border") else ""
+        return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
     chunks = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, fields, replace
 
 from . import for_each_block, sets
@@ -99,7 +100,7 @@ class Kept:
         """The question whether a head is the fabric that the lines below it are cut from."""
         below = {words for other, words in self.below_doubts if other == head}
         bare = [one for one in self._cut() if one.words in below and "fabric" not in one.data]
-        name = head.text.strip(" :-.")
+        name = re.sub(r"\s*[:-]?\s*(?:cut)?\W*$", "", head.text, flags=re.IGNORECASE)
         choices = (Choice("the fabric", tuple(one.but(fabric=name) for one in bare)), Choice("what they are for"))
         asks = f"is {name} the fabric of the lines below, or what they are for?"
         return Question(head, asks, choices)

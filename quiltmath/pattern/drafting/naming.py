@@ -23,6 +23,7 @@ _TOLD = {"center", "centre", "finally", "first", "goods", "last", "middle", "nex
 """Words of an order or a place, which name no fabric in a line."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
+_NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -88,18 +89,21 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        named = other or (said if _is_of_fabric(said) and len(said.split()) <= 5 else "")
+        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else "")
         return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
         return (other,), False
-    if colours - heads:
+    numbered = _NUMBERED.findall(said.casefold())
+    if colours - heads or (numbered and not {*numbered} <= heads):
+        return context.fabrics, True
+    if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
 
 
-def _is_of_fabric(said):
+def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
     return bool({word.casefold() for word in re.findall(r"[^\W\d_]+", said)} & (COLOURS | OF_FABRIC))
 
@@ -114,16 +118,29 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     """
     words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
     found = set(roles(chunks, plain))
+    borders = [one for one in found if "border" in one]
+    if len(found) == 2 and "corner square" in found and borders:
+        return f"{borders[0].removesuffix(' corner')} corner"
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     if found == {"border"} and context.role.endswith("border"):
         return context.role
-    if not found and "border" in context.role:
+    if not found and "border" in context.role and not context.role.endswith(" corner"):
         border = context.role.removesuffix(" side").removesuffix(" top")
         place = named(border, words)
         return context.role if place == border else place
-    return found.pop() if found else context.role
+    return found.pop() if found else _of_a_place(context.role, words)
+
+
+def _of_a_place(role, words):
+    """Where pieces belong that stand below "Sides", "Top and bottom" or "Corners" alone: triangles, or a border."""
+    on_diagonal = re.search(r"diagonal|triangle|corner to corner|[⊠◩◪]", words)
+    if role == "side":
+        return "side triangle" if on_diagonal else "" if "square" in words else "border side"
+    if role == "corner":
+        return "corner triangle" if on_diagonal else "corner square"
+    return "border top" if role == "top" else role
 
 
 def roles(chunks: list[Chunk], plain: str) -> list[str]:
@@ -139,6 +156,8 @@ def named(said: str, words: str = "") -> str:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in order if one in _BORDERS), "")
         side = "side" if re.search(r"\bsides?\b|left|right", said + " " + words) else ""
+        if re.search(r"\bcorners?\b", words):
+            return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():

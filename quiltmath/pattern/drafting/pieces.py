@@ -31,6 +31,10 @@ def entries(
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return _of_two_places(data, chunks, context, page, table)
+    if table == "cut" and role in ("backing", "batting"):
+        read = entries(data, chunks, context, page, place=" ")
+        top = tuple(replace(one, role="") for one in read.entries)
+        return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
     label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
     data, more = _for_all(data, context)
     made = [
@@ -172,6 +176,9 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return None
     if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
+    if not noun and _names_a_thing(chunks, context, page):
+        read = entries({"size": found, "count": printed}, chunks, context, page)
+        return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
     if noun in ("", "pieces") and measures and measures[0].kind == "length":
         return _square_or_strip(chunks, context, page, printed, found, bool(diagonal))
     if diagonal and noun == "rectangles":
@@ -246,7 +253,7 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
             and before
             and before.kind != "count"
             and behind
-            and behind.kind in ("length", "size")
+            and behind.kind in ("length", "size", "strip")
             and behind is chunks[-1]
         )
     ]
@@ -281,6 +288,13 @@ def _apart(chunk, chunks):
     place = chunks.index(chunk)
     before = [one for one in chunks[:place] if one.kind != "punct"]
     return bool(before) and before[-1].kind == "count"
+
+
+def _names_a_thing(chunks, context, page):
+    """Whether a line without a noun that is known has a word in the plural that is no fabric: "12 pockets 7 x 9"."""
+    fabrics = frozenset().union(*map(naming.key, (*context.known, *context.fabrics)))
+    said = re.findall(r"[^\W\d_]+s\b", naming.described(chunks, page).casefold())
+    return any(not naming.is_of_fabric(word) and not naming.key(word) <= fabrics for word in said)
 
 
 def _cut_in_other_words(chunks):

@@ -54,7 +54,7 @@ class Sentences:
         parts.append((at, end))
         for later, *part in self._going_on(parts):
             head = heads.head(self.page, *part, self.context) if later else None
-            if head and self.page.plain[part[0] : head.rest].rstrip().endswith(":"):
+            if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
                 self._clause(*part)
             else:
                 self._sentence(*part)
@@ -186,7 +186,7 @@ class Sentences:
         nouns = all_of(flat, "squares", "rectangles", "strips")
         if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
             self.noun = nouns[0].kind
-        changes = count(flat, "of_each", "each") and count(flat, "cut", "from", "into")
+        changes = count(flat, "of_each", "each", "caution") and count(flat, "cut", "from", "into")
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return

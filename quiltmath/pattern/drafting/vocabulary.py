@@ -9,7 +9,10 @@ _DIAGONAL = (
     r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
-_TWICE = r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|(?:in\s+)?both\s+directions|both\s+ways"
+_TWICE = (
+    r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|(?:in\s+)?both\s+directions|both\s+ways"
+    r"|\(?x\s*2\)?|2\s*x(?=\s)"
+)
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
@@ -94,7 +97,8 @@ PHRASES: dict[str, str] = {
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
+    r"|ovals?\b|hearts?\b|lea(?:f|ves)\b|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
+    r"|vinyl\b|elastic\b|ribbon\b|lace\b|paper\b|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
