@@ -51,13 +51,24 @@ def _parser():
     )
     parser.add_argument("--version", action="version", version=f"quiltmath {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    opening = commands.add_parser("open", help="open the notebooks in JupyterLab, on your own working copy")
+    opening = commands.add_parser(
+        "open", help="open the notebooks in JupyterLab, or as pages for a class, on your own working copy"
+    )
     opening.add_argument(
         "notebook", nargs="?", default="", help="the notebook to open, by its number or name (default: the first)"
     )
     opening.add_argument("--folder", help="where your working copy is kept (default: quiltmath-notebooks)")
-    opening.add_argument("--port", type=_port, help="the port to try first (default: 8888)")
+    opening.add_argument("--port", type=_port, help="the port to try first (default: 8888, or 8866 with --class)")
     opening.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
+    opening.add_argument(
+        "--class",
+        dest="for_class",
+        action="store_true",
+        help="as plain pages without code, in large type, one section at a time",
+    )
+    opening.add_argument(
+        "--room", action="store_true", help="with --class: let other devices in the room open the pages"
+    )
     opening.set_defaults(run=_open)
     reviewing = commands.add_parser("review", help="read pattern sheets (TOML) and say go, ask or stop")
     reviewing.add_argument("sheets", nargs="*", metavar="SHEET", help="pattern sheets, .toml files")
@@ -260,7 +271,13 @@ def _why(asked):
 def _open(asked):
     from .opening import CannotOpen, open_lab
 
+    if asked.room and not asked.for_class:
+        return _refused("--room goes with --class: write for example quiltmath open --class 04 --room")
     try:
+        if asked.for_class:
+            from .classroom import open_class
+
+            return open_class(asked.notebook, asked.folder, asked.port, asked.browser, asked.room)
         return open_lab(asked.notebook, asked.folder, asked.port, asked.browser)
     except CannotOpen as problem:
         return _refused(str(problem))

@@ -6,6 +6,7 @@ import json
 import os
 import sys
 import tempfile
+import warnings
 from hashlib import sha256
 from importlib.util import find_spec
 from pathlib import Path
@@ -25,6 +26,7 @@ QUIET = (
     "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     "--ServerApp.answer_yes=True",
 )  # no chatter, no news, no questions
+STILLS = "--ContentsManager.pre_save_hook=quiltmath.saved.keep_stills"  # a page that is reopened needs no kernel
 
 
 class CannotOpen(ValueError):
@@ -37,21 +39,16 @@ def open_lab(notebook: str = "", where: str | Path | None = None, port: int | No
     `notebook` is a number, a name or a part of one (the first notebook unless given), `where` the folder of
     the working copy, `port` the port to try first; without `browser` no browser is started.
     """
-    name = chosen(notebook, names()) if notebook else names()[0]
     if find_spec("jupyterlab") is None:
-        raise CannotOpen(f"JupyterLab is not installed here; install the kit with its lab: {_installed_with_lab()}")
-    copy, added = working_copy(Path(where)) if where else _somewhere()
-    newer = _newer_pages(copy)
+        raise CannotOpen(f"JupyterLab is not installed here; install the kit with its lab: {installed_with('lab')}")
+    copy, name = prepared(notebook, where)
     print(
-        f"Your working copy of the notebooks: {copy.resolve()} ({len(added)} added, none overwritten).\n"
-        + (f"The kit has newer pages than your copy of {', '.join(newer)}; yours stay as they are.\n" if newer else "")
-        + "To begin a notebook afresh, move yours out of that folder and open it again.\n"
         "Should no browser window open, copy the address below that begins with http://127.0.0.1 or\n"
         "http://localhost into one. To end JupyterLab, press Ctrl+C here.",
         flush=True,
     )
-    _find_a_home()
-    code = _jupyterlab(arguments(copy.resolve() / name, port, browser))
+    with_our_files()
+    code = _jupyterlab(arguments(copy / name, port, browser))
     if code:
         raise CannotOpen(
             f"JupyterLab ended with exit code {code}; what it said stands above. If its port is "
@@ -61,20 +58,34 @@ def open_lab(notebook: str = "", where: str | Path | None = None, port: int | No
     return code
 
 
+def prepared(notebook: str, where: str | Path | None) -> tuple[Path, str]:
+    """The folder of the working copy, made and told of, and the file name of the notebook that is meant."""
+    name = chosen(notebook, names()) if notebook else names()[0]
+    copy, added = working_copy(Path(where)) if where else _somewhere()
+    newer = _newer_pages(copy)
+    print(
+        f"Your working copy of the notebooks: {copy.resolve()} ({len(added)} added, none overwritten).\n"
+        + (f"The kit has newer pages than your copy of {', '.join(newer)}; yours stay as they are.\n" if newer else "")
+        + "To begin a notebook afresh, move yours out of that folder and open it again.",
+        flush=True,
+    )
+    return copy.resolve(), name
+
+
 def arguments(notebook: Path, port: int | None = None, browser: bool = True) -> list[str]:
     """What JupyterLab is told, to show one notebook (a full path) without pop-ups about news.
 
     >>> arguments(Path("copy") / "04-halves.ipynb", port=8900)[-3:]
-    ['--ServerApp.port=8900', '--ServerApp.root_dir=copy', '--LabApp.default_url=/lab/tree/04-halves.ipynb']
+    ['--ServerApp.port=8900', '--ServerApp.root_dir=copy', '--LabApp.default_url=/doc/tree/04-halves.ipynb']
     """
-    told = list(QUIET)
+    told = [*QUIET, STILLS, f"--ServerApp.tornado_settings={{'page_config_data': {{'quiltmathPages': {names()}}}}}"]
     if hasattr(os, "geteuid") and os.geteuid() == 0:
         told.append("--allow-root")  # in a container there is often no other user
     if not browser:
         told.append("--ServerApp.open_browser=False")
     if port is not None:
         told.append(f"--ServerApp.port={port}")
-    return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/lab/tree/{notebook.name}"]
+    return [*told, f"--ServerApp.root_dir={notebook.parent}", f"--LabApp.default_url=/doc/tree/{notebook.name}"]
 
 
 def names() -> list[str]:
@@ -168,11 +179,25 @@ def _newer_pages(copy):
     return [name for name in names() if known.get(name, _hash(name)) != _hash(name)]
 
 
-def _installed_with_lab():
-    """The command that installs the kit with its lab from where this copy of it came."""
+def installed_with(extra: str) -> str:
+    """The command that installs the kit with one of its extras from where this copy of it came."""
     if (PACKAGE.parent / "pyproject.toml").is_file():
-        return f'{sys.executable} -m pip install "{PACKAGE.parent}[lab]"'
-    return f'pip install "quiltmath-{__version__}-py3-none-any.whl[lab]", in the folder where its wheel lies'
+        return f'{sys.executable} -m pip install "{PACKAGE.parent}[{extra}]"'
+    return f'pip install "quiltmath-{__version__}-py3-none-any.whl[{extra}]", in the folder where its wheel lies'
+
+
+def with_our_files() -> None:
+    """Let Jupyter find the kit's settings, kernel, extension and template, and a home for its own files."""
+    _find_a_home()
+    ours = str(folder("data") / "jupyter")
+    for name, places in (
+        ("JUPYTER_CONFIG_PATH", [ours, os.environ.get("JUPYTER_CONFIG_PATH")]),  # no news
+        (
+            "JUPYTER_PATH",
+            [os.environ.get("JUPYTER_PATH"), ours],
+        ),  # kernels whose packages no file beside a notebook hides
+    ):
+        os.environ[name] = os.pathsep.join(filter(None, places))
 
 
 def _find_a_home():
@@ -190,15 +215,7 @@ def _jupyterlab(told):
     """Run JupyterLab in this process, so that Ctrl+C is its own; returns its exit code."""
     from jupyterlab.labapp import main
 
-    ours = str(folder("data") / "jupyter")
-    for name, places in (
-        ("JUPYTER_CONFIG_PATH", [ours, os.environ.get("JUPYTER_CONFIG_PATH")]),  # no news
-        (
-            "JUPYTER_PATH",
-            [os.environ.get("JUPYTER_PATH"), ours],
-        ),  # kernels whose packages no file beside a notebook hides
-    ):
-        os.environ[name] = os.pathsep.join(filter(None, places))
+    warnings.simplefilter("ignore", DeprecationWarning)  # what Jupyter's parts hold against each other is no news here
     try:
         main(told)
     except SystemExit as ended:

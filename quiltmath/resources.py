@@ -12,6 +12,7 @@ except ImportError:  # a system that lets nobody take away a file that is open
 
 PACKAGE = Path(__file__).parent
 LONGEST_SHOWN = 120
+SHARED = "QUILTMATH_SHARED"  # set in the environment while others than the owner of this computer use it
 DRAFT = ".quiltmath-"  # begins the name of a file that is being written
 
 

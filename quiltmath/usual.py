@@ -32,6 +32,12 @@ TAKEN_UNTOLD = {"in": 1, "cm": 4}
 WIDTHS = Fraction(40), Fraction(42), Fraction(44)
 """Inches: the usable widths of fabric that printed figures assume; where none is given, any of them may be meant."""
 
+HALVED_WIDTHS = WIDTHS[1:]
+"""Inches: the widths of fabric that is cut in two for fat quarters, 21 or 22 in wide then (common practice)."""
+
+LEAST_PIECE = Fraction(1)
+"""Inches: no precut strip or square is narrower (common practice)."""
+
 PRINTED_ROUND = 33 / 64
 """Inches: a printed quilt size may be rounded to the inch, or leave its outer seam in."""
 

@@ -30,8 +30,14 @@ def faults(data):
         long_borders,
         frames,
         counts,
+        printed_strips,
+        border_lengths,
+        fabric_in_pieces,
         forgotten_parts,
         rows,
+        drawn_rows,
+        ready_made,
+        pieced_borders,
         wrong_triangles,
         halved_blocks,
         trimmed_to_the_points,
@@ -75,6 +81,8 @@ def with_plenty(data):
     for fabric in data.get("fabric", {}).values():
         if "bought" in fabric:
             fabric["bought"] = "20 yd"
+        if "pieces" in fabric:
+            fabric["pieces"] = 300
     for size in data.get("other_size", []):
         size.get("bought", {}).update(dict.fromkeys(size.get("bought", {}), "20 yd"))
     return data
@@ -87,7 +95,7 @@ def recounted(data):
     for cut in data["cut"]:
         if cut["part"] in needed:
             cut["count"] = max(1, ceil(needed[cut["part"]] / figures.gives(cut["part"])))
-            cut.pop("triangles", None)
+            cut.pop("triangles", None), cut.pop("strips", None), cut.pop("strip_width", None)
     for key in ("block", "unit"):
         for made in data.get(key, {}).values():
             made.pop("count", None)
@@ -114,7 +122,7 @@ def in_rows(figures):
     words = [
         word.partition(":")[0]
         for block in figures.data.get("block", {}).values()
-        for row in block["rows"]
+        for row in block.get("rows", [])
         for word in (row.split() if isinstance(row, str) else row)
     ]
     return [part for part in figures.cuts if part in words and figures.cuts[part].get("cut", "whole") == "whole"]
@@ -139,8 +147,13 @@ def whole_pieces(figures):
                         parts=frozenset({part}),
                     )
     setting = figures.setting
-    for name in {setting["block"], setting.get("alternate", setting["block"])} & set(figures.cuts):
-        alone = "alternate" not in setting and "sashing" not in setting and "finished" not in figures.cuts[name]
+    for name in {name for name, _ in figures.blocks_set()} & set(figures.cuts):
+        alone = (
+            "alternate" not in setting
+            and not figures.drawn
+            and "sashing" not in setting
+            and "finished" not in figures.cuts[name]
+        )
         others = {figures.edge(key).get("part") for key in ("sides", "corners")} | {
             setting.get("sashing", {}).get("part")
         }
@@ -320,7 +333,7 @@ def sashes(figures):
             parts=frozenset({sashing["part"]}),
         )
         if abs(by) > EASED and ("cornerstone" in sashing or "finished" in figures.data):
-            several = figures.setting["across"] + figures.setting["down"] > 4  # else the size is off by rounding
+            several = sum(figures.across_down) > 4  # else the size is off by rounding
             yield from [sash_too_wide(figures, by * 2)] if several and "cornerstone" in sashing else []
         if "cornerstone" in sashing:
             yield Planted(
@@ -356,7 +369,7 @@ def trims(figures):
 def orders(figures):
     """Two pieces of a block, cut to different lengths and used once each, sewn in each other's place."""
     blocks = figures.data.get("block", {})
-    words = {name: [words_of(row) for row in block["rows"]] for name, block in blocks.items()}
+    words = {name: [words_of(row) for row in block.get("rows", [])] for name, block in blocks.items()}
     used = Counter(word for rows in words.values() for row in rows for word in row)
     once = [part for part in in_rows(figures) if used[part] == 1]
     for one, other in combinations(once, 2):
@@ -365,7 +378,9 @@ def orders(figures):
             data = deepcopy(figures.data)
             swapped = {one: other, other: one}
             for name, rows in words.items():
-                data["block"][name]["rows"] = [[swapped.get(word, word) for word in row] for row in rows]
+                data["block"][name] |= (
+                    {"rows": [[swapped.get(word, word) for word in row] for row in rows]} if rows else {}
+                )
             yield Planted("two pieces in each other's place", "1", data, SIZES, FOLLOWS, parts=frozenset({one, other}))
 
 
@@ -382,7 +397,7 @@ def long_sashes(figures):
     if isinstance(part, list):
         yield from strips_by_length(figures)
         return
-    across, down, block, sash = setting["across"], setting["down"], figures.block, figures.sash
+    (across, down), block, sash = figures.across_down, figures.block, figures.sash
     if figures.on_point:
         total = 2 * across * down * block + (2 * across * down + across + down) * sash + (across + down) * 2 * seam
         longest = 2 * min(across, down) * (block + sash)
@@ -416,8 +431,7 @@ def strips_by_length(figures):
     """A long sashing strip on point shorter than what it passes, blocks and sashes, or the names backwards."""
     sashing, pitch = figures.setting["sashing"], figures.block + figures.sash
     blocks = {name: row for row, name in figures.strip_of_row().items()}
-    short = min(figures.setting["across"], figures.setting["down"])
-    rows = figures.setting["across"] + figures.setting["down"]
+    short, rows = min(figures.across_down), sum(figures.across_down)
     for part, row in blocks.items():
         passed = min(2 * row + 1, 2 * short, 2 * (rows - row) - 1)
         least = passed * pitch - figures.sash  # its shorter edge, its slanting ends and seams left aside
@@ -449,19 +463,17 @@ def border_needs(figures):
         if "triangles" in border:
             width, height = width * ROOT, height * ROOT
             continue
-        side, top = (min(figures.cut_size(border[key])) - 2 * figures.seam for key in ("sides", "top"))
+        side, top = (figures.border_width(border, key) for key in KEYS)
         if border.get("ends") == "mitred":
             more = figures.seam * (2 + 2 * ROOT)
-            needs += [(border["sides"], height + 2 * side + more), (border["top"], width + 2 * top + more)]
+            around = height + 2 * side + more, width + 2 * top + more
         elif border.get("corner"):
-            needs += [(border["sides"], height + 2 * figures.seam), (border["top"], width + 2 * figures.seam)]
+            around = height + 2 * figures.seam, width + 2 * figures.seam
         elif border.get("first", "sides") == "sides":
-            needs += [
-                (border["sides"], height + 2 * figures.seam),
-                (border["top"], width + 2 * side + 2 * figures.seam),
-            ]
+            around = height + 2 * figures.seam, width + 2 * side + 2 * figures.seam
         else:
-            needs += [(border["sides"], height + 2 * top + 2 * figures.seam), (border["top"], width + 2 * figures.seam)]
+            around = height + 2 * top + 2 * figures.seam, width + 2 * figures.seam
+        needs += [(border[key], need) for key, need in zip(KEYS, around) if border.get(key) in figures.cuts]
         width, height = width + 2 * side, height + 2 * top
     return needs
 
@@ -580,7 +592,7 @@ def counts(figures):
             )
     for kind, names in (("block", figures.data.get("block", {})), ("unit", figures.data.get("unit", {}))):
         for name, made in names.items():
-            if "count" in made:
+            if made.get("count", 1) > 1:
                 yield Planted(
                     "blocks misprinted",
                     "1",
@@ -603,6 +615,8 @@ def forgotten_parts(figures):
 def rows(figures):
     """A part left out of a row, or one put in twice."""
     for name, block in figures.data.get("block", {}).items():
+        if "rows" not in block:
+            continue
         first = block["rows"][0]
         words = first.split() if isinstance(first, str) else first
         for what, row in (("part left out of a row", words[:-1]), ("part too many in a row", [*words, words[-1]])):
@@ -614,6 +628,55 @@ def rows(figures):
                     SIZES,
                     FOLLOWS | {"piece-count"},
                 )
+
+
+def drawn_rows(figures):
+    """A block left out of a row of the setting, or put in twice; another in its place, for which pieces are missing;
+    long strips too few for the rows they are."""
+    key = "columns" if "columns" in figures.setting else "rows"
+    for number, row in enumerate(figures.drawn):
+        for what, words in (("block left out of a row", row[:-1]), ("block too many in a row", [*row, row[-1]])):
+            if figures.loose and len(row) > 1:
+                rows = [*figures.drawn[:number], words, *figures.drawn[number + 1 :]]
+                wrong = with_value(figures.data, ["setting", key], rows)
+                yield Planted(what, "1", wrong, SIZES, FOLLOWS | {"piece-count"})
+    words = list(dict.fromkeys(word for row in figures.drawn for word in row))
+    for other in words[1:3] if figures.on_point else ():
+        rows = [[other if word == words[0] else word for word in row] for row in figures.drawn]
+        wrong = with_value(figures.data, ["setting", key], rows)
+        there = Figures(wrong)
+        if any(there.needed().get(part, 0) > cut["count"] * figures.gives(part) for part, cut in figures.cuts.items()):
+            yield Planted("another block in a row", other, wrong, frozenset({"piece-count"}))
+    lengths = Counter(row[0] for row in figures.drawn if figures.is_long(row))
+    for part, rows in lengths.items():
+        total = rows * (figures.finished_inside()["columns" in figures.setting] + 2 * figures.seam)
+        few = ceil((total - EASED - 2 * figures.seam) / (figures.cut_size(part)[0] - 2 * figures.seam)) - 1
+        if few:
+            wrong = with_cut(figures.data, part, count=few)
+            yield Planted("long strips too few", "1", wrong, frozenset({"strip-short"}))
+
+
+def ready_made(figures):
+    """A block that comes ready made in another size than its place has."""
+    for name, block in figures.data.get("block", {}).items():
+        for by in (-2 * figures.step, 2 * figures.step) if "ready_made" in block else ():
+            size = figures.text(Fraction(figures.size(block["size"])[0]).limit_denominator(10**6) + by)
+            wrong = with_value(figures.data, ["block", name, "size"], size)
+            yield Planted("ready-made block off", said(by), wrong, SIZES, FOLLOWS, parts=frozenset({name}))
+
+
+def pieced_borders(figures):
+    """A pieced border one piece short, or without the plain one that makes it fit."""
+    borders = figures.data.get("border", [])
+    for number, border in enumerate(borders):
+        for name in {border.get(key) for key in KEYS} & figures.data.get("block", {}).keys():
+            row = words_of(figures.data["block"][name]["rows"][0])
+            also = frozenset({"piece-count", "finished-size"})
+            wrong = with_value(figures.data, ["block", name, "rows"], [row[:-1]])
+            yield Planted("pieced border a piece short", "1", wrong, frozenset({"border-length"}), also)
+            if number:
+                wrong = with_value(figures.data, ["border"], [*borders[: number - 1], *borders[number:]])
+                yield Planted("no plain border before a pieced one", "1", wrong, frozenset({"border-length"}), also)
 
 
 # -- the edge ----------------------------------------------------------------------------------------------------------
@@ -663,8 +726,13 @@ def wrong_triangles(figures):
 def halved_blocks(figures):
     """Blocks cut in half for the edge, on the diagonal and a seam past it."""
     setting = figures.setting
-    awkward = setting.get("floating") or setting.get("sashing", {}).get("edge") or "frame" in figures.edge("sides")
-    if not figures.on_point or awkward or setting["across"] + setting["down"] == 2:
+    awkward = (
+        figures.drawn
+        or setting.get("floating")
+        or setting.get("sashing", {}).get("edge")
+        or "frame" in figures.edge("sides")
+    )
+    if not figures.on_point or awkward or sum(figures.across_down) == 2:
         return
     for keys, strength in ((("sides", "corners"), "sides and corners"), (("sides",), "sides")):
         data = deepcopy(figures.data)
@@ -720,14 +788,14 @@ def trimmed_to_the_points(figures):
 
 def sliced(figures):
     """A sewn top cut from corner to corner and sewn together again."""
-    if figures.data.get("border") or figures.on_point:
+    if figures.data.get("border") or figures.on_point or figures.loose:
         return
-    (width, height), seam, setting = figures.finished(), figures.seam, figures.setting
+    (width, height), seam, (across, down) = figures.finished(), figures.seam, figures.across_down
     width, height, pitch = width + 2 * seam, height + 2 * seam, figures.block + figures.sash
     near = [
         abs((x * pitch + seam) * height - (y * pitch + seam) * width) / sqrt(width**2 + height**2)
-        for x in range(1, setting["across"])
-        for y in range(1, setting["down"])
+        for x in range(1, across)
+        for y in range(1, down)
     ]
     if min(near, default=1.0) < seam - EASED:
         steps = [
@@ -773,8 +841,8 @@ def printed_sizes(figures):
     if min(width, height) > 8:
         data = {**printed(width - 2, height - 2), "backing": fits}
         yield Planted("size misprinted and the backing for it", "2 in", data, away, frozenset({"backing-small"}))
-    across, down = figures.setting["across"] * figures.block, figures.setting["down"] * figures.block
     if figures.on_point:
+        across, down = (count * figures.block for count in figures.across_down)
         yield Planted("size on point added up straight", "all of it", printed(across, down), away)
     if figures.data.get("border"):
         yield Planted(
@@ -891,6 +959,54 @@ def cloth(figures):
                 )
 
 
+def printed_strips(figures):
+    """Printed strips that do not give the pieces they are sub-cut into: too few, or too narrow."""
+    needed = figures.needed()
+    for part, cut in figures.cuts.items():
+        if "strips" not in cut or "strip_width" not in cut:
+            continue
+        wide, size = float(figures.inches(cut["strip_width"])), figures.cut_size(part)
+        along = next(other for side, other in (size, size[::-1]) if abs(side - wide) < EASED)
+        few = ceil(needed[part] / figures.gives(part) / floor(figures.width(cut["fabric"]) / along)) - 1
+        for strips in {few, few // 2} - {0}:
+            data = with_cut(figures.data, part, strips=strips)
+            yield Planted("too few strips", str(cut["strips"] - strips), data, frozenset({"piece-count"}))
+        for less in (Fraction(1, 4), Fraction(1)):
+            narrow = figures.text(Fraction(round((wide - float(less)) * 8), 8))
+            data = with_cut(figures.data, part, strip_width=narrow)
+            yield Planted("strips too narrow", str(less), data, frozenset({"piece-count"}))
+
+
+def border_lengths(figures):
+    """Borders cut from joined strips to a printed length that is not that of their edge."""
+    for number, border in enumerate(figures.data.get("border", ())):
+        for key in ("sides_length", "top_length"):
+            if key in border:
+                for by in (Fraction(-1, 2), Fraction(-6), Fraction(4)):
+                    length = Fraction(round(float(figures.inches(border[key])) * 8), 8) + by
+                    yield Planted(
+                        "border length",
+                        f"{'+' * (by > 0)}{by}",
+                        with_value(figures.data, ["border", number, key], figures.text(length)),
+                        frozenset({"border-length"}),
+                    )
+
+
+def fabric_in_pieces(figures):
+    """Fewer fat quarters than the pieces cover by their area alone, however wide their fabric is."""
+    for name, fabric in figures.data.get("fabric", {}).items():
+        if fabric.get("piece") == "fat quarter":
+            area = sum(wide * high * count for wide, high, count in figures.pieces_of(name))
+            least = ceil(area / (18 * 22))
+            for pieces in {least - 1, least // 2} - {0}:
+                yield Planted(
+                    "fat quarters short",
+                    str(least - pieces),
+                    with_value(figures.data, ["fabric", name, "pieces"], pieces),
+                    frozenset({"fabric-short"}),
+                )
+
+
 def binding(figures):
     """Binding strips that do not reach round the quilt."""
     width, height = figures.finished()
@@ -987,7 +1103,7 @@ def on_its_side(figures, fabric):
     triangles at the sides of a quilt on point and in its corners."""
     setting, turned = figures.setting, any("triangles" in border for border in figures.data.get("border", []))
     parts = [border[key] for border in figures.data.get("border", []) for key in KEYS if key in border]
-    parts = [part for part in parts if "strip" in figures.cuts[part]]
+    parts = [part for part in parts if "strip" in figures.cuts.get(part, {})]
     if not figures.on_point and "cornerstone" in setting.get("sashing", {}):
         parts.append(setting["sashing"]["part"])
     if figures.on_point and not turned:

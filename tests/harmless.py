@@ -18,7 +18,7 @@ from .faults import (
     with_value,
     without_widths,
 )
-from .planted import ROOT, ROUNDED, Figures, Planted
+from .planted import ROOT, ROUNDED, Figures, Planted, words_of
 
 
 def harmless(data):
@@ -206,7 +206,7 @@ def renamed(figures):
                 names.get(name, name) if named else name: new(one, "" if named else name) for name, one in value.items()
             }
         if isinstance(value, list):
-            if key == "rows":
+            if key in ("rows", "between", "columns"):
                 return [
                     [_new_word(word, names) for word in (row.split() if isinstance(row, str) else row)] for row in value
                 ]
@@ -238,10 +238,10 @@ def rows_otherwise(figures):
     """Rows as lists, as tables, and turned by a whole circle."""
     for strength, written in (("lists", lambda word: word), ("tables", _as_table)):
         data = deepcopy(figures.data)
-        for block in data.get("block", {}).values():
-            block["rows"] = [
-                [written(word) for word in (row.split() if isinstance(row, str) else row)] for row in block["rows"]
-            ]
+        rows = [(block, "rows") for block in data.get("block", {}).values()]
+        for table, key in [*rows, *((data["setting"], key) for key in ("rows", "between", "columns"))]:
+            if key in table:
+                table[key] = [[written(word) for word in words_of(row)] for row in table[key]]
         yield strength, data
 
 

@@ -81,9 +81,86 @@ class Figures:
         return Fraction(1, 8) if self.units == "in" else Fraction(50, 127) / 2
 
     @property
+    def drawn(self):
+        """The rows of a setting that draws its blocks, each a list of words; of one in columns those."""
+        return [words_of(row) for row in self.setting.get("rows") or self.setting.get("columns") or []]
+
+    @property
+    def loose(self):
+        """Whether its rows are each what they are, held to no grid."""
+        return bool(self.drawn) and not self.on_point and "sashing" not in self.setting
+
+    @property
+    def main(self):
+        """The name of a block that is set: of those that are drawn the first."""
+        return self.setting["block"] if "block" in self.setting else self.drawn[0][0].partition(":")[0]
+
+    @property
+    def across_down(self):
+        """How many blocks lie across and down."""
+        if not self.drawn:
+            return self.setting["across"], self.setting["down"]
+        size = max(map(len, self.drawn)), len(self.drawn)
+        return size[::-1] if "columns" in self.setting else size
+
+    def blocks_set(self):
+        """[(name, how many of it)] of the blocks that are set."""
+        setting, (across, down) = self.setting, self.across_down
+        if self.drawn:
+            rows = [*self.drawn, *map(words_of, setting.get("between", []))]
+            found = Counter(word.partition(":")[0] for row in rows for word in row)
+            if self.loose:  # strips across the width of fabric are measured
+                found = {name: count for name, count in found.items() if "strip" not in self.cuts.get(name, {})}
+            return list(found.items())
+        if self.on_point:
+            counts = across * down, (across - 1) * (down - 1)
+        else:
+            counts = ceil(across * down / 2), across * down // 2
+        return list(zip((setting["block"], setting.get("alternate", setting["block"])), counts))
+
+    def finishes(self, word):
+        """The finished (width, height) of a block or plain piece as it is drawn, turned or not."""
+        name, _, turn = word.partition(":")
+        made = self.data.get("block", {}).get(name) or self.data.get("unit", {}).get(name) or {}
+        if "finished" in made:
+            size = self.size(made["finished"])
+        else:
+            size = [side - 2 * self.seam for side in (self.size(made["size"]) if made else self.cut_size(name))]
+        return size[::-1] if turn and float(turn) % 180 else size
+
+    def is_long(self, row):
+        """Whether a row is one strip joined from widths of fabric."""
+        return len(row) == 1 and "strip" in self.cuts.get(row[0], {})
+
+    def loose_size(self):
+        """The finished (width, height) of rows, or columns, that are each what they are."""
+        upright = "columns" in self.setting
+        long = next(sum(self.finishes(word)[upright] for word in row) for row in self.drawn if not self.is_long(row))
+        thick = sum(self.finishes(row[0])[1 if self.is_long(row) else not upright] for row in self.drawn)
+        return (thick, long) if upright else (long, thick)
+
+    def finished_inside(self):
+        """The finished (width, height) of the quilt inside its borders."""
+        return Figures({**self.data, "border": []}).finished()
+
+    def pieced(self, name):
+        """The finished (length, width) of a border strip that is a block of one row."""
+        (row,) = self.data["block"][name]["rows"]
+        sizes = [self.finishes(word) for word in words_of(row)]
+        return sum(width for width, _ in sizes), sizes[0][1]
+
+    def border_width(self, border, key):
+        """How wide the strips of a border finish on one pair of edges; 0 where it has none."""
+        if key not in border:
+            return 0.0
+        if border[key] in self.cuts:
+            return min(self.cut_size(border[key])) - 2 * self.seam
+        return self.pieced(border[key])[1]
+
+    @property
     def block(self):
         """The finished side of the set block, in inches."""
-        name = self.setting["block"]
+        name = self.main
         made = self.data.get("block", {}).get(name) or self.data.get("unit", {}).get(name)
         if made is not None:
             return self.size(made["finished"])[0]
@@ -128,33 +205,22 @@ class Figures:
 
     def made(self):
         """Everything made of other things: {name: (Counter of ingredients, how many one going gives)}."""
-        made, setting = {}, self.setting
+        made = {}
         for name, block in self.data.get("block", {}).items():
-            made[name] = Counter(word.partition(":")[0] for row in block["rows"] for word in words_of(row)), 1
+            made[name] = Counter(word.partition(":")[0] for row in block.get("rows", []) for word in words_of(row)), 1
         for name, unit in self.data.get("unit", {}).items():
             made[name] = self._unit(unit)
         for name, strips in self.data.get("strip_set", {}).items():
             width = min(self.width(self.cuts[part]["fabric"]) for part in strips["strips"])
             made[name] = Counter(strips["strips"]), floor(width / float(self.inches(strips["sub_cut"])) + 1e-9)
-        across, down, top = setting["across"], setting["down"], Counter()
-        if self.on_point:
-            pairs = [
-                (setting["block"], across * down),
-                (setting.get("alternate", setting["block"]), (across - 1) * (down - 1)),
-            ]
-            edges = [("sides", 2 * (across + down - 2), 2), ("corners", 4, 4)]
-        else:
-            pairs = [
-                (setting["block"], ceil(across * down / 2)),
-                (setting.get("alternate", setting["block"]), across * down // 2),
-            ]
-            edges = []
-        for name, count in pairs:
+        (across, down), top = self.across_down, Counter()
+        edges = [("sides", 2 * (across + down - 2), 2), ("corners", 4, 4)] if self.on_point else []
+        for name, count in self.blocks_set():
             top[name] += count
         for key, count, halves in edges:
             piece = self.edge(key)
             if piece.get("how") == "cut blocks":
-                top[setting["block"]] += count if "past" in piece else ceil(count / halves)
+                top[piece.get("block", self.main)] += count if "past" in piece else ceil(count / halves)
             for part in piece.get("frame", []) + ([piece["part"]] if "part" in piece else []):
                 top[part] += count
             if "tip" in piece:
@@ -168,8 +234,8 @@ class Figures:
             if "triangles" in border:
                 top[border["triangles"]] += 4
                 continue
-            for part in (border["sides"], border["top"]):
-                top[part] += 0 if "strip" in self.cuts[part] else 2
+            for part in (border[key] for key in ("sides", "top") if key in border):
+                top[part] += 0 if "strip" in self.cuts.get(part, {}) else 2
             if "corner" in border:
                 top[border["corner"]] += 4
         made["the top"] = top, 1
@@ -219,7 +285,7 @@ class Figures:
         From each of two corners the rows pass 1, 3, 5 … blocks; those between, where the quilt is not square, twice as
         many as the shorter side has.
         """
-        names, (short, long) = self.setting["sashing"]["strip"], sorted((self.setting["across"], self.setting["down"]))
+        names, (short, long) = self.setting["sashing"]["strip"], sorted(self.across_down)
         if isinstance(names, str):
             return {}
         passed = [min(2 * row + 1, 2 * short, 2 * (short + long - row) - 1) for row in range(short + long)]
@@ -242,8 +308,10 @@ class Figures:
 
     def finished(self):
         """The finished width and height of the quilt, worked out from its blocks, sashes and borders, in inches."""
-        across, down, pitch = self.setting["across"], self.setting["down"], self.block + self.sash
-        if self.on_point:
+        (across, down), pitch = self.across_down, 0.0 if self.loose else self.block + self.sash
+        if self.loose:
+            width, height = self.loose_size()
+        elif self.on_point:
             more = ROOT * self.sash if self.setting.get("sashing", {}).get("edge") == "whole" else 0.0
             more += 2 * float(self.inches(self.setting.get("floating", 0)))
             width, height = across * pitch * ROOT + more, down * pitch * ROOT + more
@@ -254,8 +322,8 @@ class Figures:
             if "triangles" in border:
                 width, height = width * ROOT, height * ROOT
                 continue
-            width += 2 * (min(self.cut_size(border["sides"])) - 2 * self.seam)
-            height += 2 * (min(self.cut_size(border["top"])) - 2 * self.seam)
+            width += 2 * self.border_width(border, "sides")
+            height += 2 * self.border_width(border, "top")
         return width, height
 
     # -- cloth ---------------------------------------------------------------------------------------------------------

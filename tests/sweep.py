@@ -109,7 +109,17 @@ def examples():
     assert pytest.main(more) == pytest.ExitCode.OK, "a property does not hold: see above"
 
 
-SWEEPS = {sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, paper, examples)}
+def pages():
+    """Every notebook in JupyterLab and as a page for a class, at every size, by key and pointer, light and dark."""
+    from .browser.every_page import main as every_page
+
+    found = every_page()
+    assert found == [], "\n".join(found)
+
+
+SWEEPS = {
+    sweep.__name__: sweep for sweep in (settings, plans, corrections, mutation, templates, paper, examples, pages)
+}
 
 
 def main(arguments):

@@ -3,6 +3,7 @@
 import json
 import os
 import re
+import socket
 import subprocess
 import sys
 import tomllib
@@ -14,10 +15,10 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from quiltmath import opening, proofs
+from quiltmath import classroom, opening, proofs
 from quiltmath.__main__ import GO, NOT_YET, UNREADABLE, main
 from quiltmath.pattern.sheet import EXAMPLE
-from quiltmath.resources import folder
+from quiltmath.resources import SHARED, folder
 from quiltmath.review.writing import VERDICTS
 from quiltmath.settings.asked import EXAMPLES, KINDS, asked, options
 
@@ -116,8 +117,8 @@ class TestPlan:
         code, out, err = typed(*self.ASKED)
         plan = asked("on-point", dict(pair.split("=") for pair in self.ASKED[2:]))
         assert (code, err) == (GO, "")
-        assert out.startswith(f"{plan.title}\nFinished size: 46 1/8 by 58 7/8 in\n")
-        for line in [*map(str, plan.cutting_list()), *map(str, plan.rows())]:
+        assert out.startswith(f"{plan.title}\nFinished size: 46 3/16 by 58 15/16 in\n")
+        for line in [*map(str, plan.cutting_list()), *plan.row_plan()[:-1]]:
             assert line in out
         assert "   18  nine-patch\n" in out and "   10  side triangle\n" in out
         assert (
@@ -476,7 +477,7 @@ class TestOpen:
         assert f"Your working copy of the notebooks: {copy}" in out and "press Ctrl+C" in out
         assert lab[0][-2:] == [
             f"--ServerApp.root_dir={copy}",
-            "--LabApp.default_url=/lab/tree/02-where-the-eighths-come-from.ipynb",
+            "--LabApp.default_url=/doc/tree/02-where-the-eighths-come-from.ipynb",
         ]
 
     def test_a_working_copy_is_never_overwritten(self, typed, lab, tmp_path):
@@ -536,6 +537,47 @@ class TestOpen:
         code, _, err = typed("open")
         assert code == UNREADABLE
         assert f'pip install "quiltmath-{opening.__version__}-py3-none-any.whl[lab]", in the folder' in err
+
+    @pytest.fixture
+    def voila(self, lab, monkeypatch):
+        """Voilà replaced by a list of what it was told."""
+        told = []
+        monkeypatch.setattr("voila.app.main", lambda arguments: told.append(arguments))
+        monkeypatch.setattr(classroom, "_ready", lambda *_: None)
+        monkeypatch.delenv(SHARED, raising=False)
+        yield told
+        os.environ.pop(SHARED, None)
+
+    def test_pages_for_a_class_are_for_this_computer_alone_unless_it_is_said(self, typed, voila, tmp_path):
+        assert typed("open", "--class", "04", "--no-browser")[0] == GO
+        assert typed("open", "--class", "--room", "--no-browser", "--port", 8900)[0] == GO
+        alone, room = (dict(one.split("=", 1) for one in told if "=" in one) for told in voila)
+        assert (alone["--Voila.ip"], room["--Voila.ip"]) == ("127.0.0.1", "0.0.0.0")
+        assert len(alone["--Voila.token"]) == 8 and alone["--Voila.token"] != room["--Voila.token"]
+        assert [told[-1] for told in voila] == [str(tmp_path / "quiltmath-notebooks")] * 2
+
+    def test_who_shares_a_page_does_not_write_on_this_computer(self, typed, voila):
+        from quiltmath.demos.check_a_pattern import form
+
+        alone = form()
+        typed("open", "--class", "--no-browser")
+        assert alone.file in alone.children[0].children
+        assert form().told not in form().children and len(form().children) == len(alone.children) - 2
+
+    def test_a_room_needs_a_class_and_a_class_voila(self, typed, lab, monkeypatch):
+        code, _, err = typed("open", "--room")
+        assert code == UNREADABLE and "--room goes with --class" in err
+        monkeypatch.setattr(classroom, "find_spec", lambda name: None)
+        code, _, err = typed("open", "--class")
+        assert code == UNREADABLE and f'need Voilà; install the kit with it: {sys.executable} -m pip install "' in err
+        assert err.rstrip().endswith('[class]"') and len(err.splitlines()) == 1
+
+    def test_a_port_that_is_taken_is_passed_over(self):
+        with socket.socket() as taken:
+            taken.bind(("127.0.0.1", 0))
+            taken.listen()
+            port = taken.getsockname()[1]
+            assert classroom.free_port(port) > port
 
     def test_it_says_when_the_kit_has_newer_pages(self, typed, lab, tmp_path):
         typed("open")

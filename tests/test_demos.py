@@ -57,9 +57,11 @@ def measures(layers):
 class TestEveryDemo:
     @pytest.mark.parametrize("demo, case", CASES)
     def test_a_corner_value_gives_a_picture_that_fits_and_a_sentence(self, demo, case):
-        markup, sentence = demo.live(**case)
+        markup, sentence, (width, height) = demo.live(**case)
         tree = ElementTree.fromstring(markup)
-        assert float(tree.get("width")) <= demo.width and float(tree.get("height")) <= demo.height
+        assert tree.get("width") is None  # it takes that of its place
+        assert [float(one) for one in tree.get("viewBox").split()] == pytest.approx([0, 0, width, height], abs=0.01)
+        assert round(width, 3) == demo.width and round(height, 3) <= demo.height
         assert any(character.isdigit() for character in tree.get("aria-label"))
         assert sentence.endswith((".", ".)")) and not any(word in sentence for word in ("None", "nan", "Fraction("))
 
@@ -103,8 +105,8 @@ class TestEveryLesson:
         guess = lesson.guess()
         uncovered = guess.reveal
         assert uncovered.demo in (lesson.first, lesson.demo) and uncovered not in guess.children
-        guess.box.value = str(guess.question.answer)
-        assert uncovered in guess.children and "Exactly right." in guess.reply.value
+        guess.answer(str(guess.question.answer))
+        assert uncovered in guess.children and "Exactly right." in guess.asked.reply
 
     def test_every_demo_belongs_to_a_lesson(self):
         shown = {id(demo) for lesson in every_lesson().values() for demo in (lesson.demo, lesson.first)}
@@ -181,36 +183,49 @@ class TestControls:
 
 
 class TestApp:
-    def test_each_slider_stands_beside_a_labelled_box_that_follows_it(self):
+    def test_box_and_slider_follow_each_other_and_what_is_typed_is_kept(self):
         app = ROW.app()
-        assert app.boxes["size"].description == "Finished square (1 to 4 in)"
-        app.sliders["size"].value = 2.125
-        assert app.boxes["size"].value == "2 1/8" and app.now["size"] == Fraction(17, 8)
-        app.boxes["size"].value = "1.3"  # between two stops of the slider
-        assert app.sliders["size"].value == 1.3 and app.now["size"] == Fraction(13, 10)
-        app.boxes["n"].value = "5"
-        assert app.sliders["n"].value == 5
-        assert "5 squares &amp; 6.5 in." in app.status.value.replace("13/2", "6.5")
+        size, n = (next(one for one in app.live.controls if one["name"] == name) for name in ("size", "n"))
+        assert (size["label"], size["range"]) == ("Finished square", "(1 to 4 in)")
+        assert (size["stops"][1], n["stops"][-1]) == (
+            {"text": "1 1/8", "spoken": "1 1/8 in"},
+            {"text": "9", "spoken": "9"},
+        )
+        app.slide("size", 9)
+        assert app.live.shown["values"]["size"] == {"text": "2 1/8", "stop": 9, "spoken": "2 1/8 in"}
+        for typed, value, stop in (
+            ("1.3", Fraction(13, 10), 2),
+            ("3 1/16", Fraction(49, 16), 16),
+            ("5 cm", Fraction(250, 127), 8),
+        ):
+            app.type("size", typed)
+            shown = app.live.shown["values"]["size"]
+            assert (app.now["size"], shown["text"], shown["stop"]) == (value, typed, stop)
+        app.type("size", "1.3")
+        app.type("n", "5")
+        assert app.live.shown["values"]["n"] == {"text": "5", "stop": 4, "spoken": "5"}
+        assert "5 squares & 6.5 in." in app.live.shown["sentence"].replace("13/2", "6.5")
 
-    def test_what_cannot_be_read_or_drawn_is_said_and_the_last_good_picture_stays(self):
+    def test_what_cannot_be_read_or_drawn_is_said_at_its_box_and_the_last_good_picture_stays(self):
         app = ROW.app()
-        good = app.picture.value
-        app.boxes["n"].value = "lots"
-        assert 'role="alert"' in app.status.value and "got &#x27;lots&#x27;" in app.status.value
-        assert app.picture.value == good and app.now["n"] == 3
-        app.boxes["n"].value = "9"
-        app.sliders["size"].value = 4.0
-        assert "a row is at most 20 in long" in app.status.value
-        app.sliders["size"].value = 2.0
-        assert 'role="status"' in app.status.value and app.picture.value != good
+        good = app.live.shown["markup"]
+        app.type("n", "lots")
+        assert "got 'lots'" in app.live.shown["wrong"]["n"] and app.live.shown["values"]["n"]["text"] == "lots"
+        assert app.live.shown["markup"] == good and app.now["n"] == 3
+        app.slide("size", 24)
+        assert list(app.live.shown["wrong"]) == ["n"] and app.live.shown["sentence"] == "3 squares & 12 in."
+        app.type("n", "9")
+        assert "a row is at most 20 in long" in app.live.shown["wrong"]["n"]
+        app.slide("size", 8)
+        assert app.live.shown["wrong"] == {} and app.live.shown["markup"] != good
 
     def test_a_fault_of_the_app_is_said_too_and_not_swallowed(self):
         app = ROW.app()
         with pytest.raises(RuntimeError, match="a fault"):
-            app.boxes["kind"].value = "broken"
-        assert "this app has a fault" in app.status.value
+            app.type("kind", "broken")
+        assert "This app has a fault" in app.live.shown["wrong"]["kind"]
 
-    def test_one_change_draws_once(self):
+    def test_one_change_draws_once_and_so_does_another_room(self):
         drawn = []
 
         def counted(n):
@@ -218,9 +233,11 @@ class TestApp:
             return row(n, 1, "plain")
 
         app = Demo("Counted", counted, ROW.controls[:1]).app()
-        app.sliders["n"].value = 4
-        app.boxes["n"].value = "5"
-        assert drawn == [3, 4, 5]
+        app.live.asked = {"name": "n", "stop": 3, "by": "a page", "turn": 1}
+        app.live.asked = {"name": "n", "text": "5", "by": "a page", "turn": 2}
+        app.live.room = [400, 700, 1]
+        assert drawn == [3, 4, 5, 5]
+        assert (app.live.shown["by"], app.live.shown["turn"], app.live.shown["size"][0]) == ("a page", 2, 400)
 
     def test_it_carries_a_still_for_readers_without_a_kernel(self):
         data, metadata = ROW.app(n=2)._repr_mimebundle_()
@@ -229,8 +246,8 @@ class TestApp:
 
     def test_two_apps_share_nothing(self):
         one, two = ROW.app(), ROW.app(n=7)
-        one.sliders["n"].value = 4
-        assert (one.now["n"], two.now["n"]) == (4, 7) and two.sliders["n"].value == 7
+        one.slide("n", 3)
+        assert (one.now["n"], two.now["n"]) == (4, 7) and two.live.shown["values"]["n"]["text"] == "7"
 
 
 class TestQuestions:
@@ -248,17 +265,25 @@ class TestQuestions:
     def test_asking_replies_in_words_counts_answers_and_uncovers_the_rest(self):
         app = ROW.app()
         asking = self.question().ask(reveal=app)
-        assert "How &lt;long&gt;?" in asking.children[0].value and app not in asking.children
-        asking.box.value = "abc"
-        assert "could not be read" in asking.reply.value and app not in asking.children
-        asking.box.value = "3.5"
-        assert "Two seams." in asking.reply.value and "Think." not in asking.reply.value and app in asking.children
-        asking.button.click()
-        assert "Think." not in asking.reply.value  # the same answer again is no second try
-        asking.box.value = "9"
-        assert "Not yet. Hint: Think." in asking.reply.value
-        asking.box.value = "3 7/8"
-        assert "Exactly right. So." in asking.reply.value
+        assert asking.asked.words == "How <long>?" and app not in asking.children
+
+        def reply(text):
+            asking.asked.given = {"text": text, "turn": len(asking.given)}
+            asking.answer(text)
+            return asking.asked.reply
+
+        assert "could not be read" in reply("abc") and app not in asking.children
+        first = reply("3.5")
+        assert "Two seams." in first and "Think." not in first and app in asking.children
+        assert "Think." not in reply("3.5")  # the same answer again is no second try
+        assert "Not yet. Hint: Think." in reply("9")
+        assert "Exactly right. So." in reply("3 7/8")
+
+    def test_without_a_kernel_the_choices_can_be_read_and_no_choice_is_no_answer(self):
+        asking = Question("Which?", "a", choices=("a", "b")).ask()
+        assert asking._repr_mimebundle_()["text/plain"] == "Which?\n  ○ a\n  ○ b"
+        asking.answer("")
+        assert asking.asked.reply == "Choose an answer first."
 
     def test_nothing_typed_is_no_answer(self):
         assert self.question().judge("  ").words == "That could not be read: type a number first, for example 3 7/8."

@@ -141,7 +141,8 @@ def a_sound_sheet_has_its_pages(name):
         assert re.search(rf"{numbers(reading.sheet)[cut.part]} {re.escape(cut.part)}", text), cut.part
     for made in (*reading.sheet.unit, *reading.sheet.block):
         if reading.made.bill[made]:
-            assert f"{numbers(reading.sheet)[made]} {made}: make " in text
+            ready = made in reading.sheet.block and reading.sheet.block[made].ready_made
+            assert f"{numbers(reading.sheet)[made]} {made}: {'ready made' if ready else 'make'} " in text
 
 
 class TestReadBack:

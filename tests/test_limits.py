@@ -10,7 +10,7 @@ import pytest
 from quiltmath import making, pattern, review, sewing
 from quiltmath.making import measures
 from quiltmath.pattern import lines
-from quiltmath.review import cloth
+from quiltmath.review import taken
 from quiltmath.review.writing import FOREMOST, MOST_TOLD, foremost
 from quiltmath.review.writing import text as in_words
 from quiltmath.sewing import edges
@@ -107,7 +107,7 @@ class TestNothingIsDoneTwice:
 
     def test_a_long_cutting_list_is_planned_without_linear_programmes(self):
         sheet = pattern.read_text(limits.sizes().partition("[[other_size]]")[0])
-        assert len(sheet.cut) > cloth.MOST_TO_SEARCH
+        assert len(sheet.cut) > taken.MOST_TO_SEARCH
         with mock.patch.object(cutting, "by_programmes", side_effect=AssertionError("searched")):
             plan = review.reading.Reading(sheet).plan("navy")
         assert 0 < plan.at_least <= plan.length and plan.whole

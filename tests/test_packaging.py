@@ -109,9 +109,9 @@ class TestMetadata:
 
     def test_every_package_has_a_lower_bound_and_no_pin(self):
         for requirement in [*PROJECT["dependencies"], *chain(*EXTRAS.values())]:
-            assert re.fullmatch(r"[a-z-]+>=[0-9.]+|quiltmath\[lab\]", requirement), requirement
+            assert re.fullmatch(r"[a-z-]+>=[0-9.]+|quiltmath\[(lab|class)\]", requirement), requirement
 
-    @pytest.mark.parametrize("folder, extras", [("quiltmath", ["lab"]), ("tests", ["lab", "test"])])
+    @pytest.mark.parametrize("folder, extras", [("quiltmath", ["lab", "class"]), ("tests", ["lab", "class", "test"])])
     def test_every_package_that_is_imported_is_declared(self, folder, extras):
         declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
         named = {re.match("[a-z-]+", name)[0].removeprefix("pytest-").replace("-", "_") for name in declared}
@@ -222,7 +222,7 @@ class TestWheel:
         mine = installed.elsewhere / "quiltmath-notebooks" / "04-a-block-cut-in-half.ipynb"
         out = installed("quiltmath", "open", "04", PYTHONPATH=str(tmp_path))
         told = json.loads(out.splitlines()[-1])
-        assert told[-1] == "--LabApp.default_url=/lab/tree/04-a-block-cut-in-half.ipynb"
+        assert told[-1] == "--LabApp.default_url=/doc/tree/04-a-block-cut-in-half.ipynb"
         assert f"--ServerApp.root_dir={mine.parent}" in told
         assert mine.read_bytes() == (ROOT / "notebooks" / mine.name).read_bytes()
         mine.write_text("my own work")

@@ -219,7 +219,7 @@ class TestFromTheCommandLine:
         mine.write_text("my own work")
         out, err = StringIO(), StringIO()
         assert many.reviewed([str(HALVED)], fix=str(mine), out=out, err=err) == many.UNREADABLE
-        assert mine.read_text() == "my own work" and "--force writes over it" in err.getvalue()
+        assert mine.read_text() == "my own work" and "add --force to write over it" in err.getvalue()
         assert many.reviewed([str(HALVED)], fix=str(mine), force=True, out=out, err=err) == many.NOT_YET
         assert mine.read_text().startswith("# Corrected by a review before cutting. Changed:")
 

@@ -64,6 +64,15 @@ DEMO = Demo(
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)
 
 
+def the_block(n=4, patch=2):
+    """The block on point and the cut through its diagonal, the points on it numbered, before anything is given away: a
+    Still."""
+    words = (
+        f"A block of {n} × {n} squares of {lengths.text(patch)} in; the cut runs through {n - 1} points, 1 to {n - 1}."
+    )
+    return Still(drawn.block_to_guess(n, Fraction(patch), words), words, height=420)
+
+
 def all_at_once(n=4, patch=2):
     """Both halves for every place of the cut, from on the diagonal to a seam past it, on one scale: a Still.
 
@@ -103,8 +112,8 @@ def questions():
     half, _ = halves(4, Fraction(2), Fraction(0))
     counts = ("none of them", "one of them", "two of them", "all three")
     leg = proofs.half_block_loss.exact("finished leg", block=9)
-    safe = next(past for past in (Fraction(k, 32) for k in range(33)) if not halves(4, Fraction(2), past)[0].lost)
-    usable = sum(not half.lost for half in halves(4, Fraction(2), safe))
+    spare = Fraction(1, 2)
+    usable = sum(not half.lost for half in halves(4, Fraction(2), SEAM))
     sides = settings.on_point(across=QUILT[0], down=QUILT[1], block=9).side_triangles
     return {
         "guess": Question(
@@ -152,26 +161,32 @@ def questions():
             why=f"The half loses {lengths.text(9 - leg)} in of each short side: 1/4 × √2.",
         ),
         "past": Question(
-            "How far past the diagonal must the cut run, at the least, so that the half you keep loses no point?",
-            safe,
+            f"A careful quilter cuts the half {lengths.text(spare)} in too large, trims that off later, and sews "
+            "with a 1/4 in seam. How far past the diagonal must her cut run, so that the half she keeps loses no "
+            "point?",
+            SEAM + spare,
             unit="in",
             mistakes=(
-                (SEAM / 2, "That is half a seam: the next seam takes twice as much."),
-                (2 * SEAM, "That would pay for a seam on both halves, but only one half can have the fabric."),
+                (SEAM, "That leaves a seam now, but not once she has trimmed."),
+                (spare, "Once that is trimmed off, nothing is left for the seam."),
                 (
-                    sqrt(2) / 4,
-                    ("That is how much of the short side is lost, measured along it. Lay the ruler square to the cut."),
+                    proofs.half_block_loss.value("leg lost", block=9),
+                    "That is how much of the short side a seam takes. Lay the ruler square to the cut.",
                 ),
             ),
-            hint="A seam takes its allowance from the raw edge. How deep must a point lie to be safe?",
-            why="One seam allowance: then the seam runs on the diagonal itself.",
+            hint="A seam takes its allowance from the raw edge. How deep must a point lie after the trim?",
+            why="One seam must be left after the trim: then the seam runs on the diagonal itself.",
         ),
         "blocks": Question(
-            f"A quilt on point of {QUILT[0]} × {QUILT[1]} blocks needs {sides} side triangles. All are to "
-            "be halves of "
-            "blocks that lose no point. How many blocks must be sewn for them?",
+            f"A quilt on point has {QUILT[0]} blocks across and {QUILT[1]} down, and a side triangle between every two "
+            "of them along its four sides. All of these are to be halves of blocks that lose no point. How many blocks "
+            "must be sewn for them?",
             sides // usable,
             mistakes=(
+                (
+                    2 * (QUILT[0] + QUILT[1]),
+                    "That is one for every block along the sides; between them there is one fewer on each side.",
+                ),
                 (
                     sides // 2,
                     (

@@ -1,119 +1,122 @@
-"""The app of a demonstration: a labelled number box and a slider for each control, the picture, the result in
-words."""
-
-from html import escape
+"""The app of a demonstration: a labelled box and a slider for each control, the picture, the result in words."""
 
 import ipywidgets as widgets
 
+from ..draw.fitted import Place
 from .downloads import Downloads, picture_files
+from .on_page import Live
 from .still import Still
-
-LABEL, BOX, CHOICE, SLIDER = "19em", "27em", "46em", "20em"
 
 
 class App(widgets.VBox):
-    """Controls, picture and status line of one Demo, in that order, and its picture to take away; it keeps the last
-    good picture.
+    """Controls, picture and sentence of one Demo, in that order, and its picture to take away; it keeps the last good
+    picture, and what was typed as it was typed.
 
-    A slider has no name that a screen reader could say, so each stands beside a labelled box, linked to it.
-    What cannot be read or drawn is said in words in the status line, and nothing is swallowed.
+    What cannot be read or drawn is said in words below the box it came from, and nothing is swallowed.
     """
 
     def __init__(self, demo, values):
         self.demo, self.now = demo, dict(values)
-        self.boxes, self.sliders, self._linking = {}, {}, False
-        self.picture = widgets.HTML(layout=widgets.Layout(min_height=f"{demo.height}px", overflow="auto"))
-        self.status = widgets.HTML()
-        rows = [self._row(control) for control in demo.controls]
+        self.controls = {control.name: control for control in demo.controls}
+        self.typed = {name: control.text(self.now[name]) for name, control in self.controls.items()}
+        self.wrong, self.markup, self.sentence, self.size, self.place = {}, "", "", None, demo.place
+        self.live = Live(title=demo.title, controls=[described(control) for control in demo.controls])
         self.downloads = Downloads(
             picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
         )
-        super().__init__([*rows, self.picture, self.status, self.downloads])
-        self.refresh()
+        super().__init__([self.live, self.downloads])
+        self.refresh(next(iter(self.controls)))
+        self.live.observe(lambda change: self._asked(change["new"]), "asked")
+        self.live.observe(lambda change: self._fit(change["new"]), "room")
 
-    def refresh(self):
-        """Draw the picture for the values that hold now, or say why it cannot be drawn."""
-        try:
-            markup, sentence = self.demo.live(ids=f"q{self.model_id[:12]}-", **self.now)
-        except ValueError as error:
-            self.refuse(error)
-        except Exception as error:
-            self.refuse(f"this app has a fault, whatever was typed: {type(error).__name__}: {error}")
-            raise
-        else:
-            self.picture.value = markup
-            self.status.value = f'<p role="status" style="font-size:16px;line-height:1.5">{escape(sentence)}</p>'
-
-    def refuse(self, error):
-        """Say in the status line what is wrong; the last good picture stays."""
-        words = escape(f"Not drawn: {error}")
-        self.status.value = f'<p role="alert" style="font-size:16px;line-height:1.5"><strong>{words}</strong></p>'
-
-    def _row(self, control):
-        style = {"description_width": LABEL}
-        if control.slider is None:
-            box = widgets.Dropdown(
-                options=control.options,
-                value=self.now[control.name],
-                description=control.caption,
-                style=style,
-                layout=widgets.Layout(width=CHOICE),
-            )
-        else:
-            box = widgets.Text(
-                control.text(self.now[control.name]),
-                description=control.caption,
-                style=style,
-                continuous_update=False,
-                layout=widgets.Layout(width=BOX),
-            )
-        box.observe(lambda change: self._typed(control, change["new"]), "value")
-        self.boxes[control.name] = box
-        if control.slider is None:
-            return widgets.HBox([box])
-        low, high, step = control.slider
-        kind = widgets.IntSlider if isinstance(step, int) else widgets.FloatSlider
-        slider = kind(
-            min=low,
-            max=high,
-            step=step,
-            value=self.now[control.name],
-            readout=False,
-            layout=widgets.Layout(width=SLIDER),
-        )
-        slider.observe(lambda change: self._slid(control, change["new"]), "value")
-        self.sliders[control.name] = slider
-        return widgets.HBox([box, slider])
-
-    def _typed(self, control, text):
-        if self._linking:
-            return
+    def type(self, name, text):
+        """Take what was typed or chosen for a control."""
+        control = self.controls[name]
+        self.typed[name] = str(text)
         try:
             value = control.read(text)
         except ValueError as error:
-            self.refuse(error)
-            return
-        self._take(control, value)
+            self.wrong[name] = str(error)
+            self._show()
+        else:
+            self._take(name, value)
 
-    def _slid(self, control, position):
-        if not self._linking:
-            self._take(control, control.from_slider(position))
+    def slide(self, name, stop):
+        """Move a control's slider to one of its stops, counted from 0."""
+        control = self.controls[name]
+        value = control.stops[stop]
+        self.typed[name] = control.text(value)
+        self._take(name, value)
 
-    def _take(self, control, value):
-        """Hold this value, redraw once, and let box and slider both say so."""
-        self.now[control.name] = value
-        self.refresh()
-        self._linking = True
+    def refresh(self, moved):
+        """Draw the picture for the values that hold now, or say at the control that was moved why not."""
         try:
-            self.boxes[control.name].value = control.text(value)
-            if control.name in self.sliders:
-                kind = int if isinstance(control.slider[2], int) else float
-                self.sliders[control.name].value = kind(value)
+            self.markup, self.sentence, self.size = self.demo.live(
+                f"q{self.live.model_id[:12]}-", self.place, **self.now
+            )
+        except ValueError as error:
+            self.wrong[moved] = f"Not drawn: {error}"
+        except Exception as error:
+            self.wrong[moved] = f"This app has a fault, whatever was typed: {type(error).__name__}: {error}"
+            raise
+        else:
+            self.wrong = {name: words for name, words in self.wrong.items() if self._unread(name)}
         finally:
-            self._linking = False
+            self._show()
+
+    def _take(self, name, value):
+        self.now[name] = value
+        self.wrong.pop(name, None)
+        self.refresh(name)
+
+    def _unread(self, name):
+        """Whether the box holds something that is no value."""
+        try:
+            self.controls[name].read(self.typed[name])
+        except ValueError:
+            return True
+        return False
+
+    def _asked(self, asked):
+        if "stop" in asked:
+            self.slide(asked["name"], asked["stop"])
+        else:
+            self.type(asked["name"], asked["text"])
+
+    def _fit(self, room):
+        self.place = Place(*room)
+        self.refresh(next(iter(self.controls)))
+
+    def _show(self):
+        self.live.shown = {
+            "markup": self.markup,
+            "size": self.size,
+            "sentence": self.sentence,
+            "values": {name: self._set(control) for name, control in self.controls.items()},
+            "wrong": dict(self.wrong),
+            "by": self.live.asked.get("by", ""),
+            "turn": self.live.asked.get("turn", 0),
+        }
+
+    def _set(self, control):
+        """How the page shows a control: what stands in its box, the nearest stop of its slider, how that is said."""
+        typed, value = self.typed[control.name], self.now[control.name]
+        if not control.slider:
+            return {"text": typed}
+        nearest = min(range(len(control.stops)), key=lambda stop: abs(control.stops[stop] - value))
+        return {"text": typed, "stop": nearest, "spoken": control.spoken(value)}
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what it opens on, for readers without a kernel."""
         shown = self.demo.model(**self.now)
         still, alt = Still(shown.picture, shown.sentence, self.demo.width, self.demo.height)._repr_mimebundle_()
         return {**super()._repr_mimebundle_(**kwargs), **still}, alt
+
+
+def described(control):
+    """A control as the page needs it: its label, what it allows, the stops of its slider as they are typed and said."""
+    told = {"name": control.name, "label": control.label, "range": control.range}
+    if not control.slider:
+        return {**told, "options": list(control.options)}
+    stops = [{"text": control.text(value), "spoken": control.spoken(value)} for value in control.stops]
+    return {**told, "stops": stops}

@@ -5,17 +5,20 @@ from fractions import Fraction
 from functools import lru_cache
 from math import hypot
 
-from .. import blocks, settings, shapes
+from .. import blocks, lengths, settings, shapes
 from ..draw import Lines, Picture, Shapes, beside, inches, panel_picture
 from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
+from .halves import halves
 from .lesson import Lesson
 from .questions import Question
 from .still import Still
 
 FOUR_PATCH = blocks.read("A B | B A", size=6, name="four-patch", fabrics={"A": "rust", "B": "oat"})
 ROLES = {"oat": "white", "rust": "orange"}
+MOST_STRETCH = 10  # hundredths: as far as the slider goes
+TOP, BORDER = 8.0, 5.0  # inches: how much of the top and of the border is drawn
 EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 
@@ -33,19 +36,25 @@ def model(down, block, way):
 def first_model(stretch):
     """An edge of 60 in, cut on the grain and cut on the bias, when the bias gives by so many hundredths."""
     longer = EDGE * (1 + stretch / 100)
-    waves = _waved(EDGE, longer)
+    waves, flat = _waved(EDGE, longer), stretch == 0
     words = (
         f"If the bias gives by {stretch} %, an edge of {EDGE} in comes to {inches(longer)} in: "
         f"{inches(longer - EDGE)} in too much for its border. (How much it gives depends on "
         "the fabric; no figure for quilting cotton is printed.)"
     )
+    most = max(y for _, y in _waved(EDGE, EDGE * (1 + MOST_STRETCH / 100)))
+    low = min(y for _, y in waves)
+    border = [(0, low - BORDER), (EDGE, low - BORDER), (EDGE, low), (0, low)]
     picture = Picture(
         [
-            Lines([[(0, 0), (EDGE, 0)]], "raw edge", "on the grain"),
-            Lines([waves], "bias edge", "on the bias, eased to fit"),
+            Shapes([[*waves, (EDGE, TOP), (0, TOP)]], "yellow", "quilt top"),
+            Shapes([border], "sky", "border"),
+            Lines([[(0, low), (EDGE, low)]], "raw edge", "cut along a thread"),
+            Lines([waves], "raw edge" if flat else "bias edge", "" if flat else "on the bias, pushed together to fit"),
         ],
         alt=words,
-        title="One edge, two ways of cutting it",
+        title="Will the border lie flat?",
+        room=[(0, -most - BORDER), (EDGE, TOP)],
     )
     return Shown(picture, words)
 
@@ -55,7 +64,9 @@ WAY = Choice("way", "The top was", ("sliced and turned", "set on point from the 
 DEMO = Demo(
     "Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560
 )
-FIRST = Demo("A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, 10, 3),), height=260)
+FIRST = Demo(
+    "A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, MOST_STRETCH, 3),), height=420
+)
 
 
 def all_at_once(block=6):
@@ -77,18 +88,35 @@ def all_at_once(block=6):
 
 
 def grain_of_angles():
-    """How far off the thread an edge lies when it is cut at 0, 15, 30 and 45 degrees: a Still."""
+    """Edges cut at several angles to the lengthwise thread, the threads drawn, and what each gives: a Still."""
+    gives = {0: "lengthwise:\nhardly gives", 90: "crosswise:\ngives a little", 45: "bias:\ngives most"}
     pictures = []
-    for angle in (0, 15, 30, 45):
-        x, y = shapes.direction(angle)
-        off = shapes.off_grain((0, 0), (x, y), 0.0)
-        cloth = Shapes([[(0, -1.2), (4, -1.2), (4, 3.2), (0, 3.2)]], "paper", "fabric, threads level and upright")
-        edge = Lines([[(0.3, 0), (0.3 + 3.4 * x, 3.4 * y)]], "raw edge" if off < 1 else "bias edge", "cut edge")
-        pictures.append(
-            Picture([cloth, edge], alt=f"cut at {angle} degrees: {off:g} off the thread", title=f"{angle}°")
-        )
-    words = "An edge along a thread does not stretch; the nearer to 45 degrees, the more it gives."
-    return Still(beside(pictures, alt=words), words)
+    for angle in (0, 20, 45, 70, 90):
+        off = shapes.off_grain((0, 0), shapes.direction(90 - angle), 90.0)
+        said = gives.get(angle, f"{off:g}° off a thread:\ngives")
+        words = said.replace("\n", " ")
+        pictures.append(Picture(_cut_at(angle, off), f"Cut at {angle} degrees: {words}.", f"{angle}°", said))
+    words = (
+        "An edge along the lengthwise thread, which runs along the selvage, hardly gives; along the crosswise one it "
+        "gives a little; the nearer to 45 degrees, the more (common practice)."
+    )
+    return Still(beside(pictures, alt=f"{words} {' '.join(picture.alt for picture in pictures)}"), words)
+
+
+def _cut_at(angle, off, wide=3.2, high=4.0, apart=0.4):
+    """A piece of fabric with its threads and selvage, and an edge cut at an angle to the lengthwise thread."""
+    steps = [apart * k for k in range(1, round(high / apart))]
+    threads = [[(x, 0), (x, high)] for x in steps if x < wide] + [[(0, y), (wide, y)] for y in steps]
+    x, y = shapes.direction(90 - angle)
+    reach = 0.92 * min(wide / 2 / x if x > 1e-9 else high, high / 2 / y if y > 1e-9 else high)
+    ends = [(wide / 2 - reach * x, high / 2 - reach * y), (wide / 2 + reach * x, high / 2 + reach * y)]
+    edge = Lines([ends], *(("raw edge", "cut along a thread") if off < 1 else ("bias edge", "cut across the threads")))
+    return [
+        Shapes([[(0, 0), (wide, 0), (wide, high), (0, high)]], "white"),
+        Lines(threads, "seam", "threads"),
+        Lines([[(0, 0), (0, high)]], "guide", "selvage"),
+        edge,
+    ]
 
 
 def questions():
@@ -97,9 +125,10 @@ def questions():
     choices = ("none of them", "two of them", "all four of them")
     ways = {"straight": 0, "bias": 4}
     sides = len({edge.grain for edge in turned.panel.raw_edges()} & {"bias"}) * ways["bias"]
-    side = float(FOUR_PATCH.size) + 2 * float(SEAM)
-    halved, _ = FOUR_PATCH.panel().cut((0, 0), (side, side))
-    deep = Fraction(max(point.lost_by for point in halved.junctions()))
+    beyond = SEAM / 4
+    kept, _ = halves(2, FOUR_PATCH.size / 2, beyond)
+    deep = lengths.ruler(kept.lost_by, "1/64", "nearest")
+    sixty = shapes.off_grain((0, 0), shapes.direction(60), 0.0)
     return {
         "guess": Question(
             "A checkered top, twice as wide as it is high, is cut from its two lower corners to the middle of its top "
@@ -118,24 +147,31 @@ def questions():
             why="Each cut has two sides, and all four of those become the outside.",
         ),
         "deep": Question(
-            "A cut runs exactly through the points where four squares meet. How much of each point is gone once a "
-            "border or the binding is sewn to that edge with a 1/4 in seam?",
+            f"A cut leaves {lengths.text(beyond)} in of fabric beyond the points where four squares meet. How much of "
+            "each point is gone once a border or the binding is sewn to that edge with a 1/4 in seam?",
             deep,
             unit="in",
-            close="1/16",
-            hint="Where will the seam run?",
+            hint="Where will the seam run, and how far is that from the raw edge?",
             mistakes=(
-                (0, "The seam takes its allowance from the raw edge inward."),
-                (2 * deep, "Only one side of a seam is taken from this edge."),
+                (0, "The seam takes its allowance from the raw edge inward, and here that reaches past the points."),
+                (SEAM, "That is a cut that runs through the points; this one leaves some fabric beyond them."),
+                (SEAM + beyond, "What was left beyond the points is taken first; only the rest comes off them."),
             ),
-            why="A whole seam: nothing was left beyond the point.",
+            why="The seam takes what was left beyond the points, and the rest of its 1/4 in from the points.",
         ),
         "angle": Question(
-            "At what angle to the threads does cotton stretch the most?",
-            45,
-            hint="It is the farthest you can get from both threads.",
-            mistakes=((90, "90 degrees to one thread runs along the other."),),
-            why="Half-way between the two threads.",
+            "A triangle with three equal sides, all corners of 60 degrees, is cut with its lower side along a thread. "
+            "How many degrees off the nearest thread do its other two sides lie?",
+            round(sixty),
+            unit="degrees",
+            hint="There are two threads, square to each other. How far is it to the other one?",
+            mistakes=(
+                (60, "That is how far they lie off the thread of the lower side; the other thread is nearer."),
+                (45, "That would be the bias itself, half-way between the two threads."),
+                (90, "90 degrees to one thread runs along the other."),
+                (0, "The lower side lies along a thread; these two slant."),
+            ),
+            why="60 degrees to one thread is 30 to the other: not the bias, but they give all the same.",
         ),
     }
 
@@ -154,7 +190,7 @@ def _planned(down, block):
     return _turned(down, block).planned.panel()
 
 
-def _waved(width, length, waves=12, height=6.0):
+def _waved(width, length, waves=3, height=9.0):
     """A line as long as `length` that is pushed together to `width`: it must wave."""
 
     def path(high):

@@ -99,7 +99,7 @@ def _butted(width=Fraction(81, 2), height=Fraction(121, 2), border=Fraction(5)):
     )
 
 
-def _mitre(side=Fraction(40), width=Fraction(5)):
+def _mitre(side=Fraction(36), width=Fraction(4)):
     from .. import proofs
 
     seams = float(proofs.mitred_strip.exact(side=side, width=width) - side - 2 * width)
@@ -109,6 +109,7 @@ def _mitre(side=Fraction(40), width=Fraction(5)):
         proofs.mitred_strip.cut(side=side, width=width),
         unit="in",
         close="1/8",
+        exact=proofs.mitred_strip.value(side=side, width=width),
         hint="Both ends are slanted. How far does the outer side run on past the quilt?",
         mistakes=(
             (side + 2 * SEAM, "That is a butted strip: a mitre needs a border's width at each end."),

@@ -13,20 +13,31 @@ from .halves import BETWEEN, DIAGONAL, SEAM, block
 from .halves_drawn import FABRICS, ON
 from .lesson import Lesson
 from .questions import Question
-from .side_triangles import HALF, ONCE, TWICE, pieces, triangle
+from .side_triangles import HALF, ONCE, TWICE, end_square, pieces, triangle, untrimmed
 from .still import Still
 
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
 CHECKERS = "checkers"
-QUILT = (4, 5)  # blocks across and down of the invented quilt
+GENEROUS = Fraction(1, 2)  # inches: how much larger a beginner cuts (common practice)
+PUZZLE = 6  # squares along a side of its block
+QUILT = (5, 7)  # blocks across and down of the invented quilt
 
 
 def model(n, square, way):
-    """What is cut, the triangle ready to be sewn in, and a close-up of a point at its edge."""
+    """What is cut, the triangle as it is sewn or cut, and a close-up of a point at its edge."""
     made = triangle(n, square, way)
-    cut = drawn.block_with_cut(n, square) if way == HALF else drawn.laid_out(n, square, way)
-    sewn, near = drawn.with_close_up(made, drawn.ready(made, "Ready to sew in", measured=True), n, square)
-    words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {drawn.read_off(made)}."
+    if way == HALF:
+        raw, title, done = made, "The half", "Its long raw edge is"
+        cut = drawn.block_with_cut(n, square)
+    else:
+        raw, title = untrimmed(n, square, way), "Sewn"
+        cut = drawn.laid_out(n, square, way)
+        done = (
+            f"Sewn, its long raw edge is {inches(raw.long_edge.length)} in, and {drawn.trimmed_words(raw)}. "
+            "Ready to sew in, that edge is"
+        )
+    sewn, near = drawn.with_close_up(raw, drawn.ready(raw, title, measured=True), n, square)
+    words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {done} {drawn.edge_words(made)}."
     if made.waste:
         words += f" The other half, {made.waste:.0f} square inches of sewn fabric, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
@@ -54,20 +65,41 @@ def step_by_step(n=4, square=2):
     """From the cut pieces to the finished triangle, in four pictures: a Still."""
     square = Fraction(square)
     made = triangle(n, square)
-    finished = made.panel.bind()
+    raw, finished = untrimmed(n, square), made.panel.bind()
     pictures = [
         drawn.laid_out(n, square, TWICE, "1. Lay out"),
-        drawn.rows_apart(n, square, "2. Sew the rows"),
-        drawn.ready(made, "3. Sew row to row"),
+        drawn.rows_apart(n, square, "2. Sew the rows\nand press"),
+        drawn.ready(raw, "3. Sew row to row"),
+        drawn.under_the_ruler(raw, n, square, "4. Trim: the ruler's\nline on the points"),
+        drawn.ready(made, "5. Trimmed"),
         Picture(
-            [*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], drawn.points_words(made), "4. Sewn in"
+            [*fabric_layers(finished, FABRICS), Lines(finished.seams, "seam")], drawn.points_words(made), "6. Sewn in"
         ),
     ]
     words = (
-        f"{drawn.cut_words(n, square, TWICE)}; {n} rows; {drawn.points_words(made)}; sewn in, the long side is "
+        f"{drawn.cut_words(n, square, TWICE)}; {n} rows, seams pressed left in odd rows and right in even rows. "
+        f"Sewn, {drawn.trimmed_words(raw)}. Trimmed, {drawn.points_words(made)}; sewn in, the long side is "
         f"{inches(finished.size[0])} in."
     )
-    return Still(beside(pictures, columns=2, alt=words), words)
+    return Still(beside(pictures, columns=3, alt=words), words)
+
+
+def generous(n=4, square=2, spare=GENEROUS):
+    """The triangle from end triangles cut to the ruler's eighth and cut generously, before and after the trim: a
+    Still."""
+    square, found = Fraction(square), []
+    for more, title in ((Fraction(0), "to the next eighth"), (lengths.parse(spare), "generous")):
+        raw = untrimmed(n, square, spare=more)
+        size = lengths.text(lengths.ruler(end_square(square)) + more)
+        picture = drawn.ready(raw, f"{size} in squares,\n{title}").with_layers(drawn.trim_line(raw))
+        found.append((replace(picture, caption=f"{drawn.depth(raw.deep)} beyond the points"), size, raw))
+    made = triangle(n, square)
+    trimmed = replace(drawn.ready(made, "Both,\ntrimmed"), caption=f"{drawn.depth(made.deep)} beyond the points")
+    words = (
+        " ".join(f"From squares of {size} in: {drawn.trimmed_words(raw)}." for _, size, raw in found)
+        + f" Trimmed, both are the same: {drawn.points_words(made)}."
+    )
+    return Still(beside([*(picture for picture, *_ in found), trimmed], alt=words), words)
 
 
 def all_at_once(square=2):
@@ -80,7 +112,7 @@ only the last throws fabric away.'
     counts, square = (2, 3, 4, 5), Fraction(square)
     made = [
         (way, title, [triangle(n, square, way) for n in counts])
-        for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block"))
+        for way, title in ((TWICE, "cut twice"), (ONCE, "cut once"), (HALF, "half a block,\n1/4 in past"))
     ]
     words = _rows_compared([row for *_, row in made])
     alt = (
@@ -155,8 +187,8 @@ def questions():
         for way, name in ((ONCE, "cut once"), (TWICE, "cut twice"))
         if triangle(4, Fraction(2), way).long_edge.grain == "straight"
     ]
-    five, side = triangle(5, Fraction(2)).panel, Fraction(5, 2)
-    squares = five.count("square")
+    made, side = triangle(PUZZLE, Fraction(2)).panel, Fraction(5, 2)
+    squares = made.count("square")
     halved = _quilt(across, down, 4, 2, "half blocks")
     seams = proofs.side_triangle.exact(block=side) - proofs.diagonal.exact(finished=side)
     return {
@@ -174,16 +206,16 @@ def questions():
             why="Then the long side is a side of the square, and those lie along a thread.",
         ),
         "squares": Question(
-            "A block of 5 × 5 squares. How many whole squares are there in a side triangle built for it?",
+            f"A block of {PUZZLE} × {PUZZLE} squares. How many whole squares has a side triangle built for it?",
             squares,
             hint="Each row has one square fewer, and the last has none.",
             mistakes=(
-                (squares + 5, "That counts the squares on the diagonal as whole: here they are triangles."),
+                (squares + PUZZLE, "That counts the squares on the diagonal as whole: here they are triangles."),
                 (2 * squares, "Those are both halves of the block; a side triangle is one."),
-                (Fraction(25, 2), "That is half the area: the squares on the diagonal are not whole here."),
+                (Fraction(PUZZLE**2, 2), "That is half the area: the squares on the diagonal are not whole here."),
             ),
-            why=f"{' + '.join(str(len(row) - 1) for row in pieces(5, Fraction(2))[:-1])}, and "
-            f"{five.count('end triangle')} end triangles.",
+            why=f"{' + '.join(str(len(row) - 1) for row in pieces(PUZZLE, Fraction(2))[:-1])}, and "
+            f"{made.count('end triangle')} end triangles.",
         ),
         "cut": Question(
             f"The squares of a block finish {lengths.text(side)} in. From what size of square do you cut its "
@@ -191,6 +223,7 @@ def questions():
             proofs.side_triangle.cut(block=side),
             unit="in",
             close="1/8",
+            exact=proofs.side_triangle.value(block=side),
             hint="What lies on the outside of the quilt is the diagonal of a finished square. Add to that.",
             mistakes=(
                 (

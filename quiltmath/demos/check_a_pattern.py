@@ -2,10 +2,12 @@
 right."""
 
 from functools import cache, partial
+from textwrap import fill
 
-from .. import pattern, proofs, review
+from .. import lengths, pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
 from ..resources import folder
+from ..review.checks import CHECKS
 from ..review.report.cure import cures
 from ..review.report.pictures import fabrics_drawn
 from .controls import Choice
@@ -21,6 +23,7 @@ CHOSEN = {  # the titles of the sheets a reader can choose from, and their files
     "Reading room, corners too small": "cut-size-small-corners",
     "Reading room, trimmed too far": "lost-points-trimmed-to-the-points",
 }
+TITLE = 24  # letters in a line of a small picture's title
 BLOCK = 10  # inches, finished: the invented quilt of the puzzle
 
 
@@ -33,7 +36,8 @@ def model(sheet):
     """The top of one of the patterns as it would come out, and the review's verdict in a sentence."""
     found = _read(sheet)
     worst = found.findings[0]
-    words = f"{found.verdict.upper()} ({', '.join(dict.fromkeys(f.check for f in found.findings))}). {worst.message}"
+    reasons = dict.fromkeys(_in_words(finding.check) for finding in found.findings)
+    words = f"{found.verdict.upper()}: {'; '.join(reasons)}. {worst.message}"
     return Shown(panel_picture(found.made.top, title=sheet, name=sheet), words)
 
 
@@ -51,16 +55,29 @@ def all_at_once():
     """Every pattern of the choice as it would come out, on one scale: a Still."""
     tops = {title: _read(title).made.top for title in CHOSEN}
     roles = fabric_roles(sorted({cut.fabric for top in tops.values() for cut in top.cuts}))
-    pictures = [panel_picture(top, title=_named_for(title), fabrics=roles, name=title) for title, top in tops.items()]
+    pictures = [
+        panel_picture(top, title=fill(_in_words(_named_for(title)).capitalize(), TITLE), fabrics=roles, name=title)
+        for title, top in tops.items()
+    ]
     stops = sum(_read(title).verdict == "stop" for title in CHOSEN)
     words = f"{stops} of these {len(CHOSEN)} patterns get a stop before anyone cuts."
-    alt = words + " " + " ".join(f"{title}: {_named_for(title)}." for title in CHOSEN)
+    alt = words + " " + " ".join(f"{title}: {_in_words(_named_for(title))}." for title in CHOSEN)
     return Still(beside(pictures, columns=3, alt=alt), words)
 
 
 def _named_for(title):
     """The check that a pattern's file is named after."""
     return next(finding.check for finding in _read(title).findings if CHOSEN[title].startswith(finding.check))
+
+
+def _in_words(check):
+    """What a check finds, as a quilter says it.
+
+    >>> _in_words("lost-points")
+    'points will be cut off'
+    """
+    title = next(one.title for one in CHECKS if one.name == check)
+    return title[0].lower() + title[1:]
 
 
 def put_right(title="Turned checkers"):
@@ -85,6 +102,7 @@ def questions():
     }
     found = {finding.check for finding in _read("Turned checkers").findings}
     absent = next(words for words, check in checks.items() if check not in found)
+    diagonal = proofs.diagonal.value(finished=BLOCK)
     side, corner = (proof.cut(block=BLOCK) for proof in (proofs.side_triangle, proofs.corner_triangle))
     return {
         "guess": Question(
@@ -106,13 +124,23 @@ def questions():
             side,
             unit="in",
             close="1/8",
+            exact=proofs.side_triangle.value(block=BLOCK),
             hint="The long side is the block's diagonal; move all three sides out by a seam.",
             mistakes=(
                 (corner, "That is the square for the corner triangles, cut once."),
                 (
-                    BLOCK + proofs.half_square.cut(finished=BLOCK) - BLOCK,
+                    proofs.half_square.cut(finished=BLOCK),
                     "That is 7/8 added to the block's side: those triangles would be cut once, with bias outside.",
                 ),
+                (
+                    proofs.quarter_square.cut(finished=BLOCK),
+                    "That is 1 1/4 added to the block's side; it belongs to the long side, the block's diagonal.",
+                ),
+                (
+                    lengths.ruler(proofs.half_square.value(finished=diagonal)),
+                    "That is 7/8 added to the diagonal; both ends of the long side are sharp, so it takes 1 1/4.",
+                ),
+                (lengths.ruler(diagonal), "That is the block's diagonal alone, as it finishes: the seams are missing."),
             ),
             why="Side triangles are quarters of a square as wide as the block's diagonal and the seam's share.",
         ),

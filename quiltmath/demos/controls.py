@@ -6,6 +6,9 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from .. import lengths
+from ..draw import inches
+
+SMALLEST_SAID = "1/64"
 
 
 @dataclass(frozen=True)
@@ -42,10 +45,19 @@ class Whole:
         """The number as the box shows it."""
         return str(value)
 
+    def spoken(self, value: int) -> str:
+        """The number as it is said."""
+        return str(value)
+
     @property
-    def caption(self) -> str:
-        """The label with what it allows, as it stands beside the box."""
-        return f"{self.label} ({self.low} to {self.high})"
+    def range(self) -> str:
+        """What it allows, as it stands beside the label."""
+        return f"({self.low} to {self.high})"
+
+    @property
+    def stops(self) -> tuple[int, ...]:
+        """The values at which the slider stops."""
+        return tuple(range(self.low, self.high + 1))
 
     @property
     def slider(self) -> tuple[int, int, int]:
@@ -101,10 +113,23 @@ class Length:
         """The length as the box shows it."""
         return lengths.text(value)
 
+    def spoken(self, value: Fraction) -> str:
+        """The length as it is said.
+
+        >>> Length("side", "Finished square", "1", "4", "1/4", "2").spoken(Fraction(27, 8))
+        '3 3/8 in'
+        """
+        return f"{inches(value, SMALLEST_SAID)} in"
+
     @property
-    def caption(self) -> str:
-        """The label with what it allows, as it stands beside the box."""
-        return f"{self.label} ({lengths.text(self.low)} to {lengths.text(self.high)} in)"
+    def range(self) -> str:
+        """What it allows, as it stands beside the label."""
+        return f"({lengths.text(self.low)} to {lengths.text(self.high)} in)"
+
+    @property
+    def stops(self) -> tuple[Fraction, ...]:
+        """The values at which the slider stops."""
+        return tuple(self.low + number * self.step for number in range((self.high - self.low) // self.step + 1))
 
     @property
     def slider(self) -> tuple[float, float, float]:
@@ -147,10 +172,7 @@ class Choice:
         """The option as the box shows it."""
         return value
 
-    @property
-    def caption(self) -> str:
-        """The label with what it allows, as it stands beside the box."""
-        return self.label
+    range: ClassVar[str] = ""
 
     @property
     def corners(self) -> tuple[str, ...]:

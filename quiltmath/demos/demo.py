@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Any, NamedTuple
 
-from ..draw import svg
+from ..draw.fitted import Place
+from ..draw.svg_writer import page_svg
 from .controls import Choice, Length, Whole
 from .still import Still
 
@@ -64,10 +65,17 @@ class Demo:
         names = [control.name for control in self.controls]
         return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
 
-    def live(self, ids: str = "", **values: Any) -> tuple[str, str]:
-        """The SVG string and the sentence for these values: what the app shows."""
+    def live(self, ids: str = "", place: Place | None = None, **values: Any) -> tuple[str, str, tuple[float, float]]:
+        """What the app shows for these values: SVG that takes the width of its place, the sentence, and the width and
+        height of the SVG's page in its own px."""
         shown = self.model(**values)
-        return svg(shown.picture, self.width, self.height, ids=ids), shown.sentence
+        page = (place or self.place).page(shown.picture)
+        return page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height)
+
+    @property
+    def place(self) -> Place:
+        """The place of its picture until a page says what room it has."""
+        return Place(self.width, self.height)
 
     def still(self, **given: Any) -> Still:
         """The same as a picture that needs no running kernel: a Still."""

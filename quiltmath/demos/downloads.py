@@ -7,12 +7,16 @@ from typing import NamedTuple
 
 import ipywidgets as widgets
 
+from .on_page import Status
+
 KINDS = {
     "svg": "image/svg+xml",
     "png": "image/png",
     "pdf": "application/pdf",
     "csv": "text/csv",
 }
+TEXT = {"font_size": "16px"}
+BUTTON = {"width": "auto", "height": "36px", "max_width": "24em"}
 
 
 class File(NamedTuple):
@@ -32,9 +36,12 @@ class Downloads(widgets.VBox):
     def __init__(self, files, words="Take away:"):
         self.files, self.words = tuple(files), words
         self.buttons = {file.label: self._button(file) for file in self.files}
-        self.link = widgets.HTML()
-        row = widgets.HBox([widgets.Label(words), *self.buttons.values()], layout=widgets.Layout(flex_flow="row wrap"))
+        self.link = Status()
+        row = widgets.HBox(
+            [widgets.Label(words, style=TEXT), *self.buttons.values()], layout=widgets.Layout(flex_flow="row wrap")
+        )
         super().__init__([row, self.link])
+        self.add_class("quiltmath-form")
 
     def make(self, file):
         """Make this file, and show its link or why there is none."""
@@ -51,14 +58,12 @@ class Downloads(widgets.VBox):
             self._say(f"{link(file.name, content)} ({max(1, round(len(content) / 1000)):,} kB)")
 
     def _button(self, file):
-        button = widgets.Button(
-            description=file.label, tooltip=f"Make {file.name}", layout=widgets.Layout(width="auto", max_width="24em")
-        )
+        button = widgets.Button(description=file.label, tooltip=f"Make {file.name}", style=TEXT, layout=BUTTON)
         button.on_click(lambda _: self.make(file))
         return button
 
-    def _say(self, html, role="status"):
-        self.link.value = f'<p role="{role}" style="font-size:16px;line-height:1.5">{html}</p>'
+    def _say(self, html, role="note"):
+        self.link.value = f'<p role="{role}">{html}</p>'
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and what it offers for readers without a kernel."""

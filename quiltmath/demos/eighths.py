@@ -2,9 +2,11 @@
 the ruler."""
 
 from fractions import Fraction
+from math import sqrt
 
 from .. import lengths
-from ..draw import Measure, Picture, Shapes, Words, beside
+from ..draw import Lines, Measure, Picture, Shapes, beside
+from ..shapes import moved_out
 from .controls import Length
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -12,6 +14,7 @@ from .questions import Question
 from .still import Still
 
 TRIANGLES = ("half_square", "quarter_square")
+ROW = 0.15  # of the widest cut side: between the two rows of measures
 SEAMS = [Fraction(k, 8) for k in (1, 2, 3, 4)]
 
 
@@ -32,7 +35,7 @@ SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
 DEMO = Demo(
     "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
 )
-FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=420)
+FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=560)
 
 
 def all_at_once(finished=3):
@@ -82,6 +85,7 @@ def questions():
     added = lengths.text(half.cut(finished=3) - 3, mark="in")
     more = lengths.text(quarter.cut(finished=3) - 3, mark="in")
     wide = Fraction(3, 8)
+    sharp, blunt = _diamond()
     return {
         "guess": Question(
             "Half of a square unit is to finish 3 in along each of its two short sides, and all three sides "
@@ -91,29 +95,35 @@ def questions():
             choices=("1/4 in", "1/2 in", added, more),
             mistakes=(
                 ("1/4 in", "That is one seam, but the side has two ends."),
-                ("1/2 in", ("That is one seam at each end: right for a square, but one end here is a sharp point.")),
+                ("1/2 in", "That is one seam at each end: right for a square, but one end here is a sharp point."),
+                (more, "That goes with two sharp ends; a short side has one sharp end and one square one."),
             ),
             hint="Draw the three sides a quarter inch further out, and see where they meet.",
             why="The sharp point moves out much further than one seam. See for yourself:",
         ),
         "seams": Question(
-            "A quarter-square triangle lies on its long side, and both ends of that side are sharp points. "
-            "By how many seams does the side grow? (Three decimals will do.)",
-            _seams("quarter_square"),
+            "A diamond has two sharp points of 45 degrees and two blunt corners. All its sides move out by a seam. "
+            f"At its blunt end a side grows by {blunt:.3f} seams. By how many seams does it grow in all? (Three "
+            "decimals will do.)",
+            sharp + blunt,
             close="1/20",
             mistakes=(
-                (2, "That is one seam at each end, as for a square. These ends are sharp."),
-                (_seams("half_square"), "That is the half-square triangle: one sharp end and one square end."),
-                (4, "Nearly five, not four: each sharp end adds 1 + √2 seams."),
+                (2, "That is one seam at each end, as for a square. Here one end is sharp and one is blunt."),
+                (2 * sharp, "That is two sharp ends; the other end of each side is blunt."),
+                (2 * blunt, "That is two blunt ends; the other end of each side is sharp."),
+                (sharp + 1, "That is the half-square triangle: one sharp end and one square end."),
+                (sharp, "That is the sharp end alone."),
             ),
-            hint="A sharp end adds 2.414 seams. How many sharp ends are there?",
-            why="Twice 1 + √2: with a seam of 1/4 in that is 1.2071, on the ruler 1 1/4.",
+            hint="Each end adds its own share. What does a sharp point of 45 degrees add?",
+            why=f"{sharp:.3f} at the sharp point and {blunt:.3f} at the blunt corner.",
         ),
         "hourglass": Question(
             "An hourglass unit is to finish 5 in. What size of square do you cut on both diagonals for it, "
             "with 1/4 in seams? Round up to the next 1/8 in.",
             quarter.cut(finished=5),
             unit="in",
+            close="1/8",
+            exact=quarter.value(finished=5),
             mistakes=(
                 (half.cut(finished=5), "That is 7/8 added to the long side: 7/8 belongs to a side with one sharp end."),
                 (Fraction(11, 2), "That is one seam at each end: the two ends are sharp and need more."),
@@ -126,8 +136,11 @@ def questions():
             "half-square unit that finishes 4 in? Round up to the next 1/8 in.",
             half.cut(finished=4, seam=wide),
             unit="in",
+            close="1/8",
+            exact=half.value(finished=4, seam=wide),
             mistakes=(
                 (half.cut(finished=4), "7/8 holds for a seam of 1/4 in only: count in seams."),
+                (quarter.cut(finished=4, seam=wide), "That is for two sharp ends; this square is cut once."),
                 (4 + 2 * wide, "That is one seam at each end: one of them is a sharp point."),
             ),
             hint="The half-square triangle grows by 3.414 seams. How long is one seam here?",
@@ -140,26 +153,33 @@ lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _drawn(name, finished, seam):
-    """One triangle with its seam allowance, and its sentence."""
+    """One triangle with its seam allowance, and its sentence; its scale is that of the widest seam, whatever the
+    seam."""
     title, corners, cut = _shapes(name, finished, seam)
+    _, _, widest = _shapes(name, finished, SEAM.high)
     words = _sentence(name, title, finished, seam)
-    left, right = cut[0], cut[1]
-    layers = [*_cloth(corners, cut, seam), _inside(corners, finished)]
-    if seam:
-        ends = [_end(corners[0][0] - left[0], seam), _end(right[0] - corners[1][0], seam)]
-        gap = (right[0] - left[0]) / 40
-        layers += [
-            Measure(left, right, f"{_decimal(right[0] - left[0])} in", away=-30),
-            Words((left[0] - gap, left[1]), ends[0], anchor="end", side="above"),
-            Words((right[0] + gap, right[1]), ends[1], anchor="start", side="above"),
-        ]
-    return Picture(layers, words, title), words
+    low = min(y for _, y in widest)
+    layers = [*_cloth(corners, cut, seam), *_dimension(corners, cut, low, finished, seam)]
+    row = ROW * float(finished + 4 * SEAM.high)
+    layers.append(_total(cut, low - row))
+    room = [*widest, *((x + side * row, low) for side in (-1, 1) for x, _ in widest[:2])]
+    return Picture(layers, words, title, room=room), words
 
 
-def _inside(corners, finished):
-    """The finished size, written just above the side it belongs to."""
-    across = sum(x for x, _ in corners) / len(corners)
-    return Words((across, corners[0][1]), f"{lengths.text(finished)} in", side="above")
+def _dimension(corners, cut, low, finished, seam):
+    """The measured side in its parts, below the picture: the seam's share, the finished side, the seam's share."""
+    stops = [cut[0], corners[0], corners[1], cut[1]]
+    down = [[(x, y), (x, low)] for x, y in stops if y > low]
+    yield Lines(down, "guide")
+    along = [x for x, _ in stops]
+    yield Measure((along[1], low), (along[2], low), f"{lengths.text(finished)} in", away=-10)
+    for start, end in ((along[0], along[1]), (along[2], along[3])) if seam else ():
+        yield Measure((start, low), (end, low), _end(end - start, seam), away=-10)
+
+
+def _total(cut, low):
+    """The whole cut side, below its parts."""
+    return Measure((cut[0][0], low), (cut[1][0], low), f"{_decimal(cut[1][0] - cut[0][0])} in", away=-10)
 
 
 def _small(name, finished, seam):
@@ -198,9 +218,11 @@ def _sentence(name, title, finished, seam):
         return f"{title}: without a seam it is cut as it finishes, {lengths.text(finished)} in."
     exact = proof.value(finished=finished, seam=seam)
     ruled = lengths.text(lengths.ruler(exact))
+    _, corners, cut = _shapes(name, finished, seam)
+    ends = [_end(corners[0][0] - cut[0][0], seam), _end(cut[1][0] - corners[1][0], seam)]
     return (
-        f"{title}: {lengths.text(finished)} in finished is cut {_decimal(exact)} in, that is "
-        f"{_seams(name):.3f} seams more; up to the ruler's next eighth, {ruled} in."
+        f"{title}: {ends[0]}, {lengths.text(finished)} in and {ends[1]} come to {_decimal(exact)} in, that is "
+        f"{_seams(name):.3f} seams more than it finishes; up to the ruler's next eighth, {ruled} in."
     )
 
 
@@ -210,6 +232,13 @@ def _seams(name):
 
     proof = getattr(proofs, name)
     return proof.value(finished=8, seam=1) - 8
+
+
+def _diamond():
+    """By how many seams a side of a diamond grows at its sharp end of 45 degrees, and at its blunt one."""
+    lean = 1 / sqrt(2)
+    left, right = moved_out([(0, 0), (4, 0), (4 + 4 * lean, 4 * lean), (4 * lean, 4 * lean)], 1)[:2]
+    return -left[0], right[0] - 4
 
 
 def _end(out, seam):

@@ -17,12 +17,18 @@ class Explained:
     height: int = 520
 
     def html(self) -> str:
-        """The proof as HTML: question, pictures with alt text, numbered steps, table of results."""
+        """The proof as HTML, folded: question, pictures with alt text, steps in words; the equations and a table of
+        results are folded once more."""
+        words = "".join(f"<li>{escape(step.words)}</li>" for step in self.proof.steps)
         steps = "".join(f"<li>{escape(step.words)}{_equations(step.lines)}</li>" for step in self.proof.steps)
+        equations = _folded("The same in equations", f"<ol>{steps}</ol>{self._results()}")
         return (
-            '<div style="font-size:16px;line-height:1.5;max-width:62em">'
-            f"<h4>{escape(self.proof.title)}</h4><p>{escape(self.proof.question)}</p>{self._pictures()}"
-            f"<ol>{steps}</ol>{self._results()}</div>"
+            '<div style="font-size:max(16px,0.9em);line-height:1.5;max-width:62em">'
+            + _folded(
+                f"Show why: {self.proof.title}",
+                f"<p>{escape(self.proof.question)}</p>{self._pictures()}<ol>{words}</ol>{equations}",
+            )
+            + "</div>"
         )
 
     def _pictures(self):
@@ -50,7 +56,7 @@ class Explained:
             f'<th scope="col" style="text-align:left">{escape(name)}</th>'
             for name in ("what", "formula", f"with {given}")
         )
-        return f'<table style="font-size:16px"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
+        return f'<table style="font-size:max(16px,0.9em)"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
 
     def _number(self, measure, figure):
         exact = self.proof.exact(measure.name, **self.values)
@@ -58,6 +64,14 @@ class Explained:
 
     def _repr_mimebundle_(self, include=None, exclude=None):
         return {"text/html": self.html(), "text/plain": self.proof.printed(self.values)}
+
+
+def _folded(summary, html):
+    """A part of a page that opens where its name is pressed, by pointer or by keyboard."""
+    return (
+        f'<details style="margin:0.5em 0"><summary style="cursor:pointer;padding:6px"><strong>{escape(summary)}'
+        f"</strong></summary>{html}</details>"
+    )
 
 
 def _equations(lines):

@@ -1,6 +1,7 @@
 """Fabric to buy: where every piece of one fabric lies, and what narrower fabric, a wash and straight ends cost."""
 
 from fractions import Fraction
+from functools import partial
 
 from .. import lengths, yardage
 from ..draw import beside, inches
@@ -83,10 +84,13 @@ def what_the_review_says(width="42"):
 
 
 def on_paper():
-    """The quilt of this lesson to take away: its pattern, cutting diagrams, templates and cutting list."""
-    from .handed_out import handed_out
+    """The sheet of this lesson to take away, bound in the same fabric: its pattern, cutting diagrams, templates and
+    cutting list."""
+    from .downloads import Downloads
+    from .handed_out import handout_files
 
-    return handed_out(fabric.quilt())
+    sheet = fabric.reading(WIDTH.value).sheet
+    return Downloads(handout_files(sheet.title, lambda: sheet), f"{sheet.title}:")
 
 
 def questions():
@@ -94,7 +98,7 @@ def questions():
     return {"guess": _narrower(), "strips": _strips(), "washed": _washed(), "binding": _binding()}
 
 
-lesson = Lesson(DEMO, questions, first=FIRST)
+lesson = Lesson(DEMO, questions, first=FIRST, uncovered=partial(FIRST.app, width=WIDTHS[-1]))
 
 
 def _narrower():
@@ -118,7 +122,7 @@ def _narrower():
     )
 
 
-def _strips(count=40, side=Fraction(7, 2), seam=yardage.SEAM):
+def _strips(count=66, side=Fraction(7, 2), seam=yardage.SEAM):
     width = WIDTHS[1]
     plan = yardage.length_needed([yardage.Piece(side, side, count, any_way=True)], width)
     across, finished = yardage.across(side, width), side - 2 * seam
@@ -155,7 +159,7 @@ def _washed(needed=Fraction(120), percent=SHRUNK):
     )
 
 
-def _binding(width=60, height=80, strip=Fraction(5, 2)):
+def _binding(width=90, height=110, strip=Fraction(5, 2)):
     across = WIDTHS[1]
     ring = yardage.binding(width, height, strip, across)
     without = -(-ring.needed // across)

@@ -73,6 +73,9 @@ GROUPS = (
         (
             Field("name", "Fabric", "navy"),
             Field("bought", "Length", "2 1/4 yd", metric="2.1 m"),
+            Field("pieces", "or pieces", "6"),
+            Field("piece", "each of them a", "fat quarter"),
+            Field("prints", "So many prints", "13"),
             Field("usable_width", "Usable width (WOF)", "42", metric="107"),
             Field("directional", "Print has a direction", choices=("", YES)),
         ),
@@ -85,7 +88,10 @@ GROUPS = (
             Field("part", "Part", "A"),
             Field("fabric", "Fabric", "navy"),
             Field("count", "How many", "12"),
+            Field("per_print", "or of each print", "5"),
             Field("size", "Size of a piece", "3 1/2", metric="9"),
+            Field("strips", "from so many strips", "4"),
+            Field("strip_width", "cut so wide", "3 1/2", metric="9"),
             Field("strip", "or strip width", "2 1/2", metric="6.5"),
             Field("cut", "Cut on the diagonal", choices=("whole", "once", "twice")),
             Field("triangles", "Triangles", "24"),
@@ -131,6 +137,8 @@ GROUPS = (
             Field("finished", "Finishes", "9", metric="22.5"),
             Field("trim_to", "Trimmed to"),
             Field("count", "How many", "12"),
+            Field("ready_made", "Ready made", choices=("", YES)),
+            Field("size", "As it measures", "9 1/2", metric="24"),
         ),
         named=True,
     ),
@@ -143,6 +151,9 @@ GROUPS = (
             Field("down", "Blocks down", "6"),
             Field("block", "Block", "nine-patch"),
             Field("alternate", "Alternate block"),
+            Field("rows", "or every block, in rows from the top"),
+            Field("between", "On point: the rows between"),
+            Field("columns", "or in columns from the left"),
             Field("floating", "Floats inside the edge", "1/2", metric="1"),
         ),
         many=False,
@@ -177,11 +188,14 @@ GROUPS = (
         "Borders, from the inside",
         (
             Field("sides", "Left and right", "border"),
+            Field("sides_length", "cut to length", "60 1/2", metric="150"),
             Field("top", "Top and bottom", "border"),
+            Field("top_length", "cut to length", "54 1/2", metric="140"),
             Field("triangles", "or four triangles"),
             Field("corner", "Corner squares"),
             Field("ends", "Corners", choices=("butted", "mitred")),
             Field("first", "Sewn first", choices=("sides", "top")),
+            Field("only", "On these edges alone", "top"),
         ),
     ),
     Group(
@@ -218,10 +232,13 @@ GROUPS = (
         many=False,
     ),
 )
-_WHOLE = {"count", "across", "down", "triangles", "at_a_time", "sets", "pieces", "panels"}
-_LISTS = {"parts", "strips", "frame"}
+_WHOLE = {"count", "per_print", "across", "down", "triangles", "at_a_time", "sets", "pieces", "prints", "panels"}
+_COUNTED = "cut", "strips"  # a number; those of a strip set are names
+_ROWS = {"rows", "between", "columns"}
+_LISTS = {"parts", "strips", "frame", "only"}
 _MAYBE_A_LIST = "setting.sashing", "strip"  # one name, or one for each length of row
-_SIZES = {"size", "finished", "trim_to"}
+_SIZES = {"size", "finished", "trim_to", "piece"}
+LINE = ""  # the key under which a line that is kept aside has its name; no sheet has such a key
 ODD = ',/"'  # what no name has that stands in no quotes
 QUOTED = re.compile(r'(?P<quoted>"(?:[^"]|"")*")(?::(?P<turn>-?[0-9.]+))?')
 _DEFAULTS = {
@@ -269,7 +286,7 @@ def sheet_data(form: dict[str, list[Line]], aside: dict[str, Any] | None = None)
             data[group.key] = {name: kept.get(name, {}) | value for name, value in named.items()}
             lines[group.key] = {name: number for name, (number, _) in zip(named, filled)}
         elif group.many:
-            data[group.key] = values
+            data[group.key] = _with_kept(values, data.get(group.key, []), group.fields[0].key)
             lines[group.key] = [number for number, _ in filled]
         elif values:
             _place(data, group.key, values[0])
@@ -367,15 +384,21 @@ def _values(group, line, names):
         text = text.strip()
         if not text:
             continue
-        if key in _WHOLE and group.key != "border" and re.fullmatch(r"[0-9]{1,9}", text):
+        whole = key in _WHOLE and group.key != "border" or (group.key, key) == _COUNTED
+        if whole and re.fullmatch(r"[0-9]{1,9}", text):
             values[key] = int(text)
-        elif key == "rows":
+        elif key in _ROWS:
             values[key] = rows_typed(text, names)
-        elif key in _LISTS or (group.key, key) == _MAYBE_A_LIST and ("," in text or '"' in text):
+        elif (
+            key in _LISTS
+            and (group.key, key) != _COUNTED
+            or (group.key, key) == _MAYBE_A_LIST
+            and ("," in text or '"' in text)
+        ):
             values[key] = [_bare(part) for part in _split(text, ",")]
         elif key == "instructions":
             values[key] = [line.strip() for line in text.splitlines() if line.strip()]
-        elif key in ("directional", "around"):
+        elif key in ("directional", "around", "ready_made"):
             values[key] = text != NO
         elif _DEFAULTS.get(key) != text or key in ("kind", "style"):
             values[key] = text
@@ -466,15 +489,32 @@ def _take(data, group):
         return {key: data.pop(key) for key in list(data) if key in known}
     found = place.pop(keys[-1], {} if group.named or not group.many else [])
     if group.many and not group.named:
+        kept = [_unknown(one, known) | {LINE: one.get(group.fields[0].key)} for one in found if isinstance(one, dict)]
+        if any(one.keys() > {LINE} for one in kept):
+            place[keys[-1]] = kept
         return found
     if group.named:
-        kept = {name: {key: value for key, value in one.items() if key not in known} for name, one in found.items()}
+        kept = {name: _unknown(one, known) for name, one in found.items()}
         place[keys[-1]] = {name: rest for name, rest in kept.items() if rest}
     else:
-        rest = {key: value for key, value in found.items() if key not in known}
+        rest = _unknown(found, known)
         if rest:
             place[keys[-1]] = rest
     return found
+
+
+def _unknown(table, known):
+    """What a table says that the form has no field for."""
+    return {key: value for key, value in table.items() if key not in known}
+
+
+def _with_kept(values, kept, name):
+    """The lines of a list with what was kept aside of each: of the line whose first field, its `name`, is still the
+    same, or else of the one that stands where it stood."""
+    found = [next((one for one in kept if one.get(LINE) == value.get(name)), None) for value in values]
+    if len(kept) == len(values):
+        found = [one or kept[number] for number, one in enumerate(found)]
+    return [_unknown(rest or {}, {LINE}) | value for value, rest in zip(values, found)]
 
 
 def _texts(group, values):
@@ -487,7 +527,7 @@ def _text(key, value):
         return ("" if value else NO) if key == "around" else YES if value else ""
     if key == "instructions" and isinstance(value, list):
         return "\n".join(map(str, value))
-    if key == "rows":
+    if key in _ROWS:
         return rows_written(value)
     if isinstance(value, list):
         return " x ".join(map(str, value)) if key in _SIZES else ", ".join(map(_quoted, value))

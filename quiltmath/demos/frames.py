@@ -104,7 +104,7 @@ def _guess():
     )
 
 
-def _strip(leg=Fraction(8), width=Fraction(2)):
+def _strip(leg=Fraction(10), width=Fraction(5, 2)):
     from .. import proofs
 
     seams = float(proofs.frame_end.exact(leg=leg, width=width) - leg - width)
@@ -115,6 +115,7 @@ def _strip(leg=Fraction(8), width=Fraction(2)):
         proofs.frame_end.cut(leg=leg, width=width),
         unit="in",
         close="1/16",
+        exact=proofs.frame_end.value(leg=leg, width=width),
         hint="Draw the finished strip, move its four sides out by a seam, read its longer side.",
         mistakes=(
             (leg + 2 * SEAM, "The strip must run on past the triangle, as far as it is wide."),

@@ -27,20 +27,24 @@ def block(n, patch):
 
 
 @lru_cache(maxsize=64)
-def built(n, patch):
+def built(n, patch, leg=None):
     """The triangle built from rows of n - 1, n - 2 … 0 squares, each with its end triangle; long edge at the
-    bottom.
+    bottom. Where end triangles are cut with a longer `leg` than they need, the long edge lies further out.
 
     >>> round(built(4, 2).size[0], 3)                      # 8√2 + 2(1 + √2)/4
     12.521
     """
-    corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
+    if leg is None:
+        corners = moved_out(right_triangle(float(patch), float(patch)), float(SEAM))
+    else:
+        corners = [(x - float(SEAM), y - float(SEAM)) for x, y in right_triangle(float(leg), float(leg))]
     edge = sewing.patch(corners=corners, fabric=DIAGONAL, part="end triangle", grain=135)
     squares, sewn = _squares(patch), {}
     rows = [edge]
     for j in reversed(range(n - 1)):
         run = sewing.in_a_row([squares[(n - 1 - i - j) % 2] for i in range(n - 1 - j)], sewn=sewn)
-        rows.insert(0, run.sew(edge))
+        row = run.sew(edge)
+        rows.insert(0, row if leg is None else row.trim(top=run.size[1]))  # its dog ear, too long to be sewn in
     return sewing.in_a_row(rows, mine="top", theirs="bottom").turn(225)
 
 

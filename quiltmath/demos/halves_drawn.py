@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import sqrt
 
 from .. import lengths
-from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up, inches
+from ..draw import Lines, Marks, Measure, Picture, Shapes, Words, close_up, inches
 from ..draw.panels import fabric_layers
 from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
@@ -37,6 +37,18 @@ def block_with_cut(n, patch, past, kept):
         framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
         near(Picture([*cloth, seams, *knife, *by, marks], said), spot, NEAR * float(patch) * n * sqrt(2)),
     )
+
+
+def block_to_guess(n, patch, words):
+    """The block on point with a cut on its diagonal, and a number at each point on it."""
+    whole = block(n, patch).turn(-45)
+    middle, step = whole.size[0] / 2, float(patch) * sqrt(2)
+    cloth = [*fabric_layers(whole, FABRICS), Lines(whole.seams, "seam")]
+    cut = Lines([[(-0.4, middle), (whole.size[0] + 0.4, middle)]], "cut line", "cut")
+    numbers = [
+        Words((middle + (k - n / 2) * step, middle + 0.12 * step), str(k), side="above", bold=True) for k in range(1, n)
+    ]
+    return Picture([*cloth, cut, *numbers], words)
 
 
 def built_half(n, patch):

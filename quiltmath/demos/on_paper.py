@@ -4,7 +4,7 @@ import json
 import re
 from pathlib import Path
 
-from .. import lengths, resources
+from .. import resources
 from ..handout import Pages, paper
 from ..handout.seam_page import seam_test_page
 from ..handout.worksheets import Asked, Worksheet, worksheet_page
@@ -104,7 +104,4 @@ def _opening(source):
 
 def _printed(question):
     """A question as a page asks it, and its answer as the page gives it away."""
-    answer = question.answer
-    if not question.choices:
-        answer = lengths.text(answer) + (" in" if question.unit else "")
-    return Asked(question.words, question.choices, f"{answer}. {question.why}".strip())
+    return Asked(question.words, question.choices, f"{question.told}. {question.why}".strip())

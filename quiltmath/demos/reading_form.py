@@ -2,19 +2,23 @@
 whatever it is."""
 
 import asyncio
+import os
 from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
 
 from .. import making, pattern, review
-from ..draw import panel_picture, svg
-from ..resources import AlreadyThere, save
+from ..draw import panel_picture
+from ..draw.fitted import Place
+from ..draw.svg_writer import page_svg
+from ..resources import SHARED, AlreadyThere, save
 from ..review.report.pictures import fabrics_drawn
 from ..review.writing import LEVEL_WORDS, comes_to, headline
 from . import form_fields as fields
 from .downloads import Downloads
 from .handed_out import handout_files
+from .on_page import Status
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 WIDE = {
@@ -30,6 +34,7 @@ WIDE = {
     "frame": "12em",
 }
 WRONG = "2px solid #D55E00"
+PLACE = 700, 700  # px, of its picture
 
 
 def form(sheet=None):
@@ -44,11 +49,11 @@ class Form(widgets.VBox):
     def __init__(self, sheet=None):
         self.boxes, self.aside, self._filling, self._waiting = {}, {}, False, None
         self.sections = {group.key: widgets.VBox() for group in fields.GROUPS}
-        self.says = widgets.HTML()
+        self.says = Status()
         self.picture = widgets.HTML(layout=widgets.Layout(min_height="420px"))
         self.file = widgets.Text("my-pattern.toml", description="Sheet file", layout=widgets.Layout(width="24em"))
         self.over = widgets.Checkbox(False, description="replace a file of that name", indent=False)
-        self.told = widgets.HTML()
+        self.told = Status()
         buttons = [
             self._button("Load", self.load, "Fill the form from this sheet file"),
             self._button("Save", self.save, "Write the form to this sheet file"),
@@ -56,7 +61,10 @@ class Form(widgets.VBox):
         typed = widgets.VBox([self.sections[group.key] for group in fields.GROUPS])
         self.downloads = Downloads(handout_files("my pattern", self.sheet), "Once it passes:")
         file = widgets.HBox([self.file, *buttons, self.over])
-        super().__init__([file, self.told, typed, self.says, self.picture, self.downloads])
+        # the files of this computer are its owner's: a class takes sheets away by the buttons below
+        mine = [] if os.environ.get(SHARED) else [file, self.told]
+        super().__init__([*mine, typed, self.says, self.picture, self.downloads])
+        self.add_class("quiltmath-form")
         self.fill(sheet)
 
     # -- filling and reading -------------------------------------------------------------------------------------
@@ -125,12 +133,9 @@ class Form(widgets.VBox):
     def _draw(self, made):
         """The quilt as it would come out, if it can be sewn."""
         if isinstance(made, making.Made) and made.top is not None:
-            self.picture.value = svg(
-                panel_picture(made.top, name="The quilt top", fabrics=fabrics_drawn(made.sheet)),
-                700,
-                700,
-                ids=f"form-{self.model_id[:8]}-",
-            )
+            top = panel_picture(made.top, name="The quilt top", fabrics=fabrics_drawn(made.sheet))
+            drawn = page_svg(Place(*PLACE).page(top), ids=f"form-{self.model_id[:8]}-", scaled=True)
+            self.picture.value = f'<div style="max-width:{PLACE[0]}px">{drawn}</div>'
 
     # -- files ---------------------------------------------------------------------------------------------------
 
@@ -193,7 +198,7 @@ class Form(widgets.VBox):
 
     def _labelled(self, field, box):
         label = widgets.HTML(
-            f"<span style='font-size:14px'>{escape(field.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
+            f"<span style='font-size:16px'>{escape(field.label)}</span>", layout=widgets.Layout(margin="0 0 -4px")
         )
         return widgets.VBox([label, box])
 
@@ -252,7 +257,7 @@ class Form(widgets.VBox):
 
 
 def _status(html):
-    return f'<div role="status" style="font-size:16px;line-height:1.5">{html}</div>'
+    return f'<div style="font-size:16px;line-height:1.5">{html}</div>'
 
 
 def _said(found):

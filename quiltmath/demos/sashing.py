@@ -1,7 +1,7 @@
 """Sashing: how large it makes a quilt, how many pieces it takes, and where an edge on point runs."""
 
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from .. import lengths
 from ..draw import beside, inches, plan_picture
@@ -16,6 +16,7 @@ BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
 ROLES = {"cream": "white", "navy": "blue", "sashing": "yellow", "cornerstone": "black", "setting": "purple"}
 EDGES = {"half": "Edge through the\ncornerstones' centres", "whole": "Whole cornerstones\nat the edge"}
+GUESSED = Fraction(2)  # inches: the sashing of the guess, and the picture that answers it
 WITH, WITHOUT = "with cornerstones", "in strips, without cornerstones"
 
 
@@ -96,7 +97,7 @@ def all_at_once(across=2, down=2):
 def cutting_list(across=2, down=3, sash="1 1/2", edge="whole"):
     """A sashed plan on point in words: its rows in sewing order, the steps, and what to cut."""
     plan = _sashed(across, down, lengths.parse(sash), WITH, edge)
-    return "\n".join([*map(str, plan.rows()), "", *plan.steps(), "", *map(str, plan.cutting_list())])
+    return "\n".join([*plan.row_plan(), "", *plan.steps(), "", *map(str, plan.cutting_list())])
 
 
 def on_paper(across=2, down=3, sash="1 1/2", edge="whole"):
@@ -111,10 +112,10 @@ def questions():
     return {"guess": _edge_guess(), "stones": _stones()}
 
 
-lesson = Lesson(DEMO, questions, first=FIRST)
+lesson = Lesson(DEMO, questions, first=FIRST, uncovered=partial(FIRST.app, sash=GUESSED))
 
 
-def _edge_guess(sash=Fraction(2)):
+def _edge_guess(sash=GUESSED):
     narrow, wide = (_sashed(3, 4, sash, WITH, edge).size[0] for edge in EDGES)
     one, answer, two = (f"{inches(width)} in" for width in (sash, wide - narrow, 2 * sash))
     return Question(
@@ -132,7 +133,7 @@ def _edge_guess(sash=Fraction(2)):
     )
 
 
-def _stones(across=3, down=4):
+def _stones(across=4, down=5):
     centre, whole = (_sashed(across, down, Fraction(2), WITH, edge) for edge in EDGES)
     return Question(
         f"{across} by {down} blocks on point, sashing round every block, whole cornerstones at the edge. How "

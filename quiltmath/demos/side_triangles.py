@@ -2,13 +2,15 @@
 block."""
 
 from dataclasses import replace
+from fractions import Fraction
 from functools import lru_cache
+from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
 
-from .. import sewing
-from ..shapes import moved_out
+from .. import lengths, sewing
+from ..shapes import NEAR, moved_out
 from .halves import SEAM, built, halves
 
 TWICE, ONCE, HALF = (
@@ -32,8 +34,14 @@ class Triangle(NamedTuple):
     @property
     def points(self):
         """The meetings of seams along its long side, from left to right."""
-        low = [one for one in self.panel.junctions() if one.point[1] < 2 * float(SEAM)]
-        return sorted(low, key=lambda one: one.point[0])
+        found = self.panel.junctions()
+        lowest = min(one.point[1] for one in found)
+        return sorted((one for one in found if one.point[1] < lowest + NEAR), key=lambda one: one.point[0])
+
+    @property
+    def deep(self):
+        """How far those points lie from the raw edge, in inches."""
+        return min(one.depth for one in self.points)
 
     @property
     def kept(self):
@@ -53,8 +61,39 @@ def triangle(n, square, way=TWICE):
     if way == HALF:
         kept, other = halves(n, square, SEAM)
         return Triangle(kept.cut, other.cut.area)
-    made = built(n, square)
-    if way == ONCE:  # the same shapes from squares cut once: only the thread in the end triangles differs
+    return triangle_of(built(n, square), way)
+
+
+def end_square(square, way=TWICE):
+    """How large a square the end triangles are cut from, exactly, as a float.
+
+    >>> round(float(end_square(2)), 4), round(float(end_square(2, ONCE)), 4)
+    (4.0355, 2.8536)
+    """
+    from .. import proofs
+
+    return (
+        proofs.side_triangle.value(block=float(square))
+        if way == TWICE
+        else proofs.half_square.value(finished=float(square))
+    )
+
+
+@lru_cache(maxsize=128)
+def untrimmed(n, square, way=TWICE, spare=Fraction(0)):
+    """The built triangle as it comes from the machine: its end triangles from squares cut up to the ruler's next
+    eighth, and `spare` inches larger.
+
+    >>> [round(untrimmed(4, 2, spare=spare).deep, 4) for spare in (0, Fraction(1, 2))]
+    [0.2947, 0.5447]
+    """
+    side = float(lengths.ruler(end_square(square, way)) + spare)
+    return triangle_of(built(n, square, leg=side / sqrt(2) if way == TWICE else side), way)
+
+
+def triangle_of(made, way):
+    """A built triangle whose end triangles are cut in one of the two ways: only the thread in them differs."""
+    if way == ONCE:
         ends = np.array([one.part == "end triangle" for one in made.patches])
         made = replace(made, grains=(made.grains - 45 * ends) % 180)
     return Triangle(made, 0.0)

@@ -1,6 +1,7 @@
 """The pictures of "building side triangles", and its figures in words: pieces apart, rows, the triangle, a point of
 it."""
 
+from dataclasses import replace
 from functools import lru_cache
 from math import sqrt
 
@@ -9,9 +10,10 @@ import numpy as np
 from .. import lengths, sewing
 from ..draw import Lines, Marks, Measure, Picture, Shapes, inches
 from ..draw.panels import edge_layers, fabric_layers, grain_layer
+from ..handout.drawn import arrows, pressed
 from .halves import SEAM, block
 from .halves_drawn import FABRICS, ON, REACH, depth, framed, near
-from .side_triangles import HALF, TWICE, pieces, triangle
+from .side_triangles import HALF, TWICE, end_square, pieces, triangle
 
 NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
 
@@ -33,12 +35,16 @@ def laid_out(n, square, way, title="Cut"):
 
 
 def rows_apart(n, square, title):
-    """The sewn rows, not yet sewn to each other."""
-    step, laid = float(square + 2 * SEAM) + _spread(square), None
+    """The sewn rows, not yet sewn to each other, and which way the seams of each are pressed."""
+    step, laid, spots = float(square + 2 * SEAM) + _spread(square), None, []
     for up, row in enumerate(pieces(n, square)):
         sewn = sewing.in_a_row(row).laid_down().moved(shift=np.array((0, up * step)))
         laid = sewn if laid is None else laid.beside(sewn)
-    return Picture([*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")], f"{n} rows.", title)
+        middle = up * step + float(square / 2 + SEAM)
+        spots += [((float(SEAM + seam * square), middle), pressed(up)) for seam in range(1, len(row))]
+    iron = replace(arrows(spots, 0.5 * float(square)), label="press this way")
+    cloth = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")]
+    return Picture([*cloth, iron], f"{n} rows, the seams of odd rows pressed left and of even rows right.", title)
 
 
 def block_with_cut(n, square):
@@ -54,7 +60,9 @@ def block_with_cut(n, square):
         Lines(whole.seams, "seam"),
         Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut"),
     ]
-    return Picture(layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut")
+    return Picture(
+        layers, f"A block of {n} × {n} squares, cut 1/4 in past its diagonal.", "Cut 1/4 in past\nits diagonal"
+    )
 
 
 def ready(made, title, measured=False):
@@ -72,15 +80,45 @@ def ready(made, title, measured=False):
 
 
 def with_close_up(made, picture, n, square):
-    """The picture with a frame round a point at its edge, and that point larger, with its depth."""
-    point = made.points[(len(made.points) - 1) // 2]
-    x, y = point.point
-    spot = x, y + REACH / 2
-    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(point.depth), away=-8)
+    """The picture with a frame round a point at its edge, and that point larger: its depth, where the seam will run,
+    and where the edge is trimmed if it lies further out."""
+    spot, (x, y) = _at_a_point(made)
+    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(made.deep), away=-8)
+    lines = [Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")]
+    lines += [trim_line(made)] if is_to_trim(made) else []
+    return framed(picture, spot), _larger(picture, [*lines, deep], spot, n, square)
+
+
+def under_the_ruler(made, n, square, title):
+    """A point at the edge with the ruler's line on it, and the trim that the ruler's edge gives."""
+    spot, (x, y) = _at_a_point(made)
+    line = Lines([[(x - 2, y), (x + 2, y)]], "guide", f"the ruler's {depth(SEAM)} line, on the points")
+    trim = Measure((x - 0.62, y - float(SEAM)), (x - 0.62, y), depth(SEAM), away=-8)
+    return replace(_larger(ready(made, title), [line, trim_line(made), trim], spot, n, square), title=title)
+
+
+def _at_a_point(made):
+    """The middle of a close-up of a point in the middle of the long edge, and that point."""
+    x, y = made.points[(len(made.points) - 1) // 2].point
+    return (x, y + REACH / 2), (x, y)
+
+
+def _larger(picture, more, spot, n, square):
+    """What lies round a spot, larger, without the picture's marks and measures but with more layers."""
     layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
-    seam = Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")
-    bare = Picture([*layers, seam, deep], picture.alt)
-    return framed(picture, spot), near(bare, spot, NEAR * n * float(square) * sqrt(2))
+    return near(Picture([*layers, *more], picture.alt), spot, NEAR * n * float(square) * sqrt(2))
+
+
+def is_to_trim(made):
+    """Whether a ruler shows that the points lie deeper than a seam."""
+    return depth(made.deep) != depth(SEAM)
+
+
+def trim_line(made):
+    """Where the long edge is cut off: a seam beyond the points."""
+    down = made.points[0].point[1] - float(SEAM)
+    wide = made.panel.size[0]
+    return Lines([[(-0.3, down), (wide + 0.3, down)]], "cut line", f"trim here, {depth(SEAM)} beyond the points")
 
 
 @lru_cache(maxsize=128)
@@ -93,9 +131,8 @@ def cut_words(n, square, way):
     if way == HALF:
         return f"{n * n} squares cut {side} in make a whole block, of which one half is kept"
     squares = triangle(n, square, way).panel.count("square")
-    proof, given, each = (proofs.side_triangle, "block", 4) if way == TWICE else (proofs.half_square, "finished", 2)
-    large = lengths.text(lengths.ruler(proof.value(**{given: float(square)})))
-    times = "twice" if each == 4 else "once"
+    each, times = (4, "twice") if way == TWICE else (2, "once")
+    large = lengths.text(lengths.ruler(end_square(square, way)))
     return (
         f"{squares} square{'s' * (squares > 1)} cut {side} in and {n} end triangles, {each} from a "
         f"square of {large} in cut {times}"
@@ -103,8 +140,21 @@ def cut_words(n, square, way):
 
 
 def read_off(made):
+    return f"Its long raw edge is {edge_words(made)}"
+
+
+def edge_words(made):
+    """The long raw edge in words: how long, on which grain, and what of the points along it."""
     edge = made.long_edge
-    return f"Its long raw edge is {inches(edge.length)} in, {ON[edge.grain]}; {points_words(made)}"
+    return f"{inches(edge.length)} in, {ON[edge.grain]}; {points_words(made)}"
+
+
+def trimmed_words(made):
+    """How deep the points lie as it is sewn, and what to trim."""
+    deep = f"the points lie {depth(made.deep)} from the raw edge"
+    if not is_to_trim(made):
+        return f"{deep}: nothing to trim"
+    return f"{deep}: lay the ruler's {depth(SEAM)} line on them and trim"
 
 
 def points_words(made):

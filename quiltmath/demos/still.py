@@ -1,9 +1,18 @@
-"""A picture that needs no running kernel: PNG with alt text, in a notebook and in whatever shows its file."""
+"""A picture that needs no running kernel: SVG where a page can scale it, else PNG with alt text."""
 
-from base64 import b64encode
 from dataclasses import dataclass
-from html import escape
 from typing import Any
+
+from ..draw.fitted import Place
+from ..draw.svg_writer import page_svg
+
+PHONE = 560, 900  # px
+STYLE = (
+    ".quiltmath-still{container-type:inline-size;width:100%;max-width:1160px;background:#fff}"
+    ".quiltmath-still svg{display:block;width:100%;height:auto}"
+    ".quiltmath-narrow{display:none}"
+    "@container (max-width:840px){.quiltmath-wide{display:none}.quiltmath-narrow{display:block}}"
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,18 +31,19 @@ class Still:
         return png(self.picture, self.width, self.height)
 
     def html(self) -> str:
-        """The picture as an HTML image with its alt text."""
-        return self._image(self.png())
-
-    def _image(self, data):
-        alt = escape(self.picture.alt)
-        return f'<img alt="{alt}" width="{self.width}" src="data:image/png;base64,{b64encode(data).decode()}">'
+        """The picture as HTML that takes the width of its place, laid out for a wide one and for a narrow one, of which
+        a browser shows one."""
+        wide = page_svg(Place(self.width, self.height).page(self.picture), scaled=True)
+        narrow = page_svg(Place(*PHONE).page(self.picture), scaled=True)
+        return (
+            f"<style>{STYLE}</style><div class='quiltmath-still'><div class='quiltmath-wide'>{wide}</div>"
+            f"<div class='quiltmath-narrow'>{narrow}</div></div>"
+        )
 
     def _repr_mimebundle_(self, include=None, exclude=None):
-        """PNG with its alt text in the metadata, which file viewers read, and in HTML, which JupyterLab
-        shows."""
+        """PNG with its alt text in the metadata, which file viewers read, and HTML, which JupyterLab shows."""
         data, alt = self.png(), self.picture.alt
         return (
-            {"text/html": self._image(data), "image/png": data, "text/plain": self.sentence or alt},
+            {"text/html": self.html(), "image/png": data, "text/plain": self.sentence or alt},
             {"image/png": {"alt": alt, "width": self.width}},
         )

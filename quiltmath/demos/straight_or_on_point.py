@@ -1,9 +1,11 @@
 """Straight or on point: the same blocks in both settings, and what becomes of them when a number changes."""
 
+from dataclasses import replace
 from fractions import Fraction
+from math import ceil
 
-from .. import lengths, settings
-from ..draw import beside, fabric_roles, inches, plan_picture
+from .. import blocks, lengths, settings
+from ..draw import Lines, beside, fabric_roles, inches, plan_picture
 from .controls import Length, Whole
 from .demo import Demo, Shown
 from .lesson import Lesson
@@ -11,34 +13,52 @@ from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
 
-ROLES = fabric_roles(("cream", "navy", "setting"))
+GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": "in the gaps"})
+ROLES = {**fabric_roles(("cream", "navy", "setting")), "in the gaps": "tomato"}
+FOOT = 12  # inches between the lines of the mat
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
-PUZZLE = (5, 6, 8)  # blocks across and down, finished block of the puzzle's invented quilt
+PUZZLE = (7, 8, 9)  # blocks across and down, finished block of the puzzle's invented quilt
 
 
 def model(block, across, down):
-    """The same blocks set straight and on point, side by side on one scale."""
+    """The same blocks set straight and on point, side by side, at the scale of the largest blocks."""
     straight, pointed = _plans(block, across, down)
     words = (
-        f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {pointed.blocks} blocks, "
+        f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {_blocks(pointed)}, "
         f"{pointed.side_triangles} side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in."
     )
     seams = straight.patches + pointed.patches <= MOST_SEAMS
     pictures = [
-        plan_picture(plan, title, ROLES, seams=seams) for plan, title in ((straight, "Straight"), (pointed, "On point"))
+        _on_the_mat(plan, title, block, seams) for plan, title in ((straight, "Straight"), (pointed, "On point"))
     ]
     return Shown(beside(pictures, alt=words), words)
 
 
 def first_model(block):
     """Only the quilt on point, three blocks by four, whatever the block."""
-    plan = settings.on_point(across=3, down=4, block=NINE_PATCH.resized(block))
+    plan = _pointed(block, 3, 4)
     diagonal = inches(plan.size[0] / 3)
     words = (
         f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; "
-        f"3 by 4 of them make {_size(plan)} in."
+        f"3 by 4 of them make {_size(plan)} in, with {_blocks(plan)}."
     )
-    return Shown(plan_picture(plan, "3 by 4, on point", ROLES), words)
+    return Shown(_on_the_mat(plan, "3 by 4, on point", block), words)
+
+
+def _on_the_mat(plan, title, block, seams=True):
+    """A plan on a mat as large as the largest blocks would need: the scale stays while the block changes."""
+    most = [side * float(BLOCK.high / block) for side in plan.size]
+    across, up = (ceil(side / FOOT) * FOOT for side in most)
+    lines = [[(x, 0), (x, up)] for x in range(0, across + 1, FOOT)]
+    lines += [[(0, y), (across, y)] for y in range(0, up + 1, FOOT)]
+    quilt = plan_picture(plan, title, ROLES, seams=seams, caption=f"on a mat with a line every {FOOT} in")
+    return replace(quilt, layers=(Lines(lines, "faint"), *quilt.layers))
+
+
+def _blocks(plan):
+    """How many blocks a plan on point takes, and where they stand."""
+    gaps = plan.alternate_blocks
+    return f"{plan.blocks} blocks ({plan.main_blocks} in rows and columns, {gaps} in the gaps)"
 
 
 BLOCK = Length("block", "Finished block", "3", "14", "1/2", "9")
@@ -48,7 +68,7 @@ DEMO = Demo(
     (BLOCK, Whole("across", "Blocks across", 1, 12, 4), Whole("down", "Blocks down", 1, 12, 5)),
     height=560,
 )
-FIRST = Demo("A block on its point", first_model, (BLOCK,), height=480)
+FIRST = Demo("A block on its point", first_model, (BLOCK,), height=600)
 
 
 def all_at_once(block=6):
@@ -86,16 +106,45 @@ def side_by_side(across=3, down=4, block=9):
 
 
 def cutting_list(across=4, down=5, block=9):
-    """The plan on point in words: its rows in sewing order and what to cut."""
-    _, plan = _plans(block, across, down)
-    return "\n".join([*map(str, plan.rows()), "", *map(str, plan.cutting_list())])
+    """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
+    plan = _same_blocks(block, across, down)
+    return "\n".join([*plan.row_plan(), "", *map(str, plan.cutting_list())])
+
+
+def squared_up(across=4, down=5, block=9):
+    """What to square the blocks up to before they are set, and how the top is trimmed once it is sewn, as text."""
+    plan = _same_blocks(block, across, down)
+    side, seam = plan.block.size + 2 * plan.seam, lengths.text(plan.seam)
+    beyond, grown = _beyond_the_points(plan)
+    width, height = (inches(size + 2 * float(plan.seam)) for size in plan.size)
+    trimmed = (
+        f"lay the ruler's {seam} in line on the points, along every side, and trim what is beyond its edge"
+        if grown
+        else f"that is {seam} in already"
+    )
+    square = lengths.text(plan.line("side triangle").size[0])
+    return (
+        f"Each block is squared up to {lengths.text(side)} in before it is set: lay the ruler's "
+        f"{lengths.text(side / 2)} in lines on its middle, trim two sides, turn it and trim the other two.\n"
+        f"Cut to the ruler's eighth, the side triangles of {square} in squares "
+        f"reach {beyond} in beyond the points: {trimmed}.\n"
+        f"The trimmed top measures {width} by {height} in, raw edge to raw edge, through its middle."
+    )
+
+
+def _beyond_the_points(plan):
+    """How far side triangles reach beyond the points as they are cut, in words, and whether that is to be trimmed."""
+    line = plan.line("side triangle")
+    beyond = float(plan.seam) + (float(line.size[0]) - line.value[0]) / 2
+    said = inches(beyond, "1/32")
+    return said, said != lengths.text(plan.seam)
 
 
 def on_paper(across=4, down=5, block=9):
     """The plan on point to take away: its pattern, cutting diagrams, templates, cutting list, and the chart."""
     from .handed_out import chart_file, handed_out
 
-    _, plan = _plans(block, across, down)
+    plan = _same_blocks(block, across, down)
     return handed_out(plan, [chart_file()])
 
 
@@ -157,10 +206,19 @@ lesson = Lesson(DEMO, questions, first=FIRST)
 
 
 def _plans(block, across, down):
-    nine = NINE_PATCH.resized(block)
-    return settings.straight(across=across, down=down, block=nine), settings.on_point(
-        across=across, down=down, block=nine
-    )
+    straight = settings.straight(across=across, down=down, block=NINE_PATCH.resized(block))
+    return straight, _pointed(block, across, down)
+
+
+def _pointed(block, across, down):
+    """The quilt on point whose blocks in the gaps have the same patches in another colour."""
+    nine, gap = (one.resized(block) for one in (NINE_PATCH, GAP))
+    return settings.on_point(across=across, down=down, block=nine, alternate=gap)
+
+
+def _same_blocks(block, across, down):
+    """The quilt on point to be sewn: one block all over."""
+    return settings.on_point(across=across, down=down, block=NINE_PATCH.resized(block))
 
 
 def _size(plan):

@@ -12,7 +12,7 @@ from .picture import Lines, Picture, Shapes
 if TYPE_CHECKING:
     from fractions import Fraction
 
-    from ..yardage import CuttingPlan, LaidPiece
+    from ..yardage import CuttingPlan, LaidPiece, PiecesPlan
     from .picture import Layer
 
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 class Diagram:
     """A cutting plan to be drawn: the number of each part, and how its pieces are cut up ("whole", "once", "twice")."""
 
-    plan: CuttingPlan
+    plan: CuttingPlan | PiecesPlan
     labels: Mapping[str, str]
     ways: Mapping[str, str]
 

@@ -14,7 +14,7 @@ from .roles import role
 PX_PER_POINT = 4 / 3
 MARGIN = 12
 GAP = 28
-MARK = 8
+MARK, RING, CLEAR = 10, 7, 4  # how far a mark reaches from its point, and how much round the point it leaves free
 KEY_ROW, KEY_SWATCH, KEY_GAP, KEY_SIZE = 26, 26, 22, 12
 TITLE_SIZE, CAPTION_SIZE = 14, 12
 LINE_HEIGHT = 1.3
@@ -36,7 +36,8 @@ class Cell:
 
 @dataclass(frozen=True, eq=False)
 class Page:
-    """A laid-out page: cells, words already in px, and the key as (x, y, role name, label) rows."""
+    """A laid-out page: cells, words already in px, and the key as (x, y, role name, label), one a swatch; of several
+    with one label the last has it."""
 
     width: float
     height: float
@@ -63,7 +64,8 @@ def lay_out(
     board = picture if isinstance(picture, Board) else Board((picture,), picture.alt, 1)
     sizes = [_Size(one) for one in board.pictures]
     entries = _key_entries(board) if key else []
-    heading = _title_words(board.title, 16) if board.title else None
+    room = float(width) - 2 * MARGIN if scale is None else None
+    heading = _title_words(in_lines(board.title, room, 16, bold=True), 16) if board.title else None
     above = MARGIN + (_text_height(heading) + 8 if heading else 0)
 
     def extent(at):
@@ -110,6 +112,26 @@ def roomiest(board: Board, width: float = 700, height: float | None = None) -> B
     return replace(board, columns=max(range(1, len(board.pictures) + 1), key=scale))
 
 
+def in_lines(text: str, room: float | None, size: float = 12, bold: bool = False) -> str:
+    """The text in lines that fit `room` px, broken between its words only; as it stands without a room.
+
+    >>> in_lines("A quilt for a bench", 80).split("\\n")
+    ['A quilt', 'for a', 'bench']
+    """
+    if room is None:
+        return text
+    lines: list[str] = []
+    for line in text.split("\n"):
+        lines.append("")
+        for word in line.split():
+            longer = f"{lines[-1]} {word}".lstrip()
+            if lines[-1] and _text_width(Words((0, 0), longer, size=size, bold=bold)) > room:
+                lines.append(word)
+            else:
+                lines[-1] = longer
+    return "\n".join(lines)
+
+
 def text_box(words: Words) -> tuple[float, float, float, float]:
     """How far a text reaches from its spot, in px: left, right, up, down."""
     wide, high = _text_width(words), _text_height(words)
@@ -130,6 +152,20 @@ def measure_parts(px_start: Points, px_end: Points, measure: Measure) -> tuple[t
     wide, high = _text_width(_measure_words(measure)), _text_height(_measure_words(measure))
     clear = 5 + abs(reach[0]) * wide / 2 + abs(reach[1]) * high / 2
     return (first, last), ticks, (first + last) / 2 + clear * reach
+
+
+def mark_strokes(spot: Points, mark: str) -> list[list[tuple[float, float]]]:
+    """The strokes of a "cross" or a "ring" round a spot in px, each as its points; the spot itself stays in sight.
+
+    >>> [len(stroke) for stroke in mark_strokes((0, 0), "cross")]
+    [2, 2, 2, 2]
+    """
+    x, y = (float(one) for one in spot)
+    turns = np.arange(4) * np.pi / 2 + np.pi / 4
+    if mark == "cross":
+        return [[(x + reach * np.cos(turn), y + reach * np.sin(turn)) for reach in (CLEAR, MARK)] for turn in turns]
+    round_ = np.linspace(0, 2 * np.pi, 25)
+    return [[(x + RING * np.cos(turn), y + RING * np.sin(turn)) for turn in round_]]
 
 
 def _measure_words(measure):
@@ -167,6 +203,7 @@ class _Size:
     def __init__(self, picture):
         self.picture = picture
         points, pads = _reach(picture.layers)
+        points = np.concatenate([points, np.asarray(picture.room, float).reshape(-1, 2)])
         if not len(points) and not pads:
             raise ValueError("a picture needs something in it; got no layers with points")
         box = np.array([points.min(0), points.max(0)]) if len(points) else np.empty((0, 2))
@@ -290,13 +327,15 @@ def _within(wished, middle, room):
 
 
 def _key_entries(board):
+    """(names of roles, label) for each label, in the order in which they come: a label stands in the key once."""
     entries = {}
     for picture in board.pictures:
         for layer in _flat(picture.layers):
             label = getattr(layer, "label", "")
             if label:
-                entries.setdefault((layer.role, label))
-    return list(entries)
+                role(layer.role)
+                entries.setdefault(label, {})[layer.role] = None
+    return [(tuple(names), label) for label, names in entries.items()]
 
 
 def _flat(layers):
@@ -305,25 +344,33 @@ def _flat(layers):
 
 
 def _key_rows(entries, width):
-    rows, x = [], width
-    for name, label in entries:
-        role(name)
-        wide = KEY_SWATCH + 8 + _text_width(Words((0, 0), label, size=KEY_SIZE)) + KEY_GAP
-        if not rows or x + wide - KEY_GAP > width - 2 * MARGIN:
-            rows.append([])
+    """The rows of the key, each as its height and (x, names of roles, label): labels wrapped where a row is too short
+    for one."""
+    rows, x, room = [], width, width - 2 * MARGIN
+    for names, label in entries:
+        swatches = (KEY_SWATCH + 8) * len(names)
+        words = Words((0, 0), in_lines(label, room - swatches, KEY_SIZE), size=KEY_SIZE)
+        wide = swatches + _text_width(words) + KEY_GAP
+        if not rows or x + wide - KEY_GAP > room:
+            rows.append([0, []])
             x = 0
-        rows[-1].append((x, name, label))
+        rows[-1][0] = max(rows[-1][0], KEY_ROW, _text_height(words) + 5)
+        rows[-1][1].append((x, names, words.text))
         x += wide
     return rows
 
 
 def _key_height(entries, width):
-    return len(_key_rows(entries, width)) * KEY_ROW + MARGIN if entries else 0
+    return sum(high for high, _ in _key_rows(entries, width)) + MARGIN if entries else 0
 
 
 def _place_key(entries, width, top):
-    return [
-        (MARGIN + x, top + KEY_ROW * row, name, label)
-        for row, line in enumerate(_key_rows(entries, width))
-        for x, name, label in line
-    ]
+    placed = []
+    for high, row in _key_rows(entries, width):
+        y = top + (high - KEY_ROW) / 2
+        for x, names, label in row:
+            for number, name in enumerate(names):
+                last = number == len(names) - 1
+                placed.append((MARGIN + x + (KEY_SWATCH + 8) * number, y, name, label if last else ""))
+        top += high
+    return placed

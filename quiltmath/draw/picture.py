@@ -207,6 +207,8 @@ class CloseUp:
 class Picture:
     """Layers from back to front, and one sentence with the numbers for whoever cannot see it.
 
+    `room` are corners that must fit on the page as well: where they stay, the scale stays while a slider moves.
+
     >>> Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="")
     Traceback (most recent call last):
     ValueError: a picture needs alt text: one sentence that says what it shows, with its numbers; got ''
@@ -216,6 +218,7 @@ class Picture:
     alt: str
     title: str = ""
     caption: str = ""
+    room: Points = ()
 
     def __post_init__(self):
         if not self.alt.strip():

@@ -14,7 +14,7 @@ from matplotlib.path import Path
 from matplotlib.patheffects import withStroke
 from PIL import Image
 
-from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, Page, lay_out, measure_parts
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, PX_PER_POINT, Page, lay_out, mark_strokes, measure_parts
 from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words
 from .roles import BLACK, TEXT, WHITE, role
 
@@ -153,22 +153,8 @@ class _Brush:
         )
 
     def mark(self, point, kind, clip=None):
-        x, y = point
-        self.add(PathPatch(_circle(x, y, MARK), facecolor=WHITE, edgecolor=BLACK, linewidth=_points(1)), clip)
-        if kind.mark == "cross":
-            r = MARK * 0.55
-            rows = np.array([(x - r, y - r), (x + r, y + r), (x - r, y + r), (x + r, y - r)])
-            self.lines(rows, (2, 2), kind, clip)
-        else:
-            self.add(
-                PathPatch(
-                    _circle(x, y, MARK * 0.5),
-                    facecolor="none",
-                    edgecolor=kind.line,
-                    linewidth=_points(kind.width),
-                ),
-                clip,
-            )
+        for ends in mark_strokes(point, kind.mark):
+            self.lines(np.array(ends), (len(ends),), kind, clip)
 
     def measure(self, layer, px, clip):
         start, end = px([layer.start, layer.end])
@@ -241,7 +227,8 @@ class _Brush:
             self.add(PathPatch(_closed(box, (4,)), facecolor="none", edgecolor=BLACK, linewidth=_points(1)))
         else:
             self.lines(np.array([(x, middle), (x + KEY_SWATCH, middle)]), (2,), kind, None)
-        self.words(Words((0, 0), label, "start", size=KEY_SIZE), (x + KEY_SWATCH + 8, middle))
+        if label:
+            self.words(Words((0, 0), label, "start", size=KEY_SIZE), (x + KEY_SWATCH + 8, middle))
 
 
 def _closed(px, counts):
@@ -249,11 +236,6 @@ def _closed(px, counts):
     points = np.concatenate([np.vstack([part, part[:1]]) for part in parts])
     codes = np.concatenate([[Path.MOVETO] + [Path.LINETO] * (len(part) - 1) + [Path.CLOSEPOLY] for part in parts])
     return Path(points, codes)
-
-
-def _circle(x, y, radius):
-    unit = Path.unit_circle()
-    return Path(unit.vertices * radius + (x, y), unit.codes)
 
 
 def _points(px):

@@ -48,7 +48,7 @@ ROLES = {
     "lost cloth": Role("fabric lost in the seam", fill=VERMILLION, hatch="crossed", ink=WHITE),
     "added cloth": Role("seam allowance", fill=SKY, hatch="rising", ink=WHITE),
     "left over": Role("fabric left over", fill=SKY, hatch="rising", ink=WHITE),
-    "seam": Role("seam", line=BLACK, width=1),
+    "seam": Role("seam", line=BLACK, width=1.5),
     "outline": Role("outline", line=BLACK, width=2),
     "raw edge": Role("raw edge, on the grain", line=BLACK, width=3),
     "bias edge": Role("raw edge, on the bias", line=VERMILLION, width=6, dash=(9, 4)),
@@ -58,8 +58,8 @@ ROLES = {
     "guide": Role("guide", line=BLUE, width=2, dash=(8, 3), halo=True),
     "press": Role("press this way", line=BLACK, width=2.5, halo=True),
     "grain": Role("lengthwise grain", line=BLUE, width=2, halo=True),
-    "lost point": Role("point lost", line=VERMILLION, width=4, mark="cross"),
-    "kept point": Role("point kept", line=BLUE, width=3, mark="ring"),
+    "lost point": Role("point lost", line=VERMILLION, width=4, mark="cross", halo=True),
+    "kept point": Role("point kept", line=BLUE, width=3, mark="ring", halo=True),
     "spot": Role("spot", line=BLACK, width=2, halo=True),
 }
 

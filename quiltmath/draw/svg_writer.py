@@ -6,21 +6,21 @@ from html import escape
 
 import numpy as np
 
-from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, MARK, PX_PER_POINT, Page, lay_out, measure_parts
+from .page import KEY_ROW, KEY_SIZE, KEY_SWATCH, LINE_HEIGHT, PX_PER_POINT, Page, lay_out, mark_strokes, measure_parts
 from .picture import Drawn, Lines, Marks, Measure, Repeat, Shapes, Words, turned
 from .roles import BLACK, TEXT, WHITE, role
 
+# Broken strokes: a whole line across a patch would be taken for a seam.
 _HATCH = {
-    "rising": (9, '<path d="M-1 1L1 -1M0 9L9 0M8 10L10 8" stroke="{ink}"/>'),
-    "falling": (9, '<path d="M-1 8L1 10M0 0L9 9M8 -1L10 1" stroke="{ink}"/>'),
-    "level": (8, '<path d="M0 4H8" stroke="{ink}"/>'),
-    "upright": (8, '<path d="M4 0V8" stroke="{ink}"/>'),
-    "crossed": (9, '<path d="M0 0L9 9M0 9L9 0" stroke="{ink}"/>'),
-    "dots": (
-        9,
-        '<circle cx="2.5" cy="2.5" r="1.3" fill="{ink}"/><circle cx="7" cy="7" r="1.3" fill="{ink}"/>',
-    ),
+    "rising": '<path d="M1.5 5.5L5.5 1.5M7.5 11.5L11.5 7.5" stroke="{ink}" stroke-width="1.5"/>',
+    "falling": '<path d="M1.5 1.5L5.5 5.5M7.5 7.5L11.5 11.5" stroke="{ink}" stroke-width="1.5"/>',
+    "level": '<path d="M1 3H6M7 9H12" stroke="{ink}" stroke-width="1.5"/>',
+    "upright": '<path d="M3 1V6M9 7V12" stroke="{ink}" stroke-width="1.5"/>',
+    "crossed": '<path d="M1.5 1.5L5.5 5.5M1.5 5.5L5.5 1.5M7.5 7.5L11.5 11.5M7.5 11.5L11.5 7.5" stroke="{ink}" '
+    'stroke-width="1.5"/>',
+    "dots": '<circle cx="3" cy="3" r="1.6" fill="{ink}"/><circle cx="9" cy="9" r="1.6" fill="{ink}"/>',
 }
+_TILE = 12  # px from one stroke of a hatch to its like
 
 
 def svg(
@@ -44,8 +44,8 @@ def svg(
     return page_svg(lay_out(picture, width, height, scale, key), ids)
 
 
-def page_svg(page: Page, ids: str = "") -> str:
-    """A page that is laid out already as an SVG string, as `svg` gives it.
+def page_svg(page: Page, ids: str = "", scaled: bool = False) -> str:
+    """A page that is laid out already as an SVG string, as `svg` gives it; `scaled` it takes the width of its place.
 
     >>> from quiltmath.draw import Picture, Shapes, lay_out
     >>> triangle = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue", "navy")], alt="A triangle of 3 in.")
@@ -62,10 +62,10 @@ def page_svg(page: Page, ids: str = "") -> str:
         defs, text = (f"<defs>{defs}</defs>".replace("\0", mark), text.replace("\0", mark))
     alt = escape(page.alt, quote=True)
     wide, high = _n(page.width), _n(page.height)
+    size = "" if scaled else f'width="{wide}" height="{high}" '
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{alt}" '
-        f'width="{wide}" height="{high}" '
-        f'viewBox="0 0 {wide} {high}" font-family="Verdana, DejaVu Sans, sans-serif">'
+        f'{size}viewBox="0 0 {wide} {high}" font-family="Verdana, DejaVu Sans, sans-serif">'
         f'<title>{alt}</title>{defs}<rect width="{wide}" height="{high}" fill="{WHITE}"/>{text}</svg>'
     )
 
@@ -108,11 +108,10 @@ class _Pen:
     def fill(self, kind):
         if not kind.hatch:
             return kind.fill or "none"
-        size, lines = _HATCH[kind.hatch]
-        lines = lines.format(ink=kind.ink)
+        strokes = _HATCH[kind.hatch].format(ink=kind.ink)
         markup = (
-            f'<pattern id="\1" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
-            f'<rect width="{size}" height="{size}" fill="{kind.fill}"/>{lines}</pattern>'
+            f'<pattern id="\1" width="{_TILE}" height="{_TILE}" patternUnits="userSpaceOnUse">'
+            f'<rect width="{_TILE}" height="{_TILE}" fill="{kind.fill}"/>{strokes}</pattern>'
         )
         return f"url(#{self.define(('hatch', kind), markup)})"
 
@@ -144,14 +143,9 @@ class _Pen:
         return f'<g clip-path="url(#{name})">{inner}</g><rect {box} fill="none"{_stroke(role("spot"))}/>'
 
     def mark(self, point, kind):
-        x, y = point
-        halo = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK}" fill="{WHITE}" stroke="{BLACK}"/>'
-        if kind.mark == "cross":
-            r = MARK * 0.55
-            ends = [(x - r, y - r), (x + r, y + r), (x - r, y + r), (x + r, y - r)]
-            d = _path(np.array(ends), (2, 2), "")
-            return halo + f'<path d="{d}" fill="none"{_stroke(kind)}/>'
-        return halo + f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{MARK * 0.5:g}" fill="none"{_stroke(kind)}/>'
+        return "".join(
+            _stroked(_path(np.array(ends), (len(ends),), ""), kind) for ends in mark_strokes(point, kind.mark)
+        )
 
     def measure(self, layer, px):
         start, end = px([layer.start, layer.end])
@@ -188,6 +182,8 @@ class _Pen:
             )
         else:
             swatch = _stroked(f"M{_n(x)} {_n(middle)}h{KEY_SWATCH}", kind)
+        if not label:
+            return swatch
         return swatch + self.words(Words((x + KEY_SWATCH + 8, middle), label, "start", size=KEY_SIZE))
 
 

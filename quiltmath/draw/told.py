@@ -50,8 +50,7 @@ def _step(step):
     points = [corner for _, corners in step.polygons for corner in corners]
     middle = tuple(sum(axis) / len(points) for axis in zip(*points))
     layers += [_outside(start, end, f"{text} in", middle) for start, end, text in step.measures]
-    title = "The seam moves the sewn side in" if lost else step.title
-    return Picture(layers, f"{title}.", title=_wrapped(title))
+    return Picture(layers, f"{step.title}.", title=_wrapped(step.title))
 
 
 def _outside(start, end, text, middle):

@@ -11,13 +11,13 @@ import numpy as np
 
 from ..draw import Picture, Shapes, Words, turned
 from ..making import make
-from ..making.layout import Row
+from ..making.layout import Row, several
 from ..making.placed import AT, Placed, placed, polygons
 from ..pattern.names import SETTING, SIDE, called, centre, edge_name, edge_names
 from ..settings.plan import row_by_row
 from .boxes import drawing, heading, in_columns, listed, words
 from .buying_and_cutting import exactly
-from .drawn import LEFT, RIGHT, arrows, pressed
+from .drawn import arrows, pressed
 from .numbered import numbered
 
 if TYPE_CHECKING:
@@ -35,13 +35,26 @@ DIAGONAL = (
     "The rows run diagonally. Lay everything out on the floor as in the picture before you sew, row 1 in the upper "
     "left corner."
 )
-LEVEL = "Lay everything out on the floor as in the picture before you sew, row 1 at the top."
-ALTERNATELY = (
-    "Press the seams of odd rows to the left and of even rows to the right, as the arrows show: where rows meet, the "
-    "seams nest."
+
+
+class Ways(NamedTuple):
+    """How rows, or columns, are told of: laid out, sewn each, and joined."""
+
+    level: str
+    sewing: str
+    join: str
+
+
+ROWS = Ways(
+    "Lay everything out on the floor as in the picture before you sew, row 1 at the top.",
+    "Sew each row from left to right. ",
+    "Sew the rows to each other in order, seam intersections matched and pinned; press these seams all one way.",
 )
-TO_THE_SASHES = "Press every seam towards the sashing: where rows meet, the seams nest."
-JOIN = "Sew the rows to each other in order, seam intersections matched and pinned; press these seams all one way."
+COLUMNS = Ways(
+    "Lay everything out on the floor as in the picture before you sew, column 1 on the left.",
+    "Sew each column from top to bottom. ",
+    "Sew the columns to each other in order, pinned; press these seams all one way.",
+)
 CORNERS = (
     "Sew on the four corner triangles last, each by its long edge, centred: fold both in half to find their middles. "
     "Press towards the triangle."
@@ -81,16 +94,14 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     lies = made.lies
     if lies is None or len(lies.rows) < 2 and lies.across < 2:
         return
+    ways = COLUMNS if lies.upright else ROWS
     yield heading(paper, "The quilt top")
-    yield from words(paper, DIAGONAL if lies.on_point else LEVEL, stays=True)
+    yield from words(paper, DIAGONAL if lies.on_point else ways.level, stays=True)
     if top is not None:
         yield drawing(paper, rows_picture(top, look), 0.6 * paper.depth, key=False)
     yield from words(paper, _what_is_what(reading))
-    alternately = not lies.sashed
-    ways = {LEFT: "; press left", RIGHT: "; press right"}
-    rows = [row_words(made, row) + (ways[pressed(row.number - 1)] if alternately else "") for row in lies.rows]
-    yield from in_columns(paper, rows)
-    said = ["Sew each row from left to right. " + (ALTERNATELY if alternately else TO_THE_SASHES)]
+    yield from in_columns(paper, [row_words(made, row) for row in lies.rows])
+    said = [ways.sewing + lies.pressing]
     if sheet.setting.floating:
         said.append(FLOATING.format(by=exactly(reading, sheet.setting.floating)))
     if sheet.setting.sides is not None:
@@ -98,7 +109,7 @@ def assembly(reading: Reading, paper: Paper, look: Look) -> Iterator[Box]:
     if sheet.setting.sides is not None and sheet.setting.sides.how == "plain":
         said.append(BIAS_LEGS)
     said += row_by_row(lies)
-    said.append(JOIN)
+    said.append(ways.join)
     if lies.strips and lies.on_point and not lies.whole:
         said.append(SLANTING)
     if lies.on_point:
@@ -141,12 +152,12 @@ def _what_is_what(reading):
 
 
 def row_words(made: Made, row: Row | LevelRow) -> str:
-    """A row in words, its end triangles by the edge they belong to where these differ.
+    """A row in words, its end triangles by the edge they belong to where these differ, and which way it is pressed.
 
     >>> from quiltmath import settings
     >>> plan = settings.on_point(across=2, down=3, block=9)
     >>> row_words(plan.made, plan.rows()[1])
-    'Row 2: side triangle, 3 blocks'
+    'Row 2: side triangle, 3 blocks; press right'
     """
     parts = list(row.parts)
     if isinstance(row, Row) and row.ends == "side triangle" and len(edge_names(made.sheet, SIDE)) > 1:
@@ -155,8 +166,8 @@ def row_words(made: Made, row: Row | LevelRow) -> str:
                 parts[place] = called(edge_name(made.sheet, SIDE, AT[end, form]))
     if parts == ["sashing strip"] and made.lies is not None and made.sheet.setting.sashing is not None:
         parts = [made.lies.named_strips(made.sheet.setting.sashing.strip or ())[row.number - 1][0]]
-    kind = "Row" if row.kind == "blocks" else "Sashing row"
-    return f"{kind} {row.number}: {', '.join(_runs(parts))}"
+    pressed = "" if made.lies is None else made.lies.turn_of(row)
+    return f"{row.title}: {', '.join(_runs(parts))}{pressed}"
 
 
 def _runs(parts):
@@ -167,10 +178,10 @@ def _runs(parts):
         same = _reach(parts, start, (one,))
         turns = _reach(parts, start, (one, two))
         if same == 1 and turns > 3:
-            yield f"{_some(-(-turns // 2), one)} and {_some(turns // 2, two)} by turns"
+            yield f"{several(-(-turns // 2), one)} and {several(turns // 2, two)} by turns"
             start += turns
         else:
-            yield _some(same, one)
+            yield several(same, one)
             start += same
 
 
@@ -180,15 +191,6 @@ def _reach(parts, start, pattern):
     while start + count < len(parts) and parts[start + count] == pattern[count % len(pattern)]:
         count += 1
     return count
-
-
-def _some(count, part):
-    """So many of a part, in words.
-
-    >>> _some(1, "sash"), _some(3, "sash"), _some(2, "block")
-    ('sash', '3 sashes', '2 blocks')
-    """
-    return part if count == 1 else f"{count} {part}{'es' if part.endswith('sh') else 's'}"
 
 
 # -- the picture of the rows -------------------------------------------------------------------------------------------
@@ -209,8 +211,8 @@ def rows_picture(top: Top, look: Look) -> Picture:
         start, end = spread.ends(number)
         name = str(row.number) if row.kind == "blocks" else f"s{row.number}"
         layers.append(Words(tuple(start), name, bold=row.kind == "blocks"))
-        if not top.lies.sashed:
-            spots.append((tuple(end), pressed(number) + spread.angle))
+        if not top.lies.sashed and len(row.parts) > 1:
+            spots.append((tuple(end), pressed(number) + spread.angle - (90.0 if spread.upright else 0.0)))
     if spots:
         layers.append(arrows(spots, 0.45 * spread.pitch))
     said = "; ".join(map(str, rows))
@@ -238,21 +240,20 @@ class _Spread:
     def __init__(self, top):
         self.lies, self.on_point = top.lies, top.lies.on_point
         self.pitch, self.gap = float(top.lies.pitch), APART * float(top.lies.cell)
-        self.angle = 45.0 if self.on_point else 0.0
+        self.angle, self.upright = 45.0 if self.on_point else 0.0, top.lies.upright
         self.rows = top.lies.rows
         self.bands = self._bands()
         edge = float(top.lies.floating) + (float(top.lies.sash) / sqrt(2) if top.lies.whole else 0.0)
         self.shift = np.array((edge, edge)) if self.on_point else np.zeros(2)
 
     def _bands(self):
-        """The lower and upper end of each row as it lies level."""
+        """The lower and upper end of each row as it lies level; the right and left one of each column."""
         if self.on_point:
             return [(float(row.y), float(row.y + row.height)) for row in self.rows]
-        high, found = float(self.lies.size[1]), []
-        for row in self.rows:
-            low = high - float(self.lies.cell if row.kind == "blocks" else self.lies.sash)
-            found.append((low, high))
-            high = low
+        at, found = 0.0 if self.upright else float(self.lies.size[1]), []
+        for thick in map(float, self.lies.thickness):
+            found.append((at, at + thick) if self.upright else (at - thick, at))
+            at += thick if self.upright else -thick
         return found
 
     def level(self, spot):
@@ -266,8 +267,9 @@ class _Spread:
     def moved(self, part, middle):
         """How far a thing with this middle moves."""
         x, y = self.level(middle)
-        row = min(range(len(self.bands)), key=lambda number: self._off(number, y))
-        move = np.array((0.0, -row * self.gap))
+        across = x if self.upright else y
+        row = min(range(len(self.bands)), key=lambda number: self._off(number, across))
+        move = np.array((row * self.gap, 0.0) if self.upright else (0.0, -row * self.gap))
         if part == "corner triangle":
             low, high = self.bands[-1][0], self.bands[0][1]
             left, right = (self._reach()[side] for side in (0, 1))
@@ -288,6 +290,9 @@ class _Spread:
     def ends(self, number):
         """Where the number and the arrow of a row stand, outside its two ends."""
         row, (low, high) = self.rows[number], self.bands[number]
+        if self.upright:
+            x, tall = (low + high) / 2 + number * self.gap, float(self.lies.size[1])
+            return np.array((x, tall + 0.3 * self.pitch)), np.array((x, -0.4 * self.pitch))
         y = (low + high) / 2 - number * self.gap
         if not self.on_point:
             wide = float(self.lies.size[0])

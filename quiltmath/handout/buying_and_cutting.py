@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
 from ..draw import Lines, Picture, Shapes, beside
+from ..pattern.fields import ENOUGH
 from ..pattern.names import is_binding
-from ..pattern.parts import PIECES
+from ..review import cloth, taken
 from .boxes import heading, listed, step, subheading, table, words
 from .numbered import numbered, numbers
 from .supplied import BINDING
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
     from ..review.reading import Reading
     from .paper import Paper
 
+WOF = "WOF"  # the width of fabric
 HEADS = ("No.", "Piece", "Cut", "Size", "Finishes", "Then")
 COLUMNS = (0.06, 0.27, 0.07, 0.21, 0.16, 0.23)
 JOINED = {"diagonal": "join them on the diagonal", "straight": "join them straight"}
@@ -55,19 +58,32 @@ def to_buy(reading: Reading) -> list[tuple[str, str, str, str]]:
 
 
 def _fabrics(reading):
-    sheet, said = reading.sheet, reading.ruler
+    sheet = reading.sheet
     for name, fabric in sheet.fabric.items():
         parts = [numbered(sheet, cut.part) for cut in sheet.cut if cut.fabric == name]
         if sheet.binding is not None and sheet.binding.fabric == name and name != BINDING:
             parts.append("binding")
-        bought = "-" if fabric.bought is None else said.cloth(fabric.bought)
         directional = ["its print has a direction"] if fabric.directional else []
         yield (
             f"Fabric: {name}",
-            bought,
-            exactly(reading, sheet.usable_width(name)),
+            bought(reading, name) or "-",
+            "-" if fabric.piece is not None or fabric.scraps else exactly(reading, sheet.usable_width(name)),
             "; ".join([", ".join(parts) or BINDING, *directional]),
         )
+
+
+def bought(reading: Reading, name: str) -> str:
+    """How a fabric is bought, in words: "1 1/2 yd", "6 fat quarters", "13 prints, 1/8 yd each"; "" where nothing is
+    said."""
+    fabric, of = reading.sheet.fabric[name], reading.ruler
+    how = "scraps" if fabric.scraps else ""
+    if fabric.bought is not None:
+        how = of.cloth(fabric.bought)
+    elif fabric.piece is not None:
+        how = of.pieces(fabric.each, fabric.piece)
+    if fabric.prints is None:
+        return how
+    return f"{fabric.prints} prints" + (f", {how}{'' if fabric.scraps else ' each'}" if how else "")
 
 
 def _linings(reading):
@@ -109,10 +125,8 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]
         if not rows:
             continue
-        bought = reading.sheet.fabric[fabric].bought
-        yield subheading(
-            paper, f"From fabric {fabric}" + (f" ({reading.ruler.cloth(bought)})" if bought is not None else "")
-        )
+        how = bought(reading, fabric)
+        yield subheading(paper, f"From fabric {fabric}" + (f" ({how})" if how else ""))
         yield from table(paper, HEADS, rows, COLUMNS)
         yield from listed(paper, strips_in_order(reading, fabric), 9.5)
 
@@ -133,7 +147,8 @@ def _squares(ways):
 def _line(reading, cut: Cut):
     """A line of the cutting list."""
     sheet, size = reading.sheet, sized(reading, cut)
-    needed, gives = reading.made.bill[cut.part], cut.count * PIECES[cut.cut]
+    needed, gives = reading.made.bill[cut.part], cut.gives
+    count = cloth.strips_taken(reading.made, sheet, cut) if cut.open else cut.count
     then = THEN[cut.cut]
     if cut.cut != "whole":
         spare = f", {gives - needed} spare" if gives > needed else ""
@@ -143,8 +158,21 @@ def _line(reading, cut: Cut):
         then = need.note
     if cut.part in _measured(sheet):
         then = "cut to length later, to the measured top"
+    if sheet.binding is not None and sheet.binding.part == cut.part:
+        then = "; ".join([*filter(None, [then]), "for the binding too" if then or needed else "for the binding"])
+    if cut.per_print is not None:
+        then = "; ".join([f"{cut.per_print} from each print", *filter(None, [then])])
+    if cut.lengthwise:
+        then = "; ".join(["along the selvage", *filter(None, [then])])
     finishes = "" if cut.finished is None else by(reading, cut.finished)
-    return numbers(sheet)[cut.part], cut.part, str(cut.count), size, finishes, then
+    return numbers(sheet)[cut.part], cut.part, str(count), size, finishes, then
+
+
+def _across(reading, fabric):
+    """How long a strip across a fabric is, in words: the width of fabric, or that of the piece it is bought in."""
+    if reading.sheet.fabric_piece(fabric) is None:
+        return WOF
+    return exactly(reading, reading.sheet.usable_width(fabric))
 
 
 def _measured(sheet):
@@ -153,9 +181,10 @@ def _measured(sheet):
 
 
 def sized(reading: Reading, cut: Cut) -> str:
-    """A cut size as it is printed, exactly: "3 1/2 in", "2 1/2 x 14 in", or the height of a strip across the width."""
-    if cut.strip is not None:
-        return f"{exactly(reading, cut.strip)} x WOF"
+    """A cut size as it is printed, exactly: "3 1/2 in", "2 1/2 x 14 in", or the strip width of what goes across the
+    fabric."""
+    if cut.strip is not None and cut.length is None:
+        return f"{exactly(reading, cut.strip)} x {_across(reading, cut.fabric)}"
     return by(reading, reading.sheet.cut_size(cut))
 
 
@@ -179,28 +208,49 @@ def by(reading: Reading, size: Sequence[Fraction]) -> str:
 def _binding(reading, fabric):
     """The line of the binding, in the cutting of its fabric."""
     binding = reading.sheet.binding
-    if binding is not None and binding.fabric == fabric:
+    if binding is not None and binding.fabric == fabric and binding.part is None:
         way = " on the bias" if binding.style == "bias" else ""
         yield (
             "",
             f"binding strips{way}",
-            str(binding.count),
-            f"{exactly(reading, binding.strip)} x WOF",
+            str(binding.count or taken.binding_strips(reading.made, reading.sheet) or ENOUGH),
+            f"{exactly(reading, binding.strip)} x {_across(reading, fabric)}",
             "",
             JOINED[binding.join or "diagonal"],
         )
 
 
-def strips_in_order(reading: Reading, fabric: str) -> list[str]:
+def strips_in_order(reading: Reading, fabric: str) -> Iterable[str]:
     """The strips of one fabric in the order of cutting, and what each is sub-cut into, in words; none where they cannot
     be planned."""
+    if reading.sheet.fabric[fabric].scraps:
+        return []
+    if reading.sheet.fabric_piece(fabric) is not None:
+        return _piece_by_piece(reading, fabric)
     laid = reading.plan(fabric).laid
-    return [] if laid is None else [_strip(reading, strip) for strip in laid.strips]
+    each = "From each print: " if reading.sheet.prints(fabric) > 1 else ""
+    return [] if laid is None else [each + _strip(reading, strip) for strip in laid.strips]
+
+
+def _piece_by_piece(reading, fabric):
+    """What is cut from each piece of fabric, in words."""
+    plan, listed, first = reading.in_pieces(fabric).laid, reading.sheet.fabric[fabric], 1
+    for count, places in () if plan is None else plan.alike:
+        gives = Counter((place.piece.part, place.width, place.height) for place in places)
+        cut = _listed(
+            f"{many} of {_named(reading.sheet, part)} ({by(reading, size)})" for (part, *size), many in gives.items()
+        )
+        last = first + count - 1
+        which, each = (f"No. {first}", "") if count == 1 else (f"No. {first} to {last}", ", each")
+        said = reading.ruler.pieces(listed.each, listed.piece)
+        of = f"The {said.removeprefix('1 ')}" if listed.each == 1 else f"{which} of the {said}{each}"
+        yield f"{of}{' of each print' * (listed.prints is not None)}: cut {cut}."
+        first = last + 1
 
 
 def _strip(reading, strip):
     sheet, several = reading.sheet, strip.count > 1
-    cut = f"Cut {strip.count} strip{'s' * several} {exactly(reading, strip.height)} x WOF"
+    cut = f"Cut {strip.count} strip{'s' * several} {exactly(reading, strip.height)} x {WOF}"
     if strip.joined:
         joined = ", ".join(f"{one.pieces} of {_named(sheet, one.piece.part)}" for one in strip.cuts)
         return f"{cut}; join {'them end to end' if several else 'it'} for {joined}."

@@ -13,8 +13,8 @@ from .numbered import numbers
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage, Piece
-    from ..review.cloth import FabricPlan
     from ..review.reading import Reading
+    from ..review.taken import FabricPlan
     from .paper import Paper
 
 HEADING = 13.0  # points
@@ -49,9 +49,37 @@ def fabric_diagrams(reading: Reading) -> Iterator[FabricDiagram]:
     sheet = reading.sheet
     names = [cut.fabric for cut in sheet.cut] + ([sheet.binding.fabric] if sheet.binding is not None else [])
     for fabric in dict.fromkeys(names):
+        if sheet.fabric_piece(fabric) is not None:
+            yield from _in_pieces(reading, fabric)
+            continue
         plan = reading.plan(fabric)
         if plan.pieces:
             yield _fabric_diagram(reading, fabric, plan)
+
+
+def _in_pieces(reading: Reading, fabric: str) -> Iterator[FabricDiagram]:
+    """The diagram of a fabric that is bought in pieces: those that are cut alike once."""
+    found, say, listed = reading.in_pieces(fabric), reading.ruler, reading.sheet.fabric[fabric]
+    if not found.pieces:
+        return
+    laid = found.laid
+    if laid is None:
+        yield FabricDiagram(fabric, f"Not drawn: {found.refused or 'it has more pieces than are drawn'}.", None)
+        return
+    numbered = "; ".join(f"no. {number}: {count} of them" for number, (count, _) in enumerate(laid.alike, 1))
+    said = f"{say.pieces(laid.count, listed.piece)}, cut as drawn: {numbered}. {_left(laid)}"
+    yield FabricDiagram(fabric, said, Diagram(laid, *_labels(reading, found.pieces)))
+
+
+def _labels(reading, pieces):
+    """The numbers of the parts, and how each is cut up."""
+    known = numbers(reading.sheet)
+    named = {piece.part: known.get(piece.part, piece.part) for piece in pieces}
+    return named, {cut.part: cut.cut for cut in reading.sheet.cut}
+
+
+def _left(laid):
+    return f"{round(100 * laid.waste)} % of it is left over."
 
 
 def _fabric_diagram(reading: Reading, fabric: str, plan: FabricPlan) -> FabricDiagram:
@@ -60,14 +88,11 @@ def _fabric_diagram(reading: Reading, fabric: str, plan: FabricPlan) -> FabricDi
         return FabricDiagram(fabric, f"Not drawn: {plan.refused or many}.", None)
     say, laid = reading.ruler, plan.laid
     buy = say.to_buy(laid.length + STRAIGHTENED)
-    said = (
-        f"{say.up(laid.length)} of fabric {say.said(laid.usable_width)} wide: buy {buy}. "
-        f"{round(100 * laid.waste)} % of it is left over."
+    prints = reading.sheet.prints(fabric)
+    said = (f"Of each of {prints} prints: " if prints > 1 else "") + (
+        f"{say.up(laid.length)} of fabric {say.said(laid.usable_width)} wide: buy {buy}. {_left(laid)}"
     )
-    known = numbers(reading.sheet)
-    named = {piece.part: known.get(piece.part, piece.part) for piece in plan.pieces}
-    ways = {cut.part: cut.cut for cut in reading.sheet.cut}
-    return FabricDiagram(fabric, said, Diagram(laid, named, ways))
+    return FabricDiagram(fabric, said, Diagram(laid, *_labels(reading, plan.pieces)))
 
 
 def pages(reading: Reading, paper: Paper) -> Iterator[PaperPage]:

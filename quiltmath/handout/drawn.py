@@ -10,6 +10,7 @@ import numpy as np
 
 from ..draw import Lines, Picture, Shapes, Words, beside, fabric_roles, turned
 from ..draw.panels import fabric_layers
+from ..pattern.names import fabrics_sewn
 from .numbered import numbers
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ class Look(NamedTuple):
     @classmethod
     def of(cls, made: Made) -> Look:
         """The look of one sheet's pictures."""
-        return cls(fabric_roles(sorted({cut.fabric for cut in made.sheet.cut})), numbers(made.sheet))
+        return cls(fabric_roles(sorted(fabrics_sewn(made.sheet))), numbers(made.sheet))
 
     def label(self, name: str) -> str:
         """The number of a thing, nothing where it has none."""

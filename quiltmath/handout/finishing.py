@@ -10,7 +10,8 @@ import numpy as np
 from .. import lengths, yardage
 from ..draw import Picture, Shapes, Words
 from ..making.placed import placed, polygons
-from ..review import cloth
+from ..review import cloth, taken
+from ..review.checks.check import some
 from .boxes import heading, listed, step
 from .buying_and_cutting import exactly
 from .numbered import numbered
@@ -79,14 +80,21 @@ def _border(reading: Reading, number: int, border: Border) -> Iterator[str]:
         yield MITRE
         return
     for order, strip in zip(("First", "Then"), strips):
+        where = ACROSS[strip.where] if len(strip.edges) == 2 else f"on the {strip.edges[0]} edge alone"
+        two, both = ("two of ", "them") if len(strip.edges) == 2 else ("", "it")
+        take = (
+            f"take {two}{numbered(sheet, strip.part)}, pieced"
+            if sheet.part(strip.part) is None
+            else (f"cut {two}{numbered(sheet, strip.part)} to that")
+        )
         corner = (
             f"; sew a {numbered(sheet, border.corner)} to each end of both" if border.corner and order == "Then" else ""
         )
         inside = " before the first pair goes on" if corner else ""
+        begins = f"{order}, {where}" if len(strips) > 1 else where.capitalize()
         yield (
-            f"{order}, {ACROSS[strip.where]}: measure the top {THROUGH[strip.where]}{inside} (it should be about "
-            f"{said.said(strip.length)}), cut two of {numbered(sheet, strip.part)} to that{corner}. Sew them on and "
-            "press towards the border."
+            f"{begins}: measure the top {THROUGH[strip.where]}{inside} (it should be about {said.said(strip.length)}), "
+            f"{take}{corner}. Sew {both} on and press towards the border."
         )
 
 
@@ -102,12 +110,18 @@ def borders_picture(reading: Reading, look: Look) -> Picture | None:
         f"{'round' if border.triangles else 'border'} {number}" for number, border in enumerate(made.sheet.border, 1)
     ]
     counted = dict.fromkeys(rounds, 0)
-    for part, fabric, corners in polygons(placed(made)):
-        found.setdefault(fabric, []).append(corners)
-        if part in counted:
-            number = rounds.index(part)
-            spots.setdefault(_order(made.sheet.border, number, counted[part]), []).append(_label(corners, number))
-            counted[part] += 1
+    for thing in placed(made):
+        lying = list(polygons([thing]))
+        for _, fabric, corners in lying:
+            found.setdefault(fabric, []).append(corners)
+        if thing.part in counted:
+            number, strips = rounds.index(thing.part), [corners for *_, corners in lying]
+            if made.sheet.border[number].triangles is None:  # one strip, of however many patches
+                strips = [np.concatenate(strips)]
+            for strip in strips:
+                order = _order(made.sheet.border, number, counted[thing.part])
+                spots.setdefault(order, []).append(_label(strip, number))
+                counted[thing.part] += 1
     layers: list[Layer] = [Shapes(shapes, look.fabrics[fabric], fabric, "seam") for fabric, shapes in found.items()]
     layers += [Words(tuple(spot), str(order), bold=True) for order, them in sorted(spots.items()) for spot in them]
     return Picture(
@@ -126,12 +140,12 @@ def _label(corners, number):
 
 def _order(borders, number, piece):
     """When a strip of a border goes on, counted from 1 over all borders; corner squares go on with the second pair."""
-    before = sum(1 if border.triangles or border.ends == "mitred" else 2 for border in borders[:number])
+    before = sum(1 if border.triangles or border.ends == "mitred" else len(border.pairs) for border in borders[:number])
     border = borders[number]
     if border.triangles or border.ends == "mitred":
         return before + 1
-    first = (0, 1) if border.first == "sides" or border.corner else (2, 3)
-    return before + (1 if piece in first else 2)
+    pieces = range(border.on("sides")) if border.first == "sides" or border.corner else range(border.on("sides"), 4)
+    return before + (1 if piece in pieces else len(border.pairs))
 
 
 def layers(reading: Reading, paper: Paper) -> Iterator[Box]:
@@ -188,9 +202,18 @@ def _bound(reading):
     way = "on the bias" if binding.style == "bias" else "across the width of fabric"
     join = "on the diagonal, trim and press the seams open" if binding.join != "straight" else "end to end, seams open"
     ring = cloth.ring(reading.sheet, size) if size is not None else None
-    enough = (
-        "" if ring is None else f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
+    twice = cloth.serves_twice(reading.sheet)
+    count = None if twice else binding.count or taken.binding_strips(reading.made, reading.sheet) or None
+    enough = "" if ring is None else f" The quilt is {said.said(ring.around)} round."
+    if ring is not None and (binding.length is not None or binding.count and not twice):
+        enough = f" They give about {said.said(ring.have)}; the quilt is {said.said(ring.around)} round."
+    strips = (
+        f"{'enough strips' if count is None else some(count, 'strip')} {exactly(reading, binding.strip)} wide {way}"
     )
-    strips = f"{binding.count} strip{'s' * (binding.count != 1)} {exactly(reading, binding.strip)} wide {way}"
+    if twice:
+        strips = f"what the borders leave of the strips {numbered(reading.sheet, binding.part)}"
+        yield f"Binding: take {strips}, and join them {join}.{enough}"
+        yield BIND
+        return
     yield f"Binding: cut {strips} and join them {join}.{enough}"
     yield BIND

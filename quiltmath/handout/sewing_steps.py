@@ -11,7 +11,8 @@ from .. import lengths
 from ..draw import beside
 from ..draw.page import CAPTION_SIZE
 from ..draw.typeset import cut_short
-from ..making.bill import batch, in_making_order
+from ..making.bill import batch, cut_together, in_making_order, sets_needed
+from ..making.layout import ALTERNATELY
 from ..pattern.fields import PLACES, Item
 from ..pattern.names import CORNER, EDGES, SIDE, called, edge_name, edge_piece, step_giving, where_of
 from ..usual import EASED
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
     from .drawn import Look
     from .paper import Paper
 
-ALTERNATE = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
 STAY_STITCH = "Stay-stitch just inside the line first (common practice). "
 CUT_BLOCKS = STAY_STITCH + (
     "Then cut each of the spare blocks {past} past its diagonal and keep the larger half; for a corner triangle cut "
@@ -67,7 +67,7 @@ class Sewn:
             name = names[0]
             one, piece = step_giving(self.sheet, name), edge_piece(self.sheet, name)
             if name in self.sheet.strip_set:
-                yield self.strip_set(name)
+                yield from (self.strip_set(each) for each in names if self.made.bill[each])
             elif name in self.sheet.unit:
                 yield self.unit(name, self.sheet.unit[name])
             elif name in self.sheet.block:
@@ -118,19 +118,32 @@ class Sewn:
     def strip_set(self, name: str) -> Box:
         """Strips sewn side by side and cut across."""
         one, pieces = self.sheet.strip_set[name], self.made.bill[name]
-        each = batch(self.sheet, name)
+        each, others = batch(self.sheet, name), [other for other in cut_together(self.sheet, name) if other != name]
+        if one.of is not None and self.made.bill[one.of]:
+            said = [
+                (
+                    f"Cut {pieces} pieces {exactly(self.reading, one.sub_cut)} wide from the strip sets of "
+                    f"{numbered(self.sheet, one.of)}, beside the others."
+                ),
+                f"A piece measures {self.size(name)}.",
+            ]
+            return self.box(f"{titled(self.sheet, name)}: cut {pieces} pieces", said, None, 0.25, 150.0)
+        from_each = f"{each} from each set"
+        if any(self.made.bill[other] for other in others):
+            from_each = f"and beside them those of {', '.join(numbered(self.sheet, other) for other in others)}"
         said = [
             (
                 f"Sew {', '.join(map(self.called, one.strips))} side by side in this order, from top to bottom. Sew "
                 "each next seam from the other end, so that the set does not bend."
             ),
             (
-                f"Cut the sets across into pieces {exactly(self.reading, one.sub_cut)} wide: {pieces} pieces, {each} "
-                "from each set. Square up the end first."
+                f"Cut the sets across into pieces {exactly(self.reading, one.sub_cut)} wide: {pieces} pieces, "
+                f"{from_each}. Square up the end first."
             ),
             f"A piece measures {self.size(name)}.",
         ]
-        title = f"{titled(self.sheet, name)}: sew {-(-pieces // each)} strip sets, cut {pieces} pieces"
+        sets = sets_needed(self.sheet, name, self.made.bill)
+        title = f"{titled(self.sheet, name)}: sew {sets} strip sets, cut {pieces} pieces"
         panel = self.made.panel(name)
         picture = None if panel is None else drawn.sewn_picture(panel, self.look, self.size(name))
         return self.box(title, said, picture, 0.25, 150.0)
@@ -154,10 +167,15 @@ class Sewn:
     def block(self, name: str, block: BlockTable) -> Box:
         """A block of rows."""
         panel, rows = self.made.panel(name), block.rows
+        if block.ready_made:
+            said = [
+                f"Take {self.made.bill[name]}, each {self.size(name)} with its seam allowance; measure them all first."
+            ]
+            return self.box(f"{titled(self.sheet, name)}: ready made", said, None)
         said = [f"From top to bottom, {self.rows(rows)}."]
         if any(len(row) > 1 for row in rows):
             said.append(
-                "Sew each row from left to right. " + (ALTERNATE if len(rows) > 1 else "Press as the arrows show.")
+                "Sew each row from left to right. " + (ALTERNATELY if len(rows) > 1 else "Press as the arrows show.")
             )
         if len(rows) > 1:
             said.append(
@@ -190,7 +208,7 @@ class Sewn:
             yield f"From top to bottom, {self.rows(rows)}."
             yield from self._built(kind_of(name), rows)
         else:
-            block = self.called(piece.block or self.sheet.setting.block)
+            block = self.called(piece.block or self.sheet.setting.block or "")
             yield f"Sew {block} as for the quilt, one for each."
             yield CUT_BLOCKS.format(past=exactly(self.reading, piece.past))
 
@@ -211,7 +229,7 @@ class Sewn:
             return
         self.told.add(kind)
         yield LIES[kind]
-        yield f"Sew each row from left to right. {ALTERNATE}" if len(rows) > 1 else "Sew the row; press it one way."
+        yield f"Sew each row from left to right. {ALTERNATELY}" if len(rows) > 1 else "Sew the row; press it one way."
         if len(rows) > 1:
             centred = ", each row centred" if kind == CORNER else ""
             yield f"Sew the rows to each other, seam intersections matched{centred}; trim the tips that stand out."

@@ -66,14 +66,15 @@ def _widths(sheet):
     binding = BINDING if sheet.binding is None else sheet.binding.fabric
     named = dict.fromkeys([*sheet.fabric, *(cut.fabric for cut in sheet.cut), binding])
     for name in named:
-        if name not in sheet.fabric or sheet.fabric[name].usable_width is None:
+        listed = sheet.fabric.get(name)
+        if listed is None or listed.usable_width is None and listed.piece is None:
             yield ("fabric", name, "usable_width"), lengths.text(sheet.usable_width(name), sheet.units)
 
 
 def _bought(reading):
     """The changes that say how much of each fabric to buy."""
     for name, fabric in reading.sheet.fabric.items():
-        if fabric.bought is None:
+        if fabric.bought is None and fabric.piece is None and not fabric.scraps:
             plan = reading.plan(name)
             if plan.length and not plan.many and not plan.refused:
                 yield ("fabric", name, "bought"), reading.ruler.to_buy(plan.length + yardage.STRAIGHTENED)

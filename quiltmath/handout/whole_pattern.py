@@ -69,7 +69,7 @@ def _beginning(reading, paper, look):
     facts = [
         f"Finished size: {said.sizes(sheet.finished or size)}" if sheet.finished or size else "",
         f"seam: {seam_of(reading)}",
-        f"{setting.across} x {setting.down} blocks, {setting.style}",
+        f"{_set(setting)}, {setting.style}",
     ]
     yield from words(paper, "; ".join(fact for fact in facts if fact) + ".")
     if sheet.other_size:
@@ -79,6 +79,14 @@ def _beginning(reading, paper, look):
     yield from words(paper, SCRAPS.format(seam=seam_of(reading)))
     yield from listed(paper, CAUTIONS, 9.0)
     yield space(4)
+
+
+def _set(setting):
+    """How many blocks are set, in words: across and down, or in rows or columns that differ."""
+    rows = setting.rows or setting.columns or ()
+    if len({len(row) for row in rows}) > 1:
+        return f"{len(rows)} {'rows' if setting.rows else 'columns'}"
+    return " x ".join(map(str, setting.size)) + " blocks"
 
 
 class _Planned(NamedTuple):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from .. import yardage
 from ..pattern.names import (
     CORNER,
     EDGES,
@@ -23,6 +25,9 @@ from ..pattern.names import (
 from . import layout
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from fractions import Fraction
+
     from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
 
@@ -59,14 +64,45 @@ def batch(sheet: Sheet, name: str) -> int:
         return at_a_time(sheet, unit) if sewn_first(sheet, unit) else 1
     if name in sheet.strip_set:
         strip_set = sheet.strip_set[name]
-        cuts = [cut for cut in map(sheet.part, strip_set.strips) if cut is not None]
-        listed = [cut.fabric for cut in cuts if cut.fabric in sheet.fabric] or [cut.fabric for cut in cuts]
-        width = min(map(sheet.usable_width, listed), default=sheet.usable_width(""))
-        return max(1, int(width // strip_set.sub_cut))
+        return max(1, int(set_length(sheet, name) // strip_set.sub_cut))
     piece = edge_piece(sheet, name)
     if piece is not None and piece.how == "cut blocks" and piece.past == 0:
         return 2 if name.endswith(SIDE) else 4
     return 1
+
+
+def set_length(sheet: Sheet, name: str) -> Fraction:
+    """How long a strip set is, inches: as its shortest strip."""
+    cuts = [cut for cut in map(sheet.part, sheet.strip_set[name].strips) if cut is not None]
+    listed = [cut for cut in cuts if cut.fabric in sheet.fabric] or cuts
+    lengths = (cut.length or sheet.usable_width(cut.fabric) for cut in listed)
+    return min(lengths, default=sheet.usable_width(""))
+
+
+def cut_together(sheet: Sheet, name: str) -> tuple[str, ...]:
+    """The names of all the pieces that are cut from the same strip sets, their own name first; itself for other
+    things."""
+    if name not in sheet.strip_set:
+        return (name,)
+    own = sheet.strip_set[name].of or name
+    return (own, *(other for other, one in sheet.strip_set.items() if one.of == own))
+
+
+def sets_needed(sheet: Sheet, name: str, wanted: Mapping[str, int]) -> int:
+    """How many strip sets so many `wanted` pieces of each name take, of all that are cut from the same ones."""
+    names = [one for one in cut_together(sheet, name) if wanted[one]]
+    if len(names) < 2:
+        return -(-max((wanted[one] for one in names), default=0) // batch(sheet, (names or [name])[0]))
+    return _sets_holding(tuple((sheet.strip_set[one].sub_cut, wanted[one]) for one in names), set_length(sheet, name))
+
+
+@lru_cache(maxsize=256)
+def _sets_holding(pieces, length):
+    """The fewest strip sets so long that hold so many pieces of each width side by side."""
+    if max(width for width, _ in pieces) > length:
+        return sum(count for _, count in pieces)
+    plan = yardage.length_needed([yardage.Piece(width, 1, count) for width, count in pieces], length)
+    return int(plan.length)
 
 
 def at_a_time(sheet: Sheet, unit: UnitTable) -> int:
@@ -106,10 +142,7 @@ def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:
 def _of_setting(sheet):
     setting = sheet.setting
     lies = layout.of(setting)
-    main, other = lies.block_counts
-    wanted = Counter({setting.block: main})
-    if other:
-        wanted[setting.alternate or setting.block] += other
+    wanted = setting.blocks
     if setting.style == "on point":
         for where in EDGES:
             wanted[edge_name(sheet, SIDE, where)] += lies.sides_at(where)
@@ -160,7 +193,10 @@ def bill_of_materials(sheet: Sheet) -> Counter[str]:
     """How many of each named thing the whole quilt takes: parts, units, blocks, edge triangles."""
     wanted = Counter({final(sheet): 1})
     for names in _from_the_top(sheet):
-        times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
+        if names[0] in sheet.strip_set:
+            times = sets_needed(sheet, names[0], wanted)
+        else:
+            times = -(-max(wanted[name] for name in names) // batch(sheet, names[0]))
         for ingredient, each in ingredients(sheet, names[0]).items():
             wanted[ingredient] += times * each
     return wanted
@@ -207,7 +243,7 @@ def _from_the_top(sheet):
 
     def together(name):
         step = step_giving(sheet, name)
-        return tuple(step.gives) if step is not None else (name,)
+        return tuple(step.gives) if step is not None else cut_together(sheet, name)
 
     stack = [(together(final(sheet)), iter(ingredients(sheet, final(sheet))))]
     while stack:

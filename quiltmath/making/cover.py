@@ -143,7 +143,7 @@ class Cover(Made):
 
     def _edge(self, cut):
         """The least finished size of a plain edge triangle beside its block; 0 for any other part."""
-        block, seam = self.made.panel(self.sheet.setting.block), self.made.seam
+        block, seam = self.made.panel(self.made.block), self.made.seam
         if block is None:
             return 0.0
         allowance = needed_square(cut.cut, 1.0, seam) - 1.0

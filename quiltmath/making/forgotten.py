@@ -8,22 +8,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import chain
 from math import ceil
 from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
-from ..pattern.names import CORNER, SIDE
+from ..pattern.names import CORNER, SIDE, blocks_named
 from ..pattern.names import forgotten as names_forgotten
 from ..pattern.parts import PIECES, Cut
+from ..pattern.sheet import PAIRS
 from ..root2 import root2
-from ..usual import MEASURED, RULER
+from ..usual import MEASURED, PRINTED_ROUND, RULER
 from . import measures
 from .at_the_edge import HALF, edge_triangles, times_root2
 from .bill import bill_of_materials, sewn_first
 from .by_proof import cut_sizes
 from .need import Need, rectangle, slanted, triangle
 from .needs import unit_sides
+from .room import room, sides_of
 from .rounding import finished_size
 
 if TYPE_CHECKING:
@@ -218,7 +221,7 @@ def _in_strip_sets(made):
     sheet = made.sheet
     for name, strip_set in sheet.strip_set.items():
         lost = [strip for strip in strip_set.strips if sheet.part(strip) is None]
-        height = _sides(sheet, name).get(1) if len(set(lost)) == 1 else None
+        height = sides_of(sheet, name).get(1) if len(set(lost)) == 1 else None
         if height is not None:
             others = [
                 sheet.cut_size(cut)[1] - 2 * sheet.sewing_seam for cut in map(sheet.part, strip_set.strips) if cut
@@ -230,10 +233,16 @@ def _in_strip_sets(made):
 
 def _in_setting(made):
     """Plain blocks beside the others."""
+    sheet, setting = made.sheet, made.sheet.setting
+    if setting.loose:
+        for name in setting.blocks:
+            size = room(sheet, name) if sheet.part(name) is None else None
+            if size is not None:
+                yield name, "whole", rectangle(*size)
+        return
     cell = _cell(made)
     if cell is not None:
-        yield from ((name, "whole", rectangle(cell, cell)) for name in (made.sheet.setting.alternate,) if name)
-        yield made.sheet.setting.block, "whole", rectangle(cell, cell)
+        yield from ((name, "whole", rectangle(cell, cell)) for name in reversed(blocks_named(setting)))
 
 
 def _cell(made):
@@ -241,7 +250,8 @@ def _cell(made):
     if made.cell is not None:
         return made.cell
     sheet, sashing = made.sheet, made.sheet.setting.sashing
-    other = measures.finished(sheet, sheet.setting.alternate) if sheet.setting.alternate else None
+    others = (measures.finished(sheet, name) for name in blocks_named(sheet.setting))
+    other = next((size for size in others if size is not None), None)
     sash = sheet.part(sashing.part) if sashing is not None else None
     if other is not None:
         return other[0]
@@ -279,22 +289,42 @@ def _in_borders(made):
         if rounds is None or border.triangles is not None:
             continue
         inside = [root2(side) for side in rounds[-1]]
-        wide = {key: measures.width_of(sheet, getattr(border, key)) for key in ("sides", "top")}
+        wide = {key: measures.width_of(sheet, getattr(border, key)) for key in border.pairs}
         other = next((width for width in wide.values() if width is not None), None)
-        alone = number == len(sheet.border) - 1
-        width = other if other is not None else _left_for_border(sheet, inside) if alone else None
-        if width is not None and width > 0:
-            wide = {key: width if found is None else found for key, found in wide.items()}
-            yield from _strips_round(border, wide, inside)
+        left = _left_for_border(sheet, number, inside)
+        if other is None and left:
+            left = dict.fromkeys(left, min(left.values()))
+        wide = {key: _as_wide(other, left.get(key)) if found is None else found for key, found in wide.items()}
+        if all(width is not None and width > 0 for width in wide.values()):
+            yield from _strips_round(border, {"sides": Fraction(0), "top": Fraction(0), **wide}, inside)
 
 
-def _left_for_border(sheet, inside):
-    """The finished width, to the ruler's eighth, that the printed size leaves for the last border; None where none is
-    printed."""
-    if sheet.finished is None:
-        return None
-    short = min(float(printed) - float(have) for printed, have in zip(sorted(sheet.finished), sorted(inside)))
-    return lengths.ruler(max(short / 2, 0), step=RULER[sheet.units], rounding="nearest")
+def _left_for_border(sheet, number, inside):
+    """{pair: the finished width, to the ruler's eighth, that the printed size leaves for a border's strips}; empty
+    where no size is printed, or a border further out is not known."""
+    border, later = sheet.border[number], sheet.border[number + 1 :]
+    wide = {pair: [measures.width_of(sheet, getattr(one, pair)) for one in later] for pair in PAIRS}
+    if sheet.finished is None or None in chain(*wide.values()) or any(one.triangles for one in later):
+        return {}
+    outside = [sum(one.on(pair) * width for one, width in zip(later, wide[pair])) for pair in PAIRS]
+    ways = [
+        [float(side) - float(have) - float(more) for side, have, more in zip(printed, inside, outside)]
+        for printed in (sheet.finished, sheet.finished[::-1])
+    ]
+    place = min(ways, key=lambda way: _unlikely(border, way))
+    widths = {pair: short / border.on(pair) for pair, short in zip(PAIRS, place) if border.on(pair)}
+    return {pair: lengths.ruler(max(width, 0), RULER[sheet.units], "nearest") for pair, width in widths.items()}
+
+
+def _unlikely(border, place):
+    """How little a border suits a place of so many inches across and up: it fills it, as wide one way as the other."""
+    uneven = abs(place[0] - place[1]) if len(border.pairs) == len(PAIRS) else 0.0
+    return min(place) < -PRINTED_ROUND, uneven + sum(abs(by) for by, pair in zip(place, PAIRS) if not border.on(pair))
+
+
+def _as_wide(other, left):
+    """How wide strips finish: as the other pair, unless the printed size leaves plainly more or less for them."""
+    return left if other is None or left is not None and 2 * abs(other - left) > PRINTED_ROUND else other
 
 
 def _strips_round(border: Border, wide: dict, inside: list) -> Iterator[tuple[str, str, Sides]]:
@@ -304,7 +334,9 @@ def _strips_round(border: Border, wide: dict, inside: list) -> Iterator[tuple[st
         yield border.corner, "whole", rectangle(wide["sides"], wide["top"])
     elif border.ends == "butted":
         width, height = (
-            (width + 2 * wide["sides"], height) if border.first == "sides" else (width, height + 2 * wide["top"])
+            (width + border.on("sides") * wide["sides"], height)
+            if border.first == "sides"
+            else (width, height + border.on("top") * wide["top"])
         )
     if border.ends == "butted":
         yield border.sides or "", "whole", rectangle(wide["sides"], height)
@@ -313,70 +345,3 @@ def _strips_round(border: Border, wide: dict, inside: list) -> Iterator[tuple[st
         for name, across, along in ((border.sides, wide["sides"], height), (border.top, wide["top"], width)):
             given = {"side": along, "width": across}
             yield name or "", "whole", (("mitred_strip", "strip width", given), ("mitred_strip", "strip", given))
-
-
-# -- room in the rows of a block ---------------------------------------------------------------------------------------
-
-
-def room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
-    """The exact finished (width, height) that a block's rows, and the rows it lies in, leave for what bears this name,
-    as it is cut; None where they do not tell both.
-
-    >>> from quiltmath import pattern
-    >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> room(pattern.read_text(EXAMPLE.replace('"A A", "A A"', '"A:90 A", "wide"')), "wide") is None
-    True
-    """
-    sides = _sides(sheet, name)
-    return (sides[0], sides[1]) if len(sides) == 2 and min(sides.values()) > 0 else None
-
-
-def _sides(sheet, name, inside=()):
-    """{0: its finished width, 1: its finished height} of what bears a name, as far as they follow from the rows it lies
-    in; `inside` are the names of what it is looked for in, lest they go in circles."""
-    sides = {}
-    if name in (sheet.setting.block, sheet.setting.alternate) and name in sheet.strip_set:
-        sides[1] = sheet.strip_set[name].sub_cut - 2 * sheet.sewing_seam  # blocks are square
-    for other, block in sheet.block.items():
-        if other in inside or all(item.name != name for row in block.rows for item in row):
-            continue
-        places = [[None if item.name == name else measures.lying(sheet, item) for item in row] for row in block.rows]
-        width, height = _of_block(sheet, other, (*inside, name))
-        if width is None:
-            width = next((sum(map(_wide, row)) for row in places if None not in row), None)
-        for row, sizes, along in zip(block.rows, places, _heights(block.rows, places, height)):
-            turned = {bool(item.turn % 180) for item in row if item.name == name}
-            if len(turned) != 1 or any(item.turn % 90 for item in row):
-                continue
-            across, up = (1, 0) if turned.pop() else (0, 1)
-            if along is not None:
-                sides.setdefault(up, along)
-            held = [size for item, size in zip(row, sizes) if item.name != name]
-            if width is not None and None not in held:
-                sides.setdefault(across, (width - sum(map(_wide, held))) / (len(row) - len(held)))
-    return sides
-
-
-def _of_block(sheet, name, inside):
-    """The finished (width, height) of a block: as printed, or as what it lies in leaves room for it."""
-    block = sheet.block[name]
-    if block.finished is not None:
-        return block.finished
-    if block.trim_to is not None:
-        return tuple(side - 2 * sheet.sewing_seam for side in block.trim_to)
-    sides = _sides(sheet, name, inside)
-    return sides.get(0), sides.get(1)
-
-
-def _wide(size):
-    return size[0]
-
-
-def _heights(rows, places, height):
-    """The finished height of each row: of a place that is known in it, or its share of what the other rows leave."""
-    found = [next((size[1] for size in sizes if size is not None), None) for sizes in places]
-    open_rows = [[item.name for item in row] for row, high in zip(rows, found) if high is None]
-    if height is None or any(row != open_rows[0] for row in open_rows):
-        return found
-    known = sum(high for high in found if high is not None)
-    return [(height - known) / len(open_rows) if high is None else high for high in found]

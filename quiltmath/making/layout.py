@@ -17,13 +17,32 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from ..root2 import Root2
 
 if TYPE_CHECKING:
-    from ..pattern.sheet import Setting
+    from ..pattern.setting import Setting
+
+
+class SetBlock(NamedTuple):
+    """A block that is drawn in its place: its name, and by how many degrees it is turned anticlockwise."""
+
+    name: str
+    turn: float = 0.0
+
+    def __str__(self):
+        return self.name if not self.turn else f"{self.name} turned {self.turn % 360:g}°"
+
+
+Drawn = tuple[tuple[SetBlock, ...], ...]
+Sizes = tuple[tuple[tuple[Fraction, Fraction], ...], ...]
+
+
+ALTERNATELY = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
+UP_AND_DOWN = "Press the seams of odd columns up and of even columns down: where seams of two columns meet, they nest."
+TO_THE_SASHES = "Press every seam towards the sashing: where rows meet, the seams nest."
 
 
 class RowPiece(NamedTuple):
     """One piece of a row: what it is, where its left end lies, and its finished width (inches, exact)."""
 
-    part: str
+    part: str | SetBlock
     x: Fraction
     width: Fraction
 
@@ -68,33 +87,55 @@ class Row(NamedTuple):
         return end * bool(self.left) + middle + end * bool(self.right)
 
     def __str__(self):
-        return f"{_called(self)}: {_in_words(self.parts)}"
+        return f"{self.title}: {_in_words(self.parts)}"
+
+    @property
+    def title(self) -> str:
+        """What it is called: "Row 1", "Sashing row 1"."""
+        return f"{'Row' if self.kind == 'blocks' else 'Sashing row'} {self.number}"
 
 
 class LevelRow(NamedTuple):
-    """A row of a straight top: its number from the top, "blocks" or "sashing", its parts from left to right."""
+    """A row of a straight top: its number from the top, "blocks" or "sashing", its parts from left to right.
+
+    `upright`: it is a column, its number from the left and its parts from top to bottom.
+    """
 
     number: int
     kind: str
     parts: tuple
+    upright: bool = False
 
     def __str__(self):
-        return f"{_called(self)}: {_in_words(self.parts)}"
+        return f"{self.title}: {_in_words(self.parts)}"
 
-
-def _called(row):
-    return f"{'Row' if row.kind == 'blocks' else 'Sashing row'} {row.number}"
+    @property
+    def title(self) -> str:
+        """What it is called: "Row 1", "Sashing row 1", "Column 1"."""
+        return f"{'Column' if self.upright else 'Row' if self.kind == 'blocks' else 'Sashing row'} {self.number}"
 
 
 def _in_words(parts):
-    held = [(part, len(list(run))) for part, run in groupby(parts)]
-    return ", ".join(part if count == 1 else f"{count} {part}s" for part, count in held)
+    return ", ".join(several(len(list(run)), part) for part, run in groupby(parts))
+
+
+def several(count: int, part: str | SetBlock) -> str:
+    """So many of a part in a row, in words.
+
+    >>> several(1, "sash"), several(3, "sash"), several(2, "block"), several(2, SetBlock("star", 90.0))
+    ('sash', '3 sashes', '2 blocks', '2 x star turned 90°')
+    """
+    if count == 1 or isinstance(part, SetBlock):
+        return str(part) if count == 1 else f"{count} x {part}"
+    return f"{count} {part}{'es' if part.endswith('sh') else 's'}"
 
 
 @dataclass(frozen=True)
 class Layout:
     """A setting as it lies: how many blocks across and down, what is between them, and its exact finished measures.
 
+    Blocks that are each `drawn` stand in those rows, on point in the level ones and those `between` them; `upright`: in
+    columns. Where every row is what it is, not one of a grid, `sizes` are the finished (width, height) of each.
     `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block,
     its frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
     """
@@ -110,6 +151,33 @@ class Layout:
     cell: Fraction = Fraction(1)
     sash: Fraction = Fraction(0)
     floating: Fraction = Fraction(0)
+    drawn: Drawn = ()
+    between: Drawn = ()
+    upright: bool = False
+    sizes: Sizes = ()
+
+    # -- how it is pressed -------------------------------------------------------------------------------------------
+
+    @property
+    def pressing(self) -> str:
+        """How the seams of its rows are pressed so that they nest, in a sentence (common practice)."""
+        return TO_THE_SASHES if self.sashed else UP_AND_DOWN if self.upright else ALTERNATELY
+
+    def pressed(self, row: Row | LevelRow) -> str:
+        """A row in words, with the way its seams are pressed where rows take turns.
+
+        >>> lies = Layout(False, 3, 2)
+        >>> [lies.pressed(row) for row in lies.rows]
+        ['Row 1: 3 blocks; press left', 'Row 2: 3 blocks; press right']
+        """
+        return f"{row}{self.turn_of(row)}"
+
+    def turn_of(self, row: Row | LevelRow) -> str:
+        """The end of the line of a row that says which way it is pressed; nothing where it has no seam, or sashing says
+        it for all rows."""
+        if self.sashed or len(row.parts) < 2:
+            return ""
+        return f"; press {(('left', 'right'), ('up', 'down'))[self.upright][row.number % 2 == 0]}"
 
     # -- how many ----------------------------------------------------------------------------------------------------
 
@@ -236,12 +304,31 @@ class Layout:
         if self.on_point:
             more = Root2(2 * self.floating, self.sash if self.whole else Fraction(0))
             return Root2(root=self.across * self.pitch) + more, Root2(root=self.down * self.pitch) + more
+        if self.sizes:
+            along = sum((size[self.upright] for size in self.sizes[0]), Fraction(0))
+            over = sum(self.thickness, Fraction(0))
+            return (Root2(over), Root2(along)) if self.upright else (Root2(along), Root2(over))
         return (
             Root2(self.across * self.cell + self.columns * self.sash),
             Root2(self.down * self.cell + self.lines * self.sash),
         )
 
+    @property
+    def thickness(self) -> list[Fraction]:
+        """How high each row of a straight setting finishes, from the top; how wide each column, from the left."""
+        if self.sizes:
+            return [row[0][not self.upright] for row in self.sizes]
+        return [self.cell if row.kind == "blocks" else self.sash for row in self.rows]
+
     # -- in which rows -----------------------------------------------------------------------------------------------
+
+    def block_at(self, row: int, place: int) -> str | SetBlock:
+        """What stands in a diagonal row at this place, both counted as in `_span`: in a level row, or between two."""
+        if not self.drawn:
+            return self.part_at(place - max(row, -row))
+        column, level = (place + row) // 2, (place - row) // 2
+        rows = self.between if (place + row) % 2 else self.drawn
+        return rows[len(rows) - 1 - level][column]
 
     def part_at(self, place: int) -> str:
         """What stands at this place of a row, counted from 0: every other block is the alternate one, if there is
@@ -259,10 +346,11 @@ class Layout:
         return [row for row in self.rows if row.kind == "blocks"]
 
     def _level_rows(self):
-        blocks = []
-        for number in range(self.down):
-            run = [self.part_at(place) for place in range(number, number + self.across)]
-            blocks.append(LevelRow(number + 1, "blocks", self._among(run, ["sash"] * self.columns)))
+        blocks, short = [], range(0 if self.drawn else self.down)
+        runs = [*self.drawn, *([self.part_at(place) for place in range(row, row + self.across)] for row in short)]
+        for number, run in enumerate(runs):
+            parts = self._among(run, ["sash"] * self.columns)
+            blocks.append(LevelRow(number + 1, "blocks", parts, self.upright))
         if not self.sashed:
             return blocks
         parts = ("sashing strip",)
@@ -309,7 +397,7 @@ class Layout:
             if self.sashed:
                 pieces.append(RowPiece("sash", place, self.sash))
                 place += self.sash
-            pieces.append(RowPiece(self.part_at(number), place, self.cell))
+            pieces.append(RowPiece(self.block_at(k, low + number), place, self.cell))
             place += self.cell
         if self.sashed:
             pieces.append(RowPiece("sash", place, self.sash))
@@ -356,13 +444,14 @@ def form(place: int) -> str:
     return "bottom" if place < 0 else "top" if place > 0 else ""
 
 
-def of(setting: Setting, cell: Any = Fraction(1), sash: Any = Fraction(1)) -> Layout:
+def of(setting: Setting, cell: Any = Fraction(1), sash: Any = Fraction(1), sizes: Sizes = ()) -> Layout:
     """The layout of a sheet's setting, with these finished measures where they matter."""
-    sashing = setting.sashing
+    sashing, drawn = setting.sashing, _drawn(setting.columns or setting.rows)
+    if setting.columns is not None and not setting.loose:  # a grid: its rows are the columns read across
+        drawn = tuple(zip(*drawn))
     return Layout(
         setting.style == "on point",
-        setting.across,
-        setting.down,
+        *setting.size,
         sashing is not None,
         sashing is None or sashing.cornerstone is not None,
         sashing is not None and setting.style == "on point" and sashing.edge == "whole",
@@ -371,4 +460,13 @@ def of(setting: Setting, cell: Any = Fraction(1), sash: Any = Fraction(1)) -> La
         cell,
         sash if sashing is not None else Fraction(0),
         setting.floating,
+        drawn,
+        _drawn(setting.between),
+        setting.columns is not None and setting.loose,
+        sizes,
     )
+
+
+def _drawn(rows):
+    """Rows as they are typed, as `SetBlock`s."""
+    return tuple(tuple(SetBlock(item.name, item.turn % 360) for item in row) for row in rows or ())

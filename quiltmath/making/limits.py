@@ -74,7 +74,7 @@ def _stages(sheet):
     for name in inside_out(sheet, *sheet.block):
         if name not in sheet.block:
             continue
-        deep[name] = 1 + max(deep.get(inner, 0) for inner in uses(sheet, name))
+        deep[name] = 1 + max((deep.get(inner, 0) for inner in uses(sheet, name)), default=0)
         if deep[name] > DEEPEST:
             raise _too_large(
                 sheet,
@@ -114,7 +114,7 @@ def _fabric(sheet):
 def _seams(sheet):
     """Refuse rows that name more parts, and so more steps and units, than are sewn one by one; equal rows of a block
     are sewn once."""
-    rows = [block.rows for block in sheet.block.values()]
+    rows = [*(block.rows for block in sheet.block.values()), sheet.setting.lines]
     for piece in (sheet.setting.sides, sheet.setting.corners):
         rows += [piece.rows_at(where) for where in EDGES] if piece is not None and piece.how == "built" else []
     named = sum(len(row) for block in rows for row in block)

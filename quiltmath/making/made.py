@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -120,10 +120,15 @@ class Made:
         return measures.lies(self.sheet) is not None
 
     @cached_property
+    def block(self) -> str:
+        """The name of the block that the others are held to: see `measures.main_block`."""
+        return measures.main_block(self.sheet)
+
+    @cached_property
     def cell(self) -> Fraction | float | None:
         """The finished side of the main block in inches: as it adds up, as printed, or else as it sews; None if it
         cannot."""
-        sheet, name = self.sheet, self.sheet.setting.block
+        sheet, name = self.sheet, self.block
         size = measures.finished(sheet, name)
         block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
         if size is None:
@@ -146,7 +151,7 @@ class Made:
         """The `Layout` of the setting; None where its block cannot be sewn."""
         found, sashing = measures.lies(self.sheet), self.sheet.setting.sashing
         lost = sashing is not None and self.panel(sashing.part) is None
-        if found is not None or self.cell is None or lost:
+        if found is not None or self.cell is None or lost or self.sheet.setting.loose:
             return found
         return layout.of(self.sheet.setting, self.cell, self.width_of(sashing.part) if sashing is not None else 0)
 
@@ -285,16 +290,21 @@ def _strips_match(sheet):
     """Refuse more or fewer long sashing strips than the rows of one of its sizes have lengths."""
     setting = sheet.setting
     names = (setting.sashing.strip or ()) if setting.sashing is not None else ()
-    sizes = [("this quilt", setting, ["setting", "sashing", "strip"])]
-    sizes += [(f"size {size.name!r}", size, ["other_size", number]) for number, size in enumerate(sheet.other_size)]
+    sizes: list[tuple[str, Any, list[str | int]]] = [("this quilt", setting, ["setting", "sashing", "strip"])]
+    sizes += [
+        (f"size {size.name!r}", size, ["other_size", number])
+        for number, size in enumerate(sheet.other_size)
+        if not (size.drawn or size.strip)
+    ]
     for called, size, path in sizes if len(names) > 1 else ():
-        blocks = {"across": size.across or setting.across, "down": size.down or setting.down}
-        lengths = len(set(layout.of(setting.model_copy(update=blocks)).strip_reaches))
+        blocks = {key: getattr(size, key) for key in ("across", "down") if getattr(size, key) is not None}
+        resized = setting.model_copy(update=blocks)
+        lengths = len(set(layout.of(resized).strip_reaches))
         if len(names) != lengths:
             raise Unreadable.at(
                 sheet,
                 path,
-                f"the long sashing strips of {called}, {blocks['across']} by {blocks['down']} blocks, have {lengths} "
+                f"the long sashing strips of {called}, {' by '.join(map(str, resized.size))} blocks, have {lengths} "
                 f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
                 + (", or one for each length, the shortest first" if lengths > 1 else ""),
             )

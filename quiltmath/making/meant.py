@@ -114,6 +114,8 @@ def _only_way(sheet, names, blocks):
 def _misses(sheet, name):
     """Whether the known sizes in a block's rows do not add up to one rectangle, or not to the printed one."""
     block = sheet.block[name]
+    if block.ready_made:
+        return False
     known = all(measures.lying(sheet, item) is not None for row in block.rows for item in row)
     return known and block.trim_to is None and measures.finished(sheet, name) is None
 

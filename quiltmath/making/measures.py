@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from ..pattern.names import SETTING, centre
+from ..pattern.names import SETTING, blocks_named, centre
 from ..pattern.parts import BlockTable
 from ..root2 import Root2, root2
 from ..usual import EASED
 from . import layout
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..pattern.fields import Item
     from ..pattern.sheet import Border, Sheet
     from .layout import Layout
@@ -49,9 +52,12 @@ def _finished(sheet, name, known):
     made = sheet.block.get(name) or sheet.unit.get(name)
     if made is None:
         return _of_strips(sheet, sheet.strip_set.get(name), seams)
-    if made.trim_to is not None:
-        width, height = made.trim_to
-        return width - seams, height - seams
+    raw = made.size if isinstance(made, BlockTable) and made.ready_made else made.trim_to
+    if raw is not None:
+        size = raw[0] - seams, raw[1] - seams
+        return size if made.trim_to is not None or made.finished in (None, size) else None
+    if isinstance(made, BlockTable) and made.ready_made:
+        return made.finished
     size = _of_rows(sheet, made.rows, known) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
 
@@ -95,15 +101,64 @@ def width_of(sheet: Sheet, name: str | None) -> Fraction | None:
 
 
 def lies(sheet: Sheet) -> Layout | None:
-    """The exact `Layout` of a sheet's setting; None where its blocks do not add up to squares of one size."""
+    """The exact `Layout` of a sheet's setting; None where its blocks do not add up to squares of one size, or its rows
+    of their own to one rectangle."""
     setting = sheet.setting
     known: Sizes = {}
-    block = finished(sheet, setting.block, known)
-    other = finished(sheet, setting.alternate, known) if setting.alternate else block
+    if setting.loose:
+        return _loose(sheet, known)
+    block, *others = {finished(sheet, name, known) for name in blocks_named(setting)}
     sash = width_of(sheet, setting.sashing.part) if setting.sashing is not None else Fraction(0)
-    if block is None or sash is None or block[0] != block[1] or other != block:
+    if block is None or sash is None or block[0] != block[1] or others:
         return None
     return layout.of(setting, block[0], sash)
+
+
+def _loose(sheet, known):
+    """The layout of rows (or columns) of their own: each as thick as all that stands in it, and all equally long."""
+    setting = sheet.setting
+    upright, rows = setting.columns is not None, setting.lines
+    sizes = [[lying(sheet, item, known) for item in row] for row in rows]
+    strips = [row for row, items in enumerate(rows) if is_long_strip(sheet, items)]
+    if any(None in row for number, row in enumerate(sizes) if number not in strips) or len(strips) == len(rows):
+        return None
+    lengths = {sum(size[upright] for size in row) for number, row in enumerate(sizes) if number not in strips}
+    length = lengths.pop()
+    for number in strips:
+        wide = width_of(sheet, rows[number][0].name)
+        sizes[number] = [(wide, length) if upright else (length, wide)]
+    thick = [{size[not upright] for size in row} for row in sizes]
+    if lengths or any(len(row) > 1 for row in thick):
+        return None
+    return layout.of(setting, max(min(row) for row in thick), sizes=tuple(map(tuple, sizes)))
+
+
+def is_long_strip(sheet: Sheet, items: Sequence[Item]) -> bool:
+    """Whether a row is one strip joined from widths of fabric, as long as the other rows are."""
+    cut = sheet.part(items[0].name) if len(items) == 1 else None
+    return cut is not None and cut.strip is not None
+
+
+def long_strips(sheet: Sheet) -> list[str]:
+    """The names of the strips across the width of fabric that are rows (or columns) of their own, each as often as it
+    is one."""
+    setting = sheet.setting
+    return [row[0].name for row in setting.lines if is_long_strip(sheet, row)] if setting.loose else []
+
+
+def main_block(sheet: Sheet) -> str:
+    """The name of the block that the others are held to: of blocks that are each drawn, the one of the size that most
+    have."""
+    setting = sheet.setting
+    if setting.block is not None:
+        return setting.block
+    known: Sizes = {}
+    sizes = {name: finished(sheet, name, known) for name in setting.blocks}
+    often: Counter[tuple[Fraction, Fraction]] = Counter()
+    for name, size in sizes.items():
+        often.update({size: setting.blocks[name]} if size is not None else {})
+    usual = often.most_common(1)[0][0] if often else None
+    return next(name for name, size in sizes.items() if size == usual)
 
 
 def rounds(sheet: Sheet) -> list[tuple[Root2, Root2]] | None:
@@ -125,7 +180,7 @@ def rounds(sheet: Sheet) -> list[tuple[Root2, Root2]] | None:
         sides, top = border_widths(sheet, border, width, height)
         if sides is None or top is None:
             return None
-        found.append((width + 2 * sides, height + 2 * top))
+        found.append((width + border.on("sides") * sides, height + border.on("top") * top))
     return found
 
 
@@ -147,7 +202,7 @@ def border_widths(sheet: Sheet, border: Border, width: Root2, height: Root2) -> 
         else:
             wide = across(cut.size, long[which] + seams) - seams
         if which == first and wide is not None and not border.corner:
-            long[second] = long[second] + 2 * wide
+            long[second] = long[second] + border.on(which) * wide
         found[which] = wide
     return found["sides"], found["top"]
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from ..pattern.names import CORNER, SIDE, edge_names, edge_piece, where_of
+from ..pattern.names import CORNER, SIDE, blocks_named, edge_names, edge_piece, where_of
 from ..root2 import root2
 from . import measures
 from .at_the_edge import HALVED, ROUND, edge_triangles, finished_beside
@@ -50,7 +50,7 @@ def needs(made: Made) -> dict[str, Need]:
     ('3 1/2', 16, 'patch')
     """
     found, sheet, wanted = {}, made.sheet, bill_of_materials(made.sheet)
-    for look in (_printed, _edge_triangles, _built, _units, _alternate, _sashing, _frames, _borders):
+    for look in (_printed, _edge_triangles, _built, _units, _plain_blocks, _sashing, _frames, _borders):
         for part, sides, more in look(made):
             cut = sheet.part(part)
             if cut is not None and part not in found and (more.pop("cut", cut.cut) == cut.cut):
@@ -159,10 +159,15 @@ def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     return special.get((unit.kind, at_once), general.get(unit.kind, "patch"))
 
 
-def _alternate(made):
-    """A plain alternate block beside the main one."""
-    if made.sheet.setting.alternate is not None and made.cell is not None:
-        yield made.sheet.setting.alternate, rectangle(made.cell, made.cell), {"cut": "whole"}
+def _plain_blocks(made):
+    """Plain blocks beside the main one; in rows of their own, as high as those."""
+    setting = made.sheet.setting
+    if setting.loose or made.cell is None:
+        return
+    others = blocks_named(setting) if setting.drawn else [setting.alternate]
+    yield from (
+        (name, rectangle(made.cell, made.cell), {"cut": "whole"}) for name in others if name not in (None, made.block)
+    )
 
 
 def _sashing(made):
@@ -260,9 +265,10 @@ def _round(made, border, width, height):
     sides, top = measures.border_widths(made.sheet, border, width, height)
     long, wide = height, width
     if border.ends == "butted" and not border.corner:
-        long, wide = (height, width + 2 * sides) if border.first == "sides" else (height + 2 * top, width)
+        wider, higher = (border.on(pair) * by for pair, by in (("sides", sides), ("top", top)))
+        long, wide = (height, width + wider) if border.first == "sides" else (height + higher, width)
     for part, across, along in ((border.sides, sides, long), (border.top, top, wide)):
-        cut = made.sheet.part(part)
+        cut = made.sheet.part(part or "")
         if cut is not None and cut.size is not None:
             strip = mitred(across, along) if border.ends == "mitred" else rectangle(across, along)
             upright = (
@@ -281,14 +287,16 @@ def _as_border(is_mitred):
     }
 
 
-def sash_lengths(made: Made) -> dict[str, list[float]]:
-    """{part: the raw lengths (inches) of the long sashing strips between rows}; empty where there are none, or no
-    blocks."""
+def long_strip_lengths(made: Made) -> dict[str, list[float]]:
+    """{part: the raw lengths (inches) of the long strips between rows}: of sashing, or of strips joined from widths of
+    fabric that are rows of their own; empty where there are none, or no blocks."""
     lies, sashing = made.lies, made.sheet.setting.sashing
     found: defaultdict[str, list[float]] = defaultdict(list)
-    if lies is None or sashing is None:
+    if lies is None:
         return found
+    for name in measures.long_strips(made.sheet):
+        found[name].append(float(lies.size[lies.upright]) + 2 * made.seam)
     beyond = float(2 * lies.sash if lies.on_point and not lies.whole else 0) + 2 * made.seam
-    for name, reach in lies.named_strips(sashing.strip or ()):
+    for name, reach in lies.named_strips(sashing.strip or ()) if sashing is not None else ():
         found[name].append(float(lies.strip_length(reach)) + beyond)
     return found

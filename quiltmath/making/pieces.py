@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import sqrt
 from typing import TYPE_CHECKING, Any
 
-from ..pattern.names import all_in
+from ..pattern.names import all_in, blocks_named
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
 from . import measures
@@ -87,7 +87,7 @@ def _lies_beside_itself(sheet, part):
     """Whether a triangle at the edge is a part of the blocks, sashes or frames it is sewn to as well."""
     setting = sheet.setting
     frames = [name for piece in (setting.sides, setting.corners) if piece is not None for name in piece.frame or ()]
-    beside = [setting.block, *frames, *([setting.sashing.part] if setting.sashing is not None else [])]
+    beside = [*blocks_named(setting), *frames, *([setting.sashing.part] if setting.sashing is not None else [])]
     return any(part in all_in(sheet, name) for name in beside)
 
 
@@ -111,10 +111,10 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
             for item in row
         }
         cuts = [cut for cut in sheet.cut if cut.part in names]
-        beside = names | all_in(sheet, setting.block)
+        beside = names.union(*(all_in(sheet, name) for name in blocks_named(setting)))
         whole = [cut for cut in sheet.cut if cut.cut == "whole" and cut.part in beside]
         sides = {side - 2 * sheet.sewing_seam for cut in whole for side in sheet.cut_size(cut)}
-        sides |= set(measures.finished(sheet, setting.block) or ())
+        sides |= set(measures.finished(sheet, measures.main_block(sheet)) or ())
         for cut in cuts:
             size = _beside(cut, sides, sheet) if cut.cut != "whole" and cut.finished is None else None
             if size is not None:

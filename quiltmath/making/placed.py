@@ -16,7 +16,9 @@ import numpy as np
 from .. import shapes
 from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
+from .borders_placed import strips_round
 from .cover import Cover
+from .layout import SetBlock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -79,12 +81,17 @@ class _Drawing:
     def stone(self):
         return self.fabric(self.setting.sashing.cornerstone)
 
-    def blocks(self, spots, main):
-        """The blocks at these places, the alternate ones where `main` is not."""
-        name, other = self.setting.block, self.setting.alternate
-        found = [Placed(name, self.patches(self.cover.need(name)), spots[main])]
-        if not main.all():
-            found.append(Placed(other, self.patches(self.cover.need(other)), spots[~main]))
+    def blocks(self, spots, parts):
+        """The blocks at these places, each kind of part that the rows name once."""
+        names, kinds = {"block": self.setting.block, "alternate block": self.setting.alternate}, {}
+        for place, part in enumerate(parts):
+            kinds.setdefault(part, []).append(place)
+        found = []
+        for part, places in kinds.items():
+            panel = self.cover.need(names.get(part) or part.name)
+            turned = panel.turn(part.turn) if isinstance(part, SetBlock) and part.turn else panel
+            name = part.name if isinstance(part, SetBlock) else names[part]
+            found.append(Placed(name, self.patches(turned), spots[places]))
         return found
 
     # -- straight ----------------------------------------------------------------------------------------------------
@@ -92,13 +99,35 @@ class _Drawing:
     def straight(self):
         """The parts of a straight top, placed."""
         lies, step = self.lies, self.cell + self.sash
+        if lies.sizes:
+            return self._loose()
         first = self.sash if lies.around else 0.0
         left = first + step * np.arange(lies.across)
         low = self.size[1] - first - self.cell - step * np.arange(lies.down)
-        column, row = np.meshgrid(np.arange(lies.across), np.arange(lies.down))
-        spots, main = _level(left[column.ravel()], low[row.ravel()]), (column + row).ravel() % 2 == 0
-        found = self.blocks(spots, main if lies.two_blocks else np.ones(len(spots), bool))
+        parts = [part for row in lies.rows_of_blocks for part in row.parts if part != "sash"]
+        found = self.blocks(_grid(left, low), parts)
         return found + self._straight_sashing(left, low) if lies.sashed else found
+
+    def _loose(self):
+        """Rows (or columns) that are each what they are."""
+        lies, spots, parts = self.lies, [], []
+        across = 0.0 if lies.upright else self.size[1]
+        found = []
+        for items, row, sizes in zip(self.setting.lines, lies.rows, lies.sizes):
+            along = self.size[1] if lies.upright else 0.0
+            across -= 0.0 if lies.upright else float(sizes[0][1])
+            for part, (width, height) in zip(row.parts, sizes):
+                along -= float(height) if lies.upright else 0.0
+                spot = (across, along) if lies.upright else (along, across)
+                if measures.is_long_strip(self.sheet, items):
+                    strip = self.fabric(part.name), shapes.rectangle(float(width), float(height))
+                    found.append(Placed(part.name, [strip], _level(*np.array([spot]).T)))
+                else:
+                    spots.append(spot)
+                    parts.append(part)
+                along += 0.0 if lies.upright else float(width)
+            across += float(sizes[0][0]) if lies.upright else 0.0
+        return found + self.blocks(_level(*np.array(spots).T), parts)
 
     def _straight_sashing(self, left, low):
         sash, cell, cloth = self.sash, self.cell, self.fabric(self.setting.sashing.part)
@@ -132,7 +161,7 @@ class _Drawing:
             if piece.part != "sash"
         ]
         spots = self.hung([(x, y) for x, y, _ in blocks])
-        found = self.blocks(spots, np.array([part == "block" for *_, part in blocks]))
+        found = self.blocks(spots, [part for *_, part in blocks])
         if self.lies.sashed:
             found += self._diagonal_sashing()
         return found + self._sides() + self._corners()
@@ -270,39 +299,13 @@ class _Drawing:
                 continue
             inside = self.inside[number - 1]
             sides, top = map(float, measures.border_widths(self.sheet, border, *inside))
-            moved = [thing._replace(places=thing.places + (sides, top, 0.0)) for thing in found]
-            patches = self._strips(border, sides, top, width, height)
-            found = [*moved, Placed(f"border {number}", patches, np.array([(0.0, 0.0, 0.0)]))]
-            width, height = width + 2 * sides, height + 2 * top
+            left, low = sides * ("left" in border.edges), top * ("bottom" in border.edges)
+            moved = [thing._replace(places=thing.places + (left, low, 0.0)) for thing in found]
+            strips = strips_round(self.cover, border, (sides, top), (width, height))
+            here = np.array([(0.0, 0.0, 0.0)])
+            found = [*moved, *(Placed(f"border {number}", patches, here) for patches in strips)]
+            width, height = width + border.on("sides") * sides, height + border.on("top") * top
         return found
-
-    def _strips(self, border, sides, top, width, height):
-        """The finished strips of a border round a rectangle, from its own lower left corner, as (fabric, corners)."""
-        a, b, c, d = 0.0, sides, sides + width, 2 * sides + width
-        e, f, g, h = 0.0, top, top + height, 2 * top + height
-        if border.ends == "mitred":
-            left, right = [(a, h), (a, e), (b, f), (b, g)], [(d, e), (d, h), (c, g), (c, f)]
-            low, high = [(a, e), (d, e), (c, f), (b, f)], [(d, h), (a, h), (b, g), (c, g)]
-        else:
-            x0, x1, y0, y1 = (b, c, e, h) if border.first == "top" and not border.corner else (a, d, f, g)
-            left, right = shapes_between(a, b, y0, y1), shapes_between(c, d, y0, y1)
-            x0, x1 = (b, c) if border.corner else (x0, x1)
-            low, high = shapes_between(x0, x1, e, f), shapes_between(x0, x1, g, h)
-        found = [(self._of(border.sides), corners) for corners in (left, right)]
-        found += [(self._of(border.top), corners) for corners in (low, high)]
-        if border.corner:
-            squares = [shapes_between(*x, *y) for x in ((a, b), (c, d)) for y in ((e, f), (g, h))]
-            found += [(self._of(border.corner), corners) for corners in squares]
-        return found
-
-    def _of(self, name):
-        """The fabric of a strip; of a pieced one the first."""
-        return self.cover.need(name).cuts[0].fabric
-
-
-def shapes_between(left: float, right: float, low: float, high: float) -> list[tuple[float, float]]:
-    """The corners of a level rectangle."""
-    return [(left, low), (right, low), (right, high), (left, high)]
 
 
 def _four_triangles(cloth, side, part):

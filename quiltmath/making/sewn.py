@@ -3,6 +3,7 @@ steps."""
 
 from __future__ import annotations
 
+from collections import Counter
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple, cast
 
@@ -14,6 +15,7 @@ from ..pattern.names import (
     CORNER,
     EDGES,
     QUILT,
+    READY_MADE,
     SETTING,
     SIDE,
     all_in,
@@ -21,10 +23,10 @@ from ..pattern.names import (
     step_giving,
     where_of,
 )
-from ..sewing import in_a_row
+from ..sewing import CannotSew, in_a_row, patch
 from ..sewing.seaming import sewn
 from ..shapes import NEAR
-from . import layout, on_point, straight, units
+from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
 from .by_proof import measure
 from .pieces import cut_piece
@@ -57,6 +59,8 @@ def path_of(sheet: Sheet, name: str) -> list[str | int]:
     for number, cut in enumerate(sheet.cut):
         if cut.part == name:
             return ["cut", number]
+    if name == QUILT and sheet.border:
+        return ["border", 0]
     return ["setting", {SIDE: "sides", CORNER: "corners"}.get(name, "style")]
 
 
@@ -81,6 +85,8 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     cut = sheet.part(name)
     if cut is not None:
         return {name: cut_piece(made, cut)}
+    if name in sheet.block and sheet.block[name].ready_made:
+        return {name: _ready_made(made, name, sheet.block[name])}
     if name in sheet.block:
         return {name: _trimmed_to(_rows(made, sheet.block[name].rows), sheet.block[name].trim_to)}
     if name in sheet.unit:
@@ -99,6 +105,13 @@ def panels(made: Made, name: str) -> dict[str, Panel | None]:
     if step is None:
         raise Missing(name)  # the cutting list forgets it
     return _step(made, step)
+
+
+def _ready_made(made, name, block):
+    """A block as it comes: one patch, whatever it was sewn from; `made.seam` wide allowances round what it finishes."""
+    allowance = 2 * made.sheet.sewing_seam
+    finished = block.finished if block.size is None else [side - allowance for side in block.size]
+    return patch(size=[float(side) + 2 * made.seam for side in finished], fabric=READY_MADE, part=name)
 
 
 def _unit(made, name):
@@ -201,12 +214,16 @@ def _trimmed_to(panel, size):
 def _setting(made):
     """The setting sewn from its blocks, sashes and edge triangles; an on-point one is squared up."""
     setting, seam = made.sheet.setting, made.seam
-    parts = {"block": made.need(setting.block)}
+    if setting.loose:
+        return _loose(made)
+    lies = layout.of(setting)
+    parts = {"block": made.need(made.block)}
     if setting.alternate:
         parts["alternate block"] = made.need(setting.alternate)
+    for block in {block for row in (*lies.drawn, *lies.between) for block in row}:
+        parts[block] = made.need(block.name).turn(block.turn) if block.turn else made.need(block.name)
     if setting.sashing is not None:
         parts |= _sashes(made, setting.sashing)
-    lies = layout.of(setting)
     if setting.style == "straight":
         return straight.sewn_top(lies, parts, seam)
     edges = {kind: [made.edge_triangle(kind, where) for where in EDGES] for kind in _edges_of(lies)}
@@ -214,6 +231,31 @@ def _setting(made):
     pieces = on_point.Pieces(parts, edges.get(SIDE), edges[CORNER], tip, float(setting.floating))
     size = made.lies.size if made.adds_up else None
     return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating), size)
+
+
+def _loose(made):
+    """Rows (or columns) that are each what they are, joined; one that is a strip across the width of fabric is joined
+    and cut as long as the others are."""
+    setting = made.sheet.setting
+    upright, sewn = setting.columns is not None, {}
+    right, up = ("right", "left"), ("top", "bottom")
+    along, over = (up, right) if upright else (right, up)
+    rows = [
+        None
+        if measures.is_long_strip(made.sheet, row)
+        else in_a_row(
+            [_turned(made, item, sewn) for item in (row[::-1] if upright else row)], *along, made.seam, sewn=sewn
+        )
+        for row in setting.lines
+    ]
+    long = Counter(round(row.size[upright], 6) for row in rows if row is not None)
+    if not long:
+        raise CannotSew("no row says how long it is: each is one strip across the width of fabric; write their size")
+    rows = [
+        straight.as_long(made.need(items[0].name), long.most_common(1)[0][0], upright) if row is None else row
+        for items, row in zip(setting.lines, rows)
+    ]
+    return in_a_row(rows if upright else rows[::-1], *over, made.seam, sewn=sewn)
 
 
 def _edges_of(lies):
@@ -267,7 +309,7 @@ def edge_triangle(made: Made, piece: EdgePiece, name: str, where: str) -> Panel:
     if piece.how == "built":
         return _rows(made, piece.rows_at(where)) if side else _rows(made, piece.rows_at(where), "centre").turn(135)
     around = 90 * EDGES.index(where)
-    block = made.need(piece.block or made.sheet.setting.block).turn(-around if side else -90 - around)
+    block = made.need(piece.block or made.block).turn(-around if side else -90 - around)
     width, height = block.size
     past = float(piece.past) * sqrt(2)
     _, half = block.cut((past, height), (width, past), made.seam)

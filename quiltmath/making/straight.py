@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs, usual
+from ..pattern.sheet import PAIRS
 from ..sewing import CannotSew, in_a_row, patch
 from ..sewing.seaming import sewn
 from .by_proof import measure
@@ -48,13 +49,15 @@ def as_long(strip: Panel, length: float, upright: bool = False, width: float | N
 
 class BorderStrip(NamedTuple):
     """A border strip as the made top needs it: its border's number, the part it is cut as, whether it stands for the
-    sides or the top and bottom, its raw length in inches by measuring the top, and its raw width."""
+    sides or the top and bottom, its raw length in inches by measuring the top, its raw width, and the edges it lies
+    on."""
 
     border: int
     part: str
     where: str
     length: float
     width: float
+    edges: tuple[str, ...]
 
 
 def bordered(
@@ -81,7 +84,8 @@ def _strips(border, number, size, panels, seam):
     parts, long, wide = {"sides": border.sides, "top": border.top}, {"sides": size[1], "top": size[0]}, {}
     first = "sides" if border.first == "sides" or border.corner else "top"
     second = "top" if first == "sides" else "sides"
-    for where in (first, second):
+    pairs = [where for where in (first, second) if border.on(where)]
+    for where in pairs:
         strip = panels[parts[where]].size
         if border.ends == "mitred":
             wide[where] = min(strip)
@@ -90,8 +94,18 @@ def _strips(border, number, size, panels, seam):
             continue
         wide[where] = across(strip, long[where])
         if where == first and not border.corner:
-            long[second] += 2 * (wide[first] - 2 * seam)
-    return [BorderStrip(number, parts[where], where, long[where], wide[where]) for where in (first, second)]
+            long[second] += border.on(first) * (wide[first] - 2 * seam)
+    return [
+        BorderStrip(
+            number,
+            parts[where],
+            where,
+            long[where],
+            wide[where],
+            tuple(edge for edge in PAIRS[where] if edge in border.edges),
+        )
+        for where in pairs
+    ]
 
 
 def _butted(top, border, wanted, panels, seam):
@@ -99,13 +113,21 @@ def _butted(top, border, wanted, panels, seam):
     any."""
     for one in wanted:
         upright = one.where == "sides"
-        strip = _as_border(panels[one.part], one, upright)
-        if border.corner and not upright:
-            strip = in_a_row([panels[border.corner], strip, panels[border.corner]], seam=seam)
-        for face in ("left", "right") if upright else ("bottom", "top"):
+        for face in one.edges:
+            strip = _lying(_as_border(panels[one.part], one, upright), 0 if face in ("left", "top") else 180)
+            if border.corner and not upright:
+                turns = (0, 270) if face == "top" else (90, 180)
+                left, right = (_lying(panels[border.corner], turn) for turn in turns)
+                strip = in_a_row([left, strip, right], seam=seam)
             _straight_all_along(top, face, seam)
             top = top.sew(strip, face, OPPOSITE[face], seam, "centre")
     return top
+
+
+def _lying(panel, turn):
+    """A pieced strip or corner as it lies at its edge: written for the left and the top, turned for the others; what is
+    cut from one piece looks the same there."""
+    return panel.turn(turn) if turn and len(panel.cuts) > 1 else panel
 
 
 def _as_border(strip, needed, upright):
@@ -117,6 +139,12 @@ def _as_border(strip, needed, upright):
 
 def _mitred(top, wanted, panels, seam):
     """The top with strips whose corners are mitred, each as long as its mitres take."""
+    pieced = next((one.part for one in wanted if len(panels[one.part].cuts) > 1), None)
+    if pieced is not None:
+        raise CannotSew(
+            f"the border {pieced!r} is pieced, and what is pieced has no ends to mitre: name corner squares, or write "
+            'ends = "butted"'
+        )
     strips = {one.where: as_long(panels[one.part], one.length, one.where == "sides") for one in wanted}
     return top.mitred(strips["sides"], strips["top"], seam)
 

@@ -12,13 +12,17 @@ from typing import TYPE_CHECKING, Any
 
 from .. import lengths
 from ..usual import BARE_SEAM, BARE_WIDTHS, WIDEST_ROLL
+from .doubts_of_fabric import no_use_of_fabric
 
 if TYPE_CHECKING:
     from .sheet import Sheet
 
 NAMED = ("fabric", "strip_set", "unit", "block")  # tables of tables, each under a name
-IN_SIZES = ("counts", "sizes", "bought")
-LENGTHS = {"seam", "finished", "size", "strip", "sub_cut", "trim_to", "usable_width", "floating", "past", "sizes"}
+IN_SIZES = ("counts", "sizes", "bought", "pieces", "sets", "block")
+LENGTHS = {
+    *("seam", "finished", "size", "strip", "strip_width", "length", "sub_cut", "trim_to", "usable_width", "floating"),
+    *("past", "sizes", "piece", "sides_length", "top_length"),
+}
 PARTS_OF_A_CM = (1, 2, 5, 10)
 BARE = re.compile(r"[\d\s./⁄¼-¾⅐-⅞-]+")  # no unit, and not two lengths
 PARTED = re.compile(r"\d\s*[/⁄]\s*(\d+)")
@@ -55,7 +59,7 @@ def first_doubt(sheet: Sheet, data: Mapping[str, Any]) -> tuple[list[str | int],
         words = doubt(path, value, sheet.units)
         if words:
             return path, words
-    return _too_wide(sheet) or _no_use(sheet)
+    return _too_wide(sheet) or _no_use(sheet) or next(no_use_of_fabric(sheet), None)
 
 
 def _bare_lengths(data, path=(), length=False):
@@ -125,19 +129,37 @@ def _no_use(sheet):
             return ["other_size", number, "name"], (
                 f"two sizes are called {size.name!r}: give each a name of its own, or take one out"
             )
+        made_there = made | {cut.part for cut in size.cut} | size.block.keys()
         for key in ("counts", "sizes"):
             for name in getattr(size, key):
-                if name not in made:
+                if name not in made_there:
                     return ["other_size", number, key, name], (
                         f"{name!r} is none of the parts, units, blocks and strip sets, whose {key} a size may give: "
                         "take it out"
                     )
+        trouble = _rows_no_use(sheet, size)
+        if trouble is not None:
+            return ["other_size", number, trouble[0]], trouble[1]
+        for name in size.sets.keys() - sheet.strip_set.keys():
+            return ["other_size", number, "sets", name], f"{name!r} is none of the strip sets: take it out"
         if size.binding is not None and sheet.binding is None:
             return ["other_size", number, "binding"], (
                 "the sheet has no [binding] whose strips these could be: add it, or take this out"
             )
-        if size.bought and not sheet.fabric:
-            return ["other_size", number, "bought"], (
-                "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
-            )
+        for key in ("bought", "pieces"):
+            if getattr(size, key) and not sheet.fabric:
+                return ["other_size", number, key], (
+                    "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
+                )
+    return None
+
+
+def _rows_no_use(sheet, size):
+    """A key of another size that says nothing of a setting like the sheet's, as (key, message); else None."""
+    setting = sheet.setting
+    for key in ("across", "down"):
+        if setting.drawn and getattr(size, key) is not None:
+            return key, "the sheet draws every block of its setting: draw those of this size too, in rows or columns"
+    if size.strip is not None and (setting.sashing is None or setting.sashing.strip is None):
+        return "strip", "the sheet's setting has no long sashing strips: take it out"
     return None

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 WAS, NEW, MOVED = "was", "new", "moved"
 LONGEST_NOTE = 200  # characters
 OF_ONE_STYLE = ("edge", "around")  # keys of a setting that only one style of it has
-EDGE_ROWS = ("left", "bottom", "right")  # of [setting.sides] and [setting.corners], besides their rows
+OTHER_ROWS = ("left", "bottom", "right", "between", "columns")  # of [setting] and what is in it, besides its rows
 
 
 def edited(sheet: Sheet, becomes: Sheet, comment: str = "") -> str:
@@ -110,7 +110,7 @@ class _Draft:
     def _respell(self, path, new):
         """A value that is there becomes another, in its own spelling."""
         old = self._value(path)
-        rows = path[-1] == "rows" or path[0] == "setting" and path[-1] in EDGE_ROWS
+        rows = path[-1] == "rows" or path[0] == "setting" and path[-1] in OTHER_ROWS
         self._replace(path, old, spelled(old, new, self.units, rows))
 
     def _value(self, path):

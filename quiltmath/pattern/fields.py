@@ -13,6 +13,7 @@ from pydantic import (
     Field,
     ValidationInfo,
     WithJsonSchema,
+    WrapValidator,
 )
 
 from .. import lengths
@@ -22,6 +23,9 @@ LONGEST_NAME = 120
 LONGEST_TEXT = 2000
 LONGEST_QUOTED = 20  # characters: a figure with more digits is told as it is measured
 MOST_PIECES = 100_000
+ENOUGH = "enough"  # what is counted so is cut in as many as it takes
+OPEN = 0  # how many those are, as far as the sheet says
+UNTYPED: Any = None  # of a key that is needed, unless another key of its table says the same
 WIDEST_SEAM = 2  # inches: even a rag quilt has one at most
 LONGEST_LENGTH = 10_000  # inches: more than a bolt of cloth holds
 SOLD_IN = ("yd", "m")  # what fabric is bought in; sizes are written in the other units
@@ -51,6 +55,17 @@ class Table(BaseModel):
     """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
+
+    @property
+    def filled_in(self) -> frozenset[str]:
+        """The keys whose values were not typed here, but follow from what else the sheet says."""
+        return frozenset()
+
+    def need(self, *keys: str) -> None:
+        """Refuse a table that leaves one of these keys out, which it may only where others say the same."""
+        for key in keys:
+            if key not in self.model_fields_set:
+                raise AtKey(key, "this is missing; the sheet needs it")
 
     def refuse(self, keys: Iterable[str], why: str) -> None:
         """Refuse the first of these keys that is typed, whatever its value: it would be left out of account."""
@@ -246,6 +261,11 @@ class Item(Table):
     turn: Annotated[Turn, AfterValidator(_item_turn)] = 0.0
 
 
+def _or_enough(value, read):
+    """A count, or `OPEN` for "enough"."""
+    return OPEN if isinstance(value, str) and _plain(value) == ENOUGH else read(value)
+
+
 _WRITTEN_LENGTH = {"type": ["string", "number"], "examples": ["3 7/8", 3.875, "9.8 cm"]}
 _WRITTEN_CLOTH = {"type": ["string", "number"], "examples": ["2 1/2 yd", "1.5 m"]}
 _TWO_LENGTHS = {"type": "array", "items": _WRITTEN_LENGTH, "minItems": 2, "maxItems": 2}
@@ -278,6 +298,11 @@ Names = Annotated[
     WithJsonSchema({"anyOf": [_WRITTEN_NAME, {"type": "array", "items": _WRITTEN_NAME}]}),
 ]
 Count = Annotated[int, Field(strict=True, ge=1, le=MOST_PIECES)]
+CountOrEnough = Annotated[
+    Count,
+    WrapValidator(_or_enough),
+    WithJsonSchema({"anyOf": [{"type": "integer", "minimum": 1, "maximum": MOST_PIECES}, {"enum": [ENOUGH]}]}),
+]
 Across = Annotated[int, Field(strict=True, ge=1, le=MOST_ACROSS)]
 Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
 Row = Annotated[

@@ -118,8 +118,8 @@ def _no_such_key(path):
 def known_keys(path: Sequence[str | int]) -> list[str]:
     """The keys the model knows at this place of a sheet.
 
-    >>> known_keys(["cut", 0])
-    ['part', 'fabric', 'size', 'strip', 'count', 'cut', 'finished', 'triangles']
+    >>> known_keys(["strip_set", "outer"])
+    ['strips', 'of', 'sub_cut', 'sets', 'pieces']
     """
     model = Sheet
     for key in path:

@@ -15,11 +15,15 @@ if TYPE_CHECKING:
     from collections.abc import Container
 
     from .parts import Cut, EdgePiece
-    from .sheet import Setting, Sheet, StepTable
+    from .setting import Setting
+    from .sheet import Sheet, StepTable
 
 OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
 SETTING, QUILT = "setting", "quilt"
 SIDE, CORNER = (f"{kind} triangle{OF_THE_SETTING}" for kind in ("side", "corner"))
+DRAWN = ("rows", "columns", "between")
+READY_MADE = "ready-made block"
+"""The fabric that blocks are drawn in which nobody cuts: no fabric of the sheet."""
 EDGES = ("top", "left", "bottom", "right")
 MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
@@ -50,11 +54,17 @@ def _each(names):
 
 def _in_setting(sheet):
     setting = sheet.setting
-    names = [setting.block] + ([setting.alternate] if setting.alternate else [])
+    names = blocks_named(setting)
     if setting.style == "on point":
         names += edge_names(sheet, SIDE) + edge_names(sheet, CORNER)
         names += [setting.sides.tip] if setting.sides is not None and setting.sides.tip else []
     return names + sashing_parts(setting)
+
+
+def blocks_named(setting: Setting) -> list[str]:
+    """The names of the blocks of a setting, each once, in the order in which they are named."""
+    short = [name for name in (setting.block, setting.alternate) if name]
+    return short or list(setting.blocks)
 
 
 def sashing_parts(setting: Setting) -> list[str]:
@@ -73,7 +83,7 @@ def in_edge_piece(piece: EdgePiece, setting: Setting, where: str = "top") -> lis
         return [cast("str", piece.part), *frame]
     if piece.how == "built":
         return [item.name for row in piece.rows_at(where) for item in row] + frame
-    return [piece.block or setting.block, *frame]
+    return [piece.block or cast("str", setting.block), *frame]
 
 
 def edge_piece(sheet: Sheet, name: str) -> EdgePiece | None:
@@ -107,6 +117,21 @@ def edge_name(sheet: Sheet, kind: str, where: str) -> str:
 def edge_names(sheet: Sheet, kind: str) -> list[str]:
     """The names of all the different side or corner triangles of a sheet."""
     return list(dict.fromkeys(edge_name(sheet, kind, where) for where in EDGES)) if edge_piece(sheet, kind) else []
+
+
+def fabrics_sewn(sheet: Sheet) -> dict[str, list[str]]:
+    """{fabric: the parts cut from it} of all that a quilt is sewn from, ready-made blocks last.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> fabrics_sewn(pattern.read_text(EXAMPLE))
+    {'navy': ['A']}
+    """
+    found: dict[str, list[str]] = {}
+    for cut in sheet.cut:
+        found.setdefault(cut.fabric, []).append(cut.part)
+    ready = [name for name, block in sheet.block.items() if block.ready_made]
+    return found | ({READY_MADE: ready} if ready else {})
 
 
 def step_giving(sheet: Sheet, name: str) -> StepTable | None:
@@ -166,10 +191,10 @@ def final(sheet: Sheet) -> str:
 def is_binding(sheet: Sheet, cut: Cut) -> bool:
     """Whether a line of the cutting list cuts the binding strips, and nothing else is made of them."""
     binding = sheet.binding
-    return (
-        binding is not None
-        and (binding.fabric, binding.strip) == (cut.fabric, cut.strip)
-        and all(name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size")
+    if binding is None or cut.part != (binding.part or cut.part):
+        return False
+    return (binding.fabric, binding.strip) == (cut.fabric, cut.strip) and all(
+        name != cut.part for path, name in _mentions(sheet) if path[0] != "other_size"
     )
 
 
@@ -187,7 +212,7 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     lost = forgotten(sheet)
     spare = known - set(MADE_BY_SETTING) - {name for _, name in _uses_of_names(sheet)} if lost else set()
     for path, name in _mentions(sheet):
-        if name not in known:
+        if name not in known and not (path[0] == "other_size" and name in _given_there(sheet.other_size[path[1]])):
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
@@ -235,7 +260,9 @@ def in_one(sheet: Sheet) -> None:
     [['dark red']]
     """
     known, setting = _known(sheet), sheet.setting
-    told = [block.rows for block in sheet.block.values()]
+    told = [*(block.rows for block in sheet.block.values()), setting.lines]
+    for size in sheet.other_size:
+        told += [getattr(size, key) or [] for key in DRAWN] + [block.rows for block in size.block.values()]
     for piece in (setting.sides, setting.corners):
         told += [] if piece is None else [piece.rows or [], piece.left or [], piece.bottom or [], piece.right or []]
     for row in chain(*told):
@@ -248,6 +275,11 @@ def _known(sheet):
     """All names that something is given, or that the setting makes."""
     on_point = sheet.setting.style == "on point"
     return {name for _, name in _given(sheet)} | (set(MADE_BY_SETTING) - {QUILT} if on_point else {SETTING})
+
+
+def _given_there(size):
+    """The names of what another size alone cuts and makes."""
+    return {cut.part for cut in size.cut} | size.block.keys()
 
 
 def _uses_of_names(sheet):
@@ -341,10 +373,11 @@ def _unlisted_cloth(sheet):
                 f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
             )
     for number, size in enumerate(sheet.other_size):
-        for name in size.bought.keys() - sheet.fabric.keys():
-            return ["other_size", number, "bought"], (
-                f"size {size.name!r} buys {name!r}, which is no [fabric]; the sheet has {listed}"
-            )
+        for key in ("bought", "pieces"):
+            for name in getattr(size, key).keys() - sheet.fabric.keys():
+                return ["other_size", number, key], (
+                    f"size {size.name!r} buys {name!r}, which is no [fabric]; the sheet has {listed}"
+                )
     for key in ("binding", "backing"):
         fabric = getattr(getattr(sheet, key), "fabric", None)
         near = _nearest(fabric, sheet.fabric, 0.75) if fabric and fabric not in sheet.fabric else None
@@ -365,9 +398,11 @@ def _mentions(sheet):
         yield from ((["border", number], name) for name in border.parts)
     setting = sheet.setting
     yield from ((["setting", "sashing"], name) for name in sashing_parts(setting))
-    yield ["setting", "block"], setting.block
-    if setting.alternate:
-        yield ["setting", "alternate"], setting.alternate
+    for key in ("block", "alternate"):
+        yield from ((["setting", key], name) for name in [getattr(setting, key)] if name)
+    for key in DRAWN:
+        for number, row in enumerate(getattr(setting, key) or ()):
+            yield from ((["setting", key, number], item.name) for item in row)
     for key in ("sides", "corners"):
         piece = getattr(setting, key)
         if piece is not None:
@@ -378,6 +413,14 @@ def _mentions(sheet):
         yield from ((["step", number], name) for name in step.uses)
     for number, size in enumerate(sheet.other_size):
         yield from ((["other_size", number, key], name) for key in ("counts", "sizes") for name in getattr(size, key))
+        for key in DRAWN:
+            yield from ((["other_size", number, key], item.name) for row in getattr(size, key) or () for item in row)
+        for name, block in size.block.items():
+            path = ["other_size", number, "block", name, "rows"]
+            yield from ((path, item.name) for row in block.rows for item in row)
+        yield from ((["other_size", number, "strip"], name) for name in size.strip or ())
+        for at, border in enumerate(size.border or ()):
+            yield from ((["other_size", number, "border", at], name) for name in border.parts)
 
 
 def _loop(sheet, parts):

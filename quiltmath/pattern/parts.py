@@ -5,17 +5,63 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from .fields import Bought, Count, Distance, Item, Length, Name, Names, Rows, Size, Table, spelt
+from .fields import (
+    OPEN,
+    UNTYPED,
+    AtKey,
+    Bought,
+    Count,
+    CountOrEnough,
+    Distance,
+    Item,
+    Length,
+    Name,
+    Names,
+    Rows,
+    Size,
+    Table,
+    spelt,
+)
+from .precut import Piece
 
 PIECES = {"whole": 1, "once": 2, "twice": 4}
 
 
 class Fabric(Table):
-    """One cloth as the pattern asks for it: `bought` length, `usable_width`, whether its print has a direction."""
+    """One cloth as the pattern asks for it: its `usable_width`, whether its print has a direction, how it is bought.
+
+    That is a length, `bought`, or so many `pieces` of a size, `piece`; of `prints` that are cut alike so much or so
+    many of each. `scraps` are not bought: nobody counts whether they will do.
+    """
 
     bought: Bought | None = None
+    pieces: Count | None = None
+    piece: Piece | None = None
+    prints: Count | None = None
+    scraps: bool = False
     usable_width: Length | None = None
     directional: bool = False
+
+    @model_validator(mode="after")
+    def _bought_in_one_way(self):
+        if self.scraps:
+            for key in ("bought", "pieces", "piece"):
+                if getattr(self, key) is not None:
+                    raise AtKey(key, f"scraps are not bought: take {key} out, or take scraps out")
+        if self.bought is not None:
+            self.refuse(["pieces", "piece"], "fabric is bought by length or in pieces of a size, not both")
+        if self.pieces is not None and self.piece is None:
+            raise AtKey("pieces", 'pieces of which size? Write piece too, such as piece = "fat quarter"')
+        if self.piece is not None and self.pieces is None and self.prints is None:
+            raise AtKey("piece", "how many pieces of this size? Write pieces too, such as pieces = 6")
+        if self.piece is not None and self.piece.across is not None:
+            self.refuse(["usable_width"], "a piece of a given size is as wide as that")
+        return self
+
+    @property
+    def each(self) -> int:
+        """How many pieces are bought of each print: one where prints are bought in pieces and nothing else is said."""
+        return self.pieces or 1
 
 
 class Cut(Table):
@@ -25,13 +71,23 @@ class Cut(Table):
     width of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on
     the diagonal (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the
     unit, or of the long side for "twice"), `triangles` the printed number of triangles.
+
+    `count` is how many are cut, "enough" of strips that are cut in as many as it takes, or `per_print` how many from
+    each of a group of prints. `strips` are the printed strips, `strip_width` wide, that pieces of a `size` are
+    sub-cut from. A strip of another `length` than the width of its cloth says so; `lengthwise` ones run along the
+    selvage.
     """
 
     part: Name
     fabric: Name
     size: Size | None = None
     strip: Length | None = None
-    count: Count
+    length: Length | None = None
+    lengthwise: bool = False
+    count: CountOrEnough = UNTYPED
+    per_print: Count | None = None
+    strips: Count | None = None
+    strip_width: Length | None = None
     cut: Literal["whole", "once", "twice"] = "whole"
     finished: Size | None = None
     triangles: Count | None = None
@@ -54,6 +110,44 @@ class Cut(Table):
             self.refuse(["triangles"], 'triangles are counted where pieces are cut "once" or "twice" on the diagonal')
         return self
 
+    @model_validator(mode="after")
+    def _counted_in_one_way(self):
+        if self.per_print is None:
+            self.need("count")
+        else:
+            self.refuse(["count"], "pieces are counted in all or per_print, not both")
+        if self.count == OPEN and self.strip is None:
+            raise AtKey("count", 'only strips are cut in as many as are "enough"; write how many pieces are cut')
+        return self
+
+    @model_validator(mode="after")
+    def _strips_of_their_own_length(self):
+        if self.strip is None:
+            self.refuse(["length"], "only a strip says its length; a piece has its size")
+        else:
+            self.refuse(["strips", "strip_width"], "strips are sub-cut into pieces of a size; these stay strips")
+            if self.lengthwise and self.length is None:
+                raise AtKey("lengthwise", "a strip along the selvage is as long as it is cut: write its length too")
+        if self.strips is None:
+            self.refuse(
+                ["strip_width"], "a strip width is that of the strips that pieces are sub-cut from: write strips"
+            )
+        return self
+
+    @property
+    def filled_in(self) -> frozenset[str]:
+        return frozenset() if self.per_print is None else frozenset(["count"])
+
+    @property
+    def open(self) -> bool:
+        """Whether it is cut in as many as it takes, which no count can be wrong of."""
+        return self.count == OPEN
+
+    @property
+    def each(self) -> int:
+        """How many pieces come of each one cut: 1, 2 or 4."""
+        return PIECES[self.cut]
+
     @property
     def gives(self) -> int:
         """How many pieces this line gives: 1, 2 or 4 from each one cut."""
@@ -63,13 +157,28 @@ class Cut(Table):
 class StripSet(Table):
     """Strips across the width sewn side by side (`strips`, top to bottom), then cut across into pieces `sub_cut` wide.
 
-    `sets` is the printed number of strip sets, `pieces` the printed number of pieces.
+    `sets` is the printed number of strip sets, `pieces` the printed number of pieces. Pieces of a second width are cut
+    from the same sets as those `of` another name.
     """
 
-    strips: Names
+    strips: Names = UNTYPED
+    of: Name | None = None
     sub_cut: Length
     sets: Count | None = None
     pieces: Count | None = None
+
+    @model_validator(mode="after")
+    def _sets_of_its_own(self):
+        if self.of is None:
+            self.need("strips")
+        else:
+            self.refuse(["sets"], f"its pieces are cut from the strip sets of {self.of!r}, which are counted there")
+            self.refuse(["strips"], f"its strips are those of {self.of!r}")
+        return self
+
+    @property
+    def filled_in(self) -> frozenset[str]:
+        return frozenset() if self.of is None else frozenset(["strips"])
 
 
 KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
@@ -136,13 +245,33 @@ class UnitTable(Table):
 class BlockTable(Table):
     """A block: rows from top to bottom, each a list of parts, units or blocks from left to right.
 
-    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing.
+    `finished` is its printed finished size, `trim_to` the size it is trimmed to after sewing. One that is `ready_made`
+    (bought, or from a drawer) has no rows: it is taken as it is, by its `size` as it measures, raw edges and all, or by
+    what it will finish.
     """
 
-    rows: Rows
+    rows: Rows = []
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
+    ready_made: bool = False
+    size: Size | None = None
+
+    @model_validator(mode="after")
+    def _sewn_or_ready_made(self):
+        if not self.ready_made:
+            self.refuse(["size"], "a block that is sewn finishes as its rows do, or is trimmed to trim_to")
+            if not self.rows:
+                raise AtKey(
+                    "rows",
+                    "this is missing; a block is sewn from rows, from the top down, or comes ready_made = true, with "
+                    "its size",
+                )
+            return self
+        self.refuse(["rows", "trim_to"], "a ready-made block is taken as it is")
+        if self.size is None and self.finished is None:
+            raise AtKey("size", 'this is missing; measure a ready-made block, raw edges and all: size = "9 1/2"')
+        return self
 
 
 KEYS_OF_EDGES = {"plain": ("part",), "built": ("rows", "left", "bottom", "right"), "cut blocks": ("block", "past")}

@@ -185,10 +185,11 @@ def _explained(problem, data, text, name):
     errors = problem.errors(include_url=False)
     error = next((e for e in errors if e["type"] == "extra_forbidden"), errors[0])
     at = getattr(error.get("ctx", {}).get("error"), "key", "")
-    path = _as_typed([*error["loc"], *filter(None, at.split("."))], data)
+    keys = (int(key) if key.isdigit() else key for key in filter(None, at.split(".")))
+    path = _as_typed([*error["loc"], *keys], data)
     line = KeyLines(text).of(path)
     message = said(error, path)
-    others = {tuple(_as_typed(other["loc"], data)) for other in errors} - {tuple(path)}
+    others = {tuple(_as_typed(other["loc"], data)) for other in errors if other is not error} - {tuple(path)}
     more = f" ({len(others)} more to correct after this)" if others else ""
     where = f"{name}{f', line {line}' if line else ''}: {_field(path)}{': ' if path else ''}"
     return Unreadable(f"{where}{message}{more}", path, message)

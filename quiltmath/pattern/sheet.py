@@ -11,8 +11,9 @@ from typing import Annotated, Any, Literal, NamedTuple, cast
 from pydantic import Field, PrivateAttr, model_validator
 from pydantic.json_schema import GenerateJsonSchema
 
-from ..usual import LEAST_WIDTH, SEAMS, WIDTHS
+from ..usual import HALVED_WIDTHS, LEAST_WIDTH, SEAMS, WIDTHS
 from .fields import (
+    OPEN,
     Across,
     AtKey,
     Bought,
@@ -23,15 +24,17 @@ from .fields import (
     Name,
     Names,
     Place,
+    Rows,
     Seam,
     Size,
     Table,
     Text,
     Turn,
-    spelt,
 )
+from .finishing import Backing, Batting, Binding
 from .lines import KeyLines
-from .parts import BlockTable, Cut, EdgePiece, Fabric, StripSet, UnitTable
+from .parts import BlockTable, Cut, Fabric, StripSet, UnitTable
+from .setting import Setting
 
 EXAMPLE = """\
 title = "Four squares"
@@ -50,112 +53,30 @@ block = "four"
 """
 
 
-class Sashing(Table):
-    """Strips between the blocks: `part`, cut as [width, length]; `cornerstone` the squares where they cross.
-
-    Without cornerstones the strips between rows are long `strip` parts: one for all rows, or one for each length, the
-    shortest first. `around`: also round the outside (straight settings). `edge`, on point: the quilt's edge runs
-    through the cornerstones' centres ("half") or outside them ("whole"); `edge_cornerstone` names triangles for the
-    halved ones, which else are whole squares that the edge cuts through.
-    """
-
-    part: Name
-    cornerstone: Name | None = None
-    strip: Names | None = None
-    around: bool = True
-    edge: Literal["half", "whole"] = "half"
-    edge_cornerstone: Name | None = None
-
-    @model_validator(mode="after")
-    def _crossings(self):
-        if (self.cornerstone is None) == (self.strip is None):
-            raise ValueError(
-                "sashing crosses either in cornerstones or in one long strip between rows: name cornerstone or strip"
-            )
-        if self.edge_cornerstone is not None and (self.cornerstone is None or self.edge == "whole"):
-            raise ValueError(
-                'the quilt\'s edge halves cornerstones only where there are some and edge = "half": take '
-                "edge_cornerstone out"
-            )
-        return self
-
-
-class Setting(Table):
-    """How the blocks are set: straight or on point, so many across and down; `block` and perhaps an `alternate` one."""
-
-    style: Annotated[Literal["straight", "on point"], *spelt({"straight": (), "on point": ("on-point",)})]
-    across: Across
-    down: Across
-    block: Name
-    alternate: Name | None = None
-    sashing: Sashing | None = None
-    sides: EdgePiece | None = None
-    corners: EdgePiece | None = None
-    floating: Distance = Fraction(0)
-
-    @model_validator(mode="after")
-    def _edges_fit_style(self):
-        if self.style == "straight" and (self.sides or self.corners or self.floating):
-            raise ValueError(
-                "a straight setting has no side or corner triangles and nothing floats: take them out, or write "
-                'style = "on point"'
-            )
-        if self.style == "straight" and self.sashing is not None and self.sashing.edge_cornerstone is not None:
-            raise ValueError(
-                f"the edge of a straight setting halves no cornerstones; got edge_cornerstone = "
-                f'{self.sashing.edge_cornerstone!r}: take it out, or write style = "on point"'
-            )
-        if self.sashing is not None:
-            key, of = ("edge", "on point") if self.style == "straight" else ("around", "straight")
-            if key in self.sashing.model_fields_set:
-                raise AtKey(
-                    f"sashing.{key}", f"{key} is said of a setting that is {of}; this one is {self.style}: take it out"
-                )
-        if self.sides is not None and self.sides.frame is not None and len(self.sides.frame) != 2:
-            raise ValueError(
-                f"a side triangle is framed on both of its short edges; got {len(self.sides.frame)} frame strip: "
-                "name two"
-            )
-        missing = [
-            f"[setting.{key}]"
-            for key in ("sides", "corners")
-            if getattr(self, key) is None and (key == "corners" or self.across + self.down > 2)
-        ]
-        if self.style == "on point" and missing:
-            raise ValueError(
-                f"an on-point setting needs {' and '.join(missing)}: say how its setting triangles come about"
-            )
-        return self
-
-    @model_validator(mode="after")
-    def _tips_at_whole_edges(self):
-        if self.corners is not None and self.corners.tip is not None:
-            raise ValueError(
-                f"corner triangles have no tips of their own; got tip = {self.corners.tip!r}: write it in "
-                "[setting.sides]"
-            )
-        whole = self.sashing is not None and self.sashing.edge == "whole"
-        if self.sides is not None and self.sides.tip is not None and not whole:
-            raise ValueError(
-                "side triangles have tips of their own only where sashing runs outside the blocks; got tip = "
-                f'{self.sides.tip!r}: take it out, or write edge = "whole" in [setting.sashing]'
-            )
-        return self
+PAIRS = {"sides": ("left", "right"), "top": ("bottom", "top")}
+"""The edges that the two pairs of a border's strips lie on."""
 
 
 class Border(Table):
     """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
 
     `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or
-    mitred. A round of four `triangles` instead, cut once, sets what lies inside it on point (as in a medallion).
+    mitred. `sides_length` and `top_length` are the printed lengths of what is cut from joined strips. A border without
+    `sides`, or without `top`, lies on the other two edges alone; `only` names the edges of one that lies on some. A
+    block in place of a part is a pieced border, written as it lies on the left or at the top: it is turned half round
+    for the right and the bottom, and a pieced corner by a quarter from one to the next. A round of four `triangles`
+    instead, cut once, sets what lies inside it on point (as in a medallion).
     """
 
     sides: Name | None = None
+    sides_length: Length | None = None
     top: Name | None = None
+    top_length: Length | None = None
     triangles: Name | None = None
     corner: Name | None = None
     ends: Literal["butted", "mitred"] = "butted"
     first: Literal["sides", "top"] = "sides"
+    only: Annotated[list[Literal["left", "right", "top", "bottom"]], Field(min_length=1, max_length=3)] | None = None
 
     @model_validator(mode="after")
     def _strips_or_triangles(self):
@@ -165,66 +86,51 @@ class Border(Table):
         if self.triangles is not None and self.ends == "mitred":
             raise ValueError('a round of four triangles has no ends to mitre; got ends = "mitred": take it out')
         if self.triangles is not None:
-            self.refuse(["first"], "a round of four triangles is not sewn on in two pairs of strips")
-        if self.triangles is None and None in strips:
-            raise ValueError("a border names the strips of its sides and of its top: add the one that is missing")
+            two_pairs = ["first", "sides_length", "top_length"]
+            self.refuse(two_pairs, "a round of four triangles is not sewn on in two pairs of strips")
+            self.refuse(["only"], "a round of four triangles lies on all four edges")
+        if self.triangles is None and not any(strips):
+            raise ValueError("a border names the strips of its sides, of its top, or of both: add sides or top")
         return self
+
+    @model_validator(mode="after")
+    def _on_edges_it_has(self):
+        for pair, name in (("sides", self.sides), ("top", self.top)):
+            asked = [edge for edge in self.only or () if edge in PAIRS[pair]]
+            if asked and name is None:
+                raise AtKey("only", f"nothing is named for the {asked[0]}: write {pair} too, or take it out of only")
+            if self.only is not None and name is not None and not asked:
+                raise AtKey(pair, f"only leaves out {' and '.join(PAIRS[pair])}: take {pair} out, or name one of them")
+        if self.triangles is None and len(self.edges) < 4:
+            self.refuse(["corner"], "only a border on all four edges has corners")
+            if self.ends == "mitred":
+                raise AtKey("ends", "only a border on all four edges is mitred: take ends out")
+        if self.triangles is None and None in (self.sides, self.top):
+            self.refuse(["first"], "one pair of strips alone is not sewn on before another")
+        return self
+
+    @property
+    def edges(self) -> tuple[str, ...]:
+        """The edges it lies on, of "left", "right", "bottom" and "top"."""
+        named = [edge for pair, edges in PAIRS.items() if getattr(self, pair) is not None for edge in edges]
+        return tuple(edge for edge in named if self.only is None or edge in self.only)
+
+    @property
+    def pairs(self) -> list[str]:
+        """The pairs it has strips of, "sides" and "top"."""
+        return [pair for pair in PAIRS if self.on(pair)]
+
+    def on(self, pair: str) -> int:
+        """On how many edges of a pair it lies: of "sides", the left and the right, or of "top", the top and bottom."""
+        return sum(edge in PAIRS[pair] for edge in self.edges)
 
     @property
     def parts(self) -> list[str]:
         """The names of its parts, each as often as the border takes it."""
         if self.triangles is not None:
             return [self.triangles] * 4
-        names = [self.sides, self.sides, self.top, self.top, *[self.corner] * 4]
-        return [name for name in names if name is not None]
-
-
-class Binding(Table):
-    """The binding: strips `strip` high, `count` of them, from `fabric`, straight or bias; `join` says whether they are
-    joined on the diagonal or straight, where that is printed."""
-
-    fabric: Name
-    strip: Length
-    count: Count
-    style: Literal["straight", "bias"] = "straight"
-    join: Literal["diagonal", "straight"] | None = None
-
-
-class Batting(Table):
-    """The batting: its printed `size`, or a length `bought` of batting so wide (`usable_width`), or both."""
-
-    size: Size | None = None
-    fabric: Name | None = None
-    bought: Bought | None = None
-    usable_width: Length | None = None
-
-    @model_validator(mode="after")
-    def _off_a_roll(self):
-        if self.bought is not None and self.usable_width is None:
-            raise ValueError(
-                "batting that is bought by length is as wide as its roll, 80 to 120 in: write usable_width too"
-            )
-        return self
-
-
-class Backing(Table):
-    """The backing: its printed `size`, or the fabric `bought`, so wide, to be sewn from `panels` lengths of it, or
-    both."""
-
-    size: Size | None = None
-    fabric: Name | None = None
-    bought: Bought | None = None
-    usable_width: Length | None = None
-    panels: Annotated[int, Field(strict=True, ge=1, le=12)] | None = None
-
-    @model_validator(mode="after")
-    def _panels_of_something(self):
-        if self.panels is not None and self.bought is None:
-            raise ValueError(
-                f"the {self.panels} panels of a backing are cut from a length that is bought: write bought too, or "
-                "take panels out"
-            )
-        return self
+        strips = [self.sides] * self.on("sides") + [self.top] * self.on("top")
+        return [name for name in (*strips, *[self.corner] * 4) if name is not None]
 
 
 Lining = Backing | Batting
@@ -279,20 +185,46 @@ class OtherSize(Table):
     """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
 
     `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
-    trimmed to), `bought` the cloth bought, `binding` the number of binding strips. A count, a binding or a lining that
-    is not given here is not judged in this size.
+    trimmed to), `bought` the cloth bought, `pieces` the number of pieces bought, `sets` the number of strip sets,
+    `binding` that of binding strips. `rows` (with `between`) or `columns` draw its blocks, `strip` names its long
+    sashing strips, `border` says all its borders (none where the list is empty), and `cut` and `block` what this size
+    alone cuts and makes, or makes otherwise. A count, a binding or a lining that is not given here is not judged in
+    this size.
     """
 
     name: Name
     across: Across | None = None
     down: Across | None = None
+    rows: Rows | None = None
+    between: Rows | None = None
+    columns: Rows | None = None
+    strip: Names | None = None
+    border: Annotated[list[Border], Field(max_length=40)] | None = None
+    cut: Annotated[list[Cut], Field(max_length=500)] = []
+    block: dict[Name, BlockTable] = {}
+    sets: dict[Name, Count] = {}
     finished: Size | None = None
     counts: dict[Name, Count] = {}
     sizes: dict[Name, Size] = {}
     bought: dict[Name, Bought] = {}
+    pieces: dict[Name, Count] = {}
     binding: Count | None = None
     backing: Backing | None = None
     batting: Batting | None = None
+
+    @model_validator(mode="after")
+    def _set_one_way(self):
+        drawn = [key for key in ("rows", "columns") if getattr(self, key) is not None]
+        if drawn:
+            self.refuse(["across", "down"], f"{drawn[0]} draw every block of this size")
+        if len(drawn) > 1:
+            raise AtKey("columns", "the blocks are drawn in rows or in columns, not in both: take one of them out")
+        return self
+
+    @property
+    def drawn(self) -> bool:
+        """Whether it draws its blocks in rows or columns of its own."""
+        return self.rows is not None or self.columns is not None
 
 
 class Taken(NamedTuple):
@@ -330,6 +262,38 @@ class Sheet(Table):
     _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))
     _giving: tuple[list[StepTable], dict[str, StepTable]] = PrivateAttr(default_factory=lambda: ([], {}))
     _written: dict[tuple[Fraction, bool], str] = PrivateAttr(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _filled_in(self):
+        """What one table says of another: counts of each print, the strips of a set that is cut in two widths, the line
+        that the binding is cut by."""
+        for number, cut in enumerate(self.cut):
+            if cut.per_print is not None:
+                self.cut[number] = cut.model_copy(update={"count": cut.per_print * self.prints(cut.fabric)})
+        for name, one in self.strip_set.items():
+            if one.of is not None:
+                first = self.strip_set.get(one.of)
+                self.strip_set[name] = one.model_copy(update={"strips": (first.strips if first else None) or []})
+        if self.binding is not None and self.binding.part is not None:
+            part = next((cut for cut in self.cut if cut.part == self.binding.part), None)
+            line = {} if part is None else {"fabric": part.fabric, "strip": part.strip, "count": part.count}
+            object.__setattr__(self, "binding", self.binding.model_copy(update={"fabric": "", "count": OPEN, **line}))
+        elif self.binding is not None and self.binding.length is not None:
+            object.__setattr__(self, "binding", self.binding.model_copy(update={"count": OPEN}))
+        return self
+
+    def prints(self, fabric: str) -> int:
+        """How many prints a fabric is a group of: 1 where the sheet says nothing."""
+        return (self.fabric[fabric].prints or 1) if fabric in self.fabric else 1
+
+    def fabric_piece(self, fabric: str) -> tuple[Fraction, Fraction] | None:
+        """The (size across, size along the selvage), inches, of the pieces a fabric is bought in; None where it is not
+        bought so."""
+        listed = self.fabric.get(fabric)
+        if listed is None or listed.piece is None:
+            return None
+        usual = HALVED_WIDTHS[0] if listed.piece.share < 1 else LEAST_WIDTH
+        return listed.piece.size(listed.usable_width or self._taken.width or usual)
 
     def remember(self, name: str, text: str, written: dict[tuple[Fraction, bool], str]) -> None:
         """Keep the file's name and text and how its lengths are written, so that what is said of the sheet later can
@@ -396,13 +360,20 @@ class Sheet(Table):
     def printed_width(self, fabric: str) -> Fraction | None:
         """The usable width of a fabric in inches, as printed; for one that is not listed the width of all that are,
         where they are alike. None where the sheet does not say."""
-        if fabric in self.fabric:
-            return self.fabric[fabric].usable_width
-        widths = {listed.usable_width for listed in self.fabric.values()}
+        listed = self.fabric.get(fabric)
+        if listed is not None and listed.piece is not None:
+            return listed.piece.across or (listed.usable_width and listed.piece.size(listed.usable_width)[0])
+        if listed is not None:
+            return listed.usable_width
+        widths = {listed.usable_width for listed in self.fabric.values() if listed.piece is None}
         return widths.pop() if len(widths) == 1 else None
 
     def usable_width(self, fabric: str) -> Fraction:
-        """The usable width of a fabric in inches: as printed, or the one that is taken where none is printed."""
+        """The usable width of a fabric, or of a piece of it, in inches: as printed, or the one that is taken where none
+        is printed."""
+        piece = self.fabric_piece(fabric)
+        if piece is not None:
+            return piece[0]
         return self.printed_width(fabric) or self._taken.width or LEAST_WIDTH
 
     def at_each_width(self, fabric: str) -> "tuple[Sheet, ...]":
@@ -413,11 +384,18 @@ class Sheet(Table):
         >>> [int(sheet.usable_width("navy")) for sheet in pattern.read_text(EXAMPLE).at_each_width("navy")]
         [40, 42, 44]
         """
-        return (self,) if self.printed_width(fabric) else tuple(self.taking(width=width) for width in WIDTHS)
+        if self.printed_width(fabric):
+            return (self,)
+        piece = self.fabric[fabric].piece if fabric in self.fabric else None
+        widths = WIDTHS if piece is None or piece.share == 1 else HALVED_WIDTHS
+        return tuple(self.taking(width=width) for width in widths)
 
     def cut_size(self, cut: Cut) -> tuple[Fraction, Fraction]:
-        """The (width, height) of one piece of a line of the cutting list; a strip is as wide as its cloth."""
-        return cut.size if cut.size is not None else (self.usable_width(cut.fabric), cast("Fraction", cut.strip))
+        """The (width, height) of one piece of a line of the cutting list; a strip is as wide as it is long, or as its
+        cloth."""
+        if cut.size is not None:
+            return cut.size
+        return cut.length or self.usable_width(cut.fabric), cast("Fraction", cut.strip)
 
 
 class _Schema(GenerateJsonSchema):

@@ -9,6 +9,8 @@ import tomli_w
 
 from .. import lengths
 from .doubts import doubt
+from .fields import ENOUGH, OPEN
+from .precut import FabricPiece
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -38,7 +40,7 @@ def toml(data: Mapping[str, Any]) -> str:
     nested = {
         key: lists.pop(key)
         for key in list(lists)
-        if any(isinstance(v, dict) for one in lists[key] for v in one.values())
+        if any(map(_is_table, (v for one in lists[key] for v in one.values())))
     }
     plain = {
         key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}
@@ -49,6 +51,11 @@ def toml(data: Mapping[str, Any]) -> str:
     parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
     parts.append(tomli_w.dumps({key: value for key, value in data.items() if isinstance(value, dict)}))
     return "\n".join(part for part in parts if part)
+
+
+def _is_table(value):
+    """Whether a value is a table, or a list of them."""
+    return isinstance(value, dict) or isinstance(value, list) and bool(value) and isinstance(value[0], dict)
 
 
 def as_data(sheet: Table, units: str | None = None) -> dict[str, Any]:
@@ -62,7 +69,10 @@ def _plain(model, units):
     table = {}
     for name, field in type(model).model_fields.items():
         value = getattr(model, name)
-        if value == field.get_default(call_default_factory=True):
+        if name in model.filled_in or value == field.get_default(call_default_factory=True):
+            continue
+        if name == "count" and value == OPEN:
+            table[name] = ENOUGH
             continue
         unit = "yd" if name == "bought" and units == "in" else units
         key = field.alias or name
@@ -75,6 +85,8 @@ def _plain(model, units):
 def _value(value, units):
     if isinstance(value, Fraction):
         return _length(value, units)
+    if isinstance(value, FabricPiece):
+        return value.name or [_length(side, units) for side in (value.along, value.across)]
     if isinstance(value, tuple) and len(value) == 2 and all(isinstance(side, Fraction) for side in value):
         width, height = (_length(side, units) for side in value)
         return width if width == height else f"{width} x {height}"

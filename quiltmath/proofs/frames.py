@@ -105,14 +105,22 @@ def half_block_past(story, block, seam):
     """What do the two halves come to when the cut runs one seam beside the diagonal?"""
     half = right_triangle(block, block)
     kept = story.draw("Draw the half that keeps the seam: one seam of fabric lies outside its diagonal.", half)
-    raw = story.move(kept, [0, seam, 0], "The cut runs one seam outside the diagonal.")
+    raw = story.move(
+        kept, [0, seam, 0], "The cut runs one seam outside the diagonal.", title="The cut runs one seam outside"
+    )
     sewn = story.move(
-        raw, [0, -seam, 0], "Sewn in, the seam takes it back: the slanting side is on the diagonal again."
+        raw,
+        [0, -seam, 0],
+        "Sewn in, the seam takes it back: the slanting side is on the diagonal again.",
+        title="Sewn in, it is on the diagonal again",
     )
     story.width("kept leg", "The kept half is whole.", sewn, 0, 1, kind="length")
     other = story.draw("Draw the other half: the cut ran one seam inside its diagonal.", half)
     shown = story.move(
-        other, [0, -2 * seam, 0], "Sewn in, it loses a second seam: its slanting side has moved in by two."
+        other,
+        [0, -2 * seam, 0],
+        "Sewn in, it loses a second seam: its slanting side has moved in by two.",
+        title="The other half moves in by two seams",
     )
     leg = story.tidy(shown[1][0] - shown[0][0])
     story.give(

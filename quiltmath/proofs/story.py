@@ -11,6 +11,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil
+from numbers import Real
 from typing import Any
 
 from quiltmath.root2 import Root2
@@ -21,6 +22,8 @@ MOVE = (
     "Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
     "square to it is more than one seam along the ruler."
 )
+
+OUT, IN = "Move each sewn side out by one seam", "The seam moves the sewn side in"
 
 Number = Any  # a float, a Root2, or a SymPy number or formula: the derivations run on each of them alike
 Corner = tuple[Number, Number]
@@ -108,7 +111,7 @@ class Story(ABC):
         shape: Sequence[Corner],
         seams: Number | Sequence[Number],
         words: str = MOVE,
-        title: str = "Move each sewn side out by one seam",
+        title: str = OUT,
         role: str = "cut",
     ) -> list[Corner]:
         """The shape with its sides moved out (one seam for all, or one for each); says how each line moved.
@@ -220,8 +223,9 @@ class Pictures(Floats):
         self._picture("Draw the finished shape", ("finished", shape))
         return list(shape)
 
-    def move(self, shape, seams, words=MOVE, title="Move each sewn side out by one seam", role="cut"):
+    def move(self, shape, seams, words=MOVE, title=OUT, role="cut"):
         cut = moved_out(shape, seams)
+        title = IN if title == OUT and not isinstance(seams, Real) and min(seams) < 0 else title
         self._picture(title, (role, cut), ("finished", shape))
         return cut
 

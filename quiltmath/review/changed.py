@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from ..pattern.sheet import Sheet
 
 KINDS = {"unit": "unit", "block": "block", "strip_set": "strip set", "fabric": "fabric"}
-IN_SIZE = {"counts": "", "sizes": "", "bought": "fabric "}
+IN_SIZE = {"counts": "", "sizes": "", "bought": "fabric ", "pieces": "fabric "}
 LININGS = ("backing", "batting")
 BOUGHT = ("bought", "panels")
 
@@ -66,7 +66,7 @@ def named(sheet: Sheet, path: tuple) -> str:
     elif first == "other_size" and rest:
         first, rest = f"size {sheet.other_size[rest[0]].name!r}", rest[1:]
         if len(rest) == 2 and rest[0] in IN_SIZE:
-            rest = [f"{IN_SIZE[rest[0]]}{rest[1]!r}", "bought" if rest[0] == "bought" else rest[0].removesuffix("s")]
+            rest = [f"{IN_SIZE[rest[0]]}{rest[1]!r}", rest[0] if IN_SIZE[rest[0]] else rest[0].removesuffix("s")]
     elif first == "finished":
         first = "finished size"
     words = [

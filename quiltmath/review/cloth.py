@@ -1,5 +1,5 @@
-"""What is asked of `yardage` for a sheet: what the pieces of each fabric take, whether strips close round the quilt or
-join to a length, how large a backing comes out. Checks and tables ask it here, and so ask the same."""
+"""What is asked of `yardage` for a sheet: whether strips close round the quilt or join to a length, how large a backing
+comes out. Checks and tables ask it here, and so ask the same; what the pieces of each fabric take stands in `taken`."""
 
 from __future__ import annotations
 
@@ -7,80 +7,28 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from .. import lengths, yardage
+from ..making import pieces_needed
+from ..making.needs import long_strip_lengths
 from ..pattern.names import is_binding
 from ..pattern.sheet import Backing
 from .checks.check import SLACK
 
 if TYPE_CHECKING:
+    from ..making import Made
     from ..pattern.parts import Cut
     from ..pattern.sheet import Lining, Sheet
 
     Size = tuple[float | Fraction, float | Fraction]
 
 JOINS: tuple[Literal["straight", "diagonal"], ...] = ("straight", "diagonal")
-MOST_TO_PLAN = 20_000  # pieces of one fabric: more are compared by area alone
-MOST_ON_THE_BIAS = 200  # strips on the bias: more are compared by area alone
 ROUNDED = Fraction(1, 32)  # inches at each edge: a lining short by no more is not blamed; printed sizes are rounded
-MOST_TO_SEARCH = 40  # lines of a cutting list: a longer one is planned by the cutter's rule and counting alone
 LARGEST = lengths.LONGEST // 8  # inches: no side of a quilt is longer
-
-
-class OnTheBias(NamedTuple):
-    """Binding strips on the bias, cut from one piece across the whole fabric: the length (inches along the selvage) of
-    that piece, and the length that the strips cover by area alone."""
-
-    piece: yardage.Piece
-    by_area: Fraction
-
-
-class FabricPlan(NamedTuple):
-    """What pieces take of one fabric: a length (inches) that will do and one that never will, or else `refused`, why no
-    length does. By area alone where they are too `many` to plan; no pieces take nothing. `whole` says that the shortest
-    length was looked for, and not only whether the bought one will do; `laid` is the plan of that length."""
-
-    pieces: tuple[yardage.Piece, ...]
-    length: Fraction = Fraction(0)
-    at_least: Fraction = Fraction(0)
-    refused: str = ""
-    whole: bool = True
-    laid: yardage.CuttingPlan | None = None
-
-    @property
-    def many(self) -> bool:
-        """Whether there are more pieces than are planned."""
-        return sum(piece.count for piece in self.pieces) > MOST_TO_PLAN
-
-    def answers(self, bought: Fraction | None) -> bool:
-        """Whether it tells if this length will do or, of None, the shortest length to be found."""
-        known = self.whole or self.length <= self.at_least
-        return known or bought is not None and not self.at_least <= bought < self.length
-
-    def beside(self, earlier: FabricPlan) -> FabricPlan:
-        """All that this plan and an earlier one of the same pieces tell."""
-        shorter = min(self, earlier, key=lambda plan: plan.length)
-        return self._replace(length=shorter.length, at_least=max(self.at_least, earlier.at_least), laid=shorter.laid)
-
-    def with_bias(self, strips: OnTheBias) -> FabricPlan:
-        """The plan of the same pieces and binding strips on the bias, which are cut first, from a piece of their own.
-
-        Other pieces may lie in what is left at its corners, so no more than the area of all is certain to be taken.
-        """
-        area = sum((piece.area for piece in self.pieces), Fraction(0)) / strips.piece.width
-        return self._replace(
-            pieces=(*self.pieces, strips.piece),
-            length=self.length + strips.piece.height,
-            at_least=max(self.at_least, area + strips.by_area),
-        )
-
-    def does(self, bought: Fraction) -> bool:
-        """Whether so much fabric (inches) will do."""
-        return not self.refused and bought >= self.length
 
 
 class Ring(NamedTuple):
     """Binding strips and the quilt they go round, inches: the width of their fabric and how they are joined, the way
     round the quilt, how many strips there are, how long each is, the length they give joined, and how many it takes
-    (None where they cannot be joined at all)."""
+    (None where they cannot be joined at all). `open` strips are as many as it takes."""
 
     width: Fraction
     join: str
@@ -89,16 +37,24 @@ class Ring(NamedTuple):
     each: Fraction
     have: Fraction
     enough: int | None
+    open: bool = False
+
+    @property
+    def closes(self) -> Fraction:
+        """The length of binding, inches, that closes round the quilt."""
+        return self.around + yardage.LEAST_EXTRA
 
     @property
     def lacks(self) -> int:
         """How many strips too few there are; 0 where they close round the quilt."""
+        if self.open:
+            return 0
         return self.strips if self.enough is None else max(0, self.enough - self.strips)
 
     @property
     def short(self) -> bool:
         """Whether the strips do not close round the quilt."""
-        return self.enough is None or self.lacks > 0
+        return (self.enough is None or self.lacks > 0) and self.have < self.closes
 
 
 class JoinedStrips(NamedTuple):
@@ -137,67 +93,6 @@ class GivenLining(NamedTuple):
         return self.room < yardage.LEAST_OVER / 2 - ROUNDED
 
 
-def pieces_of(sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
-    """All that is cut from one fabric on its straight grain."""
-    printed, pieces = sheet.fabric.get(name), []
-    any_way = printed is None or not printed.directional
-    for cut in sheet.cut:
-        if cut.fabric == name:
-            width, height = sheet.cut_size(cut)
-            pieces.append(yardage.Piece(width, height, cut.count, cut.part, any_way=any_way))
-    binding = _binding_from(sheet, name)
-    if binding is not None and binding.style == "straight":
-        pieces.append(yardage.Piece(sheet.usable_width(name), binding.strip, binding.count, "binding"))
-    return tuple(pieces)
-
-
-def on_the_bias(sheet: Sheet, name: str) -> OnTheBias | None:
-    """The binding strips that are cut from one fabric on the bias, each as long as its width allows; None where there
-    are none, or they cannot be joined."""
-    binding = _binding_from(sheet, name)
-    if binding is None or binding.style != "bias":
-        return None
-    width, seam = sheet.usable_width(name), sheet.sewing_seam
-    try:
-        lost = yardage.lost_in_join(binding.strip, "along the grain", seam)
-        each = yardage.strip_length(width, "bias strips")
-        reach = yardage.joined_length(binding.count, each, lost, ring=True)
-        by_area = binding.count * binding.strip * each / width
-        many = binding.count > MOST_ON_THE_BIAS
-        piece = by_area if many else yardage.bias_fabric(reach, binding.strip, width, seam=seam)
-    except yardage.DoesNotFit:
-        return None
-    return OnTheBias(yardage.Piece(width, max(piece, by_area), 1, "bias binding"), by_area)
-
-
-def _binding_from(sheet, name):
-    """The binding, where it is cut from this fabric and no line of the cutting list cuts it."""
-    listed = sheet.binding is not None and any(is_binding(sheet, cut) for cut in sheet.cut)
-    return sheet.binding if sheet.binding is not None and sheet.binding.fabric == name and not listed else None
-
-
-def planned(
-    pieces: tuple[yardage.Piece, ...], width: Fraction, bought: Fraction | None = None, thorough: bool = True
-) -> FabricPlan:
-    """What these pieces take of a fabric of this usable width, in inches; with `bought`, no more than tells whether
-    that will do. Not `thorough`, no shorter length is searched for than the cutter's rule gives.
-
-    >>> planned((yardage.Piece(10, 10, 8),), 42).length, planned((yardage.Piece(50, 50),), 42).refused[:7]
-    (Fraction(20, 1), 'a piece')
-    """
-    found = FabricPlan(pieces)
-    if not pieces:
-        return found
-    if found.many:
-        area = sum((piece.area for piece in pieces), Fraction(0)) / width
-        return FabricPlan(pieces, area, area)
-    try:
-        plan = yardage.length_needed(list(pieces), usable_width=width, bought=bought, thorough=thorough)
-    except yardage.DoesNotFit as refused:
-        return FabricPlan(pieces, refused=str(refused))
-    return FabricPlan(pieces, plan.length, plan.at_least, whole=bought is None or not thorough, laid=plan)
-
-
 def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:
     """The binding of a sheet round a quilt of this finished size, inches; joined as is printed, or on the diagonal."""
     binding = sheet.binding
@@ -207,12 +102,14 @@ def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:
     how: dict[str, Any] = {"join": join, "seam": sheet.sewing_seam, "cut": cut}
     width, around = sheet.usable_width(binding.fabric), 2 * sum(_askable(quilt), Fraction(0))
     known = width, join, around, binding.count, yardage.strip_length(width, cut)
+    if binding.length is not None:
+        return Ring(*known, binding.length, None)
     try:
         have = yardage.binding_length(binding.count, binding.strip, width, **how)
         enough = yardage.binding_strips(around, binding.strip, width, extra=yardage.LEAST_EXTRA, **how)
     except yardage.DoesNotFit:
         return Ring(*known, Fraction(0), None)
-    return Ring(*known, have, enough)
+    return Ring(*known, have, enough, binding.open)
 
 
 def rings(sheet: Sheet, quilt: Size) -> list[Ring]:
@@ -224,18 +121,55 @@ def rings(sheet: Sheet, quilt: Size) -> list[Ring]:
     return [ring(one, quilt, join) for one in sheet.at_each_width(binding.fabric) for join in joins]
 
 
-def joined(sheet: Sheet, cut: Cut, needed: float) -> JoinedStrips | None:
+def joined(sheet: Sheet, cut: Cut, needed: float, beside: int = 0) -> JoinedStrips | None:
     """The strips of one line of the cutting list joined to a length, inches, which gives as much as disappears in
-    sewing; None where they are too short to be joined. Borders and sashing are joined with straight seams, which take
-    least: what is joined on the diagonal says so (common practice)."""
+    sewing, `beside` of them kept for something else; None where they are too short to be joined.
+
+    Borders and sashing are joined with straight seams, which take least: what is joined on the diagonal says so (common
+    practice).
+    """
     long, broad = sheet.cut_size(cut)
     asked = lengths.parse(min(max(needed - SLACK, 0), lengths.LONGEST))
     try:
         lost = yardage.lost_in_join(broad, "straight", sheet.sewing_seam)
-        have, enough = yardage.joined_length(cut.count, long, lost), yardage.strips_to_join(asked, long, lost)
+        have = yardage.joined_length(max(0, cut.count - beside), long, lost)
+        enough = yardage.strips_to_join(asked, long, lost) + beside
     except yardage.DoesNotFit:
         return None
-    return JoinedStrips(long, have, cut.count, enough)
+    return JoinedStrips(long, have, enough if cut.open else cut.count, enough)
+
+
+def strips_for_binding(made: Made, sheet: Sheet, cut: Cut) -> int:
+    """How many strips of one line of the cutting list the binding takes, where that line serves it and borders or
+    sashing too; 0 for other lines."""
+    binding, size = sheet.binding, made.finished
+    if binding is None or binding.part != cut.part or size is None or not serves_twice(sheet):
+        return 0
+    around = ring(sheet, size).around
+    how: dict[str, Any] = {"join": binding.join or "straight", "seam": sheet.sewing_seam}
+    try:
+        return yardage.binding_strips(around, binding.strip, sheet.cut_size(cut)[0], extra=yardage.LEAST_EXTRA, **how)
+    except yardage.DoesNotFit:
+        return 0
+
+
+def serves_twice(sheet: Sheet) -> bool:
+    """Whether the strips of the binding are cut by a line that serves something else too."""
+    binding = sheet.binding
+    cut = None if binding is None or binding.part is None else sheet.part(binding.part)
+    return cut is not None and not is_binding(sheet, cut)
+
+
+def strips_taken(made: Made, sheet: Sheet, cut: Cut) -> int:
+    """How many strips of one line of the cutting list the quilt takes: for its strip sets, or joined for borders and
+    sashing, and for the binding."""
+    beside = strips_for_binding(made, sheet, cut)
+    strips = [strip for strip in made.border_strips if strip.part == cut.part] if made.top is not None else []
+    total = sum((len(strip.edges) * strip.length for strip in strips), 0.0) + sum(
+        long_strip_lengths(made).get(cut.part, ())
+    )
+    together = joined(sheet, cut, total, beside) if total else None
+    return max(pieces_needed(sheet)[cut.part], together.enough if together is not None else beside)
 
 
 def lining_needed(quilt: Size) -> tuple[Fraction, Fraction]:
@@ -268,7 +202,7 @@ def outgrown(sheet: Sheet, planned_for: Size, quilt: Size) -> list[str]:
         if lining is not None:
             small = [all(one.small for one in linings(sheet, lining, size)) for size in (planned_for, quilt)]
             found += [thing] if small == [False, True] else []
-    if sheet.binding is not None:
+    if sheet.binding is not None and not serves_twice(sheet):
         short = [all(one.short for one in rings(sheet, size)) for size in (planned_for, quilt)]
         found += ["binding"] if short == [False, True] else []
     return found

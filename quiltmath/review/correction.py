@@ -28,6 +28,7 @@ from .writing import printable
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
 ONE_BY_ONE = 6  # rounds more, in which the gravest is fixed alone
 LINED = ("binding", "backing", "batting")
+BOUGHT = ("fabric", "bought", "pieces")  # the last two are those of another size
 
 
 @dataclass(frozen=True)
@@ -108,7 +109,7 @@ class _Fix(NamedTuple):
     def turn(self):
         """When it comes: pieces first, then what goes round and behind them, then the fabric for all of it."""
         paths = [path[2:] if path[0] == "other_size" else path for path, _ in self.edits]
-        if any("bought" in path and path[0] not in LINED for path in paths):
+        if any(path[0] in BOUGHT and path[0] not in LINED for path in paths):
             return 2
         return 1 if any(path[0] in LINED for path in paths) else 0
 
@@ -209,7 +210,9 @@ def _fixes(found):
     known = {(finding.check, finding.parts) for finding in own}
     for number, (_, other) in enumerate(found.other_sizes):
         new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
-        findings += [(finding, tuple(in_sheet(found.sheet, number, finding.fix))) for finding in new]
+        findings += [
+            (finding, tuple(in_sheet(found.sheet, number, other.reading.sheet, finding.fix))) for finding in new
+        ]
     data = pattern.as_data(found.sheet)
     fixes, unfixed = [], []
     for finding, fix in findings:

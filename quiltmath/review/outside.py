@@ -80,7 +80,7 @@ class OutsideTriangle(NamedTuple):
 def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
     """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
     setting, of = made.sheet.setting, Ruler(made.sheet.units)
-    pieces = {SIDE: 2 * (setting.across + setting.down - 2), CORNER: 4}
+    pieces = {SIDE: 2 * (sum(setting.size) - 2), CORNER: 4}
     for found in edge_triangles(made, block_width(made)):
         cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
         if cut is None or not wanted:
@@ -113,7 +113,7 @@ def unsaid_float(check: Check, made: Made) -> Finding:
 
 def block_width(made: Made) -> float | None:
     """The finished width of the main block, printed or else as it sews, in inches; None where it cannot be sewn."""
-    sheet, name = made.sheet, made.sheet.setting.block
+    sheet, name = made.sheet, made.block
     block = sheet.block.get(name) or sheet.unit.get(name) or sheet.part(name)
     if block is not None and block.finished is not None:
         return float(block.finished[0])

@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from .. import making, pattern
 from ..making import patches
+from ..pattern.names import SETTING
 from ..pattern.sheet import OtherSize
-from . import cloth
+from . import taken
 from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
 from .agreement.culprit import Found
 from .checks import CHECKS
@@ -44,6 +45,7 @@ class Reading:
             sheet = sheet.taking(self.found_seam.seam)
             self.made = making.make(sheet)
         self.sheet = sheet
+        self._in_pieces: dict[tuple, taken.PiecesTaken] = {}
         self._kept = _Kept({pattern.text(sheet): self}, {}) if kept is None else kept
 
     @cached_property
@@ -61,25 +63,37 @@ class Reading:
         """{part: the exact raw size it needs}, of parts whose size follows from another figure."""
         return sizes_needed(self)
 
-    def plan(self, fabric: str, bought: Fraction | None = None, sheet: pattern.Sheet | None = None) -> cloth.FabricPlan:
+    def plan(self, fabric: str, bought: Fraction | None = None, sheet: pattern.Sheet | None = None) -> taken.FabricPlan:
         """What all pieces of one fabric take; with `bought`, no more may be looked for than tells whether that will do.
         `sheet` is this one read with another usable width.
 
         Nothing is planned where an earlier plan of the same pieces answers.
         """
         sheet = sheet or self.sheet
-        strips = cloth.on_the_bias(sheet, fabric)
-        if strips is None:
-            return self._planned(sheet, fabric, bought)
-        rest = None if bought is None else max(bought - strips.piece.height, Fraction(0))
-        return self._planned(sheet, fabric, rest).with_bias(strips)
+        strips = taken.on_the_bias(self.made, sheet, fabric)
+        if strips is not None:
+            rest = None if bought is None else max(bought - strips.piece.height, Fraction(0))
+            return self._planned(sheet, fabric, rest).with_bias(strips)
+        plan = self._planned(sheet, fabric, bought)
+        if taken.shared_at_will(sheet, fabric):
+            plan = plan._replace(at_least=min(plan.at_least, taken.shared_at_least(self.made, sheet, fabric)))
+        return plan
+
+    def in_pieces(self, fabric: str, sheet: pattern.Sheet | None = None) -> taken.PiecesTaken:
+        """What all that is cut from a fabric bought in pieces of a size takes of them; `sheet` is this one read with
+        another usable width."""
+        sheet = sheet or self.sheet
+        key = fabric, sheet.fabric_piece(fabric)
+        if key not in self._in_pieces:
+            self._in_pieces[key] = taken.planned_in_pieces(self.made, sheet, fabric)
+        return self._in_pieces[key]
 
     def _planned(self, sheet, fabric, bought):
         """The plan of what is cut from a fabric on its straight grain."""
-        pieces, width = cloth.pieces_of(sheet, fabric), sheet.usable_width(fabric)
+        pieces, width = taken.pieces_of(self.made, sheet, fabric), sheet.usable_width(fabric)
         known = self._kept.plans.get((pieces, width))
         if known is None or not known.answers(bought):
-            plan = cloth.planned(pieces, width, bought, thorough=len(self.sheet.cut) <= cloth.MOST_TO_SEARCH)
+            plan = taken.planned(pieces, width, bought, thorough=len(self.sheet.cut) <= taken.MOST_TO_SEARCH)
             self._kept.plans[pieces, width] = plan if known is None else plan.beside(known)
         return self._kept.plans[pieces, width]
 
@@ -108,7 +122,8 @@ class Reading:
             for one in agreements(measures, self.ruler)
             if not any(figure.path[:2] in lines for figure in one.off.shares)
         ]
-        rows = [one for one in (miscounted(measures, name) for name in self.sheet.block) if one is not None]
+        told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
+        rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
         return tuple(culprits(held, measures.values, rows))
 
     @cached_property
@@ -178,4 +193,4 @@ class _Kept(NamedTuple):
     the width of the fabric."""
 
     readings: dict[str, Reading]
-    plans: dict[tuple, cloth.FabricPlan]
+    plans: dict[tuple, taken.FabricPlan]

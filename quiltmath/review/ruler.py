@@ -92,6 +92,22 @@ class Ruler:
         yards = lengths.text(_exact(inches), unit="yd")
         return self._printed(inches, sold=True) or (self.said(inches) if yards.startswith("about") else yards)
 
+    def pieces(self, count, piece):
+        """So many pieces of fabric as they are sold: by their name in the trade, or by the two sides the sheet gives.
+
+        >>> from quiltmath.pattern.precut import FabricPiece
+        >>> of = Ruler()
+        >>> of.pieces(6, FabricPiece("fat quarter", 18, share=0.5)), of.pieces(1, FabricPiece("5 in square", 5))
+        ('6 fat quarters', '1 square (5 in)')
+        >>> of.pieces(2, FabricPiece("", Fraction(18), Fraction(21)))
+        '2 pieces (18 by 21 in)'
+        """
+        size, _, shape = piece.name.rpartition(" ")
+        plural = "s" * (count != 1)
+        if not piece.name:
+            return f"{count} piece{plural} ({self.sizes((piece.along, piece.across))})"
+        return f"{count} {piece.name}{plural}" if piece.share < 1 else f"{count} {shape}{plural} ({size})"
+
     def to_buy(self, inches):
         """A length of fabric to buy: up to the next eighth of a yard, or tenth of a metre.
 

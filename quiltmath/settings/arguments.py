@@ -207,19 +207,19 @@ def shown(value: Length, unit: str = "in") -> str:
 
 
 def about(value: Length, unit: str = "in") -> str:
-    """A length to the nearest step of the ruler, in words, with its unit.
+    """A length as everything that is measured is told, in words, with its unit.
 
-    >>> about(12.7279), about(12.7279, "cm")
-    ('12 3/4 in', '32.3 cm')
+    >>> about(38.1838), about(38.1838, "cm")
+    ('38 3/16 in', '97 cm')
     """
-    return shown(lengths.ruler(value, ruler_step(unit), "nearest"), unit)
+    return lengths.measured(value, unit, mark="in")
 
 
 def about_size(size: Sequence[Length], unit: str = "in") -> str:
-    """A width and height to the nearest step of the ruler, in words.
+    """A width and height as everything that is measured is told, in words.
 
     >>> about_size((60.0, 79.2))
-    '60 x 79 1/4 in'
+    '60 x 79 3/16 in'
     """
     width, height = (about(side, unit) for side in size)
     return f"{width.removesuffix(f' {unit}')} x {height}"

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING
 
-from .. import lengths
+from .. import lengths, yardage
 from . import fitting, wishes
 from .arguments import about_size
 
@@ -22,13 +24,13 @@ if TYPE_CHECKING:
 class Column:
     """One plan of a comparison: the cloth it takes, cut to the ruler, and its cost where a price was given.
 
-    `cloth` and `finished` are square inches; `yards` is the least length of the usable width that holds this
-    much cloth, before strips leave any over.
+    `cloth` and `finished` are square inches; `yards` is what to buy, each fabric planned by itself in strips of the
+    usable width; less than `at_least` never will do, however it is cut.
     """
 
     name: str
     plan: Plan
-    usable: float
+    usable: Fraction
     price: float | None = None
 
     @property
@@ -43,15 +45,31 @@ class Column:
         """Square inches of the finished top."""
         return prod(self.plan.size)
 
+    @cached_property
+    def plans(self) -> dict[str, yardage.CuttingPlan]:
+        """How each fabric is cut, by its name."""
+        pieces: dict[str, list[yardage.Piece]] = {}
+        for line in self.plan.cutting_list():
+            width, height = line.size * (3 - len(line.size))
+            pieces.setdefault(line.fabric, []).append(
+                yardage.Piece(width, height, line.squares, line.part, any_way=True)
+            )
+        return {fabric: yardage.length_needed(each, self.usable) for fabric, each in pieces.items()}
+
     @property
-    def yards(self) -> float:
-        """The least yards of cloth that hold the pieces."""
-        return self.cloth / (36 * self.usable)
+    def yards(self) -> Fraction:
+        """The yards to buy, each fabric up to the next eighth of a yard."""
+        return sum((plan.yards for plan in self.plans.values()), Fraction(0))
+
+    @property
+    def at_least(self) -> float:
+        """The yards that no cutter gets under."""
+        return float(sum(plan.at_least for plan in self.plans.values())) / 36
 
     @property
     def cost(self) -> float | None:
-        """What the least yards cost, or None where no price was given."""
-        return None if self.price is None else self.yards * float(self.price)
+        """What the yards to buy cost, or None where no price was given."""
+        return None if self.price is None else float(self.yards) * float(self.price)
 
     @property
     def triangles(self) -> int:
@@ -67,9 +85,10 @@ class Column:
             ("setting triangles", str(self.triangles)),
             ("fabric cut", f"{self.cloth / 1296:.2f} sq yd"),
             ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
-            ("yards at the least", f"{self.yards:.2f}"),
+            ("fabric to buy", lengths.text(self.yards * 36, unit="yd")),
+            ("never less than", f"{self.at_least:.2f} yd"),
         ]
-        return found + ([("cost at the least", f"{self.cost:.2f}")] if self.cost is not None else [])
+        return found + ([("cost", f"{self.cost:.2f}")] if self.cost is not None else [])
 
 
 @dataclass(frozen=True, eq=False)
@@ -104,16 +123,17 @@ def side_by_side(
     (alternate, frame, borders, seam, unit, fabrics).
 
     >>> print(side_by_side(4, 5, 9))
-                        straight          on point                  straight, as large
-    blocks              4 x 5: 20         4 x 5: 32                 6 x 7: 42
-    finished size       about 36 x 45 in  about 50 7/8 x 63 5/8 in  about 54 x 63 in
-    patches             20                50                        42
-    setting triangles   0                 18                        0
-    fabric cut          1.39 sq yd        2.91 sq yd                2.92 sq yd
-    of it in the top    90 %              86 %                      90 %
-    yards at the least  1.25              2.62                      2.63
+                       straight          on point                    straight, as large
+    blocks             4 x 5: 20         4 x 5: 32                   6 x 7: 42
+    finished size      about 36 x 45 in  about 50 15/16 x 63 5/8 in  about 54 x 63 in
+    patches            20                50                          42
+    setting triangles  0                 18                          0
+    fabric cut         1.39 sq yd        2.91 sq yd                  2.92 sq yd
+    of it in the top   90 %              86 %                        90 %
+    fabric to buy      1 3/8 yd          3 yd                        3 yd
+    never less than    1.32 yd           2.89 yd                     2.90 yd
     """
-    wide = float(lengths.parse(usable, both.get("unit", "in"), name="usable", above=0))
+    wide = lengths.parse(usable, both.get("unit", "in"), name="usable", above=0)
     level = wishes.straight(across, down, block, sashing, **both)
     turned = wishes.on_point(across, down, block, sashing, **both)
     width, height = map(float, turned.top_size)

@@ -101,7 +101,7 @@ def fit(
     >>> for found in fit(width=60, height=80, blocks=sizes("6", "12"), best=2):
     ...     print(found)
     6 x 8 blocks of 10 in straight: about 60 x 80 in, exactly the size
-    6 x 8 blocks of 7 in on point: about 59 3/8 x 79 1/4 in, 3/4 in too small at the most
+    6 x 8 blocks of 7 in on point: about 59 3/8 x 79 3/16 in, 13/16 in too small at the most
     """
     wish = _wish(width, height, bed, drop, unit)
     cells = [item if isinstance(item, Block) else lengths.parse(item, unit, name="block", above=0) for item in blocks]

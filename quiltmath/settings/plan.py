@@ -12,7 +12,7 @@ from .. import lengths, making
 from ..blocks import Block
 from ..making.layout import Layout, Row
 from ..making.placed import placed
-from ..usual import RULER, SEAM
+from ..usual import MEASURED, SEAM
 from . import arguments, borders, written
 
 if TYPE_CHECKING:
@@ -95,8 +95,8 @@ class Planned:
 
     @property
     def printed_size(self) -> tuple[Fraction, Fraction]:
-        """The finished (width, height) as a pattern prints it: to the nearest step of the ruler."""
-        width, height = (lengths.ruler(side, RULER[self.unit], "nearest") for side in self.finished)
+        """The finished (width, height) as a pattern prints it: as everything that is measured is told."""
+        width, height = (lengths.ruler(side, MEASURED[self.unit], "nearest") for side in self.finished)
         return width, height
 
     def fabric(self, role: str) -> str:
@@ -295,6 +295,15 @@ class Plan(Planned):
         """
         return list(self.layout.rows)
 
+    def row_plan(self) -> list[str]:
+        """The rows in words, each with the way its seams are pressed, and why.
+
+        >>> from quiltmath import settings
+        >>> settings.straight(across=3, down=2, block=9).row_plan()[:2]
+        ['Row 1: 3 blocks; press left', 'Row 2: 3 blocks; press right']
+        """
+        return [*map(self.layout.pressed, self.rows()), self.layout.pressing]
+
     def steps(self) -> list[str]:
         """How the top is put together once its rows are sewn, in words.
 
@@ -303,8 +312,15 @@ class Plan(Planned):
         'Sew on the four corner triangles last, each by its long side, centred.'
         """
         if self.style == "straight":
-            return ["Sew each row from left to right.", "Sew the rows to each other in order, matching the seams."]
-        said = [*self._edge_steps(), "Sew each row from left to right.", *row_by_row(self.layout)]
+            return [
+                f"Sew each row from left to right. {self.layout.pressing}",
+                "Sew the rows to each other in order, matching the seams.",
+            ]
+        said = [
+            *self._edge_steps(),
+            f"Sew each row from left to right. {self.layout.pressing}",
+            *row_by_row(self.layout),
+        ]
         return [
             *said,
             "Sew the rows to each other in order, matching the seams.",

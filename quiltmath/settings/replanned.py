@@ -70,8 +70,8 @@ def _on_point_from_the_start(sheet):
     The square on point has its corners where blocks of the straight top meet, so the block to set is the one found half
     a block along and half a block up.
     """
-    setting, names = sheet.setting, squares(sheet, sheet.setting.block)
-    short, long = sorted((setting.across, setting.down))
+    setting, names = sheet.setting, squares(sheet, sheet.setting.block or "")
+    short, long = sorted(setting.size)
     if (
         setting.style != "straight"
         or setting.sashing
@@ -118,7 +118,7 @@ def _built_edges(sheet):
         piece = getattr(sheet.setting, key)
         if piece is None or piece.how != "cut blocks":
             continue
-        names = squares(sheet, piece.block or sheet.setting.block)
+        names = squares(sheet, piece.block or sheet.setting.block or "")
         if names is None:
             return None
         data["setting"][key] = built.edge_piece(names, kind)

@@ -44,7 +44,7 @@ def trial(plan: Plan, short: Length = 0) -> Trial:
             f"{arguments.shown(plan.block.size, plan.unit)}; got {arguments.shown(less, plan.unit)}"
         )
     made, seam = plan.made, float(plan.seam)
-    side, block = making.framed(made, SIDE, float(less)), made.need(made.sheet.setting.block)
+    side, block = making.framed(made, SIDE, float(less)), made.need(made.block)
     both = block.sew(side, "left", "left", seam, "end").sew(side, "bottom", "bottom", seam, "end").turn(45)
     reach = side.edge("left", seam).finished_length
     return Trial(both, reach, max(0.0, float(plan.cell) - reach))

@@ -69,9 +69,9 @@ class CutAndTurned:
         >>> for what, cut, planned in turned.tally():
         ...     print(f"{what}: {cut} against {planned}")
         points lost: 8 against 0
-        bias on the outside: 101 7/8 in against 0 in
-        finished width: 25 in against 25 1/2 in
-        finished height: 25 in against 25 1/2 in
+        bias on the outside: 101 13/16 in against 0 in
+        finished width: 24 15/16 in against 25 7/16 in
+        finished height: 24 15/16 in against 25 7/16 in
         """
 
         def inches(value):

@@ -13,6 +13,9 @@ never will, however it is cut; between the two it may. A piece that fits no way 
 
     >>> yardage.holds([yardage.Piece(5, 5, 12)], width=22, length=18).answer             # "yes", "no" or "perhaps"
     'yes'
+    >>> quarters = yardage.on_pieces([yardage.Piece(5, 5, 60)], width=21, length=18)       # fat quarters
+    >>> quarters.count, quarters.at_least
+    (5, 5)
     >>> ring = yardage.binding(60, 72, strip="2 1/2", usable_width=42, join="diagonal", extra=10)
     >>> ring.strips, ring.length, ring.at_least
     (7, Fraction(35, 2), Fraction(110, 7))
@@ -56,6 +59,7 @@ from .layers import (
     packages,
     room_round,
 )
+from .on_pieces import PiecesPlan, on_pieces
 from .plan import CrosswiseStrip, CuttingPlan, LaidPiece, SubCut
 from .washing import length_to_buy, washed
 
@@ -78,6 +82,7 @@ __all__ = [
     "LaidPiece",
     "Package",
     "Piece",
+    "PiecesPlan",
     "SubCut",
     "Sufficiency",
     "across",
@@ -97,6 +102,7 @@ __all__ = [
     "length_needed",
     "length_to_buy",
     "lost_in_join",
+    "on_pieces",
     "packages",
     "room_round",
     "squares",

@@ -31,8 +31,6 @@ LARGEST = 2**36
 NEVER = 10**6
 """The worth of a size that does not fit at all: another way to lay the piece is always cheaper."""
 
-HAIR = 1e-9
-
 
 class Counted:
     """The ways some pieces may lie on fabric of one width, in whole units; `turns` as in `bounds`.
@@ -104,16 +102,27 @@ class Counted:
     def _too_short(self, steps):
         """Whether all fabric shorter than so many steps is proved too short."""
         room = (steps - 1 if self.stepped else steps) * self.step
-        if room <= 0:
-            return True
+        return room <= 0 or self._worth_in(room) > 1
+
+    def pieces_at_least(self, length: Fraction) -> int:
+        """How many pieces of fabric so long no cutter does without; 0 where that is not counted.
+
+        >>> from .bounds import turns
+        >>> from quiltmath.yardage import Piece
+        >>> Counted([turns(0, Piece(10, 10, 13), Fraction(21), ())], Fraction(21)).pieces_at_least(Fraction(18))
+        7
+        """
+        room = int(length // self.unit)
+        return ceil(self._worth_in(room)) if self.countable and 0 < room < LARGEST else 0
+
+    def _worth_in(self, room):
+        """The greatest worth found of all pieces together, on fabric of so many units along: 1 fills it."""
         nums, dens = _worths(self.high, room, [1] * len(self.high))
         wide, wide_dens = self.across
         worth = (wide / wide_dens[:, None])[:, None, :] * (nums / dens[:, None])[None, :, :]
         found = np.add.reduce(self._cheapest(worth), axis=-1)
         at, along = np.unravel_index(int(np.argmax(found)), found.shape)
-        if found[at, along] <= 1 - HAIR:
-            return False
-        return self._exact(wide[at], nums[along].tolist()) > int(wide_dens[at]) * int(dens[along])
+        return Fraction(self._exact(wide[at], nums[along].tolist()), int(wide_dens[at]) * int(dens[along]))
 
     def _cheapest(self, worth):
         """Of each piece the way that is worth least, times its copies."""

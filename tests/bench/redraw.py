@@ -2,7 +2,8 @@
 
 `python -m tests.bench redraw [MODULE] [name=value …] [--presses N]` measures the app `MODULE.DEMO` (any
 module of `quiltmath.demos`; a quilt of some 2,650 patches when none is named), and in the same run the same
-polygons drawn the plain way: `interact`, and `add_patch` once for each polygon.
+polygons drawn the plain way (`interact`, and `add_patch` once for each polygon), and by the page itself, without a
+kernel: what a redraw costs at least. In JupyterLab, and as a page for a class.
 """
 
 import argparse
@@ -14,7 +15,8 @@ from importlib import import_module
 from itertools import islice
 from pathlib import Path
 
-from quiltmath.draw import Board, Repeat, Shapes
+from quiltmath.draw import Board, Repeat, Shapes, role
+from quiltmath.draw.fitted import Place
 
 from ..browser import lab
 
@@ -29,7 +31,8 @@ WATCH = """() => {
     pressed = null
   }
   document.addEventListener('keydown', () => { pressed = performance.now() }, true)
-  new MutationObserver(async records => {
+  window.watching?.disconnect()
+  window.watching = new MutationObserver(async records => {
     if (pressed === null) return
     const changed = records.flatMap(
       record => record.type === 'attributes' ? [record.target] : [...record.addedNodes])
@@ -38,14 +41,38 @@ WATCH = """() => {
     for (const node of changed)
       for (const image of node.matches('img') ? [node] : node.querySelectorAll('img')) await image.decode()
     requestAnimationFrame(() => channel.port2.postMessage(null))
-  }).observe(document.querySelector('.jp-Notebook'),
-             {childList: true, subtree: true, attributes: true, attributeFilter: ['src']})
+  })
+  window.watching.observe(document.querySelector('.jp-Notebook'),
+                          {childList: true, subtree: true, attributes: true, attributeFilter: ['src']})
 }"""
 IN_VIEW = """() => {
   const box = [...document.querySelectorAll('.jp-OutputArea svg[role=img], .jp-OutputArea img')].at(-1)
     .getBoundingClientRect()
   return box.top >= 0 && box.bottom <= innerHeight && box.width > 100
 }"""
+# The least that a redraw can cost: the page itself writes the same polygons, of the same two pictures, by turns.
+FLOOR = """drawings => {
+  const place = document.querySelector('.quiltmath-picture'), size = place.querySelector('svg').getAttribute('viewBox')
+  const key = document.createElement('button')
+  let turn = 0
+  key.addEventListener('keydown', () => {
+    turn = 1 - turn
+    const paths = drawings[turn].map(([fill, polygons]) => {
+      const d = polygons.map(one => 'M' + one.map(([x, y]) => x.toFixed(2) + ' ' + y.toFixed(2)).join('L') + 'Z')
+      return `<path d="${d.join('')}" fill="${fill}" shape-rendering="crispEdges"/>`
+    })
+    place.innerHTML = `<svg role="img" viewBox="${size}">${paths.join('')}</svg>`
+  })
+  key.id = 'floor'
+  key.setAttribute('data-lm-suppress-shortcuts', 'true')
+  place.before(key)
+}"""
+HANDLE = {"app": ".quiltmath-controls input[type=range]", "floor": "#floor", "plain": ".noUi-handle"}
+MADE = {
+    "app": "the app",
+    "floor": "the same polygons by bare JavaScript",
+    "plain": "interact, one add_patch a polygon",
+}
 
 
 def polygons(picture):
@@ -57,6 +84,14 @@ def polygons(picture):
             for part in layer.expanded() if isinstance(layer, Repeat) else (layer,):
                 if isinstance(part, Shapes):
                     yield from ((index, points, part.role) for points in part.polygons)
+
+
+def in_px(picture):
+    """The polygons by fill, in px of the page on which the app of a wide screen shows them."""
+    page, fills = Place(1200, 1000).page(picture), {}
+    for index, points, name in polygons(picture):
+        fills.setdefault(role(name).fill, []).append(page.cells[index].px(points).tolist())
+    return list(fills.items())
 
 
 def slid(demo, name=""):
@@ -77,8 +112,6 @@ def plainly(module, slider, **values):
     import matplotlib.pyplot as plt
     from ipywidgets import FloatSlider, IntSlider, interact
     from matplotlib.patches import Polygon
-
-    from quiltmath.draw import role
 
     demo = import_module(module).DEMO
     control, _ = slid(demo, slider)
@@ -116,17 +149,23 @@ def main(arguments):
         "plain": "from tests.bench.redraw import plainly\n"
         f"plainly({args.module!r}, {control.name!r}, **{args.values!r})",
     }
-    runs = {"app": (args.presses, number), "plain": (min(args.presses, args.plain), 0)}
-    times = _measure(cells, runs, keys)
+    ends = ({**demo.values(**args.values), control.name: end} for end in (control.stops[0], control.stops[-1]))
+    drawings = [in_px(demo.model(**values).picture) for values in ends]
+    presses = {"app": args.presses, "floor": args.presses, "plain": min(args.presses, args.plain)}
     print(f"{args.module} {args.values or ''}: {count} polygons, {control.label!r} moved, key press to painted frame")
-    for name, words in (("app", "the app"), ("plain", "interact, one add_patch a polygon")):
-        one = times[name]
-        print(f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)")
-    print(
-        f"  times faster: median {statistics.median(times['plain']) / statistics.median(times['app']):.1f}, "
-        f"p95 {_p95(times['plain']) / _p95(times['app']):.1f}"
-    )
-    print(f"  burst of {args.presses} presses at once: last picture after {times['burst'][0]:.0f} ms")
+    for way, served in {"JupyterLab": lab.jupyterlab, "a page for a class": lab.classroom}.items():
+        times = _measure(served, cells, drawings, presses, number, keys)
+        print(f" {way}")
+        for name, words in MADE.items():
+            one = times[name]
+            print(
+                f"  {words:36} median {statistics.median(one):7.1f} ms   p95 {_p95(one):7.1f} ms   ({len(one)} presses)"
+            )
+        for name, words in (("floor", "times the floor"), ("plain", "times faster than the plain form")):
+            over, under = ("app", name) if name == "floor" else (name, "app")
+            median = statistics.median(times[over]) / statistics.median(times[under])
+            print(f"  {words:36} median {median:7.2f}      p95 {_p95(times[over]) / _p95(times[under]):7.2f}")
+        print(f"  burst of {args.presses} presses at once: last picture after {times['burst'][0]:.0f} ms")
     return 0
 
 
@@ -153,31 +192,41 @@ def _keys(control, value):
         yield "ArrowRight" if way > 0 else "ArrowLeft"
 
 
-def _measure(cells, runs, keys):
-    times, keys = {}, list(islice(keys, 1 + 2 * max(presses for presses, _ in runs.values()) + WARM))
+def _measure(served, cells, drawings, presses, number, keys):
+    """Milliseconds of each press, in one way of serving the notebooks."""
+    times, keys = {}, list(islice(keys, 1 + 2 * max(presses.values()) + WARM))
     with tempfile.TemporaryDirectory() as scratch:
         notebooks = Path(scratch) / "notebooks"
         notebooks.mkdir()
         for name, source in cells.items():
             (notebooks / f"{name}.ipynb").write_text(json.dumps(_notebook(source)))
-        with lab.jupyterlab(notebooks, scratch) as address, lab.chromium_running() as browser:
+        with served(notebooks, scratch) as address, lab.chromium_running() as browser:
             page = browser.new_page(viewport=lab.VIEW)
-            for name, (presses, number) in runs.items():
-                lab.open_notebook(page, address, f"{name}.ipynb")
-                lab.run_all(page)
-                handle = page.locator(".jp-OutputArea .noUi-handle").nth(number)
+            for name in presses:
+                if name in cells:
+                    _open(page, address, name)
+                else:
+                    page.evaluate(FLOOR, drawings)
+                handle = page.locator(HANDLE[name]).nth(number if name == "app" else 0)
                 handle.wait_for(timeout=60_000)
                 page.wait_for_timeout(1500)
-                wrong = lab.errors(page)
-                if wrong:
-                    raise RuntimeError(f"the {name} notebook fails: {wrong}")
                 if not page.evaluate(IN_VIEW):
                     raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
-                times[name] = _presses(page, handle, keys[: presses + WARM])
+                times[name] = _presses(page, handle, keys[: presses[name] + WARM])
                 if name == "app":
-                    times["burst"] = [_burst(page, keys[presses + WARM : 2 * presses + WARM])]
-                lab.end_kernels(address)
+                    times["burst"] = [_burst(page, keys[presses[name] + WARM : 2 * presses[name] + WARM])]
     return times
+
+
+def _open(page, address, name):
+    if "token" in address:
+        page.goto(address.replace("/?", f"/voila/render/{name}.ipynb?"))
+        return
+    lab.open_notebook(page, address, f"{name}.ipynb")
+    lab.run_all(page)
+    wrong = lab.errors(page)
+    if wrong:
+        raise RuntimeError(f"the {name} notebook fails: {wrong}")
 
 
 def _presses(page, handle, keys):

@@ -9,6 +9,7 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.parse
 import urllib.request
 from contextlib import contextmanager
 from pathlib import Path
@@ -24,6 +25,13 @@ FLAGS = [
 ]
 VIEW = {"width": 1300, "height": 2200}  # tall: a picture out of view is never painted
 ROOT = Path(__file__).parents[2]
+TOKEN = "sesame"
+CLASS = f"""import sys
+from pathlib import Path
+from quiltmath import classroom, opening
+opening.with_our_files()
+from voila.app import main
+main(classroom.arguments(Path(sys.argv[1]), int(sys.argv[2]), {TOKEN!r}))"""
 
 PLACES = (
     "JUPYTER_CONFIG_DIR",
@@ -48,7 +56,7 @@ NOT_RUN = """() => window.jupyterapp.shell.currentWidget.content.widgets.filter(
   .map(cell => cell.model.sharedModel.getSource())"""
 ERRORS = """() => [...document.querySelectorAll(
   '.jp-OutputArea-output[data-mime-type$="stderr"], .jp-OutputArea-output[data-mime-type$="jupyter.error"],'
-  + ' .jp-OutputArea-output [role=alert]')].map(element => element.innerText)"""
+  + ' .jp-OutputArea-output [role=alert]:not(:empty)')].map(element => element.innerText)"""
 
 
 def missing():
@@ -88,18 +96,32 @@ def jupyterlab(notebooks, scratch):
         "--LabApp.news_url=",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     ]
-    with (Path(scratch) / "jupyterlab.log").open("w") as log:
+    with _served(
+        command, {**os.environ, **places, "PYTHONPATH": str(ROOT)}, scratch, f"http://127.0.0.1:{port}/api/status"
+    ):
+        yield f"http://127.0.0.1:{port}"
+
+
+@contextmanager
+def classroom(notebooks, scratch):
+    """Pages for a class of the folder `notebooks`; yields the address of their list, with its token."""
+    port, places = _free_port(), {name: str(Path(scratch) / name.lower()) for name in PLACES}
+    command = [sys.executable, "-c", CLASS, str(notebooks), str(port)]
+    address = f"http://127.0.0.1:{port}/?token={TOKEN}"
+    with _served(command, {**os.environ, **places, "PYTHONPATH": str(ROOT)}, scratch, address):
+        yield address
+
+
+@contextmanager
+def _served(command, environment, scratch, address):
+    """A server that runs this command, from when it answers at the address."""
+    with (Path(scratch) / "server.log").open("w") as log:
         server = subprocess.Popen(
-            command,
-            env={**os.environ, **places, "PYTHONPATH": str(ROOT)},
-            stdout=log,
-            stderr=subprocess.STDOUT,
-            start_new_session=True,
+            command, env=environment, stdout=log, stderr=subprocess.STDOUT, start_new_session=True
         )
-    address = f"http://127.0.0.1:{port}"
     try:
         _wait_until_up(server, address, scratch)
-        yield address
+        yield
     finally:
         os.killpg(server.pid, signal.SIGTERM)
         try:
@@ -140,15 +162,24 @@ def run_all(page, timeout=180_000):
 def errors(page):
     """The text of every error output, every line on stderr and every alert an app shows; and cells that never
     ran."""
-    return page.evaluate(ERRORS) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
+    return errors_shown(page) + [f"never ran: {source}" for source in page.evaluate(NOT_RUN)]
+
+
+def errors_shown(page):
+    """The text of every error output, every line on stderr and every alert."""
+    return page.evaluate(ERRORS)
 
 
 def end_kernels(address):
-    """End the kernels of all notebooks that were opened, so that the next one has the machine to itself."""
-    with urllib.request.urlopen(f"{address}/api/sessions") as answer:
+    """End the kernels of all notebooks that were opened, so that the next one has the machine to itself; the address
+    may be that of a page, with its token."""
+    parts = urllib.parse.urlsplit(address)
+    root, token = f"{parts.scheme}://{parts.netloc}", urllib.parse.parse_qs(parts.query).get("token", [""])[0]
+    allowed = {"Authorization": f"token {token}"} if token else {}
+    with urllib.request.urlopen(urllib.request.Request(f"{root}/api/sessions", headers=allowed)) as answer:
         sessions = json.load(answer)
     for session in sessions:
-        request = urllib.request.Request(f"{address}/api/sessions/{session['id']}", method="DELETE")
+        request = urllib.request.Request(f"{root}/api/sessions/{session['id']}", headers=allowed, method="DELETE")
         urllib.request.urlopen(request).close()
 
 
@@ -164,8 +195,8 @@ def _wait_until_up(server, address, scratch, seconds=60):
         if server.poll() is not None:
             break
         try:
-            urllib.request.urlopen(f"{address}/api/status", timeout=2).close()
+            urllib.request.urlopen(address, timeout=2).close()
             return
         except OSError:
             time.sleep(0.2)
-    raise RuntimeError("JupyterLab did not start:\n" + (Path(scratch) / "jupyterlab.log").read_text()[-3000:])
+    raise RuntimeError("the server did not start:\n" + (Path(scratch) / "server.log").read_text()[-3000:])

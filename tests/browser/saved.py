@@ -10,7 +10,7 @@ from pathlib import Path
 
 import nbformat
 
-VIEW = "application/vnd.jupyter.widget-view+json"
+from quiltmath import saved
 
 
 def run(path, kernel=None):
@@ -25,7 +25,13 @@ def run(path, kernel=None):
         client.start_channels()
         client.execute("%reset -f", reply=True, timeout=60)
         client.stop_channels()
-    NotebookClient(notebook, timeout=120, resources={"metadata": {"path": str(path.parent)}}, **own).execute()
+    NotebookClient(
+        notebook,
+        timeout=120,
+        coalesce_streams=True,  # one print is one output, however busy the machine is
+        resources={"metadata": {"path": str(path.parent)}},
+        **own,
+    ).execute()
     return notebook
 
 
@@ -37,11 +43,7 @@ def without_widgets(notebook):
     notebook.metadata["language_info"] = {"name": "python"}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
-        for output in cell.get("outputs", ()):
-            data = output.get("data", {})
-            data.pop(VIEW, None)
-            if "image/png" in data:  # the same picture; its alt text is in the metadata
-                data.pop("text/html", None)
+    saved.without_widgets(notebook)
     return notebook
 
 

@@ -1,5 +1,6 @@
 """`quiltmath open` as a new user meets it: the notebook, nothing in front of it, and one Ctrl+C to end it."""
 
+import json
 import os
 import re
 import signal
@@ -11,11 +12,12 @@ from contextlib import contextmanager
 import pytest
 
 from quiltmath import opening
+from quiltmath.saved import VIEW
 
-from . import lab
+from . import lab, seen
 
 pytestmark = pytest.mark.browser
-ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/lab/\S+")
+ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/(?:doc|voila)/\S+")
 IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
 
@@ -50,19 +52,45 @@ def opened(folder, *arguments):
             os.close(terminal)
 
 
-def test_it_shows_the_notebook_with_nothing_in_front_and_ends_on_ctrl_c(browser, tmp_path):
+RUN = "() => [...document.querySelectorAll('.quiltmath')].length > 5"
+TOP = "() => document.querySelector('.jp-NotebookPanel .jp-Notebook h1').getBoundingClientRect().top"
+SAID = "() => document.querySelector('.jp-NotebookPanel').innerText"
+
+
+def test_a_page_is_run_unasked_stays_at_its_top_and_is_a_page_of_stills_once_it_is_closed(browser, tmp_path):
+    copy = tmp_path / "home" / "quiltmath-notebooks"
     with opened(tmp_path / "home", "04") as (command, address):
-        page = browser.new_page(viewport={"width": 1200, "height": 800})
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        wrong = []
+        page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+        page.on("pageerror", lambda error: wrong.append(str(error)))
         page.goto(address)
         page.wait_for_selector(".jp-NotebookPanel .jp-Notebook .jp-Cell", timeout=60_000)
-        page.wait_for_timeout(6000)  # a pop-up comes some seconds after the notebook
+        page.wait_for_function(RUN, timeout=60_000)
+        page.wait_for_timeout(5000)  # a pop-up comes some seconds after the notebook
         assert page.locator(".jp-NotebookPanel:visible").count() == 1
         assert page.locator(".lm-TabBar-tab.jp-mod-current").inner_text().strip() == "04-a-block-cut-in-half.ipynb"
-        assert page.locator(IN_FRONT).all_inner_texts() == []
+        assert page.locator(IN_FRONT).all_inner_texts() == [] and wrong == []
+        assert page.locator(".jp-FileBrowser:visible, .jp-CodeCell .jp-InputArea-editor:visible").count() == 0
+        assert 0 < page.evaluate(TOP) < 300
+        page.locator(".quiltmath-choice").first.wait_for()  # "choose an answer" stands beside its choices
+        page.keyboard.press("Control+s")
+        saved = copy / "04-a-block-cut-in-half.ipynb"
+        page.wait_for_timeout(2000)
+        outputs = [output for cell in json.loads(saved.read_text())["cells"] for output in cell.get("outputs", ())]
+        assert any("image/png" in output["data"] for output in outputs) and VIEW not in saved.read_text()
+        page.close()
+        lab.end_kernels(address)
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        page.goto(address)
+        page.wait_for_selector(".jp-NotebookPanel .jp-Notebook .jp-Cell", timeout=60_000)
+        assert "model not found" not in page.evaluate(SAID)
+        page.wait_for_function(RUN, timeout=60_000)
+        assert "model not found" not in page.evaluate(SAID)
         page.close()
         command.send_signal(signal.SIGINT)
         assert command.wait(60) == 0
-    assert sorted(path.name for path in (tmp_path / "home" / "quiltmath-notebooks").glob("*.ipynb")) == opening.names()
+    assert sorted(path.name for path in copy.glob("*.ipynb")) == opening.names()
 
 
 def test_a_port_in_use_is_no_trouble(tmp_path):
@@ -70,3 +98,35 @@ def test_a_port_in_use_is_no_trouble(tmp_path):
         port = first.split(":")[2].split("/")[0]
         with opened(tmp_path / "two", "--port", port) as (_, second):
             assert second.split(":")[2].split("/")[0] != port
+
+
+def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(browser, tmp_path):
+    with opened(tmp_path / "home", "--class", "04") as (command, address):
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        wrong = []
+        page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.goto(address.split("?")[0])
+        assert page.locator("input[type=password]").count() == 1
+        page.goto(address)
+        page.wait_for_selector(".quiltmath-choice", state="attached", timeout=60_000)
+        page.wait_for_timeout(1000)
+        assert page.locator(".jp-InputArea-editor:visible").count() == 0
+        assert re.match(r"1 of \d+: A block cut in half", page.locator(".quiltmath-sections p").inner_text())
+        page.keyboard.press("PageDown")
+        page.get_by_text("2 of 9: First, a guess").wait_for()
+        page.locator(".quiltmath-choice input").first.check()
+        page.locator(".quiltmath-question button:visible").click()
+        page.get_by_text("Exactly right.").wait_for()  # and uncovers the first look
+        page.wait_for_function("() => document.querySelector('.quiltmath-picture svg')?.getBoundingClientRect().width")
+        seen.every_control_moved(page, pointers=(False, True))
+        shown = page.locator(".quiltmath-picture svg:visible").bounding_box()
+        assert shown["width"] > 1100 and shown["height"] < 640
+        assert seen.crooked(page, "#rendered_cells") == []
+        assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
+        page.get_by_role("button", name="Back").click()
+        page.get_by_text("1 of 9").wait_for()
+        assert wrong == []
+        page.close()
+        command.send_signal(signal.SIGINT)
+        assert command.wait(60) == 0

@@ -8,10 +8,12 @@ from math import inf, sqrt
 from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
+from ...making.measures import is_long_strip
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, added
 from ...making.sewn import trimmed_later
-from ...pattern.names import CORNER, SETTING, SIDE, all_in, uses
+from ...pattern.fields import Item
+from ...pattern.names import CORNER, DRAWN, SETTING, SIDE, all_in, uses
 from ...usual import PRINTED_ROUND
 from ..finding import ByNotebook, ByProof, Why
 from ..outside import outside_triangles
@@ -66,7 +68,7 @@ def agreements(measures: Measures, of: Any) -> list[Agreement]:
     [-1.0, -1.0, -1.0]
     """
     of_parts, of_rows = (_printed, _outside, _units), (_blocks, _built, _steps, _trims)
-    looks = (*of_parts, *of_rows, _alternate, _sashing, _border_corners, _border_lengths, _quilt)
+    looks = (*of_parts, *of_rows, _set_blocks, _sashing, _border_corners, _border_lengths, _quilt)
     return [one for look in looks for one in look(measures, of)]
 
 
@@ -187,7 +189,7 @@ def _blocks(measures, of):
     sized = [all_in(measures.sheet, name) for name, block in blocks.items() if block.finished is not None]
     for name, block in blocks.items():
         rows = measures.rows(block.rows)
-        if rows is None:
+        if not rows:
             continue
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
         held = block.finished is not None
@@ -278,37 +280,92 @@ def _steps(measures, of):
 
 
 def _trims(measures, of):
-    """Units and blocks that print both their finished size and the size they are trimmed to."""
+    """Units and blocks that print both their finished size and the size they are trimmed to, or come in."""
     for kind in ("block", "unit"):
         for name, made in getattr(measures.sheet, kind).items():
-            if made.trim_to is None or made.finished is None:
+            key = "size" if kind == "block" and made.ready_made else "trim_to"
+            if getattr(made, key) is None or made.finished is None:
                 continue
-            trims = measures.figures((kind, name, "trim_to"), made.trim_to)
+            trims = measures.figures((kind, name, key), getattr(made, key))
             for trim, want in zip(trims, measures.figures((kind, name, "finished"), made.finished)):
                 off = trim.minus(want).minus(2 * measures.seam)
-                path = (kind, name, "trim_to")
+                path = (kind, name, key)
                 yield Agreement(off, path, f"to finish {of.sizes(made.finished)}", subject=path)
 
 
 # -- the setting -------------------------------------------------------------------------------------------------------
 
 
-def _alternate(measures, of):
-    """The alternate block against the main one."""
-    setting = measures.sheet.setting
-    if setting.alternate is None:
+def _set_blocks(measures, of):
+    """The blocks of a setting against the main one, each that differs from it once; or row by row."""
+    setting, main = measures.sheet.setting, measures.finished(measures.made.block)
+    if setting.loose:
+        yield from _rows_of_their_own(measures)
         return
-    main, other = measures.finished(setting.block), measures.finished(setting.alternate)
-    if main is None or other is None:
+    if main is None:
         return
     raw = of.sizes([side.value + 2 * measures.seam for side in main[:2]])
-    for side in (0, 1):
-        off = other.side(side).minus(main.side(side))
-        aim = f"to fit beside blocks of {raw}, as they are before they are joined"
-        plain = measures.sheet.part(setting.alternate) is not None
-        subject = (*measures.line(setting.alternate), "size") if plain else ()
-        aims = dict.fromkeys(_paths(main.side(side)), f"to fit beside {setting.alternate!r}")
-        yield Agreement(off, ("setting", "alternate"), aim, subject=subject, printed=plain, aims=aims)
+    for path, item in _other_blocks(measures):
+        other, plain = measures.lying(item), measures.sheet.part(item.name) is not None
+        where = f" in {_row_in_words(path)}" if setting.drawn else ""
+        for side in (0, 1) if other is not None else ():
+            yield Agreement(
+                other.side(side).minus(main.side(side)),
+                path,
+                f"to fit{where} beside blocks of {raw}, as they are before they are joined",
+                subject=(*measures.line(item.name), "size") if plain else (),
+                printed=plain,
+                aims=dict.fromkeys(_paths(main.side(side)), f"to fit{where} beside {item.name!r}"),
+            )
+
+
+def _row_in_words(path):
+    """A row of a setting, by its path: "row 2", "column 2", "row 2 of those between"."""
+    _, key, number = path
+    return f"{'column' if key == 'columns' else 'row'} {number + 1}{' of those between' * (key == 'between')}"
+
+
+def _other_blocks(measures):
+    """(path of its first place, item) of each block of a setting that is not the main one."""
+    setting = measures.sheet.setting
+    if setting.alternate is not None:
+        yield ("setting", "alternate"), Item(name=setting.alternate)
+    seen = {measures.made.block}
+    for key in DRAWN:
+        for number, row in enumerate(getattr(setting, key) or ()):
+            for item in row:
+                if item.name not in seen:
+                    seen.add(item.name)
+                    yield ("setting", key, number), item
+
+
+def _rows_of_their_own(measures):
+    """Rows (or columns) of a setting: each equally thick in itself, and as long as the first is."""
+    setting = measures.sheet.setting
+    key = "rows" if setting.columns is None else "columns"
+    if measures.lines is None:
+        return
+    told = [number for number, row in enumerate(setting.lines) if not is_long_strip(measures.sheet, row)]
+    first = total(part.width for part in measures.lines[0])
+    for number, row in zip(told, measures.lines):
+        path, items = ("setting", key, number), setting.lines[number]
+        for item, off in zip(_different(items), _level([items], [row])):
+            yield Agreement(
+                off,
+                path,
+                f"to stand in {_row_in_words(path)} beside {items[0].name!r}",
+                aims=dict.fromkeys(_paths(row[0].height), f"to stand in {_row_in_words(path)} beside {item.name!r}"),
+                printed=False,
+            )
+        if number != told[0]:
+            aim = f"so that {_row_in_words(path)} is as long as {key[:-1]} {told[0] + 1}"
+            off = total(part.width for part in row).minus(first)
+            yield Agreement(off, ("setting", key), aim, printed=False)
+
+
+def _different(items):
+    """The places of a row that differ from its first, each kind once."""
+    return list({(item.name, item.turn): item for item in items}.values())[1:]
 
 
 def _sashing(measures, of):
@@ -350,10 +407,11 @@ def _sashing(measures, of):
 def _border_corners(measures, of):
     """Corner squares of a border against its strips."""
     for number, border in enumerate(measures.sheet.border):
-        stone = measures.raw(border.corner) if border.corner else None
+        stone = _raw_of(measures, border.corner) if border.corner else None
         strips = [measures.strip_width(name) for name in (border.sides, border.top)]
         if stone is None or None in strips or not stone[0].shares:
             continue
+        plain = measures.sheet.part(border.corner) is not None
         wide = strips[0].value + 2 * measures.seam
         for side, strip in zip(stone, strips):
             yield Agreement(
@@ -361,11 +419,18 @@ def _border_corners(measures, of):
                 ("border", number),
                 f"to fit where border strips {of.said(wide)} wide meet",
                 SASHING,
-                subject=_line_of(side),
+                subject=_line_of(side) if plain else (),
                 aims=dict.fromkeys(
                     _paths(strip), f"to fit beside corner squares of {of.sizes([one.value for one in stone])}"
                 ),
             )
+
+
+def _raw_of(measures, name):
+    """The (width, height) of a part as it is cut, or of what is sewn with its seam allowances; None where it is not
+    known."""
+    found = None if measures.sheet.part(name) is not None else measures.finished(name)
+    return measures.raw(name) if found is None else tuple(side.plus(Sum(2 * measures.seam)) for side in found[:2])
 
 
 def _paths(sum_):
@@ -375,8 +440,8 @@ def _paths(sum_):
 def _quilt(measures, of):
     """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
     which of those is wrong."""
-    block = measures.finished(measures.sheet.setting.block)
-    if block is not None:
+    block = measures.finished(measures.made.block)
+    if block is not None and not measures.sheet.setting.loose:
         yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
     printed, quilt = measures.sheet.finished, measures.quilt
     if printed is None or quilt is None:
@@ -395,21 +460,32 @@ def _quilt(measures, of):
 
 
 def _border_lengths(measures, of):
-    """Borders that are printed to length, against what they go round: evidence too, for they may be cut longer."""
-    for border, inside in zip(measures.sheet.border, measures.inside):
+    """Borders that are printed to length, or cut to a printed one from joined strips, against what they go round:
+    evidence too, for they may be cut longer."""
+    for number, (border, inside) in enumerate(zip(measures.sheet.border, measures.inside)):
         if border.triangles is not None or border.ends == "mitred":
             continue
         sides, top = (measures.strip_width(name) for name in (border.sides, border.top))
-        around = {border.sides: inside.height, border.top: inside.width}
+        around = {"sides": inside.height, "top": inside.width}
         if sides is not None and top is not None and not border.corner:
-            second, wide = (border.top, sides) if border.first == "sides" else (border.sides, top)
-            around[second] = around[second].plus(wide, 2)
-        if sides is not None and top is not None:
+            second, wide = ("top", sides) if border.first == "sides" else ("sides", top)
+            around[second] = around[second].plus(wide, border.on(border.first))
+        if sides is not None and top is not None and None not in (border.sides, border.top):
             yield Agreement(sides.minus(top), ("border",), evidence=True)
-        for name, edge in around.items():
-            raw = measures.raw(name)
+        named = {getattr(border, where): around[where] for where in around}
+        for name, edge in named.items():
+            raw = None if name is None else measures.raw(name)
+            pieced = None if name is None or raw is not None else measures.finished(name)
+            if pieced is not None:
+                long = max(pieced[:2], key=lambda side: side.value)
+                yield Agreement(long.minus(edge), ("border",), evidence=True)
             if raw is not None and raw[0].shares:
                 long = max(raw, key=lambda side: side.value)
+                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
+        for where, edge in around.items():
+            key = f"{where}_length"
+            if getattr(border, key) is not None:
+                long = measures.figure(("border", number, key), getattr(border, key))
                 yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
 
 

@@ -18,6 +18,7 @@ from .miscounted import Miscounted
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
 RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
+OFF_THE_RULER = 2  # how odd a correction is that no ruler would suggest
 LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
 MOST_TRIED = 40  # numbers of one kind of error that are tried in pairs
 
@@ -91,7 +92,7 @@ def culprits(
     those that a part too few or too many would explain.
 
     >>> from .figures import Sum
-    >>> a, b, printed = (Figure((name,)) for name in "ab9")
+    >>> a, b, printed = (Figure((name,)) for name in ("a", "b", "finished"))
     >>> rows = [Sum(8.875, {a: 2, b: 1, printed: -1}).minus(9), Sum(8.9375, {a: 1, b: 2, printed: -1}).minus(9)]
     >>> sums = [Agreement(row, ("rows",)) for row in rows]
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
@@ -116,15 +117,15 @@ def culprits(
 class _Tried(NamedTuple):
     """A correction that was tried; of two the smaller one is the likelier: how many more it leaves broken (agreements,
     then evidence), whether it changes a printed finished size, how many values, whether a square is no longer one,
-    whether no value follows from others, whether it is `odd` (no whole steps of a ruler, or to a size that nothing else
-    has), and the largest change in inches. `settled` are the numbers of the agreements that hold then."""
+    whether no value follows from others, how `odd` it is (1: to a size that nothing else has, 2: by no whole steps of a
+    ruler), and the largest change in inches. `settled` are the numbers of the agreements that hold then."""
 
     more: tuple[int, int]
     finished: bool
     values: int
     half: bool
     free: bool
-    odd: bool
+    odd: int
     largest: float
     settled: frozenset[int]
     correction: Correction
@@ -182,10 +183,10 @@ class _Table:
         after = self._after(first.correction)
         settled = [n for n in sorted(self.broken) + sorted(self.doubted) if n in after and self._holds(n, after[n])]
         for one in found[1:]:
-            as_well = (one.more, one.odd) == (first.more, False) and not one.settled.isdisjoint(settled)
+            as_well = (one.more, one.odd) == (first.more, 0) and not one.settled.isdisjoint(settled)
             if as_well and one.correction.paths != first.correction.paths:
                 others.setdefault(one.correction.paths, one.correction)
-        unlikely = first.odd or first.half or first.finished or first.values > 1
+        unlikely = bool(first.odd) or first.half or first.finished or first.values > 1
         return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
 
     def _tried(self, paths, corrections):
@@ -206,7 +207,7 @@ class _Table:
         found = {}
         for correction in chain.from_iterable(self._single(path) for path in concerned):
             after, (by, *others) = self._after(correction), correction.by.values()
-            neat = not others and abs(by / RULER - round(by / RULER)) < 1 / 16
+            neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
             if neat and off <= after.keys() and all(self._holds(n, each) for n, each in after.items()):
                 found.setdefault(correction.paths, correction)
         if len(found) != 1:
@@ -225,14 +226,15 @@ class _Table:
         mended = [self.values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
         steps = [by / RULER for by in correction.by.values()]
         half = any(len({round(correction.by.get(fig, 0.0), 4) for fig in self._moved(path)[0]}) > 1 for path in paths)
-        odd = any(self._new(size, paths) for size in mended) or any(abs(step - round(step)) > 1 / 8 for step in steps)
+        new = any(self._new(size, paths) for size in mended)
+        odd = OFF_THE_RULER if any(abs(step - round(step)) > 1 / 8 for step in steps) else int(new)
         return _Tried(
             more,
             any(path[-1] == "finished" for path in paths),
             len(paths),
             half,
             not any(self.agreements[n].subject in paths for n in settled),
-            odd and not correction.exchanged,
+            0 if correction.exchanged else odd,
             max(map(abs, correction.by.values())),
             settled,
             correction,

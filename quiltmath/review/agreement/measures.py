@@ -8,6 +8,7 @@ from math import sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
+from ...making.measures import is_long_strip, long_strips
 from ...making.pieces import meant_finished
 from ...pattern.names import SETTING, centre, inside_out, step_giving
 from ...usual import EASED
@@ -124,7 +125,7 @@ class Measures:
     @cached_property
     def cell(self) -> Sum | None:
         """The finished width of the set block."""
-        found = self.finished(self.sheet.setting.block)
+        found = self.finished(self.made.block)
         return None if found is None else found.width
 
     @cached_property
@@ -141,15 +142,38 @@ class Measures:
     @cached_property
     def inside(self) -> list[Finished]:
         """What the quilt inside each border finishes, and outside the last, as far as numbers tell."""
-        if centre(self.sheet) != SETTING or self.cell is None or self.sash is None:
+        setting = self._set() if centre(self.sheet) == SETTING else None
+        if setting is None:
             return []
-        found = [Finished(*self._of_setting(self.cell, self.sash))]
+        found = [setting]
         for border in self.sheet.border:
             sides, top = (self.strip_width(name) for name in (border.sides, border.top))
             if border.triangles is not None or sides is None or top is None:
                 break
-            found.append(Finished(found[-1].width.plus(sides, 2), found[-1].height.plus(top, 2)))
+            more = border.on("sides"), border.on("top")
+            found.append(Finished(found[-1].width.plus(sides, more[0]), found[-1].height.plus(top, more[1])))
         return found
+
+    @cached_property
+    def lines(self) -> list[list[Finished]] | None:
+        """What each place of a setting finishes whose rows are each what they are, its columns as rows that lie on
+        their side; long strips have no length of their own, and are left out. None where a number is not known."""
+        setting = self.sheet.setting
+        rows = self.rows([row for row in setting.lines if not is_long_strip(self.sheet, row)])
+        if rows is None or setting.columns is None:
+            return rows
+        return [[Finished(part.height, part.width) for part in row] for row in rows]
+
+    def _set(self):
+        """What the setting finishes, its borders left aside."""
+        if not self.sheet.setting.loose:
+            return None if self.cell is None or self.sash is None else Finished(*self._of_setting(self.cell, self.sash))
+        strips = [self.strip_width(name) for name in long_strips(self.sheet)]
+        if not self.lines or None in strips:
+            return None
+        long = mean(total(part.width for part in row) for row in self.lines)
+        thick = total([*(mean(part.height for part in row) for row in self.lines), *strips])
+        return Finished(long, thick) if self.sheet.setting.columns is None else Finished(thick, long)
 
     def _of_setting(self, cell, sash):
         """The finished size of the setting, which grows evenly with its blocks and with its sashing."""
@@ -181,6 +205,9 @@ class Measures:
             made = getattr(sheet, kind).get(name)
             if made is not None and made.trim_to is not None:
                 width, height = self.figures((kind, name, "trim_to"), made.trim_to)
+                return Finished(width.minus(2 * self.seam), height.minus(2 * self.seam))
+            if kind == "block" and made is not None and made.size is not None:
+                width, height = self.figures((kind, name, "size"), made.size)
                 return Finished(width.minus(2 * self.seam), height.minus(2 * self.seam))
             if made is not None and made.finished is not None:
                 return self.held((kind, name, "finished"), made.finished)

@@ -1,4 +1,4 @@
-"""Rows of a block in which a part was left out, or stands once too often."""
+"""Rows of a block, or of a setting, in which a part was left out, or stands once too often."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections import Counter
 from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
+from ...making.measures import is_long_strip
 from ...pattern.fields import Item
-from ...pattern.names import uses
+from ...pattern.names import SETTING, uses
 from .figures import total
 from .measures import SLACK
 
@@ -16,9 +17,9 @@ if TYPE_CHECKING:
 
 
 class Miscounted(NamedTuple):
-    """A row that comes to another length (inches) than it should, by just one of its block's parts.
+    """A row that comes to another length (inches) than it should, by just one of the parts of its block or setting.
 
-    `path` is where the block's rows are told, `row` the number of the row, `lacks` whether the part is left out (else
+    `path` is where its rows are told, `row` the number of the row, `lacks` whether the part is left out (else
     it is one too many), `sure` whether the printed counts bear it out, or that nothing else uses the part; `mended` is
     the row as it should be, where that is plain.
     """
@@ -44,7 +45,8 @@ class Miscounted(NamedTuple):
 
 
 def miscounted(measures: Measures, name: str) -> Miscounted | None:
-    """The one row of a block that a part too few or too many explains; None where all is well, or more is wrong.
+    """The one row of a block, or of SETTING, that a part too few or too many explains; None where all is well, or more
+    is wrong.
 
     >>> from quiltmath import making, pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
@@ -54,23 +56,34 @@ def miscounted(measures: Measures, name: str) -> Miscounted | None:
     >>> found.row, found.part, found.lacks, [item.name for item in found.mended]
     (2, 'A', True, ['A', 'A'])
     """
-    rows = measures.sheet.block[name].rows
-    placed = measures.rows(rows)
-    if placed is None:
+    path, numbers, rows, placed, finished = _told(measures, name)
+    if not placed or not rows:
         return None
     widths = [total(part.width for part in row).value for row in placed]
     uneven = len({len(row) for row in rows}) > 1
-    for row, should, plain in _off(widths, measures.sheet.block[name].finished):
+    for row, should, plain in _off(widths, finished):
         lacks, apart, high = widths[row] < should, abs(widths[row] - should), placed[row][0].height.value
-        unused = _unused(measures) if lacks else {}
+        unused = _unused(measures, path[-1] == "columns") if lacks else {}
         among = dict(zip(chain(*rows), chain(*placed))) if lacks else dict(zip(rows[row], placed[row]))
         known = {**among, **unused}.items()
         fits = [item for item, part in known if _near(part.width.value, apart) and _near(part.height.value, high)]
         sure = [item for item in fits if item in unused or _counts_tell(measures, item.name, lacks)]
         for item in sure or (fits if plain and uneven else []):
             mended = _mended(rows, row, item, lacks)
-            return Miscounted(("block", name, "rows"), row, item.name, lacks, widths[row], should, bool(sure), mended)
+            return Miscounted(path, numbers[row], item.name, lacks, widths[row], should, bool(sure), mended)
     return None
+
+
+def _told(measures, name):
+    """Where the rows of a block or of SETTING are told, their numbers, they themselves and what each place in them
+    finishes (None where it is not known), and the size that is printed for them."""
+    sheet, setting = measures.sheet, measures.sheet.setting
+    if name != SETTING:
+        block = sheet.block[name]
+        return ("block", name, "rows"), range(len(block.rows)), block.rows, measures.rows(block.rows), block.finished
+    numbers = [number for number, row in enumerate(setting.lines) if not is_long_strip(sheet, row)]
+    path = ("setting", "rows" if setting.columns is None else "columns")
+    return path, numbers, [setting.lines[number] for number in numbers], measures.lines, None
 
 
 def _off(widths, finished):
@@ -87,12 +100,13 @@ def _near(one, other):
     return abs(one - other) <= SLACK
 
 
-def _unused(measures):
-    """{Item: what it finishes} of all that is cut or made and that nothing uses."""
+def _unused(measures, upright):
+    """{Item: what it finishes} of all that is cut or made and that nothing uses; lying on its side for columns."""
     sheet, bill = measures.sheet, measures.made.bill
     names = [*(cut.part for cut in sheet.cut), *sheet.unit, *sheet.strip_set, *sheet.block]
     found = {Item(name=name): measures.finished(name) for name in names if not bill[name]}
-    return {item: part for item, part in found.items() if part is not None}
+    lying = {item: part and part.turned(90 if upright else 0) for item, part in found.items()}
+    return {item: part for item, part in lying.items() if part is not None}
 
 
 def _counts_tell(measures, part, lacks):

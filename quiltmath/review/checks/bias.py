@@ -68,9 +68,10 @@ class BiasOutside(Check):
 
 
 def _held_by(sheet):
-    """The strips of straight grain that are sewn to the edge of the top, in words; "" where there are none."""
+    """The strips of straight grain that are sewn to the edge of the top all round, in words; "" where there are
+    none."""
     first = sheet.border[0] if sheet.border else None
-    return "" if first is None or first.triangles is not None else "border 1"
+    return "" if first is None or first.triangles is not None or len(first.edges) < 4 else "border 1"
 
 
 def _sewn_to(of, border):

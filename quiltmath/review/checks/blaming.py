@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...pattern.names import SETTING
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import unit_agreements
 from ..finding import ByProof
@@ -27,8 +28,11 @@ class Blaming(Check):
 
     def _miscounted(self, made, found):
         """A row with a part too few or too many."""
-        of, name = ruler(made), found.path[1]
-        rows = [[_word(item) for item in row] for row in made.sheet.block[name].rows]
+        of, setting = ruler(made), found.path[0] == "setting"
+        name = SETTING if setting else found.path[1]
+        told = made.sheet.setting.lines if setting else made.sheet.block[name].rows
+        rows = [[_word(item) for item in row] for row in told]
+        row, whose = f"{'Column' if found.path[-1] == 'columns' else 'Row'} {found.row + 1}", "the setting"
         if found.mended is not None:
             rows[found.row] = [_word(item) for item in found.mended]
         is_off = "is left out" if found.lacks else "is too many"
@@ -36,21 +40,21 @@ class Blaming(Check):
         return self.finding(
             made,
             found.path,
-            f"Row {found.row + 1} of {name!r} comes to {of.said(found.comes_to)} and should come to "
+            f"{row} of {whose if setting else repr(name)} comes to {of.said(found.comes_to)} and should come to "
             f"{of.said(found.should)}: one {found.part!r} {is_off}. {cure}.",
             of.said(found.comes_to),
             of.said(found.should),
             why=ByProof("grid"),
-            parts=frozenset([name, found.part]),
+            parts=frozenset([found.part] if setting else [name, found.part]),
             panel=name,
             fix=() if found.mended is None else ((found.path, rows),),
-            asks=f"Row {found.row + 1} of “{name}” comes to {of.said(found.comes_to)} and should come to "
+            asks=f"{row} of {whose if setting else f'“{name}”'} comes to {of.said(found.comes_to)} and should come to "
             f"{of.said(found.should)}: is it right that one “{found.part}” {is_off}?",
         )
 
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
-        paths = sorted(culprit.correction.paths, key=str)
+        paths = sorted((path for path in culprit.correction.paths if path[0] != "border"), key=str)  # judged as lengths
         if culprit.correction.exchanged:
             return [self._exchanged(made, culprit, paths)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
@@ -59,6 +63,8 @@ class Blaming(Check):
         """The findings on the value at one path."""
         by = culprit.correction.by
         needed = [value - by.get(figure, 0.0) for figure, value in _sides(measures, path)]
+        if path[0] == "block" and made.sheet.block[path[1]].ready_made:
+            return [self._ready_made(made, measures, path, needed, culprit)]
         if path[0] == "cut" and path[-1] != "finished":
             return [self._size(made, measures, path, needed, culprit)]
         if path[-1] == "finished":
@@ -124,6 +130,25 @@ class Blaming(Check):
             why=culprit.settles[0].why,
             parts=frozenset([name]),
             fix=((path, of.typed(needed, of.said)),),
+        )
+
+    def _ready_made(self, made, measures, path, needed, culprit):
+        """A block that comes ready made in a size that does not fit."""
+        of, name, have = ruler(made), path[1], [value for _, value in _sides(measures, path)]
+        more = 0.0 if path[-1] == "size" else 2 * made.seam
+        raw, right = (of.sizes([side + more for side in pair]) for pair in (have, needed))
+        small = any(want > side + 1e-6 for side, want in zip(have, needed))
+        cure = "sew strips round it, and trim it to that" if small else "trim it evenly, if its points allow it"
+        return self.finding(
+            made,
+            path,
+            f"The ready-made block {name!r} measures {raw}, {_off(have, needed)}: it must measure {right}, "
+            f"{_aim(culprit, path)}. Measure it again; if it is so, {cure}.{_or_else(made, measures, culprit)}",
+            raw,
+            right,
+            why=culprit.settles[0].why,
+            parts=frozenset([name]),
+            asks=f"The ready-made block “{name}” measures {raw}, and its place takes {right}. Which is meant?",
         )
 
     def _parts_of_unit(self, made, measures, name, needed):

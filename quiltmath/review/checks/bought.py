@@ -6,7 +6,8 @@ from ... import yardage
 from ...usual import SEAM
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import SLACK, Check, blamed, some
+from .bought_in_pieces import short_in_pieces
+from .check import SLACK, Check, blamed, path_of, some
 from .widths import by_width, how_wide, short_of
 
 SEAMS_OF_BINDING = 4  # a strip folded round an edge: one seam, on over the edge, down the back, and one turned under
@@ -23,6 +24,8 @@ class FabricShort(Check):
 
     def findings(self, reading, earlier):
         for name, fabric in reading.sheet.fabric.items():
+            if fabric.piece is not None:
+                yield from short_in_pieces(self, reading, name)
             if fabric.bought is None:
                 continue
             plans = []
@@ -46,7 +49,7 @@ class FabricShort(Check):
         yield self.finding(
             made,
             ["fabric", name, "bought"],
-            f"{of.cloth(bought)} of {name!r} suffices to the last inch: cut in strips its pieces take "
+            f"{of.cloth(bought)} of {_each(reading, name)} suffices to the last inch: cut in strips its pieces take "
             f"{of.said(bought - left)}, and {f'only {of.said(left)}' if left > SLACK else 'nothing'} is left to "
             "straighten the ends, for shrinkage or for a piece cut wrong. Buy a little more.",
             of.cloth(bought),
@@ -82,19 +85,24 @@ class FabricShort(Check):
             yield self.finding(
                 made,
                 path,
-                f"{have} of {name!r} will not do: its pieces take at least {of.said(plan.at_least)} {wide}, cut as "
-                f"well as can be, and {of.said(bought)} are bought. Buy {need}.",
+                f"{have} of {_each(reading, name)} will not do: its pieces take at least {of.said(plan.at_least)} "
+                f"{wide}, cut as well as can be, and {of.said(bought)} are bought. Buy {need}.",
                 **told,
             )
         else:
             yield self.finding(
                 made,
                 path,
-                f"{have} of {name!r} is tight: cut in strips its pieces take {of.said(whole.length)} and "
+                f"{have} of {_each(reading, name)} is tight: cut in strips its pieces take {of.said(whole.length)} and "
                 f"{of.said(bought)} are bought. It may just do with great care; buy {need} to be safe.",
                 level="ask",
                 **told,
             )
+
+
+def _each(reading, name):
+    """A fabric, or each print of a group of them, in words."""
+    return f"each print of {name!r}" if reading.sheet.prints(name) > 1 else repr(name)
 
 
 def _lacks(of, plan, bought):
@@ -133,8 +141,24 @@ class BindingShort(Check):
                 asks=f"How wide are the binding strips cut? {of.said(printed.strip)}, as printed, cannot be folded "
                 "round an edge.",
             )
-        elif size is not None:
+        elif size is not None and printed.length is not None:
+            yield from self._whole_length(made, of, cloth.ring(made.sheet, size))
+        elif size is not None and not printed.open and not cloth.serves_twice(made.sheet):
             yield from self._count(made, of, cloth.rings(made.sheet, size))
+
+    def _whole_length(self, made, of, ring):
+        """How long the binding is in all, against the way round."""
+        if not ring.short:
+            return
+        have, need = of.said(ring.have), of.up(ring.closes)
+        yield self.finding(
+            made,
+            ["binding", "length"],
+            f"{have} of binding do not reach: {_around(of, ring)}. Join {need}.",
+            have,
+            need,
+            fix=((("binding", "length"), need),),
+        )
 
     def _count(self, made, of, rings):
         """How many strips there are, against how many it takes."""
@@ -150,11 +174,10 @@ class BindingShort(Check):
             )
             return
         have, enough = some(printed.count, "strip"), max(ring.enough or 0 for ring in rings)
-        around = (
-            f"the quilt is {of.said(best.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} "
-            "more to close"
-        )
-        told = {"printed": have, "needed": some(enough, "strip"), "fix": ((("binding", "count"), enough),)}
+        around, path = _around(of, best), ["binding", "count"]
+        if printed.part is not None:
+            path = [*path_of(made.sheet, printed.part), "count"]
+        told = {"printed": have, "needed": some(enough, "strip"), "fix": ((tuple(path), enough),)}
         if best.short:
             by_join = f"joined {JOINED[best.join]}" if printed.join is None else "joined"
             each = f"{have} of {of.said(best.each)}, {by_join},"
@@ -162,7 +185,7 @@ class BindingShort(Check):
                 each = f"{have}, even of fabric {of.said(best.width)} wide and {by_join},"
             yield self.finding(
                 made,
-                ["binding", "count"],
+                path,
                 f"{each} give {of.said(best.have)} of binding; {around}. Cut {some(enough, 'strip')}.",
                 **told,
             )
@@ -170,13 +193,21 @@ class BindingShort(Check):
             unsaid, asks = _unsaid(rings)
             yield self.finding(
                 made,
-                ["binding", "count"],
+                path,
                 f"The pattern does not say {unsaid}, and it decides: {have} of binding are {_in_each_case(of, rings)}; "
                 f"{around}. Ask, or cut {some(enough, 'strip')}.",
                 level="ask",
                 asks=asks,
                 **told,
             )
+
+
+def _around(of, ring):
+    """Why a binding must be so long, in words."""
+    return (
+        f"the quilt is {of.said(ring.around)} round and a binding needs at least {of.said(yardage.LEAST_EXTRA)} more "
+        "to close"
+    )
 
 
 JOINED = {"straight": "with straight seams", "diagonal": "on the diagonal"}

@@ -12,6 +12,7 @@ from ..ruler import Ruler
 
 if TYPE_CHECKING:
     from ...making import Made
+    from ...pattern.parts import Cut
     from ...pattern.sheet import Sheet
     from ..reading import Reading
 
@@ -124,6 +125,12 @@ def ruler(made: Made) -> Ruler:
 def path_of(sheet: Sheet, part: str) -> list:
     """The path of the cutting-list line that cuts this part."""
     return ["cut", [cut.part for cut in sheet.cut].index(part)]
+
+
+def how_many(sheet: Sheet, cut: Cut) -> tuple[tuple, int]:
+    """The path of the number that says how many of a line are cut, and how many prints it is said of each of."""
+    path = path_of(sheet, cut.part)
+    return ((*path, "count"), 1) if cut.per_print is None else ((*path, "per_print"), sheet.prints(cut.fabric))
 
 
 def some(number: int, thing: str, things: str | None = None) -> str:

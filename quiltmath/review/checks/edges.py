@@ -198,10 +198,10 @@ class NoAllowance(Check):
     def _sliced(self, made):
         """Explicit cuts through sewn patches that leave seam intersections nearer their raw edges than a seam."""
         of = ruler(made)
-        near = {}
+        near, cut_again = {}, {step.cut for step in made.sheet.step}
         for number, step in enumerate(made.sheet.step):
             for name in step.gives if step.cut is not None and _used_again(made.sheet, step.gives) else ():
-                panel = made.panel(name)
+                panel = None if name in cut_again else made.panel(name)  # its pieces have its edges
                 shallow = [] if panel is None else [j for j in panel.junctions(made.seam) if j.lost_by > SLACK]
                 if shallow:
                     near[name] = (number, shallow)

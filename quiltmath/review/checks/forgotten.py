@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
 PLACES = {
     ("setting", "block"): "the block that is set",
+    ("setting", "rows"): "in the rows of the setting",
+    ("setting", "columns"): "in the columns of the setting",
+    ("setting", "between"): "between the level rows",
     ("setting", "alternate"): "set between the blocks",
     ("setting", "sashing"): "in the sashing",
     ("setting", "sides"): "in the side triangles",

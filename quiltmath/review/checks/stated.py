@@ -3,14 +3,16 @@
 from typing import NamedTuple
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...making.bill import sewn_first
+from ...making.bill import sets_needed, sewn_first
+from ...making.measures import long_strips
 from ...making.needs import unit_proof
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
-from ...usual import SEAMS, WIDTHS
+from ...usual import SEAMS
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
-from .check import Check, path_of, ruler, some
+from .check import Check, how_many, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .printed_strips import StripsPrinted
 from .widths import by_width, how_wide, level_of, short_of
 
 
@@ -80,25 +82,30 @@ class PieceCount(Check):
         made = reading.made
         sheet = made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
-        widths = _widths_that_decide(sheet)
+        usual, widths = _widths_that_decide(sheet)
         at_widths = [pieces_needed(one) for one in widths]
-        counts = at_widths[0]
-        by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, widths)]
+        counts, binding = at_widths[0], sheet.binding
+        by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
-        measured |= set(sashing.strip or ()) if sashing is not None else set()
+        measured |= {*long_strips(sheet), *(sashing.strip or () if sashing is not None else ())}
         for cut in sheet.cut:
             needed = counts[cut.part]
             if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):
                 continue
-            gives, path = cut.gives, [*path_of(sheet, cut.part), "count"]
-            each = gives // cut.count
-            enough = -(-needed // each)
-            fix = ((tuple(path), enough), ((*path[:-1], "triangles"), None)) if enough else ()
+            if cut.open:
+                continue
+            gives, each, (path, prints) = cut.gives, cut.each, how_many(sheet, cut)
+            cuts, enough = cut.count // prints, -(-needed // (each * prints))
+            fix = ((path, enough), ((*path[:-1], "triangles"), None)) if enough else ()
+            by_print = " from each print" if prints > 1 else ""
+            printed_strips = StripsPrinted.of(made, cut, -(-needed // each))
+            if printed_strips is not None and gives < needed and printed_strips.few:
+                fix += ((printed_strips.path, printed_strips.needed),)  # worked out from the wrong count
             piece = "strip" if cut.strip is not None else "piece" if each == 1 else "triangle"
             squares = f"{some(cut.count, 'square')} cut {cut.cut} give{'s' * (cut.count == 1)} {gives}"
             shape = "" if each == 1 else f" ({squares})"
-            take = str(enough) if each == 1 else some(enough, "square")
+            take = (str(enough) if each == 1 else some(enough, "square")) + by_print
             if cut.triangles is not None and cut.triangles != gives:
                 yield self.finding(
                     made,
@@ -114,34 +121,38 @@ class PieceCount(Check):
             elif gives < needed:
                 if _cut_for_printed_sets(sheet, cut):
                     continue  # too few strip sets are printed: said of them
-                cases = [(width, short_of(taken[cut.part] - gives, piece)) for width, taken in zip(WIDTHS, at_widths)]
+                cases = [(width, short_of(taken[cut.part] - gives, piece)) for width, taken in zip(usual, at_widths)]
                 if level_of(cases) == "ask":
                     have = some(gives, piece)
-                    by_their_width.append(_ByWidth(path, cut.part, have, cut.count, enough, cases))
+                    by_their_width.append(_ByWidth(path, cut.part, have, cuts, enough, cases))
                     continue
                 yield self.finding(
                     made,
                     path,
                     f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}, but the quilt takes {needed}: "
-                    f"{needed - gives} short{_from_each_set(made, cut.part)}. Cut {take} instead of {cut.count}.",
-                    f"{cut.count}",
-                    f"{enough}",
+                    f"{needed - gives} short{_from_each_set(made, cut.part)}."
+                    f"{printed_strips.spared if printed_strips is not None else ''} Cut {take} instead "
+                    f"of {cuts}{_or_of_more_prints(cut, needed, prints)}.",
+                    f"{cuts}{by_print}",
+                    f"{enough}{by_print}",
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
+            elif binding is not None and binding.part == cut.part:
+                continue  # the rest is the binding's
             elif needed == 0:
                 yield self.finding(
                     made,
                     path,
                     f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
                     "step may be missing.",
-                    f"{cut.count}",
+                    f"{cuts}{by_print}",
                     "0",
                     level="note",
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-            elif cut.count > enough:
+            elif cuts > enough:
                 extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made,
@@ -149,12 +160,14 @@ class PieceCount(Check):
                     f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}; the quilt takes {needed}, so "
                     f"{extra} will be left over. {take} would do: if fabric "
                     f"is short, ask whether the spare {'one is' if extra == 1 else 'ones are'} meant.",
-                    f"{cut.count}",
-                    f"{enough}",
-                    level="note" if cut.count - enough <= few else "ask",
+                    f"{cuts}{by_print}",
+                    f"{enough}{by_print}",
+                    level="note" if cuts - enough <= few else "ask",
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
+            if printed_strips is not None and gives >= needed > 0:
+                yield from printed_strips.findings(self)
         if by_their_width:
             yield self._by_width(made, by_their_width)
         yield from self._made(made, wrong_way, {one.name for one in by_their_width})
@@ -184,7 +197,7 @@ class PieceCount(Check):
 
     def _by_width(self, made, found):
         """Strips and strip sets that are enough only of wider fabric: one question, since one answer settles it."""
-        of, (narrowest, *_) = ruler(made), WIDTHS
+        of, narrowest = ruler(made), found[0].cases[0][0]
         each = "; ".join(
             f"{one.have} of {one.name!r} {'is' if one.printed == 1 else 'are'} {by_width(of, one.cases)}"
             for one in found
@@ -220,11 +233,14 @@ class PieceCount(Check):
                 if kind == "strip_set":
                     what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
                 why = _from_each_set(made, name) if key == "sets" else ""
+                ready = kind == "block" and _is_ready(sheet, name)
+                is_there = f"There {'is' if printed == 1 else 'are'}" if ready else "The pattern makes"
+                more = f"{'Get' if ready else 'Make'} {enough - printed} more."
                 yield self.finding(
                     made,
                     [kind, name, key],
-                    f"The pattern makes {what}, but the quilt takes {enough}{why}. "
-                    + (f"Make {enough - printed} more." if short else f"{printed - enough} will be left over."),
+                    f"{is_there} {what}, but the quilt takes {enough}{why}. "
+                    + (more if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),
                     level="stop" if short else "note",
@@ -244,8 +260,8 @@ class PieceCount(Check):
                 yield self.finding(
                     made,
                     [kind, name],
-                    f"The {kind.replace('_', ' ')} {name!r} is made, but nothing in this sheet uses it: a block, the "
-                    "setting or a step may be missing, or name another.",
+                    f"The {kind.replace('_', ' ')} {name!r} is {'there' if _is_ready(sheet, name) else 'made'}, but "
+                    "nothing in this sheet uses it: a block, the setting or a step may be missing, or name another.",
                     str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
                     "0",
                     level="note",
@@ -253,10 +269,20 @@ class PieceCount(Check):
                 )
 
 
+def _is_ready(sheet, name):
+    """Whether a block of this name comes ready made."""
+    return name in sheet.block and sheet.block[name].ready_made
+
+
 def _widths_that_decide(sheet):
-    """The sheet read with each usable width that its strip sets may have; itself where all are printed, or none is."""
-    fabrics = {cut.fabric for one in sheet.strip_set.values() for cut in map(sheet.part, one.strips) if cut is not None}
-    return next((sheet.at_each_width(fabric) for fabric in fabrics if not sheet.printed_width(fabric)), (sheet,))
+    """The usable widths that strip sets may have, and the sheet read with each; itself where all are printed, or none
+    is."""
+    cuts = [cut for one in sheet.strip_set.values() for cut in map(sheet.part, one.strips) if cut is not None]
+    open_ = [cut.fabric for cut in cuts if cut.length is None and not sheet.printed_width(cut.fabric)]
+    if not open_:
+        return (sheet.usable_width(""),), (sheet,)
+    sheets = sheet.at_each_width(open_[0])
+    return tuple(one.usable_width(open_[0]) for one in sheets), sheets
 
 
 class _ByWidth(NamedTuple):
@@ -271,19 +297,25 @@ class _ByWidth(NamedTuple):
     cases: list
 
 
-def _sets_by_width(sheet, widths):
+def _sets_by_width(sheet, usual, widths):
     """What `_ByWidth` holds of strip sets whose printed number is enough at some widths only."""
     for name, one in sheet.strip_set.items():
         if one.sets is not None:
-            cases = [(width, short_of(_sets(each, name) - one.sets, "set")) for width, each in zip(WIDTHS, widths)]
+            cases = [(width, short_of(_sets(each, name) - one.sets, "set")) for width, each in zip(usual, widths)]
             if level_of(cases) == "ask":
                 have = some(one.sets, "strip set")
                 yield ["strip_set", name, "sets"], name, have, one.sets, _sets(sheet, name), cases
 
 
+def _or_of_more_prints(cut, needed, prints):
+    """Of how many prints the printed number would do to a piece, in words; nothing where it would not."""
+    more, rest = divmod(needed, cut.count // prints * cut.each)
+    return "" if cut.per_print is None or rest else f", or from {more} prints instead of {prints}"
+
+
 def _sets(sheet, name):
     """How many strip sets of this name the quilt takes."""
-    return -(-bill_of_materials(sheet)[name] // batch(sheet, name))
+    return sets_needed(sheet, name, bill_of_materials(sheet))
 
 
 def _cut_for_printed_sets(sheet, cut):

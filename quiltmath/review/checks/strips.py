@@ -3,17 +3,20 @@
 from collections import defaultdict
 
 from ... import lengths, making
-from ...making.needs import sash_lengths
+from ...making.needs import long_strip_lengths
 from ...making.sewn import border_in_step
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .check import SLACK, Check, blamed, path_of, ruler, some
+from .border_lengths import cut_to_length, edges_of
+from .check import SLACK, Check, blamed, how_many, path_of, ruler, some
 from .order import first_line
 from .widths import by_width, how_wide, level_of, short_of
 
 TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
+
+MIN_SPACER = 0.25  # inches: a narrower border between is no strip that anybody sews
 
 
 class StripShort(Check):
@@ -43,16 +46,17 @@ class StripShort(Check):
         yield from self._sashes(made)
 
     def _sashes(self, made):
-        """The long strips of sashing between rows."""
+        """The long strips of sashing between rows, and those that are rows of their own."""
         straight = made.sheet.setting.style == "straight"
         where = "the end of its row" if straight else "the 45-degree trim of its row"
         why = ByNotebook("07-sashing-frames-borders")
-        for part, raw in sash_lengths(made).items():
+        what = "long strips between the rows" if made.sheet.setting.loose else "long sashing strips"
+        for part, raw in long_strip_lengths(made).items():
             cut = made.sheet.part(part)
             if cut is not None and cut.size is not None:
                 yield from self._short(made, cut, max(raw), where, why)
             elif cut is not None:
-                yield from too_few(self, made, cut, sum(raw), "long sashing strips", why)
+                yield from too_few(self, made, cut, sum(raw), what, why)
 
     def _frames(self, made, name, piece):
         """Frame strips on a setting triangle."""
@@ -95,22 +99,25 @@ class BorderLength(Check):
         made = reading.made
         if made.top is None:
             return
-        total, longest, short = defaultdict(float), {}, defaultdict(list)
+        total, longest, short, pieced = defaultdict(float), {}, defaultdict(list), defaultdict(list)
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
-                yield from self._pieced(made, strip)
+                pieced[strip.border].append(strip)
             elif cut.strip is not None:
-                total[cut.part] += 2 * strip.length
+                total[cut.part] += len(strip.edges) * strip.length
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
                 longest[cut.part] = max(longest.get(cut.part, (0.0, "")), (strip.length, _edges(strip)))
                 if strip.length - have > SLACK:
                     short[strip.border, cut.part, round(strip.length, 6)].append(strip)
+        for strips in pieced.values():
+            yield from self._pieced(made, strips)
         for strips in short.values():
             yield self._too_short(made, strips)
         for part, needed in total.items():
             yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+        yield from cut_to_length(self, made)
         for number, step in enumerate(made.sheet.step):
             strip = border_in_step(made, step)
             if strip is not None:
@@ -122,7 +129,7 @@ class BorderLength(Check):
         """One or both pairs of strips of a border that are cut alike, and end before their equal edges."""
         of, cut, length = ruler(made), made.sheet.part(strips[0].part), strips[0].length
         have = of.said(max(map(float, cut.size)))
-        where = _edges(strips[0]) if len(strips) == 1 else f"Border {strips[0].border + 1}, on all four sides"
+        where = _edges(strips[0]) if len(strips) == 1 else f"Border {strips[0].border + 1}, {_all_edges(strips)}"
         return self.finding(
             made,
             [*path_of(made.sheet, cut.part), "size"],
@@ -156,44 +163,82 @@ class BorderLength(Check):
             fix=_longer(made.sheet, cut, length),
         )
 
-    def _pieced(self, made, strip):
-        """A border sewn from pieces, which cannot be cut to measure."""
-        of = ruler(made)
-        have = max(made.panel(strip.part).size)
-        if made.sheet.border[strip.border].ends == "butted" and abs(have - strip.length) > SLACK:
-            yield self.finding(
-                made,
-                ["border", strip.border],
-                f"{_edges(strip)}: {strip.part!r} sews to {of.said(have)}, but the "
-                f"edge it is sewn to measures {of.said(strip.length)}. Check how many pieces it takes and their size, "
-                "or put a plain border between that makes up the difference.",
-                of.said(have),
-                of.said(strip.length),
-                parts=frozenset([strip.part]),
-            )
+    def _pieced(self, made, strips):
+        """The strips of a border that are sewn from pieces, which cannot be cut to measure: all pairs of it at once."""
+        of, number = ruler(made), strips[0].border
+        have = {strip.where: max(made.panel(strip.part).size) for strip in strips}
+        off = [strip for strip in strips if abs(have[strip.where] - strip.length) > SLACK]
+        if not off or made.sheet.border[number].ends != "butted":
+            return
+        said = [
+            f"{_edges(strip)}: {strip.part!r} sews to {of.said(have[strip.where])}, but the edge it is sewn to "
+            f"measures {of.said(strip.length)}."
+            for strip in off
+        ]
+        said.append(_spacer(made, of, {strip.where: have[strip.where] - strip.length for strip in strips}))
+        yield self.finding(
+            made,
+            ["border", number],
+            " ".join(said),
+            " and ".join(of.said(have[strip.where]) for strip in off),
+            " and ".join(of.said(strip.length) for strip in off),
+            parts=frozenset(strip.part for strip in off),
+        )
+
+
+def _all_edges(strips):
+    """The edges of two pairs of strips, in words."""
+    edges = [edge for strip in strips for edge in strip.edges]
+    return "on all four sides" if len(edges) == 4 else f"{', '.join(edges[:-1])} and {edges[-1]}"
+
+
+def _spacer(made, of, over):
+    """What makes a pieced border fit that is `over` its edges by so many inches, by the pair it lies on: a plain border
+    between, of such a width that the edges become as long; it is told where there is room for it."""
+    wide = {pair: over[other] / 2 for pair, other in (("sides", "top"), ("top", "sides")) if other in over}
+    wide = {pair: width for pair, width in wide.items() if abs(width) > SLACK / 2}
+    if min(wide.values()) < MIN_SPACER:
+        return (
+            "Check how many pieces it takes and their size: it must be as long as its edge, or longer, with a plain "
+            "border between that makes up the difference."
+        )
+    places = {"sides": "left and right", "top": "top and bottom"}
+    told = " and ".join(
+        f"{of.said(width)} wide {places[pair]} (cut {of.said(width + 2 * made.seam)})" for pair, width in wide.items()
+    )
+    return (
+        f"A plain border between makes up the difference if it finishes {told}; or check how many pieces it takes and "
+        "their size."
+    )
 
 
 def _edges(strip):
-    """Which edges of which border a pair of strips is for."""
-    return f"Border {strip.border + 1}, {'left and right' if strip.where == 'sides' else 'top and bottom'}"
+    """Which edges of which border a pair of strips is for, or the one of it that has a strip."""
+    return f"Border {strip.border + 1}, {edges_of(strip)}"
 
 
 def too_few(check, made, cut, needed, what, why=None):
     """Too few strips across the fabric for what is joined from them to a length (inches) in all."""
-    of, path = ruler(made), (*path_of(made.sheet, cut.part), "count")
-    joined = [cloth.joined(sheet, cut, needed) for sheet in made.sheet.at_each_width(cut.fabric)]
-    if None in joined:
+    of, (path, per_print) = ruler(made), how_many(made.sheet, cut)
+    sheets = [made.sheet] if cut.length is not None else made.sheet.at_each_width(cut.fabric)
+    beside = [cloth.strips_for_binding(made, sheet, cut) for sheet in sheets]
+    joined = [cloth.joined(sheet, cut, needed, more) for sheet, more in zip(sheets, beside)]
+    if None in joined or cut.open:
         return
     narrowest, widest = joined[0], joined[-1]
     cases = [(strips.width, short_of(strips.lacks, "strip")) for strips in joined]
     level, have, enough = level_of(cases), some(cut.count, "strip"), some(narrowest.enough, "strip")
     measure = f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all"
-    told = {"why": why, "parts": frozenset([cut.part]), "fix": ((path, narrowest.enough),)}
+    rest = have
+    if beside[-1]:
+        measure += f", the binding takes {some(beside[-1], 'strip')} more"
+        rest = f"the other {max(0, cut.count - beside[-1])} of {have}"
+    told = {"why": why, "parts": frozenset([cut.part]), "fix": ((path, -(-narrowest.enough // per_print)),)}
     if level == "stop":
         yield check.finding(
             made,
             path,
-            f"{measure}, but {have} of {of.said(widest.width)} give {of.said(widest.have)} once joined. Cut {enough}.",
+            f"{measure}, but {rest} of {of.said(widest.width)} give {of.said(widest.have)} once joined. Cut {enough}.",
             have,
             enough,
             **told,

@@ -24,6 +24,11 @@ SAID = {  # what is done otherwise and to what, by the kind of thing and the key
     ("strip_set", "pieces"): ("cut", "piece"),
     ("strip_set", "sub_cut"): ("sub-cut", ""),
 }
+OF_A_LINE = {  # the same of a line of the cutting list, told in words round its new value
+    ("cut", "strips"): "sub-cut it from {} strips",
+    ("cut", "strip_width"): "sub-cut it from strips {} wide",
+    ("cut", "per_print"): "cut {} from each print",
+}
 
 
 def cures(review: Review) -> tuple[str, ...]:
@@ -60,13 +65,14 @@ def _cut_anew(review, changes):
     old = review.sheet.part(new.part)
     if old is None:
         return "", f"new: {_whole_line(review, new)}"
+    strips = f", from {some(new.strips, 'strip')}" if new.strips and new.strips != old.strips else ""
     keys &= {"count", "size", "strip", "cut"}
     if not keys:
         return None
     keys = {key for key in keys if getattr(new, key) != getattr(old, key)}
     if not keys:
         return "", ""  # changed, and changed back
-    return _subject(new), f"cut {_lines(review, new, keys)}, not {_lines(review, old, keys)}"
+    return _subject(new), f"cut {_lines(review, new, keys)}{strips}, not {_lines(review, old, keys)}"
 
 
 def _subject(cut: Cut) -> str:
@@ -108,6 +114,18 @@ def _said(review, change):
     if kind == "fabric" and key == "bought":
         had = review.sheet.fabric[name].bought if name in review.sheet.fabric else None
         return f"{name}: buy {new}" + ("" if had is None else f", not {review.reading.ruler.cloth(had)}")
+    if kind == "fabric" and key == "pieces":
+        fabric = review.sheet.fabric[name]
+        had = review.reading.ruler.pieces(fabric.each, fabric.piece)
+        return f"{name}: buy {review.reading.ruler.pieces(int(new), fabric.piece)}, not {had}"
+    if (kind, key) in OF_A_LINE:
+        part = review.correction.sheet.cut[path[1]].part
+        return f"“{part}”: {OF_A_LINE[kind, key].format(_figure(review, new))}{instead}"
+    if kind == "border" and str(key).endswith("_length"):
+        pair = "left and right" if key == "sides_length" else "top and bottom"
+        return f"border {path[1] + 1}, {pair}: cut {_figure(review, new)} long{instead}"
+    if path == ("binding", "length"):
+        return f"binding: join {_figure(review, new)}{instead}"
     if path == ("binding", "count"):
         return f"binding: cut {some(new, 'strip')}{instead}"
     if kind == "backing" and key != "size":

@@ -3,11 +3,14 @@
 from typing import NamedTuple
 
 from ... import lengths
-from ...making import batch
+from ...making.bill import sets_needed
 from ...making.rounding import finished_size
+from ...pattern.fields import ENOUGH
 from .. import cloth
+from ..checks.border_lengths import edges_of
 from ..checks.check import SLACK, some
 from ..checks.forgotten import line_of
+from ..checks.printed_strips import StripsPrinted
 from ..finding import LEVELS
 from ..reviewing import Review
 
@@ -149,12 +152,29 @@ class _Rows:
                 rows.append(self._bought(name, fabric))
                 if not fabric.usable_width:
                     rows.append(Number(name, "usable width", "none", f"{width} taken", MISSING))
-            if fabric.usable_width:
+            if fabric.piece is not None:
+                rows.append(self._in_pieces(name, fabric))
+            if fabric.usable_width and fabric.piece is None:
                 rows.append(Number(name, "usable width", width, width, TAKEN))
         return rows
 
+    def _in_pieces(self, name, fabric):
+        prints = self.sheet.prints(name)
+        each = f", of each of {prints} prints" if prints > 1 else ""
+        what, printed = (name, "to buy"), self.ruler.pieces(fabric.each, fabric.piece) + each
+        taken, found = self.review.reading.in_pieces(name), self.found("fabric", name, "pieces")
+        if taken.refused or not taken.pieces:
+            none = "larger than a piece of fabric" if taken.refused else "nothing cut from it"
+            return Number(*what, printed, none, TAKEN)
+        size = self.ruler.sizes(self.sheet.fabric_piece(name)[::-1])
+        ours = f"{taken.enough} of {size} will do{each}"
+        short = counted(fabric.each, taken.enough) if found else ""
+        return Number(*what, printed, ours, DIFFERS if found else AGREES, short)
+
     def _bought(self, name, fabric):
-        what, printed = (name, "to buy"), self.ruler.cloth(fabric.bought)
+        prints = self.sheet.prints(name)
+        each = f", of each of {prints} prints" if prints > 1 else ""
+        what, printed = (name, "to buy"), self.ruler.cloth(fabric.bought) + each
         plan, found = self.review.reading.plan(name), self.found("fabric", name, "bought")
         mark = DIFFERS if found else TAKEN
         if plan.refused:
@@ -190,6 +210,7 @@ class _Rows:
                 self.apart(comes_to, cut.finished) if wrong else "",
             )
         yield self._cut_count(path, cut, name)
+        yield from self._strips(path, cut, name)
         if cut.triangles is not None:
             same = cut.triangles == cut.gives
             yield Number(
@@ -235,8 +256,11 @@ class _Rows:
         return f"finishes {self.ruler.sizes(size)}"
 
     def _cut_count(self, path, cut, name):
-        found = self.found(*path, "count")
-        needed, each = self.review.reading.counts[cut.part], cut.gives // cut.count
+        found = self.found(*path, "count" if cut.per_print is None else "per_print")
+        needed, each = self.review.reading.counts[cut.part], cut.each
+        if cut.open:
+            ours = some(cloth.strips_taken(self.made, self.sheet, cut), "strip")
+            return Number(name, "how many", ENOUGH, ours, AGREES)
         enough, spare = -(-needed // each), ""
         if cut.strip is not None and not needed:
             ours = self._joined(cut) or "as many as the binding takes"
@@ -244,7 +268,22 @@ class _Rows:
             ours = str(needed) if each == 1 else f"{some(needed, 'triangle')}: {some(enough, 'square')}"
             spare = counted(cut.count, enough) if found else ""
             found = found if spare else None  # what was found is then said of another number of this line
-        return Number(name, "how many", str(cut.count), ours, DIFFERS if found else AGREES, spare)
+        each_print = "" if cut.per_print is None else f" ({cut.per_print} from each print)"
+        return Number(name, "how many", f"{cut.count}{each_print}", ours, DIFFERS if found else AGREES, spare)
+
+    def _strips(self, path, cut, name):
+        """The printed strips that pieces are sub-cut from."""
+        wanted = -(-self.review.reading.counts[cut.part] // cut.each)
+        printed = StripsPrinted.of(self.made, cut, wanted)
+        if printed is None:
+            return
+        found, wide = self.found(*path, "strips"), self.found(*path, "strip_width")
+        ours = f"{printed.strips * printed.each[0].gives} of them, {printed.wanted} needed"
+        apart = counted(printed.strips, printed.needed) if found else ""
+        yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, apart)
+        if cut.strip_width is not None:
+            width = self.length(cut.strip_width)
+            yield Number(name, "strip width", width, wide.needed if wide else width, DIFFERS if wide else AGREES)
 
     def _joined(self, cut):
         """How many strips the borders take that are joined from them; nothing where no border is."""
@@ -253,7 +292,7 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = 2 * sum(strip.length for strip in strips)
+        length = sum(len(strip.edges) * strip.length for strip in strips)
         joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
@@ -269,8 +308,8 @@ class _Rows:
             found = self.found("strip_set", name, "sub_cut")
             ours, mark = (found.needed, DIFFERS) if found else (self.finishes([width] * 2), TAKEN)
             rows.append(Number(name, "sub-cut", self.length(strip_set.sub_cut), ours, mark))
-            pieces = self.review.reading.counts[name]
-            for key, ours in (("sets", -(-pieces // batch(self.sheet, name))), ("pieces", pieces)):
+            counts = self.review.reading.counts
+            for key, ours in (("sets", sets_needed(self.sheet, name, counts)), ("pieces", counts[name])):
                 if getattr(strip_set, key) is not None:
                     rows.append(_count(name, key, getattr(strip_set, key), ours))
         return rows
@@ -285,6 +324,10 @@ class _Rows:
                 sewn = [float(side) - 2 * self.made.seam for side in thing.trim_to or panel.size]
                 apart = self.apart(sewn, thing.finished)
                 yield Number(*what, f"sews to {self.ruler.sizes(sewn)}", DIFFERS if apart else AGREES, apart)
+        if kind == "block" and thing.size is not None:
+            found = self.found(kind, name, "size")
+            ours, mark = (self.printed(thing.size), TAKEN) if found is None else (found.needed, DIFFERS)
+            yield Number(name, "measures", self.printed(thing.size), ours, mark)
         if thing.trim_to is not None:
             need = thing.finished and [side + 2 * self.sheet.sewing_seam for side in thing.finished]
             found = self.found(kind, name, "trim_to")
@@ -300,8 +343,18 @@ class _Rows:
             yield _count(name, "how many", thing.count, self.review.reading.counts[name])
 
     def round_it(self):
-        """Binding, backing and batting."""
-        return [*self._binding(), *self._lining("backing"), *self._lining("batting")]
+        """The lengths of borders, binding, backing and batting."""
+        return [*self._border_lengths(), *self._binding(), *self._lining("backing"), *self._lining("batting")]
+
+    def _border_lengths(self):
+        for strip in self.made.border_strips if self.made.top is not None else ():
+            key = f"{strip.where}_length"
+            printed, found = getattr(self.sheet.border[strip.border], key), self.found("border", strip.border, key)
+            if printed is not None:
+                name = f"border {strip.border + 1}, {edges_of(strip)}"
+                apart = self.apart((strip.length,) * 2, (printed,) * 2) if found else ""
+                ours = self.ruler.up(strip.length)
+                yield Number(name, "length", self.length(printed), ours, DIFFERS if found else AGREES, apart)
 
     def _binding(self):
         binding, size = self.sheet.binding, self.made.finished
@@ -310,16 +363,25 @@ class _Rows:
         strip, narrow = self.length(binding.strip), self.found("binding", "strip")
         ours, mark = (strip, TAKEN) if narrow is None else (narrow.needed, DIFFERS)
         yield Number("binding", "strip width", strip, ours, mark)
+        count = str(binding.count or ENOUGH)
         if size is None:
-            yield Number("binding", "strips", str(binding.count), "the quilt cannot be sewn", TAKEN)
+            yield Number("binding", "strips", count, "the quilt cannot be sewn", TAKEN)
             return
         around = cloth.ring(self.sheet, size)
+        if binding.length is not None:
+            found = self.found("binding", "length")
+            ours = f"at least {self.ruler.up(around.closes)}, {self.ruler.said(around.around)} round"
+            yield Number("binding", "length", self.length(binding.length), ours, DIFFERS if found else AGREES)
+            return
+        if cloth.serves_twice(self.sheet):
+            yield Number("binding", "strips", f"with {binding.part}", f"{self.ruler.said(around.around)} round", TAKEN)
+            return
         strips = "strips too wide to join" if around.enough is None else some(around.enough, "strip")
         wrong = self.found("binding", "count") is not None
         yield Number(
             "binding",
             "strips",
-            str(binding.count),
+            count,
             f"{strips}, {self.ruler.said(around.around)} round",
             DIFFERS if wrong or around.enough is None else AGREES,
             counted(binding.count, around.enough) if wrong and around.enough else "",

@@ -8,6 +8,7 @@ import numpy as np
 from ...draw import Board, CloseUp, Lines, Marks, Measure, Picture, Shapes, beside, fabric_roles, lay_out
 from ...draw.page import Page
 from ...draw.panels import edge_layers, fabric_layers, finished_layers, grain_layer, point_layers
+from ...pattern.names import fabrics_sewn
 from ...pattern.sheet import Sheet
 from ..checks.bias import BIAS_FROM
 from ..checks.check import SLACK, some
@@ -46,8 +47,8 @@ def fabrics_drawn(*sheets: Sheet) -> dict[str, str]:
     """Which role each fabric of a sheet (or of several that share them) is drawn in, by its name or the names of its
     parts."""
     parts: dict[str, list[str]] = {}
-    for cut in (cut for sheet in sheets for cut in sheet.cut):
-        parts.setdefault(cut.fabric, []).append(cut.part)
+    for fabric, names in (found for sheet in sheets for found in fabrics_sewn(sheet).items()):
+        parts.setdefault(fabric, []).extend(names)
     return fabric_roles(sorted(parts), parts)
 
 

@@ -1,0 +1,47 @@
+"""The widgets of apps and questions as a browser shows them: native controls with names, values in a quilter's words,
+and results that a screen reader announces; on_page.js draws them."""
+
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import traitlets
+
+
+class OnPage(anywidget.AnyWidget):
+    """A widget drawn by on_page.js; `kind` says which of those there."""
+
+    _esm = Path(__file__).with_suffix(".js")
+    _css = Path(__file__).with_suffix(".css")
+    kind = traitlets.Unicode().tag(sync=True)
+
+
+class Live(OnPage):
+    """Controls, picture and sentence of an app. The page sets `asked` (what was moved or typed) and `room` (width and
+    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`."""
+
+    kind = traitlets.Unicode("app").tag(sync=True)
+    title = traitlets.Unicode().tag(sync=True)
+    controls: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    shown = traitlets.Dict().tag(sync=True)
+    asked = traitlets.Dict().tag(sync=True, echo_update=False)
+    room: traitlets.List[Any] = traitlets.List().tag(sync=True, echo_update=False)
+
+
+class Asked(OnPage):
+    """A question with a box or choices and its reply in words; the page sets `given`."""
+
+    kind = traitlets.Unicode("question").tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
+    choices: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    label = traitlets.Unicode().tag(sync=True)
+    example = traitlets.Unicode().tag(sync=True)
+    reply = traitlets.Unicode().tag(sync=True)
+    given = traitlets.Dict().tag(sync=True, echo_update=False)
+
+
+class Status(OnPage):
+    """A place for results, HTML, which a screen reader announces when they change."""
+
+    kind = traitlets.Unicode("status").tag(sync=True)
+    value = traitlets.Unicode().tag(sync=True)

@@ -1,0 +1,79 @@
+"""A picture laid out for the place it has on a screen: as wide as that, its words in lines that fit, small multiples in
+fewer columns where a row of them would be too small."""
+
+from dataclasses import dataclass, field, replace
+
+from .page import CAPTION_SIZE, GAP, MARGIN, TITLE_SIZE, Page, in_lines, lay_out
+from .picture import Board, Drawn, Picture
+
+NARROW = 700  # px: a narrower page sets its small multiples in as many columns as show them largest
+LARGER = (1.0, 1.15, 1.3, 1.45, 1.6, 2.0, 2.6, 3.5)  # how much larger than its place a page may be, to be shown smaller
+ENOUGH = 0.75  # of the largest a picture can be: its words are not made smaller for more
+
+
+@dataclass
+class Place:
+    """Room for pictures on a screen, `width` by `height` px. Words are shown `words` times their size, but not below it
+    where the pictures gain by that; and smaller only where they would not fit at all.
+
+    One place keeps to the arrangement of its first picture while that fits, so that nothing jumps as a slider moves.
+
+    >>> from quiltmath.draw import Shapes, beside
+    >>> one = Picture([Shapes([[(0, 0), (9, 0), (9, 3), (0, 3)]], "blue")], alt="A strip of 9 by 3 in.")
+    >>> board = beside([one, one, one])
+    >>> [len({round(cell.top) for cell in Place(width).page(board).cells}) for width in (900, 300)]
+    [1, 3]
+    """
+
+    width: float
+    height: float | None = None
+    words: float = 1.0
+    _kept: tuple[float, int] | None = field(default=None, init=False)
+
+    def page(self, picture: Drawn) -> Page:
+        """The page that shows this picture."""
+        board = picture if isinstance(picture, Board) else Board((picture,), picture.alt, 1)
+        page = self._page(board, *self._kept) if self._kept else None
+        return page or self._arranged(board)
+
+    def _arranged(self, board):
+        """The page on which the pictures are shown large enough, with the largest words."""
+        tried = []
+        for times in LARGER:
+            if tried and times > self.words:
+                break
+            fewest = 1 if self.width < NARROW else board.columns
+            for columns in range(fewest, board.columns + 1):
+                page = self._page(board, times, columns)
+                if page is not None:
+                    tried.append((page.cells[0].scale / times, times, columns, page))
+        if not tried:
+            raise ValueError(
+                f"the words of this picture alone need more than {LARGER[-1]} times the {self.width:g} px it may take: "
+                "give it more room or shorter words"
+            )
+        largest = max(shown for shown, *_ in tried)
+        _, times, columns, page = min(
+            (one for one in tried if one[0] >= ENOUGH * largest), key=lambda one: (one[1], -one[0])
+        )
+        self._kept = times, columns
+        return page
+
+    def _page(self, board, times, columns):
+        """The page so many times as large as its place is at the size of the words; None where it does not fit."""
+        width = self.width / self.words * times
+        height = None if self.height is None else self.height / self.words * times
+        room = (width - 2 * MARGIN - GAP * (columns - 1)) / columns
+        pictures = tuple(_wrapped(one, room) for one in board.pictures)
+        try:
+            return lay_out(replace(board, pictures=pictures, columns=columns), width, height)
+        except ValueError:
+            return None
+
+
+def _wrapped(picture: Picture, room: float) -> Picture:
+    return replace(
+        picture,
+        title=in_lines(picture.title, room, TITLE_SIZE, bold=True),
+        caption=in_lines(picture.caption, room, CAPTION_SIZE),
+    )
