@@ -165,6 +165,9 @@ def _bought(data, flat, chunks, context, page):
         name = named
     if name not in context.known:
         context.known.append(name)
+    letter = next((one.value for one in chunks if one.kind == "label"), "")
+    if letter:
+        context.lettered[letter] = name
     if "pieces" in data:
         context.pieces[name] = data["pieces"]
     return Reading((Entry("fabric", data, words, name),))

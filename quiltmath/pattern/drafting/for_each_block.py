@@ -45,6 +45,17 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     return True
 
 
+def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
+    """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
+    first = re.compile(rf"\W*(?:{_EACH_BLOCK.pattern})\W*(?=\w|\()").match(page.plain, start, end)
+    last = re.compile(rf"[\s,;(-]*(?:{_EACH_BLOCK.pattern})\W*$").search(page.plain, start, end)
+    found = first or last
+    if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
+        return None
+    kept.understood.append(page.words(*found.span()))
+    return (first.end(), end) if first else (start, found.start())
+
+
 def _numbers(text):
     return re.findall(r"\d+", text)
 

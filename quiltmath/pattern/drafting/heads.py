@@ -129,7 +129,7 @@ def _spoken(page, match, context):
     if match["sets"] and not sets:
         return None
     kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
-    if kinds & {"lengthwise", "wof"}:
+    if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
@@ -192,7 +192,7 @@ def names(page, start, stop, context):
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
     if any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
-    parts = _parts(page, start, stop)
+    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 for part in parts):
         return None
     whole = naming.known(page.text[start:stop], context.known)
@@ -232,7 +232,8 @@ def _bare(page, start, stop, rest, end, context):
         return None
     role = naming.named(text, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
-    named = naming.known(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context.known)
+    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
+    named = naming.known(said, context.known)
     if (
         role
         and role != "?"

@@ -99,6 +99,8 @@ class Context:
     role: str = ""
     section: str = ""
     known: list[str] = field(default_factory=list)
+    lettered: dict[str, str] = field(default_factory=dict)
+    """{the letter of a fabric on the shopping list: its name}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
@@ -121,6 +123,10 @@ class Context:
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""
 
+    def anew(self, section: str) -> Context:
+        """What holds at the beginning of a section: no head of the page before it."""
+        return Context(known=self.known, lettered=self.lettered, pieces=self.pieces, sets=self.sets, section=section)
+
     def copied(self) -> Context:
         """The same, which may change on its own."""
-        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces})
+        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces}, lettered={**self.lettered})

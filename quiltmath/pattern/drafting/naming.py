@@ -62,6 +62,12 @@ def known(name: str, names: list[str]) -> str | None:
     return found[0] if len(found) == 1 else None
 
 
+def by_letter(name: str, context: Context) -> str:
+    """The fabric that the shopping list gave this letter or number: "Fabric A"; any other name as it is."""
+    numbered = _NUMBERED.fullmatch(name.casefold().strip())
+    return context.lettered.get(numbered[1], name) if numbered else name
+
+
 def described(chunks: list[Chunk], page) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
 
@@ -84,7 +90,7 @@ def described(chunks: list[Chunk], page) -> str:
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = described(chunks, page)
+    said = by_letter(described(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)

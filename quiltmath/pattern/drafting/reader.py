@@ -63,6 +63,12 @@ class Reader(Sentences):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
+        of_one = for_each_block.beside(start, end, self.read, self.context, page)
+        if of_one:
+            before, self.context.each_block = self.context.each_block, True
+            self._clause(*of_one)
+            self.context.each_block = before
+            return
         if self._only_buys(start, end):
             self._clause(start, end)
             return
@@ -112,7 +118,7 @@ class Reader(Sentences):
         kind = heads.section(self.page.plain[start:end].strip())
         if kind:
             before = self.context
-            self.context = Context(known=before.known, sets=before.sets, pieces=before.pieces, section=kind)
+            self.context = before.anew(kind)
             self.noun = ""
             self.read.understood.append(self.page.words(start, end))
         return kind is not None
@@ -147,8 +153,7 @@ class Reader(Sentences):
             one and one.fabrics and not page.plain[one.rest : cell[1]].strip(" :") for one, cell in zip(found, cells)
         ):
             self.heads_abreast = [one.fabrics for one in found if one]
-            self.context = Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces)
-            self.context.section = "cutting"
+            self.context = self.context.anew("cutting")
             for names in self.heads_abreast:
                 self.context.known += [name for name in names if name not in self.context.known]
             self.read.understood.append(page.words(cells[0][0], cells[-1][1]))

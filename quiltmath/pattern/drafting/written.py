@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from ..writing import toml
+from . import naming
 from .parts import fabric_names
 
 if TYPE_CHECKING:
@@ -71,14 +72,16 @@ def data(entries: list[Entry], instructions: Any = ()) -> dict[str, Any]:
 
 
 def _unsaid_fabrics(entries):
-    """A fabric for each that is cut from and stands on no shopping list, where its width is known."""
+    """A fabric for each that is cut from and stands on no shopping list, where there is one, or its width is known."""
     from .model import Entry
 
-    if not _said(entries, "usable_width"):
-        return []
     there = {one.name for one in entries if one.table == "fabric"}
-    words = next(one.words for one in entries if "usable_width" in one.data and one.table == "sheet")
-    return [Entry("fabric", {}, words, name) for name in fabric_names(entries) if name not in there]
+    if not there and not _said(entries, "usable_width"):
+        return []
+    names = {naming.key(name): name for name in there}
+    cut = {one.data["fabric"]: one.words for one in reversed(entries) if one.data.get("fabric")}
+    first = {name: cut.get(name) for name in fabric_names(entries) if naming.key(name) not in names}
+    return [Entry("fabric", {}, words, name) for name, words in first.items() if words is not None]
 
 
 def missing(entries: list[Entry]) -> list[str]:
@@ -93,6 +96,9 @@ def missing(entries: list[Entry]) -> list[str]:
     open_lengths = [one.name for one in entries if "lengthwise" in one.data and not {"size", "length"} & {*one.data}]
     if open_lengths:
         found.append(f"length: how long {_some(open_lengths)} {'is' if len(open_lengths) == 1 else 'are'} cut")
+    of_prints = dict.fromkeys(one.data.get("fabric", "") for one in entries if "per_print" in one.data)
+    known = {one.name for one in entries if one.table == "fabric" and "prints" in one.data}
+    found += [f"[fabric.{name or 'NAME'}]: prints, how many there are" for name in of_prints if name not in known]
     if "cut" not in tables:
         found.append("[[cut]]: a cutting list")
     for one in entries:
@@ -102,6 +108,7 @@ def missing(entries: list[Entry]) -> list[str]:
             "unit": ("kind", "parts"),
             "block": ("rows",),
             "border": ("sides", "top"),
+            "fabric": ("pieces",) if "piece" in one.data else (),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
         if one.table == "batting" and "bought" in one.data and "usable_width" not in one.data:
