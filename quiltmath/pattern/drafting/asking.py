@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 from itertools import chain, combinations, islice
@@ -16,6 +17,7 @@ from .triangles import GIVES
 SOMETHING_ELSE = Choice("something else")
 # A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
+_IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 STEP = Fraction(1, 2)
 MOST_ACROSS = 60
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
@@ -26,7 +28,7 @@ def proposals(entries: list[Entry]) -> list[Question]:
     units: Iterable[Question] = ()
     if sum(one.table == "cut" for one in entries) <= MOST_LINES:
         units = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries))
-    return [*_lengths(entries), *islice(units, MOST_PROPOSED), *_on_point(entries)]
+    return [*_lengths(entries), *_units(entries), *islice(units, MOST_PROPOSED), *_on_point(entries)]
 
 
 def _lengths(entries):
@@ -38,6 +40,29 @@ def _lengths(entries):
         long = bought.data.get("bought") if bought else None
         choices = (Choice(f"{long}, all that is bought", (one.but(length=long),)),) if long else ()
         yield Question(one.words, "how long are these strips, along the selvage?", choices)
+
+
+def _units(entries):
+    """Whether figures without a unit are centimetres, on a page that has some: they are taken for inches."""
+    cut = [one for one in entries if one.table == "cut"]
+    if not any(text.endswith("cm") for one in cut for text in _texts(one)):
+        return
+    for one in cut:
+        if any(text[-1].isalpha() for text in _texts(one)) or _IN_INCHES.search(one.words.text):
+            continue
+        changed = {key: _with_unit(one.data[key]) for key in ("size", "strip", "length") if key in one.data}
+        metric = Choice("centimetres", (one.but(**changed),))
+        yield Question(one.words, "are these centimetres, or inches?", (metric, Choice("inches")))
+
+
+def _texts(entry):
+    """The lengths of a line of the cutting list."""
+    size = entry.data.get("size", entry.data.get("strip", "0"))
+    return size if isinstance(size, list) else [size]
+
+
+def _with_unit(size):
+    return [f"{text} cm" for text in size] if isinstance(size, list) else f"{size} cm"
 
 
 def _whole_squares(entries):

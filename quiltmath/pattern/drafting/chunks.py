@@ -123,7 +123,7 @@ def _next(text, at, end):
         return [Chunk(known[0], at, known[1])], known[1]
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
     if size:
-        return _measured(size), size.end
+        return measured(size), size.end
     word = _WORD.match(text, at, end)
     if word:
         kind = "caution" if may_be_done(word[0]) else "word"
@@ -147,7 +147,7 @@ def _closing(text, at, end):
     return None
 
 
-def _measured(size):
+def measured(size: Measure) -> list[Chunk]:
     """The chunks of a measure; a bare whole number alone is a count, and so is one before two lengths."""
     first = size.sides[0]
     bare = first.whole and not first.unit and not first.along
@@ -158,12 +158,12 @@ def _measured(size):
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
     if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
         wide = Measure(size.sides[1].start, size.end, size.sides[1:])
-        return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *_measured(wide)]
+        return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *measured(wide)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):
         rest = Measure(size.sides[1].start, size.end, size.sides[1:], size.across)
-        return [Chunk("count", first.start, first.end, int(first.value)), *_measured(rest)]
+        return [Chunk("count", first.start, first.end, int(first.value)), *measured(rest)]
     if len(size.sides) == 3 or (size.across and len(size.sides) == 2):
         return [Chunk("doubt", size.start, size.end, size)]
     if size.across:

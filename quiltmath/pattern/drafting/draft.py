@@ -31,6 +31,8 @@ class Draft:
     instructions: tuple[Words, ...] = ()
     remarks: tuple[Words, ...] = ()
     understood: tuple[Words, ...] = ()
+    first: tuple[Entry, ...] = ()
+    """The entries before any answer: what an answer changes is what differs from these."""
     settled: tuple[Question, ...] = ()
     """The questions that were answered or put aside: they are not asked again."""
 
@@ -55,11 +57,12 @@ class Draft:
         if several and choice and choice.changes[0].table == "border":  # their order is what is answered
             entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
-            place = next((at for at, one in enumerate(entries) if _is_of(entry, one)), None)
-            if place is None:
+            before = next((one for one in (*self.first, *entries) if _is_of(entry, one)), None)
+            place = next((at for at, one in enumerate(entries) if before and one.path == before.path), None)
+            if place is None or before is None:
                 entries.append(entry)
             else:
-                entries[place] = _merged(entries[place], entry)
+                entries[place] = _changed(entries[place], before, entry)
         entries, asked = _with_new_borders(with_names(entries))
         settled = (*self.settled, question)
         rest = [one for one in self.questions if one != question]
@@ -107,12 +110,11 @@ def _with_new_borders(entries):
     return with_all, asked
 
 
-def _merged(entry, answer):
-    """An entry with an answer in its place; what other answers said of a line of the cutting list stays."""
-    if entry.table != "cut":
-        return answer
-    stays = {key: entry.data[key] for key in ("fabric", "cut", "triangles", "length") if key in entry.data}
-    return replace(answer, name=entry.name, data={**stays, **answer.data})
+def _changed(entry, before, answer):
+    """An entry with what an answer changes of it; what other answers changed stays."""
+    data = {key: value for key, value in entry.data.items() if key in answer.data or key not in before.data}
+    data |= {key: value for key, value in answer.data.items() if before.data.get(key) != value}
+    return replace(answer, name=entry.name, data=data)
 
 
 def _is_of(answer, entry):
@@ -162,6 +164,7 @@ def draft(text: str, name: str = "page") -> Draft:
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
         tuple(read.understood),
+        tuple(entries),
     )
 
 

@@ -34,7 +34,11 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     if measured or not _EACH_BLOCK.search(page.plain, start, end):
         return False
     context.each_block, context.of_block = True, None
-    words, counts = page.words(start, end), all_of(chunks, "count")
+    one_block = _EACH_BLOCK.search(page.plain, start, end)
+    counts = [
+        one for one in all_of(chunks, "count") if not one_block or not one_block.start() <= one.start < one_block.end()
+    ]
+    words = page.words(start, end)
     made = [one for one in counts if one.start > start and count(chunks, "make") == 1]
     if made and len(_numbers(page.plain[start:end])) == 1:  # "for one block (make 12)"
         kept.add(Entry("block", {"count": made[-1].value}, words, "block"))

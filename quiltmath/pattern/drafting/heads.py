@@ -52,6 +52,9 @@ _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
 )
+_THEY = re.compile(
+    r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
+)
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -139,6 +142,8 @@ def _spoken(page, match, context):
             return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)
+    if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
+        return None
     fabrics = names(page, start, stop, context)
     if not fabrics:
         role = naming.named(page.plain[start:stop])

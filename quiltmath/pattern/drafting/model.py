@@ -119,6 +119,8 @@ class Context:
     """A head that may be the name of a fabric, until a line stands below it."""
     below: tuple[Entry, ...] = ()
     """The entries below the present head."""
+    lengthwise: bool = False
+    """Whether what stands below is cut along the selvage."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""

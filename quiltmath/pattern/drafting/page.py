@@ -25,7 +25,7 @@ LONGEST_JOINED = 1_200
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
-    r"|twice\b|diagonally|on the|from (?:these|this|which)|"
+    r"|twice\b|diagonally|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )

@@ -254,7 +254,7 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
             and before.kind != "count"
             and behind
             and behind.kind in ("length", "size", "strip")
-            and behind is chunks[-1]
+            and (behind is chunks[-1] or before.kind == "punct")
         )
     ]
 

@@ -59,9 +59,9 @@ class Reader(Sentences):
             start = numbered.end()
         if self._of_table(start, end):
             return
-        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
-            return
         if for_each_block.said(start, end, self.read, self.context, page):
+            return
+        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -264,6 +264,7 @@ class Reader(Sentences):
         here = self.context
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
+        here.lengthwise = False
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics

@@ -179,6 +179,10 @@ class Sentences:
             self.read.instructions.append(words)
             self.context.last = ()
             return
+        if count(flat, "lengthwise") and {one.kind for one in flat} <= {"lengthwise", "cut", "punct", "article"}:
+            self.context.lengthwise = True
+            self.read.understood.append(words)
+            return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
             following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
@@ -215,6 +219,8 @@ class Sentences:
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read)
+        if self.context.lengthwise:
+            read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
         if self.context.above:
             read = self._of_which_fabric(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
@@ -248,3 +254,9 @@ def _of_one_border(read, chunks):
     if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
         return read
     return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
+
+
+def _along_the_selvage(entry):
+    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
+    lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
+    return entry.but(lengthwise=True) if lies else entry

@@ -180,7 +180,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     if at is None or at == 0:
         return None
-    strips, rest = _counted_by(article_counts(opened(chunks[:at]))), chunks[at + 1 :]
+    strips, rest = _counted_by(sized_each(article_counts(opened(chunks[:at])))), chunks[at + 1 :]
     if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
         return None
     measured = all_of(strips, "length", "size", "strip")[0]

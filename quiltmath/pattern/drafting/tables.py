@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .chunks import FIGURES, Chunk, chunked, count
+from .chunks import FIGURES, Chunk, all_of, chunked, count, measured
 from .figures import measure
 from .page import Page
 
 COLUMNS = {
-    "count": r"qty\.?|quantit(?:y|ies)|number(?:\s+(?:to\s+cut|needed|of\s+pieces|required))?|how\s+many|no\.?|count|#"
-    r"|\#\s+to\s+cut|cut\s+qty|amount\s+to\s+cut|pcs\.?|total",
+    "count": r"(?:\#|no\.?|number)\s+of\s+(?:pieces|patches)|qty\.?|quantit(?:y|ies)|how\s+many|no\.?|count|#"
+    r"|number(?:\s+(?:to\s+cut|needed|required))?|\#\s+to\s+cut|cut\s+qty|amount\s+to\s+cut|pcs\.?|total",
+    "width": r"(?:strip\s+|cut\s+)?width(?:\s+of\s+strips?)?",
+    "length": r"(?:cut\s+)?(?:length|height)",
     "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at",
     "fabric": r"(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
@@ -25,6 +27,7 @@ _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w
 _BETWEEN = re.compile(r"[\s|,:;/]*")
 _CELL = re.compile(r"[^\S\n]{2,}")
 _LETTER = re.compile(r"\W*(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z]?)\W*$")
+SIDES = ("size", "width", "length")
 SLACK = 2
 """Signs: a cell begins so far left of its head, at most."""
 
@@ -63,8 +66,9 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         at = _behind_blank(page, unit.end() if unit else name.end(), end)
     found = [_instead(one, found) for one in found]
     kinds = [one.kind for one in found]
-    once = all(kinds.count(kind) == 1 for kind in ("size", "count") if kind in kinds)
-    return tuple(found) if {"size", "count"} <= {*kinds} and once and kinds.count("fabric") <= 1 else ()
+    once = all(kinds.count(kind) <= 1 for kind in ("size", "width", "length", "count", "fabric"))
+    sized = ("size" in kinds) != ("width" in kinds) and ("length" not in kinds or "width" in kinds)
+    return tuple(found) if "count" in kinds and sized and once else ()
 
 
 def _behind_blank(page, at, end):
@@ -91,6 +95,7 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             fabric = (first, last) if re.search(r"\w", page.plain[first:last]) else None
             continue
         chunks += _in_column(page, first, last, column)
+    chunks = _with_both_sides(chunks, heads)
     return Row(fabric, chunks) if count(chunks, *FIGURES) > 1 else None
 
 
@@ -104,9 +109,19 @@ def _in_column(page, start, end, column):
     if column.kind == "for":
         return [Chunk("for", start, start), *_told(page, start, end)]
     found = chunked(page.plain, start, end)
-    if column.kind != "size":
+    if column.kind not in SIDES:
         return found
     return [_sized(page, one, column.unit) for one in found]
+
+
+def _with_both_sides(chunks, heads):
+    """The chunks, a width and a length of their own columns taken for one size."""
+    sides = all_of(chunks, "length")
+    if len(sides) != 2 or not any(one.kind == "length" for one in heads):
+        return chunks
+    width, length = sides
+    both = measured(width.value._replace(end=length.end, sides=(*width.value.sides, *length.value.sides)))
+    return [*both, *(one for one in chunks if one not in sides)]
 
 
 def _told(page, start, end):
@@ -147,7 +162,7 @@ def _cells(page, start, end, heads):
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
     kinds = [one.kind for one in under]
-    if {"count", "size"} <= {*kinds} and kinds.count("count") == 1:
+    if "count" in kinds and {*SIDES} & {*kinds} and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
 
