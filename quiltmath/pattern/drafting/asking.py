@@ -19,7 +19,7 @@ SOMETHING_ELSE = Choice("something else")
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 STEP = Fraction(1, 2)
-MOST_ACROSS = 60
+MOST_ACROSS, MOST_SETTINGS = 60, 6
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
@@ -205,7 +205,7 @@ def _on_point(entries):
             f"on point, {across} across and {down} down",
             (_setting(across, down, between, blocks, sides, corners, words),),
         )
-        for across, down in fits
+        for across, down in fits[:MOST_SETTINGS]
     )
     yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
 

@@ -151,7 +151,7 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_title(read.entries, read.remarks, page)
+    entries = _with_title(_of_one_block(read.entries), read.remarks, page)
     entries, asked = with_borders(with_names(entries))
     questions = sorted([*read.questions, *asked], key=lambda one: one.words.start)
     return Draft(
@@ -185,6 +185,20 @@ def _none(text):
     if len(foreign) * 2 > len(letters):
         return "this is not written in Latin letters; a draft is made of English pages: type the sheet by its guide"
     return "there is no line of a cutting list in this, such as 18 squares 3 1/2 in: is it the right page?"
+
+
+def _of_one_block(entries):
+    """The entries, what is said of "the block" said of the one block that has a name."""
+    blocks = [one for one in entries if one.table == "block"]
+    named = [one for one in blocks if one.name != "block"]
+    if len(blocks) != 2 or len(named) != 1 or blocks[0].data.keys() & blocks[1].data.keys():
+        return entries
+    whole = replace(
+        named[0],
+        data={**blocks[0].data, **blocks[1].data},
+        remarks=tuple(one.words.text for one in blocks if one is not named[0]),
+    )
+    return [whole if one is named[0] else one for one in entries if one.table != "block" or one is named[0]]
 
 
 def _with_title(entries, remarks, page):

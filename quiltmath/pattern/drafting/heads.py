@@ -57,7 +57,7 @@ _THEY = re.compile(
 )
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
-    r"|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
+    r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
 )
 
 

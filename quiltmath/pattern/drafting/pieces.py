@@ -25,7 +25,7 @@ def entries(
 ) -> Reading:
     """The entry of a line for each of its fabrics, its count for all that the head above it says; a question where its
     words gainsay that head."""
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.words(chunks[0].start, _closed(page, chunks[0].start, chunks[-1].end))
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
     told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
     role = naming.role(opened(told), context, page.plain) if place is None else place
@@ -58,6 +58,12 @@ def entries(
             )
         )
     return Reading(tuple(made))
+
+
+def _closed(page, start, end):
+    """Where a line ends, with the bracket that closes what it opens."""
+    open_ = page.plain.count("(", start, end) > page.plain.count(")", start, end)
+    return end + 1 if open_ and page.plain[end : end + 1] == ")" else end
 
 
 def _of_two_places(data, chunks, context, page, table):

@@ -83,7 +83,7 @@ def _block_name(chunks, page):
     """What a block is called, by the word before it; "block" where it has no name."""
     words = []
     for one in chunks:
-        if one.kind == "word":
+        if one.kind in ("word", "unit"):
             word = page.text[one.start : one.end]
             if word.casefold() not in OF_SIZE | SETTING | {
                 "the",
@@ -153,7 +153,9 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(plain, "length", "size")
     if len(sizes) == 1 and count(plain, "make"):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
-    if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total")) or count(plain, "from", "cut", "role"):
+    if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
+        plain, "from", "cut", "role"
+    ):
         return None
     if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
         return None

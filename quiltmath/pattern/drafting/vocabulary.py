@@ -132,8 +132,9 @@ DONE_TO_FABRIC = {
 """Words that end as a verb does in the past, and name a fabric all the same."""
 
 SAID_OF_PIECES = {
-    "based", "called", "desired", "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed",
-    "numbered", "required", "shaped", "sized", "squared", "used"
+    "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
+    "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
+    "sized", "specified", "squared", "stated", "used"
 }
 """Words of that end which change neither a count nor a size, nor how a piece is cut."""
 # fmt: on
