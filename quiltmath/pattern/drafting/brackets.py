@@ -50,10 +50,10 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
             and [inner.kind for inner in one.value if inner.kind != "punct"] == [before.kind]
         ):
             inside = all_of(one.value, before.kind)[0].value
-            if before.kind != "strip" and _converted(inside, before.value.texts):
+            if inside.across == before.value.across and _converted(inside, before.value.texts):
                 one = one._replace(value=[])
         found.append(one)
-        if one.kind in ("length", "size"):
+        if one.kind in MEASURES:
             before = one
         elif one.kind in FIGURES:
             before = None

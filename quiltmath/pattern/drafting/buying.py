@@ -192,6 +192,7 @@ def _name(chunks, page):
             or text.casefold()
             not in {
                 "of",
+                "x",
                 "fabric",
                 "the",
                 "cut",

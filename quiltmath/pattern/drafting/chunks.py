@@ -44,7 +44,6 @@ _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
-_HYPHENATED = re.compile(r"(?P<one>[^\W\d_]+)-\n\s*(?P<other>[^\W\d_]+)")
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
 
 
@@ -113,11 +112,6 @@ def _next(text, at, end):
             match = words.match(text, at, end)
             if match:
                 return [Chunk(kind, at, match.end())], match.end()
-    parted = _HYPHENATED.match(text, at, end)
-    if parted:  # a word that ends on the next line
-        word = parted["one"] + parted["other"]
-        known = phrase(word, 0, len(word))
-        return [Chunk(known[0] if known and known[1] == len(word) else "word", at, parted.end())], parted.end()
     known = phrase(text, at, end)
     if known:
         return [Chunk(known[0], at, known[1])], known[1]

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from .kept import Kept
 
 _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _OF_THE_QUILT = re.compile(
     r"\b(?:whole|entire)\s+quilt\b|\ball\s+blocks\b|\bsetting\b|\bsashing\b|\bborders?\b|\bbinding\b"
@@ -31,7 +32,7 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
         context.each_block = False
-    if measured or not _EACH_BLOCK.search(page.plain, start, end):
+    if measured or not _EACH_BLOCK.search(page.plain, start, end) or _OF_EACH.search(page.plain, start, end):
         return False
     context.each_block, context.of_block = True, None
     one_block = _EACH_BLOCK.search(page.plain, start, end)

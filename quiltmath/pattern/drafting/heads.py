@@ -137,6 +137,8 @@ def _spoken(page, match, context):
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if each and "fat_quarter" in kinds and "word" in kinds:
+        return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
             return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
@@ -164,6 +166,17 @@ def _spoken(page, match, context):
     return Head(
         fabrics, match.end(), int(prints.value) if prints else None, bool(each), sets or 1, "", remaining, scraps, True
     )
+
+
+def _each_piece_of(page, start, stop, match, context):
+    """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
+    named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
+    fabric = naming.known(named, context.known) or named
+    if not fabric:
+        return None
+    if fabric in context.pieces:
+        return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
+    return Head((fabric,), match.end(), per_print=True, strong=True)
 
 
 def _known_first(page, start, end, context):
@@ -208,7 +221,7 @@ def names(page, start, stop, context):
 
 def _parts(page, start, stop):
     """The names in a list of fabrics."""
-    text = re.sub(r"\([^)]*\)|-\s*\n\s*", "", page.text[start:stop])
+    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
@@ -217,7 +230,7 @@ def _parts(page, start, stop):
             part.strip(),
             flags=re.IGNORECASE,
         )
-        part = re.sub(r"\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
+        part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
         if part:
             found.append(" ".join(part.split()))
     return found
@@ -269,5 +282,10 @@ def _bare(page, start, stop, rest, end, context):
     if not fabrics or len(fabrics) > 4:
         return None
     if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
-        return Head(fabrics, rest) if colon or not alone or len(words) <= 3 or context.section == "cutting" else None
+        scraps = context.section == "buying" and bool(_SCRAPS.search(text))
+        return (
+            Head(fabrics, rest, scraps=scraps)
+            if colon or not alone or len(words) <= 3 or context.section == "cutting"
+            else None
+        )
     return Head((), rest, doubtful=True) if colon or not alone or context.section == "cutting" else None

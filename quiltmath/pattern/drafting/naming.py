@@ -82,7 +82,7 @@ def described(chunks: list[Chunk], page) -> str:
         if chunk.kind == "for":
             break
         if chunk.kind == "word":
-            word = re.sub(r"-\s*\n\s*", "", page.text[chunk.start : chunk.end].strip("'"))
+            word = page.text[chunk.start : chunk.end].strip("'")
             if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
                 words.append(" ".join(word.split()))
     return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)

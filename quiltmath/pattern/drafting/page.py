@@ -25,18 +25,34 @@ LONGEST_JOINED = 1_200
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
-    r"|twice\b|diagonally|on the|from (?:these|this|which|those|them|it)\b|"
+    r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
+    r"|\bboth|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
 )
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
 
 MEASURED = {"length", "size", "strip"}
+
+
+_PARTS_OF_WORDS = {
+    "half", "quarter", "sub", "cross", "corner", "on", "to", "top", "fat", "pre", "re", "double", "end", "side",
+    "straight", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "four", "nine", "low",
+    "hand", "tone"
+}  # fmt: skip
+"""What a hyphen stands behind on one line too."""
+_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad]\n[ \t]*(?P<other>[a-z]+)")
+
+
+def _whole_word(match):
+    """A word that a line broke, whole on the first of its lines; blanks keep what follows in its place."""
+    if match["one"].lower() in _PARTS_OF_WORDS:
+        return match[0]
+    return (match["one"] + match["other"]).ljust(len(match[0]))
 
 
 class Unreadable(ValueError):
@@ -47,8 +63,9 @@ class Page:
     """The text of a printed page, and the same in one spelling, sign for sign."""
 
     def __init__(self, text: str) -> None:
-        self.text, self.plain = text, plain(text)
-        self._starts = [0, *(match.end() for match in re.finditer("\n", self.plain))]
+        self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
+        self.text = _HYPHENATED.sub(_whole_word, text)
+        self.plain = plain(self.text)
 
     def words(self, start: int, end: int) -> Words:
         """What stands from one place to another, without the blanks around it."""

@@ -42,7 +42,7 @@ PHRASES: dict[str, str] = {
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
-    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b"
+    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
@@ -70,7 +70,7 @@ PHRASES: dict[str, str] = {
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": r"cut(?:ting)?\b|cuts\b",
+    "cut": r"cut(?:ting)?\b(?!\s+apart)|cuts\b",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
@@ -90,7 +90,8 @@ PHRASES: dict[str, str] = {
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    "caution": r"(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
+    r"|or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
@@ -185,7 +186,7 @@ PROSE = HANDLED | {
 # fmt: on
 
 ROLES = {
-    "binding": "binding",
+    "bind": "binding",
     "backing": "backing",
     "lining": "backing",
     "batting": "batting",
