@@ -11,6 +11,7 @@ from .chunks import FILL, Chunk, all_of, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
+from .pieces import is_part
 from .triangles import GIVES
 
 OF_TOTALS = frozenset(
@@ -74,6 +75,8 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     square = isinstance(entry.data.get("size"), str) and "cut" not in entry.data
     if not square or page.lines_between(entry.words.end, words.start):
         return None
+    if is_part(chunks, page):
+        return Reading(questions=(Question(words, "how many of these squares stay whole?"),))
     if counts[0].value != entry.data.get("count", 0) * GIVES[cut]:
         gives = entry.data.get("count", 0) * GIVES[cut]
         told = counts[0].value

@@ -19,7 +19,7 @@ _EMPTY = {
     "yardage", "you", "your"
 }
 # fmt: on
-_TOLD = {"center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_TOLD = {"fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
 """Words of an order or a place, which name no fabric in a line."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""

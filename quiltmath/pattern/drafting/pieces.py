@@ -133,7 +133,9 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if read is None or not read.entries:
             return None
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
-    labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
+    labelled = (
+        triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
+    )
     if labelled:
         return _one_of(labelled, chunks, context, page, size)
     nouns = all_of(chunks, *NOUNS)
@@ -348,6 +350,8 @@ def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     tail = opened(chunks[at + 1 :])
+    if not (tail or context.fabrics) or count(chunks, "triangles"):
+        return None
     if (
         any(one.kind not in ("count", "word", "caution", "punct", "fat_quarter") for one in tail)
         or count(tail, "count") > 1

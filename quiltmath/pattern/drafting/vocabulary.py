@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally"
+    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonal\b|diagonally"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -90,7 +90,7 @@ PHRASES: dict[str, str] = {
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
+    "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
