@@ -34,6 +34,7 @@ class Reader(Sentences):
         super().__init__(page)
         self.heads_abreast: list[tuple[str, ...]] = []
         self.table: tuple[tables.Column, ...] = ()
+        self.of_rows: tuple[str, ...] = ()
 
     def all(self) -> Kept:
         """The whole page."""
@@ -92,18 +93,22 @@ class Reader(Sentences):
         page, here = self.page, self.context
         named = tables.columns(page, start, end)
         if named:
-            self.table = named
+            self.table, self.of_rows = named, ()
             here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
             self.read.understood.append(page.words(start, end))
             return True
         row = tables.row(page, start, end, self.table) if self.table else None
         if row is None:
             return False
-        fabrics = heads.names(page, *row.fabric, here) if row.fabric else ()
+        fabrics = heads.names(page, *row.fabric, here) if row.fabric else self.of_rows
+        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
         here.fabrics = fabrics or ()
         here.known += [name for name in here.fabrics if name not in here.known]
-        read = self._reading(row.chunks) if fabrics is not None else None
         words = page.words(start, end)
+        if not row.chunks:
+            self.read.understood.append(words)
+            return True
+        read = self._reading(row.chunks) if fabrics is not None else None
         if read is None:
             read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
         read = of_words(read, words)

@@ -41,7 +41,8 @@ class Column(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A row: the words of its fabric, (start, end) or None where it has none, and what else it says, as chunks."""
+    """A row: the words of its fabric, (start, end) or None where it has none, and what else it says, as chunks; nothing
+    else where it only names the fabric of the rows below it."""
 
     fabric: tuple[int, int] | None
     chunks: list[Chunk]
@@ -96,6 +97,8 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             continue
         chunks += _in_column(page, first, last, column)
     chunks = _with_both_sides(chunks, heads)
+    if fabric and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
+        return Row(fabric, [])
     return Row(fabric, chunks) if count(chunks, *FIGURES) > 1 else None
 
 
