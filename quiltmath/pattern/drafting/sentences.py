@@ -209,11 +209,14 @@ class Sentences:
         bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
         if not bare:
             return read
-        names = dict.fromkeys([*self.context.above, *self.context.known])
-        choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in bare)) for name in [*names][:MOST_FABRICS])
-        question = Question(bare[0].words, "from which fabric is this cut?", choices, True)
+        names = [*dict.fromkeys([*self.context.above, *self.context.known])][:MOST_FABRICS]
+        asked = []
+        for words in dict.fromkeys(one.words for one in bare):
+            here = [one for one in bare if one.words == words]
+            choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in here)) for name in names)
+            asked.append(Question(words, "from which fabric is this cut?", choices, True))
         rest = tuple(one for one in read.entries if one not in bare)
-        return replace(read, entries=rest, questions=(*read.questions, question))
+        return replace(read, entries=rest, questions=(*read.questions, *asked))
 
     def _take(self, read, keep=False):
         """Keep what was read."""
