@@ -345,6 +345,13 @@ class TestAnswers:
         sizes = [cut["size"] for cut in drafted.answered(question, question.choices[0]).data()["cut"]]
         assert sizes == ["10 cm", ["5 cm", "10 cm"], "3"]
 
+    def test_the_lengths_of_a_border_are_added_to_it(self):
+        page = 'Cut 6 strips 2" x WOF, sew them end to end, then cut (2) 2" x 48 1/2" and (2) 2" x 51 1/2"'
+        drafted = pattern.draft(page)
+        (question,) = drafted.questions
+        (border,) = drafted.answered(question, question.choices[1]).data()["border"]
+        assert border == {"sides": "border", "top": "border", "sides_length": "51 1/2", "top_length": "48 1/2"}
+
     def test_the_border_that_an_answer_brings_is_a_border_of_the_sheet(self):
         drafted = pattern.draft('Batiks: 40 squares 2 1/2"\nBorder: 6 strips 4" x WOF')
         (question,) = drafted.questions

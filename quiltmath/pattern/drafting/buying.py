@@ -14,6 +14,8 @@ LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
+LEAST_PIECE = 1
+"""Inches: no fabric is sold in narrower pieces."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
@@ -253,11 +255,15 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif quarters:
         piece = all_of(flat, "fat_quarter")[0]
         data["piece"] = _trade_name(page.plain[piece.start : piece.end])
-    if "piece" not in data or data["piece"] is None:
+    if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
     return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
         data, chunks, page
     )
+
+
+def _texts(sizes):
+    return [text for one in sizes for text in one.value.texts]
 
 
 def bare_size(inside: list[Chunk]) -> bool:

@@ -111,8 +111,12 @@ def _with_new_borders(entries):
 
 
 def _changed(entry, before, answer):
-    """An entry with what an answer changes of it; what other answers changed stays."""
-    data = {key: value for key, value in entry.data.items() if key in answer.data or key not in before.data}
+    """An entry with what an answer changes of it; what other answers changed stays, and so does all that an answer does
+    not say of a table that it adds to."""
+    whole = entry.table in ("cut", "fabric")
+    data = {
+        key: value for key, value in entry.data.items() if key in answer.data or key not in before.data or not whole
+    }
     data |= {key: value for key, value in answer.data.items() if before.data.get(key) != value}
     return replace(answer, name=entry.name, data=data)
 

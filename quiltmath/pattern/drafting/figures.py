@@ -92,6 +92,8 @@ WIDTH_OF_FABRIC = re.compile(
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
 
 
+MOST = 10_000
+"""No page counts more pieces, nor measures more."""
 DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64)
 METRIC = ("cm", "mm", "m")
 COMMA = "is this a decimal, or two numbers, or thousands?"
@@ -160,6 +162,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
+    if value > MOST:
+        doubt = "is this number right?"
     if match["comma"] and unit not in METRIC:
         doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())

@@ -18,6 +18,7 @@ _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 _FOOTER = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
 )
@@ -74,7 +75,7 @@ class Reader(Sentences):
             self._clause(start, end)
             return
         cells = self._cells(start, end)
-        if len(cells) > 1 and (self._in_the_margin(*cells[0]) or self._is_title(*cells[0])):
+        if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
             self._line(cells[1][0], end)
             return
         if len(cells) > 1 and self._abreast(cells):
@@ -117,6 +118,12 @@ class Reader(Sentences):
         self._take(read)
         here.fabrics = ()
         return True
+
+    def _in_margin_of(self, cells):
+        """Whether the first cell heads a section; "Fabric" beside cells without figures heads a column."""
+        said = self.page.plain[slice(*cells[0])].strip(" :")
+        beside = opened(chunked(self.page.plain, cells[1][0], cells[-1][1]))
+        return not (_ONE_COLUMN.fullmatch(said) and not count(beside, *FIGURES)) and self._in_the_margin(*cells[0])
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""

@@ -226,6 +226,7 @@ class Sentences:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
         if self.context.above:
             read = self._of_which_fabric(read)
+        read = _with_its_strips(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
@@ -263,3 +264,24 @@ def _along_the_selvage(entry):
     """A line of the cutting list below "cut lengthwise"; a square lies either way."""
     lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
     return entry.but(lengthwise=True) if lies else entry
+
+
+def _with_its_strips(read):
+    """A reading in which a binding that names its strips comes where they do: with the answer that brings them."""
+    names = {one.name for one in read.entries if one.table == "cut"}
+    late = [
+        one for one in read.entries if one.table == "binding" and "part" in one.data and one.data["part"] not in names
+    ]
+    if not late:
+        return read
+    questions = tuple(
+        replace(one, choices=tuple(_with(choice, late) for choice in one.choices)) for one in read.questions
+    )
+    return replace(read, entries=tuple(one for one in read.entries if one not in late), questions=questions)
+
+
+def _with(choice, bindings):
+    """An answer, with the bindings whose strips are among what it brings."""
+    brought = {one.name for one in choice.changes if one.table == "cut"}
+    more = tuple(one for one in bindings if one.data["part"] in brought)
+    return replace(choice, changes=(*choice.changes, *more))

@@ -284,6 +284,8 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
     if not lengths:
         return Reading((entry,))
+    if "strip" not in entry.data or "length" in entry.data:
+        return None
     return _lengths_beside(entry, lengths, words)
 
 

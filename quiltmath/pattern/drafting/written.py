@@ -76,7 +76,8 @@ def _unsaid_fabrics(entries):
     from .model import Entry
 
     there = {one.name for one in entries if one.table == "fabric"}
-    if not there and not _said(entries, "usable_width"):
+    of_prints = any("per_print" in one.data for one in entries)  # whose fabric has to be named
+    if not there and not of_prints and not _said(entries, "usable_width"):
         return []
     names = {naming.key(name): name for name in there}
     cut = {one.data["fabric"]: one.words for one in reversed(entries) if one.data.get("fabric")}
