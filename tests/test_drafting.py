@@ -250,7 +250,8 @@ def complete(drafted):
         if "length: " in missing and "lengthwise" in cut and "strip" in cut:
             cut.setdefault("length", "60")
     part = data["cut"][0]["part"]
-    needed = {**NEEDED, "strips": [part], "parts": [part, part], "rows": [part], "sides": part, "top": part}
+    strip = next((cut["part"] for cut in data["cut"] if "strip" in cut and "length" not in cut), part)
+    needed = {**NEEDED, "strips": [part], "parts": [part, part], "rows": [part], "sides": strip, "top": strip}
     for head, kind, name, keys in re.findall(
         r"^(\[+)(\w+)(?:\.([^\]]+))?\]+(?: \(.*\))?: (.*)$", missing, re.MULTILINE
     ):

@@ -38,12 +38,21 @@ def _ordered(data):
 def _table(entry, entries):
     """The values of an entry as they stand in its table."""
     data = _ordered(entry.data)
+    if "fabric" in data:
+        data["fabric"] = _as_listed(data["fabric"], entries)
     if entry.table == "cut":
         return {"part": entry.name, **data}
     if entry.table == "fabric" and not {"usable_width", "piece"} & {*data}:
         width = _said(entries, "usable_width")
         return {**data, "usable_width": width} if width else data
     return data
+
+
+def _as_listed(fabric, entries):
+    """The name of a fabric as the shopping list spells it, where that has it once."""
+    listed = [one.name for one in entries if one.table == "fabric"]
+    same = [name for name in listed if naming.key(name) == naming.key(fabric)]
+    return same[0] if fabric not in listed and len(same) == 1 else fabric
 
 
 def _said(entries, key):
