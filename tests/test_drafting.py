@@ -346,6 +346,14 @@ class TestAnswers:
         sizes = [cut["size"] for cut in drafted.answered(question, question.choices[0]).data()["cut"]]
         assert sizes == ["10 cm", ["5 cm", "10 cm"], "3"]
 
+    def test_inches_stay_inches_in_a_sheet_of_centimetres(self):
+        drafted = pattern.draft('12 squares 9 cm\nSeam allowance: 1/4 inch\nFinished size: 48" x 60"')
+        assert drafted.questions == () and drafted.data()["units"] == "cm"
+        assert (drafted.data()["seam"], drafted.data()["finished"]) == ("1/4 in", ["48 in", "60 in"])
+        assert 'seam = "1/4 in"\n' in drafted.text()
+        (bare,) = pattern.draft("12 squares 9 cm\nFinished size: 120 x 160").questions
+        assert bare.text == "are these centimetres, or inches?"
+
     def test_the_lengths_of_a_border_are_added_to_it(self):
         page = 'Cut 6 strips 2" x WOF, sew them end to end, then cut (2) 2" x 48 1/2" and (2) 2" x 51 1/2"'
         drafted = pattern.draft(page)

@@ -10,7 +10,7 @@ from math import sqrt
 
 from ...usual import RULER
 from .figures import measure
-from .model import Choice, Entry, Question
+from .model import LENGTHS, Choice, Entry, Question
 from .parts import roles
 from .triangles import GIVES
 
@@ -44,20 +44,23 @@ def _lengths(entries):
 
 def _units(entries):
     """Whether figures without a unit are centimetres, on a page that has some: they are taken for inches."""
-    cut = [one for one in entries if one.table == "cut"]
-    if not any(text.endswith("cm") for one in cut for text in _texts(one)):
+    if not any(text.endswith("cm") for one in entries if one.table == "cut" for text in _texts(one)):
         return
-    for one in cut:
-        if any(text[-1].isalpha() for text in _texts(one)) or _IN_INCHES.search(one.words.text):
+    for one in entries:
+        bare = {key for key in LENGTHS & {*one.data} if all(text[-1].isdigit() for text in _flat(one.data[key]))}
+        if not bare or _IN_INCHES.search(one.words.text):
             continue
-        changed = {key: _with_unit(one.data[key]) for key in ("size", "strip", "length") if key in one.data}
+        changed = {key: _with_unit(one.data[key]) for key in bare}
         metric = Choice("centimetres", (one.but(**changed),))
         yield Question(one.words, "are these centimetres, or inches?", (metric, Choice("inches")))
 
 
 def _texts(entry):
     """The lengths of a line of the cutting list."""
-    size = entry.data.get("size", entry.data.get("strip", "0"))
+    return _flat(entry.data.get("size", entry.data.get("strip", "0")))
+
+
+def _flat(size):
     return size if isinstance(size, list) else [size]
 
 

@@ -162,7 +162,7 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
-    if value > MOST:
+    if value > MOST or (value == 0 and not doubt):
         doubt = "is this number right?"
     if match["comma"] and unit not in METRIC:
         doubt = COMMA

@@ -5,6 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple
 
+LENGTHS = frozenset(
+    {
+        "size",
+        "strip",
+        "length",
+        "finished",
+        "seam",
+        "usable_width",
+        "sub_cut",
+        "trim_to",
+        "strip_width",
+        "sides_length",
+        "top_length",
+        "piece",
+    }
+)
+"""The keys of a sheet whose values are lengths."""
+
 
 class Words(NamedTuple):
     """Words of a page: where they begin and end (signs from the start of the page), and on which line, from 1 on."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..writing import toml
 from . import naming
+from .model import LENGTHS
 from .parts import fabric_names
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def _ordered(data):
 
 def _table(entry, entries):
     """The values of an entry as they stand in its table."""
-    data = _ordered(entry.data)
+    data = _with_inches(_ordered(entry.data), _units(entries))
     if "fabric" in data:
         data["fabric"] = _as_listed(data["fabric"], entries)
     if entry.table == "cut":
@@ -57,7 +58,21 @@ def _as_listed(fabric, entries):
 
 def _said(entries, key):
     """A figure of the whole page, or nothing."""
-    return next((one.data[key] for one in entries if one.table == "sheet" and key in one.data), None)
+    found = next((one.data for one in entries if one.table == "sheet" and key in one.data), None)
+    return _with_inches(found, _units(entries))[key] if found else None
+
+
+def _with_inches(data, units):
+    """The values of a table, in a sheet of centimetres with the unit of those that are in inches."""
+    if units == "in":
+        return data
+    return {key: _in_inches(value) if key in LENGTHS else value for key, value in data.items()}
+
+
+def _in_inches(value):
+    if isinstance(value, list):
+        return [_in_inches(one) for one in value]
+    return f"{value} in" if value[-1].isdigit() else value
 
 
 def data(entries: list[Entry], instructions: Any = ()) -> dict[str, Any]:
@@ -189,7 +204,7 @@ def _top(entries, draft):
     for key in TOP:
         one = next((one for one in entries if one.table == "sheet" and key in one.data), None)
         if one is not None:
-            lines += _comment(one.words.text) + [_toml(key, one.data[key])]
+            lines += _comment(one.words.text) + [_toml(key, _said(entries, key))]
         elif key == "units" and _units(entries) == "cm":
             lines += ['units = "cm"']
     if draft.instructions:
