@@ -93,7 +93,7 @@ LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
 
 
 MOST = 10_000
-"""No page counts more pieces, nor measures more."""
+"""No page counts more pieces, nor measures more inches."""
 DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64)
 METRIC = ("cm", "mm", "m")
 COMMA = "is this a decimal, or two numbers, or thousands?"
@@ -162,7 +162,7 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
-    if value > MOST or (value == 0 and not doubt):
+    if value * lengths.INCHES[unit or "in"] > MOST or (value == 0 and not doubt):
         doubt = "is this number right?"
     if match["comma"] and unit not in METRIC:
         doubt = COMMA

@@ -249,6 +249,8 @@ class Reader(Sentences):
             self._below(found, start, end)
             if found.times > 1 or (found.strong and found.role):
                 self.context.times = before.times if not found.times > 1 else self.context.times
+            if found.strong and found.role:  # "For binding, cut …" tells of its own line
+                self.context.role = before.role
 
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
