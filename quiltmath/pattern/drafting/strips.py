@@ -139,7 +139,11 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
         data["style"] = "bias"
-    read = entries(data, chunks, context, page, "binding", remarks)
+    in_all = replace(context, per_print=False)
+    read = entries(data, chunks, in_all, page, "binding", remarks)
+    if context.per_print and len(read.entries) == 1:
+        whole = Choice(f"{data['count']} in all", (replace(read.entries[0], name=""),))
+        return asked(chunks, page, "how many strips of binding are cut in all?", whole)
     if len(read.entries) > 1:
         choices = (Choice(one.data["fabric"], (replace(one, name=""),)) for one in read.entries)
         return asked(chunks, page, "from which fabric is the binding cut?", *choices)
