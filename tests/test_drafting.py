@@ -160,13 +160,16 @@ class TestDraft:
     def test_each_table_stands_below_its_words_and_each_question_above_them(self, drafted):
         text = drafted.text()
         assert '# 20 squares 3 7/8"\n[[cut]]\npart = "A"\nfabric = "Navy print"\nsize = "3 7/8"\ncount = 20\n' in text
-        assert '# ? is this one mixed number, or a count and a fraction?\n# 5 - 7/8" squares\n' in text
+        assert '# ? is this 5 7/8, or 5 of 7/8?\n# ?   - 5 of 7/8\n# 5 - 7/8" squares\n' in text
         assert text.startswith("# Drafted from lights.txt: 7 lines of the cutting list, 3 questions.\n")
         assert "# - [setting]: style, across, down, block\n" in text
 
     def test_what_drawings_hold_is_asked_with_what_follows_from_the_numbers(self, drafted):
         halves, setting = drafted.questions[1:]
-        assert halves.text == "20 Navy print 3 7/8 and 20 Cream 3 7/8: half-square units, two at a time?"
+        assert (
+            halves.text
+            == "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8: half-square units, two at a time?"
+        )
         assert setting.text.startswith(
             "12 setting squares, 16 side and 4 corner triangles: on point, 4 across and 5 down"
         )
@@ -227,6 +230,64 @@ class TestDraft:
         assert pattern.read_text(completed).cut == pattern.read_text(EXAMPLE).cut
 
 
+NEEDED = {
+    "pieces": 6, "usable_width": "90", "fabric": "white", "strip": "2 1/2", "strips": ["A"], "sub_cut": "2",
+    "kind": "half-square", "parts": ["A", "A"], "rows": ["A"], "sides": "A", "top": "A", "style": "straight",
+    "across": 2, "down": 2, "prints": 6,
+}  # fmt: skip
+
+
+def complete(drafted):
+    """The text of a draft with what it says is missing, and nothing else."""
+    data, missing = tomllib.loads(drafted.text()), "\n".join(drafted.missing)
+    if "title: " in missing:
+        data["title"] = "A page"
+    if "[[cut]]" in missing:
+        data["cut"] = [{"part": "A", "fabric": "white", "size": "3", "count": 4}]
+    for cut in data["cut"]:
+        if "fabric: " in missing:
+            cut.setdefault("fabric", "white")
+        if "length: " in missing and "lengthwise" in cut and "strip" in cut:
+            cut.setdefault("length", "60")
+    part = data["cut"][0]["part"]
+    strip = next((cut["part"] for cut in data["cut"] if "strip" in cut and "length" not in cut), part)
+    needed = {**NEEDED, "strips": [part], "parts": [part, part], "rows": [part], "sides": strip, "top": strip}
+    for head, kind, name, keys in re.findall(
+        r"^(\[+)(\w+)(?:\.([^\]]+))?\]+(?: \(.*\))?: (.*)$", missing, re.MULTILINE
+    ):
+        if kind in ("cut", "setting") or name == "NAME" and kind == "block":
+            continue
+        name = "white" if name == "NAME" else name
+        of_kind = data.setdefault(kind, {})
+        tables = of_kind if head == "[[" else [of_kind.setdefault(name, {}) if name else of_kind]
+        for table in tables:
+            for key in re.findall(r"\w+", keys.partition(",")[0]):
+                if key != "and":
+                    table.setdefault(key, needed[key])
+    if "fabric" in data and "white" in {cut["fabric"] for cut in data["cut"]}:
+        data["fabric"].setdefault("white", {})
+    data.setdefault("block", {"block": {"rows": [part]}})
+    setting = data.setdefault("setting", {})
+    for key, value in {**needed, "block": next(iter(data["block"]))}.items():
+        if re.search(rf"^\[setting\]: .*\b{key}\b", missing, re.MULTILINE):
+            setting.setdefault(key, value)
+    if setting["style"] == "on point":
+        for key in ("sides", "corners"):
+            setting.setdefault(key, {"how": "plain", "part": part})
+    return pattern.toml(data)
+
+
+class TestReadable:
+    def test_a_draft_is_a_sheet_once_what_it_says_is_missing_is_added(self):
+        for page in CORPUS:
+            try:
+                drafted = pattern.draft(page)
+            except Unreadable:
+                continue
+            for one in (drafted, *(drafted.answered(q, choice) for q in drafted.questions for choice in q.choices)):
+                pattern.read_text(complete(one))
+
+
 class TestHeads:
     """Pages on which a line could be taken for one of another fabric."""
 
@@ -253,6 +314,60 @@ class TestOneBlock:
         assert [one.data["count"] for one in drafted.entries if one.table == "cut"] == [31]
         assert [one.text for one in drafted.questions] == [f"{n} for one block: how many in all?" for n in (4, 5)]
         assert drafted.answered(drafted.questions[0], drafted.questions[0].choices[0]).entries[-1].data["count"] == 48
+
+    def test_counts_below_a_block_of_which_several_are_made_are_asked_once(self):
+        drafted = pattern.draft('BLOCK A (make 12)\nStarlight:\n1 square 3"\n4 squares 2", cut once diagonally')
+        block, corners = drafted.questions
+        assert block.text == "are the pieces below cut for one block, or for all 12?"
+        assert corners.text == "is Starlight the fabric of the lines below, or what they are for?"
+        for first, second in ((block, corners), (corners, block)):
+            one = drafted.answered(first, first.choices[0]).answered(second, second.choices[0])
+            assert [(cut["count"], cut["fabric"]) for cut in one.data()["cut"]] == [
+                (12, "Starlight"),
+                (48, "Starlight"),
+            ]
+            assert one.data()["cut"][1]["cut"] == "once" and one.questions == ()
+        for_all = drafted.answered(block, block.choices[1])
+        assert [cut["count"] for cut in for_all.data()["cut"]] == [1, 4]
+
+
+class TestAnswers:
+    def test_strips_along_the_selvage_are_as_long_as_what_is_bought(self):
+        drafted = pattern.draft('Navy: 2 1/4 yd\nCutting\nNavy\n4 strips 6 1/2" x length of fabric')
+        (question,) = drafted.questions
+        assert question.choices[0].label == "2 1/4 yd, all that is bought"
+        (cut,) = drafted.answered(question, question.choices[0]).data()["cut"]
+        assert (cut["lengthwise"], cut["length"]) == (True, "2 1/4 yd")
+
+    def test_figures_without_a_unit_are_asked_on_a_page_in_centimetres(self):
+        drafted = pattern.draft("Navy: 8 squares 10 cm\nRed: 6 rectangles 5 x 10\nTan: 4 squares 3 in")
+        (question,) = drafted.questions
+        assert question.words.line == 2
+        sizes = [cut["size"] for cut in drafted.answered(question, question.choices[0]).data()["cut"]]
+        assert sizes == ["10 cm", ["5 cm", "10 cm"], "3"]
+
+    def test_inches_stay_inches_in_a_sheet_of_centimetres(self):
+        drafted = pattern.draft('12 squares 9 cm\nSeam allowance: 1/4 inch\nFinished size: 48" x 60"')
+        assert drafted.questions == () and drafted.data()["units"] == "cm"
+        assert (drafted.data()["seam"], drafted.data()["finished"]) == ("1/4 in", ["48 in", "60 in"])
+        assert 'seam = "1/4 in"\n' in drafted.text()
+        (bare,) = pattern.draft("12 squares 9 cm\nFinished size: 120 x 160").questions
+        assert bare.text == "are these centimetres, or inches?"
+
+    def test_the_lengths_of_a_border_are_added_to_it(self):
+        page = 'Cut 6 strips 2" x WOF, sew them end to end, then cut (2) 2" x 48 1/2" and (2) 2" x 51 1/2"'
+        drafted = pattern.draft(page)
+        (question,) = drafted.questions
+        (border,) = drafted.answered(question, question.choices[1]).data()["border"]
+        assert border == {"sides": "border", "top": "border", "sides_length": "51 1/2", "top_length": "48 1/2"}
+
+    def test_the_border_that_an_answer_brings_is_a_border_of_the_sheet(self):
+        drafted = pattern.draft('Batiks: 40 squares 2 1/2"\nBorder: 6 strips 4" x WOF')
+        (question,) = drafted.questions
+        assert question.text == "from which fabric is this cut?" and "border" not in drafted.data()
+        answered = drafted.answered(question, question.choices[0])
+        assert answered.data()["border"] == [{"sides": "border", "top": "border"}]
+        assert answered.data()["cut"][1]["fabric"] == "Batiks"
 
 
 def pdf(*lines, password=None):
@@ -330,7 +445,7 @@ class TestCommand:
         assert main(["draft", str(page), "--save", str(sheet)]) == 0
         assert sheet.read_text("utf-8") == pattern.draft(PAGE, "lights.txt").text()
         printed = capsys.readouterr().out
-        assert '1. Is this one mixed number, or a count and a fraction?\n   line 13: 5 - 7/8" squares\n' in printed
+        assert '1. Is this 5 7/8, or 5 of 7/8?\n   line 13: 5 - 7/8" squares\n' in printed
         assert "\nStill to be said:\n- [block.NAME]: its rows" in printed
 
     def test_a_pdf_is_read_by_its_text(self, tmp_path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 from itertools import chain, combinations, islice
@@ -10,14 +11,15 @@ from math import sqrt
 from ...usual import RULER
 from .figures import measure
 from .layouts import SOMETHING_ELSE, layouts
-from .model import Choice, Entry, Question
+from .model import LENGTHS, Choice, Entry, Question
 from .parts import roles
+from .triangles import GIVES
 
-GIVES = {"once": 2, "twice": 4}
 # A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
 OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
+_IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 STEP = Fraction(1, 2)
-MOST_ACROSS = 60
+MOST_ACROSS, MOST_SETTINGS = 60, 6
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
@@ -26,7 +28,44 @@ def proposals(entries: list[Entry]) -> list[Question]:
     pieced: Iterable[Question] = ()
     if sum(one.table == "cut" for one in entries) <= MOST_LINES:
         pieced = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries), layouts(entries))
-    return [*islice(pieced, MOST_PROPOSED), *_on_point(entries)]
+    return [*_lengths(entries), *_units(entries), *islice(pieced, MOST_PROPOSED), *_on_point(entries)]
+
+
+def _lengths(entries):
+    """How long strips along the selvage are of which that is not printed: as long as the fabric that is bought."""
+    for one in entries:
+        if one.table != "cut" or "lengthwise" not in one.data or {"size", "length"} & {*one.data}:
+            continue
+        bought = next((other for other in entries if other.path == ("fabric", one.data.get("fabric", ""))), None)
+        long = bought.data.get("bought") if bought else None
+        choices = (Choice(f"{long}, all that is bought", (one.but(length=long),)),) if long else ()
+        yield Question(one.words, "how long are these strips, along the selvage?", choices)
+
+
+def _units(entries):
+    """Whether figures without a unit are centimetres, on a page that has some: they are taken for inches."""
+    if not any(text.endswith("cm") for one in entries if one.table == "cut" for text in _texts(one)):
+        return
+    for one in entries:
+        bare = {key for key in LENGTHS & {*one.data} if all(text[-1].isdigit() for text in _flat(one.data[key]))}
+        if not bare or _IN_INCHES.search(one.words.text):
+            continue
+        changed = {key: _with_unit(one.data[key]) for key in bare}
+        metric = Choice("centimetres", (one.but(**changed),))
+        yield Question(one.words, "are these centimetres, or inches?", (metric, Choice("inches")))
+
+
+def _texts(entry):
+    """The lengths of a line of the cutting list."""
+    return _flat(entry.data.get("size", entry.data.get("strip", "0")))
+
+
+def _flat(size):
+    return size if isinstance(size, list) else [size]
+
+
+def _with_unit(size):
+    return [f"{text} cm" for text in size] if isinstance(size, list) else f"{size} cm"
 
 
 def _whole_squares(entries):
@@ -70,12 +109,17 @@ def _unit(entries, kind, parts, at_a_time, number):
     words = first.words if first.words.start > second.words.start else second.words
     unit = Entry("unit", data, words, _free_name(entries, kind))
     ways = {1: "one at a time", 2: "two at a time", 4: "four at a time"}.get(at_a_time or 0, "from these pieces")
-    told = " and ".join(
-        f"{one.data['count']} {one.data.get('fabric', '')} {_size(one)}".replace("  ", " ") for one in parts
-    )
+    told = " and ".join(map(_pieces, parts))
     return Question(
         words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
     )
+
+
+def _pieces(entry):
+    """A line of the cutting list in words: "20 navy squares of 3 7/8"."""
+    noun = "piece" if isinstance(entry.data["size"], list) else "square"
+    said = [str(entry.data["count"]), entry.data.get("fabric", ""), noun + ("s" if entry.data["count"] != 1 else "")]
+    return f"{' '.join(filter(None, said))} of {_size(entry)}"
 
 
 def _size(entry):
@@ -164,9 +208,9 @@ def _on_point(entries):
             f"on point, {across} across and {down} down",
             (_setting(across, down, between, blocks, sides, corners, words),),
         )
-        for across, down in fits
+        for across, down in fits[:MOST_SETTINGS]
     )
-    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:4])}?", (*choices, SOMETHING_ELSE))
+    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
 
 
 def _proportion(entries):

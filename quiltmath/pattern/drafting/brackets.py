@@ -39,6 +39,42 @@ def without_checks(
     return left, finished
 
 
+def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, a bracket that says the measure before it in another unit emptied."""
+    found: list[Chunk] = []
+    before: Chunk | None = None
+    for one in chunks:
+        if (
+            one.kind == "note"
+            and before is not None
+            and [inner.kind for inner in one.value if inner.kind != "punct"] == [before.kind]
+        ):
+            inside = all_of(one.value, before.kind)[0].value
+            if inside.across == before.value.across and _converted(inside, before.value.texts):
+                one = one._replace(value=[])
+        found.append(one)
+        if one.kind in MEASURES:
+            before = one
+        elif one.kind in FIGURES:
+            before = None
+    return found
+
+
+def cut_size_first(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks with the size that is cut outside the bracket that says it: `6" finished (6 1/2" unfinished)`."""
+    outside = [one for one in chunks if one.kind in ("length", "size", "finished", "unfinished")]
+    notes = [one for one in chunks if one.kind == "note" and count(one.value, "unfinished")]
+    if len(notes) != 1 or sorted(one.kind in MEASURES for one in outside) != [False, True]:
+        return chunks
+    inside = [one for one in notes[0].value if one.kind != "punct"]
+    said = next(one for one in outside if one.kind not in MEASURES)
+    if said.kind != "finished" or sorted(one.kind in MEASURES for one in inside) != [False, True]:
+        return chunks
+    (cut,), (whole,) = all_of(inside, "length", "size"), all_of(outside, "length", "size")
+    swapped = [(whole, cut), (said, said._replace(kind="punct")), (notes[0], notes[0]._replace(value=[whole, said]))]
+    return [next((new for old, new in swapped if one is old), one) for one in chunks]
+
+
 def _says_the_same(inside, printed, triangles, sizes):
     """Whether a bracket only repeats: a total, sets that come to it, what is left over, the size in another unit."""
     counts = [one.value for one in all_of(inside, "count")]
@@ -48,6 +84,10 @@ def _says_the_same(inside, printed, triangles, sizes):
         return True
     if "need" in kinds and len(counts) == 1 and not rest and triangles:
         return counts[0] <= triangles
+    if "need" in kinds and len(counts) == 2 and rest <= {"triangles"} and triangles:
+        return counts[0] <= counts[1] == triangles  # "you'll use 6 of the 8 triangles"
+    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each"}:
+        return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
     if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:

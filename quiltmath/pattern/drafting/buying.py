@@ -7,10 +7,15 @@ from dataclasses import replace
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
 from .model import Context, Entry, Question, Reading
+from .several import is_fabric, parted_names
 from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
+"""Centimetres: what a line buys by length, and what one of a shopping list does."""
+LEAST_PIECE = 1
+"""Inches: no fabric is sold in narrower pieces."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
@@ -20,7 +25,7 @@ def _figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    flat = _yards_opened(_without_purpose(chunks), page)
+    flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -43,12 +48,37 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(flat, "squares", "strips", "pieces", "unit") and not all_of(flat, "for"):
         return None
     if each:
+        if not counts:
+            return _as_much_of_each(data, flat, chunks, context, page)
         if len(counts) != 1:
             return None
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _in_centimetres(chunks, context, page):
+    """The chunks, the one length in centimetres of a line that buys taken for a length of fabric: "Binding 60 cm"."""
+    lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
+    if len(lengths) != 1 or count(chunks, "yards", "size", "strip", "count", "cut", "strips", "squares", "rectangles"):
+        return chunks
+    side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
+    told = context.section == "buying" or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
+    if side.unit != "cm" or side.value < least or not told or context.section == "cutting":
+        return chunks
+    return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
+
+
+def _as_much_of_each(data, flat, chunks, context, page):
+    """As much of each of several fabrics: "1/2 yd each: red, blue"."""
+    names = list(parted_names([one for one in flat if one.kind != "role"], page))
+    if len(names) < 2 or not all(is_fabric(one, context) for one in names):
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    context.known += [name for name in names if name not in context.known]
+    return Reading(tuple(Entry("fabric", dict(data), words, name) for name in names))
 
 
 def _without_purpose(chunks):
@@ -137,6 +167,9 @@ def _bought(data, flat, chunks, context, page):
         name = named
     if name not in context.known:
         context.known.append(name)
+    letter = next((one.value for one in chunks if one.kind == "label"), "")
+    if letter:
+        context.lettered[letter] = name
     if "pieces" in data:
         context.pieces[name] = data["pieces"]
     return Reading((Entry("fabric", data, words, name),))
@@ -161,6 +194,7 @@ def _name(chunks, page):
             or text.casefold()
             not in {
                 "of",
+                "x",
                 "fabric",
                 "the",
                 "cut",
@@ -221,11 +255,15 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif quarters:
         piece = all_of(flat, "fat_quarter")[0]
         data["piece"] = _trade_name(page.plain[piece.start : piece.end])
-    if "piece" not in data or data["piece"] is None:
+    if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
     return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
         data, chunks, page
     )
+
+
+def _texts(sizes):
+    return [text for one in sizes for text in one.value.texts]
 
 
 def bare_size(inside: list[Chunk]) -> bool:

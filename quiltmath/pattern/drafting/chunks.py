@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import phrase
+from .vocabulary import may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -24,7 +25,7 @@ DEEPEST = 5
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from"}
+    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way"}
 )
 """The kinds that change neither a count nor a size."""
 
@@ -34,10 +35,15 @@ _LABEL = re.compile(
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
-    r"|(?P<letter>[a-z]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
+    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
-_FIRST_LABEL = re.compile(r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$)")
+_FIRST_LABEL = re.compile(
+    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"
+)
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
+_PICTURES = ("So", "Sm")
+"""Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
+_NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
 
 
@@ -64,16 +70,18 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
 def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     found: list[Chunk] = []
     at = start
-    while at < end and text[at].isspace():
-        at += 1
+    while at < end and (text[at].isspace() or (_is_picture(text[at]) and not phrase(text, at, end))):
+        at += 1  # pictures before a line are its bullets
     first = _MARK.match(text, at, end)
     if first:
         at = first.end()
     label = _FIRST_LABEL.match(text, at, end)
+    if label and len(label["name"]) > 1 and phrase(text, *label.span("name")):  # "fq:"
+        label = None
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,})", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
@@ -109,11 +117,17 @@ def _next(text, at, end):
         return [Chunk(known[0], at, known[1])], known[1]
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
     if size:
-        return _measured(size), size.end
+        return measured(size), size.end
     word = _WORD.match(text, at, end)
     if word:
-        return [Chunk("word", at, word.end())], word.end()
-    return [Chunk("punct", at, at + 1)], at + 1
+        kind = "caution" if may_be_done(word[0]) else "word"
+        return [Chunk(kind, at, word.end())], word.end()
+    kind = "caution" if _is_picture(text[at]) else "punct"
+    return [Chunk(kind, at, at + 1)], at + 1
+
+
+def _is_picture(char):
+    return not char.isascii() and char not in _NO_PICTURES and unicodedata.category(char) in _PICTURES
 
 
 def _closing(text, at, end):
@@ -127,7 +141,7 @@ def _closing(text, at, end):
     return None
 
 
-def _measured(size):
+def measured(size: Measure) -> list[Chunk]:
     """The chunks of a measure; a bare whole number alone is a count, and so is one before two lengths."""
     first = size.sides[0]
     bare = first.whole and not first.unit and not first.along
@@ -136,11 +150,14 @@ def _measured(size):
     if len(size.sides) == 1 and not size.across:
         kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
+    if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
+        wide = Measure(size.sides[1].start, size.end, size.sides[1:])
+        return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *measured(wide)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):
         rest = Measure(size.sides[1].start, size.end, size.sides[1:], size.across)
-        return [Chunk("count", first.start, first.end, int(first.value)), *_measured(rest)]
+        return [Chunk("count", first.start, first.end, int(first.value)), *measured(rest)]
     if len(size.sides) == 3 or (size.across and len(size.sides) == 2):
         return [Chunk("doubt", size.start, size.end, size)]
     if size.across:
@@ -151,8 +168,9 @@ def _measured(size):
 def _bracket(text, at, close):
     """A bracket as one chunk: a count, a label, or a note that holds its own chunks."""
     inside = chunked(text, at + 1, close)
-    if [chunk.kind for chunk in inside] == ["count"]:
-        return Chunk("count", at, close + 1, inside[0].value)
+    counts = [chunk for chunk in inside if chunk.kind != "cut"]
+    if [chunk.kind for chunk in counts] == ["count"]:
+        return Chunk("count", at, close + 1, counts[0].value)
     label = _LABEL.match(text[at + 1 : close])
     if label and label["name"] not in ("x", "in", "cm"):
         return Chunk("label", at, close + 1, label["name"])

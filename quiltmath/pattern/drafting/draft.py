@@ -31,6 +31,10 @@ class Draft:
     instructions: tuple[Words, ...] = ()
     remarks: tuple[Words, ...] = ()
     understood: tuple[Words, ...] = ()
+    first: tuple[Entry, ...] = ()
+    """The entries before any answer: what an answer changes is what differs from these."""
+    settled: tuple[Question, ...] = ()
+    """The questions that were answered or put aside: they are not asked again."""
 
     def answered(self, question: Question, choice: Choice | None = None) -> Draft:
         """The draft with one question answered: by one of its choices, or, without one, put aside.
@@ -38,7 +42,7 @@ class Draft:
         >>> drafted = draft('Navy: 8 squares 3 7/8"\\nCream: 8 squares 3 7/8"')
         >>> asked = drafted.questions[0]
         >>> asked.text
-        '8 Navy 3 7/8 and 8 Cream 3 7/8: half-square units, two at a time?'
+        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square units, two at a time?'
         >>> drafted.answered(asked, asked.choices[0]).entries[-1].data["kind"]
         'half-square'
         """
@@ -53,20 +57,18 @@ class Draft:
         if several and choice and choice.changes[0].table == "border":  # their order is what is answered
             entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
-            place = next(
-                (
-                    at
-                    for at, one in enumerate(entries)
-                    if one.path == entry.path and (entry.name or entry.table != "cut")
-                ),
-                None,
-            )
-            if place is None:
+            before = next((one for one in (*self.first, *entries) if _is_of(entry, one)), None)
+            place = next((at for at, one in enumerate(entries) if before and one.path == before.path), None)
+            if place is None or before is None:
                 entries.append(entry)
             else:
-                entries[place] = entry
-        rest = tuple(one for one in self.questions if one != question)
-        return replace(self, entries=tuple(with_names(entries)), questions=rest)
+                entries[place] = _changed(entries[place], before, entry)
+        entries, asked = _with_new_borders(with_names(entries))
+        settled = (*self.settled, question)
+        rest = [one for one in self.questions if one != question]
+        told = {(one.text, one.words) for one in (*rest, *settled)}
+        new = [one for one in (*asked, *asking.proposals(entries)) if (one.text, one.words) not in told]
+        return replace(self, entries=tuple(entries), questions=(*rest, *new), settled=settled)
 
     def data(self) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them."""
@@ -100,6 +102,35 @@ class Draft:
         return read_text(self.text(), self.name)
 
 
+def _with_new_borders(entries):
+    """The entries with a border for the strips of one that an answer has brought, and what has to be asked of it."""
+    with_all, asked = with_borders(entries)
+    if {one.path for one in with_all} == {one.path for one in entries}:
+        return entries, []
+    return with_all, asked
+
+
+def _changed(entry, before, answer):
+    """An entry with what an answer changes of it; what other answers changed stays, and so does all that an answer does
+    not say of a table that it adds to."""
+    whole = entry.table in ("cut", "fabric")
+    data = {
+        key: value for key, value in entry.data.items() if key in answer.data or key not in before.data or not whole
+    }
+    data |= {key: value for key, value in answer.data.items() if before.data.get(key) != value}
+    return replace(answer, name=entry.name, data=data)
+
+
+def _is_of(answer, entry):
+    """Whether an answer takes the place of an entry: it has its path, or, not yet named, its words and its size."""
+    if answer.name or answer.table != "cut":
+        return answer.path == entry.path
+    same = [key for key in ("fabric", "size", "strip") if key in entry.data]
+    return (answer.table, answer.words) == (entry.table, entry.words) and all(
+        answer.data.get(key) == entry.data[key] for key in same
+    )
+
+
 def draft(text: str, name: str = "page") -> Draft:
     """The draft of a sheet from the text of a printed page; `name` is what messages call it.
 
@@ -109,7 +140,7 @@ def draft(text: str, name: str = "page") -> Draft:
     >>> drafted.entries[0].words
     Words(line=2, start=16, end=33, text='12 squares 3 1/2"')
     >>> drafted.questions[0].text
-    'is this one mixed number, or a count and a fraction?'
+    'is this 5 7/8, or 5 of 7/8?'
     >>> draft("Beat the eggs with the sugar.")
     Traceback (most recent call last):
     quiltmath.pattern.drafting.page.Unreadable: page: there is no line of a cutting list in this, such as \
@@ -124,7 +155,7 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_title(read.entries, read.remarks, page)
+    entries = _with_title(_of_one_block(read.entries), read.remarks, page)
     entries, asked = with_borders(with_names(entries))
     questions = sorted([*read.questions, *asked], key=lambda one: one.words.start)
     return Draft(
@@ -137,6 +168,7 @@ def draft(text: str, name: str = "page") -> Draft:
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
         tuple(read.understood),
+        tuple(entries),
     )
 
 
@@ -157,6 +189,20 @@ def _none(text):
     if len(foreign) * 2 > len(letters):
         return "this is not written in Latin letters; a draft is made of English pages: type the sheet by its guide"
     return "there is no line of a cutting list in this, such as 18 squares 3 1/2 in: is it the right page?"
+
+
+def _of_one_block(entries):
+    """The entries, what is said of "the block" said of the one block that has a name."""
+    blocks = [one for one in entries if one.table == "block"]
+    named = [one for one in blocks if one.name != "block"]
+    if len(blocks) != 2 or len(named) != 1 or blocks[0].data.keys() & blocks[1].data.keys():
+        return entries
+    whole = replace(
+        named[0],
+        data={**blocks[0].data, **blocks[1].data},
+        remarks=tuple(one.words.text for one in blocks if one is not named[0]),
+    )
+    return [whole if one is named[0] else one for one in entries if one.table != "block" or one is named[0]]
 
 
 def _with_title(entries, remarks, page):

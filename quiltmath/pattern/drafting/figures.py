@@ -47,9 +47,17 @@ _IN_WORDS = re.compile(
     rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
     rf"|{_SMALL})\b"
 )
+_PARTS = {
+    "half": Fraction(1, 2),
+    "quarter": Fraction(1, 4),
+    "quarters": Fraction(1, 4),
+    "eighth": Fraction(1, 8),
+    "eighths": Fraction(1, 8),
+}
+_AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
-    r'(?=\s*(?:$|[.,;:)x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
+    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof))"
 )
 _UNIT = re.compile(
@@ -84,6 +92,8 @@ WIDTH_OF_FABRIC = re.compile(
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
 
 
+MOST = 10_000
+"""No page counts more pieces, nor measures more inches."""
 DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64)
 METRIC = ("cm", "mm", "m")
 COMMA = "is this a decimal, or two numbers, or thousands?"
@@ -137,9 +147,13 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         spelled = _IN_WORDS.match(text, at, end)
         if spelled is None:
             return None
-        value, behind = Fraction(in_words(spelled[0])), _IN_INCHES.match(text, spelled.end(), end)
-        if behind:
-            return Figure(at, behind.end(), value, "in", figure_end=spelled.end())
+        value, stop = Fraction(in_words(spelled[0])), spelled.end()
+        part = _AND_A_PART.match(text, stop, end)
+        if part:
+            value, stop = value + _VALUES.get(part["top"] or "a", 1) * _PARTS[part["part"]], part.end()
+        behind = _IN_INCHES.match(text, stop, end)
+        if behind or part:
+            return Figure(at, behind.end() if behind else stop, value, "in" if behind else "", figure_end=stop)
         return Figure(at, spelled.end(), value, whole=True)
     value, whole, doubt, readings = _value(match)
     stop, unit = match.end(), ""
@@ -148,6 +162,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
     if unit == "feet":
         unit, doubt = "in", "feet are not read: how many inches is this?"
+    if value * lengths.INCHES[unit or "in"] > MOST or (value == 0 and not doubt):
+        doubt = "is this number right?"
     if match["comma"] and unit not in METRIC:
         doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())
@@ -188,7 +204,7 @@ def _mixed(whole, top, bottom):
     if int(top) < int(bottom):
         return value, False, "", ()
     lost = lengths.blank_lost(top, bottom)
-    readings = tuple(f"{whole} pieces of {one}" if whole else one for one in lost)
+    readings = tuple(f"({whole}) {one}" if whole else one for one in lost)
     return value, False, "a blank may be lost here", readings
 
 
@@ -246,7 +262,7 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
         return None
     sides, stop = [_along(first, text, end)], first.end
     stop = sides[0].end
-    while by := _BY.match(text, stop, end):
+    while by := _BY.match(text, _behind_conversion(text, stop, end, sides[-1]), end):
         if wof := WIDTH_OF_FABRIC.match(text, by.end(), end):
             return Measure(at, wof.end(), tuple(sides), "wof")
         if lof := LENGTH_OF_FABRIC.match(text, by.end(), end):
@@ -256,7 +272,31 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
             break
         sides.append(_along(more, text, end))
         stop = sides[-1].end
+    if len(sides) == 1 and (other := _other_side(sides[0], text, stop, end)):
+        sides, stop = [*sides, other], other.end
     return Measure(at, stop, _decimal_commas(sides))
+
+
+def _other_side(first, text, stop, end):
+    """The length of what is "3 in wide and 72 in long"; None where no second length is told so."""
+    between = _ALSO.match(text, stop, end) if first.along[:1] in ("w", "l", "h") else None
+    second = number(text, between.end(), end) if between else None
+    second = _along(second, text, end) if second else None
+    return second if second and second.along and second.along[:1] != first.along[:1] else None
+
+
+def _behind_conversion(text, stop, end, side):
+    """Where to go on behind a bracket that says a side of a size in another unit: `6.5 cm (2 1/2 in) x …`."""
+    bracket = _BRACKET.match(text, stop, end)
+    other = number(text, bracket.start("inside"), bracket.end("inside")) if bracket else None
+    if not other or not other.unit or other.unit == side.unit or other.end != bracket.end("inside"):
+        return stop
+    near = abs(other.inches - side.inches) <= max(Fraction(1, 5), side.inches / 20)
+    return bracket.end() if near else stop
+
+
+_ALSO = re.compile(r"\s*(?:,|and|&|,\s*and)\s*(?=\d)")
+_BRACKET = re.compile(r"\s*\((?P<inside>[^()]*)\)(?=\s*(?:x|by)\b)")
 
 
 def _decimal_commas(sides):

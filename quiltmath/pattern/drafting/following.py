@@ -11,7 +11,8 @@ from .chunks import FILL, Chunk, all_of, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
-from .pieces import GIVES
+from .pieces import is_part
+from .triangles import GIVES
 
 OF_TOTALS = frozenset(
     {
@@ -74,8 +75,15 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     square = isinstance(entry.data.get("size"), str) and "cut" not in entry.data
     if not square or page.lines_between(entry.words.end, words.start):
         return None
+    if is_part(chunks, page):
+        return Reading(questions=(Question(words, "how many of these squares stay whole?"),))
     if counts[0].value != entry.data.get("count", 0) * GIVES[cut]:
-        return Reading(questions=(Question(words, "these squares give another number of triangles: which is right?"),))
+        gives = entry.data.get("count", 0) * GIVES[cut]
+        told = counts[0].value
+        printed = Choice(f"{told} as printed, to be checked", (entry.but(cut=cut, triangles=told),))
+        right = Choice(f"{gives} triangles", (entry.but(cut=cut),))
+        asked = f"these squares give {gives} triangles, not {told}: which is right?"
+        return Reading(questions=(Question(words, asked, (right, printed)),))
     role = naming.role(flat, context, page.plain)
     if role == "setting triangle":
         role = "side triangle" if cut == "twice" else ""
@@ -122,7 +130,11 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         return Reading((), (), (words,))
     if sum(one.data.get("count", 0) for one in last) == number:
         return Reading((), (), (words,))
-    return Reading(questions=(Question(words, "this does not come to what the line before it says: which is right?"),))
+    before = entry.data.get("count")
+    choices = (
+        (Choice(f"{before}"), Choice(f"{number}", (entry.but(count=number),))) if len(last) == 1 and before else ()
+    )
+    return Reading(questions=(Question(words, "the line before comes to another number: which is right?", choices),))
 
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:

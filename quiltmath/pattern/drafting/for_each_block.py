@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from .chunks import MEASURES, all_of, chunked, count, opened
-from .kept import Kept
-from .model import Choice, Context, Entry, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading, Words
 from .page import Page
 
+if TYPE_CHECKING:
+    from .kept import Kept
+
 _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
+_MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _OF_THE_QUILT = re.compile(
     r"\b(?:whole|entire)\s+quilt\b|\ball\s+blocks\b|\bsetting\b|\bsashing\b|\bborders?\b|\bbinding\b"
 )
@@ -20,12 +25,21 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     more than that."""
     chunks = opened(chunked(page.plain, start, end))
     measured = count(chunks, *MEASURES, "yards")
+    several = _MADE.match(page.plain, start, end)
+    if several:
+        context.of_block = page.words(start, end), int(several["made"])
+    elif _OF_THE_QUILT.search(page.plain, start, end):
+        context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
         context.each_block = False
-    if measured or not _EACH_BLOCK.search(page.plain, start, end):
+    if measured or not _EACH_BLOCK.search(page.plain, start, end) or _OF_EACH.search(page.plain, start, end):
         return False
-    context.each_block = True
-    words, counts = page.words(start, end), all_of(chunks, "count")
+    context.each_block, context.of_block = True, None
+    one_block = _EACH_BLOCK.search(page.plain, start, end)
+    counts = [
+        one for one in all_of(chunks, "count") if not one_block or not one_block.start() <= one.start < one_block.end()
+    ]
+    words = page.words(start, end)
     made = [one for one in counts if one.start > start and count(chunks, "make") == 1]
     if made and len(_numbers(page.plain[start:end])) == 1:  # "for one block (make 12)"
         kept.add(Entry("block", {"count": made[-1].value}, words, "block"))
@@ -34,6 +48,17 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         return False
     kept.understood.append(words)
     return True
+
+
+def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
+    """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
+    first = re.compile(rf"\W*(?:{_EACH_BLOCK.pattern})\W*(?=\w|\()").match(page.plain, start, end)
+    last = re.compile(rf"[\s,;(-]*(?:{_EACH_BLOCK.pattern})\W*$").search(page.plain, start, end)
+    found = first or last
+    if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
+        return None
+    kept.understood.append(page.words(*found.span()))
+    return (first.end(), end) if first else (start, found.start())
 
 
 def _numbers(text):
@@ -52,6 +77,16 @@ def in_all(read: Reading, kept: Kept) -> Reading:
         choices = tuple(Choice(f"{number * made} in all", (_times(one, made),)) for made in sorted(blocks))
         questions.append(Question(one.words, f"{number} for one block: how many in all?", choices))
     return Reading(tuple(rest), tuple(questions), read.remarks)
+
+
+def question(head: Words, made: int, entries: list[Entry]) -> Question | None:
+    """The question whether what is cut below the head of a block, of which several are made, is for one or for all."""
+    counted = [one for one in entries if isinstance(one.data.get("count"), int)]
+    if not counted or made < 2:
+        return None
+    times = tuple(_times(one, made) for one in counted)
+    choices = (Choice(f"for one block, {made} times as many in all", times), Choice(f"for all {made} blocks"))
+    return Question(head, f"are the pieces below cut for one block, or for all {made}?", choices)
 
 
 def _times(entry, made):

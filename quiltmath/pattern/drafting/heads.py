@@ -30,7 +30,8 @@ _FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces
 _LEFT = r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|leftover\s+"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:
-      (?:cut\s+)?(?:the\s+following\s+)?
+      from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
+    | (?:cut\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
@@ -47,9 +48,16 @@ _SETS = re.compile(
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
 _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
+_PLACE = re.compile(
+    r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
+    r"(?:\s*:?\s*cut)?\W*"
+)
+_THEY = re.compile(
+    r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
+)
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
-    r"|blocks?|skill|level|designed|by|page|www|http|copyright|skip|day)\b|©|@"
+    r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
 )
 
 
@@ -110,6 +118,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
 
 def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
+    if match["each3"]:
+        return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
     name = "name" if match["name"] is not None else "name2"
     start, stop = match.span(name)
     prints = number(page.plain, start, stop)
@@ -122,16 +132,20 @@ def _spoken(page, match, context):
     if match["sets"] and not sets:
         return None
     kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
-    if kinds & {"lengthwise", "wof"}:
+    if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if each and "fat_quarter" in kinds and "word" in kinds:
+        return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
             return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)
+    if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
+        return None
     fabrics = names(page, start, stop, context)
     if not fabrics:
         role = naming.named(page.plain[start:stop])
@@ -152,6 +166,17 @@ def _spoken(page, match, context):
     return Head(
         fabrics, match.end(), int(prints.value) if prints else None, bool(each), sets or 1, "", remaining, scraps, True
     )
+
+
+def _each_piece_of(page, start, stop, match, context):
+    """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
+    named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
+    fabric = naming.known(named, context.known) or named
+    if not fabric:
+        return None
+    if fabric in context.pieces:
+        return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
+    return Head((fabric,), match.end(), per_print=True, strong=True)
 
 
 def _known_first(page, start, end, context):
@@ -185,7 +210,7 @@ def names(page, start, stop, context):
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
     if any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
-    parts = _parts(page, start, stop)
+    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 for part in parts):
         return None
     whole = naming.known(page.text[start:stop], context.known)
@@ -205,7 +230,7 @@ def _parts(page, start, stop):
             part.strip(),
             flags=re.IGNORECASE,
         )
-        part = re.sub(r"\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
+        part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
         if part:
             found.append(" ".join(part.split()))
     return found
@@ -214,6 +239,10 @@ def _parts(page, start, stop):
 def _bare(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
     text = page.plain[start:stop]
+    place = _PLACE.fullmatch(text)
+    if place:
+        border = context.role if context.role.endswith("border") else ""
+        return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
     chunks = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
@@ -221,7 +250,8 @@ def _bare(page, start, stop, rest, end, context):
         return None
     role = naming.named(text, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
-    named = naming.known(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context.known)
+    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
+    named = naming.known(said, context.known)
     if (
         role
         and role != "?"
@@ -252,5 +282,10 @@ def _bare(page, start, stop, rest, end, context):
     if not fabrics or len(fabrics) > 4:
         return None
     if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
-        return Head(fabrics, rest) if colon or not alone or len(words) <= 3 or context.section == "cutting" else None
+        scraps = context.section == "buying" and bool(_SCRAPS.search(text))
+        return (
+            Head(fabrics, rest, scraps=scraps)
+            if colon or not alone or len(words) <= 3 or context.section == "cutting"
+            else None
+        )
     return Head((), rest, doubtful=True) if colon or not alone or context.section == "cutting" else None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, fields, replace
 
-from . import sets
+from . import for_each_block, sets
 from .model import Choice, Entry, Question, Words
 
 SAID_ONCE = ("binding", "backing", "batting")
@@ -21,6 +22,10 @@ class Kept:
     remarks: list[Words] = field(default_factory=list)
     instructions: list[Words] = field(default_factory=list)
     understood: list[Words] = field(default_factory=list)
+    below_blocks: list[tuple[Words, int, Words]] = field(default_factory=list)
+    """(the head of a block, how many are made, the words of a line below it) each."""
+    below_doubts: list[tuple[Words, Words]] = field(default_factory=list)
+    """(a head that may be the name of a fabric, the words of a line below it) each."""
 
     def copied(self) -> Kept:
         """The same, which may change on its own."""
@@ -53,7 +58,7 @@ class Kept:
             self.questions.append(
                 Question(
                     entry.words,
-                    f"the page says this twice, and not the same ({before.words.text}): which is right?",
+                    f"before this the page says {before.words.text}: which is right?",
                     choices,
                 )
             )
@@ -70,17 +75,35 @@ class Kept:
 
     def finish(self) -> None:
         """What is still to be asked when the whole page is read."""
+        for head, made in dict.fromkeys((head, made) for head, made, _ in self.below_blocks):
+            below = {words for other, _, words in self.below_blocks if other == head}
+            asked = for_each_block.question(head, made, [one for one in self._cut() if one.words in below])
+            self.questions += [asked] if asked else []
+        for head in dict.fromkeys(head for head, _ in self.below_doubts):
+            self.questions.append(self._of_doubt(head))
         known = {one.name: one.data.get("prints") for one in self.entries if one.table == "fabric"}
         told = {question.words for question in self.questions}
-        asked = set()
+        told_of = set()
         for one in self.entries:
             fabric = one.data.get("fabric", "")
-            if "per_print" in one.data and not known.get(fabric) and fabric not in asked and one.words not in told:
-                asked.add(fabric)
+            if "per_print" in one.data and not known.get(fabric) and fabric not in told_of and one.words not in told:
+                told_of.add(fabric)
                 asks = f"of how many prints is {fabric or 'this'}?"
                 self.questions.append(Question(one.words, asks, self._as_many_prints(fabric)))
             if one.table == "strip_set" and (question := sets.question(one)):
                 self.questions.append(question)
+
+    def _cut(self) -> list[Entry]:
+        return [one for one in self.entries if one.table == "cut"]
+
+    def _of_doubt(self, head: Words) -> Question:
+        """The question whether a head is the fabric that the lines below it are cut from."""
+        below = {words for other, words in self.below_doubts if other == head}
+        bare = [one for one in self._cut() if one.words in below and "fabric" not in one.data]
+        name = re.sub(r"\s*[:-]?\s*(?:cut)?\W*$", "", head.text, flags=re.IGNORECASE)
+        choices = (Choice("the fabric", tuple(one.but(fabric=name) for one in bare)), Choice("what they are for"))
+        asks = f"is {name} the fabric of the lines below, or what they are for?"
+        return Question(head, asks, choices)
 
     def _as_many_prints(self, fabric: str) -> tuple[Choice, ...]:
         """The proposal that a fabric that is bought in pieces is of as many prints, a piece of each."""

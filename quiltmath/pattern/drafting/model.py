@@ -5,6 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple
 
+LENGTHS = frozenset(
+    {
+        "size",
+        "strip",
+        "length",
+        "finished",
+        "seam",
+        "usable_width",
+        "sub_cut",
+        "trim_to",
+        "strip_width",
+        "sides_length",
+        "top_length",
+        "piece",
+    }
+)
+"""The keys of a sheet whose values are lengths."""
+
 
 class Words(NamedTuple):
     """Words of a page: where they begin and end (signs from the start of the page), and on which line, from 1 on."""
@@ -72,6 +90,22 @@ class Reading:
     remarks: tuple[Words, ...] = ()
 
 
+def of_words(read: Reading, words: Words) -> Reading:
+    """A reading whose entries, proposed ones too, and questions come from these words."""
+    questions = (
+        replace(
+            one,
+            words=words,
+            choices=tuple(
+                Choice(choice.label, tuple(replace(entry, words=words) for entry in choice.changes))
+                for choice in one.choices
+            ),
+        )
+        for one in read.questions
+    )
+    return Reading(tuple(replace(one, words=words) for one in read.entries), tuple(questions), read.remarks)
+
+
 @dataclass
 class Context:
     """What holds for the lines below a head: the fabrics they are cut from, how often, and what they are for."""
@@ -83,20 +117,36 @@ class Context:
     role: str = ""
     section: str = ""
     known: list[str] = field(default_factory=list)
+    lettered: dict[str, str] = field(default_factory=dict)
+    """{the letter of a fabric on the shopping list: its name}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    beside: int = 0
+    """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
+    running: bool = False
+    """Whether that line is a sentence of running prose."""
+    above: tuple[str, ...] = ()
+    """The fabrics of a head that may hold no more."""
     each_block: bool = False
     """Whether what is cut is told for one block: how many there are in all has to be asked."""
+    of_block: tuple[Words, int] | None = None
+    """The head of a block of which several are made, and how many: what is cut below may be for one of them."""
     doubtful: Words | None = None
     """A head that may be the name of a fabric, until a line stands below it."""
     below: tuple[Entry, ...] = ()
     """The entries below the present head."""
+    lengthwise: bool = False
+    """Whether what stands below is cut along the selvage."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""
 
+    def anew(self, section: str) -> Context:
+        """What holds at the beginning of a section: no head of the page before it."""
+        return Context(known=self.known, lettered=self.lettered, pieces=self.pieces, sets=self.sets, section=section)
+
     def copied(self) -> Context:
         """The same, which may change on its own."""
-        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces})
+        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces}, lettered={**self.lettered})

@@ -6,19 +6,24 @@ import re
 
 from .chunks import Chunk
 from .model import Context
-from .vocabulary import COLOURS, ROLES
+from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
 
 # fmt: off
 _EMPTY = {
-    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "by", "called", "color",
-    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in",
-    "inch", "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure",
-    "measured", "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "plain", "qty",
-    "quantity", "remaining", "scrap", "scraps", "set", "size", "sized", "stack", "strip", "tall", "that", "the",
-    "their", "them", "then", "these", "this", "those", "to", "total", "use", "w", "wide", "will", "with", "x",
+    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
+    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
+    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure", "measured",
+    "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
+    "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
+    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
     "yardage", "you", "your"
 }
 # fmt: on
+_TOLD = {"fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+"""Words of an order or a place, which name no fabric in a line."""
+_KINDS = {"plain"}
+"""Words that name no fabric alone."""
+_NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -39,7 +44,7 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY)
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY | _KINDS)
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -57,6 +62,12 @@ def known(name: str, names: list[str]) -> str | None:
     return found[0] if len(found) == 1 else None
 
 
+def by_letter(name: str, context: Context) -> str:
+    """The fabric that the shopping list gave this letter or number: "Fabric A"; any other name as it is."""
+    numbered = _NUMBERED.fullmatch(name.casefold().strip())
+    return context.lettered.get(numbered[1], name) if numbered else name
+
+
 def described(chunks: list[Chunk], page) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
 
@@ -72,26 +83,35 @@ def described(chunks: list[Chunk], page) -> str:
             break
         if chunk.kind == "word":
             word = page.text[chunk.start : chunk.end].strip("'")
-            if len(word) > 1 and word.casefold() not in _EMPTY:
+            if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
                 words.append(" ".join(word.split()))
-    return " ".join(words)
+    return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = described(chunks, page)
+    said = by_letter(described(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        return ((other or said,) if len(said.split()) <= 5 else ()), False
+        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else "")
+        return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
         return (other,), False
-    if colours - heads:
+    numbered = _NUMBERED.findall(said.casefold())
+    if colours - heads or (numbered and not {*numbered} <= heads):
+        return context.fabrics, True
+    if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def is_of_fabric(said: str) -> bool:
+    """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
+    return bool({word.casefold() for word in re.findall(r"[^\W\d_]+", said)} & (COLOURS | OF_FABRIC))
 
 
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
@@ -102,17 +122,38 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     >>> role(chunked(line), Context(), line)
     'border side'
     """
-    said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
     words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
-    found = {named(one, words) for one in said} - {""}
+    found = set(roles(chunks, plain))
+    borders = [one for one in found if "border" in one]
+    if len(found) == 2 and "corner square" in found and borders:
+        return f"{borders[0].removesuffix(' corner')} corner"
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     if found == {"border"} and context.role.endswith("border"):
         return context.role
-    if not found and context.role.endswith("border"):
-        return named(context.role, words)
-    return found.pop() if found else context.role
+    if not found and "border" in context.role and not context.role.endswith(" corner"):
+        border = context.role.removesuffix(" side").removesuffix(" top")
+        place = named(border, words)
+        return context.role if place == border else place
+    return found.pop() if found else _of_a_place(context.role, words)
+
+
+def _of_a_place(role, words):
+    """Where pieces belong that stand below "Sides", "Top and bottom" or "Corners" alone: triangles, or a border."""
+    on_diagonal = re.search(r"diagonal|triangle|corner to corner|[⊠◩◪]", words)
+    if role == "side":
+        return "side triangle" if on_diagonal else "" if "square" in words else "border side"
+    if role == "corner":
+        return "corner triangle" if on_diagonal else "corner square"
+    return "border top" if role == "top" else role
+
+
+def roles(chunks: list[Chunk], plain: str) -> list[str]:
+    """The places in the quilt that a line names, in one spelling, each once."""
+    said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
+    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
 
 
 def named(said: str, words: str = "") -> str:
@@ -121,6 +162,8 @@ def named(said: str, words: str = "") -> str:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in order if one in _BORDERS), "")
         side = "side" if re.search(r"\bsides?\b|left|right", said + " " + words) else ""
+        if re.search(r"\bcorners?\b", words):
+            return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():

@@ -25,15 +25,34 @@ LONGEST_JOINED = 1_200
 
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
-    r"|twice\b|diagonally|on the|from (?:these|this|which)|"
+    r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
+    r"|\bboth|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
 )
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
+
+
+MEASURED = {"length", "size", "strip"}
+
+
+_PARTS_OF_WORDS = {
+    "half", "quarter", "sub", "cross", "corner", "on", "to", "top", "fat", "pre", "re", "double", "end", "side",
+    "straight", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "four", "nine", "low",
+    "hand", "tone"
+}  # fmt: skip
+"""What a hyphen stands behind on one line too."""
+_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad]\n[ \t]*(?P<other>[a-z]+)")
+
+
+def _whole_word(match):
+    """A word that a line broke, whole on the first of its lines; blanks keep what follows in its place."""
+    if match["one"].lower() in _PARTS_OF_WORDS:
+        return match[0]
+    return (match["one"] + match["other"]).ljust(len(match[0]))
 
 
 class Unreadable(ValueError):
@@ -44,8 +63,9 @@ class Page:
     """The text of a printed page, and the same in one spelling, sign for sign."""
 
     def __init__(self, text: str) -> None:
-        self.text, self.plain = text, plain(text)
-        self._starts = [0, *(match.end() for match in re.finditer("\n", self.plain))]
+        self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
+        self.text = _HYPHENATED.sub(_whole_word, text)
+        self.plain = plain(self.text)
 
     def words(self, start: int, end: int) -> Words:
         """What stands from one place to another, without the blanks around it."""
@@ -73,8 +93,12 @@ class Page:
         [2, 0]
         """
         physical = [match.span() for match in re.finditer(r"[^\n]+", self.plain) if match[0].strip()]
-        ordered, parts = columns.in_order(self.plain, physical, self._is_head)
-        beside = set(parts)
+        ordered: list[tuple[int, int]] = []
+        beside: set[tuple[int, int]] = set()
+        for is_table, lines in self._tables(physical):
+            read, parts = (lines, lines) if is_table else columns.in_order(self.plain, lines, self._is_head)
+            ordered += read
+            beside |= {*parts}
         found: list[tuple[int, int]] = []
         for start, end in ordered:
             if found and not beside & {found[-1], (start, end)} and self._goes_on(found[-1], start, end):
@@ -82,6 +106,19 @@ class Page:
             else:
                 found.append((start, end))
         return found
+
+    def _tables(self, lines):
+        """The lines in stretches, (whether they are the rows of a table under its head, these lines) each."""
+        from . import tables
+
+        stretches: list[tuple[bool, list[tuple[int, int]]]] = [(False, [])]
+        for line in lines:
+            headed = bool(tables.columns(self, *line))
+            parted = re.search(r"\n\s*\n", self.plain[line[0] - 2 : line[0]]) if line[0] else None
+            if headed or (parted and stretches[-1][0]):
+                stretches.append((headed, []))
+            stretches[-1][1].append(line)
+        return stretches
 
     def _is_head(self, start, end):
         """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a
@@ -96,10 +133,17 @@ class Page:
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
+    def _lacks_size(self, line):
+        """Whether a line counts pieces and does not say how large they are."""
+        kinds = {chunk.kind for chunk in chunked(self.plain, *line)}
+        return {"count", "squares"} <= kinds or {"count", "rectangles"} <= kinds if not kinds & MEASURED else False
+
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
+            return False
+        if "\t" in head.strip() and "\t" in line.strip():  # rows of a table
             return False
         if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
             return False
@@ -109,6 +153,8 @@ class Page:
             return True
         if head.rstrip().endswith((".", ":")):
             return False
+        if self._lacks_size(before) and MEASURED & {chunk.kind for chunk in chunked(self.plain, start, end)[:1]}:
+            return True
         figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True

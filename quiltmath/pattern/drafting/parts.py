@@ -41,18 +41,14 @@ def _letters():
 
 def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
     """The entries with a border for the strips of each, from the inside out, and what has to be asked of them."""
-    names = list(
-        dict.fromkeys(naming_of_border(one.role) for one in entries if one.table == "cut" and "border" in one.role)
-    )
+    names = list(dict.fromkeys(naming_of_border(one.role) for one in entries if _is_of_border(one)))
     if not names:
         return entries, []
     rest = [one for one in entries if one.table != "border"]
     found, questions = [], []
     inside_out = sorted(names, key=_rank) if "border" not in names else names
     for name in inside_out:
-        strips = [
-            one for one in entries if one.table == "cut" and "border" in one.role and naming_of_border(one.role) == name
-        ]
+        strips = [one for one in entries if _is_of_border(one) and naming_of_border(one.role) == name]
         told = next((one for one in entries if one.path == ("border", name)), None)
         made, asked = _border(name, strips, told)
         found.append(made)
@@ -63,6 +59,11 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         said = f"in which order do the borders come, from the inside out: {', '.join(names)}?"
         questions.append(Question(found[-1].words, said, choices))
     return [*rest, *found], questions
+
+
+def _is_of_border(entry):
+    """Whether an entry is cut for the strips of a border, not for its corners."""
+    return entry.table == "cut" and "border" in entry.role and not entry.role.endswith(" corner")
 
 
 def _rank(name):

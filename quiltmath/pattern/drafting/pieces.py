@@ -7,16 +7,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths import INCHES
-from . import naming
-from .brackets import without_checks
-from .chunks import MEASURES, Chunk, all_of, bag, count, opened
+from . import naming, triangles
+from .brackets import cut_size_first, without_checks
+from .chunks import FIGURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
+from .triangles import DIAGONAL, GIVES
 
 NOUNS = ("squares", "rectangles", "pieces")
-DIAGONAL = ("once", "twice")
 ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
-GIVES = {"once": 2, "twice": 4}
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
 
@@ -26,12 +25,16 @@ def entries(
 ) -> Reading:
     """The entry of a line for each of its fabrics, its count for all that the head above it says; a question where its
     words gainsay that head."""
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.words(chunks[0].start, _closed(page, chunks[0].start, chunks[-1].end))
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
     told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
-        return Reading(questions=(Question(words, "this names two places in the quilt: where does it belong?"),))
+        return _of_two_places(data, chunks, context, page, table)
+    if table == "cut" and role in ("backing", "batting"):
+        read = entries(data, chunks, context, page, place=" ")
+        top = tuple(replace(one, role="") for one in read.entries)
+        return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
     label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
     data, more = _for_all(data, context)
     made = [
@@ -48,13 +51,28 @@ def entries(
             questions=(
                 Question(
                     words,
-                    f"the head above says {' and '.join(fabrics)}, this line {said}: which fabric?",
+                    f"{' and '.join(fabrics)}, as the head above says, or {said}?",
                     tuple(choices),
                     True,
                 ),
             )
         )
     return Reading(tuple(made))
+
+
+def _closed(page, start, end):
+    """Where a line ends, with the bracket that closes what it opens."""
+    open_ = page.plain.count("(", start, end) > page.plain.count(")", start, end)
+    return end + 1 if open_ and page.plain[end : end + 1] == ")" else end
+
+
+def _of_two_places(data, chunks, context, page, table):
+    """The question about a line that names two places in the quilt."""
+    choices = [
+        Choice(one, entries(data, chunks, context, page, table, place=one).entries)
+        for one in naming.roles(opened(chunks), page.plain)
+    ]
+    return asked(chunks, page, "where in the quilt does this belong?", *choices)
 
 
 def _for_all(data, context):
@@ -88,7 +106,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
         counted, texts, sides = int(sides[0].value), texts[1:], sides[1:]
     small = [text for text, side in zip(texts, sides) if side.inches < LEAST_SIZE]
     if small:
-        return counted, None, f"{small[0]} is very small for a piece: what is its size?"
+        return counted, None, f"{small[0]} is very small: what is the size?"
     if len(texts) == 1:
         return counted, texts[0], ""
     if any(side.unit != sides[0].unit and side.unit for side in sides):
@@ -99,15 +117,35 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks = _each_is_cut(_article_counts(_said_once(_triangles_opened(chunks))))
+    chunks, about = _about(chunks, page)
+    chunks = triangles.whole_line(
+        article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
+    )
+    if is_part(chunks, page):
+        return None
+    ways = triangles.told_by_number(chunks)
+    if ways:
+        return _one_of(ways, chunks, context, page, size)
+    loose = triangles.loosely_told(chunks, page)
+    if loose:
+        cut, rest = loose
+        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end)], context, page, size)
+        if read is None or not read.entries:
+            return None
+        return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
+    labelled = (
+        triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
+    )
+    if labelled:
+        return _one_of(labelled, chunks, context, page, size)
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)
     noun = nouns[0].kind if nouns else ""
     counts = all_of(chunks, "count")
-    triangles = _triangles(chunks) if diagonal else None
-    pieces = [one for one in counts if one is not triangles]
+    given = triangles.counted(chunks) if diagonal else None
+    pieces = [one for one in counts if one is not given]
     printed = pieces[0].value if pieces else 0
-    told = triangles.value if triangles else printed * GIVES[diagonal[0].kind] if diagonal else 0
+    told = given.value if given else printed * GIVES[diagonal[0].kind] if diagonal else 0
     size_texts = [text for one in all_of(chunks, "length", "size") for text in one.value.texts]
     plain, finished = without_checks(chunks, printed, told, size_texts)
     plain = opened(plain)
@@ -118,7 +156,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return piece(
             [Chunk("punct", one.start, one.end) if one.kind == "note" else one for one in spread], context, page, size
         )
-    rest = [one for one in plain if one is not triangles]
+    rest = [one for one in plain if one is not given]
     measures = all_of(rest, "length", "size")
     if len(measures) > 1:
         return None
@@ -133,7 +171,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     else:
         counted, found, doubt = size_of(measures[0], noun)
         if doubt:
-            return asked(chunks, page, doubt)
+            return asked(chunks, page, doubt, *_of_either_side(measures[0], printed, chunks, context, page))
         if counted is not None:
             if pieces:
                 return None
@@ -141,11 +179,14 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if not pieces and counted is None:
             return None
         if _apart(measures[0], rest):
-            return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
-    if found is None or _described_at_length(plain):
+            return _count_or_mixed(printed, found, chunks, context, page)
+    if found is None or described_at_length(plain) or _cut_in_other_words(plain):
         return None
     if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
+    if not noun and _names_a_thing(chunks, context, page):
+        read = entries({"size": found, "count": printed}, chunks, context, page)
+        return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
     if noun in ("", "pieces") and measures and measures[0].kind == "length":
         return _square_or_strip(chunks, context, page, printed, found, bool(diagonal))
     if diagonal and noun == "rectangles":
@@ -153,8 +194,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     data = {"size": found, "count": printed}
     if diagonal:
         data["cut"] = diagonal[0].kind
-        if triangles:
-            data["triangles"] = triangles.value
+        if given:
+            data["triangles"] = given.value
     if finished is not None:
         sides = finished.texts
         data["finished"] = sides[0] if len(set(sides)) == 1 else sides
@@ -163,18 +204,67 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if role == "setting triangle":
         place = "side triangle" if data.get("cut") == "twice" else None
     if not role and diagonal:
-        place = _place_of_triangles(chunks, page)
-    return entries(data, chunks, context, page, place=place)
+        place = triangles.place(chunks, page)
+    return entries(data, chunks, context, page, remarks=about, place=place)
 
 
-def _place_of_triangles(chunks, page):
-    """Where triangles belong that are cut "for the corners" or "for sides"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
-    said = {page.plain[one.start : one.end] for one in chunks[at:] if one.kind == "word"}
-    for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
-        if said & words:
-            return place
-    return None
+def _about(chunks, page):
+    """The chunks without an "about" before their count, and the remark that it is there."""
+    place = next(
+        (at for at, one in enumerate(chunks[:-1]) if one.kind == "caution" and chunks[at + 1].kind == "count"), None
+    )
+    said = page.plain[chunks[place].start : chunks[place].end] if place is not None else ""
+    if not said.startswith(("about", "approx")):
+        return chunks, ()
+    return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
+
+
+def _of_either_side(measured, printed, chunks, context, page):
+    """What squares with two sides may be: squares of the one or the other, or no squares."""
+    texts = measured.value.texts
+    if not printed or len(texts) != 2:
+        return
+    for said, size in (
+        (f"squares {texts[0]}", texts[0]),
+        (f"squares {texts[1]}", texts[1]),
+        (" x ".join(texts), texts),
+    ):
+        yield Choice(said, entries({"size": size, "count": printed}, chunks, context, page).entries)
+
+
+def _count_or_mixed(printed, size, chunks, context, page):
+    """The question about a number, a dash and a fraction."""
+    read = entries({"size": size, "count": printed}, chunks, context, page)
+    return asked(
+        chunks, page, f"is this {printed} {size}, or {printed} of {size}?", Choice(f"{printed} of {size}", read.entries)
+    )
+
+
+def _one_of(ways, chunks, context, page, size):
+    """The reading of a line that is cut in one of these ways; where several can be meant, which is asked."""
+    reads = [(said, piece(way, context, page, size)) for said, way in ways]
+    if any(read is None or not read.entries for _, read in reads):
+        return None
+    if len(reads) == 1:
+        return reads[0][1]
+    choices = (Choice(said, read.entries) for said, read in reads)
+    return asked(chunks, page, "how are these squares cut?", *choices)
+
+
+def sized_each(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in"."""
+    return [
+        one
+        for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
+        if not (
+            one.kind == "each"
+            and before
+            and before.kind != "count"
+            and behind
+            and behind.kind in ("length", "size", "strip")
+            and (behind is chunks[-1] or before.kind == "punct")
+        )
+    ]
 
 
 def _said_once(chunks):
@@ -189,7 +279,7 @@ def _said_once(chunks):
     return once
 
 
-def _article_counts(chunks):
+def article_counts(chunks):
     """An article that counts: "cut a 9 in strip" is one strip, where no other count stands."""
     if all_of(chunks, "count") or not any(one.kind == "article" for one in chunks):
         return chunks
@@ -197,58 +287,6 @@ def _article_counts(chunks):
     if any(one.kind not in ("cut", "punct", "label", "need") for one in chunks[:at]):
         return chunks
     return [*chunks[:at], chunks[at]._replace(kind="count", value=1), *chunks[at + 1 :]]
-
-
-def _triangles_opened(chunks):
-    """The chunks, a bracket opened that counts triangles: "(8 triangles)"."""
-    found: list[Chunk] = []
-    for one in chunks:
-        counted = (
-            one.kind == "note"
-            and count(one.value, "count") == 1
-            and count(one.value, "triangles", "unit") == 1
-            and not count(one.value, "need", "left_over")
-        )
-        found += one.value if counted else [one]
-    return found
-
-
-def _each_is_cut(chunks):
-    """The chunks without the "each square" of "cut each square in half diagonally", which counts nothing."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "each"), None)
-    if at is None:
-        return chunks
-    behind = next(
-        (
-            place
-            for place, one in enumerate(chunks)
-            if place > at and one.kind not in ("squares", "cut", "word", "punct")
-        ),
-        None,
-    )
-    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:at], "cut", "into"):
-        return chunks
-    return [*chunks[:at], *chunks[behind:]]
-
-
-def _triangles(chunks):
-    """The count of triangles that squares give, where it is printed: one whose next noun is triangles."""
-    counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
-    if len(counts) < 2:
-        return None
-    for place in counts:
-        behind = next(
-            (one.kind for one in chunks[place + 1 :] if one.kind in (*NOUNS, "triangles", "unit", "count", "strips")),
-            "",
-        )
-        if behind in ("triangles", "unit"):
-            return chunks[place]
-    last = chunks[counts[-1]]
-    if any(one.kind == "total" for one in chunks[counts[-1] :]) and any(
-        one.kind in DIAGONAL for one in chunks[: counts[-1]]
-    ):
-        return last
-    return None
 
 
 def _apart(chunk, chunks):
@@ -260,7 +298,29 @@ def _apart(chunk, chunks):
     return bool(before) and before[-1].kind == "count"
 
 
-def _described_at_length(chunks):
+def _names_a_thing(chunks, context, page):
+    """Whether a line without a noun that is known has a word in the plural that is no fabric: "12 pockets 7 x 9"."""
+    fabrics = frozenset().union(*map(naming.key, (*context.known, *context.fabrics)))
+    said = re.findall(r"[^\W\d_]+s\b", naming.described(chunks, page).casefold())
+    return any(not naming.is_of_fabric(word) and not naming.key(word) <= fabrics for word in said)
+
+
+def _cut_in_other_words(chunks):
+    """Whether a line goes on after its figures to say how its pieces are cut, in words that no rule knows."""
+    last = max(place for place, one in enumerate(chunks) if one.kind in FIGURES)
+    known = (*DIAGONAL, "punct", "from", "note", "for", "role", "count", "lengthwise", "wof", "bias")
+    return any(one.kind == "cut" and behind.kind not in known for one, behind in zip(chunks[last:], chunks[last + 1 :]))
+
+
+_PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
+
+
+def is_part(chunks: list[Chunk], page) -> bool:
+    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"."""
+    return any(_PART.match(page.plain, one.end) for one in all_of(chunks, "count"))
+
+
+def described_at_length(chunks):
     return count(chunks, "word") > 12
 
 
@@ -279,45 +339,6 @@ def _square_or_strip(chunks, context, page, printed, size, diagonal):
     )
 
 
-def size_first(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """One size, and a count of each of several fabrics: `3 1/2" squares: ten navy, twenty-four cream`, or
-    `10 navy and 24 cream squares 3 1/2"`."""
-    plain = opened(chunks)
-    counts, measures, nouns = all_of(plain, "count"), all_of(plain, "length", "size"), all_of(plain, *NOUNS)
-    if len(counts) < 2 or len(measures) != 1 or len({one.kind for one in nouns}) > 1:
-        return None
-    if not all(
-        one.kind in (*NOUNS, "length", "size", "count", "word", "punct", "and", "cut", "article", "label", "note")
-        for one in plain
-    ):
-        return None
-    noun = nouns[0].kind if nouns else ""
-    first, last = plain.index(counts[0]), plain.index(counts[-1])
-    inside = [*measures, *(nouns if len(nouns) == 1 else ())]
-    before = all(plain.index(one) < first for one in inside)
-    behind = all(plain.index(one) > last for one in inside)
-    if not (before or behind) or not noun:
-        return None
-    counted, size, doubt = size_of(measures[0], noun)
-    if doubt or counted is not None or size is None or (noun != "squares" and isinstance(size, str)):
-        return None
-    found: list[Entry] = []
-    for place, one in enumerate(counts):
-        at = plain.index(one) + 1
-        stop = plain.index(counts[place + 1]) if place + 1 < len(counts) else len(plain) if before else at + 1
-        named = plain[at:stop]
-        if not before and place + 1 == len(counts):
-            named = [chunk for chunk in plain[at:] if chunk.kind not in (*NOUNS, *MEASURES)]
-        said = naming.described(named, page)
-        if not said:
-            return None
-        fabric = naming.known(said, context.known) or said
-        part = entries({"size": size, "count": one.value}, [one], replace(context, fabrics=(fabric,)), page)
-        words = page.words(chunks[0].start, chunks[-1].end)
-        found += [replace(entry, words=words) for entry in part.entries]
-    return Reading(tuple(found))
-
-
 def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces that are cut from each of several prints: "2 squares 3 in from each of 6 blues"."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "of_each"), None)
@@ -329,6 +350,8 @@ def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     tail = opened(chunks[at + 1 :])
+    if not (tail or context.fabrics) or count(chunks, "triangles"):
+        return None
     if (
         any(one.kind not in ("count", "word", "caution", "punct", "fat_quarter") for one in tail)
         or count(tail, "count") > 1

@@ -12,13 +12,14 @@ from .vocabulary import PROSE
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
-    return count(chunks, "sew") > 0 or bool(said(chunks[:3], page) & PROSE)
+    begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
+    return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
 def tells(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence with figures tells what is done with pieces, and cuts none of a size itself."""
     flat = opened(chunks)
-    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED)
+    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
     return is_prose(chunks, page) and not cuts
 
 

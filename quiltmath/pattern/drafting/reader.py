@@ -5,20 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, heads, prose, sets
-from .chunks import FIGURES, Chunk, all_of, chunked, count, opened
+from . import following, for_each_block, heads, naming, tables
+from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
+from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
-from .model import Context, Entry, Question, Reading
+from .model import Context, Entry, Question, Reading, of_words
 from .page import Page
-from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED
+from .rules import OF_THE_WHOLE
+from .sentences import Sentences
 
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
-_SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
-_ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
 
 
-_NUMBERED = re.compile(r"\s*\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)")
+_NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 _FOOTER = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
 )
@@ -28,14 +28,14 @@ LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
-class Reader:
-    """Reads one page; what holds from line to line is its `context`."""
+class Reader(Sentences):
+    """Reads one page, line by line, under its heads."""
 
     def __init__(self, page: Page) -> None:
-        self.page, self.context = page, Context()
-        self.read = Kept()
-        self.noun = ""
+        super().__init__(page)
         self.heads_abreast: list[tuple[str, ...]] = []
+        self.table: tuple[tables.Column, ...] = ()
+        self.of_rows: tuple[str, ...] = ()
 
     def all(self) -> Kept:
         """The whole page."""
@@ -59,15 +59,23 @@ class Reader:
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
+        if self._of_table(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
+            return
+        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
+            return
+        of_one = for_each_block.beside(start, end, self.read, self.context, page)
+        if of_one:
+            before, self.context.each_block = self.context.each_block, True
+            self._clause(*of_one)
+            self.context.each_block = before
             return
         if self._only_buys(start, end):
             self._clause(start, end)
             return
         cells = self._cells(start, end)
-        if len(cells) > 1 and (self._in_the_margin(*cells[0]) or self._is_title(*cells[0])):
+        if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
             self._line(cells[1][0], end)
             return
         if len(cells) > 1 and self._abreast(cells):
@@ -81,12 +89,48 @@ class Reader:
             return
         self._clause(start, end)
 
+    def _of_table(self, start, end):
+        """Take a line that heads the columns of a table, or that is a row of it."""
+        page, here = self.page, self.context
+        named = tables.columns(page, start, end)
+        if named:
+            self.table, self.of_rows = named, ()
+            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
+            self.read.understood.append(page.words(start, end))
+            return True
+        row = tables.row(page, start, end, self.table) if self.table else None
+        if row is None:
+            return False
+        fabrics = heads.names(page, *row.fabric, here) if row.fabric else self.of_rows
+        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
+        here.fabrics = fabrics or ()
+        here.known += [name for name in here.fabrics if name not in here.known]
+        words = page.words(start, end)
+        if not row.chunks:
+            self.read.understood.append(words)
+            return True
+        read = self._reading(row.chunks) if fabrics is not None else None
+        if read is None:
+            read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
+        read = of_words(read, words)
+        if not fabrics and any(column.kind == "fabric" for column in self.table):  # what else is described is none
+            read = replace(read, entries=tuple(one.but(fabric=None) for one in read.entries))
+        self._take(read)
+        here.fabrics = ()
+        return True
+
+    def _in_margin_of(self, cells):
+        """Whether the first cell heads a section; "Fabric" beside cells without figures heads a column."""
+        said = self.page.plain[slice(*cells[0])].strip(" :")
+        beside = opened(chunked(self.page.plain, cells[1][0], cells[-1][1]))
+        return not (_ONE_COLUMN.fullmatch(said) and not count(beside, *FIGURES)) and self._in_the_margin(*cells[0])
+
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
         kind = heads.section(self.page.plain[start:end].strip())
         if kind:
             before = self.context
-            self.context = Context(known=before.known, sets=before.sets, pieces=before.pieces, section=kind)
+            self.context = before.anew(kind)
             self.noun = ""
             self.read.understood.append(self.page.words(start, end))
         return kind is not None
@@ -97,10 +141,16 @@ class Reader:
         first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
         chunks = opened(chunked(self.page.plain, start, end))
         named = first and not count(chunks, *(FIGURES - {"count"}), "role", "finished", "cut", "from")
-        if named and heads.head(self.page, start, end, self.context) is None:
+        if named and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
             self.read.remarks.append(words)
             return True
         return False
+
+    def _is_above_no_piece(self, words):
+        """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
+        below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
+        chunks = opened(chunked(self.page.plain, *below.span("line")))
+        return " " in words.text and not words.text.endswith(":") and not count(chunks, *MEASURES)
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
@@ -115,8 +165,7 @@ class Reader:
             one and one.fabrics and not page.plain[one.rest : cell[1]].strip(" :") for one, cell in zip(found, cells)
         ):
             self.heads_abreast = [one.fabrics for one in found if one]
-            self.context = Context(known=self.context.known, sets=self.context.sets, pieces=self.context.pieces)
-            self.context.section = "cutting"
+            self.context = self.context.anew("cutting")
             for names in self.heads_abreast:
                 self.context.known += [name for name in names if name not in self.context.known]
             self.read.understood.append(page.words(cells[0][0], cells[-1][1]))
@@ -161,10 +210,6 @@ class Reader:
         finally:
             self.context, self.read = before
 
-    def _state(self):
-        """What is known and kept so far, apart from what comes of trying a line."""
-        return self.context.copied(), self.read.copied()
-
     def _clause(self, start, end):
         """A line, or a cell of one, with the head that it may begin with."""
         page, context = self.page, self.context
@@ -179,10 +224,15 @@ class Reader:
                 self._take(whole)
                 return
         found = heads.head(page, start, end, context)
+        if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
+            context.above, context.fabrics = context.fabrics, ()
+            found = found and found._replace(fabrics=())
         if found is None:
             self._sentences(start, end)
             return
         found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
+        if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
+            context.section = "cutting"
         rest = page.plain[found.rest : end].strip(" :-.")
         if not rest:
             self._apply(found)
@@ -196,15 +246,40 @@ class Reader:
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
-            self._sentences(found.rest, end)
+            self._below(found, start, end)
             if found.times > 1 or (found.strong and found.role):
                 self.context.times = before.times if not found.times > 1 else self.context.times
+            if found.strong and found.role:  # "For binding, cut …" tells of its own line
+                self.context.role = before.role
+
+    def _below(self, found, start, end):
+        """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
+        more = heads.head(self.page, found.rest, end, self.context)
+        if more and more.strong and not found.strong and more.fabrics == found.fabrics:
+            self._apply(more)
+            self._keep_head(more, found.rest, more.rest)
+            found = more
+        self._sentences(found.rest, end)
+        self.context.beside = end
+        self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _may_be_of_another(self, start, end):
+        """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
+        or the head stands in a sentence of running prose."""
+        here = self.context
+        if not here.beside or start < here.beside or not here.fabrics:
+            return False
+        chunks = opened(chunked(self.page.plain, start, end))
+        named = naming.role(chunks, Context(), self.page.plain) or here.role
+        return here.running or named == "binding" or "border" in named or named == "?"
 
     def _apply(self, found):
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
-        here.below, here.doubtful = (), None
+        here.below, here.doubtful, here.beside = (), None, 0
+        here.lengthwise = False
+        here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
@@ -222,180 +297,3 @@ class Reader:
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
-
-    def _sentences(self, start, end):
-        """What follows a head, sentence by sentence where it does not read as a whole."""
-        plain, chunks = self.page.plain, self._chunks(start, end)
-        if not chunks:
-            return
-        whole = self._reading(chunks)
-        if whole is not None:
-            self._take(whole)
-            return
-        parts, at = [], start
-        for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
-                parts.append((at, match.start()))
-                at = match.end()
-        parts.append((at, end))
-        for later, *part in self._going_on(parts):
-            head = heads.head(self.page, *part, self.context) if later else None
-            if head and self.page.plain[part[0] : head.rest].rstrip().endswith(":"):
-                self._clause(*part)
-            else:
-                self._sentence(*part)
-
-    def _going_on(self, parts):
-        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
-        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
-        found: list[tuple[bool, int, int]] = []
-        for start, end in parts:
-            chunks = self._chunks(start, end)
-            goes_on = chunks and chunks[0].kind == "into" and found and not self._tells_a_set(found[0][1], start)
-            if goes_on:
-                found[-1] = (found[-1][0], found[-1][1], end)
-            else:
-                found.append((bool(found), start, end))
-        return found
-
-    def _tells_a_set(self, start, end):
-        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
-
-    def _chunks(self, start, end):
-        chunks = chunked(self.page.plain, start, end)
-        while chunks and chunks[0].kind in ("ref", "punct"):
-            if chunks[0].kind == "ref":
-                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
-            chunks = chunks[1:]
-        while chunks and chunks[-1].kind == "punct":
-            chunks = chunks[:-1]
-        return chunks
-
-    def _sentence(self, start, end):
-        chunks = self._chunks(start, end)
-        words = self.page.words(start, end)
-        if not chunks:
-            if words.text:
-                self.read.understood.append(words)
-            return
-        flat = opened(chunks)
-        figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures or prose.counts_in_words(flat, words):
-            self._without_figures(chunks, words)
-            return
-        read = self._reading(chunks) or self._in_parts(start, end)
-        if read is not None:
-            self._take(read)
-        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
-            prose.only_made(flat) and self._follows_an_instruction(words)
-        ):
-            self.read.instructions.append(words)
-            self.context.last = ()
-        else:
-            self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
-            self.context.last = ()
-
-    def _reading(self, chunks):
-        """What a sentence is read as by the first rule that takes all its figures; None where none does."""
-        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
-        if triangles is not None:
-            return triangles
-        total = following.total(chunks, self.read, self.context, self.page)
-        if total is not None:
-            return total
-        if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
-            return self._first(OF_SEWING, chunks)
-        if prose.said(chunks, self.page) & HANDLED:
-            return None
-        if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
-            chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
-
-    def _first(self, rules, chunks):
-        return first(rules, chunks, self.context, self.page)
-
-    def _in_parts(self, start, end):
-        """A sentence that says several lines, parted at commas and "and": read only where every part is."""
-        plain = self.page.plain
-        places = [
-            match
-            for match in _ENDS_CLAUSE.finditer(plain, start, end)
-            if plain.count("(", start, match.start()) == plain.count(")", start, match.start())
-        ]
-        chunks = chunked(plain, start, end)
-        begins = {one.start for one in chunks if one.kind in ("count", "cut", "length", "size")}
-        cuts = [match for match in places if match.end() in begins]
-        if not cuts or len(cuts) > 30:
-            return None
-        before = self._state()
-        found, at = Reading(), start
-        for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
-            part = self._chunks(at, stop)
-            read = self._reading(part) if part and count(opened(part), *FIGURES) else None
-            if read is None or read.questions:
-                self.context, self.read = before
-                return None
-            found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
-            at = next_
-        return found
-
-    def _behind_a_cut(self, words):
-        """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
-        last = self.context.last
-        return bool(last) and self.page.lines_between(last[-1].words.end, words.start) == 0
-
-    def _follows_an_instruction(self, words):
-        """Whether the sentence before, on the same line or the line before, was kept as an instruction."""
-        return bool(self.read.instructions) and not self.page.plain[self.read.instructions[-1].end : words.start].strip(
-            " .;\n"
-        )
-
-    def _without_figures(self, chunks, words):
-        """A sentence without figures: it may say more of the line before; else it is kept as it is."""
-        flat = opened(chunks)
-        if prose.is_prose(chunks, self.page):
-            sets.begun(chunks, self.context, self.page)
-            self.read.instructions.append(words)
-            self.context.last = ()
-            return
-        diagonal = all_of(flat, "once", "twice")
-        if diagonal and self.context.last:
-            following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
-            return
-        nouns = all_of(flat, "squares", "rectangles", "strips")
-        if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
-            self.noun = nouns[0].kind
-        changes = count(flat, "of_each", "each") and count(flat, "cut", "from", "into")
-        if (changes or diagonal) and self.context.last:
-            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
-            return
-        if self.context.fabrics and self._may_be_a_head(chunks, words):
-            self.context.fabrics, self.context.doubtful = (), words
-        self.read.remarks.append(words)
-
-    def _may_be_a_head(self, chunks, words):
-        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
-        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
-        said = count(chunks, "word")
-        return alone and 0 < said <= 5 and not words.text.endswith(".")
-
-    def _take(self, read, keep=False):
-        """Keep what was read."""
-        if self.context.each_block:
-            read = for_each_block.in_all(read, self.read)
-        for entry in read.entries:
-            self.read.add(entry)
-        self.read.questions.extend(read.questions)
-        self.read.remarks.extend(read.remarks)
-        if any(one.of_fabric for one in read.questions):
-            self.context.fabrics = ()  # what comes below may be cut from either
-        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
-        self.context.below += cut
-        if self.context.doubtful and any("fabric" not in one.data for one in cut):
-            asked = "is this the fabric that the lines below are cut from, or what they are for?"
-            self.read.questions.append(Question(self.context.doubtful, asked))
-            self.context.doubtful = None
-        if cut and not keep:
-            self.context.last = cut
-        elif read.questions:
-            self.context.last = ()

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, stated, strips
+from . import buying, pieces, sets, several, stated, strips
+from .brackets import without_conversions
 from .chunks import Chunk
 from .model import Context, Reading
 from .page import Page
@@ -31,7 +32,8 @@ OF_CUTTING: tuple[Rule, ...] = (
     pieces.from_each,
     strips.strip,
     pieces.piece,
-    pieces.size_first,
+    several.counts_of_each,
+    several.as_many_of_each,
     stated.layout,
     stated.blocks,
     stated.units,
@@ -41,4 +43,5 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
+    chunks = without_conversions(chunks)
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

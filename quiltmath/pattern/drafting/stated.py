@@ -4,6 +4,7 @@ set."""
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from .chunks import Chunk, all_of, bag, count, opened
@@ -27,6 +28,9 @@ def _entry(chunks, page, table, data, name="", remarks=()):
 
 def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The finished size of the quilt or of a block: "Finished quilt: 50 x 60", "Finished block: 6 in"."""
+    both = _finished_and_not(chunks, page)
+    if both:
+        return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
@@ -49,15 +53,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
-            choices = tuple(
-                Choice(label, (Entry("block", {key: size}, at, name),))
-                for label, key in (("finished", "finished"), ("with its seam allowance", "trim_to"))
-            )
-            return Reading(
-                questions=(
-                    Question(at, "is this the finished size of the block, or with its seam allowance?", choices),
-                )
-            )
+            return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
     if len(texts) == 2 and (quilt and (said or words & OF_SIZE) or said and not block or words <= OF_SIZE and words):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
@@ -66,11 +62,28 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return None
 
 
+def _finished_and_not(chunks, page):
+    """A block with both its sizes: `Block: finished 6" (6 1/2" unfinished)`; None where these are not said."""
+    notes = [one for one in chunks if one.kind == "note" and count(one.value, "length", "size")]
+    outer = [one for one in chunks if one not in notes]
+    if len(notes) != 1 or count(outer, "blocks") != 1:
+        return None
+    sizes = {}
+    for part in (outer, notes[0].value):
+        said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
+        if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
+            return None
+        texts = measures[0].value.texts
+        key = "finished" if said[0].kind == "finished" else "trim_to"
+        sizes[key] = texts[0] if len(set(texts)) == 1 else texts
+    return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
+
+
 def _block_name(chunks, page):
     """What a block is called, by the word before it; "block" where it has no name."""
     words = []
     for one in chunks:
-        if one.kind == "word":
+        if one.kind in ("word", "unit"):
             word = page.text[one.start : one.end]
             if word.casefold() not in OF_SIZE | SETTING | {
                 "the",
@@ -137,11 +150,41 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
-    if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total")) or count(plain, "from", "cut", "role"):
+    sizes = all_of(plain, "length", "size")
+    if len(sizes) == 1 and count(plain, "make"):
+        return _blocks_of_size(sizes[0], plain, chunks, context, page)
+    if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
+        plain, "from", "cut", "role"
+    ):
         return None
     if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
         return None
     return _entry(chunks, page, "block", {"count": all_of(plain, "count")[0].value}, _block_name(plain, page))
+
+
+def _blocks_of_size(size, plain, chunks, context, page):
+    """How many blocks of a size are made: the number, and the question which size it is."""
+    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished")]
+    number = blocks(rest, context, page)
+    if number is None or not number.entries:
+        return None
+    texts = size.value.texts
+    side = texts[0] if len(set(texts)) == 1 else texts
+    told = page.words(chunks[0].start, chunks[-1].end)
+    made = replace(number.entries[0], words=told)
+    keys = [key for kind, key in (("finished", "finished"), ("unfinished", "trim_to")) if count(plain, kind)]
+    if len(keys) == 1:
+        return Reading((made.but(**{keys[0]: side}),))
+    if keys:
+        return None
+    return Reading((made,), (_which_size(told, made, side),))
+
+
+def _which_size(words, block, side):
+    """The question whether a block is printed finished, or with its seam allowance."""
+    keys = (("finished", "finished"), ("with its seam allowance", "trim_to"))
+    choices = tuple(Choice(label, (block.but(**{key: side}),)) for label, key in keys)
+    return Question(words, "is this the finished size of the block, or with its seam allowance?", choices)
 
 
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:

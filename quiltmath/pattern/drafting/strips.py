@@ -13,12 +13,14 @@ from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
     PART_WIDTHS,
     WHOLE_WIDTHS,
-    _article_counts,
-    _described_at_length,
+    article_counts,
     asked,
+    described_at_length,
     entries,
+    is_part,
     long_side,
     piece,
+    sized_each,
 )
 
 MEASURED = (("length", "size", "strip"),)
@@ -30,14 +32,16 @@ MOST_PIECES = 12
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
-    chunks = _article_counts(chunks)
+    chunks = _counted_by(sized_each(article_counts(chunks)))
+    if is_part(chunks, page):
+        return None
     counts = all_of(chunks, "count")
     plain, finished = without_checks(chunks, counts[0].value if counts else 0)
     plain = opened(plain)
     if (
         finished is not None
         or not bag(plain, one=(("count",), *MEASURED), some=ALSO_OF_STRIPS)
-        or _described_at_length(plain)
+        or described_at_length(plain)
     ):
         return None
     measured = all_of(plain, "length", "size", "strip")[0]
@@ -53,14 +57,31 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     printed = counts[0].value
     texts = measured.value.texts
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
-        return asked(chunks, page, f"{texts[0]} is very small for a strip: what is its strip width?")
-    if _may_be_a_range(counts[0], measured, page):
-        return asked(chunks, page, "is this a count and a strip width, or strips between two widths?")
+        return asked(chunks, page, f"{texts[0]} is very small: what is the strip width?")
+    if len(texts) == 1 and (_may_be_a_range(counts[0], measured, page) or measured.value.sides[0].value < 1):
+        read = _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
+        other = f"{printed} {texts[0]}" if measured.value.sides[0].value < 1 else f"{printed} to {texts[0]}"
+        said = f"{printed} of {texts[0]}"
+        return asked(chunks, page, f"is this {other}, or {said}?", Choice(said, read.entries))
     if measured.value.sides[0].value < 1:
         return asked(chunks, page, "is this one mixed number, or a count and a fraction?")
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _counted_by(chunks):
+    """The chunks of strips across the width of fabric, their count parted from the strip width behind an "x"."""
+    sizes = all_of(chunks, "size")
+    if len(sizes) != 1 or not count(chunks, "wof") or count(chunks, "count"):
+        return chunks
+    first, *rest = sizes[0].value.sides
+    if len(rest) != 1 or not first.whole or first.unit or first.along:
+        return chunks
+    width = sizes[0].value._replace(start=rest[0].start, sides=tuple(rest))
+    at = chunks.index(sizes[0])
+    parts = [Chunk("count", first.start, first.end, int(first.value)), Chunk("length", width.start, width.end, width)]
+    return [*chunks[:at], *parts, *chunks[at + 1 :]]
 
 
 def _may_be_a_range(counted, measured, page):
@@ -118,9 +139,14 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
         data["style"] = "bias"
-    read = entries(data, chunks, context, page, "binding", remarks)
+    in_all = replace(context, per_print=False)
+    read = entries(data, chunks, in_all, page, "binding", remarks)
+    if context.per_print and len(read.entries) == 1:
+        whole = Choice(f"{data['count']} in all", (replace(read.entries[0], name=""),))
+        return asked(chunks, page, "how many strips of binding are cut in all?", whole)
     if len(read.entries) > 1:
-        return asked(chunks, page, "a binding of several fabrics: from which is it cut?")
+        choices = (Choice(one.data["fabric"], (replace(one, name=""),)) for one in read.entries)
+        return asked(chunks, page, "from which fabric is the binding cut?", *choices)
     return replace(read, entries=tuple(replace(one, name="") for one in read.entries))
 
 
@@ -158,7 +184,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     if at is None or at == 0:
         return None
-    strips, rest = _article_counts(opened(chunks[:at])), chunks[at + 1 :]
+    strips, rest = _counted_by(sized_each(article_counts(opened(chunks[:at])))), chunks[at + 1 :]
     if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
         return None
     measured = all_of(strips, "length", "size", "strip")[0]
@@ -229,7 +255,7 @@ def parted(chunks: list[Chunk]) -> list[list[Chunk]]:
     for place, one in enumerate(chunks):
         behind = chunks[place + 1] if place + 1 < len(chunks) else None
         begins = one.kind in ("and", "punct", "into") and behind is not None and behind.kind == "count"
-        if begins and any(chunk.kind in ("length", "size") for chunk in parts[-1]):
+        if begins and count(parts[-1], "length", "size") and count(parts[-1], "count"):
             parts.append([])
             continue
         parts[-1].append(one)
@@ -262,6 +288,8 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
     if not lengths:
         return Reading((entry,))
+    if "strip" not in entry.data or "length" in entry.data:
+        return None
     return _lengths_beside(entry, lengths, words)
 
 

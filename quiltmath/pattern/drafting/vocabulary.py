@@ -6,10 +6,15 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonals?|diagonally|(?:from\s+)?corner[\s-]+to[\s-]+corner"
+    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonal\b|diagonally"
+    r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
-_TWICE = r"twice|two\s+times|in(?:to)?\s+(?:quarters|fourths|four|4)|in\s+both\s+directions|both\s+ways"
-_ONCE = r"once|one\s+time|in(?:to)?\s+(?:half|halves|two|2)"
+_TWICE = (
+    r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|(?:in\s+)?both\s+directions|both\s+ways"
+    r"|\(?x\s*2\)?|2\s*x(?=\s)"
+)
+_ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
+_BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
 
 PHRASES: dict[str, str] = {
@@ -18,14 +23,17 @@ PHRASES: dict[str, str] = {
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
-    r"|(?:on|along|across)\s+both\s+diagonals(?:\s+lines)?|(?:with|in(?:to)?)\s+an?\s+x\b"
+    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
+    r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
-    "once": rf"(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
-    rf"|{_DIAGONAL}",
+    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
+    rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
+    rf"|{_DIAGONAL}|[◩◪⧄⧅]",
+    "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
-    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b(?!\s*\))"
-    r"|qsts?\b(?!\s*\))"
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
+    r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)[\s-]+patch(?:es)?"
     r"|pinwheels?|hourglass(?:es)?|geese",
@@ -34,7 +42,7 @@ PHRASES: dict[str, str] = {
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
-    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b"
+    r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
@@ -55,14 +63,14 @@ PHRASES: dict[str, str] = {
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
-    "end_to_end": r"(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": r"cut(?:ting)?\b|cuts\b",
+    "cut": r"cut(?:ting)?\b(?!\s+apart)|cuts\b",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
@@ -82,13 +90,16 @@ PHRASES: dict[str, str] = {
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
+    r"|or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
-    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|\bif\b|\bnot\b"
+    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
-    r"|matching\b|template\b|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
+    r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
+    r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
+    r"|ovals?\b|hearts?\b|lea(?:f|ves)\b|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
+    r"|vinyl\b|elastic\b|ribbon\b|lace\b|paper\b|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
@@ -97,7 +108,10 @@ PHRASES: dict[str, str] = {
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
-_LEXER = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))" for kind, words in PHRASES.items()))
+_ENDS = r"(?![^\W\d_])"  # a figure may follow without a blank: "cut12rectangles2"
+_LEXER = re.compile(
+    "|".join(f"(?P<{kind}>(?<![a-z])(?:{words.replace(chr(92) + 'b', _ENDS)}))" for kind, words in PHRASES.items())
+)
 
 
 def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
@@ -111,23 +125,53 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
 
 
 # fmt: off
+DONE_TO_FABRIC = {
+    "assorted", "bleached", "brushed", "checked", "colored", "coloured", "coordinated", "dotted", "dyed", "embroidered",
+    "figured", "flecked", "flowered", "mixed", "mottled", "patterned", "printed", "red", "speckled", "spotted",
+    "striped", "textured", "unbleached", "variegated", "washed"
+}
+"""Words that end as a verb does in the past, and name a fabric all the same."""
+
+SAID_OF_PIECES = {
+    "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
+    "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
+    "sized", "specified", "squared", "stated", "used"
+}
+"""Words of that end which change neither a count nor a size, nor how a piece is cut."""
+# fmt: on
+
+
+def may_be_done(word: str) -> bool:
+    """Whether a word may say what is done to a piece, where no list knows it.
+
+    >>> may_be_done("snipped"), may_be_done("striped"), may_be_done("red")
+    (True, False, False)
+    """
+    return bool(re.search(r"[a-z]{2}ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
+
+
+# fmt: off
 COLOURS = {
-    "aqua", "background", "beige", "black", "blue", "brown", "burgundy", "charcoal", "coral", "cream", "dark",
-    "ecru", "gold", "gray", "green", "grey", "indigo", "ivory", "lavender", "light", "lilac", "lime", "magenta",
-    "maroon", "medium", "mint", "muslin", "natural", "navy", "olive", "orange", "peach", "pink", "plum",
-    "purple", "red", "rose", "rust", "sage", "silver", "tan", "teal", "turquoise", "violet", "white", "wine",
-    "yellow"
+    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
+    "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
+    "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lilac", "lime",
+    "magenta", "maroon", "mauve", "medium", "mint", "muslin", "mustard", "natural", "navy", "olive", "orange",
+    "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe",
+    "teal", "turquoise", "violet", "white", "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
 OF_FABRIC = {
-    "accent", "batik", "color", "colour", "dot", "fabric", "floral", "focus", "gingham", "main", "paisley",
-    "plaid", "print", "prints", "solid", "solids", "stripe", "striped", "tone", "tonal", "batiks", "plaids"
+    "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
+    "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
+    "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print", "prints", "solid", "solids",
+    "spot", "spots", "stripe", "striped", "stripes", "texture", "toile", "tonal", "tonals", "tone", "velvet",
+    "wool"
 }
 """Words that say of a name that it is one of a fabric."""
 
 HANDLED = {
-    "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pin", "place", "placed", "position", "press",
+    "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",
     "repeat", "rotate", "trim", "trimmed", "turn"
 }
 """What is done with pieces that are cut: a sentence of these cuts none."""
@@ -142,7 +186,7 @@ PROSE = HANDLED | {
 # fmt: on
 
 ROLES = {
-    "binding": "binding",
+    "bind": "binding",
     "backing": "backing",
     "lining": "backing",
     "batting": "batting",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from ..writing import toml
+from . import naming
+from .model import LENGTHS
 from .parts import fabric_names
 
 if TYPE_CHECKING:
@@ -36,7 +38,9 @@ def _ordered(data):
 
 def _table(entry, entries):
     """The values of an entry as they stand in its table."""
-    data = _ordered(entry.data)
+    data = _with_inches(_ordered(entry.data), _units(entries))
+    if "fabric" in data:
+        data["fabric"] = _as_listed(data["fabric"], entries)
     if entry.table == "cut":
         return {"part": entry.name, **data}
     if entry.table == "fabric" and not {"usable_width", "piece"} & {*data}:
@@ -45,9 +49,30 @@ def _table(entry, entries):
     return data
 
 
+def _as_listed(fabric, entries):
+    """The name of a fabric as the shopping list spells it, where that has it once."""
+    listed = [one.name for one in entries if one.table == "fabric"]
+    same = [name for name in listed if naming.key(name) == naming.key(fabric)]
+    return same[0] if fabric not in listed and len(same) == 1 else fabric
+
+
 def _said(entries, key):
     """A figure of the whole page, or nothing."""
-    return next((one.data[key] for one in entries if one.table == "sheet" and key in one.data), None)
+    found = next((one.data for one in entries if one.table == "sheet" and key in one.data), None)
+    return _with_inches(found, _units(entries))[key] if found else None
+
+
+def _with_inches(data, units):
+    """The values of a table, in a sheet of centimetres with the unit of those that are in inches."""
+    if units == "in":
+        return data
+    return {key: _in_inches(value) if key in LENGTHS else value for key, value in data.items()}
+
+
+def _in_inches(value):
+    if isinstance(value, list):
+        return [_in_inches(one) for one in value]
+    return f"{value} in" if value[-1].isdigit() else value
 
 
 def data(entries: list[Entry], instructions: Any = ()) -> dict[str, Any]:
@@ -71,14 +96,17 @@ def data(entries: list[Entry], instructions: Any = ()) -> dict[str, Any]:
 
 
 def _unsaid_fabrics(entries):
-    """A fabric for each that is cut from and stands on no shopping list, where its width is known."""
+    """A fabric for each that is cut from and stands on no shopping list, where there is one, or its width is known."""
     from .model import Entry
 
-    if not _said(entries, "usable_width"):
-        return []
     there = {one.name for one in entries if one.table == "fabric"}
-    words = next(one.words for one in entries if "usable_width" in one.data and one.table == "sheet")
-    return [Entry("fabric", {}, words, name) for name in fabric_names(entries) if name not in there]
+    of_prints = any("per_print" in one.data for one in entries)  # whose fabric has to be named
+    if not there and not of_prints and not _said(entries, "usable_width"):
+        return []
+    names = {naming.key(name): name for name in there}
+    cut = {one.data["fabric"]: one.words for one in reversed(entries) if one.data.get("fabric")}
+    first = {name: cut.get(name) for name in fabric_names(entries) if naming.key(name) not in names}
+    return [Entry("fabric", {}, words, name) for name, words in first.items() if words is not None]
 
 
 def missing(entries: list[Entry]) -> list[str]:
@@ -93,6 +121,9 @@ def missing(entries: list[Entry]) -> list[str]:
     open_lengths = [one.name for one in entries if "lengthwise" in one.data and not {"size", "length"} & {*one.data}]
     if open_lengths:
         found.append(f"length: how long {_some(open_lengths)} {'is' if len(open_lengths) == 1 else 'are'} cut")
+    of_prints = dict.fromkeys(one.data.get("fabric", "") for one in entries if "per_print" in one.data)
+    known = {one.name for one in entries if one.table == "fabric" and "prints" in one.data}
+    found += [f"[fabric.{name or 'NAME'}]: prints, how many there are" for name in of_prints if name not in known]
     if "cut" not in tables:
         found.append("[[cut]]: a cutting list")
     for one in entries:
@@ -102,6 +133,7 @@ def missing(entries: list[Entry]) -> list[str]:
             "unit": ("kind", "parts"),
             "block": ("rows",),
             "border": ("sides", "top"),
+            "fabric": ("pieces",) if "piece" in one.data else (),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
         if one.table == "batting" and "bought" in one.data and "usable_width" not in one.data:
@@ -172,7 +204,7 @@ def _top(entries, draft):
     for key in TOP:
         one = next((one for one in entries if one.table == "sheet" and key in one.data), None)
         if one is not None:
-            lines += _comment(one.words.text) + [_toml(key, one.data[key])]
+            lines += _comment(one.words.text) + [_toml(key, _said(entries, key))]
         elif key == "units" and _units(entries) == "cm":
             lines += ['units = "cm"']
     if draft.instructions:

@@ -1,0 +1,287 @@
+"""What stands in a line or below a head, sentence by sentence: read, asked, or kept as it is."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from . import doubtful, following, for_each_block, heads, prose, sets
+from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .kept import Kept
+from .model import Choice, Context, Question, Reading
+from .page import Page
+from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
+from .vocabulary import HANDLED
+
+_SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
+_ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
+
+MOST_FABRICS = 8
+"""Of more choices nobody could choose at a glance."""
+
+
+class Sentences:
+    """Reads the sentences of one page; what holds from line to line is its `context`, what was read is in `read`."""
+
+    def __init__(self, page: Page) -> None:
+        self.page, self.context = page, Context()
+        self.read = Kept()
+        self.noun = ""
+
+    def _state(self):
+        """What is known and kept so far, apart from what comes of trying a line."""
+        return self.context.copied(), self.read.copied()
+
+    def _sentences(self, start, end):
+        """What follows a head, sentence by sentence where it does not read as a whole."""
+        plain, chunks = self.page.plain, self._chunks(start, end)
+        if not chunks:
+            return
+        whole = self._reading(chunks)
+        if whole is not None:
+            self._take(whole)
+            return
+        meant = doubtful.of_the_line(chunks, self.context, self.page)
+        if meant is not None:
+            self.read.questions.append(meant)
+            self.context.last = ()
+            return
+        parts, at = [], start
+        for match in _SENTENCE.finditer(plain, start, end):
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+                parts.append((at, match.start()))
+                at = match.end()
+        parts.append((at, end))
+        for later, *part in self._going_on(parts):
+            head = heads.head(self.page, *part, self.context) if later else None
+            if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
+                self._clause(*part)
+            else:
+                self._sentence(*part)
+
+    def _going_on(self, parts):
+        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
+        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
+        found: list[tuple[bool, int, int]] = []
+        for start, end in parts:
+            chunks = self._chunks(start, end)
+            goes_on = chunks and self._is_of_strips(chunks) and found and not self._tells_a_set(found[0][1], start)
+            if goes_on:
+                found[-1] = (found[-1][0], found[-1][1], end)
+            else:
+                found.append((bool(found), start, end))
+        return found
+
+    def _is_of_strips(self, chunks):
+        """Whether a sentence begins with what is cut from the strips before it: "sub-cut …", "from one, cut …"."""
+        if chunks[0].kind == "into":
+            return True
+        from_them = len(chunks) > 2 and chunks[0].kind == "from" and chunks[1].kind in ("count", "caution")
+        return from_them and count(chunks[1:4], "cut") > 0
+
+    def _tells_a_set(self, start, end):
+        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
+
+    def _chunks(self, start, end):
+        chunks = chunked(self.page.plain, start, end)
+        while chunks and chunks[0].kind in ("ref", "punct"):
+            if chunks[0].kind == "ref":
+                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
+            chunks = chunks[1:]
+        while chunks and chunks[-1].kind == "punct":
+            chunks = chunks[:-1]
+        return chunks
+
+    def _sentence(self, start, end):
+        chunks = self._chunks(start, end)
+        words = self.page.words(start, end)
+        if not chunks:
+            if words.text:
+                self.read.understood.append(words)
+            return
+        flat = opened(chunks)
+        figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
+        if not figures or prose.counts_in_words(flat, words):
+            self._without_figures(chunks, words)
+            return
+        read = self._reading(chunks) or self._in_parts(start, end)
+        if read is not None:
+            self._take(read)
+        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
+            prose.only_made(flat) and self._follows_an_instruction(words)
+        ):
+            self.read.instructions.append(words)
+            self.context.last = ()
+        else:
+            self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
+            self.context.last = ()
+
+    def _reading(self, chunks):
+        """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
+        if triangles is not None:
+            return triangles
+        total = following.total(chunks, self.read, self.context, self.page)
+        if total is not None:
+            return total
+        if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
+            return self._first(OF_SEWING, chunks)
+        if prose.said(chunks, self.page) & HANDLED:
+            return None
+        if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
+            chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
+        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+
+    def _first(self, rules, chunks):
+        return first(rules, chunks, self.context, self.page)
+
+    def _in_parts(self, start, end):
+        """A sentence that says several lines, parted at commas and "and": read only where every part is."""
+        plain = self.page.plain
+        places = [
+            match
+            for match in _ENDS_CLAUSE.finditer(plain, start, end)
+            if plain.count("(", start, match.start()) == plain.count(")", start, match.start())
+        ]
+        chunks = chunked(plain, start, end)
+        begins = {one.start for one in chunks if one.kind in ("count", "cut", "length", "size")}
+        cuts = [match for match in places if match.end() in begins]
+        if not cuts or len(cuts) > 30:
+            return None
+        before = self._state()
+        found, at = Reading(), start
+        for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
+            part = self._chunks(at, stop)
+            read = self._reading(part) if part and count(opened(part), *FIGURES) else None
+            if read is None or read.questions:
+                self.context, self.read = before
+                return None
+            found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
+            at = next_
+        return _of_one_border(found, opened(chunks))
+
+    def _behind_a_cut(self, words):
+        """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
+        last = self.context.last
+        return bool(last) and self.page.lines_between(last[-1].words.end, words.start) == 0
+
+    def _follows_an_instruction(self, words):
+        """Whether the sentence before, on the same line or the line before, was kept as an instruction."""
+        return bool(self.read.instructions) and not self.page.plain[self.read.instructions[-1].end : words.start].strip(
+            " .;\n"
+        )
+
+    def _without_figures(self, chunks, words):
+        """A sentence without figures: it may say more of the line before; else it is kept as it is."""
+        flat = opened(chunks)
+        if prose.is_prose(chunks, self.page):
+            sets.begun(chunks, self.context, self.page)
+            self.read.instructions.append(words)
+            self.context.last = ()
+            return
+        if count(flat, "lengthwise") and {one.kind for one in flat} <= {"lengthwise", "cut", "punct", "article"}:
+            self.context.lengthwise = True
+            self.read.understood.append(words)
+            return
+        diagonal = all_of(flat, "once", "twice")
+        if diagonal and self.context.last:
+            following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
+            return
+        nouns = all_of(flat, "squares", "rectangles", "strips")
+        if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
+            self.noun = nouns[0].kind
+        changes = count(flat, "of_each", "each", "caution") and count(flat, "cut", "from", "into")
+        if (changes or diagonal) and self.context.last:
+            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
+            return
+        if self.context.fabrics and self._may_be_a_head(chunks, words):
+            self.context.fabrics, self.context.doubtful = (), words
+        self.read.remarks.append(words)
+
+    def _may_be_a_head(self, chunks, words):
+        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
+        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
+        said = count(chunks, "word")
+        return alone and 0 < said <= 5 and not words.text.endswith(".")
+
+    def _of_which_fabric(self, read):
+        """What names no fabric below a head that may hold no more: asked, from that one or from another."""
+        bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
+        if not bare:
+            return read
+        names = [*dict.fromkeys([*self.context.above, *self.context.known])][:MOST_FABRICS]
+        asked = []
+        for words in dict.fromkeys(one.words for one in bare):
+            here = [one for one in bare if one.words == words]
+            choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in here)) for name in names)
+            asked.append(Question(words, "from which fabric is this cut?", choices, True))
+        rest = tuple(one for one in read.entries if one not in bare)
+        return replace(read, entries=rest, questions=(*read.questions, *asked))
+
+    def _take(self, read, keep=False):
+        """Keep what was read."""
+        if self.context.each_block:
+            read = for_each_block.in_all(read, self.read)
+        if self.context.lengthwise:
+            read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
+        if self.context.above:
+            read = self._of_which_fabric(read)
+        read = _with_its_strips(read)
+        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
+        if cut and self.context.section == "buying":
+            self.context.section = "cutting"  # below what is cut nothing is bought
+        for entry in read.entries:
+            self.read.add(entry)
+        self.read.questions.extend(read.questions)
+        self.read.remarks.extend(read.remarks)
+        if any(one.of_fabric for one in read.questions):
+            self.context.fabrics = ()  # what comes below may be cut from either
+        self.context.below += cut
+        if self.context.of_block:
+            self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
+        if self.context.doubtful:
+            bare = [one for one in cut if "fabric" not in one.data]
+            self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]
+        if cut and not keep:
+            self.context.last = cut
+        elif read.questions:
+            self.context.last = ()
+
+
+def _of_one_border(read, chunks):
+    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
+    roles = all_of(chunks, "role")
+    measures = all_of(chunks, *MEASURES)
+    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
+        return read
+    role = read.entries[-1].role
+    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+        return read
+    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
+
+
+def _along_the_selvage(entry):
+    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
+    lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
+    return entry.but(lengthwise=True) if lies else entry
+
+
+def _with_its_strips(read):
+    """A reading in which a binding that names its strips comes where they do: with the answer that brings them."""
+    names = {one.name for one in read.entries if one.table == "cut"}
+    late = [
+        one for one in read.entries if one.table == "binding" and "part" in one.data and one.data["part"] not in names
+    ]
+    if not late:
+        return read
+    questions = tuple(
+        replace(one, choices=tuple(_with(choice, late) for choice in one.choices)) for one in read.questions
+    )
+    return replace(read, entries=tuple(one for one in read.entries if one not in late), questions=questions)
+
+
+def _with(choice, bindings):
+    """An answer, with the bindings whose strips are among what it brings."""
+    brought = {one.name for one in choice.changes if one.table == "cut"}
+    more = tuple(one for one in bindings if one.data["part"] in brought)
+    return replace(choice, changes=(*choice.changes, *more))

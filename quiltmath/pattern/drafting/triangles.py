@@ -1,0 +1,177 @@
+"""Squares cut on the diagonal: how often, how many triangles come of them, where these belong."""
+
+from __future__ import annotations
+
+import re
+
+from .chunks import FIGURES, Chunk, all_of, count, opened
+
+DIAGONAL = ("once", "twice")
+GIVES = {"once": 2, "twice": 4}
+WHOLE = ("squares", "rectangles", "pieces")
+
+
+def place(chunks: list[Chunk], page) -> str | None:
+    """Where triangles belong that are cut "for the corners" or "for sides"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    said = {page.plain[one.start : one.end] for one in chunks[at:] if one.kind == "word"}
+    for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
+        if said & words:
+            return place
+    return None
+
+
+def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, a bracket opened that counts triangles: "(8 triangles)"."""
+    found: list[Chunk] = []
+    for one in chunks:
+        counted = (
+            one.kind == "note"
+            and count(one.value, "count") == 1
+            and count(one.value, "triangles", "unit") == 1
+            and not count(one.value, "need", "left_over")
+        )
+        found += one.value if counted else [one]
+    return found
+
+
+def whole_line(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks without the "each square" of "cut each square in half diagonally", which counts nothing."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "each"), None)
+    if at is None:
+        return chunks
+    behind = next(
+        (
+            place
+            for place, one in enumerate(chunks)
+            if place > at and one.kind not in ("squares", "cut", "word", "punct")
+        ),
+        None,
+    )
+    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:at], "cut", "into"):
+        return chunks
+    return [*chunks[:at], *chunks[behind:]]
+
+
+def counted(chunks: list[Chunk]) -> Chunk | None:
+    """The count of triangles that squares give, where it is printed: one whose next noun is triangles."""
+    counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
+    if len(counts) < 2:
+        return None
+    for place in counts:
+        behind = next(
+            (one.kind for one in chunks[place + 1 :] if one.kind in (*WHOLE, "triangles", "unit", "count", "strips")),
+            "",
+        )
+        if behind in ("triangles", "unit"):
+            return chunks[place]
+    last = chunks[counts[-1]]
+    if any(one.kind == "total" for one in chunks[counts[-1] :]) and any(
+        one.kind in DIAGONAL for one in chunks[: counts[-1]]
+    ):
+        return last
+    return None
+
+
+def told_by_number(chunks: list[Chunk]) -> list[tuple[str, list[Chunk]]]:
+    """The ways in which squares are cut of which only the triangles are told: "1 square 10 in, cut into 4 triangles".
+
+    Each way is (what it says, the chunks with the cut in them); two squares into four triangles have two of them.
+    """
+    flat = opened(chunks)
+    counts = all_of(flat, "count")
+    if count(flat, *DIAGONAL) or not count(flat, "squares") or len(counts) != 2 or count(flat, "unit", "strips"):
+        return []
+    squares, given = counts
+    behind = [one.kind for one in flat[flat.index(given) + 1 :] if one.kind not in ("word", "punct", "article")]
+    if behind[:1] != ["triangles"] or not count(flat, "cut", "into", "make"):
+        return []
+    each = [one for one in flat if one.kind in ("each", "of_each")]
+    ways = []
+    for cut, gives in GIVES.items():
+        whole = squares.value * gives
+        if given.value != whole and (given.value != gives or not (each or squares.value > 1)):
+            continue
+        if given.value == whole != gives and each:
+            continue
+        changed = [
+            one._replace(value=whole) if one is given else one._replace(kind="punct") if one in each else one
+            for one in flat
+        ]
+        ways.append((f"cut {cut} on the diagonal, {whole} triangles", [*changed, Chunk(cut, given.end, given.end)]))
+    return ways
+
+
+def crossed(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
+    """The ways in which squares may be cut that are "cross-cut diagonally"."""
+    cuts = all_of(chunks, *DIAGONAL)
+    if [one.kind for one in cuts] != ["once"] or not any(
+        one.kind == "into" and "cross" in page.plain[one.start : one.end] for one in chunks
+    ):
+        return []
+    rest = [one for one in chunks if one.kind not in (*DIAGONAL, "into")]
+    return [(f"cut {cut} on the diagonal", [*rest, cuts[0]._replace(kind=cut)]) for cut in DIAGONAL]
+
+
+def outnumbered(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
+    """The ways in which squares may be cut "diagonally", where so many triangles are told that each gives four."""
+    cuts, given = all_of(chunks, *DIAGONAL), counted(chunks)
+    squares = next((one for one in all_of(chunks, "count") if one is not given), None)
+    if [one.kind for one in cuts] != ["once"] or given is None or squares is None:
+        return []
+    said = page.plain[cuts[0].start : cuts[0].end]
+    if given.value != GIVES["twice"] * squares.value or re.search(r"once|one|half|halve|two", said):
+        return []
+    return [_cut_in(cut, squares.value * gives, cuts[0], given, chunks) for cut, gives in GIVES.items()]
+
+
+def _cut_in(cut, number, said, given, chunks):
+    """A way in which squares may be cut, with the chunks of it: so often, for so many triangles."""
+    changed = [(said, Chunk(cut, said.end, said.end)), (given, given._replace(value=number))]
+    return f"cut {cut} on the diagonal, {number} triangles", [
+        next((new for old, new in changed if one is old), one) for one in chunks
+    ]
+
+
+_LOOSE = re.compile(
+    r"\W*(?:(?:and|then|each|all|cut|them|these|is|are|square|squares)\s+)*(?:(?P<once>once|in(?:to)?\s+(?:half|halves|two|2)"
+    r"|halved|split)|(?P<twice>twice|in(?:to)?\s+(?:quarters|fourths|four|4)|quartered))\W*$"
+)
+
+
+def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk]] | None:
+    """How often squares are cut of which it is not said that it is on the diagonal ("cut once", "quartered"), and the
+    chunks before that."""
+    last = max((at for at, one in enumerate(chunks) if one.kind in ("squares", *FIGURES)), default=None)
+    if last is None or last + 1 == len(chunks) or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
+        return None
+    for place, one in enumerate(chunks):
+        match = _LOOSE.match(page.plain, one.start, chunks[-1].end) if place else None
+        if match and count(chunks[:place], *FIGURES):
+            return str(match.lastgroup), chunks[:place]
+    return None
+
+
+def gainsaid(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
+    """The ways in which squares may be cut whose bracket names another unit than their cut gives, or a unit alone:
+    "(QST)" behind squares that are cut once."""
+    noted = [
+        (one, page.plain[inner.start : inner.end])
+        for one in chunks
+        if one.kind == "note" and not count(one.value, "count", "make", "for")
+        for inner in all_of(one.value, "unit")
+    ]
+    cuts = {one.kind for one in opened(chunks) if one.kind in DIAGONAL}
+    if len(noted) != 1 or not count(chunks, "squares"):
+        return []
+    note, unit = noted[0]
+    meant = "once" if unit.startswith(("hst", "half")) else "twice" if unit.startswith(("qst", "quarter")) else ""
+    if not meant or cuts == {meant} or len(cuts) > 1:
+        return []
+    rest = [one for one in chunks if one is not note and one.kind not in DIAGONAL]
+    if cuts and not all(one in chunks for one in opened(chunks) if one.kind in DIAGONAL):
+        return []
+    return [
+        ("whole squares", rest),
+        *((f"cut {cut} on the diagonal", [*rest, Chunk(cut, note.start, note.start)]) for cut in DIAGONAL),
+    ]
