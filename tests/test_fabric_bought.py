@@ -12,7 +12,7 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from quiltmath import pattern, review, yardage
-from quiltmath.demos import form_fields
+from quiltmath.demos import form_values
 from quiltmath.handout.buying_and_cutting import bought, to_buy
 from quiltmath.handout.supplied import supplied
 
@@ -206,7 +206,7 @@ class TestRight:
         sheet = reviewed(name).sheet
         again = pattern.read_text(pattern.text(sheet))
         assert again.model_dump() == sheet.model_dump()
-        assert form_fields.read(*form_fields.filled_from(sheet)).model_dump() == sheet.model_dump()
+        assert form_values.read(*form_values.filled_from(sheet)).model_dump() == sheet.model_dump()
 
     @pytest.mark.parametrize(
         "name, old, new",

@@ -23,6 +23,7 @@ from .on_paper import TRUE, drawn_lines, off_line, pdf_of, printed, words
 
 SOUND = resources.folder("data") / "patterns" / "sound"
 CUT_LINE = 1.5  # points
+CROSS = 1.125  # points, as a seam
 HAIR = 1e-6  # inches
 ordinary = settings(deadline=None, max_examples=25)
 SEAMS = {"in": "1/4", "cm": "0.75 cm"}
@@ -71,7 +72,7 @@ def tile_page(lies, tile, paper):
 
 def crosses(page):
     """The middles of the crosses on a page."""
-    lines = drawn_lines(page, width=0.75)
+    lines = drawn_lines(page, width=CROSS)
     level = [line.mean(axis=0) for line in lines if abs(line[0][1] - line[1][1]) < HAIR]
     return np.array([spot for spot in level if any(np.hypot(*(spot - other.mean(axis=0))) < HAIR for other in lines)])
 
@@ -176,7 +177,7 @@ def test_a_tiled_template_is_printed_at_its_true_size():
 
 def _clear(spot, page):
     """Whether nothing but the cut line is drawn near a spot."""
-    others = [*drawn_lines(page, "#0072b2"), *drawn_lines(page, width=0.75)]
+    others = [*drawn_lines(page, "#0072b2"), *drawn_lines(page, width=CROSS)]
     return all(LineString(line).distance(Point(spot)) > 0.1 for line in others)
 
 

@@ -201,12 +201,15 @@ def _apart(names):
     return given
 
 
+NEEDED = ("unit", "kind"), ("setting", "style")  # said even where it is the usual one
+
+
 def _values(group, line, names):
     """A line of the form as a table of the sheet: blank fields left out, rows and pairs taken apart."""
     values = json.loads(line[KEPT]) if line.get(KEPT) else {}
     for field in group.fields:
         text = line[field.key].strip()
-        if text and (DEFAULTS.get(field.key) != text or field.key in ("kind", "style")):
+        if text and (DEFAULTS.get(field.key) != text or (group.key, field.key) in NEEDED):
             values[field.key] = _value(group, field.key, text, names)
     return values
 
