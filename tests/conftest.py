@@ -14,7 +14,7 @@ BROWSER = ("tests/browser/", "tests/test_report_printed.py")  # every test marke
 
 # No deadline: a busy machine is no failure. Every run draws the same examples; `python -m tests.sweep examples` draws
 # others.
-settings.register_profile("quiltmath", deadline=None, max_examples=30, derandomize=True)
+settings.register_profile("quiltmath", deadline=None, max_examples=20, derandomize=True)
 settings.register_profile("sweep", deadline=None, max_examples=500, print_blob=True)
 settings.load_profile("quiltmath")
 

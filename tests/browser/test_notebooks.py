@@ -8,7 +8,7 @@ from quiltmath.resources import folder
 from . import lab, seen
 
 pytestmark = pytest.mark.browser
-SAMPLE = "00", "01", "04", "09"
+SAMPLE = "00", "04", "09"
 NOTEBOOKS = sorted(path.name for path in folder("notebooks").glob("*.ipynb") if path.name[:2] in SAMPLE)
 IN_SIGHT = """element => {
   const {top, bottom} = element.getBoundingClientRect()
@@ -122,6 +122,8 @@ def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place
     notebook.wait_for_function("() => document.activeElement.closest('.qm-cut')")
     form.get_by_role("button", name="Undo").click()
     form.locator(".qm-head.qm-is-go").wait_for(timeout=20_000)
+    size.wait_for(timeout=20_000)
+    notebook.wait_for_timeout(1000)  # what is typed is kept once the keys rest
     notebook.set_viewport_size({"width": 800, "height": 800})
     form.evaluate("form => form.scrollIntoView()")
     assert form.locator(".qm-head").evaluate(IN_SIGHT) and not form.locator(".qm-verdict svg").is_visible()
@@ -129,5 +131,6 @@ def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place
     form.locator(".qm-verdict svg").wait_for(timeout=5_000)
     notebook.evaluate(RUN_FORM)  # the cell run again keeps everything
     form.get_by_text("What you typed before is here again").wait_for(timeout=20_000)
-    assert form.get_by_label("Size (in), Cutting list, line 3").input_value() == "2 x 8"
+    size.wait_for(state="attached", timeout=60_000)
+    assert size.input_value() == "2 x 8"
     assert lab.errors(notebook) == []
