@@ -798,6 +798,11 @@ gives = "square"
 
 
 class TestFinishedSize:
+    def test_how_much_is_the_difference_of_the_sizes_that_are_named(self):
+        """Also where the size turned round would be nearer, but is not it."""
+        finding = only(changed(BASE, ('finished = ["17", "25 1/2"]', 'finished = ["24", "12"]')), "finished-size")
+        assert "promises 24 by 12 in" in finding.message and "17 by 25 7/16 in, larger by 13 7/16 in" in finding.message
+
     def test_a_size_added_up_straight(self):
         finding = only(changed(BASE, ('["17", "25 1/2"]', '["12", "18"]')), "finished-size")
         assert finding.message == (

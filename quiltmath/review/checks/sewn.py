@@ -79,6 +79,11 @@ class EdgesDiffer(Blaming):
             )
 
 
+def _is_little(off, sewn):
+    """Whether a quilt misses its printed size (inches) by so little that it is a matter of rounding or squaring up."""
+    return all(abs(by) <= max(SMALL, SMALL_SHARE * side) for by, side in zip(off, sewn))
+
+
 class FinishedSize(Check):
     """The printed size against the sewn size."""
 
@@ -93,12 +98,12 @@ class FinishedSize(Check):
         printed, sewn = made.sheet.finished, made.finished
         if printed is None or sewn is None:
             return
-        best = min((printed, printed[::-1]), key=lambda pair: max(abs(float(a) - b) for a, b in zip(pair, sewn)))
-        off = [float(a) - b for a, b in zip(best, sewn)]
+        ways = [[float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1])]
+        off = ways[1] if _is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little = all(abs(by) <= max(SMALL, SMALL_SHARE * float(side)) for by, side in zip(off, best))
+            little = _is_little(off, sewn)
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
             elif little:
