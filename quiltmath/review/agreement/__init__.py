@@ -5,7 +5,8 @@ looks for the one number (or two that stand in each other's place) whose correct
 that prints no seam, or a wrong one, `seam` finds the one with which they agree.
 """
 
-from .agreements import Agreement, agreements
+from .agreed import Agreement
+from .agreements import agreements
 from .culprit import Correction, Culprit, Unexplained, culprits
 from .figures import Figure, Sum
 from .measures import Measures

@@ -12,7 +12,7 @@ from typing import NamedTuple, TypeAlias
 import numpy as np
 
 from ...making.rounding import ROUNDING
-from .agreements import Agreement
+from .agreed import Agreement
 from .figures import Figure
 from .miscounted import Miscounted
 

@@ -13,7 +13,8 @@ from typing import NamedTuple
 from ...making import Made
 from ...usual import SEAMS, TAKEN_UNTOLD
 from ..ruler import Ruler
-from .agreements import Agreement, agreements
+from .agreed import Agreement
+from .agreements import agreements
 from .measures import Measures
 
 LEAST_WRONG = 3  # lines of the cutting list: fewer may each be wrong by themselves

@@ -1,0 +1,207 @@
+"""What a setting, its sashing and the borders round it must agree in."""
+
+from __future__ import annotations
+
+from ...making.measures import is_long_strip
+from ...pattern.fields import Item
+from ...pattern.names import DRAWN
+from ...usual import PRINTED_ROUND
+from ..finding import ByNotebook
+from .agreed import Agreement, line_of, paths
+from .figures import Sum, total
+from .of_blocks import unlevel
+
+SASHING = ByNotebook("07-sashing-frames-borders")
+
+
+def set_blocks(measures, of):
+    """The blocks of a setting against the main one, each that differs from it once; or row by row."""
+    setting, main = measures.sheet.setting, measures.finished(measures.made.block)
+    if setting.loose:
+        yield from _rows_of_their_own(measures)
+        return
+    if main is None:
+        return
+    raw = of.sizes([side.value + 2 * measures.seam for side in main[:2]])
+    for path, item in _other_blocks(measures):
+        other, plain = measures.lying(item), measures.sheet.part(item.name) is not None
+        where = f" in {_row_in_words(path)}" if setting.drawn else ""
+        for side in (0, 1) if other is not None else ():
+            yield Agreement(
+                other.side(side).minus(main.side(side)),
+                path,
+                f"to fit{where} beside blocks of {raw}, as they are before they are joined",
+                subject=(*measures.line(item.name), "size") if plain else (),
+                printed=plain,
+                aims=dict.fromkeys(paths(main.side(side)), f"to fit{where} beside {item.name!r}"),
+            )
+
+
+def _row_in_words(path):
+    """A row of a setting, by its path: "row 2", "column 2", "row 2 of those between"."""
+    _, key, number = path
+    return f"{'column' if key == 'columns' else 'row'} {number + 1}{' of those between' * (key == 'between')}"
+
+
+def _other_blocks(measures):
+    """(path of its first place, item) of each block of a setting that is not the main one."""
+    setting = measures.sheet.setting
+    if setting.alternate is not None:
+        yield ("setting", "alternate"), Item(name=setting.alternate)
+    seen = {measures.made.block}
+    for key in DRAWN:
+        for number, row in enumerate(getattr(setting, key) or ()):
+            for item in row:
+                if item.name not in seen:
+                    seen.add(item.name)
+                    yield ("setting", key, number), item
+
+
+def _rows_of_their_own(measures):
+    """Rows (or columns) of a setting: each equally thick in itself, and as long as the first is."""
+    setting = measures.sheet.setting
+    key = "rows" if setting.columns is None else "columns"
+    if measures.lines is None:
+        return
+    told = [number for number, row in enumerate(setting.lines) if not is_long_strip(measures.sheet, row)]
+    first = total(part.width for part in measures.lines[0])
+    for number, row in zip(told, measures.lines):
+        path, items = ("setting", key, number), setting.lines[number]
+        for item, off in zip(_different(items), unlevel([items], [row])):
+            yield Agreement(
+                off,
+                path,
+                f"to stand in {_row_in_words(path)} beside {items[0].name!r}",
+                aims=dict.fromkeys(paths(row[0].height), f"to stand in {_row_in_words(path)} beside {item.name!r}"),
+                printed=False,
+            )
+        if number != told[0]:
+            aim = f"so that {_row_in_words(path)} is as long as {key[:-1]} {told[0] + 1}"
+            off = total(part.width for part in row).minus(first)
+            yield Agreement(off, ("setting", key), aim, printed=False)
+
+
+def _different(items):
+    """The places of a row that differ from its first, each kind once."""
+    return list({(item.name, item.turn): item for item in items}.values())[1:]
+
+
+def sashes(measures, of):
+    """Sashes against the side of the block they lie along, cornerstones against the width of the sashes."""
+    sashing, cell = measures.sheet.setting.sashing, measures.cell
+    raw = measures.raw(sashing.part) if sashing is not None else None
+    if sashing is None or raw is None or not raw[0].shares:
+        return
+    wide, long = sorted(raw, key=lambda side: side.value)
+    if cell is not None:
+        aim = f"to fit beside blocks that finish {of.said(cell.value)}"
+        off = long.minus(cell).minus(2 * measures.seam)
+        aims = dict.fromkeys(paths(cell), f"to fit sashes {of.said(long.value)} long")
+        yield Agreement(off, ("setting", "sashing"), aim, SASHING, subject=line_of(long), aims=aims)
+    stone = measures.raw(sashing.cornerstone) if sashing.cornerstone else None
+    if stone is not None and measures.sheet.part(sashing.cornerstone).cut == "whole" and stone[0].shares:
+        aims = {
+            (
+                *measures.line(sashing.part),
+                "size",
+            ): f"to fit between cornerstones of {of.sizes([one.value for one in stone])}"
+        }
+        aim = f"to fit where sashes {of.said(wide.value)} wide cross"
+        for side in stone:
+            yield Agreement(side.minus(wide), ("setting", "sashing"), aim, SASHING, aims=aims, subject=line_of(side))
+    for name in sashing.strip or ():
+        strip = measures.raw(name)
+        if strip is not None:
+            across = min((side for side in strip if side.shares), key=lambda side: side.value)
+            yield Agreement(across.minus(wide), ("setting", "sashing"), "beside the long strips", evidence=True)
+    if sashing.strip and len(sashing.strip) == 1 and measures.sheet.setting.style == "straight" and measures.inside:
+        strip = measures.raw(sashing.strip[0])
+        if strip is not None and strip[0].shares:
+            long = max(strip, key=lambda side: side.value)
+            off = long.minus(measures.inside[0].width).minus(2 * measures.seam)
+            yield Agreement(off, ("setting", "sashing"), evidence=True)
+
+
+def border_corners(measures, of):
+    """Corner squares of a border against its strips."""
+    for number, border in enumerate(measures.sheet.border):
+        stone = _raw_of(measures, border.corner) if border.corner else None
+        strips = [measures.strip_width(name) for name in (border.sides, border.top)]
+        if stone is None or None in strips or not stone[0].shares:
+            continue
+        plain = measures.sheet.part(border.corner) is not None
+        wide = strips[0].value + 2 * measures.seam
+        for side, strip in zip(stone, strips):
+            yield Agreement(
+                side.minus(strip).minus(2 * measures.seam),
+                ("border", number),
+                f"to fit where border strips {of.said(wide)} wide meet",
+                SASHING,
+                subject=line_of(side) if plain else (),
+                aims=dict.fromkeys(
+                    paths(strip), f"to fit beside corner squares of {of.sizes([one.value for one in stone])}"
+                ),
+            )
+
+
+def _raw_of(measures, name):
+    """The (width, height) of a part as it is cut, or of what is sewn with its seam allowances; None where it is not
+    known."""
+    found = None if measures.sheet.part(name) is not None else measures.finished(name)
+    return measures.raw(name) if found is None else tuple(side.plus(Sum(2 * measures.seam)) for side in found[:2])
+
+
+def quilt_size(measures, of):
+    """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
+    which of those is wrong."""
+    block = measures.finished(measures.made.block)
+    if block is not None and not measures.sheet.setting.loose:
+        yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
+    printed, quilt = measures.sheet.finished, measures.quilt
+    if printed is None or quilt is None:
+        return
+    if _apart(printed[::-1], quilt) < _apart(printed, quilt):
+        printed = printed[::-1]
+    for meant, side in zip(measures.figures(("finished",), printed), quilt[:2]):
+        yield Agreement(
+            side.minus(meant),
+            ("finished",),
+            f"to give a quilt of {of.sizes(measures.sheet.finished)}",
+            less=PRINTED_ROUND,
+            more=PRINTED_ROUND,
+            evidence=True,
+        )
+
+
+def border_lengths(measures, of):
+    """Borders that are printed to length, or cut to a printed one from joined strips, against what they go round:
+    evidence too, for they may be cut longer."""
+    for number, (border, inside) in enumerate(zip(measures.sheet.border, measures.inside)):
+        if border.triangles is not None or border.ends == "mitred":
+            continue
+        sides, top = (measures.strip_width(name) for name in (border.sides, border.top))
+        around = {"sides": inside.height, "top": inside.width}
+        if sides is not None and top is not None and not border.corner:
+            second, wide = ("top", sides) if border.first == "sides" else ("sides", top)
+            around[second] = around[second].plus(wide, border.on(border.first))
+        if sides is not None and top is not None and None not in (border.sides, border.top):
+            yield Agreement(sides.minus(top), ("border",), evidence=True)
+        named = {getattr(border, where): around[where] for where in around}
+        for name, edge in named.items():
+            raw = None if name is None else measures.raw(name)
+            pieced = None if name is None or raw is not None else measures.finished(name)
+            if pieced is not None:
+                long = max(pieced[:2], key=lambda side: side.value)
+                yield Agreement(long.minus(edge), ("border",), evidence=True)
+            if raw is not None and raw[0].shares:
+                long = max(raw, key=lambda side: side.value)
+                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
+        for where, edge in around.items():
+            key = f"{where}_length"
+            if getattr(border, key) is not None:
+                long = measures.figure(("border", number, key), getattr(border, key))
+                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
+
+
+def _apart(pair, quilt):
+    return max(abs(float(side) - other.value) for side, other in zip(pair, quilt))
