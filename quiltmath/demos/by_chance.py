@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from .. import seamtest
 from ..draw import Marks, Picture, Words
-from ..making.layout import LevelRow
+from ..making.row import LevelRow
 from ..usual import EASED, SEAM
 from .readings_drawn import PITCH, REACH, fine, frame, times_larger
 from .scattered import hand, long, row

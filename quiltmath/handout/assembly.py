@@ -11,8 +11,8 @@ import numpy as np
 
 from ..draw import Picture, Shapes, Words, turned
 from ..making import make
-from ..making.layout import Row, several
 from ..making.placed import AT, Placed, placed, polygons
+from ..making.row import Row, several
 from ..pattern.names import SETTING, SIDE, called, centre, edge_name, edge_names
 from ..settings.plan import row_by_row
 from .boxes import drawing, heading, in_columns, listed, words
@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from ..draw.picture import Layer
     from ..draw.typeset import Box
     from ..making import Made
-    from ..making.layout import Layout, LevelRow
+    from ..making.layout import Layout
+    from ..making.row import LevelRow
     from ..review.reading import Reading
     from .drawn import Look
     from .paper import Paper

@@ -18,7 +18,7 @@ from ..pattern.names import CORNER, EDGES, SIDE
 from . import measures
 from .borders_placed import strips_round
 from .cover import Cover
-from .layout import SetBlock
+from .row import SetBlock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 from .. import lengths, making
 from ..blocks import Block
-from ..making.layout import Layout, Row
+from ..making.layout import Layout
 from ..making.placed import placed
+from ..making.row import Row
 from ..usual import MEASURED, SEAM
 from . import arguments, borders, written
 
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
     import sympy
 
     from ..making import Made, Need
-    from ..making.layout import LevelRow
     from ..making.placed import Placed
+    from ..making.row import LevelRow
     from ..pattern import Sheet
     from ..root2 import Root2
     from ..sewing import Panel
