@@ -20,10 +20,9 @@ from quiltmath.pattern.drafting.reader import Reader
 from quiltmath.pattern.sheet import EXAMPLE
 
 from . import drafting
-from .test_sheet_guide import GUIDE, section, walk
+from .guide import FERRY, section, walk
 
 CORPUS = [line.page for name in drafting.LISTS for line in drafting.lines(name)]
-FERRY = re.search(r"^```text\n(EVENING FERRY.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)[1]
 PAGE = """\
 Harbour lights
 Finished quilt: 52" x 64"

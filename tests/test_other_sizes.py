@@ -113,6 +113,9 @@ class TestWhatIsNotPrintedIsNot:
         assert in_size(sheet, sheet.other_size[0]).part("long") is not None
 
 
+OWN_PART = '{ part = "odd", fabric = "navy", size = "2", count = 1 }'
+
+
 class TestNames:
     @pytest.mark.parametrize(
         "right, wrong, message",
@@ -123,6 +126,11 @@ class TestNames:
             ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
             ("[[other", '[[other_size]]\nname = "throw"\n[[other', "two sizes are called 'throw': give each a name"),
             ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
+            (
+                "counts =",
+                f"cut = [{', '.join([OWN_PART] * 2)}]\ncounts =",
+                "size 'throw' are called 'odd': give each a name",
+            ),
             ("A = 36", "A = 36, 'A ' = 37", "'A' is a name that is given twice, but for its blanks"),
         ],
     )
