@@ -1,6 +1,6 @@
 """Every key of a sound sheet removed, doubled or changed beyond reason, one at a time: `python -m tests.metamorphic
 [SHEET …]`. The sheets are those of data/patterns/sound, those of the guide, and those of `tests.rare`; each key that
-there is stands in one of them. Of a sheet of the guide what its example says is changed, for the rest is that of the walk.
+there is stands in one of them. Of a sheet of the guide what its example says is changed; the rest is that of the walk.
 
 A change is refused, or it changes the verdict, what is told (a finding, the table of numbers) or at least the picture.
 What changes nothing at all must stand in `MAY`, with the reason why it may; whatever else changes nothing is listed as

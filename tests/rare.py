@@ -1,4 +1,4 @@
-"""Sound sheets that say what neither the demo sheets nor the guide say, so that every key of a sheet is said somewhere."""
+"""Sound sheets that say what neither the demo sheets nor the guide say, so that every key is said somewhere."""
 
 import tomllib
 

@@ -32,7 +32,7 @@ def test_every_key_there_is_stands_in_one_of_the_sheets_and_is_changed():
 
 
 def test_of_a_sheet_of_the_guide_its_example_is_changed():
-    name, data, own = next(one for one in EVERY if one[0] == "guide-1")
+    _, data, own = next(one for one in EVERY if one[0] == "guide-1")
     assert {change.path[:2] for change in metamorphic.changes(data, own)} == {
         ("fabric",),
         ("fabric", "navy"),

@@ -9,7 +9,7 @@ from quiltmath import making, pattern, review
 from quiltmath.pattern.fields import PLACES
 from quiltmath.pattern.parts import KINDS
 
-from .guide import EXAMPLES, GUIDE, REFERENCE, WALK, put_in, section, snippets, walk
+from .guide import EXAMPLES, FERRY, GUIDE, REFERENCE, WALK, put_in, section, snippets, walk
 from .sheets import paths, typed
 
 SCHEMA = pattern.json_schema()
