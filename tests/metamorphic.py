@@ -42,6 +42,7 @@ MAY = [
     ("note", (REMOVED, DOUBLED, CHANGED), "words for the reader alone"),
     ("other_size[].name", (DOUBLED, CHANGED), "a name is a name"),
     ("instructions", (REMOVED, DOUBLED, CHANGED), "orders that bring about no fault are not judged"),
+    ("other_size[].counts", (REMOVED,), "what a size leaves out is not judged in it"),
     ("other_size[].counts.NAME", (REMOVED,), "what a size leaves out is not judged in it"),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
     ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
