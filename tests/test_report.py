@@ -397,7 +397,7 @@ class TestNumbers:
         if path.parent.name == "sound":
             assert {row.mark for _, group in numbers(reviewed(path)) for row in group} <= {AGREES, TAKEN}
 
-    @pytest.mark.parametrize("name, data", rare.sheets())
+    @pytest.mark.parametrize("name, data", list(rare.sheets()))
     def test_so_does_one_that_says_what_is_rare(self, name, data):
         marks = {row.mark for _, group in numbers(sheets.reviewed(data)) for row in group}
         assert AGREES in marks and marks <= {AGREES, TAKEN}, name

@@ -1,6 +1,8 @@
 """The widgets of apps and questions as a browser shows them: native controls with names, values in a quilter's words,
 and results that a screen reader announces; on_page.js draws them."""
 
+from __future__ import annotations
+
 from pathlib import Path
 from typing import Any
 
