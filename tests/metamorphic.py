@@ -36,14 +36,21 @@ CHOICES = {
     "join": ("diagonal", "straight"),
     "align": ("start", "end", "centre"),
 }
+LEFT_OUT = "what a size leaves out is not judged in it"
 MAY = [
     # the place, how it is changed, and why that may change neither the verdict nor a number nor the picture
     ("title", (DOUBLED, CHANGED), "a name is a name"),
     ("note", (REMOVED, DOUBLED, CHANGED), "words for the reader alone"),
     ("other_size[].name", (DOUBLED, CHANGED), "a name is a name"),
     ("instructions", (REMOVED, DOUBLED, CHANGED), "orders that bring about no fault are not judged"),
-    ("other_size[].counts", (REMOVED,), "what a size leaves out is not judged in it"),
-    ("other_size[].counts.NAME", (REMOVED,), "what a size leaves out is not judged in it"),
+    *((f"other_size[].{key}", (REMOVED,), LEFT_OUT) for key in ("counts", "sets", "bought", "pieces")),
+    *((f"other_size[].{key}.NAME", (REMOVED,), LEFT_OUT) for key in ("counts", "sets", "bought", "pieces")),
+    ("fabric.NAME.pieces", (REMOVED,), "of prints bought in pieces one of each is taken where nothing is said"),
+    (
+        "fabric.NAME.scraps",
+        (REMOVED, CHANGED),
+        "no fabric without a length is counted; the pages to work from say scraps",
+    ),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
     ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
     ("setting.sashing.edge", (REMOVED,), '"half" is taken where nothing is said'),
@@ -116,7 +123,8 @@ def changes(data, own=None):
         yield Change(path, REMOVED, _with(data, path, None))
         value = _at(data, path)
         for how, other in _others(path, value):
-            yield Change(path, how, _with(data, path, other))
+            if other != value:
+                yield Change(path, how, _with(data, path, other))
 
 
 def _paths(value, path=()):

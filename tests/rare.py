@@ -19,7 +19,7 @@ def sheets():
 
 def finished_otherwise():
     """The top border sewn on first, blocks trimmed, batting by the yard, a backing of a listed fabric, a
-    print with an up and a down, a note."""
+    print with an up and a down, a note; a size with another border."""
     sheet = tomllib.loads(
         changed(
             BORDERED, ('["6 1/2", "30 1/2"]', '["6 1/2", "42 1/2"]'), ('["6 1/2", "36 1/2"]', '["24 1/2", "6 1/2"]')
@@ -33,6 +33,17 @@ def finished_otherwise():
     sheet["binding"]["join"] = "diagonal"
     sheet["backing"] |= {"fabric": "cream", "bought": "2 3/4 yd"}
     sheet["batting"] = {"fabric": "wool", "bought": "1 3/8 yd", "usable_width": "90"}
+    sheet["other_size"] = [
+        {
+            "name": "square",
+            "across": 5,
+            "finished": ["42", "42"],
+            "counts": {"A": 50, "B": 50, "long": 2, "short": 2},
+            "sizes": {"short": ["30 1/2", "6 1/2"]},
+            "backing": {"size": ["50", "50"]},
+            "batting": {"size": ["50", "50"]},
+        }
+    ]
     return sheet
 
 
@@ -40,7 +51,8 @@ def built_all_round():
     """Side triangles built of other rows at each edge."""
     sheet = demo(FOLDER / "sound" / "built-triangles.toml")
     rows = sheet["setting"]["sides"]["rows"]
-    sheet["setting"]["sides"] |= {"left": rows, "bottom": ["T", "B T", "A A T", "B A B T"], "right": rows}
+    one_more, one_fewer = ["T", "A T", *rows[2:]], [*rows[:2], "B B T", rows[3]]
+    sheet["setting"]["sides"] |= {"left": one_more, "bottom": [*rows[:2], "A A T", rows[3]], "right": one_fewer}
     for cut in sheet["cut"][:2]:
         cut["count"] += {"A": 2, "B": -2}[cut["part"]]
     return sheet
@@ -58,7 +70,7 @@ def halved_blocks():
 
 
 def columns_otherwise():
-    """A size in columns, with blocks of its own, strip sets cut in another width and fabric in pieces."""
+    """A size in columns, with blocks of its own, strip sets and fabric in pieces."""
     return tomllib.loads(
         """
 title = "Ladders"
@@ -100,7 +112,6 @@ columns = ["ladder broad ladder", "broad ladder broad"]
 finished = ["12", "18"]
 counts = { rung = 12, ladder = 3, broad = 3 }
 sets = { rung = 2 }
-sizes = { rung = "3 1/2" }
 pieces = { oak = 1, milk = 1 }
 [other_size.block.broad]
 rows = ["rung:90", "rung:270"]

@@ -255,7 +255,7 @@ AT_ODDS = [
         LENGTHS,
         STRIPS,
         'strip = ["short strip", "long strip"]',
-        "2 by 3 blocks, have 3 lengths; got 2",
+        "of 2 by 3 blocks have 3 lengths; got 2",
     ),
     (
         "too many lengths",
@@ -269,7 +269,7 @@ AT_ODDS = [
         LENGTHS,
         "[block.four]",
         '[[other_size]]\nname = "wide"\nacross = 3\ndown = 4\n[block.four]',
-        "of size 'wide', 3 by 4 blocks, have 4 lengths; got 3 names",
+        "size 'wide': the long sashing strips of 3 by 4 blocks have 4 lengths; got 3 names",
     ),
     ("one side frame", LENGTHS, '["left frame", "lower frame"]', '"left frame"', "write a list in square brackets"),
     (

@@ -143,6 +143,10 @@ def _no_use(sheet):
                         f"{name!r} is none of the parts, units, blocks and strip sets, whose {key} a size may give: "
                         "take it out"
                     )
+                if name in own or getattr(size.block.get(name), {"counts": "count", "sizes": "trim_to"}[key], None):
+                    return ["other_size", number, key, name], (
+                        f"{name!r} has a table of its own in this size, which says that already: take this out"
+                    )
         trouble = _rows_no_use(sheet, size)
         if trouble is not None:
             return ["other_size", number, trouble[0]], trouble[1]
