@@ -11,5 +11,17 @@ SECONDS = {"corrected": 15, "commands": 15, "pages": 15, "printed": 15}
 """Of CPU, for a case of each kind, where it is not `USUAL_SECONDS`: a review and what follows from it, a page drafted
 anew for each answer."""
 
+SHARES = {
+    "schema": 0.5,
+    "bent": 0.5,
+    "numbers": 0.5,
+    "why": 0.5,
+    "pages": 0.3,
+    "corrected": 0.2,
+    "commands": 0.15,
+    "printed": 0.06,
+}
+"""How many cases of each kind are tried for one of the others, which are quickly tried."""
+
 USUAL_SECONDS = 5
 MEGABYTES = 1000
