@@ -12,16 +12,17 @@ from pypdf import PdfReader, PdfWriter
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_page, form_values
+from quiltmath.pattern import drafting
 from quiltmath.pattern.drafting.command import told
 
-from .. import drafting
+from .. import drafting as lines_of
 from ..guide import FERRY
 from ..sheets import typed
 from ..test_drafting import PAGE, pdf
 from .expected import Wrong, lines_that_print, message
 
 NAME = "page.txt"
-LINES = [line.page for name in drafting.LISTS for line in drafting.lines(name)]
+LINES = [line.page for name in lines_of.LISTS for line in lines_of.lines(name)]
 PAGES = [FERRY, PAGE]
 MOST_ANSWERS = 5
 FIGURES = [
@@ -124,7 +125,7 @@ def drafted(text):
     try:
         page = form_page.Page(text, NAME)
         draft = page.draft()
-    except pattern.drafting.Unreadable as problem:
+    except drafting.Unreadable as problem:
         return message(problem, NAME)
     chance = random.Random(text)
     _is_told(draft)
@@ -237,13 +238,13 @@ def from_a_file(raw):
         path.write_bytes(raw)
         try:
             text = pattern.page_text(path)
-        except pattern.drafting.Unreadable as problem:
+        except drafting.Unreadable as problem:
             return message(problem, str(path))
     if form_page.text_of(NAME, raw) != text:
         raise Wrong("the form reads another text")
     try:
         draft = pattern.draft(text, NAME)
-    except pattern.drafting.Unreadable as problem:
+    except drafting.Unreadable as problem:
         return message(problem, NAME)
     _is_told(draft)
     return "drafted"
