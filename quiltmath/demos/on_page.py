@@ -42,6 +42,15 @@ class Asked(OnPage):
     given = traitlets.Dict().tag(sync=True, echo_update=False)
 
 
+class Limit(OnPage):
+    """How much the boxes of a form take: `most` signs. More is not put in, and `words` say so there, {} in them the
+    number of signs: a text of megabytes would end the connection to the kernel without a word."""
+
+    kind = traitlets.Unicode("limit").tag(sync=True)
+    most = traitlets.Int().tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
+
+
 class Status(OnPage):
     """A place for results, HTML, which a screen reader announces when they change."""
 
