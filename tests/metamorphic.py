@@ -1,4 +1,6 @@
-"""Every key of a sound sheet removed, doubled or changed beyond reason, one at a time: `python -m tests.metamorphic`.
+"""Every key of a sound sheet removed, doubled or changed beyond reason, one at a time: `python -m tests.metamorphic
+[SHEET …]`. The sheets are those of data/patterns/sound, those of the guide, and those of `tests.rare`; each key that
+there is stands in one of them. Of a sheet of the guide what its example says is changed; the rest is that of the walk.
 
 A change is refused, or it changes the verdict, what is told (a finding, the table of numbers) or at least the picture.
 What changes nothing at all must stand in `MAY`, with the reason why it may; whatever else changes nothing is listed as
@@ -14,12 +16,13 @@ from typing import NamedTuple
 from quiltmath import lengths, pattern, review
 from quiltmath.review.report.numbers import numbers
 
-from . import sheets
+from . import guide, rare, sheets
 
-REFUSED, VERDICT, TOLD, DRAWN, NOTHING = "refused", "verdict", "told", "drawn", "nothing"
-CAME = REFUSED, VERDICT, TOLD, DRAWN, NOTHING
+REFUSED, VERDICT, TOLD, DRAWN, NOTHING, RAISED = "refused", "verdict", "told", "drawn", "nothing", "raised"
+CAME = REFUSED, VERDICT, TOLD, DRAWN, NOTHING, RAISED
 REMOVED, DOUBLED, CHANGED = "removed", "doubled", "changed"
 NAMED = ("fabric", "strip_set", "unit", "block")
+BY_NAME = ("counts", "sizes", "sets", "bought", "pieces")  # of another size
 FREE = ("title", "note", "name", "instructions")  # words of the pattern's own
 CHOICES = {
     "units": ("in", "cm"),
@@ -33,13 +36,24 @@ CHOICES = {
     "join": ("diagonal", "straight"),
     "align": ("start", "end", "centre"),
 }
+LEFT_OUT = "what a size leaves out is not judged in it"
 MAY = [
     # the place, how it is changed, and why that may change neither the verdict nor a number nor the picture
     ("title", (DOUBLED, CHANGED), "a name is a name"),
     ("note", (REMOVED, DOUBLED, CHANGED), "words for the reader alone"),
     ("other_size[].name", (DOUBLED, CHANGED), "a name is a name"),
     ("instructions", (REMOVED, DOUBLED, CHANGED), "orders that bring about no fault are not judged"),
-    ("other_size[].counts.NAME", (REMOVED,), "what a size leaves out is not judged in it"),
+    *((f"other_size[].{key}", (REMOVED,), LEFT_OUT) for key in ("counts", "sets", "bought", "pieces")),
+    *((f"other_size[].{key}.NAME", (REMOVED,), LEFT_OUT) for key in ("counts", "sets", "bought", "pieces")),
+    ("fabric.NAME.pieces", (REMOVED,), "of prints bought in pieces one of each is taken where nothing is said"),
+    (
+        "fabric.NAME.scraps",
+        (REMOVED, CHANGED),
+        "no fabric without a length is counted; the pages to work from say scraps",
+    ),
+    ("fabric.NAME.directional", (REMOVED, CHANGED), "where pieces lie as they are drawn, a print may have a direction"),
+    ("border[].first", (REMOVED,), "the lengths that are cut tell which pair is sewn on first"),
+    ("binding.join", (REMOVED, CHANGED), "strips that are enough joined in either way stay so"),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
     ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
     ("setting.sashing.edge", (REMOVED,), '"half" is taken where nothing is said'),
@@ -66,7 +80,7 @@ class Change(NamedTuple):
         for number, key in enumerate(self.path):
             if isinstance(key, int):
                 words[-1] += "[]"
-            elif number and self.path[number - 1] in (*NAMED, "counts", "sizes", "bought"):
+            elif number and self.path[number - 1] in (*NAMED, *BY_NAME):
                 words.append("NAME")
             else:
                 words.append(key)
@@ -79,6 +93,7 @@ class Outcome(NamedTuple):
     sheet: str
     change: Change
     came: str
+    problem: str = ""
 
     @property
     def reason(self):
@@ -90,20 +105,29 @@ class Outcome(NamedTuple):
 
     @property
     def wrong(self):
-        """Whether it changes nothing and nobody says why it may."""
-        return self.came == NOTHING and not self.reason
+        """Whether it changes nothing and nobody says why it may, or makes the kit stumble."""
+        return self.came == RAISED or self.came == NOTHING and not self.reason
 
     def __str__(self):
-        return f"{self.sheet}: {'.'.join(map(str, self.change.path))} {self.change.how}: {self.came}"
+        came = f"{self.came} {self.problem}".strip()
+        return f"{self.sheet}: {'.'.join(map(str, self.change.path))} {self.change.how}: {came}"
 
 
-def changes(data):
-    """Every change to a sheet, given as plain tables."""
-    for path in list(_paths(data)):
+def every():
+    """Yield every sheet as (name, plain tables, those of its tables that are changed)."""
+    for name, data in (*((path.stem, sheets.demo(path)) for path in sheets.paths("sound")), *rare.sheets()):
+        yield name, data, data
+    yield from guide.sheets()
+
+
+def changes(data, own=None):
+    """Every change to a sheet, given as plain tables; of its `own` tables alone where they are given."""
+    for path in [path for path in _paths(data) if own is None or _says(own, data, path)]:
         yield Change(path, REMOVED, _with(data, path, None))
         value = _at(data, path)
         for how, other in _others(path, value):
-            yield Change(path, how, _with(data, path, other))
+            if other != value:
+                yield Change(path, how, _with(data, path, other))
 
 
 def _paths(value, path=()):
@@ -116,6 +140,18 @@ def _paths(value, path=()):
         for number, inner in enumerate(value):
             yield (*path, number)
             yield from _paths(inner, (*path, number))
+
+
+def _says(own, data, path):
+    """Whether the place that a path leads to in a sheet is said by some tables of it, too."""
+    for key in path:
+        place = data[key]
+        if isinstance(data, list):
+            key = next((number for number, one in enumerate(own) if one == place), None)
+        if key is None or isinstance(own, dict) and key not in own:
+            return False
+        data, own = place, own[key]
+    return True
 
 
 def _at(data, path):
@@ -205,24 +241,23 @@ def _drawn(found):
     return sorted((patch.fabric, patch.polygon.round(6).tolist()) for patch in patches)
 
 
-def outcomes(sheet, data, wanted=None):
+def outcomes(sheet, data, own=None, wanted=None):
     """The outcome of every change to a sheet, or of those whose numbers are `wanted`."""
     before = seen(data)
-    for number, change in enumerate(changes(data)):
+    for number, change in enumerate(changes(data, own)):
         if wanted is None or number in wanted:
             try:
                 yield Outcome(sheet, change, came(before, seen(change.data)))
-            except Exception as problem:
-                problem.add_note(f"{sheet}: {'.'.join(map(str, change.path))} {change.how}")
-                raise
+            except Exception as problem:  # noqa: BLE001 - whatever it is, it is told with its change
+                yield Outcome(sheet, change, RAISED, repr(problem))
 
 
 def main(names):
-    """Try every change to every sound sheet, or to those named; returns how many change nothing without a reason."""
+    """Try every change to every sheet, or to those named; returns how many change nothing without a reason."""
     counts, silent, wrong = Counter(), Counter(), 0
     with sheets.cloth_planned_once():
-        for path in sheets.paths("sound"):
-            for outcome in outcomes(path.stem, sheets.demo(path)) if not names or path.stem in names else ():
+        for name, data, own in every():
+            for outcome in outcomes(name, data, own) if not names or name in names else ():
                 counts[outcome.came] += 1
                 silent[outcome.change.place, outcome.change.how, outcome.reason] += outcome.came == NOTHING
                 if outcome.wrong:

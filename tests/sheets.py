@@ -165,10 +165,10 @@ def cloth_planned_once():
     """Within this, reviews keep the cutting plans they have made: most changes to a sheet leave its cloth alone."""
     plan, plans = yardage.length_needed, {}
 
-    def remembered(pieces, **more):
-        key = tuple(pieces), tuple(sorted(more.items()))
+    def remembered(pieces, *given, **more):
+        key = tuple(pieces), given, tuple(sorted(more.items()))
         if key not in plans:
-            plans[key] = plan(pieces, **more)
+            plans[key] = plan(pieces, *given, **more)
         return plans[key]
 
     return mock.patch.object(yardage, "length_needed", remembered)

@@ -268,6 +268,9 @@ WRITTEN = ("3 1/2", "3.5", 3, "6 1/2", "2 7/8", "9.8 cm", "1/4", "42", "1 1/2 yd
 def from_schema(schema, defs, names):
     """Plain values that a JSON Schema allows, in lists of a few; names are drawn from `names`, lengths from a few that
     people write, and now and then from those they had better not."""
+    if "anyOf" in schema and "examples" in schema:
+        rest = {key: value for key, value in schema.items() if key != "examples"}
+        return st.sampled_from(schema["examples"]) | from_schema(rest, defs, names)
     if "$ref" in schema:
         return from_schema(defs[schema["$ref"].rpartition("/")[2]], defs, names)
     if "enum" in schema or "const" in schema:

@@ -15,15 +15,14 @@ from quiltmath import lengths, pattern
 from quiltmath.__main__ import main
 from quiltmath.pattern.drafting import Unreadable
 from quiltmath.pattern.drafting.characters import plain
-from quiltmath.pattern.drafting.page import LARGEST, LONGEST, Page
+from quiltmath.pattern.drafting.page import LARGEST, LONGEST, Page, until_too_long
 from quiltmath.pattern.drafting.reader import Reader
 from quiltmath.pattern.sheet import EXAMPLE
 
 from . import drafting
-from .test_sheet_guide import GUIDE, section, walk
+from .guide import FERRY, section, walk
 
 CORPUS = [line.page for name in drafting.LISTS for line in drafting.lines(name)]
-FERRY = re.search(r"^```text\n(EVENING FERRY.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)[1]
 PAGE = """\
 Harbour lights
 Finished quilt: 52" x 64"
@@ -404,7 +403,7 @@ class TestRefused:
                 "there is no line of a cutting list in this, such as",
             ),
             ("קוראים את ההוראות 12 3", "this is not written in Latin letters; a draft is made of English pages"),
-            ("x" * (LONGEST + 1), "a pattern has at most 200,000 signs; this has 200,001"),
+            ("x" * (LONGEST + 1), "a pattern has at most 80,000 signs; this has more"),
         ],
     )
     def test_what_is_no_page_of_a_pattern_is_told_in_one_sentence(self, text, said):
@@ -425,8 +424,17 @@ class TestRefused:
                 "this PDF is locked with a password; open it and copy its text",
             ),
             ("broken.pdf", b"%PDF-1.7 and no more", "this PDF cannot be read (it is damaged); copy its text"),
+            (
+                "odd.pdf",
+                pdf("8 squares").replace(b"/Length", b"/Filter /FlateDecstream /Length"),
+                "this PDF cannot be read (it is damaged); copy its text",
+            ),
             ("picture.png", b"\x89PNG\r\n\x1a\n\0\0\0", "this is neither text nor a PDF; copy the text of the page"),
-            ("large.txt", b"x" * (LARGEST + 1), "a printed page has at most 10,000,000 bytes; this file has more"),
+            (
+                "large.txt",
+                b"x" * (LARGEST + 1),
+                "a printed page has at most 10,000,000 bytes; this file has 10,000,001",
+            ),
             ("empty.txt", b"", "there is no text in this: copy the text of the page"),
         ],
     )
@@ -436,6 +444,9 @@ class TestRefused:
         printed = capsys.readouterr()
         assert said in printed.err and printed.err.count("\n") == 1 and printed.out == ""
         assert not (tmp_path / "new.toml").exists()
+
+    def test_a_book_is_read_until_it_is_too_long_for_a_pattern(self):
+        assert len([*until_too_long("x" * (LONGEST // 2) for _ in range(600))]) == 3
 
 
 class TestCommand:

@@ -377,10 +377,17 @@ def test_a_page_that_is_none_is_told_in_a_sentence_and_nothing_is_lost():
 def test_a_file_that_cannot_be_read_is_told_by_its_own_name():
     open_form = form(SMALL)
     before = open_form.values
-    for name, content in (("page.pdf", b"%PDF-1.4 spoilt"), ("p.txt", b"\0\1"), ("s.toml", b"no = ")):
+    too_long = "This would be 5,000,000 signs; a pattern has at most 80,000"
+    for name, content, words in (
+        ("page.pdf", b"%PDF-1.4 spoilt", "page.pdf"),
+        ("p.txt", b"\0\1", "p.txt"),
+        ("s.toml", b"no = ", "s.toml"),
+        ("book.txt", b"8 squares\n" * 500_000, too_long),
+    ):
         open_form._uploaded(name, content)
         told = open_form.page.told.value + open_form.told.value
-        assert open_form.values == before and name in told and "/tmp" not in told
+        assert open_form.values == before and words in told and "/tmp" not in told
+        assert open_form.page.box.value == ""
 
 
 def test_a_page_and_a_sheet_are_loaded_from_a_file():

@@ -5,7 +5,8 @@ import time
 import pytest
 
 from .fuzz import USUAL_SECONDS
-from .fuzz.cases import KINDS, Wrong, message
+from .fuzz.cases import KINDS
+from .fuzz.expected import Wrong, message
 from .fuzz.running import all_tried, tried
 
 SAMPLE = 15
@@ -44,5 +45,5 @@ def test_whatever_else_happens_is_a_finding():
 @pytest.mark.parametrize("said", ["no place", "case.toml: two\nlines", "case.toml: " + "x" * 2000])
 def test_a_message_is_one_line_that_names_the_place(said):
     with pytest.raises(Wrong, match="no message of one line"):
-        message(ValueError(said))
-    assert message(ValueError("case.toml, line 3: size: too large")) == "refused"
+        message(ValueError(said), "case.toml")
+    assert message(ValueError("case.toml, line 3: size: too large"), "case.toml") == "refused"

@@ -3,11 +3,13 @@ tests.metamorphic` tries them all."""
 
 import pytest
 
-from . import metamorphic, sheets
+from . import metamorphic, schema, sheets
 from .metamorphic import CHANGED, DOUBLED, NOTHING, REFUSED, REMOVED, Change, Outcome
+from .schema import keys_said
 from .sweep import some_of
 
 EACH = 6  # changes to a sheet
+EVERY = list(metamorphic.every())
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -16,13 +18,29 @@ def planned_once():
         yield
 
 
-@pytest.mark.parametrize("path", sheets.paths("sound")[::3], ids=lambda path: path.stem)
-def test_some_changes_to_a_sheet_are_noticed_or_may_go_by(path):
-    data = sheets.demo(path)
-    some = some_of(range(sum(1 for _ in metamorphic.changes(data))), path.stem, EACH)
-    done = list(metamorphic.outcomes(path.stem, data, some))
+@pytest.mark.parametrize("name, data, own", EVERY[::7], ids=[name for name, _, _ in EVERY[::7]])
+def test_some_changes_to_a_sheet_are_noticed_or_may_go_by(name, data, own):
+    some = some_of(range(sum(1 for _ in metamorphic.changes(data, own))), name, EACH)
+    done = list(metamorphic.outcomes(name, data, own, some))
     assert len(done) == EACH
     assert [str(outcome) for outcome in done if outcome.wrong] == []
+
+
+def test_every_key_there_is_stands_in_one_of_the_sheets_and_is_changed():
+    said = set().union(*(keys_said(data) for _, data, _ in EVERY))
+    assert schema.KEYS - {("Item", "name"), ("Item", "turn")} <= said <= schema.KEYS
+
+
+def test_of_a_sheet_of_the_guide_its_example_is_changed():
+    _, data, own = next(one for one in EVERY if one[0] == "guide-1")
+    assert {change.path[:2] for change in metamorphic.changes(data, own)} == {
+        ("fabric",),
+        ("fabric", "navy"),
+        ("fabric", "cream"),
+    }
+    assert [change.place for change in metamorphic.changes(data, data)] == [
+        change.place for change in metamorphic.changes(data)
+    ]
 
 
 def test_every_key_is_removed_and_its_value_doubled_and_changed():

@@ -5,6 +5,7 @@ import pytest
 from quiltmath import pattern
 from quiltmath.review.other_sizes import in_size
 
+from . import rare
 from .sheets import BASE, BORDERED, changed, reviewed
 
 LARGER = """
@@ -113,6 +114,9 @@ class TestWhatIsNotPrintedIsNot:
         assert in_size(sheet, sheet.other_size[0]).part("long") is not None
 
 
+OWN_PART = '{ part = "odd", fabric = "navy", size = "2", count = 1 }'
+
+
 class TestNames:
     @pytest.mark.parametrize(
         "right, wrong, message",
@@ -123,6 +127,16 @@ class TestNames:
             ("A = 36", "setting = 36", "'setting' is none of the parts, units, blocks and strip sets, whose counts"),
             ("[[other", '[[other_size]]\nname = "throw"\n[[other', "two sizes are called 'throw': give each a name"),
             ("counts", "binding = 5\ncounts", "the sheet has no [binding] whose strips these could be: add it"),
+            (
+                "counts =",
+                f"cut = [{', '.join([OWN_PART] * 2)}]\ncounts =",
+                "size 'throw' are called 'odd': give each a name",
+            ),
+            (
+                "counts = { A",
+                f"cut = [{OWN_PART}]\ncounts = {{ odd = 1, A",
+                "'odd' has a table of its own in this size, which says that already: take this out",
+            ),
             ("A = 36", "A = 36, 'A ' = 37", "'A' is a name that is given twice, but for its blanks"),
         ],
     )
@@ -172,3 +186,18 @@ def test_what_is_wrong_in_another_size_is_told_at_its_table():
         reviewed(alone + LARGER)
     place = f"sheet, line {len(alone.splitlines()) + 2}: size 'throw': "
     assert str(refused.value).startswith(f"{place}an on-point setting needs [setting.sides]")
+
+
+class TestWhatASizeMakesItself:
+    def test_as_many_of_its_blocks_as_it_counts(self):
+        sheet = rare.columns_otherwise()
+        sheet["other_size"][0]["counts"]["broad"] = 2
+        (finding,) = reviewed(sheet).findings
+        assert finding.message.startswith("In size long: The pattern makes 2 blocks 'broad', but the quilt takes 3")
+
+    @pytest.mark.parametrize("key, value", [("across", 10), ("strip", ["short strip", "middle strip", "long strip"])])
+    def test_its_long_strips_are_those_of_its_rows(self, key, value):
+        sheet = rare.strips_otherwise()
+        sheet["other_size"][0][key] = value
+        with pytest.raises(pattern.Unreadable, match="size 'small': the long sashing strips of .* length.*; got"):
+            reviewed(sheet)

@@ -87,9 +87,16 @@ class TestImport:
     def test_a_part_loads_what_it_needs_when_it_is_first_used(self, statement, needed):
         assert needed in loaded_by(statement)
 
-    def test_a_part_is_not_loaded_before_it_is_asked_for(self):
-        asked = "print('quiltmath.sewing' in sys.modules)"
-        printed = run(sys.executable, "-c", f"import sys, quiltmath\n{asked}\nquiltmath.sewing\n{asked}")
+    @pytest.mark.parametrize(
+        "first, part, asked_for",
+        [
+            ("quiltmath", "quiltmath.sewing", "quiltmath.sewing"),
+            ("quiltmath.review", "quiltmath.pattern.drafting", "quiltmath.pattern.draft"),
+        ],
+    )
+    def test_a_part_is_not_loaded_before_it_is_asked_for(self, first, part, asked_for):
+        asked = f"print({part!r} in sys.modules)"
+        printed = run(sys.executable, "-c", f"import sys, {first}\n{asked}\n{asked_for}\n{asked}")
         assert printed.split() == ["False", "True"]
 
     @pytest.mark.parametrize("name", quiltmath.MODULES)

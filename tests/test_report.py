@@ -39,7 +39,7 @@ from quiltmath.review.report.numbers import AGREES, DIFFERS, MISSING, NEAR, SIGN
 from quiltmath.review.report.pictures import COVER, REAL, WILL, both
 from quiltmath.review.writing import headline
 
-from . import sheets
+from . import rare, sheets
 from .faults import faults
 from .sheets import reviewed_file as reviewed
 
@@ -396,6 +396,11 @@ class TestNumbers:
     def test_a_sound_sheet_agrees_throughout(self, path):
         if path.parent.name == "sound":
             assert {row.mark for _, group in numbers(reviewed(path)) for row in group} <= {AGREES, TAKEN}
+
+    @pytest.mark.parametrize("name, data", list(rare.sheets()))
+    def test_so_does_one_that_says_what_is_rare(self, name, data):
+        marks = {row.mark for _, group in numbers(sheets.reviewed(data)) for row in group}
+        assert AGREES in marks and marks <= {AGREES, TAKEN}, name
 
     def test_the_numbers_are_the_proofs_own(self):
         rows = {row.what: row for _, group in numbers(reviewed(SMALL)) for row in group}

@@ -2,8 +2,6 @@
 
 import re
 import tomllib
-from copy import deepcopy
-from functools import cache
 
 import pytest
 
@@ -11,11 +9,10 @@ from quiltmath import making, pattern, review
 from quiltmath.pattern.fields import PLACES
 from quiltmath.pattern.parts import KINDS
 
-from .sheets import FOLDER, paths, typed
+from .guide import EXAMPLES, FERRY, GUIDE, REFERENCE, WALK, put_in, section, snippets, walk
+from .sheets import paths, typed
 
-GUIDE = (FOLDER / "writing-a-sheet.md").read_text("utf-8")
 SCHEMA = pattern.json_schema()
-WALK, REFERENCE = "## One pattern, from the top", "## Every table and every key"
 HEADS = {
     "fabric.NAME": "Fabric",
     "cut": "Cut",
@@ -45,16 +42,6 @@ MEANT = {
 }
 
 
-def section(heading):
-    """The text below a heading, up to the next one of its level."""
-    level = heading.split()[0]
-    return re.split(rf"^{level} ", GUIDE.split(f"{heading}\n", 1)[1], maxsplit=1, flags=re.MULTILINE)[0]
-
-
-def snippets(text):
-    return re.findall(r"^```toml\n(.*?)^```$", text, re.DOTALL | re.MULTILINE)
-
-
 def tables():
     """{the model's name in the schema: (keys explained, keys said to be needed, all that is said)} below each
     heading."""
@@ -72,24 +59,6 @@ def tables():
             needed |= {key for key in here if "*Needed.*" in bullet}
         found[model.pop()] = keys, needed, text
     return found
-
-
-@cache
-def walk():
-    """The sheet of the walk through one pattern."""
-    return "\n".join(snippets(section(WALK)))
-
-
-def put_in(sheet, snippet):
-    """The sheet with what a snippet says in place of its own: lines of the cutting list are added, whole tables
-    replaced."""
-    sheet = deepcopy(sheet)
-    parts = {cut["part"] for cut in snippet.get("cut", [])}
-    sheet["cut"] = [cut for cut in sheet["cut"] if cut["part"] not in parts] + snippet.pop("cut", [])
-    for key, value in snippet.items():
-        partial = key == "setting" and "style" not in value
-        sheet[key] = sheet[key] | value if partial or key in ("block", "unit", "strip_set") and key in sheet else value
-    return sheet
 
 
 class TestKeys:
@@ -141,22 +110,18 @@ class TestTheWalk:
         assert (found.verdict, found.findings) == ("go", ())
 
     def test_it_is_the_page_it_is_typed_from(self):
-        page = re.search(r"^```text\n(EVENING FERRY.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)[1]
         sheet = tomllib.loads(walk())
         for cut in sheet["cut"]:
-            said = re.search(rf"\b{cut['part']}\s+(\d+) (?:squares|strips) ([\d /]+)\"", page)
+            said = re.search(rf"\b{cut['part']}\s+(\d+) (?:squares|strips) ([\d /]+)\"", FERRY)
             assert (int(said[1]), said[2]) == (cut["count"], cut.get("size") or cut["strip"]), cut["part"]
         for name, cloth in sheet["fabric"].items():
-            assert f"{name.capitalize()} {cloth['bought']}" in page
+            assert f"{name.capitalize()} {cloth['bought']}" in FERRY
         for written in (
             '{} × {}"'.format('46 1/4"', sheet["finished"][1]),
             f"Backing {sheet['backing']['bought']}",
             f"{sheet['setting']['across']} across and {sheet['setting']['down']} down",
         ):
-            assert written in page
-
-
-EXAMPLES = snippets(section(REFERENCE))
+            assert written in FERRY
 
 
 class TestExamples:

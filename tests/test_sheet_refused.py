@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quiltmath import making, pattern
+from quiltmath import making, pattern, review
 
 from .sheets import BASE, BORDERED, FOLDER, changed
 
@@ -255,7 +255,7 @@ AT_ODDS = [
         LENGTHS,
         STRIPS,
         'strip = ["short strip", "long strip"]',
-        "2 by 3 blocks, have 3 lengths; got 2",
+        "of 2 by 3 blocks have 3 lengths; got 2",
     ),
     (
         "too many lengths",
@@ -269,7 +269,7 @@ AT_ODDS = [
         LENGTHS,
         "[block.four]",
         '[[other_size]]\nname = "wide"\nacross = 3\ndown = 4\n[block.four]',
-        "of size 'wide', 3 by 4 blocks, have 4 lengths; got 3 names",
+        "size 'wide': the long sashing strips of 3 by 4 blocks have 4 lengths; got 3 names",
     ),
     ("one side frame", LENGTHS, '["left frame", "lower frame"]', '"left frame"', "write a list in square brackets"),
     (
@@ -380,7 +380,7 @@ AT_ODDS = [
 def test_what_does_not_go_together_is_refused(sheet, right, wrong, said):
     making.make(pattern.read_text(sheet))
     with pytest.raises(pattern.Unreadable, match="^gate.toml, line ") as refused:
-        making.make(pattern.read_text(changed(sheet, (right, wrong)), "gate.toml"))
+        review.review(pattern.read_text(changed(sheet, (right, wrong)), "gate.toml"))
     assert said in str(refused.value)
 
 

@@ -14,12 +14,18 @@ import ipywidgets as widgets
 from .. import pattern
 from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.asking import proposals
+from ..pattern.drafting.page import LONGEST
 from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence, unbroken
+from .on_page import Limit
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted
+TOO_LONG = (
+    f"This would be {{}} signs; a pattern has at most {LONGEST:,}: paste the pages with the cutting list alone. "
+    "Nothing is put in."
+)
 Answer = tuple[str, str, str]  # a question, the words it is about, the choice; no choice: left aside
 
 
@@ -192,6 +198,7 @@ class PagePanel(widgets.VBox):
         super().__init__(
             [
                 self.box,
+                Limit(most=LONGEST, words=TOO_LONG),
                 widgets.HBox([self.reader, self.files]).add_class("qm-bar"),
                 self.told,
                 self.question,
@@ -208,6 +215,14 @@ class PagePanel(widgets.VBox):
             return
         self.drafted = None
         self._show(Page(self.box.value))
+
+    def take(self, text: str) -> None:
+        """Put the text of a loaded page into the box and read it, unless it is too long for a pattern."""
+        if len(text) > LONGEST:
+            self.tell(TOO_LONG.format(f"{len(text):,}"))
+            return
+        self.box.value = text
+        self.read()
 
     def restore(self, page: Page | None) -> None:
         """Show a page that was read before, without filling the form from it again; or none, with what was pasted."""

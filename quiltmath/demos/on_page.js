@@ -169,7 +169,25 @@ function status(model, el) {
   return () => model.off("change:value", show)
 }
 
-const KINDS = { app, question, status }
+// What is typed, pasted or dropped into a box of the form around it is kept out where it would be too much.
+function limit(model, el) {
+  const place = make("p", { class: "quiltmath-wrong", role: "alert" })
+  const incoming = event => (event.clipboardData ?? event.dataTransfer)?.getData("text/plain") ?? event.data ?? ""
+  const check = event => {
+    const box = event.target
+    if (box.value === undefined || !el.closest(".qm-form")?.contains(box)) return
+    const all = box.value.length - (box.selectionEnd - box.selectionStart) + incoming(event).length
+    const tooMuch = all > model.get("most") && incoming(event)
+    place.textContent = tooMuch ? model.get("words").replace("{}", all.toLocaleString("en-US")) : ""
+    if (tooMuch) event.preventDefault()
+  }
+  const ways = ["beforeinput", "paste", "drop"]
+  for (const way of ways) document.addEventListener(way, check, true)
+  el.append(place)
+  return () => { for (const way of ways) document.removeEventListener(way, check, true) }
+}
+
+const KINDS = { app, question, status, limit }
 
 export default {
   render({ model, el }) {

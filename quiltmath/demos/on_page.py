@@ -1,6 +1,8 @@
 """The widgets of apps and questions as a browser shows them: native controls with names, values in a quilter's words,
 and results that a screen reader announces; on_page.js draws them."""
 
+from __future__ import annotations
+
 from pathlib import Path
 from typing import Any
 
@@ -38,6 +40,15 @@ class Asked(OnPage):
     example = traitlets.Unicode().tag(sync=True)
     reply = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
+
+
+class Limit(OnPage):
+    """How much the boxes of a form take: `most` signs. More is not put in, and `words` say so there, {} in them the
+    number of signs: a text of megabytes would end the connection to the kernel without a word."""
+
+    kind = traitlets.Unicode("limit").tag(sync=True)
+    most = traitlets.Int().tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
 
 
 class Status(OnPage):

@@ -204,11 +204,11 @@ class Form(widgets.VBox):
                 self._load_sheet(path, name)
             return
         try:
-            self.page.box.value = text_of(name, content)
+            text = text_of(name, content)
         except ValueError as problem:
             self.page.tell(sentence(problem))
         else:
-            self.page.read()
+            self.page.take(text)
 
     def load(self, _=None):
         """Fill the form from the named file, also where a field in it is still wrong; a file that is no sheet changes
@@ -216,11 +216,11 @@ class Form(widgets.VBox):
         path = form_kept.to_load(self.file.value)
         if path.suffix in form_kept.PAGES:
             try:
-                self.page.box.value = pattern.page_text(path)
+                text = pattern.page_text(path)
             except ValueError as problem:
                 self._tell(problem)
             else:
-                self.page.read()
+                self.page.take(text)
         else:
             self._load_sheet(path, str(path))
 

@@ -15,6 +15,7 @@ from .made import (
     ConstructionError,
     Made,
     make,
+    refuse_other_strips,
 )
 from .need import Need
 from .outside import bias_outside
@@ -34,5 +35,6 @@ __all__ = [
     "make",
     "patches",
     "pieces_needed",
+    "refuse_other_strips",
     "refuse_too_many",
 ]

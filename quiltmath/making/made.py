@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -269,7 +269,7 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
     >>> make(pattern.read_text(EXAMPLE)).finished
     (12.0, 12.0)
     """
-    _strips_match(sheet)
+    refuse_other_strips(sheet)
     _refuse_large(sheet)
     made = supplied(Made(sheet, as_printed))
     if made.forgotten:
@@ -286,25 +286,16 @@ def _refuse_large(sheet):
     refuse_too_large(sheet)
 
 
-def _strips_match(sheet):
-    """Refuse more or fewer long sashing strips than the rows of one of its sizes have lengths."""
+def refuse_other_strips(sheet: Sheet) -> None:
+    """Refuse more or fewer long sashing strips than the rows of a quilt have lengths."""
     setting = sheet.setting
     names = (setting.sashing.strip or ()) if setting.sashing is not None else ()
-    sizes: list[tuple[str, Any, list[str | int]]] = [("this quilt", setting, ["setting", "sashing", "strip"])]
-    sizes += [
-        (f"size {size.name!r}", size, ["other_size", number])
-        for number, size in enumerate(sheet.other_size)
-        if not (size.drawn or size.strip)
-    ]
-    for called, size, path in sizes if len(names) > 1 else ():
-        blocks = {key: getattr(size, key) for key in ("across", "down") if getattr(size, key) is not None}
-        resized = setting.model_copy(update=blocks)
-        lengths = len(set(layout.of(resized).strip_reaches))
-        if len(names) != lengths:
-            raise Unreadable.at(
-                sheet,
-                path,
-                f"the long sashing strips of {called}, {' by '.join(map(str, resized.size))} blocks, have {lengths} "
-                f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
-                + (", or one for each length, the shortest first" if lengths > 1 else ""),
-            )
+    lengths = len(set(layout.of(setting).strip_reaches)) if len(names) > 1 else len(names)
+    if len(names) != lengths:
+        raise Unreadable.at(
+            sheet,
+            ["setting", "sashing", "strip"],
+            f"the long sashing strips of {' by '.join(map(str, setting.size))} blocks have {lengths} "
+            f"length{'s' * (lengths != 1)}; got {len(names)} names of strips: name one strip for all rows"
+            + (", or one for each length, the shortest first" if lengths > 1 else ""),
+        )

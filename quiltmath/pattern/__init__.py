@@ -7,11 +7,16 @@
 the text of a printed page.
 """
 
-from .drafting import Draft, draft, page_text
+from importlib import import_module
+from typing import TYPE_CHECKING
+
 from .editing import edited
 from .reading import Unreadable, read, read_text, tables
 from .sheet import Sheet, json_schema
 from .writing import as_data, changed, text, toml
+
+if TYPE_CHECKING:
+    from .drafting import Draft, draft, page_text
 
 __all__ = [
     "Draft",
@@ -29,3 +34,11 @@ __all__ = [
     "text",
     "toml",
 ]
+
+_LATER = "Draft", "draft", "page_text"  # of drafting, which compiles a whole grammar
+
+
+def __getattr__(name):
+    if name in _LATER:
+        return getattr(import_module(f"{__name__}.drafting"), name)
+    raise AttributeError(f"quiltmath.pattern has no part called {name!r}; it has {', '.join(__all__)}")

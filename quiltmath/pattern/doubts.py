@@ -121,7 +121,7 @@ def _too_wide(sheet):
 
 
 def _no_use(sheet):
-    """A figure of another size that nothing in the sheet takes, or a size that comes twice."""
+    """A figure of another size that nothing in the sheet takes, or a size, or a part of its own, that comes twice."""
     names = [size.name for size in sheet.other_size]
     made = {cut.part for cut in sheet.cut} | {name for key in NAMED[1:] for name in getattr(sheet, key)}
     for number, size in enumerate(sheet.other_size):
@@ -129,13 +129,23 @@ def _no_use(sheet):
             return ["other_size", number, "name"], (
                 f"two sizes are called {size.name!r}: give each a name of its own, or take one out"
             )
-        made_there = made | {cut.part for cut in size.cut} | size.block.keys()
+        own = [cut.part for cut in size.cut]
+        for place, part in enumerate(own):
+            if part in own[:place]:
+                return ["other_size", number, "cut", place, "part"], (
+                    f"two parts of size {size.name!r} are called {part!r}: give each a name of its own"
+                )
+        made_there = made | {*own} | size.block.keys()
         for key in ("counts", "sizes"):
             for name in getattr(size, key):
                 if name not in made_there:
                     return ["other_size", number, key, name], (
                         f"{name!r} is none of the parts, units, blocks and strip sets, whose {key} a size may give: "
                         "take it out"
+                    )
+                if name in own or getattr(size.block.get(name), {"counts": "count", "sizes": "trim_to"}[key], None):
+                    return ["other_size", number, key, name], (
+                        f"{name!r} has a table of its own in this size, which says that already: take this out"
                     )
         trouble = _rows_no_use(sheet, size)
         if trouble is not None:

@@ -63,6 +63,11 @@ class Batting(Table):
             )
         return self
 
+    @property
+    def panels(self) -> None:
+        """None: a batting is one piece off its roll, a backing may be sewn from several."""
+        return None
+
 
 class Backing(Table):
     """The backing: its printed `size`, or the fabric `bought`, so wide, to be sewn from `panels` lengths of it, or

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from pydantic import ValidationError
 
 from .doubts import first_doubt, said_twice
+from .files import Kind, contents
 from .lines import DEEPEST, TOO_DEEP, KeyLines
 from .mistakes import not_toml, said, shown
 from .names import first_trouble, in_one
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
 STANDARD_INPUT = "-"  # in place of the name of a file
 LARGEST = 1_000_000  # bytes: a sheet that a person types has a few thousand
+SHEET = Kind("a pattern sheet", "one pattern sheet in it (a .toml file)", LARGEST, "is it the right file?")
 LONGEST_LINE = 6_000  # characters: three times the longest text of a sheet
 
 
@@ -62,47 +64,23 @@ def _text_and_name(path):
     """The text of a file that may be a sheet, and what messages call it."""
     if path == STANDARD_INPUT:
         return _from_standard_input(), "standard input"
-    return _file_text(Path(path)), str(path)
+    return _sheet_text(contents(path, SHEET, Unreadable), str(path)), str(path)
 
 
 def _from_standard_input():
     """The text that is piped in."""
     if sys.stdin is None:
         raise Unreadable("standard input: it is closed; name a file, or pipe a sheet in")
-    return _sheet_text(sys.stdin.buffer.read(LARGEST + 1), "standard input")
-
-
-def _file_text(path):
-    """The text of a file that may be a sheet."""
-    try:
-        if path.is_dir():
-            raise Unreadable(f"{path}: this is a folder; name one pattern sheet in it (a .toml file)")
-        size = path.stat().st_size
-        if size > LARGEST:
-            raise Unreadable(
-                f"{path}: a pattern sheet has at most {LARGEST:,} bytes; this file has {size:,}: is it the right file?"
-            )
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)  # a device or a pipe tells no size and may never end
-    except FileNotFoundError:
-        raise Unreadable(f"{shown(path)}: there is no such file; check its name and folder") from None
-    except (OSError, ValueError) as problem:
-        if isinstance(problem, Unreadable):
-            raise
-        raise Unreadable(
-            f"{shown(path)}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
-        ) from None
-    return _sheet_text(raw, str(path))
+    raw = sys.stdin.buffer.read(LARGEST + 1)
+    if len(raw) > LARGEST:
+        raise Unreadable(f"standard input: {SHEET.called} has at most {LARGEST:,} bytes and this goes on: {SHEET.cure}")
+    return _sheet_text(raw, "standard input")
 
 
 def _sheet_text(raw, name):
     """The bytes of a file as text, if they can be a sheet."""
     if b"\0" in raw:
         raise Unreadable(f"{name}: this is not a text file; a pattern sheet is TOML text")
-    if len(raw) > LARGEST:
-        raise Unreadable(
-            f"{name}: a pattern sheet has at most {LARGEST:,} bytes and this goes on: is it the right file?"
-        )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:

@@ -120,7 +120,7 @@ def _bought(lining, units):
     if lining.bought is None:
         return None
     bought = _sold(lining.bought, units)
-    if getattr(lining, "panels", None) is None:
+    if lining.panels is None:
         return bought
     return f"{lining.panels} width{'' if lining.panels == 1 else 's'}, {bought}"
 

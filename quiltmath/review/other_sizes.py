@@ -26,7 +26,9 @@ def in_size(sheet, size):
     for cut in size.cut:
         place = places[cut.part] if cut.part in places else next(more)
         changes.append((("cut", place), pattern.as_data(cut, sheet.units)))
-    changes += [(("block", name), pattern.as_data(block, sheet.units)) for name, block in size.block.items()]
+    for name, block in size.block.items():
+        changes.append((("block", name), pattern.as_data(block, sheet.units)))
+        changes += [(("block", name, key), value) for key, value in _own_in(name, size).items()]
     for kind in ("strip_set", "unit", "block"):
         for name in getattr(sheet, kind).keys() - size.block.keys():
             changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
@@ -42,6 +44,7 @@ def in_size(sheet, size):
         lines = [number for number, cut in enumerate(sheet.cut) if not judged and is_binding(sheet, cut)]
         changes += [(("cut", number), None) for number in reversed(lines)]
     changed = _without_other_pieces(sheet, pattern.changed(sheet, *changes), size)
+    making.refuse_other_strips(changed)
     making.refuse_too_many(sheet, patches(changed), "it")
     needed = pieces_needed(changed)
     enough = [
@@ -160,6 +163,12 @@ def _made_in(sheet, kind, name, size):
         pair = size.sizes[name]
         keys |= {"sub_cut": inches_written(pair[0])} if kind == "strip_set" else {"trim_to": _written(pair)}
     return keys
+
+
+def _own_in(name, size):
+    """What another size says of a block of its own beside that."""
+    counted = {"count": size.counts[name]} if name in size.counts else {}
+    return counted | ({"trim_to": _written(size.sizes[name])} if name in size.sizes else {})
 
 
 def _lining_in(sheet, key, size):

@@ -95,6 +95,9 @@ def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place
         " document.addEventListener(kind, event => { if (event.isTrusted) window.counted += 1 }, true) }"
     )
     form.get_by_label("The printed page").click()
+    notebook.keyboard.insert_text("x" * 80_001)
+    form.get_by_text("This would be 80,001 signs; a pattern has at most 80,000").wait_for(timeout=5_000)
+    assert form.get_by_label("The printed page").input_value() == ""
     notebook.keyboard.insert_text(PRINTED)  # what Ctrl and V do, counted as two keys below
     form.get_by_role("button", name="Read it").click()
     for words in ("3 across and 4 down, sashing between the blocks and round the outside", "A B A / B A B / A B A"):

@@ -148,8 +148,8 @@ def draft(text: str, name: str = "page") -> Draft:
     """
     if len(text) > LONGEST:
         raise Unreadable(
-            f"{name}: a pattern has at most {LONGEST:,} signs; this has {len(text):,}: give the pages with the"
-            f" cutting list alone"
+            f"{name}: a pattern has at most {LONGEST:,} signs; this has more: give the pages with the cutting "
+            "list alone"
         )
     page = Page(text)
     read = Reader(page).all()

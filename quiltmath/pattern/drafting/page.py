@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 from pathlib import Path
 
 from ...resources import shown
+from ..files import Kind, contents
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, chunked
@@ -14,8 +16,14 @@ from .model import Words
 LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
 
-LONGEST = 200_000
-"""Signs: the text of the longest pattern that is drafted; a page has 2,000 to 4,000."""
+PAGE = Kind(
+    "a printed page",
+    "one page in it (a .txt or a .pdf file)",
+    LARGEST,
+    "save the pages with the cutting list alone",
+)
+LONGEST = 80_000
+"""Signs: the text of the longest pattern that is drafted; twenty pages, for one has 2,000 to 4,000."""
 
 LONGEST_HEAD = 200
 """Signs: no head is longer."""
@@ -33,6 +41,7 @@ _OPEN = re.compile(
     r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
     r"|\bboth|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
 )
+_HAS_WORDS = re.compile(r"\S[^\n]*")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
 
@@ -83,7 +92,7 @@ class Page:
 
     def has_more(self, place: int) -> bool:
         """Whether two lines or more follow a place: what stands before it may be a title."""
-        return len([line for line in self.plain[place:].splitlines() if line.strip()]) > 1
+        return len([*islice(_HAS_WORDS.finditer(self.plain, place), 2)]) > 1
 
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.
@@ -168,25 +177,7 @@ def page_text(path: str | Path) -> str:
     Traceback (most recent call last):
     quiltmath.pattern.drafting.page.Unreadable: no-such-page.txt: there is no such file; check its name and folder
     """
-    path, name = Path(path), shown(path)
-    try:
-        if path.is_dir():
-            raise Unreadable(f"{name}: this is a folder; name one page in it (a .txt or a .pdf file)")
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise Unreadable(f"{name}: there is no such file; check its name and folder") from None
-    except (OSError, ValueError) as problem:
-        if isinstance(problem, Unreadable):
-            raise
-        raise Unreadable(
-            f"{name}: the file cannot be opened ({getattr(problem, 'strerror', None) or problem})"
-        ) from None
-    if len(raw) > LARGEST:
-        raise Unreadable(
-            f"{name}: a printed page has at most {LARGEST:,} bytes; this file has more: save the pages with the "
-            "cutting list alone"
-        )
+    raw, name = contents(path, PAGE, Unreadable), shown(path)
     if raw.lstrip()[:5] == b"%PDF-":
         return _pdf_text(raw, name)
     return _decoded(raw, name)
@@ -208,32 +199,32 @@ def _decoded(raw, name):
     return raw.decode("cp1252", "replace")  # what older programs save: every byte is a sign
 
 
+def until_too_long(texts):
+    """The texts of pages, until they are too long for a pattern: a book of hundreds takes minutes."""
+    length = 0
+    for text in texts:
+        yield text
+        length += len(text)
+        if length > LONGEST:
+            return
+
+
 def _pdf_text(raw, name):
     """The text of a PDF, page by page."""
     import logging
     from io import BytesIO
 
     from pypdf import PdfReader
-    from pypdf.errors import PyPdfError
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what it mends is no concern of a reader
     try:
         reader = PdfReader(BytesIO(raw))
         if reader.is_encrypted and not reader.decrypt(""):
             raise Unreadable(f"{name}: this PDF is locked with a password; open it and copy its text into a .txt file")
-        text = "\n\n".join(page.extract_text() for page in reader.pages)
+        text = "\n\n".join(until_too_long(page.extract_text() for page in reader.pages))
     except Unreadable:
         raise
-    except (
-        PyPdfError,
-        ValueError,
-        KeyError,
-        TypeError,
-        AttributeError,
-        IndexError,
-        RecursionError,
-        ImportError,
-    ) as problem:
+    except Exception as problem:  # noqa: BLE001 - of what a damaged file makes pypdf raise there are many kinds
         locked = "crypt" in str(problem).lower()
         why = "it is locked" if locked else "it is damaged"
         raise Unreadable(f"{name}: this PDF cannot be read ({why}); copy its text into a .txt file") from None

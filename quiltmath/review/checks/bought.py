@@ -296,7 +296,7 @@ class _Larger(Check):
         if lining.bought is None or given.size == lining.size:
             return f"The {self.thing} of {of.sizes(given.size)}"
         fabric = " of fabric" if self.thing == "backing" else ""
-        panels = f" in {some(lining.panels, 'panel')}" if getattr(lining, "panels", None) else ""
+        panels = f" in {some(lining.panels, 'panel')}" if lining.panels else ""
         printed = f" and not the {of.sizes(lining.size)} printed" if lining.size is not None else ""
         bought = f"{of.cloth(lining.bought)}{fabric}{panels}"
         return f"The {self.thing} from {bought}, {of.sizes(given.size)}{at_most}{printed},"

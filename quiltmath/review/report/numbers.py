@@ -391,11 +391,12 @@ class _Rows:
         lining, quilt = getattr(self.sheet, thing), self.made.finished
         if lining is None or (lining.size is None and lining.bought is None):
             return
-        printed = (
-            self.printed(lining.size)
-            if lining.size is not None
-            else self.ruler.cloth(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
-        )
+        said = [] if lining.size is None else [self.printed(lining.size)]
+        if lining.bought is not None:
+            said.append(
+                self.ruler.cloth(lining.bought) + (f" in {some(lining.panels, 'panel')}" if lining.panels else "")
+            )
+        printed = ", from ".join(said)
         if quilt is None:
             yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
             return
