@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
 from ..draw import Lines, Picture, Shapes, beside
+from ..making.slants import in_words, slants_taken
 from ..pattern.fields import ENOUGH
 from ..pattern.names import is_binding
 from ..review import cloth, taken
@@ -35,6 +36,8 @@ BETWEEN_MARKS = (
 WAYS = {
     "once": "Cut once on the diagonal, a square gives two triangles; their short edges are on the straight grain.",
     "twice": "Cut twice on the diagonals, a square gives four triangles; their long edge is on the straight grain.",
+    "left": "Slanting left: stand the rectangle upright, right side up; cut from its upper left to its lower right.",
+    "right": "Slanting right: from its upper right to its lower left. These triangles cannot be turned over.",
 }
 TOOLS = (  # common practice, no source
     "Besides: thread, pins, an iron, a rotary cutter with mat and ruler (a square ruler to trim with), a marking "
@@ -115,11 +118,9 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
     yield from words(paper, WASTE, stays=True)
     if any("." in sized(reading, cut) for cut in reading.sheet.cut) and reading.sheet.units == "in":
         yield from words(paper, BETWEEN_MARKS, stays=True)
-    ways = {cut.cut for cut in reading.sheet.cut} - {"whole"}
+    ways = _ways(reading.sheet)
     if ways:
-        yield step(
-            paper, "Triangles", [WAYS[way] for way in ("once", "twice") if way in ways], _squares(ways), 0.42, 96.0
-        )
+        yield step(paper, "Triangles", [WAYS[way] for way in WAYS if way in ways], _squares(ways), 0.42, 96.0)
     for fabric in reading.sheet.fabric:
         cuts = [cut for cut in reading.sheet.cut if cut.fabric == fabric and not is_binding(reading.sheet, cut)]
         rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]
@@ -131,17 +132,33 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         yield from listed(paper, strips_in_order(reading, fabric), 9.5)
 
 
+def _ways(sheet):
+    """The ways in which pieces are cut on the diagonal: squares once or twice, rectangles to the left or right."""
+    found = set()
+    for cut in sheet.cut:
+        if not cut.halved_rectangle:
+            found |= {cut.cut} - {"whole"}
+        else:
+            found |= {"left", "right"} if cut.slant in (None, "both") else {cut.slant}
+    return found
+
+
 def _squares(ways):
-    """Squares with the lines they are cut on."""
-    cuts = {"once": [[(0, 0), (1, 1)]], "twice": [[(0, 0), (1, 1)], [(0, 1), (1, 0)]]}
-    shape = Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "paper")
-    return beside(
-        [
-            Picture([shape, Lines(cuts[way], "cut line")], f"A square cut {way}.", caption=f"cut {way}")
-            for way in cuts
-            if way in ways
-        ]
-    )
+    """Squares, and rectangles that slant, with the lines they are cut on."""
+    cuts = {
+        "once": [[(0, 0), (1, 1)]],
+        "twice": [[(0, 0), (1, 1)], [(0, 1), (1, 0)]],
+        "left": [[(0, 1), (0.5, 0)]],
+        "right": [[(0, 0), (0.5, 1)]],
+    }
+    said = {"left": "slanting left", "right": "slanting right"}
+    return beside([_cut_up(way, cuts[way], said.get(way, f"cut {way}")) for way in cuts if way in ways])
+
+
+def _cut_up(way, lines, said):
+    wide, shape = (0.5, "rectangle") if way in ("left", "right") else (1, "square")
+    outline = Shapes([[(0, 0), (wide, 0), (wide, 1), (0, 1)]], "paper")
+    return Picture([outline, Lines(lines, "cut line")], f"A {shape} {said}.", caption=said)
 
 
 def _line(reading, cut: Cut):
@@ -152,7 +169,8 @@ def _line(reading, cut: Cut):
     then = THEN[cut.cut]
     if cut.cut != "whole":
         spare = f", {gives - needed} spare" if gives > needed else ""
-        then += f": {gives} triangles{spare}"
+        slanting = in_words(cut, slants_taken(sheet, reading.made.bill).get(cut.part, {}))
+        then += f"{', ' * bool(slanting)}{slanting}: {gives} triangles{spare}"
     need = reading.made.needs.get(cut.part)
     if need is not None and need.note and not then:
         then = need.note

@@ -18,6 +18,11 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "Sew one {one} to one {other} by their long edges. These are bias: do not pull. Press towards {other}; trim "
         "the tips."
     ),
+    ("half-rectangle", 0): (
+        "Lay one {one} on one {other}, their long edges level, so that the seam, {seam} from those, runs through the "
+        "notches where the tips cross. Sew; these edges stretch: do not pull. Press towards {other}; trim the tips. "
+        "The unit stands upright, {one} on its left, its seam slanting {slant}."
+    ),
     ("half-square", 2): (
         DRAW + "Lay it on one {one}; sew {seam} from the line on both of its sides. Cut on the line and press towards "
         "{other}: 2 units."
@@ -75,6 +80,7 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
         one=numbered(sheet, unit.parts[0]),
         other=numbered(sheet, unit.parts[-1]),
         seam=seam_of(reading),
+        slant=unit.slant,
         above=above,
         right=right,
         below=below,

@@ -18,7 +18,7 @@ from ..sewing import CannotSew, patch
 from . import units
 from .at_the_edge import edge_triangles
 from .made import Made
-from .pieces import meant_size
+from .pieces import as_it_lies, meant_finished, meant_size
 from .rounding import ROUNDING, needed_square
 from .sewn import Missing
 
@@ -115,6 +115,8 @@ class Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
+        if cut.halved_rectangle:
+            return _shape(*as_it_lies(cut, meant_finished(self.made, cut)), TRIANGLE[cut.cut], cut)
         allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0
         width, height = (side - allowance for side in meant_size(self.made, cut))
         if cut.cut != "whole":
@@ -171,6 +173,9 @@ class Cover(Made):
             return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
+        if unit.kind == "half-rectangle":
+            legs = (width, height) if unit.slant == "left" else (height, width)
+            return units.half_rectangle(_shape(*legs, 90, one), _shape(*legs, 90, other), unit.slant, 0.0)
         if unit.kind == "quarter-square":
             leg = width / sqrt(2)
             shapes = [_shape(leg, leg, 45, self.sheet.part(name)) for name in unit.parts]

@@ -126,7 +126,7 @@ class Need:
 
     def __str__(self):
         how = {"whole": "", "once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
-        shape = "square" if len(self.sides) == 1 else "strip"
+        shape = "square" if len(self.sides) == 1 else "strip" if self.cut == "whole" else "rectangle"
         spare = self.squares * PIECES[self.cut] - self.count
         words = (
             f"{self.part}: {self.squares} {shape}{'s' * (self.squares != 1)} of {self.text}"
@@ -145,6 +145,12 @@ def rectangle(width: Measure, height: Measure) -> Sides:
 def triangle(cut: str, finished: Measure) -> Sides:
     """The sides of a square cut once (`finished` is a leg) or twice (`finished` is the long side)."""
     return (("half_square" if cut == "once" else "quarter_square", None, {"finished": finished}),)
+
+
+def halves(across: Measure, up: Measure) -> Sides:
+    """The sides of a rectangle cut once from corner to corner into triangles with these finished legs."""
+    given = {"across": across, "up": up}
+    return ("half_rectangle", "cut across", given), ("half_rectangle", "cut up", given)
 
 
 def slanted(width: Measure, inner: Measure, proof: str = "frame_both_ends") -> Sides:

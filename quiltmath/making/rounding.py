@@ -5,9 +5,13 @@ excess in; it goes with the ears. A printed size is therefore sewn as the ruler'
 there is one within a twentieth of an inch.
 """
 
+from itertools import product
+from math import ceil, floor, hypot
+
 from .. import proofs
 
 GRID = {"in": 1 / 8, "cm": 0.5 / 2.54}  # inches: the steps in which finished sizes are given, in each unit
+STEPS = {"in": (1 / 2, 1 / 4, 1 / 8), "cm": (1 / 2.54, 0.5 / 2.54)}  # inches: the same, what is usual first
 ROUNDED_UP = 0.17  # inches: the trade's figure (at most 0.043 over the exact one), up to the next eighth
 ROUNDING = 0.05  # inches: the most that a printed size may be off its exact one by rounding
 
@@ -48,3 +52,40 @@ def finished_size(cut: str, size: float, seam: float, units: str = "in") -> floa
 def sewn_size(cut: str, size: float, seam: float, units: str = "in") -> float:
     """The cut size (inches) as it is sewn: what the printed size stands for, its rounding gone."""
     return finished_size(cut, size, seam, units) + added(cut, seam)
+
+
+def needed_rectangle(finished: tuple[float, float], seam: float) -> tuple[float, float]:
+    """The exact rectangle (inches) to cut once from corner to corner for triangles with these finished legs.
+
+    >>> [round(side, 4) for side in needed_rectangle((2, 4), 0.25)]
+    [2.6545, 5.309]
+    """
+    given = {"across": finished[0], "up": finished[1], "seam": seam}
+    wide, high = (proofs.half_rectangle.value(measure, **given) for measure in ("cut across", "cut up"))
+    return wide, high
+
+
+def finished_rectangle(size: tuple[float, float], seam: float, units: str = "in") -> tuple[float, float]:
+    """The finished legs (inches) of the triangles that a rectangle cut once stands for, as it is printed.
+
+    >>> finished_rectangle((2.75, 5.375), 0.25)
+    (2.0, 4.0)
+    """
+    inside = (size[0] + size[1] - hypot(*size)) / 2  # of the cut triangle, the radius of the circle in it
+    as_cut = size[0] * (1 - seam / inside), size[1] * (1 - seam / inside)
+    for step in STEPS[units]:
+        wide, high = ((floor(leg / step) * step, ceil(leg / step) * step) for leg in as_cut)
+        fits = [pair for pair in product(wide, high) if min(pair) > 0 and rounded_rectangle(size, pair, seam)]
+        if fits:
+            return min(fits, key=lambda pair: abs(pair[0] - as_cut[0]) + abs(pair[1] - as_cut[1]))
+    return as_cut
+
+
+def rounded_rectangle(size: tuple[float, float], finished: tuple[float, float], seam: float) -> bool:
+    """Whether a printed rectangle is the exact one for triangles with these finished legs, rounded as the trade rounds.
+
+    >>> rounded_rectangle((2.75, 5.375), (2, 4), 0.25), rounded_rectangle((2.5, 4.5), (2, 4), 0.25)
+    (True, False)
+    """
+    pairs = zip(size, needed_rectangle(finished, seam))
+    return all(-ROUNDING <= printed - exact <= ROUNDED_UP for printed, exact in pairs)

@@ -117,10 +117,19 @@ def _ready_made(made, name, block):
 def _unit(made, name):
     """The panel of a unit, trimmed if the sheet says so."""
     unit = made.sheet.unit[name]
-    parts = [made.need(part) for part in unit.parts]
+    parts = [_part_of_unit(made, unit, part) for part in unit.parts]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
     return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
+
+
+def _part_of_unit(made, unit, name):
+    """The panel of a part as a unit takes it: long triangles are sewn slanting the way they must, for which way they
+    are cut is counted, not sewn."""
+    cut = made.sheet.part(name)
+    if unit.slant is None or cut is None or not cut.halved_rectangle:
+        return made.need(name)
+    return cut_piece(made, cut, unit.slant)
 
 
 def framed(made: Made, kind: str, short: float = 0.0) -> Panel:

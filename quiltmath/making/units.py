@@ -36,6 +36,28 @@ def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, 
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
 
 
+def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) -> Panel:
+    """Two long triangles sewn along their long edges to a rectangle that stands upright, its seam slanting this way."""
+    for panel in (left, right):
+        if panel.corners.shape[:2] != (1, 3):
+            raise CannotSew(
+                f"a half-rectangle unit is sewn from two triangles, and {panel.cuts[0].part!r} is none: write the "
+                'rectangle that it is cut from, cut = "once"'
+            )
+    unit = left.sew(right.turn(180), "long", "long", seam, "centre")
+    return without_ears(unit if slant == "left" else unit.turn(270), seam)
+
+
+def without_ears(unit: Panel, seam: float) -> Panel:
+    """A unit with the tips of its triangles trimmed off level with its edges."""
+    ways = {"left": -1, "bottom": -1, "right": 1, "top": 1}
+    try:
+        edges = {side: way * unit.edge(side, seam).limit for side, way in ways.items()}
+    except CannotSew:
+        return unit  # its triangles are unlike, so that its edges are not in line
+    return unit.trim(**edges, seam=seam).laid_down() if seam else unit
+
+
 def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:
     """Four triangles cut twice, from the top clockwise."""
     lower = left.turn(90).sew(below, "right", "left", seam, "centre")
@@ -105,6 +127,8 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
         return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
         return snowball(one, other, seam)
+    if unit.kind == "half-rectangle":
+        return half_rectangle(one, other, unit.slant, seam)
     if at_a_time:
         return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square":

@@ -216,6 +216,13 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
+    both = {cut.part for cut in sheet.cut if cut.slant == "both"}
+    for path, name in _uses_of_names(sheet) if both else ():
+        if name in both and path[0] != "unit":
+            return path, (
+                f"{name!r} is cut slanting both ways, and only a unit tells which of its triangles it takes: give "
+                "those that slant left and those that slant right a [[cut]] each, and write the name of the one"
+            )
     if len(lost) > MOST_FORGOTTEN:
         name, path = next(iter(lost.items()))
         return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"

@@ -70,7 +70,9 @@ class Cut(Table):
     `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole
     width of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on
     the diagonal (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the
-    unit, or of the long side for "twice"), `triangles` the printed number of triangles.
+    unit, or of the long side for "twice"), `triangles` the printed number of triangles. `slant` says which way
+    rectangles that stand upright are cut "once": to the "left" (from the upper left), to the "right", or "both", some
+    each way, as many as it takes.
 
     `count` is how many are cut, "enough" of strips that are cut in as many as it takes, or `per_print` how many from
     each of a group of prints. `strips` are the printed strips, `strip_width` wide, that pieces of a `size` are
@@ -89,6 +91,7 @@ class Cut(Table):
     strips: Count | None = None
     strip_width: Length | None = None
     cut: Literal["whole", "once", "twice"] = "whole"
+    slant: Literal["left", "right", "both"] | None = None
     finished: Size | None = None
     triangles: Count | None = None
 
@@ -108,6 +111,14 @@ class Cut(Table):
             self.refuse(["finished"], "a strip across the width is no piece that has a finished size")
         if self.cut == "whole":
             self.refuse(["triangles"], 'triangles are counted where pieces are cut "once" or "twice" on the diagonal')
+        return self
+
+    @model_validator(mode="after")
+    def _slants_if_it_can(self):
+        if self.slant is not None and (self.cut != "once" or self.size is None):
+            raise AtKey("slant", 'only rectangles cut once slant; write cut = "once", or take slant out')
+        if self.slant is not None and not self.halved_rectangle:
+            raise AtKey("slant", "the triangles of a square are alike whichever way it is cut: take slant out")
         return self
 
     @model_validator(mode="after")
@@ -142,6 +153,17 @@ class Cut(Table):
     def open(self) -> bool:
         """Whether it is cut in as many as it takes, which no count can be wrong of."""
         return self.count == OPEN
+
+    @property
+    def halved_rectangle(self) -> bool:
+        """Whether it is a rectangle, not a square, cut once from corner to corner: its triangles have a left and a
+        right."""
+        return self.cut == "once" and self.size is not None and self.size[0] != self.size[1]
+
+    @property
+    def cut_from(self) -> str:
+        """What its triangles are cut from: a "square", or a "rectangle"."""
+        return "rectangle" if self.halved_rectangle else "square"
 
     @property
     def each(self) -> int:
@@ -181,14 +203,22 @@ class StripSet(Table):
         return frozenset() if self.of is None else frozenset(["strips"])
 
 
-KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
+KINDS = {
+    "half-square": 2,
+    "half-rectangle": 2,
+    "quarter-square": 2,
+    "flying geese": 2,
+    "square in a square": 2,
+    "snowball": 2,
+}
 
 
 Kind = Annotated[
-    Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"],
+    Literal["half-square", "half-rectangle", "quarter-square", "flying geese", "square in a square", "snowball"],
     *spelt(
         {
             "half-square": ("HST", "half-square triangle"),
+            "half-rectangle": ("HRT", "half-rectangle triangle"),
             "quarter-square": ("QST", "quarter-square triangle"),
             "flying geese": (),
             "square in a square": (),
@@ -204,23 +234,40 @@ class UnitTable(Table):
     "half-square" (HST) and "quarter-square" (QST) take [one, other], "quarter-square" also all four, from the top
     clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
     triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
-    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
+    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4). "half-rectangle" (HRT) takes [left, right] as it
+    stands upright; its seam slants to the "left" (from the upper left) or to the "right".
     """
 
     kind: Kind
     parts: Annotated[list[Name], Field(min_length=2, max_length=4)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
+    slant: Literal["left", "right"] | None = None
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
 
     @field_validator("finished", "trim_to")
     @classmethod
-    def _geese_lie_level(cls, size, info: ValidationInfo):
-        """A goose is wider than high, whichever of its two figures is printed first."""
-        return (
-            tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
-        )
+    def _lies_as_it_does(cls, size, info: ValidationInfo):
+        """A goose is wider than high and a half-rectangle higher than wide, whichever figure is printed first."""
+        kind = info.data.get("kind")
+        if size is None or kind not in ("flying geese", "half-rectangle"):
+            return size
+        return tuple(sorted(size, reverse=kind == "flying geese"))
+
+    @model_validator(mode="after")
+    def _slants_if_it_has_to(self):
+        if self.kind != "half-rectangle":
+            self.refuse(["slant"], f"{self.kind} units are alike from left and right")
+        elif self.slant is None:
+            raise AtKey(
+                "slant",
+                'which way does its seam run, as the unit stands upright? Write slant = "left" where it comes from the '
+                'upper left, slant = "right" where it comes from the upper right',
+            )
+        elif len({*(self.finished or ()), *(self.trim_to or ())}) == 1:
+            raise AtKey("kind", 'a unit as wide as high is a half-square: write kind = "half-square"')
+        return self
 
     @model_validator(mode="after")
     def _takes_so_many_parts(self):

@@ -1,7 +1,8 @@
 """Other sizes of a pattern: the sheet with what is printed for another size in place of its own."""
 
 from .. import making, pattern
-from ..making import patches, pieces_needed
+from ..making import bill_of_materials, patches
+from ..making.bill import cuts_needed
 from ..pattern.fields import ENOUGH
 from ..pattern.names import DRAWN, all_in, final, is_binding
 from ..pattern.setting import SHORT
@@ -43,12 +44,12 @@ def in_size(sheet, size):
         changes += [(("cut", number), None) for number in reversed(lines)]
     changed = _without_other_pieces(sheet, pattern.changed(sheet, *changes), size)
     making.refuse_too_many(sheet, patches(changed), "it")
-    needed = pieces_needed(changed)
+    needed = bill_of_materials(changed)
     enough = [
         (("cut", number, key), value)
         for number, cut in enumerate(changed.cut)
         if cut.part not in size.counts and cut.part not in own
-        for key, value in _enough(cut, needed[cut.part])
+        for key, value in _enough(changed, cut, needed)
     ]
     return pattern.changed(changed, *enough)
 
@@ -125,9 +126,9 @@ def _cut_in(cut, size):
     return keys
 
 
-def _enough(cut, needed):
+def _enough(sheet, cut, needed):
     """The keys of a line that is cut in as many as its size takes."""
-    yield "count", ENOUGH if cut.strip is not None else -(-needed // cut.each) or cut.count
+    yield "count", ENOUGH if cut.strip is not None else cuts_needed(sheet, cut, needed) or cut.count
     yield "triangles", None
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from ...making.at_the_edge import HALVED, TIP
 from ...making.measures import is_long_strip
 from ...making.needs import unit_needs, unit_proof
-from ...making.rounding import ROUNDING, added
+from ...making.rounding import ROUNDING, added, needed_rectangle
 from ...making.sewn import trimmed_later
 from ...pattern.fields import Item
 from ...pattern.names import CORNER, DRAWN, SETTING, SIDE, all_in, uses
@@ -20,6 +20,7 @@ from ..outside import outside_triangles
 from .figures import Sum, mean, total
 from .measures import SLACK, Finished, Measures
 
+STEP = 1 / 8  # inches: so much larger a finished size is taken, to see how its cut sizes grow
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 SASHING = ByNotebook("07-sashing-frames-borders")
 
@@ -81,6 +82,9 @@ def _printed(measures, of):
     for cut in made.sheet.cut:
         if cut.finished is None or cut.size is None:
             continue
+        if cut.halved_rectangle:
+            yield from _halved(measures, of, cut)
+            continue
         later = _trimmed_later(made.sheet, cut.part)
         path, extra = measures.line(cut.part), added(cut.cut, made.seam)
         finished = measures.figures((*path, "finished"), cut.finished)
@@ -93,6 +97,38 @@ def _printed(measures, of):
                 less=ROUNDING,
                 more=SLACK if cut.cut == "whole" and not later else inf,
             )
+
+
+def _halved(measures, of, cut):
+    """A rectangle cut once that prints its finished legs as well."""
+    path = measures.line(cut.part)
+    finished = measures.figures((*path, "finished"), cut.finished)
+    if (cut.finished[0] < cut.finished[1]) != (cut.size[0] < cut.size[1]):
+        finished = finished[::-1]
+    legs = [leg.value for leg in finished]
+    for raw, needed in zip(measures.raw(cut.part), _growing_with(finished, _rectangle_for(measures, legs))):
+        yield Agreement(
+            raw.minus(needed),
+            path,
+            f"to finish {of.sizes(cut.finished)}",
+            ByProof("half_rectangle"),
+            less=ROUNDING,
+            more=inf if _trimmed_later(measures.sheet, cut.part) else LARGE,
+        )
+
+
+def _rectangle_for(measures, legs):
+    """A function of two finished legs: the exact rectangle, at these legs and beside them."""
+    return lambda wide, high: needed_rectangle((legs[0] + wide, legs[1] + high), measures.seam)
+
+
+def _growing_with(finished, needed):
+    """The sides of what `needed` gives, as sums that grow with the two finished sides."""
+    here, wider, higher = needed(0, 0), needed(STEP, 0), needed(0, STEP)
+    for side, exact in enumerate(here):
+        by_width, by_height = ((more[side] - exact) / STEP for more in (wider, higher))
+        growing = finished[0].times(by_width).plus(finished[1].times(by_height))
+        yield Sum(exact, growing.shares)
 
 
 def _outside(measures, of):
@@ -154,14 +190,17 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
     if min(size) <= 0:
         return
     here = unit_needs(made, unit, size)
-    wider, higher = unit_needs(made, unit, (size[0] + 1, size[1])), unit_needs(made, unit, (size[0], size[1] + 1))
+    wider, higher = (unit_needs(made, unit, (size[0] + by, size[1] + STEP - by)) for by in (STEP, 0))
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
             continue
+        if unit.kind == "half-rectangle" and cut.cut != "once":
+            continue  # cut the wrong way, which is told
         stiff = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
         for side, need in enumerate(exact):
-            growing = finished[0].times(wider[part][side] - need).plus(finished[1].times(higher[part][side] - need))
+            by_width, by_height = ((more[part][side] - need) / STEP for more in (wider, higher))
+            growing = finished[0].times(by_width).plus(finished[1].times(by_height))
             if not raw[side].shares:
                 continue
             yield Agreement(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout
 from ...making.measures import is_long_strip, long_strips
-from ...making.pieces import meant_finished
+from ...making.pieces import lies_turned, meant_finished
 from ...pattern.names import SETTING, centre, inside_out, step_giving
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
@@ -41,7 +41,9 @@ class Finished(NamedTuple):
         return self if degrees % 180 == 0 else self._replace(width=self.height, height=self.width)
 
     def _on_its_long_side(self):
-        """A triangle whose long side lies level, as wide as that is long."""
+        """A triangle whose long side lies level, as wide as that is long; one with unlike legs fits no row so."""
+        if abs(self.width.value - self.height.value) > SLACK:
+            return None
         leg = mean((self.width, self.height))
         return self._replace(width=leg.times(sqrt(2)), height=leg.times(1 / sqrt(2)))
 
@@ -230,6 +232,8 @@ class Measures:
         else:
             meant = meant_finished(self.made, cut)
             width, height = (Sum(value, side.shares) for value, side in zip(meant, self._raw(cut)))
+        if lies_turned(cut):
+            width, height = height, width
         return Finished(width.times(legs), height.times(legs), triangle)
 
     def _of_rows(self, rows):
@@ -252,7 +256,15 @@ class Measures:
         panel = self.made.panel(name)
         if panel is None:
             return None
+        if self.sheet.unit[name].kind == "half-rectangle":
+            return self._as_the_larger(path, name)
         return self.held(path, [side - 2 * self.seam for side in panel.size])
+
+    def _as_the_larger(self, path, name):
+        """A half-rectangle unit as large as its larger triangle: where the other is smaller, that is told of itself."""
+        cuts = [self.sheet.part(part) for part in self.sheet.unit[name].parts]
+        legs = [sorted(meant_finished(self.made, cut)) for cut in cuts if cut is not None]
+        return self.held(path, max(legs))
 
     def _as_cut(self, name):
         """What a step gives that no numbers tell: what it measures, where it is a rectangle."""

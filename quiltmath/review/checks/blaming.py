@@ -80,7 +80,9 @@ class Blaming(Check):
         needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
         printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
         manner = "" if whole else f", {cut.cut} on the diagonal"
-        exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
+        exactly = (
+            "" if whole else f" (exactly {of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])})"
+        )
         across = " wide" if len(size) == 1 else ""
         return self.finding(
             made,
@@ -89,7 +91,9 @@ class Blaming(Check):
             f"{exactly}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
             printed,
             needed,
-            why=ByProof(PROOFS[cut.cut]) if first.why == "grid" else first.why,
+            why=ByProof("half_rectangle" if cut.halved_rectangle else PROOFS[cut.cut])
+            if first.why == "grid"
+            else first.why,
             parts=frozenset([cut.part]),
             fix=((path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),),
         )

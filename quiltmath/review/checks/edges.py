@@ -8,6 +8,7 @@ import numpy as np
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
 from ...making.rounding import finished_size, needed_square
+from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
 from ...pattern.parts import PIECES
 from ...sewing import CannotSew
@@ -16,18 +17,21 @@ from ..finding import ByNotebook, ByProof
 from ..outside import outside_triangles
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
+from .slanting import slant_in_words
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
 
 WAYS = {
     "half-square": ("once", "once"),
+    "half-rectangle": ("once", "once"),
     "quarter-square": ("twice", "twice"),
     "flying geese": ("twice", "once"),
     "square in a square": ("whole", "once"),
 }
 PROOFS = {
     "half-square": "half_square",
+    "half-rectangle": "half_rectangle",
     "quarter-square": "quarter_square",
     "flying geese": "flying_geese",
     "square in a square": "square_in_square",
@@ -48,7 +52,7 @@ class WrongTriangles(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
-        looked = (self._in_units, self._outside, self._built_at_the_edge)
+        looked = (self._in_units, self._slanting, self._outside, self._built_at_the_edge)
         for finding in (finding for look in looked for finding in look(made)):
             if reading.sheet.part(made.sheet.cut[finding.path[1]].part):  # a line that is forgotten is not cut wrongly
                 yield finding
@@ -60,25 +64,47 @@ class WrongTriangles(Check):
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
             ways = WAYS.get(unit.kind, ())
+            kept = () if unit.kind == "half-rectangle" else ("whole",)  # others may start from whole squares
             for part, way in zip(unit.parts, (*ways, *ways)):
                 cut = made.sheet.part(part)
-                if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:
+                if cut is None or cut.cut in (*kept, way) or way == "whole" or part in told:
                     continue
                 told.add(part)
-                size, path = of.up(needs[part][0]) if part in needs else None, tuple(path_of(made.sheet, part))
-                squares = -(-made.bill[part] // PIECES[way])
+                size = of.typed(needs[part], of.up) if part in needs else None
+                path, pieces = tuple(path_of(made.sheet, part)), -(-made.bill[part] // PIECES[way])
+                shape = "rectangle" if unit.kind == "half-rectangle" else "square"
+                take = f"{some(pieces, shape)}{'' if size is None else f' of {of.sizes(needs[part], of.up)}'} cut {way}"
                 yield self.finding(
                     made,
                     [*path, "cut"],
-                    f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need "
-                    f"{some(squares, 'square')}{'' if size is None else f' of {size}'} cut {way}: otherwise the "
-                    "triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"{part!r} is cut {cut.cut}{'' if cut.cut == 'whole' else ' on the diagonal'}, but {unit.kind} "
+                    f"units such as {name!r} need {take}: otherwise the triangles do not fit"
+                    f"{'' if cut.cut == 'whole' else ', and the outside of the unit lies on stretchy bias'}.",
                     f"cut {cut.cut}",
                     f"cut {way}",
                     why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
-                    fix=_turned_cut(path, way, size, squares),
+                    fix=_turned_cut(path, way, size, pieces),
+                )
+
+    def _slanting(self, made):
+        """Long triangles that slant the other way than the units they are sewn to."""
+        taken = slants_taken(made.sheet, made.bill)
+        for cut in made.sheet.cut:
+            wrong = slant_in_words(cut, taken[cut.part]) if cut.part in taken else None
+            if wrong is not None:
+                path, needed = tuple(path_of(made.sheet, cut.part)), way_to_cut(taken[cut.part])
+                yield self.finding(
+                    made,
+                    [*path, "slant"],
+                    wrong,
+                    f"all slanting {cut.slant}",
+                    "some slanting each way" if needed == "both" else f"all slanting {needed}",
+                    why=ByProof("half_rectangle"),
+                    parts=frozenset([cut.part]),
+                    fix=(((*path, "slant"), needed), *_count_both(made, cut, path, taken[cut.part], needed)),
+                    asks=f"The rectangles “{cut.part}” are all cut slanting {cut.slant}. Which way are they meant?",
                 )
 
     def _outside(self, made):
@@ -150,6 +176,12 @@ def _turned_cut(path, way, size, squares):
     """The changes to a line of the cutting list that cut so many squares the other way; `size` None: of their size."""
     sized = () if size is None else (((*path, "size"), size),)
     return (((*path, "cut"), way), *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
+
+
+def _count_both(made, cut, path, taken, way):
+    """The change to a line of rectangles that takes more of them once they are cut this way; none where it does not."""
+    count = to_cut(cut.model_copy(update={"slant": way}), made.bill[cut.part], taken)
+    return (((*path, "count"), count), ((*path, "triangles"), None)) if count > cut.count else ()
 
 
 def _cut_otherwise(made, cut, way):
