@@ -39,6 +39,7 @@ def faults(data):
         ready_made,
         pieced_borders,
         wrong_triangles,
+        slants,
         halved_blocks,
         trimmed_to_the_points,
         sliced,
@@ -243,6 +244,11 @@ def unit_squares(figures, unit):
     width, height = figures.size(unit["finished"])
     half, quarter = seam * (2 + ROOT), seam * (2 + 2 * ROOT)
     whole = figures.cuts[one].get("cut", "whole") == "whole"
+    if unit["kind"] == "half-rectangle":  # a sharp tip takes the seam times the cotangent of half its angle
+        long = sqrt(width**2 + height**2)
+        size = width + seam * (1 + (long + width) / height), height + seam * (1 + (long + height) / width)
+        upright = (figures.cut_size(part)[0] < figures.cut_size(part)[1] for part in (one, other))
+        return {part: size if stands else size[::-1] for part, stands in zip((one, other), upright)}
     if unit["kind"] == "half-square":
         return {one: (width + half,) * 2, other: (width + half,) * 2}
     if unit["kind"] == "quarter-square":
@@ -262,7 +268,8 @@ def units(figures):
         for part, exact in unit_squares(figures, unit).items() if unit.get("at_a_time", 2) in (1, 2, 4) else ():
             for by in (-figures.step, figures.step, -2 * figures.step, 2 * figures.step):
                 off = figures.cut_size(part)[0] + float(by) - exact[0]
-                if off < -ROUNDED - 0.01 or (off > 1 / 8 + 0.01 and "trim_to" not in unit):
+                trimmed = "trim_to" in unit or unit["kind"] == "half-rectangle"
+                if off < -ROUNDED - 0.01 or (off > 1 / 8 + 0.01 and not trimmed):
                     yield Planted(
                         "part of a unit off",
                         said(by),
@@ -721,6 +728,36 @@ def wrong_triangles(figures):
                     checks,
                     FOLLOWS,
                 )
+
+
+def slants(figures):
+    """Rectangles that are all cut the same way, or the other way, or nobody says which; and cut like whole pieces, half
+    an inch larger than they finish."""
+    for part, cut in figures.cuts.items():
+        if "slant" not in cut:
+            continue
+        for way in {"left", "right"} - {cut["slant"]}:
+            yield Planted(
+                "all rectangles cut one way" if cut["slant"] == "both" else "rectangles cut the other way",
+                way,
+                with_cut(figures.data, part, slant=way),
+                frozenset({"wrong-triangles"}),
+                parts=frozenset({part}),
+            )
+        unsaid = with_cut(figures.data, part, slant=None)
+        yield Planted("slant not said", "left out", unsaid, frozenset({"not-stated"}), level="ask", most="ask")
+        for unit in figures.data["unit"].values():
+            if part in unit["parts"] and "finished" in unit:
+                small = [figures.text(Fraction(side + 2 * figures.seam)) for side in figures.size(unit["finished"])]
+                yield Planted(
+                    "rectangles without their points",
+                    "1/2 in added",
+                    with_cut(figures.data, part, size=small),
+                    SIZES,
+                    FOLLOWS,
+                    parts=frozenset({part}),
+                )
+                break
 
 
 def halved_blocks(figures):

@@ -24,7 +24,8 @@ FREE = ("title", "note", "name", "instructions")  # words of the pattern's own
 CHOICES = {
     "units": ("in", "cm"),
     "cut": ("whole", "once", "twice"),
-    "kind": ("half-square", "quarter-square", "flying geese", "square in a square", "snowball"),
+    "kind": ("half-square", "half-rectangle", "quarter-square", "flying geese", "square in a square", "snowball"),
+    "slant": ("left", "right", "both"),
     "style": ("straight", "on point", "bias"),
     "how": ("plain", "built", "cut blocks"),
     "edge": ("half", "whole"),

@@ -250,6 +250,8 @@ class Figures:
             square = self.cut_size(one)[0] == self.cut_size(one)[1]
             goes = unit.get("at_a_time", 4 if square else 1) if whole else 1
             return Counter({one: 1, other: 4 if goes == 4 else 2}), goes
+        if unit["kind"] == "half-rectangle":
+            return Counter(unit["parts"]), 1
         if unit["kind"] in ("half-square", "quarter-square"):
             each = 1 if whole or unit["kind"] == "half-square" else 2
             return Counter({one: each, other: each}), unit.get("at_a_time", 2) if whole else 1

@@ -65,7 +65,7 @@ def _panels(reading: Reading, cut: Cut) -> Iterator[tuple[Panel, int, str | None
         yield panel, count, None
         return
     for slant, number in taken[cut.part].items():
-        yield cut_piece(made, cut, slant), number, slant
+        yield cut_piece(made, cut, slant), number, None if cut.slant == slant else slant
 
 
 def _with_template(sheet: Sheet) -> set[str]:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from math import sqrt
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..sewing import CannotSew, in_a_row, patch
+from ..shapes import NEAR
 from .rounding import needed_square, sewn_size
 
 if TYPE_CHECKING:
@@ -45,17 +48,11 @@ def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) ->
                 'rectangle that it is cut from, cut = "once"'
             )
     unit = left.sew(right.turn(180), "long", "long", seam, "centre")
-    return without_ears(unit if slant == "left" else unit.turn(270), seam)
-
-
-def without_ears(unit: Panel, seam: float) -> Panel:
-    """A unit with the tips of its triangles trimmed off level with its edges."""
-    ways = {"left": -1, "bottom": -1, "right": 1, "top": 1}
-    try:
-        edges = {side: way * unit.edge(side, seam).limit for side, way in ways.items()}
-    except CannotSew:
-        return unit  # its triangles are unlike, so that its edges are not in line
-    return unit.trim(**edges, seam=seam).laid_down() if seam else unit
+    if seam and np.abs(np.subtract(left.size, right.size)).max() <= NEAR:  # the tips reach far past the unit's edges
+        one, other = (patch.polygon for patch in unit.patches)
+        (low, below), (high, above) = one.min(axis=0), other.max(axis=0)
+        unit = unit.trim(left=low, bottom=below, right=high, top=above, seam=seam)
+    return unit.laid_down() if slant == "left" else unit.turn(270)
 
 
 def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:

@@ -42,7 +42,7 @@ class WrongTriangles(Check):
     """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
 
     name, title = "wrong-triangles", "Triangles are cut the wrong way"
-    repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
+    repair = "cut the triangles the way that is given below, from pieces of the sizes given"
     question = (
         "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
         "so that the outside lies on the straight grain?"
