@@ -28,7 +28,7 @@ WOF = "WOF"  # the width of fabric
 HEADS = ("No.", "Piece", "Cut", "Size", "Finishes", "Then")
 COLUMNS = (0.06, 0.27, 0.07, 0.21, 0.16, 0.23)
 JOINED = {"diagonal": "join them on the diagonal", "straight": "join them straight"}
-THEN = {"whole": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
+THEN = {"whole": "", "shaped": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
 BETWEEN_MARKS = (
     "A size with a decimal point lies between two marks of the ruler: cut a hair under the next sixteenth, all pieces "
     "alike."
@@ -37,6 +37,8 @@ WAYS = {
     "once": "Cut once on the diagonal, a square gives two triangles; their short edges are on the straight grain.",
     "twice": "Cut twice on the diagonals, a square gives four triangles; their long edge is on the straight grain.",
     "left": "Slanting left: stand the rectangle upright, right side up; cut from its upper left to its lower right.",
+    "shaped": "Shapes from strips: lay the template, or the ruler's line of that angle, on the strip, tip up and tip "
+    "down by turns, so that each cut is a side of two pieces.",
     "right": "Slanting right: from its upper right to its lower left. These triangles cannot be turned over.",
 }
 TOOLS = (  # common practice, no source
@@ -136,7 +138,9 @@ def _ways(sheet):
     """The ways in which pieces are cut on the diagonal: squares once or twice, rectangles to the left or right."""
     found = set()
     for cut in sheet.cut:
-        if not cut.halved_rectangle:
+        if cut.shape is not None:
+            found.add("shaped")
+        elif not cut.halved_rectangle:
             found |= {cut.cut} - {"whole"}
         else:
             found |= {"left", "right"} if cut.slant in (None, "both") else {cut.slant}
@@ -167,7 +171,9 @@ def _line(reading, cut: Cut):
     needed, gives = reading.made.bill[cut.part], cut.gives
     count = cloth.strips_taken(reading.made, sheet, cut) if cut.open else cut.count
     then = THEN[cut.cut]
-    if cut.cut != "whole":
+    if cut.shape is not None:
+        then = f"{cut.shape}s, tip up and tip down by turns"
+    if cut.diagonal:
         spare = f", {gives - needed} spare" if gives > needed else ""
         slanting = in_words(cut, slants_taken(sheet, reading.made.bill).get(cut.part, {}))
         then += f"{', ' * bool(slanting)}{slanting}: {gives} triangles{spare}"
@@ -203,6 +209,8 @@ def sized(reading: Reading, cut: Cut) -> str:
     fabric."""
     if cut.strip is not None and cut.length is None:
         return f"{exactly(reading, cut.strip)} x {_across(reading, cut.fabric)}"
+    if cut.shape is not None and cut.strip_width is not None:
+        return f"from strips {exactly(reading, cut.strip_width)}"
     return by(reading, reading.sheet.cut_size(cut))
 
 

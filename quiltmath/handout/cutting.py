@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..draw.typeset import BODY, SMALL, Box, paragraph, space, stacked
+from ..making import shaped
 from ..making.slants import in_words, slants_taken
 from ..review.report.contents import CAUTIONS
 from ..yardage import STRAIGHTENED
@@ -25,7 +26,12 @@ LEARNT = (
     "sub-cut it as drawn; selvages lie left and right, and the lengthwise grain runs up the page. Hatched fabric is "
     "left over."
 )
-CUT = {"whole": "", "once": ", then cut once on the diagonal", "twice": ", then cut twice on the diagonals"}
+CUT = {
+    "whole": "",
+    "shaped": "",
+    "once": ", then cut once on the diagonal",
+    "twice": ", then cut twice on the diagonals",
+}
 
 
 class FabricDiagram(NamedTuple):
@@ -82,11 +88,15 @@ def _labels(reading, pieces):
 
 def _drawn(cut: Cut) -> str:
     """How the pieces of a line are drawn cut up: rectangles that are cut both ways, or nobody says which, whole."""
+    if cut.shape is not None:
+        return "whole"  # its strips are drawn
     return cut.cut if not cut.halved_rectangle else cut.slant if cut.slant in ("left", "right") else "whole"
 
 
 def _cut_up(reading: Reading, cut: Cut) -> str:
     """How the pieces of a line are cut once they are cut out, in words."""
+    if cut.shape is not None:
+        return f", cut into {shaped.in_words(cut.shape, cut.count)}, tip up and tip down by turns"
     said = in_words(cut, slants_taken(reading.sheet, reading.made.bill).get(cut.part, {}))
     return CUT[cut.cut] + (f", {said}" if said else "")
 

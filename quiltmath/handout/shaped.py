@@ -43,7 +43,9 @@ class Template:
         """The template of one line of a cutting list; `patch` is one piece of it as it is sewn, `slant` the way it
         slants where some slant each way."""
         corners = tuple((float(x), float(y)) for x, y in patch.polygon)
-        words = size if cut.cut == "whole" else CUT[cut.cut].format(cut.cut_from, size)
+        words = CUT[cut.cut].format(cut.cut_from, size) if cut.diagonal else size
+        if cut.shape is not None:
+            words = f"{cut.shape} {size}" if cut.strip_width is None else f"{cut.shape} from a strip {size}"
         return cls(
             cut.part if slant is None else f"{cut.part}, slanting {slant}",
             cut.fabric,

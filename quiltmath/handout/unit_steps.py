@@ -62,6 +62,12 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "Sew one {other} to two opposite sides of {one}, centred, and press outwards; then to the other two sides. The "
         "points of the middle square lie {seam} inside the edge."
     ),
+    ("triangle in a square", 0): (
+        "Lay one {left_side} on the left slanting side of {one}, its long edge level with it and its square corner at the "
+        "tip, so that the seam, {seam} from those edges, runs through the notches where the tips cross. Sew, press "
+        "outwards. Sew {other} to the right side in the same way. These edges stretch: do not pull. Trim the tips; the "
+        "point lies {seam} inside the edge."
+    ),
     ("snowball", 0): (
         DRAW + "Lay one in each corner of {one}; sew on the line, cut off what lies {seam} outside it, press outwards."
     ),
@@ -81,6 +87,7 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
         other=numbered(sheet, unit.parts[-1]),
         seam=seam_of(reading),
         slant=unit.slant,
+        left_side=numbered(sheet, unit.parts[1]),
         above=above,
         right=right,
         below=below,

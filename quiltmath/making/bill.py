@@ -23,7 +23,7 @@ from ..pattern.names import (
     where_of,
 )
 from . import layout
-from .slants import slants_taken, to_cut
+from .slants import slanting_parts, slants_taken, to_cut
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -38,6 +38,7 @@ SHOWN_IN = {
     "quarter-square": 4,
     "flying geese": 3,
     "square in a square": 5,
+    "triangle in a square": 3,
     "snowball": 5,
 }
 
@@ -132,6 +133,8 @@ def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
 def _of_unit(sheet, unit):
     if len(unit.parts) == 4:
         return Counter(unit.parts)
+    if unit.kind == "triangle in a square":
+        return Counter(part for part, _ in slanting_parts(unit))
     one, other = unit.parts
     if unit.kind in ("half-square", "half-rectangle") or (unit.kind == "quarter-square" and sewn_first(sheet, unit)):
         return Counter([one, other])

@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from .. import shapes
 from ..pattern.fields import PLACES
 from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
-from . import units
+from . import shaped, units
 from .at_the_edge import edge_triangles
 from .made import Made
 from .pieces import as_it_lies, meant_finished, meant_size
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from ..sewing import Panel
 
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
-TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
+TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0, "shaped": 90.0}
 
 
 def cover(made: Made) -> Panel | None:
@@ -115,6 +116,9 @@ class Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
+        if cut.shape is not None:
+            raw = shaped.corners(cut.shape, meant_size(self.made, cut), self.made.seam)
+            return patch(corners=shapes.moved_out(raw, -self.made.seam), fabric=cut.fabric, part=cut.part)
         if cut.halved_rectangle:
             return _shape(*as_it_lies(cut, meant_finished(self.made, cut)), TRIANGLE[cut.cut], cut)
         allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0
@@ -173,6 +177,10 @@ class Cover(Made):
             return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
+        if unit.kind == "triangle in a square":
+            middle = patch(corners=[(0, 0), (width, 0), (width / 2, height)], fabric=one.fabric, part=one.part)
+            sides = [_shape(width / 2, height, 90, self.sheet.part(name)) for name in (unit.parts[1], unit.parts[-1])]
+            return units.triangle_in_a_square(middle, sides[0].turn(0), sides[1], 0.0)
         if unit.kind == "half-rectangle":
             legs = (width, height) if unit.slant == "left" else (height, width)
             return units.half_rectangle(_shape(*legs, 90, one), _shape(*legs, 90, other), unit.slant, 0.0)

@@ -44,6 +44,7 @@ STRIP = "strip"  # a way of cutting: across the whole width of the fabric
 TRIANGLES = {
     "half-square": ("once", "once"),
     "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once"),
     "quarter-square": ("twice", "twice"),
     "flying geese": ("twice", "once"),
     "square in a square": ("whole", "once"),
@@ -125,6 +126,7 @@ def _line(made, name, way, sides):
     need = Need(name, fabric, 1, cut, sides, made.sheet.sewing_seam, made.sheet.units)
     size = [_to_cut(need, side) for side in (0, -1)]
     more = {"strip": size[1], "size": None} if way == STRIP else {"strip": None, "size": tuple(size)}
+    more |= {"shape": "triangle"} if way == "shaped" else {}
     return Cut.model_construct(part=name, fabric=fabric, count=1, cut=cut, finished=None, triangles=None, **more)
 
 

@@ -163,7 +163,7 @@ def _trimmed(sheet):
 def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
     """Whether what is trimmed of a unit is cut larger than it needs, by more than rounding and no more than usual."""
     over = {part: _over(sheet, part, sides) for part, sides in unit_sides(sheet, unit, unit.finished or ()).items()}
-    if unit.kind == "half-rectangle":
+    if unit.kind in ("half-rectangle", "triangle in a square"):
         return _are_large(sheet, unit)
     off = {round(by, 6) for by in over.values() if by is not None}
     if None in over.values() or not over:
@@ -179,12 +179,14 @@ def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
 def _are_large(sheet, unit):
     """Whether all rectangles of a unit are cut larger than it needs, by more than rounding on some side and no more
     than usual on any."""
-    pairs = [(sheet.part(part), needed_rectangle(unit.finished, float(sheet.sewing_seam))) for part in unit.parts]
-    if any(cut is None or not cut.halved_rectangle for cut, _ in pairs):
+    width, height = map(float, unit.finished)
+    long, legs = unit.parts, (width, height)
+    if unit.kind == "triangle in a square":
+        long, legs = unit.parts[1:], (width / 2, height)
+    exact, cuts = sorted(needed_rectangle(legs, float(sheet.sewing_seam))), [sheet.part(part) for part in long]
+    if any(cut is None or not cut.halved_rectangle for cut in cuts):
         return False
-    over = [
-        float(have) - need for cut, exact in pairs for have, need in zip(sorted(sheet.cut_size(cut)), sorted(exact))
-    ]
+    over = [float(have) - need for cut in cuts for have, need in zip(sorted(sheet.cut_size(cut)), exact)]
     return min(over) >= -ROUNDING and ROUNDED_UP < max(over) <= 2 * OVERSIZE
 
 

@@ -19,10 +19,12 @@ from .need import (
     ON_GRAIN,
     Need,
     halves,
+    long_triangles,
     mitred,
     rectangle,
     slanted,
     triangle,
+    triangle_between,
 )
 from .slants import in_words, slants_taken
 
@@ -34,7 +36,7 @@ if TYPE_CHECKING:
     from .made import Made
     from .need import Sides
 
-GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
+GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN, "shaped": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
@@ -67,7 +69,7 @@ def needs(made: Made) -> dict[str, Need]:
 def _printed(made):
     """Parts that print their finished size."""
     for cut in made.sheet.cut:
-        if cut.finished is not None and cut.size is not None:
+        if cut.finished is not None and cut.size is not None and cut.shape is None:
             width, height = cut.finished
             if cut.cut == "whole":
                 yield cut.part, rectangle(width, height), {"grain": _along(made.sheet, cut.part)}
@@ -122,6 +124,11 @@ def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | floa
     if unit.kind == "half-square":
         proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
         return dict.fromkeys(unit.parts, ((proof, None, {"finished": width}),))
+    if unit.kind == "triangle in a square":
+        middle, *beside = unit.parts
+        return {middle: triangle_between(width, height)} | {
+            part: lying(sheet.part(part), long_triangles(width, height)) for part in beside
+        }
     if unit.kind == "half-rectangle":
         return {part: lying(sheet.part(part), halves(width, height)) for part in unit.parts}
     if unit.kind == "quarter-square":
@@ -160,6 +167,7 @@ def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     }
     general = {
         "half-rectangle": "half_rectangle",
+        "triangle in a square": "triangle_in_square",
         "quarter-square": "hourglass",
         "flying geese": "flying_geese",
         "square in a square": "square_in_square",

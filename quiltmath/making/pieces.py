@@ -9,17 +9,21 @@ from typing import TYPE_CHECKING, Any
 from ..pattern.names import all_in, blocks_named
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
-from . import measures
+from . import measures, shaped
 from .at_the_edge import edge_triangles
+from .room import unit_room
 from .rounding import (
+    GRID,
     ROUNDED_UP,
     ROUNDING,
     added,
     finished_rectangle,
     finished_size,
+    nearest_triangle,
     needed_rectangle,
     needed_square,
     rounded_rectangle,
+    triangle_between,
 )
 
 if TYPE_CHECKING:
@@ -39,6 +43,8 @@ def cut_piece(made: Made, cut: Cut, slant: str | None = None) -> Panel:
     about: dict[str, Any] = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
+    if cut.shape is not None:
+        return patch(corners=shaped.corners(cut.shape, (width, height), made.seam), **about)
     if cut.cut == "once":
         across, up = as_it_lies(cut, (width, height), slant)
         grain = 0.0 if lies_turned(cut, slant) else 90.0
@@ -83,6 +89,8 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
     if cut.halved_rectangle:
         return needed_rectangle(meant_finished(made, cut), made.seam)
+    if cut.shape is not None:
+        return _meant_shape(made, cut, (printed[0], printed[1]))
     width, height = (side + added(cut.cut, made.seam) for side in meant_finished(made, cut))
     return width, height
 
@@ -96,6 +104,8 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
     seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
     if cut.halved_rectangle:
         return _meant_legs(made, cut, (printed[0], printed[1]))
+    if cut.shape is not None:
+        return shaped.shows(cut.shape, _meant_shape(made, cut, (printed[0], printed[1])), seam)
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
     found = []
     for size, side in zip(printed, known):
@@ -123,10 +133,33 @@ def _legs_printed(sheet, cut):
     to that."""
     if cut.finished is not None:
         yield tuple(map(float, cut.finished)), False
-    for unit in sheet.unit.values():
-        size = measures.unit_size(sheet, unit) if unit.kind == "half-rectangle" and cut.part in unit.parts else None
+    for name, unit in sheet.unit.items():
+        if cut.part not in unit.parts or unit.kind not in ("half-rectangle", "triangle in a square"):
+            continue
+        size = unit_room(sheet, name)
         if size is not None:
-            yield tuple(map(float, size)), unit.trim_to is not None
+            halves = 1 if unit.kind == "half-rectangle" else 2
+            yield (float(size[0]) / halves, float(size[1])), unit.trim_to is not None
+
+
+def _meant_shape(made, cut, printed):
+    """The (long side, height) that a printed shape stands for: of a triangle in a square that is cut for its unit, or
+    larger, the exact one with its tip, for that may be blunt; of a trapezoid the nearest of the ruler."""
+    if cut.shape == "trapezoid":
+        more = printed[0] - shaped.shows("trapezoid", printed, made.seam)[0]
+        step = GRID[made.sheet.units]
+        nearest = round((printed[0] - more) / step) * step + more
+        return (nearest, printed[1]) if abs(nearest - printed[0]) <= ROUNDING else printed
+    if cut.shape != "triangle":
+        return printed
+    for name, unit in made.sheet.unit.items():
+        middle = unit.kind == "triangle in a square" and unit.parts[0] == cut.part
+        size = unit_room(made.sheet, name) if middle else None
+        if size is not None:
+            across, up, strip = triangle_between(float(size[0]), float(size[1]), made.seam)
+            if printed[0] >= across - ROUNDING and printed[1] >= strip - ROUNDING:
+                return across, up
+    return nearest_triangle(printed, made.seam, made.sheet.units)
 
 
 def _rounded(size, exact):

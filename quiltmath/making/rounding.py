@@ -73,12 +73,38 @@ def finished_rectangle(size: tuple[float, float], seam: float, units: str = "in"
     """
     inside = (size[0] + size[1] - hypot(*size)) / 2  # of the cut triangle, the radius of the circle in it
     as_cut = size[0] * (1 - seam / inside), size[1] * (1 - seam / inside)
+    return _on_the_ruler(as_cut, units, lambda legs: rounded_rectangle(size, legs, seam)) or as_cut
+
+
+def nearest_triangle(size: tuple[float, float], seam: float, units: str = "in") -> tuple[float, float]:
+    """The exact base and height (inches) to cut that a printed triangle with two equal sides stands for: itself where it
+    is that of no finished size of the ruler, rounded.
+
+    >>> [round(side, 3) for side in nearest_triangle((3.875, 3.875), 0.25)]
+    [3.809, 3.809]
+    """
+
+    def exact(shown):
+        return triangle_between(*shown, seam)[:2]
+
+    def fits(shown):
+        return all(-ROUNDING <= have - need <= ROUNDED_UP for have, need in zip(size, exact(shown)))
+
+    long = hypot(size[0] / 2, size[1])
+    inside = size[0] * size[1] / (size[0] + 2 * long)  # the radius of the circle in it
+    shown = _on_the_ruler((size[0] * (1 - seam / inside), size[1] * (1 - seam / inside)), units, fits)
+    return size if shown is None else exact(shown)
+
+
+def _on_the_ruler(as_cut, units, fits):
+    """The finished pair of the ruler nearest to this one that fits, in the coarsest steps in which one does; else
+    None."""
     for step in STEPS[units]:
-        wide, high = ((floor(leg / step) * step, ceil(leg / step) * step) for leg in as_cut)
-        fits = [pair for pair in product(wide, high) if min(pair) > 0 and rounded_rectangle(size, pair, seam)]
-        if fits:
-            return min(fits, key=lambda pair: abs(pair[0] - as_cut[0]) + abs(pair[1] - as_cut[1]))
-    return as_cut
+        wide, high = ((floor(side / step) * step, ceil(side / step) * step) for side in as_cut)
+        found = [pair for pair in product(wide, high) if min(pair) > 0 and fits(pair)]
+        if found:
+            return min(found, key=lambda pair: abs(pair[0] - as_cut[0]) + abs(pair[1] - as_cut[1]))
+    return None
 
 
 def rounded_rectangle(size: tuple[float, float], finished: tuple[float, float], seam: float) -> bool:
@@ -89,3 +115,19 @@ def rounded_rectangle(size: tuple[float, float], finished: tuple[float, float], 
     """
     pairs = zip(size, needed_rectangle(finished, seam))
     return all(-ROUNDING <= printed - exact <= ROUNDED_UP for printed, exact in pairs)
+
+
+def triangle_between(width: float, height: float, seam: float) -> tuple[float, float, float]:
+    """The base and height (inches) to cut for a triangle in a square unit that finishes so wide and high, and the least
+    height, with which the tip is blunt.
+
+    >>> [round(side, 3) for side in triangle_between(3, 3, 0.25)]
+    [3.809, 3.809, 3.5]
+    """
+    given = {"width": width, "height": height, "seam": seam}
+    proof = proofs.triangle_in_square
+    return (
+        proof.value("triangle across", **given),
+        proof.value("triangle up", **given),
+        proof.value("strip", **given),
+    )

@@ -30,6 +30,7 @@ from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
 from .by_proof import measure
 from .pieces import cut_piece
+from .slants import slanting_parts
 from .straight import EASED
 
 if TYPE_CHECKING:
@@ -117,19 +118,17 @@ def _ready_made(made, name, block):
 def _unit(made, name):
     """The panel of a unit, trimmed if the sheet says so."""
     unit = made.sheet.unit[name]
-    parts = [_part_of_unit(made, unit, part) for part in unit.parts]
+    parts = [_part_of_unit(made, part, slant) for part, slant in slanting_parts(unit)]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
     return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
 
 
-def _part_of_unit(made, unit, name):
+def _part_of_unit(made, name, slant):
     """The panel of a part as a unit takes it: long triangles are sewn slanting the way they must, for which way they
     are cut is counted, not sewn."""
     cut = made.sheet.part(name)
-    if unit.slant is None or cut is None or not cut.halved_rectangle:
-        return made.need(name)
-    return cut_piece(made, cut, unit.slant)
+    return made.need(name) if slant is None or cut is None or not cut.halved_rectangle else cut_piece(made, cut, slant)
 
 
 def framed(made: Made, kind: str, short: float = 0.0) -> Panel:

@@ -13,7 +13,7 @@ from ..pattern.parts import PIECES
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from ..pattern.parts import Cut
+    from ..pattern.parts import Cut, UnitTable
     from ..pattern.sheet import Sheet
 
 OTHER = {"left": "right", "right": "left"}
@@ -24,13 +24,23 @@ def slants_taken(sheet: Sheet, wanted: Mapping[str, int]) -> dict[str, Counter[s
     many `wanted` of each."""
     found: dict[str, Counter[str]] = {}
     for name, unit in sheet.unit.items():
-        if unit.slant is None or not wanted[name]:
-            continue
-        for part in unit.parts:
+        for part, slant in slanting_parts(unit) if wanted[name] else ():
             cut = sheet.part(part)
-            if cut is None or cut.halved_rectangle:
-                found.setdefault(part, Counter())[unit.slant] += wanted[name]
+            if slant is not None and (cut is None or cut.halved_rectangle):
+                found.setdefault(part, Counter())[slant] += wanted[name]
     return found
+
+
+def slanting_parts(unit: UnitTable) -> list[tuple[str, str | None]]:
+    """(part, the way it slants or None) of each piece of a unit that has long triangles, else of each part named.
+
+    >>> from quiltmath.pattern.parts import UnitTable
+    >>> slanting_parts(UnitTable(kind="triangle in a square", parts=["A", "B"]))
+    [('A', None), ('B', 'right'), ('B', 'left')]
+    """
+    if unit.kind != "triangle in a square":
+        return [(part, unit.slant) for part in unit.parts]
+    return [(unit.parts[0], None), (unit.parts[1], "right"), (unit.parts[-1], "left")]
 
 
 def way_to_cut(taken: Mapping[str, int]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import atan2, degrees, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -53,6 +53,30 @@ def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) ->
         (low, below), (high, above) = one.min(axis=0), other.max(axis=0)
         unit = unit.trim(left=low, bottom=below, right=high, top=above, seam=seam)
     return unit.laid_down() if slant == "left" else unit.turn(270)
+
+
+def triangle_in_a_square(middle: Panel, left: Panel, right: Panel, seam: float) -> Panel:
+    """A triangle pointing up between two long ones; `left` slants to the right, and `right` to the left."""
+    for panel, slant in ((left, "left"), (right, "right")):
+        if panel.corners.shape[:2] != (1, 3):
+            raise CannotSew(
+                f"the {slant} side of a triangle in a square is a long triangle, and {panel.cuts[0].part!r} is none: "
+                'write the rectangle that it is cut from, cut = "once"'
+            )
+    if middle.corners.shape[:2] != (1, 3):
+        raise CannotSew(
+            f"a triangle in a square needs a triangle in its middle, and {middle.cuts[0].part!r} is none: write "
+            'shape = "triangle" and the size of its base and height'
+        )
+    (start, end, tip), half = middle.patches[0].polygon, 180
+    faces = [degrees(atan2(a[0] - b[0], b[1] - a[1])) % (2 * half) for a, b in ((tip, start), (end, tip))]
+    unit = middle.sew(left, faces[0], "long", seam, "centre").sew(right, faces[1], "long", seam, "centre")
+    if seam and np.abs(np.subtract(sorted(left.size), sorted(right.size))).max() <= NEAR:
+        base, one, other = (patch.polygon for patch in unit.patches)
+        unit = unit.trim(
+            left=one[:, 0].min(), bottom=base[:, 1].min(), right=other[:, 0].max(), top=one[:, 1].max(), seam=seam
+        )
+    return unit.laid_down()
 
 
 def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:
@@ -114,7 +138,7 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
 
     `measured` is the unit of length ("in" or "cm") in which the pattern rounds its sizes.
     """
-    if at_a_time and len(parts) > 2:
+    if at_a_time and unit.kind == "quarter-square" and len(parts) > 2:
         raise CannotSew(
             "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: "
             "cut them twice on the diagonal"
@@ -124,6 +148,8 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
         return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
         return snowball(one, other, seam)
+    if unit.kind == "triangle in a square":
+        return triangle_in_a_square(one, parts[1], other, seam)
     if unit.kind == "half-rectangle":
         return half_rectangle(one, other, unit.slant, seam)
     if at_a_time:

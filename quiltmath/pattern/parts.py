@@ -24,7 +24,9 @@ from .fields import (
 )
 from .precut import Piece
 
-PIECES = {"whole": 1, "once": 2, "twice": 4}
+PIECES = {"whole": 1, "once": 2, "twice": 4, "shaped": 1}
+SIZED_SHAPES = ("triangle", "trapezoid")
+"""Shapes that say their longest side and their height, as a size; the others follow from the width of their strip."""
 
 
 class Fabric(Table):
@@ -64,6 +66,21 @@ class Fabric(Table):
         return self.pieces or 1
 
 
+Shape = Annotated[
+    Literal["triangle", "trapezoid", "60-degree triangle", "60-degree diamond", "45-degree diamond", "half hexagon"],
+    *spelt(
+        {
+            "triangle": (),
+            "trapezoid": (),
+            "60-degree triangle": ("equilateral triangle",),
+            "60-degree diamond": (),
+            "45-degree diamond": (),
+            "half hexagon": (),
+        }
+    ),
+]
+
+
 class Cut(Table):
     """One line of the printed cutting list.
 
@@ -78,10 +95,16 @@ class Cut(Table):
     each of a group of prints. `strips` are the printed strips, `strip_width` wide, that pieces of a `size` are
     sub-cut from. A strip of another `length` than the width of its cloth says so; `lengthwise` ones run along the
     selvage.
+
+    `shape` is what is cut at an angle from strips, tips up and down by turns: a "triangle" with two equal sides or a
+    "trapezoid" with 45-degree ends, of which `size` says the long side and the height; a "60-degree triangle",
+    "60-degree diamond", "45-degree diamond" or "half hexagon", which follow from `strip_width`. Such a line is cut
+    "shaped", neither whole nor on a diagonal.
     """
 
     part: Name
     fabric: Name
+    shape: Shape | None = None
     size: Size | None = None
     strip: Length | None = None
     length: Length | None = None
@@ -94,6 +117,33 @@ class Cut(Table):
     slant: Literal["left", "right", "both"] | None = None
     finished: Size | None = None
     triangles: Count | None = None
+
+    @model_validator(mode="after")
+    def _shaped(self):
+        if self.shape is None:
+            return self
+        self.refuse(["cut", "slant", "triangles"], "a shape is cut from its strip, and not cut up again")
+        self.refuse(["strip", "length", "lengthwise"], "shapes are cut from strips: write how wide, as strip_width")
+        if self.shape in SIZED_SHAPES:
+            if self.size is None:
+                raise AtKey("size", f"a {self.shape} says its long side and its height as it is cut: write size too")
+            if self.shape == "trapezoid" and self.size[0] <= 2 * self.size[1]:
+                raise AtKey(
+                    "size",
+                    "the ends of a trapezoid slant at 45 degrees, so its long side is more than twice its height; "
+                    "write the long side first",
+                )
+            self.refuse(["strip_width"], "its size says how high it is")
+        else:
+            self.refuse(["size", "finished"], f"a {self.shape} follows from how wide its strip is")
+            if self.strip_width is None:
+                raise AtKey(
+                    "strip_width",
+                    f"a {self.shape} is as large as the strip it is cut from is wide: write strip_width too",
+                )
+            object.__setattr__(self, "size", (self.strip_width, self.strip_width))
+        object.__setattr__(self, "cut", "shaped")
+        return self
 
     @model_validator(mode="after")
     def _one_size(self):
@@ -109,7 +159,7 @@ class Cut(Table):
             )
         if self.strip is not None:
             self.refuse(["finished"], "a strip across the width is no piece that has a finished size")
-        if self.cut == "whole":
+        if self.cut in ("whole", "shaped"):
             self.refuse(["triangles"], 'triangles are counted where pieces are cut "once" or "twice" on the diagonal')
         return self
 
@@ -139,7 +189,7 @@ class Cut(Table):
             self.refuse(["strips", "strip_width"], "strips are sub-cut into pieces of a size; these stay strips")
             if self.lengthwise and self.length is None:
                 raise AtKey("lengthwise", "a strip along the selvage is as long as it is cut: write its length too")
-        if self.strips is None:
+        if self.strips is None and self.shape is None:
             self.refuse(
                 ["strip_width"], "a strip width is that of the strips that pieces are sub-cut from: write strips"
             )
@@ -147,7 +197,9 @@ class Cut(Table):
 
     @property
     def filled_in(self) -> frozenset[str]:
-        return frozenset() if self.per_print is None else frozenset(["count"])
+        counted = [] if self.per_print is None else ["count"]
+        shaped = [] if self.shape is None else ["cut"] if self.shape in SIZED_SHAPES else ["cut", "size"]
+        return frozenset([*counted, *shaped])
 
     @property
     def open(self) -> bool:
@@ -159,6 +211,11 @@ class Cut(Table):
         """Whether it is a rectangle, not a square, cut once from corner to corner: its triangles have a left and a
         right."""
         return self.cut == "once" and self.size is not None and self.size[0] != self.size[1]
+
+    @property
+    def diagonal(self) -> bool:
+        """Whether its pieces are cut on the diagonal into triangles."""
+        return self.cut in ("once", "twice")
 
     @property
     def cut_from(self) -> str:
@@ -209,12 +266,21 @@ KINDS = {
     "quarter-square": 2,
     "flying geese": 2,
     "square in a square": 2,
+    "triangle in a square": 2,
     "snowball": 2,
 }
 
 
 Kind = Annotated[
-    Literal["half-square", "half-rectangle", "quarter-square", "flying geese", "square in a square", "snowball"],
+    Literal[
+        "half-square",
+        "half-rectangle",
+        "quarter-square",
+        "flying geese",
+        "square in a square",
+        "triangle in a square",
+        "snowball",
+    ],
     *spelt(
         {
             "half-square": ("HST", "half-square triangle"),
@@ -222,6 +288,7 @@ Kind = Annotated[
             "quarter-square": ("QST", "quarter-square triangle"),
             "flying geese": (),
             "square in a square": (),
+            "triangle in a square": (),
             "snowball": (),
         }
     ),
@@ -235,7 +302,8 @@ class UnitTable(Table):
     clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
     triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
     (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4). "half-rectangle" (HRT) takes [left, right] as it
-    stands upright; its seam slants to the "left" (from the upper left) or to the "right".
+    stands upright; its seam slants to the "left" (from the upper left) or to the "right". "triangle in a square" takes
+    [triangle, sides], or [triangle, left side, right side].
     """
 
     kind: Kind
@@ -271,10 +339,11 @@ class UnitTable(Table):
 
     @model_validator(mode="after")
     def _takes_so_many_parts(self):
-        if len(self.parts) not in ((2, 4) if self.kind == "quarter-square" else (2,)):
+        takes = {"quarter-square": (2, 4), "triangle in a square": (2, 3)}.get(self.kind, (2,))
+        if len(self.parts) not in takes:
             raise ValueError(
-                f"{self.kind} units are made of {'2 or 4' if self.kind == 'quarter-square' else '2'} parts; got "
-                f"{len(self.parts)}: name each kind of piece once"
+                f"{self.kind} units are made of {' or '.join(map(str, takes))} parts; got {len(self.parts)}: name each "
+                "kind of piece once"
             )
         return self
 

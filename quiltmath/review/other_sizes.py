@@ -112,7 +112,7 @@ def in_sheet(sheet, number, there, fix):
 
 def _cut_in(cut, size):
     """The keys of a line of the cutting list that are others in another size."""
-    keys = {"strips": None, "strip_width": None, "per_print": None}
+    keys = {"strips": None, "per_print": None, **({"strip_width": None} if cut.shape is None else {})}
     if cut.per_print is not None:
         keys["count"] = cut.count
     if cut.part in size.counts:
@@ -121,9 +121,16 @@ def _cut_in(cut, size):
         pair = size.sizes[cut.part]
         keys |= {
             "finished": None,
-            **({"size": _written(pair)} if cut.strip is None else {"strip": inches_written(pair[1])}),
+            **_sized(cut, pair),
         }
     return keys
+
+
+def _sized(cut, pair):
+    """The key that says how large the pieces of a line are cut, so large."""
+    if cut.strip is None and (cut.shape is None or cut.strip_width is None):
+        return {"size": _written(pair)}
+    return {"strip" if cut.strip is not None else "strip_width": inches_written(pair[1])}
 
 
 def _enough(sheet, cut, needed):

@@ -7,6 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING, NamedTuple, cast
 
 from .. import yardage
+from ..making.shaped import strips_for
 from ..pattern.names import is_binding
 from .cloth import ring, strips_taken
 
@@ -111,6 +112,9 @@ def _piece(made, sheet, cut, prints):
     each = cut.per_print or -(-count // prints)
     if not each:
         return None
+    if cut.shape is not None:
+        strips = strips_for(sheet, cut, each)
+        return yardage.Piece(sheet.usable_width(cut.fabric), height, strips or each, cut.part)
     if cut.lengthwise:
         return yardage.Piece(*sorted((width, height)), each, cut.part)
     printed = sheet.fabric.get(cut.fabric)

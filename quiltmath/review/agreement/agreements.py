@@ -10,7 +10,7 @@ from typing import Any
 from ...making.at_the_edge import HALVED, TIP
 from ...making.measures import is_long_strip
 from ...making.needs import unit_needs, unit_proof
-from ...making.rounding import ROUNDING, added, needed_rectangle
+from ...making.rounding import ROUNDING, added, needed_rectangle, triangle_between
 from ...making.sewn import trimmed_later
 from ...pattern.fields import Item
 from ...pattern.names import CORNER, DRAWN, SETTING, SIDE, all_in, uses
@@ -80,7 +80,7 @@ def _printed(measures, of):
     """Parts that print both their cut and their finished size."""
     made = measures.made
     for cut in made.sheet.cut:
-        if cut.finished is None or cut.size is None:
+        if cut.finished is None or cut.size is None or cut.shape is not None:
             continue
         if cut.halved_rectangle:
             yield from _halved(measures, of, cut)
@@ -195,8 +195,9 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
             continue
-        if unit.kind == "half-rectangle" and cut.cut != "once":
+        if not cut_as_it_must(unit, part, cut):
             continue  # cut the wrong way, which is told
+        blunt = tip_to_spare(measures, size) if cut.shape == "triangle" else 0.0
         stiff = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
         for side, need in enumerate(exact):
             by_width, by_height = ((more[part][side] - need) / STEP for more in (wider, higher))
@@ -208,10 +209,23 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
                 ("unit", name),
                 f"for {unit.kind} units that finish {of.sizes(size)}",
                 ByProof(unit_proof(made.sheet, unit)),
-                less=ROUNDING,
+                less=ROUNDING + blunt * side,
                 more=inf if unit.trim_to is not None else SLACK if stiff else LARGE,
                 subject=_line_of(raw[side]),
             )
+
+
+def cut_as_it_must(unit, part, cut):
+    """Whether a piece of a unit with long triangles is cut as such units take it; others may start from squares."""
+    if unit.kind == "triangle in a square" and part == unit.parts[0]:
+        return cut.shape == "triangle"
+    return unit.kind not in ("half-rectangle", "triangle in a square") or cut.cut == "once"
+
+
+def tip_to_spare(measures, size):
+    """How much of the height of a triangle in a square unit of this finished size is an ear: its tip may be blunt."""
+    _, up, strip = triangle_between(*size, measures.seam)
+    return up - strip
 
 
 def _line_of(raw):

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from ...pattern.fields import Item
     from ...pattern.parts import Cut
 
+UNEVEN = 0.05  # of the rectangle round it: what lacks more is no rectangle
 SLACK = float(EASED)  # inches: what disappears in sewing
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
@@ -96,6 +97,8 @@ class Measures:
     def _raw(self, cut: Cut) -> tuple[Sum, Sum]:
         part = cut.part
         width, height = map(float, self.sheet.cut_size(cut))
+        if cut.shape is not None and cut.strip_width is not None:
+            return Sum(width), self.figure((*self.line(part), "strip_width"), height, 1)
         if cut.size is None:
             return Sum(width), self.figure((*self.line(part), "strip"), height, 1)
         return self.figures((*self.line(part), "size"), (width, height))
@@ -222,6 +225,8 @@ class Measures:
         return self._as_sewn(("unit", name), name)
 
     def _of_part(self, cut: Cut):
+        if cut.shape is not None:
+            return None  # its edges slant: what it is sewn to tells
         triangle, seams = cut.cut != "whole", 2 * self.seam
         if cut.size is None:
             width, height = self._raw(cut)
@@ -258,6 +263,8 @@ class Measures:
             return None
         if self.sheet.unit[name].kind == "half-rectangle":
             return self._as_the_larger(path, name)
+        if panel.area < (1 - UNEVEN) * panel.size[0] * panel.size[1]:
+            return None
         return self.held(path, [side - 2 * self.seam for side in panel.size])
 
     def _as_the_larger(self, path, name):

@@ -25,6 +25,7 @@ SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 WAYS = {
     "half-square": ("once", "once"),
     "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once", "once"),
     "quarter-square": ("twice", "twice"),
     "flying geese": ("twice", "once"),
     "square in a square": ("whole", "once"),
@@ -32,6 +33,7 @@ WAYS = {
 PROOFS = {
     "half-square": "half_square",
     "half-rectangle": "half_rectangle",
+    "triangle in a square": "triangle_in_square",
     "quarter-square": "quarter_square",
     "flying geese": "flying_geese",
     "square in a square": "square_in_square",
@@ -64,7 +66,8 @@ class WrongTriangles(Check):
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
             ways = WAYS.get(unit.kind, ())
-            kept = () if unit.kind == "half-rectangle" else ("whole",)  # others may start from whole squares
+            long = unit.kind in ("half-rectangle", "triangle in a square")
+            kept = () if long else ("whole",)  # others may start from whole squares
             for part, way in zip(unit.parts, (*ways, *ways)):
                 cut = made.sheet.part(part)
                 if cut is None or cut.cut in (*kept, way) or way == "whole" or part in told:
@@ -72,16 +75,17 @@ class WrongTriangles(Check):
                 told.add(part)
                 size = of.typed(needs[part], of.up) if part in needs else None
                 path, pieces = tuple(path_of(made.sheet, part)), -(-made.bill[part] // PIECES[way])
-                shape = "rectangle" if unit.kind == "half-rectangle" else "square"
-                take = f"{some(pieces, shape)}{'' if size is None else f' of {of.sizes(needs[part], of.up)}'} cut {way}"
+                shape = "triangle" if way == "shaped" else "rectangle" if long else "square"
+                how = "from a strip" if way == "shaped" else way
+                take = f"{some(pieces, shape)}{'' if size is None else f' of {of.sizes(needs[part], of.up)}'} cut {how}"
                 yield self.finding(
                     made,
                     [*path, "cut"],
-                    f"{part!r} is cut {cut.cut}{'' if cut.cut == 'whole' else ' on the diagonal'}, but {unit.kind} "
+                    f"{part!r} is cut {cut.cut}{' on the diagonal' if cut.diagonal else ''}, but {unit.kind} "
                     f"units such as {name!r} need {take}: otherwise the triangles do not fit"
                     f"{'' if cut.cut == 'whole' else ', and the outside of the unit lies on stretchy bias'}.",
                     f"cut {cut.cut}",
-                    f"cut {way}",
+                    f"cut {how}",
                     why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
@@ -117,7 +121,7 @@ class WrongTriangles(Check):
             take = f"{some(squares, 'square')}{'' if size is None else f' of {size}'}"
             wrong = (
                 "are cut as whole squares, and triangles belong there"
-                if cut.cut == "whole"
+                if not cut.diagonal
                 else f"are cut {cut.cut} from their squares, so their {words.edges} on the outside of the {words.of} "
                 "will lie on stretchy bias"
             )
@@ -154,7 +158,7 @@ class WrongTriangles(Check):
         outer = {"upper right"} if kind == SIDE else {"left", "bottom"}
         for part, length in parts_on_bias(panel, outer).items():
             cut = made.sheet.part(part)
-            if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
+            if cut is not None and cut.diagonal and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 square, squares = _cut_otherwise(made, cut, other)
                 size, path = of.up(square), path_of(made.sheet, part)
@@ -173,9 +177,10 @@ class WrongTriangles(Check):
 
 
 def _turned_cut(path, way, size, squares):
-    """The changes to a line of the cutting list that cut so many squares the other way; `size` None: of their size."""
+    """The changes to a line of the cutting list that cut so many pieces the other way; `size` None: of their size."""
     sized = () if size is None else (((*path, "size"), size),)
-    return (((*path, "cut"), way), *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
+    how = (((*path, "cut"), None), ((*path, "shape"), "triangle")) if way == "shaped" else (((*path, "cut"), way),)
+    return (*how, *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
 
 
 def _count_both(made, cut, path, taken, way):

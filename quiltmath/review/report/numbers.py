@@ -193,9 +193,9 @@ class _Rows:
         return lines + [Number(name, "how many", "none", needed, DIFFERS) for name, needed in lost]
 
     def _cut(self, path, cut):
-        name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
+        name = cut.part + (f", cut {cut.cut}" if cut.diagonal else f", {cut.shape}" if cut.shape else "")
         yield self._cut_size(path, cut, name)
-        if cut.finished is not None:
+        if cut.finished is not None and cut.shape is None:
             short = self.found(*path, "size")
             comes_to = self._comes_to(cut)
             wrong = short is not None and short.found_by.cut_otherwise
@@ -235,6 +235,9 @@ class _Rows:
 
     def _cut_size(self, path, cut, name):
         strip, whole = cut.strip is not None, cut.cut == "whole"
+        if cut.shape is not None and cut.strip_width is not None:
+            width, found = self.length(cut.strip_width), self.found(*path, "strip_width")
+            return Number(name, "strip width", width, found.needed if found else width, DIFFERS if found else TAKEN)
         what = name, "strip width" if strip else "size"
         printed = self.length(cut.strip) if strip else self.printed(cut.size)
         found = self.found(*path, "strip" if strip else "size")
@@ -289,7 +292,7 @@ class _Rows:
         ours = f"{printed.strips * printed.each[0].gives} of them, {printed.wanted} needed"
         apart = counted(printed.strips, printed.needed) if found else ""
         yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, apart)
-        if cut.strip_width is not None:
+        if cut.strip_width is not None and cut.shape is None:
             width = self.length(cut.strip_width)
             yield Number(name, "strip width", width, wide.needed if wide else width, DIFFERS if wide else AGREES)
 

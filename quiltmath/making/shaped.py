@@ -1,0 +1,108 @@
+"""Shapes cut at an angle from strips: their corners as they are cut, and how many of them one strip gives.
+
+They are cut tip up and tip down by turns, so a strip gives more of them than rectangles of their length. Every shape
+lies on its longest side, lower left corner first; a diamond leans to the right.
+"""
+
+from __future__ import annotations
+
+from math import floor, sqrt
+from typing import TYPE_CHECKING
+
+from ..shapes import area, moved_out
+from .room import unit_room
+
+if TYPE_CHECKING:
+    from ..pattern.parts import Cut
+    from ..pattern.sheet import Sheet
+    from ..shapes import Corners
+
+PROOFS = {
+    "triangle": "triangle_in_square",
+    "trapezoid": "trapezoid",
+    "60-degree triangle": "equilateral",
+    "60-degree diamond": "diamond_60",
+    "45-degree diamond": "diamond_45",
+    "half hexagon": "half_hexagon",
+}
+"""{shape: the proof that says how large it is cut}."""
+
+SLOPE = sqrt(3)  # how much a 60-degree edge rises for each inch along the strip
+TINY = 1e-6  # inches: a piece that ends so far past the strip still fits
+
+
+def corners(shape: str, size: tuple[float, float], seam: float) -> Corners:
+    """The raw corners, in inches, of a shape cut from a strip: of this (long side, height), or as high as the strip.
+
+    >>> [(round(x, 3), y) for x, y in corners("60-degree triangle", (3.75, 3.75), 0.25)]
+    [(0, 0), (4.33, 0), (2.165, 3.75)]
+    """
+    long, high = size
+    if shape == "trapezoid":
+        return [(0, 0), (long, 0), (long - high, high), (high, high)]
+    if shape == "triangle":
+        return [(0, 0), (long, 0), (long / 2, high)]
+    if shape == "45-degree diamond":
+        return [(0, 0), (high * sqrt(2), 0), (high * sqrt(2) + high, high), (high, high)]
+    side = 2 * high / SLOPE
+    if shape == "60-degree triangle":
+        return [(0, 0), (side, 0), (side / 2, high)]
+    if shape == "60-degree diamond":
+        return [(0, 0), (side, 0), (1.5 * side, high), (side / 2, high)]
+    rise = high - 2 * seam
+    side = 2 * rise / SLOPE
+    raw = moved_out([(0, 0), (2 * side, 0), (1.5 * side, rise), (0.5 * side, rise)], seam)
+    return [(x - raw[0][0], y - raw[0][1]) for x, y in raw]
+
+
+def shows(shape: str, size: tuple[float, float], seam: float) -> tuple[float, float]:
+    """The finished (long side, height), in inches, of a shape of this cut size.
+
+    >>> [round(side, 3) for side in shows("60-degree triangle", (3.75, 3.75), 0.25)]
+    [3.464, 3.0]
+    """
+    shown = moved_out(corners(shape, size, seam), -seam)
+    return shown[1][0] - shown[0][0], shown[2][1] - shown[0][1]
+
+
+def per_strip(sheet: Sheet, cut: Cut, length: float) -> int:
+    """How many pieces of a shape come from one strip so long (inches), tips up and down by turns.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> sheet = pattern.read_text(EXAMPLE.replace('size = "3 1/2"', 'shape = "60-degree triangle"\\nstrip_width = 4'))
+    >>> per_strip(sheet, sheet.cut[0], 42)
+    17
+    """
+    raw = raw_corners(sheet, cut)
+    reach = max(x for x, _ in raw) - min(x for x, _ in raw)
+    high = max(y for _, y in raw)
+    return max(0, floor((length - reach + TINY) / (area(raw) / high)) + 1) if length + TINY >= reach else 0
+
+
+def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
+    """The corners of one piece of a shaped line as it is printed, in inches; a triangle that is too low for its tip is
+    blunt."""
+    (long, high), seam = map(float, sheet.cut_size(cut)), float(sheet.sewing_seam)
+    for name, unit in sheet.unit.items():
+        middle = unit.kind == "triangle in a square" and unit.parts[0] == cut.part
+        size = unit_room(sheet, name) if middle and cut.shape == "triangle" else None
+        if size is not None:
+            slant = high * float(size[0] / size[1]) / 2  # how far each side leans over
+            return [(0, 0), (long, 0), (long - min(slant, long / 2), high), (min(slant, long / 2), high)]
+    return corners(str(cut.shape), (long, high), seam)
+
+
+def in_words(shape: str, count: int) -> str:
+    """So many pieces of a shape.
+
+    >>> in_words("half hexagon", 12), in_words("triangle", 1)
+    ('12 half hexagons', '1 triangle')
+    """
+    return f"{count:,} {shape}{'s' * (count != 1)}"
+
+
+def strips_for(sheet: Sheet, cut: Cut, count: int) -> int | None:
+    """How many strips across the usable width give so many pieces of a shape; None where none of them fits on one."""
+    each = per_strip(sheet, cut, float(sheet.usable_width(cut.fabric)))
+    return -(-count // each) if each else None
