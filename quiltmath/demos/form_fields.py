@@ -132,6 +132,7 @@ GROUPS = (
                     "triangle",
                     "trapezoid",
                     "60-degree triangle",
+                    "half 60-degree triangle",
                     "60-degree diamond",
                     "45-degree diamond",
                     "half hexagon",

@@ -28,7 +28,6 @@ LEARNT = (
 )
 CUT = {
     "whole": "",
-    "shaped": "",
     "once": ", then cut once on the diagonal",
     "twice": ", then cut twice on the diagonals",
 }

@@ -63,10 +63,10 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "points of the middle square lie {seam} inside the edge."
     ),
     ("triangle in a square", 0): (
-        "Lay one {left_side} on the left slanting side of {one}, its long edge level with it and its square corner at the "
-        "tip, so that the seam, {seam} from those edges, runs through the notches where the tips cross. Sew, press "
-        "outwards. Sew {other} to the right side in the same way. These edges stretch: do not pull. Trim the tips; the "
-        "point lies {seam} inside the edge."
+        "Lay one {left_side} on the left slanting side of {one}, its long edge level with it and its square corner at "
+        "the tip, so that the seam, {seam} from those edges, runs through the notches where the tips cross. Sew, press "
+        "outwards. Sew {other} to the right side in the same way. These edges stretch: do not pull. Trim the tips; "
+        "the point lies {seam} inside the edge."
     ),
     ("snowball", 0): (
         DRAW + "Lay one in each corner of {one}; sew on the line, cut off what lies {seam} outside it, press outwards."

@@ -117,7 +117,7 @@ class Cover(Made):
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
         if cut.shape is not None:
-            raw = shaped.corners(cut.shape, meant_size(self.made, cut), self.made.seam)
+            raw = shaped.corners(cut.shape, meant_size(self.made, cut), self.made.seam, cut.slant)
             return patch(corners=shapes.moved_out(raw, -self.made.seam), fabric=cut.fabric, part=cut.part)
         if cut.halved_rectangle:
             return _shape(*as_it_lies(cut, meant_finished(self.made, cut)), TRIANGLE[cut.cut], cut)

@@ -44,7 +44,7 @@ def cut_piece(made: Made, cut: Cut, slant: str | None = None) -> Panel:
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
     if cut.shape is not None:
-        return patch(corners=shaped.corners(cut.shape, (width, height), made.seam), **about)
+        return patch(corners=shaped.corners(cut.shape, (width, height), made.seam, cut.slant), **about)
     if cut.cut == "once":
         across, up = as_it_lies(cut, (width, height), slant)
         grain = 0.0 if lies_turned(cut, slant) else 90.0
@@ -105,7 +105,7 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
     if cut.halved_rectangle:
         return _meant_legs(made, cut, (printed[0], printed[1]))
     if cut.shape is not None:
-        return shaped.shows(cut.shape, _meant_shape(made, cut, (printed[0], printed[1])), seam)
+        return shaped.shown(cut, _meant_shape(made, cut, (printed[0], printed[1])), seam)[:2]
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
     found = []
     for size, side in zip(printed, known):
@@ -146,7 +146,7 @@ def _meant_shape(made, cut, printed):
     """The (long side, height) that a printed shape stands for: of a triangle in a square that is cut for its unit, or
     larger, the exact one with its tip, for that may be blunt; of a trapezoid the nearest of the ruler."""
     if cut.shape == "trapezoid":
-        more = printed[0] - shaped.shows("trapezoid", printed, made.seam)[0]
+        more = printed[0] - shaped.shown(cut, printed, made.seam).long
         step = GRID[made.sheet.units]
         nearest = round((printed[0] - more) / step) * step + more
         return (nearest, printed[1]) if abs(nearest - printed[0]) <= ROUNDING else printed

@@ -27,8 +27,8 @@ def room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
 
 
 def unit_room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
-    """The exact finished (width, height) of a unit: as it is printed, by what it is trimmed to, or as the rows it lies in
-    leave room for it; None where nothing tells."""
+    """The exact finished (width, height) of a unit: as it is printed, by what it is trimmed to, or as the rows it lies
+    in leave room for it; None where nothing tells."""
     return measures.unit_size(sheet, sheet.unit[name]) or room(sheet, name)
 
 

@@ -77,8 +77,8 @@ def finished_rectangle(size: tuple[float, float], seam: float, units: str = "in"
 
 
 def nearest_triangle(size: tuple[float, float], seam: float, units: str = "in") -> tuple[float, float]:
-    """The exact base and height (inches) to cut that a printed triangle with two equal sides stands for: itself where it
-    is that of no finished size of the ruler, rounded.
+    """The exact base and height (inches) to cut that a printed triangle with two equal sides stands for: itself where
+    it is that of no finished size of the ruler, rounded.
 
     >>> [round(side, 3) for side in nearest_triangle((3.875, 3.875), 0.25)]
     [3.809, 3.809]

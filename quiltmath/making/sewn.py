@@ -4,6 +4,7 @@ steps."""
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple, cast
 
@@ -41,6 +42,9 @@ if TYPE_CHECKING:
     from ..root2 import Root2
     from ..sewing import Panel
     from .made import Made
+
+
+SLANTING = 0.3  # of an edge's normal, across: an edge that leads up by at least about 18 degrees is a side
 
 
 class Missing(Exception):
@@ -195,8 +199,35 @@ def frame_lengths(made: Made, triangle: Panel, frame: Sequence[str]) -> dict[tup
 def _rows(made, rows, align="start"):
     """Rows sewn left to right, then joined from the bottom up."""
     sewn = {}
-    strips = [in_a_row([_turned(made, item, sewn) for item in row], seam=made.seam, sewn=sewn) for row in rows]
+    strips = [_row(made, row, sewn) for row in rows]
     return in_a_row(strips[::-1], "top", "bottom", made.seam, align, sewn)
+
+
+def _row(made, row, sewn):
+    """The pieces of a row sewn from left to right; those cut at an angle by their slanting sides."""
+    panels = [_turned(made, item, sewn) for item in row]
+    cuts = [made.sheet.part(item.name) for item in row]
+    if all(cut is None or cut.shape is None for cut in cuts):
+        return in_a_row(panels, seam=made.seam, sewn=sewn)
+    key = tuple(map(id, panels))
+    if key not in sewn:
+        joined = panels[0]
+        for last, panel in pairwise(panels):
+            joined = joined.sew(panel, _side_faces(last, 1), _side_faces(panel, -1), made.seam)
+        sewn[key] = joined
+    return sewn[key]
+
+
+def _side_faces(panel, way):
+    """The angle, in degrees, that the right side (1) or the left side (-1) of a piece faces: of its edges that lead up
+    the one that is furthest out in its middle."""
+    lines = panel.raw_lines
+    upright = np.flatnonzero(way * lines.normals[:, 0] > SLANTING)
+    if not len(upright):
+        raise CannotSew("a piece of a row needs a side that leads up: turn it so that one lies left and one right")
+    middle = panel.size[1] / 2
+    across = (lines.limits[upright] - lines.normals[upright, 1] * middle) / lines.normals[upright, 0]
+    return round(float(lines.angles[upright[(way * across).argmin()]]), 9) % 360
 
 
 def _turned(made, item, turned):

@@ -7,12 +7,15 @@ lies on its longest side, lower left corner first; a diamond leans to the right.
 from __future__ import annotations
 
 from math import floor, sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from ..pattern.parts import HALF_TRIANGLE
 from ..shapes import area, moved_out
 from .room import unit_room
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..pattern.parts import Cut
     from ..pattern.sheet import Sheet
     from ..shapes import Corners
@@ -21,6 +24,7 @@ PROOFS = {
     "triangle": "triangle_in_square",
     "trapezoid": "trapezoid",
     "60-degree triangle": "equilateral",
+    "half 60-degree triangle": "equilateral",
     "60-degree diamond": "diamond_60",
     "45-degree diamond": "diamond_45",
     "half hexagon": "half_hexagon",
@@ -31,7 +35,7 @@ SLOPE = sqrt(3)  # how much a 60-degree edge rises for each inch along the strip
 TINY = 1e-6  # inches: a piece that ends so far past the strip still fits
 
 
-def corners(shape: str, size: tuple[float, float], seam: float) -> Corners:
+def corners(shape: str, size: tuple[float, float], seam: float, slant: str | None = None) -> Corners:
     """The raw corners, in inches, of a shape cut from a strip: of this (long side, height), or as high as the strip.
 
     >>> [(round(x, 3), y) for x, y in corners("60-degree triangle", (3.75, 3.75), 0.25)]
@@ -49,20 +53,46 @@ def corners(shape: str, size: tuple[float, float], seam: float) -> Corners:
         return [(0, 0), (side, 0), (side / 2, high)]
     if shape == "60-degree diamond":
         return [(0, 0), (side, 0), (1.5 * side, high), (side / 2, high)]
+    if shape == HALF_TRIANGLE:  # its tip is trimmed level with the row
+        rise, level = high - 3 * seam, high - seam
+        wide = moved_out([(0, 0), (rise / SLOPE, 0), (0, rise)], seam)[1][0] + seam
+        top = wide - level / SLOPE
+        if slant == "left":
+            return [(0, 0), (wide, 0), (top, level), (0, level)]
+        return [(0, 0), (wide, 0), (wide, level), (wide - top, level)]
     rise = high - 2 * seam
     side = 2 * rise / SLOPE
     raw = moved_out([(0, 0), (2 * side, 0), (1.5 * side, rise), (0.5 * side, rise)], seam)
     return [(x - raw[0][0], y - raw[0][1]) for x, y in raw]
 
 
-def shows(shape: str, size: tuple[float, float], seam: float) -> tuple[float, float]:
-    """The finished (long side, height), in inches, of a shape of this cut size.
+class Shown(NamedTuple):
+    """A finished shape, in inches: its long side, its height, how wide it is halfway up, and how far each of its
+    slanting sides leans out from there."""
 
-    >>> [round(side, 3) for side in shows("60-degree triangle", (3.75, 3.75), 0.25)]
-    [3.464, 3.0]
+    long: float
+    height: float
+    middle: float
+    slant: float
+
+
+def shown(cut: Cut, size: Sequence[Any], seam: float) -> Shown:
+    """What a shaped line shows that is cut in this (long side, height), or from a strip of this height.
+
+    >>> from quiltmath.pattern.parts import Cut
+    >>> cut = Cut(part="T", fabric="navy", shape="60-degree triangle", strip_width="3 3/4", count=1)
+    >>> [round(side, 3) for side in shown(cut, cut.size, 0.25)]
+    [3.464, 3.0, 1.732, 0.866]
     """
-    shown = moved_out(corners(shape, size, seam), -seam)
-    return shown[1][0] - shown[0][0], shown[2][1] - shown[0][1]
+    raw = corners(str(cut.shape), (float(size[0]), float(size[1])), seam, cut.slant)
+    if cut.shape == HALF_TRIANGLE:
+        high = float(size[1]) - 3 * seam
+        return Shown(high / SLOPE, high, high / SLOPE / 2, high / SLOPE / 4)
+    inside = moved_out(raw, -seam)
+    long, high = inside[1][0] - inside[0][0], inside[2][1] - inside[0][1]
+    middle = area(inside) / high
+    reach = max(x for x, _ in inside) - min(x for x, _ in inside)
+    return Shown(long, high, middle, (reach - middle) / 2)
 
 
 def per_strip(sheet: Sheet, cut: Cut, length: float) -> int:
@@ -90,7 +120,7 @@ def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
         if size is not None:
             slant = high * float(size[0] / size[1]) / 2  # how far each side leans over
             return [(0, 0), (long, 0), (long - min(slant, long / 2), high), (min(slant, long / 2), high)]
-    return corners(str(cut.shape), (long, high), seam)
+    return corners(str(cut.shape), (long, high), seam, cut.slant)
 
 
 def in_words(shape: str, count: int) -> str:

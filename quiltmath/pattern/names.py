@@ -227,8 +227,8 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     for path, name in _uses_of_names(sheet) if shaped else ():
         if name in shaped and not _takes_shapes(sheet, path, name):
             return path, (
-                f"{name!r} is cut as a {shaped[name]}, which only a row of a block or of the setting takes, a step, or a "
-                '"triangle in a square" unit as its first part: name a part that is cut otherwise'
+                f"{name!r} is cut as a {shaped[name]}, which only a row of a block or of the setting takes, a step, or "
+                'a "triangle in a square" unit as its first part: name a part that is cut otherwise'
             )
     if len(lost) > MOST_FORGOTTEN:
         name, path = next(iter(lost.items()))

@@ -66,13 +66,23 @@ class Fabric(Table):
         return self.pieces or 1
 
 
+HALF_TRIANGLE = "half 60-degree triangle"
 Shape = Annotated[
-    Literal["triangle", "trapezoid", "60-degree triangle", "60-degree diamond", "45-degree diamond", "half hexagon"],
+    Literal[
+        "triangle",
+        "trapezoid",
+        "60-degree triangle",
+        "half 60-degree triangle",
+        "60-degree diamond",
+        "45-degree diamond",
+        "half hexagon",
+    ],
     *spelt(
         {
             "triangle": (),
             "trapezoid": (),
             "60-degree triangle": ("equilateral triangle",),
+            "half 60-degree triangle": (),
             "60-degree diamond": (),
             "45-degree diamond": (),
             "half hexagon": (),
@@ -97,9 +107,9 @@ class Cut(Table):
     selvage.
 
     `shape` is what is cut at an angle from strips, tips up and down by turns: a "triangle" with two equal sides or a
-    "trapezoid" with 45-degree ends, of which `size` says the long side and the height; a "60-degree triangle",
-    "60-degree diamond", "45-degree diamond" or "half hexagon", which follow from `strip_width`. Such a line is cut
-    "shaped", neither whole nor on a diagonal.
+    "trapezoid" with 45-degree ends, of which `size` says the long side and the height; a "60-degree triangle", "half
+    60-degree triangle", "60-degree diamond", "45-degree diamond" or "half hexagon", which follow from `strip_width`.
+    Such a line is cut "shaped", neither whole nor on a diagonal.
     """
 
     part: Name
@@ -122,7 +132,15 @@ class Cut(Table):
     def _shaped(self):
         if self.shape is None:
             return self
-        self.refuse(["cut", "slant", "triangles"], "a shape is cut from its strip, and not cut up again")
+        self.refuse(["cut", "triangles"], "a shape is cut from its strip, and not cut up again")
+        if self.shape != HALF_TRIANGLE:
+            self.refuse(["slant"], f"a {self.shape} is alike from left and right")
+        elif self.slant not in ("left", "right"):
+            raise AtKey(
+                "slant",
+                'a half triangle has a left and a right: write slant = "left" where its slanting side comes from the '
+                'upper left as it stands on its short side, or "right", each way on a line of its own',
+            )
         self.refuse(["strip", "length", "lengthwise"], "shapes are cut from strips: write how wide, as strip_width")
         if self.shape in SIZED_SHAPES:
             if self.size is None:
@@ -165,6 +183,8 @@ class Cut(Table):
 
     @model_validator(mode="after")
     def _slants_if_it_can(self):
+        if self.shape is not None:
+            return self
         if self.slant is not None and (self.cut != "once" or self.size is None):
             raise AtKey("slant", 'only rectangles cut once slant; write cut = "once", or take slant out')
         if self.slant is not None and not self.halved_rectangle:

@@ -247,20 +247,22 @@ def _blocks(measures, of):
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
         held = block.finished is not None
         printed = held or any(name in inside for inside in sized)
-        widths, height = [total(part.width for part in row) for row in rows], total(map(_height, rows))
+        widths, height = [measures.across(row) for row in rows], total(map(_height, rows))
+        lean = [row[0].slant + row[-1].slant for row in rows]
         about = path, aim, ByProof("grid")
         level = [Agreement(off, *about, printed=printed) for off in _level(block.rows, rows)]
         if block.trim_to is not None:
             trim = measures.finished(name)
             aim = f"so that {name!r} can be trimmed to {of.sizes(block.trim_to)}"
-            reach = [width.minus(trim.width) for width in widths] + [height.minus(trim.height)]
+            reach = [width.minus(trim.width).minus(out) for width, out in zip(widths, lean)]
+            reach.append(height.minus(trim.height))
             yield from (Agreement(off, path, aim, ByProof("grid"), more=inf) for off in reach)
             continue
         if held:
             width, high = measures.figures(("block", name, "finished"), block.finished)
-            off = [each.minus(width) for each in widths] + [height.minus(high)]
+            off = [each.minus(width) for each, out in zip(widths, lean) if not out] + [height.minus(high)]
         else:
-            off = [each.minus(widths[0]) for each in widths[1:]]
+            off = [each.minus(widths[0]) for each in widths[1:] if not any(lean)]
         yield from level
         yield from (Agreement(each, *about, printed=printed) for each in off)
 

@@ -7,10 +7,11 @@ from functools import cached_property
 from math import sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from ...making import layout
+from ...making import layout, shaped
 from ...making.measures import is_long_strip, long_strips
 from ...making.pieces import lies_turned, meant_finished
 from ...pattern.names import SETTING, centre, inside_out, step_giving
+from ...pattern.parts import HALF_TRIANGLE, SIZED_SHAPES
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
@@ -25,11 +26,16 @@ OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 class Finished(NamedTuple):
-    """The finished width and height of something, as `Sum`s; `triangle`: it is one, and may be trimmed to its row."""
+    """The finished width and height of something, as `Sum`s; `triangle`: it is one, and may be trimmed to its row.
+
+    What is cut at an angle is as wide as in its middle, and its `slant` is how far (inches) each of its sides leans out
+    from there.
+    """
 
     width: Sum
     height: Sum
     triangle: bool = False
+    slant: float = 0.0
 
     def side(self, number: int) -> Sum:
         """Its width (0) or its height (1)."""
@@ -37,6 +43,8 @@ class Finished(NamedTuple):
 
     def turned(self, degrees: float) -> Finished | None:
         """The same turned by quarters; None for any other turn."""
+        if self.slant:
+            return self  # it lies in its row, whichever way it leans
         if degrees % 90:
             return self._on_its_long_side() if self.triangle and degrees % 180 == 45 else None
         return self if degrees % 180 == 0 else self._replace(width=self.height, height=self.width)
@@ -81,6 +89,12 @@ class Measures:
         """What each place in these rows finishes, equal neighbours once; None where one is not known."""
         placed = [[self.lying(item) for item in row] for row in rows]
         return None if any(part is None for row in placed for part in row) else placed  # type: ignore[return-value]
+
+    def across(self, row: list[Finished]) -> Sum:
+        """How wide a row finishes, halfway up where its ends slant; triangles beside what is cut at an angle fill the
+        other half of its slants."""
+        half = 0.5 if any(part.slant for part in row) else 1.0
+        return total(part.width.times(half) if part.triangle else part.width for part in row)
 
     def line(self, part: str) -> tuple:
         """The path of the cutting-list line that cuts a part."""
@@ -226,7 +240,7 @@ class Measures:
 
     def _of_part(self, cut: Cut):
         if cut.shape is not None:
-            return None  # its edges slant: what it is sewn to tells
+            return self._of_shape(cut)
         triangle, seams = cut.cut != "whole", 2 * self.seam
         if cut.size is None:
             width, height = self._raw(cut)
@@ -241,11 +255,23 @@ class Measures:
             width, height = height, width
         return Finished(width.times(legs), height.times(legs), triangle)
 
+    def _of_shape(self, cut: Cut):
+        """A piece cut at an angle: as wide as in its middle, by the width of its strip, or its long side."""
+        raw = self._raw(cut)
+        shown = shaped.shown(cut, self.made.sheet.cut_size(cut), self.seam)
+        if cut.shape in SIZED_SHAPES:
+            return Finished(Sum(shown.middle, raw[0].shares), Sum(shown.height, raw[1].shares), slant=shown.slant)
+        by_height = shown.middle / shown.height
+        height = Sum(shown.height, raw[1].shares)
+        if cut.shape == HALF_TRIANGLE:
+            return Finished(height.times(2 * by_height), height, triangle=True)
+        return Finished(height.times(by_height), height, slant=shown.slant)
+
     def _of_rows(self, rows):
         placed = self.rows(rows)
-        if placed is None:
+        if placed is None or any(row[end].slant for row in placed for end in (0, -1)):
             return None
-        width = mean(total(part.width for part in row) for row in placed)
+        width = mean(self.across(row) for row in placed)
         return Finished(width, total(mean(part.height for part in row) for row in placed))
 
     def _of_strips(self, name):
