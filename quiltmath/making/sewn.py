@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from .made import Made
 
 
+SAME_SLANT = 3  # degrees: sides that slant alike but for this are joined; rounding turns a side by less
 SLANTING = 0.3  # of an edge's normal, across: an edge that leads up by at least about 18 degrees is a side
 
 
@@ -212,8 +213,14 @@ def _row(made, row, sewn):
     key = tuple(map(id, panels))
     if key not in sewn:
         joined = panels[0]
-        for last, panel in pairwise(panels):
-            joined = joined.sew(panel, _side_faces(last, 1), _side_faces(panel, -1), made.seam)
+        for (item, last), (beside, panel) in pairwise(zip(row, panels)):
+            mine, theirs = _side_faces(last, 1), _side_faces(panel, -1)
+            if abs((mine - theirs) % 360 - 180) > SAME_SLANT:
+                raise CannotSew(
+                    f"in a row {beside.name!r} slants another way than {item.name!r} before it: turn one of them, with "
+                    ":180 behind its name, or name the piece that slants as the other does"
+                )
+            joined = joined.sew(panel, mine, theirs, made.seam)
         sewn[key] = joined
     return sewn[key]
 
@@ -227,7 +234,8 @@ def _side_faces(panel, way):
         raise CannotSew("a piece of a row needs a side that leads up: turn it so that one lies left and one right")
     middle = panel.size[1] / 2
     across = (lines.limits[upright] - lines.normals[upright, 1] * middle) / lines.normals[upright, 0]
-    return round(float(lines.angles[upright[(way * across).argmin()]]), 9) % 360
+    angle = round(float(lines.angles[upright[(way * across).argmin()]]), 9) % 360
+    return int(angle) if angle == int(angle) else angle
 
 
 def _turned(made, item, turned):
