@@ -122,7 +122,11 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         yield from words(paper, BETWEEN_MARKS, stays=True)
     ways = _ways(reading.sheet)
     if ways:
-        yield step(paper, "Triangles", [WAYS[way] for way in WAYS if way in ways], _squares(ways), 0.42, 96.0)
+        said = [WAYS[way] for way in WAYS if way in ways]
+        if ways == {"shaped"}:
+            yield from words(paper, " ".join(said), stays=True)
+        else:
+            yield step(paper, "Triangles", said, _squares(ways), 0.42, 96.0)
     for fabric in reading.sheet.fabric:
         cuts = [cut for cut in reading.sheet.cut if cut.fabric == fabric and not is_binding(reading.sheet, cut)]
         rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]

@@ -95,7 +95,7 @@ def _drawn(cut: Cut) -> str:
 def _cut_up(reading: Reading, cut: Cut) -> str:
     """How the pieces of a line are cut once they are cut out, in words."""
     if cut.shape is not None:
-        return f", cut into {shaped.in_words(cut.shape, cut.count)}, tip up and tip down by turns"
+        return f", for {shaped.in_words(cut.shape, cut.count)} in all, tip up and tip down by turns"
     said = in_words(cut, slants_taken(reading.sheet, reading.made.bill).get(cut.part, {}))
     return CUT[cut.cut] + (f", {said}" if said else "")
 

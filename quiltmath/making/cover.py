@@ -179,8 +179,8 @@ class Cover(Made):
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
         if unit.kind == "triangle in a square":
             middle = patch(corners=[(0, 0), (width, 0), (width / 2, height)], fabric=one.fabric, part=one.part)
-            sides = [_shape(width / 2, height, 90, self.sheet.part(name)) for name in (unit.parts[1], unit.parts[-1])]
-            return units.triangle_in_a_square(middle, sides[0].turn(0), sides[1], 0.0)
+            left = _shape(height, width / 2, 0, self.sheet.part(unit.parts[1]))
+            return units.triangle_in_a_square(middle, left, _shape(width / 2, height, 90, other), 0.0)
         if unit.kind == "half-rectangle":
             legs = (width, height) if unit.slant == "left" else (height, width)
             return units.half_rectangle(_shape(*legs, 90, one), _shape(*legs, 90, other), unit.slant, 0.0)

@@ -132,7 +132,20 @@ def in_words(shape: str, count: int) -> str:
     return f"{count:,} {shape}{'s' * (count != 1)}"
 
 
-def strips_for(sheet: Sheet, cut: Cut, count: int) -> int | None:
-    """How many strips across the usable width give so many pieces of a shape; None where none of them fits on one."""
+def strips_for(sheet: Sheet, cut: Cut, count: int) -> list[tuple[float, int]]:
+    """(Length in inches, how many) of the strips that so many pieces of a shape take: of those that are filled across
+    the usable width, and of one that is begun.
+
+    >>> from quiltmath import pattern
+    >>> from quiltmath.pattern.sheet import EXAMPLE
+    >>> sheet = pattern.read_text(EXAMPLE.replace('size = "3 1/2"', 'shape = "half hexagon"\nstrip_width = 4'))
+    >>> [(round(long, 3), many) for long, many in strips_for(sheet, sheet.cut[0], 16)]
+    [(37.528, 2), (16.743, 1)]
+    """
     each = per_strip(sheet, cut, float(sheet.usable_width(cut.fabric)))
-    return -(-count // each) if each else None
+    raw = raw_corners(sheet, cut)
+    pitch = area(raw) / max(y for _, y in raw)
+    first = max(x for x, _ in raw) - min(x for x, _ in raw) - pitch
+    full, left = divmod(count, each) if each else (0, count)
+    strips = [(first + each * pitch, full), (first + left * pitch, 1 if left else 0)]
+    return [(long, many) for long, many in strips if many]

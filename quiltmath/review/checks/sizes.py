@@ -57,7 +57,7 @@ class CutSize(Blaming):
                         made,
                         [kind, name, "trim_to"],
                         f"{name!r} cannot be trimmed to {of.sizes(block.trim_to)}: its rows end in slanting sides, "
-                        "which do not reach so far all the way up. Put a piece more into its rows, or trim it narrower.",
+                        "which do not reach so far all the way up. Put one piece more into each, or trim it narrower.",
                         of.sizes(block.trim_to),
                         "rows that reach",
                         panel=name,
