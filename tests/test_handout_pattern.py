@@ -352,6 +352,7 @@ class TestUnits:
             ("quarter-square", (0, 2)),
             ("flying geese", (0, 1, 4)),
             ("square in a square", (0,)),
+            ("triangle in a square", (0,)),
             ("snowball", (0,)),
         }
         assert set(HOW) == {(kind, ways) for kind, several in kinds for ways in several}

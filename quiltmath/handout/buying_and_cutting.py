@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
 from ..draw import Lines, Picture, Shapes, beside
+from ..making.shaped import per_strip
 from ..making.slants import in_words, slants_taken
 from ..pattern.fields import ENOUGH
 from ..pattern.names import is_binding
@@ -268,7 +269,9 @@ def _piece_by_piece(reading, fabric):
     for count, places in () if plan is None else plan.alike:
         gives = Counter((place.piece.part, place.width, place.height) for place in places)
         cut = _listed(
-            f"{many} of {_named(reading.sheet, part)} ({by(reading, size)})" for (part, *size), many in gives.items()
+            _shapes(reading.sheet, part, many, max(size))
+            or f"{many} of {_named(reading.sheet, part)} ({by(reading, size)})"
+            for (part, *size), many in gives.items()
         )
         last = first + count - 1
         which, each = (f"No. {first}", "") if count == 1 else (f"No. {first} to {last}", ", each")
@@ -276,6 +279,13 @@ def _piece_by_piece(reading, fabric):
         of = f"The {said.removeprefix('1 ')}" if listed.each == 1 else f"{which} of the {said}{each}"
         yield f"{of}{' of each print' * (listed.prints is not None)}: cut {cut}."
         first = last + 1
+
+
+def _shapes(sheet, part, many, length):
+    """How many shapes so many strips of this length give, in words; "" for any other part."""
+    cut = sheet.part(part)
+    each = 0 if cut is None or cut.shape is None else per_strip(sheet, cut, float(length))
+    return f"{many * each} of {_named(sheet, part)} ({cut.shape}s)" if each else ""
 
 
 def _strip(reading, strip):
@@ -287,7 +297,8 @@ def _strip(reading, strip):
     if all(one.across == _width(sheet, one) for one in strip.cuts):
         return f"{cut} for {_listed(_named(sheet, one.piece.part) for one in strip.cuts)}."
     gives = [
-        f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
+        _shapes(sheet, one.piece.part, one.pieces, one.across)
+        or f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
         for one in strip.cuts
     ]
     return f"{cut}; sub-cut {'each' if several else 'it'} into {_listed(gives)}."

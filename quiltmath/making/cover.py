@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .. import shapes
 from ..pattern.fields import PLACES
 from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
@@ -66,12 +65,23 @@ def _plain(sheet):
     setting = sheet.setting.model_copy(
         update={"sides": without(sheet.setting.sides), "corners": without(sheet.setting.corners)}
     )
-    blocks = {name: block.model_copy(update={"trim_to": None}) for name, block in sheet.block.items()}
+    blocks = {
+        name: block.model_copy(update={"trim_to": _still_trimmed(sheet, block)}) for name, block in sheet.block.items()
+    }
     sets = {
         name: one.model_copy(update={"sub_cut": one.sub_cut - 2 * sheet.sewing_seam})
         for name, one in sheet.strip_set.items()
     }
     return sheet.model_copy(update={"setting": setting, "block": blocks, "strip_set": sets})
+
+
+def _still_trimmed(sheet, block):
+    """The finished size a block is trimmed to where its rows end in slanting sides; None for all others, whose finished
+    shapes need no trimming."""
+    cuts = [sheet.part(item.name) for row in block.rows for item in row]
+    if block.trim_to is None or all(cut is None or cut.shape is None for cut in cuts):
+        return None
+    return tuple(side - 2 * sheet.sewing_seam for side in block.trim_to)
 
 
 @dataclass
@@ -117,8 +127,8 @@ class Cover(Made):
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
         if cut.shape is not None:
-            raw = shaped.corners(cut.shape, meant_size(self.made, cut), self.made.seam, cut.slant)
-            return patch(corners=shapes.moved_out(raw, -self.made.seam), fabric=cut.fabric, part=cut.part)
+            corners = shaped.finished_corners(cut, meant_size(self.made, cut), self.made.seam)
+            return patch(corners=corners, fabric=cut.fabric, part=cut.part)
         if cut.halved_rectangle:
             return _shape(*as_it_lies(cut, meant_finished(self.made, cut)), TRIANGLE[cut.cut], cut)
         allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0

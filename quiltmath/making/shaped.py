@@ -76,6 +76,16 @@ class Shown(NamedTuple):
     slant: float
 
 
+def finished_corners(cut: Cut, size: Sequence[Any], seam: float) -> Corners:
+    """The corners of what a shaped line shows that is cut in this (long side, height), or from a strip of this height."""
+    long, high = map(float, size)
+    if cut.shape == HALF_TRIANGLE:  # sharp, though its tip is trimmed as it is cut
+        rise = high - 3 * seam
+        wide = rise / SLOPE
+        return [(0, 0), (wide, 0), (0 if cut.slant == "left" else wide, rise)]
+    return moved_out(corners(str(cut.shape), (long, high), seam), -seam)
+
+
 def shown(cut: Cut, size: Sequence[Any], seam: float) -> Shown:
     """What a shaped line shows that is cut in this (long side, height), or from a strip of this height.
 
@@ -84,11 +94,7 @@ def shown(cut: Cut, size: Sequence[Any], seam: float) -> Shown:
     >>> [round(side, 3) for side in shown(cut, cut.size, 0.25)]
     [3.464, 3.0, 1.732, 0.866]
     """
-    raw = corners(str(cut.shape), (float(size[0]), float(size[1])), seam, cut.slant)
-    if cut.shape == HALF_TRIANGLE:
-        high = float(size[1]) - 3 * seam
-        return Shown(high / SLOPE, high, high / SLOPE / 2, high / SLOPE / 4)
-    inside = moved_out(raw, -seam)
+    inside = finished_corners(cut, size, seam)
     long, high = inside[1][0] - inside[0][0], inside[2][1] - inside[0][1]
     middle = area(inside) / high
     reach = max(x for x, _ in inside) - min(x for x, _ in inside)
@@ -120,7 +126,10 @@ def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
         if size is not None:
             slant = high * float(size[0] / size[1]) / 2  # how far each side leans over
             return [(0, 0), (long, 0), (long - min(slant, long / 2), high), (min(slant, long / 2), high)]
-    return corners(str(cut.shape), (long, high), seam, cut.slant)
+    if cut.shape == HALF_TRIANGLE:
+        wide = corners(HALF_TRIANGLE, (long, high), seam, "left")[1][0]
+        return [(0, 0), (wide, 0), (max(0.0, wide - high / SLOPE), high), (0, high)]
+    return corners(str(cut.shape), (long, high), seam)
 
 
 def in_words(shape: str, count: int) -> str:
