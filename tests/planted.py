@@ -368,7 +368,8 @@ class Figures:
         for width, height, count in self.pieces_of(fabric):
             each = floor(wide / width) - ((width, height) in shapes)  # the first one's tip stands out before the others
             ways = [height * ceil(count / each)] if width <= wide else []
-            ways += [width * ceil(count / floor(wide / height))] if height <= wide and "strip" not in self.data else []
+            turned = height <= wide and (width, height) not in shapes
+            ways += [width * ceil(count / floor(wide / height))] if turned and "strip" not in self.data else []
             if not ways:
                 return None
             total += min(ways)

@@ -77,7 +77,7 @@ class Shown(NamedTuple):
 
 
 def finished_corners(cut: Cut, size: Sequence[Any], seam: float) -> Corners:
-    """The corners of what a shaped line shows that is cut in this (long side, height), or from a strip of this height."""
+    """The corners of what a shaped line shows that is cut in this (long side, height), or from a strip so high."""
     long, high = map(float, size)
     if cut.shape == HALF_TRIANGLE:  # sharp, though its tip is trimmed as it is cut
         rise = high - 3 * seam
@@ -130,6 +130,11 @@ def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
         wide = corners(HALF_TRIANGLE, (long, high), seam, "left")[1][0]
         return [(0, 0), (wide, 0), (max(0.0, wide - high / SLOPE), high), (0, high)]
     return corners(str(cut.shape), (long, high), seam)
+
+
+def piece_area(sheet: Sheet, cut: Cut) -> float:
+    """The square inches of fabric in one piece of a shaped line."""
+    return float(area(raw_corners(sheet, cut)))
 
 
 def in_words(shape: str, count: int) -> str:

@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING, NamedTuple, cast
 
 from .. import lengths, yardage
-from ..making.shaped import strips_for
+from ..making.shaped import piece_area, strips_for
 from ..pattern.names import is_binding
 from .cloth import ring, strips_taken
 
@@ -123,6 +123,19 @@ def _pieces(made, sheet, cut, prints):
     return [yardage.Piece(width, height, each, cut.part, any_way=printed is None or not printed.directional)]
 
 
+def area_with_shapes(made: Made, sheet: Sheet, name: str) -> Fraction | None:
+    """The square inches of all that is cut from each print of a fabric, where shapes are among it; else None.
+
+    No more is certain to be taken: shapes may lie otherwise than in the strips that they are planned in.
+    """
+    shapes = {cut.part: cut for cut in sheet.cut if cut.fabric == name and cut.shape is not None}
+    if not shapes:
+        return None
+    whole = _area([piece for piece in pieces_of(made, sheet, name) if piece.part not in shapes])
+    counts = {part: cut.per_print or cut.count // sheet.prints(name) for part, cut in shapes.items()}
+    return whole + sum((counts[part] * Fraction(piece_area(sheet, cut)) for part, cut in shapes.items()), Fraction(0))
+
+
 def binding_strips(made: Made, sheet: Sheet) -> int:
     """How many strips give the whole length of the binding that is printed, or close round the
     quilt; 0 where there is no saying."""
@@ -209,7 +222,9 @@ def planned_in_pieces(made: Made, sheet: Sheet, name: str) -> PiecesTaken:
     if area > MOST_PIECES_OF_FABRIC or bias or sum(piece.count for piece in pieces) > MOST_TO_PLAN:
         return PiecesTaken((*pieces, strips.piece) if strips is not None else pieces, area, area)
     if not shared_at_will(sheet, name):
-        return _on_pieces(pieces, size, listed, listed.each)
+        found, shapes = _on_pieces(pieces, size, listed, listed.each), area_with_shapes(made, sheet, name)
+        by_area = found.at_least if shapes is None else ceil(shapes / (size[0] * size[1]))
+        return found._replace(at_least=min(found.at_least, by_area))
     own, pooled = of_each_print(made, sheet, name), _pooled(made, sheet, name)
     together = _on_pieces(pooled, size, listed, prints * listed.each)
     least = max(-(-together.at_least // prints), _on_pieces(own, size, listed, listed.each).at_least)
