@@ -111,9 +111,17 @@ def per_strip(sheet: Sheet, cut: Cut, length: float) -> int:
     17
     """
     raw = raw_corners(sheet, cut)
-    reach = max(x for x, _ in raw) - min(x for x, _ in raw)
-    high = max(y for _, y in raw)
-    return max(0, floor((length - reach + TINY) / (area(raw) / high)) + 1) if length + TINY >= reach else 0
+    most = floor((length + TINY) * max(y for _, y in raw) / area(raw))
+    return next((count for count in range(most, 0, -1) if laid(cut, raw, count) <= length + TINY), 0)
+
+
+def laid(cut: Cut, raw: Corners, count: int) -> float:
+    """How many inches of a strip so many pieces take, laid tip up and tip down by turns; two half triangles make a
+    rectangle."""
+    pitch, reach = area(raw) / max(y for _, y in raw), max(x for x, _ in raw) - min(x for x, _ in raw)
+    if cut.shape == HALF_TRIANGLE:
+        return count // 2 * 2 * pitch + count % 2 * reach
+    return reach + (count - 1) * pitch
 
 
 def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
@@ -152,14 +160,11 @@ def strips_for(sheet: Sheet, cut: Cut, count: int) -> list[tuple[float, int]]:
 
     >>> from quiltmath import pattern
     >>> from quiltmath.pattern.sheet import EXAMPLE
-    >>> sheet = pattern.read_text(EXAMPLE.replace('size = "3 1/2"', 'shape = "half hexagon"\nstrip_width = 4'))
+    >>> sheet = pattern.read_text(EXAMPLE.replace('size = "3 1/2"', 'shape = "half hexagon"\\nstrip_width = 4'))
     >>> [(round(long, 3), many) for long, many in strips_for(sheet, sheet.cut[0], 16)]
-    [(37.528, 2), (16.743, 1)]
+    [(35.507, 3), (8.949, 1)]
     """
     each = per_strip(sheet, cut, float(sheet.usable_width(cut.fabric)))
     raw = raw_corners(sheet, cut)
-    pitch = area(raw) / max(y for _, y in raw)
-    first = max(x for x, _ in raw) - min(x for x, _ in raw) - pitch
     full, left = divmod(count, each) if each else (0, count)
-    strips = [(first + each * pitch, full), (first + left * pitch, 1 if left else 0)]
-    return [(long, many) for long, many in strips if many]
+    return [(laid(cut, raw, many), strips) for many, strips in ((each, full), (left, 1)) if many and strips]

@@ -70,12 +70,15 @@ def triangle_in_a_square(middle: Panel, left: Panel, right: Panel, seam: float) 
         )
     (start, end, tip), half = middle.patches[0].polygon, 180
     faces = [degrees(atan2(a[0] - b[0], b[1] - a[1])) % (2 * half) for a, b in ((tip, start), (end, tip))]
-    unit = middle.sew(left, faces[0], "long", seam, "centre").sew(right, faces[1], "long", seam, "centre")
-    if seam and np.abs(np.subtract(sorted(left.size), sorted(right.size))).max() <= NEAR:
-        base, one, other = (patch.polygon for patch in unit.patches)
-        unit = unit.trim(
-            left=one[:, 0].min(), bottom=base[:, 1].min(), right=other[:, 0].max(), top=one[:, 1].max(), seam=seam
-        )
+    trims = seam and np.abs(np.subtract(sorted(left.size), sorted(right.size))).max() <= NEAR
+    unit = middle.sew(left, faces[0], "long", seam, "centre")
+    if trims:
+        base, one = (patch.polygon for patch in unit.patches)
+        unit = unit.trim(left=one[:, 0].min(), bottom=base[:, 1].min(), top=one[:, 1].max(), seam=seam)
+    unit = unit.sew(right, faces[1], "long", seam, "centre")
+    if trims:
+        base, _, other = (patch.polygon for patch in unit.patches)
+        unit = unit.trim(bottom=base[:, 1].min(), right=other[:, 0].max(), top=other[:, 1].max(), seam=seam)
     return unit.laid_down()
 
 

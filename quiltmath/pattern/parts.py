@@ -358,6 +358,18 @@ class UnitTable(Table):
         return self
 
     @model_validator(mode="after")
+    def _is_not_flat(self):
+        for key in ("finished", "trim_to"):
+            size = getattr(self, key)
+            if self.kind == "triangle in a square" and size is not None and size[0] >= 2 * size[1]:
+                raise AtKey(
+                    key,
+                    "a triangle in a square is less than twice as wide as high; one that is just twice as wide is a "
+                    'goose: write kind = "flying geese"; sew a flatter one in steps',
+                )
+        return self
+
+    @model_validator(mode="after")
     def _takes_so_many_parts(self):
         takes = {"quarter-square": (2, 4), "triangle in a square": (2, 3)}.get(self.kind, (2,))
         if len(self.parts) not in takes:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import layout, shaped
 from ...making.measures import is_long_strip, long_strips
-from ...making.pieces import lies_turned, meant_finished
+from ...making.pieces import lies_turned, meant_finished, meant_size
 from ...pattern.names import SETTING, centre, inside_out, step_giving
 from ...pattern.parts import HALF_TRIANGLE, SIZED_SHAPES
 from ...usual import EASED
@@ -258,7 +258,7 @@ class Measures:
     def _of_shape(self, cut: Cut):
         """A piece cut at an angle: as wide as in its middle, by the width of its strip, or its long side."""
         raw = self._raw(cut)
-        shown = shaped.shown(cut, self.made.sheet.cut_size(cut), self.seam)
+        shown = shaped.shown(cut, meant_size(self.made, cut), self.seam)
         if cut.shape in SIZED_SHAPES:
             return Finished(Sum(shown.middle, raw[0].shares), Sum(shown.height, raw[1].shares), slant=shown.slant)
         by_height = shown.middle / shown.height
