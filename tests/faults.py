@@ -39,6 +39,8 @@ def faults(data):
         ready_made,
         pieced_borders,
         wrong_triangles,
+        slants,
+        strips_of_shapes,
         halved_blocks,
         trimmed_to_the_points,
         sliced,
@@ -125,7 +127,8 @@ def in_rows(figures):
         for row in block.get("rows", [])
         for word in (row.split() if isinstance(row, str) else row)
     ]
-    return [part for part in figures.cuts if part in words and figures.cuts[part].get("cut", "whole") == "whole"]
+    whole = [part for part, cut in figures.cuts.items() if cut.get("cut", "whole") == "whole" and "shape" not in cut]
+    return [part for part in whole if part in words]
 
 
 # -- sizes -------------------------------------------------------------------------------------------------------------
@@ -243,6 +246,17 @@ def unit_squares(figures, unit):
     width, height = figures.size(unit["finished"])
     half, quarter = seam * (2 + ROOT), seam * (2 + 2 * ROOT)
     whole = figures.cuts[one].get("cut", "whole") == "whole"
+    if unit["kind"] == "triangle in a square":
+        slope = sqrt(width**2 / 4 + height**2)
+        base = width + seam * (width + 2 * slope) / height
+        middle = base, height + seam + seam * 2 * slope / width
+        side = base / 2 + seam, height + seam + seam * (slope + height) / (width / 2)
+        return {part: side for part in unit["parts"][1:]} | {one: middle}
+    if unit["kind"] == "half-rectangle":  # a sharp tip takes the seam times the cotangent of half its angle
+        long = sqrt(width**2 + height**2)
+        size = width + seam * (1 + (long + width) / height), height + seam * (1 + (long + height) / width)
+        upright = (figures.cut_size(part)[0] < figures.cut_size(part)[1] for part in (one, other))
+        return {part: size if stands else size[::-1] for part, stands in zip((one, other), upright)}
     if unit["kind"] == "half-square":
         return {one: (width + half,) * 2, other: (width + half,) * 2}
     if unit["kind"] == "quarter-square":
@@ -262,7 +276,9 @@ def units(figures):
         for part, exact in unit_squares(figures, unit).items() if unit.get("at_a_time", 2) in (1, 2, 4) else ():
             for by in (-figures.step, figures.step, -2 * figures.step, 2 * figures.step):
                 off = figures.cut_size(part)[0] + float(by) - exact[0]
-                if off < -ROUNDED - 0.01 or (off > 1 / 8 + 0.01 and "trim_to" not in unit):
+                long = unit["kind"] == "triangle in a square" and part != unit["parts"][0]
+                trimmed = "trim_to" in unit or unit["kind"] == "half-rectangle" or long
+                if off < -ROUNDED - 0.01 or (off > 1 / 8 + 0.01 and not trimmed):
                     yield Planted(
                         "part of a unit off",
                         said(by),
@@ -723,6 +739,66 @@ def wrong_triangles(figures):
                 )
 
 
+def slants(figures):
+    """Rectangles that are all cut the same way, or the other way, or nobody says which; and cut like whole pieces, half
+    an inch larger than they finish."""
+    for part, cut in figures.cuts.items():
+        if "slant" not in cut or "shape" in cut:
+            continue
+        for way in {"left", "right"} - {cut["slant"]}:
+            yield Planted(
+                "all rectangles cut one way" if cut["slant"] == "both" else "rectangles cut the other way",
+                way,
+                with_cut(figures.data, part, slant=way),
+                frozenset({"wrong-triangles"}),
+                parts=frozenset({part}),
+            )
+        unsaid = with_cut(figures.data, part, slant=None)
+        yield Planted("slant not said", "left out", unsaid, frozenset({"not-stated"}), level="ask", most="ask")
+        for unit in figures.data["unit"].values():
+            if part in unit["parts"] and "finished" in unit:
+                wide, high = figures.size(unit["finished"])
+                if unit["kind"] == "triangle in a square":
+                    wide /= 2
+                small = [figures.text(Fraction(side + 2 * figures.seam)) for side in (wide, high)]
+                yield Planted(
+                    "rectangles without their points",
+                    "1/2 in added",
+                    with_cut(figures.data, part, size=small),
+                    SIZES,
+                    FOLLOWS,
+                    parts=frozenset({part}),
+                )
+                break
+
+
+def strips_of_shapes(figures):
+    """Strips that shapes of a row are cut from, off by two steps or four; half triangles that slant the other way."""
+    for part, cut in figures.cuts.items():
+        if "shape" not in cut or "strip_width" not in cut:
+            continue
+        for by in (-2 * figures.step, 2 * figures.step, -4 * figures.step):
+            yield Planted(
+                "strip of shapes off",
+                said(by),
+                with_cut(
+                    with_plenty(figures.data), part, strip_width=figures.text(figures.inches(cut["strip_width"]) + by)
+                ),
+                SIZES,
+                FOLLOWS | {"piece-count"},
+                parts=frozenset({part}),
+            )
+        if "slant" in cut:
+            other = {"left": "right", "right": "left"}[cut["slant"]]
+            yield Planted(
+                "half triangles the other way",
+                other,
+                with_cut(figures.data, part, slant=other),
+                frozenset({"edges-differ"}),
+                FOLLOWS,
+            )
+
+
 def halved_blocks(figures):
     """Blocks cut in half for the edge, on the diagonal and a seam past it."""
     setting = figures.setting
@@ -967,11 +1043,12 @@ def printed_strips(figures):
             continue
         wide, size = float(figures.inches(cut["strip_width"])), figures.cut_size(part)
         along = next(other for side, other in (size, size[::-1]) if abs(side - wide) < EASED)
+        along = along / 2 if "shape" in cut else along
         few = ceil(needed[part] / figures.gives(part) / floor(figures.width(cut["fabric"]) / along)) - 1
         for strips in {few, few // 2} - {0}:
             data = with_cut(figures.data, part, strips=strips)
             yield Planted("too few strips", str(cut["strips"] - strips), data, frozenset({"piece-count"}))
-        for less in (Fraction(1, 4), Fraction(1)):
+        for less in (Fraction(1, 4), Fraction(1)) if "shape" not in cut else ():
             narrow = figures.text(Fraction(round((wide - float(less)) * 8), 8))
             data = with_cut(figures.data, part, strip_width=narrow)
             yield Planted("strips too narrow", str(less), data, frozenset({"piece-count"}))

@@ -288,9 +288,12 @@ def pieces_turned(figures):
 
 
 def oversize_units(figures):
-    """Half- and quarter-square units whose squares are all cut larger by an eighth or a quarter inch, to be trimmed."""
+    """Half- and quarter-squares and half-rectangles that are all cut larger by an eighth or a quarter inch, to be
+    trimmed."""
     units = [
-        unit for unit in figures.data.get("unit", {}).values() if unit["kind"] in ("half-square", "quarter-square")
+        unit
+        for unit in figures.data.get("unit", {}).values()
+        if unit["kind"] in ("half-square", "half-rectangle", "quarter-square")
     ]
     for by in (Fraction(1, 8), Fraction(1, 4)):
         data = with_plenty(figures.data)

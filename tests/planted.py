@@ -63,6 +63,10 @@ class Figures:
         cut = self.cuts[part]
         if "strip" in cut:
             return [self.width(cut["fabric"]), float(self.inches(cut["strip"]))]
+        if "strip_width" in cut and "shape" in cut:
+            high = float(self.inches(cut["strip_width"]))
+            half = (high - 3 * self.seam) / sqrt(3) + self.seam * (1 + sqrt(3))  # its raw base, seams and all
+            return [2 * half - high / sqrt(3) if cut["shape"].startswith("half") else 2 * high / sqrt(3), high]
         return self.size(cut["size"])
 
     def width(self, fabric):
@@ -244,12 +248,16 @@ class Figures:
     def _unit(self, unit):
         if len(unit["parts"]) == 4:
             return Counter(unit["parts"]), 1
-        one, other = unit["parts"]
+        one, other = unit["parts"][0], unit["parts"][-1]
         whole = self.cuts[one].get("cut", "whole") == "whole"
         if unit["kind"] == "flying geese":
             square = self.cut_size(one)[0] == self.cut_size(one)[1]
             goes = unit.get("at_a_time", 4 if square else 1) if whole else 1
             return Counter({one: 1, other: 4 if goes == 4 else 2}), goes
+        if unit["kind"] == "triangle in a square":
+            return Counter([*unit["parts"], unit["parts"][-1]][:3]), 1
+        if unit["kind"] == "half-rectangle":
+            return Counter(unit["parts"]), 1
         if unit["kind"] in ("half-square", "quarter-square"):
             each = 1 if whole or unit["kind"] == "half-square" else 2
             return Counter({one: each, other: each}), unit.get("at_a_time", 2) if whole else 1
@@ -330,12 +338,17 @@ class Figures:
 
     def pieces_of(self, fabric):
         """[(width, height, count)] of all that is cut from one cloth."""
-        listed = [(*self.cut_size(part), cut["count"]) for part, cut in self.cuts.items() if cut["fabric"] == fabric]
+        listed = [(*self.on_fabric(part), cut["count"]) for part, cut in self.cuts.items() if cut["fabric"] == fabric]
         binding = self.data.get("binding")
         if binding and binding["fabric"] == fabric:
             slant = ROOT if self.on_the_bias(fabric) else 1.0  # at 45 degrees strips lie so much further apart
             listed.append((self.width(fabric), float(self.inches(binding["strip"])) * slant, binding["count"]))
         return listed
+
+    def on_fabric(self, part):
+        """(width, height) that a piece takes of its fabric: of a triangle from a strip half its base, tip by tip."""
+        width, height = self.cut_size(part)
+        return (width / 2, height) if "shape" in self.cuts[part] else (width, height)
 
     def on_the_bias(self, fabric):
         """Whether binding is cut from this cloth on the bias."""
@@ -351,9 +364,12 @@ class Figures:
         too long."""
         wide = self.width(fabric)
         total = wide if self.on_the_bias(fabric) else 0.0  # the corners before the first strip and after the last
+        shapes = [self.on_fabric(part) for part, cut in self.cuts.items() if "shape" in cut]
         for width, height, count in self.pieces_of(fabric):
-            ways = [height * ceil(count / floor(wide / width))] if width <= wide else []
-            ways += [width * ceil(count / floor(wide / height))] if height <= wide and "strip" not in self.data else []
+            each = floor(wide / width) - ((width, height) in shapes)  # the first one's tip stands out before the others
+            ways = [height * ceil(count / each)] if width <= wide else []
+            turned = height <= wide and (width, height) not in shapes
+            ways += [width * ceil(count / floor(wide / height))] if turned and "strip" not in self.data else []
             if not ways:
                 return None
             total += min(ways)

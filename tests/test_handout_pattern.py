@@ -348,9 +348,11 @@ class TestUnits:
     def test_every_kind_of_unit_is_told_in_every_way_it_is_made(self):
         kinds = {
             ("half-square", (0, 2, 4, 8)),
+            ("half-rectangle", (0,)),
             ("quarter-square", (0, 2)),
             ("flying geese", (0, 1, 4)),
             ("square in a square", (0,)),
+            ("triangle in a square", (0,)),
             ("snowball", (0,)),
         }
         assert set(HOW) == {(kind, ways) for kind, several in kinds for ways in several}

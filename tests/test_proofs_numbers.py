@@ -22,6 +22,7 @@ ALL = pytest.mark.parametrize("proof", proofs.every(), ids=lambda proof: proof.n
 SIXTY_DEGREES = {"equilateral", "diamond_60", "hexagon", "half_hexagon"}
 ROOTS = {  # what roots are drawn of, where that depends on the sizes: in the field where each of these roots is
     "half_rectangle": lambda across, up, seam: [across**2 + up**2],
+    "triangle_in_square": lambda width, height, seam: [width**2 / 4 + height**2],
     "kite": lambda width, point, blunt, seam: [width**2 / 4 + point**2, width**2 / 4 + blunt**2],
     "continuous_bias_square": lambda length, width, seam: [length * width],
     "binding": lambda width, height, strip, usable_width, extra: [(2 * (width + height) + extra) * strip],

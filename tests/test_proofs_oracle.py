@@ -392,6 +392,13 @@ ORACLE = {
         "corner square": leg(cut(right(finished / 2, finished / 2), seam)),
         "finished centre": hypot(finished / 2, finished / 2),
     },
+    "triangle_in_square": lambda width, height, seam: {
+        "triangle across": level(cut([(0, 0), (width, 0), (width / 2, height)], seam), 0),
+        "triangle up": high(cut([(0, 0), (width, 0), (width / 2, height)], seam)),
+        "strip": height + 2 * seam,
+        "rectangle across": wide(cut(right(width / 2, height), seam)),
+        "rectangle up": high(cut(right(width / 2, height), seam)),
+    },
     "snowball": snowball,
     "hourglass": hourglass,
     "half_squares_two": lambda finished, seam: {"square": leg(cut(half_of_square(finished), seam))},

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Diagram:
-    """A cutting plan to be drawn: the number of each part, and how its pieces are cut up ("whole", "once", "twice")."""
+    """A cutting plan to be drawn: the number of each part, and how its pieces are cut up ("whole", "once", "twice";
+    rectangles "left" or "right", as they slant when they stand upright)."""
 
     plan: CuttingPlan | PiecesPlan
     labels: Mapping[str, str]
@@ -86,4 +87,7 @@ def _corners(place: LaidPiece, top: float) -> list[tuple[float, float]]:
 def _diagonals(diagram: Diagram, place: LaidPiece, top: float) -> list[list[tuple[float, float]]]:
     lower_left, lower_right, upper_right, upper_left = _corners(place, top)
     both = [[lower_left, upper_right], [upper_left, lower_right]]
-    return both[: {"whole": 0, "once": 1, "twice": 2}[diagram.ways.get(place.piece.part, "whole")]]
+    way, upright = diagram.ways.get(place.piece.part, "whole"), place.width < place.height
+    if way in ("left", "right"):
+        return both[:1] if (way == "right") == upright else both[1:]
+    return both[: {"whole": 0, "once": 1, "twice": 2}[way]]

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
 from ..draw import Lines, Picture, Shapes, beside
+from ..making.shaped import per_strip
+from ..making.slants import in_words, slants_taken
 from ..pattern.fields import ENOUGH
 from ..pattern.names import is_binding
 from ..review import cloth, taken
@@ -27,7 +29,7 @@ WOF = "WOF"  # the width of fabric
 HEADS = ("No.", "Piece", "Cut", "Size", "Finishes", "Then")
 COLUMNS = (0.06, 0.27, 0.07, 0.21, 0.16, 0.23)
 JOINED = {"diagonal": "join them on the diagonal", "straight": "join them straight"}
-THEN = {"whole": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
+THEN = {"whole": "", "shaped": "", "once": "cut once on the diagonal", "twice": "cut twice on the diagonals"}
 BETWEEN_MARKS = (
     "A size with a decimal point lies between two marks of the ruler: cut a hair under the next sixteenth, all pieces "
     "alike."
@@ -35,6 +37,10 @@ BETWEEN_MARKS = (
 WAYS = {
     "once": "Cut once on the diagonal, a square gives two triangles; their short edges are on the straight grain.",
     "twice": "Cut twice on the diagonals, a square gives four triangles; their long edge is on the straight grain.",
+    "left": "Slanting left: stand the rectangle upright, right side up; cut from its upper left to its lower right.",
+    "shaped": "Shapes from strips: lay the template, or the ruler's line of that angle, on the strip, tip up and tip "
+    "down by turns, so that each cut is a side of two pieces.",
+    "right": "Slanting right: from its upper right to its lower left. These triangles cannot be turned over.",
 }
 TOOLS = (  # common practice, no source
     "Besides: thread, pins, an iron, a rotary cutter with mat and ruler (a square ruler to trim with), a marking "
@@ -115,11 +121,13 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
     yield from words(paper, WASTE, stays=True)
     if any("." in sized(reading, cut) for cut in reading.sheet.cut) and reading.sheet.units == "in":
         yield from words(paper, BETWEEN_MARKS, stays=True)
-    ways = {cut.cut for cut in reading.sheet.cut} - {"whole"}
+    ways = _ways(reading.sheet)
     if ways:
-        yield step(
-            paper, "Triangles", [WAYS[way] for way in ("once", "twice") if way in ways], _squares(ways), 0.42, 96.0
-        )
+        said = [WAYS[way] for way in WAYS if way in ways]
+        if ways == {"shaped"}:
+            yield from words(paper, " ".join(said), stays=True)
+        else:
+            yield step(paper, "Triangles", said, _squares(ways), 0.42, 96.0)
     for fabric in reading.sheet.fabric:
         cuts = [cut for cut in reading.sheet.cut if cut.fabric == fabric and not is_binding(reading.sheet, cut)]
         rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]
@@ -131,17 +139,35 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         yield from listed(paper, strips_in_order(reading, fabric), 9.5)
 
 
+def _ways(sheet):
+    """The ways in which pieces are cut on the diagonal: squares once or twice, rectangles to the left or right."""
+    found = set()
+    for cut in sheet.cut:
+        if cut.shape is not None:
+            found.add("shaped")
+        elif not cut.halved_rectangle:
+            found |= {cut.cut} - {"whole"}
+        else:
+            found |= {"left", "right"} if cut.slant in (None, "both") else {cut.slant}
+    return found
+
+
 def _squares(ways):
-    """Squares with the lines they are cut on."""
-    cuts = {"once": [[(0, 0), (1, 1)]], "twice": [[(0, 0), (1, 1)], [(0, 1), (1, 0)]]}
-    shape = Shapes([[(0, 0), (1, 0), (1, 1), (0, 1)]], "paper")
-    return beside(
-        [
-            Picture([shape, Lines(cuts[way], "cut line")], f"A square cut {way}.", caption=f"cut {way}")
-            for way in cuts
-            if way in ways
-        ]
-    )
+    """Squares, and rectangles that slant, with the lines they are cut on."""
+    cuts = {
+        "once": [[(0, 0), (1, 1)]],
+        "twice": [[(0, 0), (1, 1)], [(0, 1), (1, 0)]],
+        "left": [[(0, 1), (0.5, 0)]],
+        "right": [[(0, 0), (0.5, 1)]],
+    }
+    said = {"left": "slanting left", "right": "slanting right"}
+    return beside([_cut_up(way, cuts[way], said.get(way, f"cut {way}")) for way in cuts if way in ways])
+
+
+def _cut_up(way, lines, said):
+    wide, shape = (0.5, "rectangle") if way in ("left", "right") else (1, "square")
+    outline = Shapes([[(0, 0), (wide, 0), (wide, 1), (0, 1)]], "paper")
+    return Picture([outline, Lines(lines, "cut line")], f"A {shape} {said}.", caption=said)
 
 
 def _line(reading, cut: Cut):
@@ -150,9 +176,12 @@ def _line(reading, cut: Cut):
     needed, gives = reading.made.bill[cut.part], cut.gives
     count = cloth.strips_taken(reading.made, sheet, cut) if cut.open else cut.count
     then = THEN[cut.cut]
-    if cut.cut != "whole":
+    if cut.shape is not None:
+        then = f"{cut.shape}s, tip up and tip down by turns"
+    if cut.diagonal:
         spare = f", {gives - needed} spare" if gives > needed else ""
-        then += f": {gives} triangles{spare}"
+        slanting = in_words(cut, slants_taken(sheet, reading.made.bill).get(cut.part, {}))
+        then += f"{', ' * bool(slanting)}{slanting}: {gives} triangles{spare}"
     need = reading.made.needs.get(cut.part)
     if need is not None and need.note and not then:
         then = need.note
@@ -185,6 +214,8 @@ def sized(reading: Reading, cut: Cut) -> str:
     fabric."""
     if cut.strip is not None and cut.length is None:
         return f"{exactly(reading, cut.strip)} x {_across(reading, cut.fabric)}"
+    if cut.shape is not None and cut.strip_width is not None:
+        return f"from strips {exactly(reading, cut.strip_width)}"
     return by(reading, reading.sheet.cut_size(cut))
 
 
@@ -238,7 +269,9 @@ def _piece_by_piece(reading, fabric):
     for count, places in () if plan is None else plan.alike:
         gives = Counter((place.piece.part, place.width, place.height) for place in places)
         cut = _listed(
-            f"{many} of {_named(reading.sheet, part)} ({by(reading, size)})" for (part, *size), many in gives.items()
+            _shapes(reading.sheet, part, many, max(size))
+            or f"{many} of {_named(reading.sheet, part)} ({by(reading, size)})"
+            for (part, *size), many in gives.items()
         )
         last = first + count - 1
         which, each = (f"No. {first}", "") if count == 1 else (f"No. {first} to {last}", ", each")
@@ -246,6 +279,13 @@ def _piece_by_piece(reading, fabric):
         of = f"The {said.removeprefix('1 ')}" if listed.each == 1 else f"{which} of the {said}{each}"
         yield f"{of}{' of each print' * (listed.prints is not None)}: cut {cut}."
         first = last + 1
+
+
+def _shapes(sheet, part, many, length):
+    """How many shapes so many strips of this length give, in words; "" for any other part."""
+    cut = sheet.part(part)
+    each = 0 if cut is None or cut.shape is None else per_strip(sheet, cut, float(length))
+    return f"{many * each} of {_named(sheet, part)} ({cut.shape}s)" if each else ""
 
 
 def _strip(reading, strip):
@@ -257,7 +297,8 @@ def _strip(reading, strip):
     if all(one.across == _width(sheet, one) for one in strip.cuts):
         return f"{cut} for {_listed(_named(sheet, one.piece.part) for one in strip.cuts)}."
     gives = [
-        f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
+        _shapes(sheet, one.piece.part, one.pieces, one.across)
+        or f"{one.pieces} of {_named(sheet, one.piece.part)} ({_piece(reading, one)}{_stacked(strip, one)})"
         for one in strip.cuts
     ]
     return f"{cut}; sub-cut {'each' if several else 'it'} into {_listed(gives)}."

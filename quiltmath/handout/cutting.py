@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..draw.typeset import BODY, SMALL, Box, paragraph, space, stacked
+from ..making import shaped
+from ..making.slants import in_words, slants_taken
 from ..review.report.contents import CAUTIONS
 from ..yardage import STRAIGHTENED
 from .diagrams import Diagram, diagram_boxes
@@ -13,6 +15,7 @@ from .numbered import numbers
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage, Piece
+    from ..pattern.parts import Cut
     from ..review.reading import Reading
     from ..review.taken import FabricPlan
     from .paper import Paper
@@ -23,7 +26,11 @@ LEARNT = (
     "sub-cut it as drawn; selvages lie left and right, and the lengthwise grain runs up the page. Hatched fabric is "
     "left over."
 )
-CUT = {"whole": "", "once": ", then cut once on the diagonal", "twice": ", then cut twice on the diagonals"}
+CUT = {
+    "whole": "",
+    "once": ", then cut once on the diagonal",
+    "twice": ", then cut twice on the diagonals",
+}
 
 
 class FabricDiagram(NamedTuple):
@@ -75,7 +82,22 @@ def _labels(reading, pieces):
     """The numbers of the parts, and how each is cut up."""
     known = numbers(reading.sheet)
     named = {piece.part: known.get(piece.part, piece.part) for piece in pieces}
-    return named, {cut.part: cut.cut for cut in reading.sheet.cut}
+    return named, {cut.part: _drawn(cut) for cut in reading.sheet.cut}
+
+
+def _drawn(cut: Cut) -> str:
+    """How the pieces of a line are drawn cut up: rectangles that are cut both ways, or nobody says which, whole."""
+    if cut.shape is not None:
+        return "whole"  # its strips are drawn
+    return cut.cut if not cut.halved_rectangle else cut.slant if cut.slant in ("left", "right") else "whole"
+
+
+def _cut_up(reading: Reading, cut: Cut) -> str:
+    """How the pieces of a line are cut once they are cut out, in words."""
+    if cut.shape is not None:
+        return f", for {shaped.in_words(cut.shape, cut.count)} in all, tip up and tip down by turns"
+    said = in_words(cut, slants_taken(reading.sheet, reading.made.bill).get(cut.part, {}))
+    return CUT[cut.cut] + (f", {said}" if said else "")
 
 
 def _left(laid):
@@ -121,6 +143,7 @@ def _heading(one: FabricDiagram, reading: Reading, paper: Paper) -> Piece:
 
 
 def _key(diagram: Diagram, reading: Reading) -> Iterator[str]:
+    cuts = {cut.part: cut for cut in reading.sheet.cut}
     joined = {strip.cuts[0].piece.part: strip for strip in diagram.plan.strips if strip.joined}
     for piece in diagram.plan.pieces:
         label, shape = diagram.labels[piece.part], "square" if piece.width == piece.height else "piece"
@@ -130,4 +153,4 @@ def _key(diagram: Diagram, reading: Reading) -> Iterator[str]:
         if piece.part in joined:
             strips = joined[piece.part].count
             words += f", from {strips} strip{'s' * (strips != 1)} joined end to end"
-        yield words + CUT[diagram.ways.get(piece.part, "whole")]
+        yield words + (_cut_up(reading, cuts[piece.part]) if piece.part in cuts else "")

@@ -26,7 +26,12 @@ COLUMNS = (
     "grain",
     "note",
 )
-CUT = {"whole": "whole", "once": "once on the diagonal", "twice": "twice on the diagonals"}
+CUT = {
+    "whole": "whole",
+    "shaped": "at an angle from a strip",
+    "once": "once on the diagonal",
+    "twice": "twice on the diagonals",
+}
 AS_TEXT = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take what begins so for a formula
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
     from ..pattern.parts import Cut
 
-CUT = {"whole": "{}", "once": "half of a square {}", "twice": "a quarter of a square {}"}
+CUT = {"once": "half of a {} {}", "twice": "a quarter of a {} {}"}
 FONT_SIZES = (10.0, 8.0, 6.5)  # points, the largest that fits is taken
 ARROW, ARROWHEAD = 0.8, 0.09  # of the way from the middle to the nearest seam; inches
 FLAT = (0.0, -45.0, 90.0)  # degrees: the ways a template is turned on the paper
@@ -39,11 +39,22 @@ class Template:
     seam: float
 
     @classmethod
-    def of(cls, cut: Cut, patch: Any, count: int, size: str, seam: float) -> Template:
-        """The template of one line of a cutting list; `patch` is one piece of it as it is sewn."""
+    def of(cls, cut: Cut, patch: Any, count: int, size: str, seam: float, slant: str | None = None) -> Template:
+        """The template of one line of a cutting list; `patch` is one piece of it as it is sewn, `slant` the way it
+        slants where some slant each way."""
         corners = tuple((float(x), float(y)) for x, y in patch.polygon)
-        words = CUT[cut.cut].format(size)
-        return cls(cut.part, cut.fabric, count, words, corners, float(patch.grain), seam)
+        words = CUT[cut.cut].format(cut.cut_from, size) if cut.diagonal else size
+        if cut.shape is not None:
+            words = f"{cut.shape} {size}" if cut.strip_width is None else f"{cut.shape} from a strip {size}"
+        return cls(
+            cut.part if slant is None else f"{cut.part}, slanting {slant}",
+            cut.fabric,
+            count,
+            words,
+            corners,
+            float(patch.grain),
+            seam,
+        )
 
     @cached_property
     def seam_line(self) -> Points:

@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from ..draw.typeset import SMALL, Box, by_page, cut_short, line_step, paragraph
+from ..making.pieces import cut_piece
+from ..making.slants import slants_taken
 from ..pattern.names import all_in, final, is_binding
 from ..review.report.contents import CAUTIONS
 from .checked import BAND, check_squares
@@ -20,7 +22,9 @@ from .tiles import MOST_TILES, Tiling, draw_tile, tiling
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
     from ..pattern import Sheet
+    from ..pattern.parts import Cut
     from ..review.reading import Reading
+    from ..sewing import Panel
     from .paper import Paper
 
 GAP = 22.0  # px between templates on one page
@@ -43,11 +47,25 @@ def templates(reading: Reading) -> list[Template]:
     """
     found, wanted = [], _with_template(reading.sheet)
     for cut in reading.sheet.cut:
-        panel = reading.made.panel(cut.part) if cut.part in wanted else None
-        if panel is not None:
+        for panel, count, slant in _panels(reading, cut) if cut.part in wanted else ():
             size = reading.ruler.sizes(reading.sheet.cut_size(cut))
-            found.append(Template.of(cut, panel.patches[0], reading.counts[cut.part], size, reading.made.seam))
+            found.append(Template.of(cut, panel.patches[0], count, size, reading.made.seam, slant))
     return found
+
+
+def _panels(reading: Reading, cut: Cut) -> Iterator[tuple[Panel, int, str | None]]:
+    """(One piece of a line of the cutting list, how many the quilt takes, the way it slants); of rectangles cut both
+    ways, one of each."""
+    made, count = reading.made, reading.counts[cut.part]
+    panel = made.panel(cut.part)
+    if panel is None:
+        return
+    taken = slants_taken(made.sheet, made.bill)
+    if not cut.halved_rectangle or cut.part not in taken:
+        yield panel, count, None
+        return
+    for slant, number in taken[cut.part].items():
+        yield cut_piece(made, cut, slant), number, None if cut.slant == slant else slant
 
 
 def _with_template(sheet: Sheet) -> set[str]:

@@ -18,6 +18,11 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "Sew one {one} to one {other} by their long edges. These are bias: do not pull. Press towards {other}; trim "
         "the tips."
     ),
+    ("half-rectangle", 0): (
+        "Lay one {one} on one {other}, their long edges level, so that the seam, {seam} from those, runs through the "
+        "notches where the tips cross. Sew; these edges stretch: do not pull. Press towards {other}; trim the tips. "
+        "The unit stands upright, {one} on its left, its seam slanting {slant}."
+    ),
     ("half-square", 2): (
         DRAW + "Lay it on one {one}; sew {seam} from the line on both of its sides. Cut on the line and press towards "
         "{other}: 2 units."
@@ -57,6 +62,12 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "Sew one {other} to two opposite sides of {one}, centred, and press outwards; then to the other two sides. The "
         "points of the middle square lie {seam} inside the edge."
     ),
+    ("triangle in a square", 0): (
+        "Lay one {left_side} on the left slanting side of {one}, its long edge level with it and its square corner at "
+        "the tip, so that the seam, {seam} from those edges, runs through the notches where the tips cross. Sew, press "
+        "outwards. Sew {other} to the right side in the same way. These edges stretch: do not pull. Trim the tips; "
+        "the point lies {seam} inside the edge."
+    ),
     ("snowball", 0): (
         DRAW + "Lay one in each corner of {one}; sew on the line, cut off what lies {seam} outside it, press outwards."
     ),
@@ -75,6 +86,8 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
         one=numbered(sheet, unit.parts[0]),
         other=numbered(sheet, unit.parts[-1]),
         seam=seam_of(reading),
+        slant=unit.slant,
+        left_side=numbered(sheet, unit.parts[1]),
         above=above,
         right=right,
         below=below,

@@ -23,15 +23,24 @@ from ..pattern.names import (
     where_of,
 )
 from . import layout
+from .slants import slanting_parts, slants_taken, to_cut
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from fractions import Fraction
 
-    from ..pattern.parts import UnitTable
+    from ..pattern.parts import Cut, UnitTable
     from ..pattern.sheet import Sheet
 
-SHOWN_IN = {"half-square": 2, "quarter-square": 4, "flying geese": 3, "square in a square": 5, "snowball": 5}
+SHOWN_IN = {
+    "half-square": 2,
+    "half-rectangle": 2,
+    "quarter-square": 4,
+    "flying geese": 3,
+    "square in a square": 5,
+    "triangle in a square": 3,
+    "snowball": 5,
+}
 
 
 def ingredients(sheet: Sheet, name: str) -> Counter[str]:
@@ -124,8 +133,10 @@ def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
 def _of_unit(sheet, unit):
     if len(unit.parts) == 4:
         return Counter(unit.parts)
+    if unit.kind == "triangle in a square":
+        return Counter(part for part, _ in slanting_parts(unit))
     one, other = unit.parts
-    if unit.kind == "half-square" or (unit.kind == "quarter-square" and sewn_first(sheet, unit)):
+    if unit.kind in ("half-square", "half-rectangle") or (unit.kind == "quarter-square" and sewn_first(sheet, unit)):
         return Counter([one, other])
     if unit.kind == "quarter-square":
         return Counter([one, one, other, other])
@@ -181,6 +192,11 @@ def _cut_to_length(sheet, wanted):
             if count and (sheet.part(name) is None or sheet.part(name).strip is None)
         }
     )
+
+
+def cuts_needed(sheet: Sheet, cut: Cut, wanted: Mapping[str, int]) -> int:
+    """How many pieces of a line of the cutting list are cut for so many `wanted` of each name."""
+    return to_cut(cut, wanted[cut.part], slants_taken(sheet, wanted).get(cut.part, {}))
 
 
 def pieces_needed(sheet: Sheet) -> Counter[str]:

@@ -15,10 +15,10 @@ import numpy as np
 from ..pattern.fields import PLACES
 from ..pattern.names import step_giving
 from ..sewing import CannotSew, patch
-from . import units
+from . import shaped, units
 from .at_the_edge import edge_triangles
 from .made import Made
-from .pieces import meant_size
+from .pieces import as_it_lies, meant_finished, meant_size
 from .rounding import ROUNDING, needed_square
 from .sewn import Missing
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from ..sewing import Panel
 
 SNAP = 1.5  # seams: a cut this near a corner of a patch is meant to run through it
-TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0}
+TRIANGLE = {"whole": None, "once": 90.0, "twice": 45.0, "shaped": 90.0}
 
 
 def cover(made: Made) -> Panel | None:
@@ -65,12 +65,23 @@ def _plain(sheet):
     setting = sheet.setting.model_copy(
         update={"sides": without(sheet.setting.sides), "corners": without(sheet.setting.corners)}
     )
-    blocks = {name: block.model_copy(update={"trim_to": None}) for name, block in sheet.block.items()}
+    blocks = {
+        name: block.model_copy(update={"trim_to": _still_trimmed(sheet, block)}) for name, block in sheet.block.items()
+    }
     sets = {
         name: one.model_copy(update={"sub_cut": one.sub_cut - 2 * sheet.sewing_seam})
         for name, one in sheet.strip_set.items()
     }
     return sheet.model_copy(update={"setting": setting, "block": blocks, "strip_set": sets})
+
+
+def _still_trimmed(sheet, block):
+    """The finished size a block is trimmed to where its rows end in slanting sides; None for all others, whose finished
+    shapes need no trimming."""
+    cuts = [sheet.part(item.name) for row in block.rows for item in row]
+    if block.trim_to is None or all(cut is None or cut.shape is None for cut in cuts):
+        return None
+    return tuple(side - 2 * sheet.sewing_seam for side in block.trim_to)
 
 
 @dataclass
@@ -115,6 +126,11 @@ class Cover(Made):
 
     def _part(self, cut):
         """A part at its finished size, triangles with their right angle at the lower left."""
+        if cut.shape is not None:
+            corners = shaped.finished_corners(cut, meant_size(self.made, cut), self.made.seam)
+            return patch(corners=corners, fabric=cut.fabric, part=cut.part)
+        if cut.halved_rectangle:
+            return _shape(*as_it_lies(cut, meant_finished(self.made, cut)), TRIANGLE[cut.cut], cut)
         allowance = needed_square(cut.cut, 1.0, self.made.seam) - 1.0
         width, height = (side - allowance for side in meant_size(self.made, cut))
         if cut.cut != "whole":
@@ -171,6 +187,13 @@ class Cover(Made):
             return units.sewn_unit(unit, [self.need(name) for name in unit.parts], 0, 0.0, self.sheet.units)
         if unit.kind == "half-square":
             return units.half_square(_shape(width, height, 90, one), _shape(width, height, 90, other), 0.0)
+        if unit.kind == "triangle in a square":
+            middle = patch(corners=[(0, 0), (width, 0), (width / 2, height)], fabric=one.fabric, part=one.part)
+            left = _shape(height, width / 2, 0, self.sheet.part(unit.parts[1]))
+            return units.triangle_in_a_square(middle, left, _shape(width / 2, height, 90, other), 0.0)
+        if unit.kind == "half-rectangle":
+            legs = (width, height) if unit.slant == "left" else (height, width)
+            return units.half_rectangle(_shape(*legs, 90, one), _shape(*legs, 90, other), unit.slant, 0.0)
         if unit.kind == "quarter-square":
             leg = width / sqrt(2)
             shapes = [_shape(leg, leg, 45, self.sheet.part(name)) for name in unit.parts]

@@ -9,25 +9,25 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 from itertools import chain
-from math import ceil
 from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
 from ..pattern.names import CORNER, SIDE, blocks_named
 from ..pattern.names import forgotten as names_forgotten
-from ..pattern.parts import PIECES, Cut
+from ..pattern.parts import Cut
 from ..pattern.sheet import PAIRS
 from ..root2 import root2
 from ..usual import MEASURED, PRINTED_ROUND, RULER
 from . import measures
 from .at_the_edge import HALF, edge_triangles, times_root2
-from .bill import bill_of_materials, sewn_first
+from .bill import bill_of_materials, cuts_needed, sewn_first
 from .by_proof import cut_sizes
 from .need import Need, rectangle, slanted, triangle
 from .needs import unit_sides
 from .room import room, sides_of
-from .rounding import finished_size
+from .rounding import finished_rectangle, finished_size
+from .slants import slants_taken, way_to_cut
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +43,8 @@ UNNAMED = "fabric not printed"
 STRIP = "strip"  # a way of cutting: across the whole width of the fabric
 TRIANGLES = {
     "half-square": ("once", "once"),
+    "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once"),
     "quarter-square": ("twice", "twice"),
     "flying geese": ("twice", "once"),
     "square in a square": ("whole", "once"),
@@ -89,7 +91,7 @@ def supplied(made: Made) -> Made:
     if not lost:
         return made
     bill = bill_of_materials(made.sheet)
-    made = _with(made, [_counted(cut, bill[cut.part]) if cut.part in lost else cut for cut in made.sheet.cut])
+    made = _with(made, [_counted(made.sheet, cut, bill) if cut.part in lost else cut for cut in made.sheet.cut])
     return replace(
         made,
         forgotten=tuple(Forgotten(name, path, bill[name], made.sheet.part(name)) for name, path in lost.items()),
@@ -101,8 +103,12 @@ def _with(made, cuts):
     return replace(made, sheet=made.sheet.model_copy(update={"cut": cuts}), troubles=[], _panels={})
 
 
-def _counted(cut, wanted):
-    return cut.model_copy(update={"count": max(1, ceil(wanted / PIECES[cut.cut]))})
+def _counted(sheet, cut, wanted):
+    """A forgotten line in the number that the quilt takes, its rectangles cut the way it takes them."""
+    if cut.halved_rectangle:
+        taken = slants_taken(sheet, wanted).get(cut.part, {})
+        cut = cut.model_copy(update={"slant": way_to_cut(taken) if taken else None})
+    return cut.model_copy(update={"count": max(1, cuts_needed(sheet, cut, wanted))})
 
 
 def _lines(made, names):
@@ -120,6 +126,7 @@ def _line(made, name, way, sides):
     need = Need(name, fabric, 1, cut, sides, made.sheet.sewing_seam, made.sheet.units)
     size = [_to_cut(need, side) for side in (0, -1)]
     more = {"strip": size[1], "size": None} if way == STRIP else {"strip": None, "size": tuple(size)}
+    more |= {"shape": "triangle"} if way == "shaped" else {}
     return Cut.model_construct(part=name, fabric=fabric, count=1, cut=cut, finished=None, triangles=None, **more)
 
 
@@ -188,8 +195,7 @@ def _in_units(made):
     """The parts of units, by the unit's own size, or as large as the other triangle of the pair."""
     sheet = made.sheet
     for name, unit in sheet.unit.items():
-        size = unit.finished or unit.trim_to and [side - 2 * sheet.sewing_seam for side in unit.trim_to]
-        size = size or room(sheet, name) or _as_its_pair(sheet, unit)
+        size = measures.unit_size(sheet, unit) or room(sheet, name) or _as_its_pair(sheet, unit)
         whole = sewn_first(sheet, unit)
         for part, sides in unit_sides(sheet, unit, size).items() if size is not None else ():
             way = "whole" if whole else TRIANGLES[unit.kind][part != unit.parts[0]]
@@ -200,6 +206,10 @@ def _in_units(made):
 def _as_its_pair(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:
     """The finished size that the other piece of a half- or quarter-square unit tells."""
     cut = next((cut for cut in map(sheet.part, unit.parts) if cut is not None and cut.size is not None), None)
+    if cut is not None and unit.kind == "half-rectangle" and cut.halved_rectangle:
+        size = sorted(map(float, sheet.cut_size(cut)))
+        legs = finished_rectangle((size[0], size[1]), float(sheet.sewing_seam), sheet.units)
+        return Fraction(legs[0]).limit_denominator(1 << 20), Fraction(legs[1]).limit_denominator(1 << 20)
     if cut is None or unit.kind not in ("half-square", "quarter-square") or unit.at_a_time in (4, 8):
         return None
     way = TRIANGLES[unit.kind][0]

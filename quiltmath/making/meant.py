@@ -17,7 +17,7 @@ from . import measures
 from .at_the_edge import TIP, edge_triangles
 from .by_proof import cut_sizes
 from .needs import unit_sides
-from .rounding import ROUNDING
+from .rounding import ROUNDED_UP, ROUNDING, needed_rectangle
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -163,6 +163,8 @@ def _trimmed(sheet):
 def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
     """Whether what is trimmed of a unit is cut larger than it needs, by more than rounding and no more than usual."""
     over = {part: _over(sheet, part, sides) for part, sides in unit_sides(sheet, unit, unit.finished or ()).items()}
+    if unit.kind in ("half-rectangle", "triangle in a square"):
+        return _are_large(sheet, unit)
     off = {round(by, 6) for by in over.values() if by is not None}
     if None in over.values() or not over:
         return False
@@ -172,6 +174,20 @@ def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
         centre, corner = (over[part] for part in (unit.parts[0], unit.parts[-1]))
         return abs(centre) <= ROUNDING < corner <= OVERSIZE
     return False
+
+
+def _are_large(sheet, unit):
+    """Whether all rectangles of a unit are cut larger than it needs, by more than rounding on some side and no more
+    than usual on any."""
+    width, height = map(float, unit.finished)
+    long, legs = unit.parts, (width, height)
+    if unit.kind == "triangle in a square":
+        long, legs = unit.parts[1:], (width / 2, height)
+    exact, cuts = sorted(needed_rectangle(legs, float(sheet.sewing_seam))), [sheet.part(part) for part in long]
+    if any(cut is None or not cut.halved_rectangle for cut in cuts):
+        return False
+    over = [float(have) - need for cut in cuts for have, need in zip(sorted(sheet.cut_size(cut)), exact)]
+    return min(over) >= -ROUNDING and ROUNDED_UP < max(over) <= 2 * OVERSIZE
 
 
 def _over(sheet, part, sides):

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..pattern.fields import Item
+    from ..pattern.parts import UnitTable
     from ..pattern.sheet import Border, Sheet
     from .layout import Layout
 
@@ -60,6 +61,14 @@ def _finished(sheet, name, known):
         return made.finished
     size = _of_rows(sheet, made.rows, known) if isinstance(made, BlockTable) else made.finished
     return size if made.finished in (None, size) else None
+
+
+def unit_size(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:
+    """The exact finished (width, height) of a unit, as it is printed or by what it is trimmed to; None for neither."""
+    if unit.finished is not None or unit.trim_to is None:
+        return unit.finished
+    width, height = unit.trim_to
+    return width - 2 * sheet.sewing_seam, height - 2 * sheet.sewing_seam
 
 
 def _of_strips(sheet, strip_set, seams):

@@ -125,12 +125,13 @@ class Need:
         return [(getattr(proofs, name), measure, given) for name, measure, given in self.sides]
 
     def __str__(self):
-        how = {"whole": "", "once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
-        shape = "square" if len(self.sides) == 1 else "strip"
+        how = {"once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
+        rectangle_like = {"whole": "strip", "once": "rectangle", "shaped": "triangle"}
+        shape = "square" if len(self.sides) == 1 else rectangle_like.get(self.cut, "piece")
         spare = self.squares * PIECES[self.cut] - self.count
         words = (
             f"{self.part}: {self.squares} {shape}{'s' * (self.squares != 1)} of {self.text}"
-            f"{'' if self.unit != 'in' else ' in'} from {self.fabric}{how[self.cut]}; {self.grain}"
+            f"{'' if self.unit != 'in' else ' in'} from {self.fabric}{how.get(self.cut, '')}; {self.grain}"
         )
         return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
 
@@ -145,6 +146,24 @@ def rectangle(width: Measure, height: Measure) -> Sides:
 def triangle(cut: str, finished: Measure) -> Sides:
     """The sides of a square cut once (`finished` is a leg) or twice (`finished` is the long side)."""
     return (("half_square" if cut == "once" else "quarter_square", None, {"finished": finished}),)
+
+
+def halves(across: Measure, up: Measure) -> Sides:
+    """The sides of a rectangle cut once from corner to corner into triangles with these finished legs."""
+    given = {"across": across, "up": up}
+    return ("half_rectangle", "cut across", given), ("half_rectangle", "cut up", given)
+
+
+def triangle_between(width: Measure, height: Measure) -> Sides:
+    """The base and the height, tip and all, of the triangle in a square unit that finishes so wide and high."""
+    given = {"width": width, "height": height}
+    return ("triangle_in_square", "triangle across", given), ("triangle_in_square", "triangle up", given)
+
+
+def long_triangles(width: Measure, height: Measure) -> Sides:
+    """The sides of the rectangle cut once for the long triangles of such a unit."""
+    given = {"width": width, "height": height}
+    return ("triangle_in_square", "rectangle across", given), ("triangle_in_square", "rectangle up", given)
 
 
 def slanted(width: Measure, inner: Measure, proof: str = "frame_both_ends") -> Sides:

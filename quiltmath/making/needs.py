@@ -18,21 +18,25 @@ from .need import (
     LONG_ON_GRAIN,
     ON_GRAIN,
     Need,
+    halves,
+    long_triangles,
     mitred,
     rectangle,
     slanted,
     triangle,
+    triangle_between,
 )
+from .slants import in_words, slants_taken
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from ..pattern.parts import UnitTable
+    from ..pattern.parts import Cut, UnitTable
     from ..pattern.sheet import Sheet
     from .made import Made
     from .need import Sides
 
-GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN}
+GRAIN = {"whole": ON_GRAIN, "once": LEGS_ON_GRAIN, "twice": LONG_ON_GRAIN, "shaped": LONG_ON_GRAIN}
 MEASURE = "measure the sewn top before you cut them"
 BOTH_ENDS, ONE_END = "both ends are trimmed at 45 degrees", "one end is trimmed at 45 degrees"
 
@@ -50,11 +54,12 @@ def needs(made: Made) -> dict[str, Need]:
     ('3 1/2', 16, 'patch')
     """
     found, sheet, wanted = {}, made.sheet, bill_of_materials(made.sheet)
+    slants = slants_taken(sheet, wanted)
     for look in (_printed, _edge_triangles, _built, _units, _plain_blocks, _sashing, _frames, _borders):
         for part, sides, more in look(made):
             cut = sheet.part(part)
             if cut is not None and part not in found and (more.pop("cut", cut.cut) == cut.cut):
-                given = {"grain": GRAIN[cut.cut], **more}
+                given = {"grain": GRAIN[cut.cut], "note": in_words(cut, slants.get(part, {})), **more}
                 found[part] = Need(
                     part, cut.fabric, wanted[part], cut.cut, sides, sheet.sewing_seam, sheet.units, **given
                 )
@@ -64,10 +69,12 @@ def needs(made: Made) -> dict[str, Need]:
 def _printed(made):
     """Parts that print their finished size."""
     for cut in made.sheet.cut:
-        if cut.finished is not None and cut.size is not None:
+        if cut.finished is not None and cut.size is not None and cut.shape is None:
             width, height = cut.finished
             if cut.cut == "whole":
                 yield cut.part, rectangle(width, height), {"grain": _along(made.sheet, cut.part)}
+            elif cut.halved_rectangle:
+                yield cut.part, lying(cut, halves(*sorted(cut.finished))), {}
             else:
                 sides = triangle(cut.cut, width)
                 yield cut.part, sides if width == height else (*sides, *triangle(cut.cut, height)), {}
@@ -98,7 +105,7 @@ def _built(made):
 def _units(made):
     """Parts of units that print their finished size, or the size they are trimmed to."""
     for unit in made.sheet.unit.values():
-        size = unit.finished or unit.trim_to and [side - 2 * made.sheet.sewing_seam for side in unit.trim_to]
+        size = measures.unit_size(made.sheet, unit)
         if size is not None:
             for part, sides in unit_sides(made.sheet, unit, size).items():
                 if cut_sizes(sides, made.seam) is not None:
@@ -117,6 +124,13 @@ def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | floa
     if unit.kind == "half-square":
         proof = {4: "half_squares_four", 8: "half_squares_eight"}.get(at_once, "half_square")
         return dict.fromkeys(unit.parts, ((proof, None, {"finished": width}),))
+    if unit.kind == "triangle in a square":
+        middle, *beside = unit.parts
+        return {middle: triangle_between(width, height)} | {
+            part: lying(sheet.part(part), long_triangles(width, height)) for part in beside
+        }
+    if unit.kind == "half-rectangle":
+        return {part: lying(sheet.part(part), halves(width, height)) for part in unit.parts}
     if unit.kind == "quarter-square":
         return dict.fromkeys(unit.parts, triangle("twice", width))
     if unit.kind == "flying geese":
@@ -152,6 +166,8 @@ def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
         ("flying geese", 4): "geese_four_at_a_time",
     }
     general = {
+        "half-rectangle": "half_rectangle",
+        "triangle in a square": "triangle_in_square",
         "quarter-square": "hourglass",
         "flying geese": "flying_geese",
         "square in a square": "square_in_square",
@@ -195,12 +211,12 @@ def _long_strips(made, width):
         slants = lies.on_point and not lies.whole
         sides = slanted(width, length) if slants else rectangle(width, length)
         note = {"note": BOTH_ENDS} if slants else {}
-        yield name, _lying(cut, sides), {"grain": LENGTHWISE, "least": True, **note}
+        yield name, lying(cut, sides), {"grain": LENGTHWISE, "least": True, **note}
 
 
-def _lying(cut, sides):
-    """The sides of a strip, width first, in the order in which the sheet prints them."""
-    return sides if len(sides) < 2 or cut.size[0] <= cut.size[1] else sides[::-1]
+def lying(cut: Cut | None, sides: Sides) -> Sides:
+    """The sides of a strip or a rectangle, the short one first, in the order in which the sheet prints them."""
+    return sides if len(sides) < 2 or cut is None or cut.size is None or cut.size[0] <= cut.size[1] else sides[::-1]
 
 
 def _frames(made):
@@ -215,7 +231,7 @@ def _frames(made):
     for part, (_, sides, note) in longest.items():
         cut = made.sheet.part(part)
         if cut is not None and cut.size is not None:
-            yield part, _lying(cut, sides), {"grain": LENGTHWISE, "least": True, "note": note}
+            yield part, lying(cut, sides), {"grain": LENGTHWISE, "least": True, "note": note}
 
 
 def _framed(made, kind, name):
@@ -255,7 +271,7 @@ def _borders(made):
         cut = made.sheet.part(strip.part)
         if cut is not None and cut.size is not None:
             seams = 2 * made.seam
-            yield strip.part, _lying(cut, rectangle(strip.width - seams, strip.length - seams)), _as_border(False)
+            yield strip.part, lying(cut, rectangle(strip.width - seams, strip.length - seams)), _as_border(False)
 
 
 def _round(made, border, width, height):

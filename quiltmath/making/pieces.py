@@ -9,9 +9,22 @@ from typing import TYPE_CHECKING, Any
 from ..pattern.names import all_in, blocks_named
 from ..root2 import Root2
 from ..sewing import CannotSew, patch
-from . import measures
+from . import measures, shaped
 from .at_the_edge import edge_triangles
-from .rounding import ROUNDED_UP, ROUNDING, added, finished_size, needed_square
+from .room import unit_room
+from .rounding import (
+    GRID,
+    ROUNDED_UP,
+    ROUNDING,
+    added,
+    finished_rectangle,
+    finished_size,
+    nearest_triangle,
+    needed_rectangle,
+    needed_square,
+    rounded_rectangle,
+    triangle_between,
+)
 
 if TYPE_CHECKING:
     from ..pattern.parts import Cut
@@ -20,24 +33,49 @@ if TYPE_CHECKING:
     from .made import Made
 
 
-def cut_piece(made: Made, cut: Cut) -> Panel:
+def cut_piece(made: Made, cut: Cut, slant: str | None = None) -> Panel:
     """One piece of a line of the cutting list, as a panel; triangles lie with their right angle at the lower left.
 
     The lengthwise grain runs up the printed piece, so the legs of a triangle cut once lie on grain, and of one cut
-    twice its long edge.
+    twice its long edge. `slant` is the way in which a rectangle is cut once, where its line leaves that open.
     """
     width, height = meant_size(made, cut)
     about: dict[str, Any] = {"fabric": cut.fabric, "part": cut.part}
     if cut.cut == "whole":
         return patch(size=(width, height), **about)
+    if cut.shape is not None:
+        return patch(corners=shaped.corners(cut.shape, (width, height), made.seam, cut.slant), **about)
     if cut.cut == "once":
-        return patch(corners=[(0, 0), (width, 0), (0, height)], **about)
+        across, up = as_it_lies(cut, (width, height), slant)
+        grain = 0.0 if lies_turned(cut, slant) else 90.0
+        return patch(corners=[(0, 0), (across, 0), (0, up)], grain=grain, **about)
     if width != height:
         raise CannotSew(
             f"only a square is cut twice on the diagonal; part {cut.part!r} is {width:.4g} by {height:.4g} in: "
             "cut it as a square"
         )
     return patch(corners=[(0, 0), (width / sqrt(2), 0), (0, width / sqrt(2))], grain=45, **about)
+
+
+def as_it_lies(cut: Cut, size: tuple[float, float], slant: str | None = None) -> tuple[float, float]:
+    """The (across, up) of a triangle cut once from a piece of this (width, height), its right angle at the lower left.
+
+    One that slants to the left has its long leg up, one that slants to the right across; one that slants neither way,
+    or both, lies as its size is printed.
+
+    >>> from quiltmath.pattern.parts import Cut
+    >>> cut = Cut(part="A", fabric="navy", size=(2, 4), count=1, cut="once", slant="right")
+    >>> as_it_lies(cut, (2.0, 4.0)), as_it_lies(cut, (2.0, 4.0), "left")
+    ((4.0, 2.0), (2.0, 4.0))
+    """
+    return size[::-1] if lies_turned(cut, slant) else size
+
+
+def lies_turned(cut: Cut, slant: str | None = None) -> bool:
+    """Whether a triangle cut once lies, right angle at the lower left, with the printed width of its piece up."""
+    way = slant or cut.slant
+    upright = cut.size is not None and cut.size[0] < cut.size[1]
+    return cut.halved_rectangle and way in ("left", "right") and upright != (way == "left")
 
 
 def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
@@ -49,17 +87,25 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     exact = _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
+    if cut.halved_rectangle:
+        return needed_rectangle(meant_finished(made, cut), made.seam)
+    if cut.shape is not None:
+        return _meant_shape(made, cut, (printed[0], printed[1]))
     width, height = (side + added(cut.cut, made.seam) for side in meant_finished(made, cut))
     return width, height
 
 
-def meant_finished(made: Made, cut: Cut) -> tuple[float, ...]:
+def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
     """The finished (width, height) in inches that a printed part stands for: of the unit, or the long side for "twice".
 
     Of a triangle it is the printed finished size, or the one that the pieces beside it give it, where the cut size is
     that rounded; else the nearest step of the ruler.
     """
     seam, printed = made.seam, tuple(map(float, made.sheet.cut_size(cut)))
+    if cut.halved_rectangle:
+        return _meant_legs(made, cut, (printed[0], printed[1]))
+    if cut.shape is not None:
+        return shaped.shown(cut, _meant_shape(made, cut, (printed[0], printed[1])), seam)[:2]
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
     found = []
     for size, side in zip(printed, known):
@@ -67,7 +113,53 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, ...]:
             found.append(float(side))
         else:
             found.append(finished_size(cut.cut, size, seam, made.sheet.units))
-    return tuple(found)
+    return found[0], found[1]
+
+
+def _meant_legs(made, cut, printed):
+    """The finished legs that a rectangle cut once stands for: those of the line or of a unit it goes into, where it is
+    cut for them, or larger to be trimmed; else the nearest of the ruler."""
+    for finished, trimmed in _legs_printed(made.sheet, cut):
+        legs = finished if (finished[0] < finished[1]) == (printed[0] < printed[1]) else finished[::-1]
+        exact = needed_rectangle(legs, made.seam)
+        large = trimmed and all(have >= need - ROUNDING for have, need in zip(printed, exact))
+        if large or rounded_rectangle(printed, legs, made.seam):
+            return legs
+    return finished_rectangle(printed, made.seam, made.sheet.units)
+
+
+def _legs_printed(sheet, cut):
+    """The finished sizes that the sheet prints for what triangles of this line make, each with whether it is trimmed
+    to that."""
+    if cut.finished is not None:
+        yield tuple(map(float, cut.finished)), False
+    for name, unit in sheet.unit.items():
+        if cut.part not in unit.parts or unit.kind not in ("half-rectangle", "triangle in a square"):
+            continue
+        size = unit_room(sheet, name)
+        if size is not None:
+            halves = 1 if unit.kind == "half-rectangle" else 2
+            yield (float(size[0]) / halves, float(size[1])), unit.trim_to is not None
+
+
+def _meant_shape(made, cut, printed):
+    """The (long side, height) that a printed shape stands for: of a triangle in a square that is cut for its unit, or
+    larger, the exact one with its tip, for that may be blunt; of a trapezoid the nearest of the ruler."""
+    if cut.shape == "trapezoid":
+        more = printed[0] - shaped.shown(cut, printed, made.seam).long
+        step = GRID[made.sheet.units]
+        nearest = round((printed[0] - more) / step) * step + more
+        return (nearest, printed[1]) if abs(nearest - printed[0]) <= ROUNDING else printed
+    if cut.shape != "triangle":
+        return printed
+    for name, unit in made.sheet.unit.items():
+        middle = unit.kind == "triangle in a square" and unit.parts[0] == cut.part
+        size = unit_room(made.sheet, name) if middle else None
+        if size is not None:
+            across, up, strip = triangle_between(float(size[0]), float(size[1]), made.seam)
+            if printed[0] >= across - ROUNDING and printed[1] >= strip - ROUNDING:
+                return across, up
+    return nearest_triangle(printed, made.seam, made.sheet.units)
 
 
 def _rounded(size, exact):

@@ -26,6 +26,12 @@ def room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
     return (sides[0], sides[1]) if len(sides) == 2 and min(sides.values()) > 0 else None
 
 
+def unit_room(sheet: Sheet, name: str) -> tuple[Fraction, Fraction] | None:
+    """The exact finished (width, height) of a unit: as it is printed, by what it is trimmed to, or as the rows it lies
+    in leave room for it; None where nothing tells."""
+    return measures.unit_size(sheet, sheet.unit[name]) or room(sheet, name)
+
+
 def sides_of(sheet, name, inside=()):
     """{0: its finished width, 1: its finished height} of what bears a name, as far as they follow from the rows it lies
     in; `inside` are the names of what it is looked for in, lest they go in circles."""

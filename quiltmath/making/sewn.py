@@ -4,6 +4,7 @@ steps."""
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple, cast
 
@@ -30,6 +31,7 @@ from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
 from .by_proof import measure
 from .pieces import cut_piece
+from .slants import slanting_parts
 from .straight import EASED
 
 if TYPE_CHECKING:
@@ -40,6 +42,10 @@ if TYPE_CHECKING:
     from ..root2 import Root2
     from ..sewing import Panel
     from .made import Made
+
+
+SAME_SLANT = 3  # degrees: sides that slant alike but for this are joined; rounding turns a side by less
+SLANTING = 0.3  # of an edge's normal, across: an edge that leads up by at least about 18 degrees is a side
 
 
 class Missing(Exception):
@@ -117,10 +123,17 @@ def _ready_made(made, name, block):
 def _unit(made, name):
     """The panel of a unit, trimmed if the sheet says so."""
     unit = made.sheet.unit[name]
-    parts = [made.need(part) for part in unit.parts]
+    parts = [_part_of_unit(made, part, slant) for part, slant in slanting_parts(unit)]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
     return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
+
+
+def _part_of_unit(made, name, slant):
+    """The panel of a part as a unit takes it: long triangles are sewn slanting the way they must, for which way they
+    are cut is counted, not sewn."""
+    cut = made.sheet.part(name)
+    return made.need(name) if slant is None or cut is None or not cut.halved_rectangle else cut_piece(made, cut, slant)
 
 
 def framed(made: Made, kind: str, short: float = 0.0) -> Panel:
@@ -187,8 +200,42 @@ def frame_lengths(made: Made, triangle: Panel, frame: Sequence[str]) -> dict[tup
 def _rows(made, rows, align="start"):
     """Rows sewn left to right, then joined from the bottom up."""
     sewn = {}
-    strips = [in_a_row([_turned(made, item, sewn) for item in row], seam=made.seam, sewn=sewn) for row in rows]
+    strips = [_row(made, row, sewn) for row in rows]
     return in_a_row(strips[::-1], "top", "bottom", made.seam, align, sewn)
+
+
+def _row(made, row, sewn):
+    """The pieces of a row sewn from left to right; those cut at an angle by their slanting sides."""
+    panels = [_turned(made, item, sewn) for item in row]
+    cuts = [made.sheet.part(item.name) for item in row]
+    if all(cut is None or cut.shape is None for cut in cuts):
+        return in_a_row(panels, seam=made.seam, sewn=sewn)
+    key = tuple(map(id, panels))
+    if key not in sewn:
+        joined = panels[0]
+        for (item, last), (beside, panel) in pairwise(zip(row, panels)):
+            mine, theirs = _side_faces(last, 1), _side_faces(panel, -1)
+            if abs((mine - theirs) % 360 - 180) > SAME_SLANT:
+                raise CannotSew(
+                    f"in a row {beside.name!r} slants another way than {item.name!r} before it: turn one of them, with "
+                    ":180 behind its name, or name the piece that slants as the other does"
+                )
+            joined = joined.sew(panel, mine, theirs, made.seam)
+        sewn[key] = joined
+    return sewn[key]
+
+
+def _side_faces(panel, way):
+    """The angle, in degrees, that the right side (1) or the left side (-1) of a piece faces: of its edges that lead up
+    the one that is furthest out in its middle."""
+    lines = panel.raw_lines
+    upright = np.flatnonzero(way * lines.normals[:, 0] > SLANTING)
+    if not len(upright):
+        raise CannotSew("a piece of a row needs a side that leads up: turn it so that one lies left and one right")
+    middle = panel.size[1] / 2
+    across = (lines.limits[upright] - lines.normals[upright, 1] * middle) / lines.normals[upright, 0]
+    angle = round(float(lines.angles[upright[(way * across).argmin()]]), 9) % 360
+    return int(angle) if angle == int(angle) else angle
 
 
 def _turned(made, item, turned):

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import atan2, degrees, sqrt
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..sewing import CannotSew, in_a_row, patch
+from ..shapes import NEAR
 from .rounding import needed_square, sewn_size
 
 if TYPE_CHECKING:
@@ -34,6 +37,49 @@ def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, 
         return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)
     leg = sewn_size("once", side if at_a_time == 2 else side / 2, seam, unit)
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
+
+
+def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) -> Panel:
+    """Two long triangles sewn along their long edges to a rectangle that stands upright, its seam slanting this way."""
+    for panel in (left, right):
+        if panel.corners.shape[:2] != (1, 3):
+            raise CannotSew(
+                f"a half-rectangle unit is sewn from two triangles, and {panel.cuts[0].part!r} is none: write the "
+                'rectangle that it is cut from, cut = "once"'
+            )
+    unit = left.sew(right.turn(180), "long", "long", seam, "centre")
+    if seam and np.abs(np.subtract(left.size, right.size)).max() <= NEAR:  # the tips reach far past the unit's edges
+        one, other = (patch.polygon for patch in unit.patches)
+        (low, below), (high, above) = one.min(axis=0), other.max(axis=0)
+        unit = unit.trim(left=low, bottom=below, right=high, top=above, seam=seam)
+    return unit.laid_down() if slant == "left" else unit.turn(270)
+
+
+def triangle_in_a_square(middle: Panel, left: Panel, right: Panel, seam: float) -> Panel:
+    """A triangle pointing up between two long ones; `left` slants to the right, and `right` to the left."""
+    for panel, slant in ((left, "left"), (right, "right")):
+        if panel.corners.shape[:2] != (1, 3):
+            raise CannotSew(
+                f"the {slant} side of a triangle in a square is a long triangle, and {panel.cuts[0].part!r} is none: "
+                'write the rectangle that it is cut from, cut = "once"'
+            )
+    if middle.corners.shape[:2] != (1, 3):
+        raise CannotSew(
+            f"a triangle in a square needs a triangle in its middle, and {middle.cuts[0].part!r} is none: write "
+            'shape = "triangle" and the size of its base and height'
+        )
+    (start, end, tip), half = middle.patches[0].polygon, 180
+    faces = [degrees(atan2(a[0] - b[0], b[1] - a[1])) % (2 * half) for a, b in ((tip, start), (end, tip))]
+    trims = seam and np.abs(np.subtract(sorted(left.size), sorted(right.size))).max() <= NEAR
+    unit = middle.sew(left, faces[0], "long", seam, "centre")
+    if trims:
+        base, one = (patch.polygon for patch in unit.patches)
+        unit = unit.trim(left=one[:, 0].min(), bottom=base[:, 1].min(), top=one[:, 1].max(), seam=seam)
+    unit = unit.sew(right, faces[1], "long", seam, "centre")
+    if trims:
+        base, _, other = (patch.polygon for patch in unit.patches)
+        unit = unit.trim(bottom=base[:, 1].min(), right=other[:, 0].max(), top=other[:, 1].max(), seam=seam)
+    return unit.laid_down()
 
 
 def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:
@@ -95,7 +141,7 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
 
     `measured` is the unit of length ("in" or "cm") in which the pattern rounds its sizes.
     """
-    if at_a_time and len(parts) > 2:
+    if at_a_time and unit.kind == "quarter-square" and len(parts) > 2:
         raise CannotSew(
             "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: "
             "cut them twice on the diagonal"
@@ -105,6 +151,10 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
         return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
         return snowball(one, other, seam)
+    if unit.kind == "triangle in a square":
+        return triangle_in_a_square(one, parts[1], other, seam)
+    if unit.kind == "half-rectangle":
+        return half_rectangle(one, other, unit.slant, seam)
     if at_a_time:
         return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square":

@@ -216,6 +216,20 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
+    both = {cut.part for cut in sheet.cut if cut.slant == "both"}
+    for path, name in _uses_of_names(sheet) if both else ():
+        if name in both and path[0] != "unit":
+            return path, (
+                f"{name!r} is cut slanting both ways, and only a unit tells which of its triangles it takes: give "
+                "those that slant left and those that slant right a [[cut]] each, and write the name of the one"
+            )
+    shaped = {cut.part: cut.shape for cut in sheet.cut if cut.shape is not None}
+    for path, name in _uses_of_names(sheet) if shaped else ():
+        if name in shaped and not _takes_shapes(sheet, path, name):
+            return path, (
+                f"{name!r} is cut as a {shaped[name]}, which only a row of a block or of the setting takes, a step, or "
+                'a "triangle in a square" unit as its first part: name a part that is cut otherwise'
+            )
     if len(lost) > MOST_FORGOTTEN:
         name, path = next(iter(lost.items()))
         return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"
@@ -226,6 +240,14 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             "start it from parts that are cut"
         )
     return None
+
+
+def _takes_shapes(sheet, path, name):
+    """Whether a piece cut at an angle may stand where a name is used."""
+    if path[0] == "unit":
+        unit = sheet.unit[path[1]]
+        return unit.kind == "triangle in a square" and name == unit.parts[0] and name not in unit.parts[1:]
+    return path[0] in ("block", "step") or path[0] == "setting" and path[1] in DRAWN
 
 
 def forgotten(sheet: Sheet) -> dict[str, list[str | int]]:

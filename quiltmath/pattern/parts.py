@@ -24,7 +24,9 @@ from .fields import (
 )
 from .precut import Piece
 
-PIECES = {"whole": 1, "once": 2, "twice": 4}
+PIECES = {"whole": 1, "once": 2, "twice": 4, "shaped": 1}
+SIZED_SHAPES = ("triangle", "trapezoid")
+"""Shapes that say their longest side and their height, as a size; the others follow from the width of their strip."""
 
 
 class Fabric(Table):
@@ -64,22 +66,55 @@ class Fabric(Table):
         return self.pieces or 1
 
 
+HALF_TRIANGLE = "half 60-degree triangle"
+Shape = Annotated[
+    Literal[
+        "triangle",
+        "trapezoid",
+        "60-degree triangle",
+        "half 60-degree triangle",
+        "60-degree diamond",
+        "45-degree diamond",
+        "half hexagon",
+    ],
+    *spelt(
+        {
+            "triangle": (),
+            "trapezoid": (),
+            "60-degree triangle": ("equilateral triangle",),
+            "half 60-degree triangle": (),
+            "60-degree diamond": (),
+            "45-degree diamond": (),
+            "half hexagon": (),
+        }
+    ),
+]
+
+
 class Cut(Table):
     """One line of the printed cutting list.
 
     `size` is one length for a square or [width, height], lengthwise grain along the height; a strip across the whole
     width of the cloth gives its height as `strip` instead. `cut` says what becomes of each piece: "whole", "once" on
     the diagonal (two triangles) or "twice" (four). `finished` is the printed finished size where there is one (of the
-    unit, or of the long side for "twice"), `triangles` the printed number of triangles.
+    unit, or of the long side for "twice"), `triangles` the printed number of triangles. `slant` says which way
+    rectangles that stand upright are cut "once": to the "left" (from the upper left), to the "right", or "both", some
+    each way, as many as it takes.
 
     `count` is how many are cut, "enough" of strips that are cut in as many as it takes, or `per_print` how many from
     each of a group of prints. `strips` are the printed strips, `strip_width` wide, that pieces of a `size` are
     sub-cut from. A strip of another `length` than the width of its cloth says so; `lengthwise` ones run along the
     selvage.
+
+    `shape` is what is cut at an angle from strips, tips up and down by turns: a "triangle" with two equal sides or a
+    "trapezoid" with 45-degree ends, of which `size` says the long side and the height; a "60-degree triangle", "half
+    60-degree triangle", "60-degree diamond", "45-degree diamond" or "half hexagon", which follow from `strip_width`.
+    Such a line is cut "shaped", neither whole nor on a diagonal.
     """
 
     part: Name
     fabric: Name
+    shape: Shape | None = None
     size: Size | None = None
     strip: Length | None = None
     length: Length | None = None
@@ -89,8 +124,44 @@ class Cut(Table):
     strips: Count | None = None
     strip_width: Length | None = None
     cut: Literal["whole", "once", "twice"] = "whole"
+    slant: Literal["left", "right", "both"] | None = None
     finished: Size | None = None
     triangles: Count | None = None
+
+    @model_validator(mode="after")
+    def _shaped(self):
+        if self.shape is None:
+            return self
+        self.refuse(["cut", "triangles"], "a shape is cut from its strip, and not cut up again")
+        if self.shape != HALF_TRIANGLE:
+            self.refuse(["slant"], f"a {self.shape} is alike from left and right")
+        elif self.slant not in ("left", "right"):
+            raise AtKey(
+                "slant",
+                'a half triangle has a left and a right: write slant = "left" where its slanting side comes from the '
+                'upper left as it stands on its short side, or "right", each way on a line of its own',
+            )
+        self.refuse(["strip", "length", "lengthwise"], "shapes are cut from strips: write how wide, as strip_width")
+        if self.shape in SIZED_SHAPES:
+            if self.size is None:
+                raise AtKey("size", f"a {self.shape} says its long side and its height as it is cut: write size too")
+            if self.shape == "trapezoid" and self.size[0] <= 2 * self.size[1]:
+                raise AtKey(
+                    "size",
+                    "the ends of a trapezoid slant at 45 degrees, so its long side is more than twice its height; "
+                    "write the long side first",
+                )
+            self.refuse(["strip_width"], "its size says how high it is")
+        else:
+            self.refuse(["size", "finished"], f"a {self.shape} follows from how wide its strip is")
+            if self.strip_width is None:
+                raise AtKey(
+                    "strip_width",
+                    f"a {self.shape} is as large as the strip it is cut from is wide: write strip_width too",
+                )
+            object.__setattr__(self, "size", (self.strip_width, self.strip_width))
+        object.__setattr__(self, "cut", "shaped")
+        return self
 
     @model_validator(mode="after")
     def _one_size(self):
@@ -106,8 +177,18 @@ class Cut(Table):
             )
         if self.strip is not None:
             self.refuse(["finished"], "a strip across the width is no piece that has a finished size")
-        if self.cut == "whole":
+        if self.cut in ("whole", "shaped"):
             self.refuse(["triangles"], 'triangles are counted where pieces are cut "once" or "twice" on the diagonal')
+        return self
+
+    @model_validator(mode="after")
+    def _slants_if_it_can(self):
+        if self.shape is not None:
+            return self
+        if self.slant is not None and (self.cut != "once" or self.size is None):
+            raise AtKey("slant", 'only rectangles cut once slant; write cut = "once", or take slant out')
+        if self.slant is not None and not self.halved_rectangle:
+            raise AtKey("slant", "the triangles of a square are alike whichever way it is cut: take slant out")
         return self
 
     @model_validator(mode="after")
@@ -128,7 +209,7 @@ class Cut(Table):
             self.refuse(["strips", "strip_width"], "strips are sub-cut into pieces of a size; these stay strips")
             if self.lengthwise and self.length is None:
                 raise AtKey("lengthwise", "a strip along the selvage is as long as it is cut: write its length too")
-        if self.strips is None:
+        if self.strips is None and self.shape is None:
             self.refuse(
                 ["strip_width"], "a strip width is that of the strips that pieces are sub-cut from: write strips"
             )
@@ -136,12 +217,30 @@ class Cut(Table):
 
     @property
     def filled_in(self) -> frozenset[str]:
-        return frozenset() if self.per_print is None else frozenset(["count"])
+        counted = [] if self.per_print is None else ["count"]
+        shaped = [] if self.shape is None else ["cut"] if self.shape in SIZED_SHAPES else ["cut", "size"]
+        return frozenset([*counted, *shaped])
 
     @property
     def open(self) -> bool:
         """Whether it is cut in as many as it takes, which no count can be wrong of."""
         return self.count == OPEN
+
+    @property
+    def halved_rectangle(self) -> bool:
+        """Whether it is a rectangle, not a square, cut once from corner to corner: its triangles have a left and a
+        right."""
+        return self.cut == "once" and self.size is not None and self.size[0] != self.size[1]
+
+    @property
+    def diagonal(self) -> bool:
+        """Whether its pieces are cut on the diagonal into triangles."""
+        return self.cut in ("once", "twice")
+
+    @property
+    def cut_from(self) -> str:
+        """What its triangles are cut from: a "square", or a "rectangle"."""
+        return "rectangle" if self.halved_rectangle else "square"
 
     @property
     def each(self) -> int:
@@ -181,17 +280,35 @@ class StripSet(Table):
         return frozenset() if self.of is None else frozenset(["strips"])
 
 
-KINDS = {"half-square": 2, "quarter-square": 2, "flying geese": 2, "square in a square": 2, "snowball": 2}
+KINDS = {
+    "half-square": 2,
+    "half-rectangle": 2,
+    "quarter-square": 2,
+    "flying geese": 2,
+    "square in a square": 2,
+    "triangle in a square": 2,
+    "snowball": 2,
+}
 
 
 Kind = Annotated[
-    Literal["half-square", "quarter-square", "flying geese", "square in a square", "snowball"],
+    Literal[
+        "half-square",
+        "half-rectangle",
+        "quarter-square",
+        "flying geese",
+        "square in a square",
+        "triangle in a square",
+        "snowball",
+    ],
     *spelt(
         {
             "half-square": ("HST", "half-square triangle"),
+            "half-rectangle": ("HRT", "half-rectangle triangle"),
             "quarter-square": ("QST", "quarter-square triangle"),
             "flying geese": (),
             "square in a square": (),
+            "triangle in a square": (),
             "snowball": (),
         }
     ),
@@ -204,30 +321,61 @@ class UnitTable(Table):
     "half-square" (HST) and "quarter-square" (QST) take [one, other], "quarter-square" also all four, from the top
     clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
     triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
-    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4).
+    (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4). "half-rectangle" (HRT) takes [left, right] as it
+    stands upright; its seam slants to the "left" (from the upper left) or to the "right". "triangle in a square" takes
+    [triangle, sides], or [triangle, left side, right side].
     """
 
     kind: Kind
     parts: Annotated[list[Name], Field(min_length=2, max_length=4)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
+    slant: Literal["left", "right"] | None = None
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
 
     @field_validator("finished", "trim_to")
     @classmethod
-    def _geese_lie_level(cls, size, info: ValidationInfo):
-        """A goose is wider than high, whichever of its two figures is printed first."""
-        return (
-            tuple(sorted(size, reverse=True)) if size is not None and info.data.get("kind") == "flying geese" else size
-        )
+    def _lies_as_it_does(cls, size, info: ValidationInfo):
+        """A goose is wider than high and a half-rectangle higher than wide, whichever figure is printed first."""
+        kind = info.data.get("kind")
+        if size is None or kind not in ("flying geese", "half-rectangle"):
+            return size
+        return tuple(sorted(size, reverse=kind == "flying geese"))
+
+    @model_validator(mode="after")
+    def _slants_if_it_has_to(self):
+        if self.kind != "half-rectangle":
+            self.refuse(["slant"], f"{self.kind} units are alike from left and right")
+        elif self.slant is None:
+            raise AtKey(
+                "slant",
+                'which way does its seam run, as the unit stands upright? Write slant = "left" where it comes from the '
+                'upper left, slant = "right" where it comes from the upper right',
+            )
+        elif len({*(self.finished or ()), *(self.trim_to or ())}) == 1:
+            raise AtKey("kind", 'a unit as wide as high is a half-square: write kind = "half-square"')
+        return self
+
+    @model_validator(mode="after")
+    def _is_not_flat(self):
+        for key in ("finished", "trim_to"):
+            size = getattr(self, key)
+            if self.kind == "triangle in a square" and size is not None and size[0] >= 2 * size[1]:
+                raise AtKey(
+                    key,
+                    "a triangle in a square is less than twice as wide as high; one that is just twice as wide is a "
+                    'goose: write kind = "flying geese"; sew a flatter one in steps',
+                )
+        return self
 
     @model_validator(mode="after")
     def _takes_so_many_parts(self):
-        if len(self.parts) not in ((2, 4) if self.kind == "quarter-square" else (2,)):
+        takes = {"quarter-square": (2, 4), "triangle in a square": (2, 3)}.get(self.kind, (2,))
+        if len(self.parts) not in takes:
             raise ValueError(
-                f"{self.kind} units are made of {'2 or 4' if self.kind == 'quarter-square' else '2'} parts; got "
-                f"{len(self.parts)}: name each kind of piece once"
+                f"{self.kind} units are made of {' or '.join(map(str, takes))} parts; got {len(self.parts)}: name each "
+                "kind of piece once"
             )
         return self
 

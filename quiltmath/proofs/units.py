@@ -131,6 +131,34 @@ def square_in_square(story, finished, seam):
 
 
 @proof(
+    "Triangle in a square",
+    width=length("the width of the finished unit"),
+    height=length("the height of the finished unit"),
+)
+def triangle_in_square(story, width, height, seam):
+    """How large are the triangle that fills a unit from edge to tip, and the rectangles of the long ones beside it?"""
+    middle = story.draw(
+        "Draw the finished triangle. Its base is the unit's lower edge, its tip the middle of the upper one.",
+        [(0, 0), (width, 0), (width / 2, height)],
+        ("slanting side", root((width / 2) ** 2 + height**2)),
+    )
+    cut = story.move(middle, seam)
+    story.read("triangle across", "Read the base between the two moved slanting sides.", cut, 0, 1)
+    story.height("triangle up", "Read the height up to the moved tip.", cut, 0, 2)
+    story.give(
+        "strip",
+        "What stands out past the unit's upper edge is an ear: a strip as high as the unit with its seams will do, and "
+        "the tip is then blunt.",
+        height + 2 * seam,
+        "height + 2 × seam",
+    )
+    side = story.draw("Draw one of the finished long triangles beside it.", right_triangle(width / 2, height))
+    cut = story.move(side, seam)
+    story.read("rectangle across", "Read its short leg: one side of the rectangle to cut once.", cut, 0, 1)
+    story.read("rectangle up", "Read its long leg: the other. Half the rectangles are cut the other way.", cut, 0, 2)
+
+
+@proof(
     "Snowball corner",
     finished=length("the side of the finished block"),
     corner=length("the leg of the finished corner", within=[(2, "finished")]),

@@ -1,7 +1,8 @@
 """Other sizes of a pattern: the sheet with what is printed for another size in place of its own."""
 
 from .. import making, pattern
-from ..making import patches, pieces_needed
+from ..making import bill_of_materials, patches
+from ..making.bill import cuts_needed
 from ..pattern.fields import ENOUGH
 from ..pattern.names import DRAWN, all_in, final, is_binding
 from ..pattern.setting import SHORT
@@ -46,12 +47,12 @@ def in_size(sheet, size):
     changed = _without_other_pieces(sheet, pattern.changed(sheet, *changes), size)
     making.refuse_other_strips(changed)
     making.refuse_too_many(sheet, patches(changed), "it")
-    needed = pieces_needed(changed)
+    needed = bill_of_materials(changed)
     enough = [
         (("cut", number, key), value)
         for number, cut in enumerate(changed.cut)
         if cut.part not in size.counts and cut.part not in own
-        for key, value in _enough(cut, needed[cut.part])
+        for key, value in _enough(changed, cut, needed)
     ]
     return pattern.changed(changed, *enough)
 
@@ -114,7 +115,7 @@ def in_sheet(sheet, number, there, fix):
 
 def _cut_in(cut, size):
     """The keys of a line of the cutting list that are others in another size."""
-    keys = {"strips": None, "strip_width": None, "per_print": None}
+    keys = {"strips": None, "per_print": None, **({"strip_width": None} if cut.shape is None else {})}
     if cut.per_print is not None:
         keys["count"] = cut.count
     if cut.part in size.counts:
@@ -123,14 +124,21 @@ def _cut_in(cut, size):
         pair = size.sizes[cut.part]
         keys |= {
             "finished": None,
-            **({"size": _written(pair)} if cut.strip is None else {"strip": inches_written(pair[1])}),
+            **_sized(cut, pair),
         }
     return keys
 
 
-def _enough(cut, needed):
+def _sized(cut, pair):
+    """The key that says how large the pieces of a line are cut, so large."""
+    if cut.strip is None and (cut.shape is None or cut.strip_width is None):
+        return {"size": _written(pair)}
+    return {"strip" if cut.strip is not None else "strip_width": inches_written(pair[1])}
+
+
+def _enough(sheet, cut, needed):
     """The keys of a line that is cut in as many as its size takes."""
-    yield "count", ENOUGH if cut.strip is not None else -(-needed // cut.each) or cut.count
+    yield "count", ENOUGH if cut.strip is not None else cuts_needed(sheet, cut, needed) or cut.count
     yield "triangles", None
 
 

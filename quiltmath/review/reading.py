@@ -77,7 +77,8 @@ class Reading:
         plan = self._planned(sheet, fabric, bought)
         if taken.shared_at_will(sheet, fabric):
             plan = plan._replace(at_least=min(plan.at_least, taken.shared_at_least(self.made, sheet, fabric)))
-        return plan
+        area = taken.area_with_shapes(self.made, sheet, fabric)
+        return plan if area is None else plan._replace(at_least=min(plan.at_least, area / sheet.usable_width(fabric)))
 
     def in_pieces(self, fabric: str, sheet: pattern.Sheet | None = None) -> taken.PiecesTaken:
         """What all that is cut from a fabric bought in pieces of a size takes of them; `sheet` is this one read with

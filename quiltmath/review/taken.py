@@ -6,7 +6,8 @@ from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple, cast
 
-from .. import yardage
+from .. import lengths, yardage
+from ..making.shaped import piece_area, strips_for
 from ..pattern.names import is_binding
 from .cloth import ring, strips_taken
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
 MOST_TO_PLAN = 20_000  # pieces of one fabric: more are compared by area alone
 MOST_ON_THE_BIAS = 200  # strips on the bias: more are compared by area alone
+FINE = "1/16"  # inches: to so much of a strip the shapes that are cut from it are counted
 MOST_PIECES_OF_FABRIC = 400  # fat quarters, precut squares: more are compared by area alone
 MOST_TO_SEARCH = 40  # lines of a cutting list: a longer one is planned by the cutter's rule and counting alone
 
@@ -96,25 +98,42 @@ class FabricPlan(NamedTuple):
 def pieces_of(made: Made, sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
     """All that is cut from one fabric on its straight grain; of several prints, from each of them."""
     prints = sheet.prints(name)
-    pieces = [_piece(made, sheet, cut, prints) for cut in sheet.cut if cut.fabric == name]
+    pieces = [piece for cut in sheet.cut if cut.fabric == name for piece in _pieces(made, sheet, cut, prints)]
     binding = _binding_from(sheet, name)
     if binding is not None and binding.style == "straight":
         count = -(-(binding.count or binding_strips(made, sheet)) // prints)
         pieces += [yardage.Piece(sheet.usable_width(name), binding.strip, count, "binding")] if count else []
-    return tuple(piece for piece in pieces if piece is not None)
+    return tuple(pieces)
 
 
-def _piece(made, sheet, cut, prints):
-    """What one line of the cutting list cuts from each print; None where that is nothing."""
+def _pieces(made, sheet, cut, prints):
+    """What one line of the cutting list cuts from each print; nothing, or of shapes the strips that they fill and the
+    beginning of one more."""
     width, height = sheet.cut_size(cut)
     count = strips_taken(made, sheet, cut) if cut.open else cut.count
     each = cut.per_print or -(-count // prints)
     if not each:
-        return None
+        return []
+    if cut.shape is not None:
+        strips = strips_for(sheet, cut, each)
+        return [yardage.Piece(lengths.ruler(long, FINE, "up"), height, many, cut.part) for long, many in strips]
     if cut.lengthwise:
-        return yardage.Piece(*sorted((width, height)), each, cut.part)
+        return [yardage.Piece(*sorted((width, height)), each, cut.part)]
     printed = sheet.fabric.get(cut.fabric)
-    return yardage.Piece(width, height, each, cut.part, any_way=printed is None or not printed.directional)
+    return [yardage.Piece(width, height, each, cut.part, any_way=printed is None or not printed.directional)]
+
+
+def area_with_shapes(made: Made, sheet: Sheet, name: str) -> Fraction | None:
+    """The square inches of all that is cut from each print of a fabric, where shapes are among it; else None.
+
+    No more is certain to be taken: shapes may lie otherwise than in the strips that they are planned in.
+    """
+    shapes = {cut.part: cut for cut in sheet.cut if cut.fabric == name and cut.shape is not None}
+    if not shapes:
+        return None
+    whole = _area([piece for piece in pieces_of(made, sheet, name) if piece.part not in shapes])
+    counts = {part: cut.per_print or cut.count // sheet.prints(name) for part, cut in shapes.items()}
+    return whole + sum((counts[part] * Fraction(piece_area(sheet, cut)) for part, cut in shapes.items()), Fraction(0))
 
 
 def binding_strips(made: Made, sheet: Sheet) -> int:
@@ -203,7 +222,9 @@ def planned_in_pieces(made: Made, sheet: Sheet, name: str) -> PiecesTaken:
     if area > MOST_PIECES_OF_FABRIC or bias or sum(piece.count for piece in pieces) > MOST_TO_PLAN:
         return PiecesTaken((*pieces, strips.piece) if strips is not None else pieces, area, area)
     if not shared_at_will(sheet, name):
-        return _on_pieces(pieces, size, listed, listed.each)
+        found, shapes = _on_pieces(pieces, size, listed, listed.each), area_with_shapes(made, sheet, name)
+        by_area = found.at_least if shapes is None else ceil(shapes / (size[0] * size[1]))
+        return found._replace(at_least=min(found.at_least, by_area))
     own, pooled = of_each_print(made, sheet, name), _pooled(made, sheet, name)
     together = _on_pieces(pooled, size, listed, prints * listed.each)
     least = max(-(-together.at_least // prints), _on_pieces(own, size, listed, listed.each).at_least)
@@ -233,13 +254,14 @@ def _area(pieces):
 def of_each_print(made: Made, sheet: Sheet, name: str) -> tuple[yardage.Piece, ...]:
     """What is surely cut from each of several prints: the lines that are counted so."""
     lines = [cut for cut in sheet.cut if cut.fabric == name and cut.per_print is not None]
-    return tuple(piece for cut in lines if (piece := _piece(made, sheet, cut, sheet.prints(name))) is not None)
+    return tuple(piece for cut in lines for piece in _pieces(made, sheet, cut, sheet.prints(name)))
 
 
 def _pooled(made, sheet, name):
     """What is cut from all prints of one fabric together."""
     own, times = of_each_print(made, sheet, name), sheet.prints(name)
-    together = [_piece(made, sheet, cut, 1) for cut in sheet.cut if cut.fabric == name and cut.per_print is None]
+    pooled = [cut for cut in sheet.cut if cut.fabric == name and cut.per_print is None]
+    together = [piece for cut in pooled for piece in _pieces(made, sheet, cut, 1)]
     return (
         *(yardage.Piece(one.width, one.height, times * one.count, one.part, one.any_way) for one in own),
         *(one for one in together if one is not None),

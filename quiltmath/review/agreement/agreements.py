@@ -9,7 +9,7 @@ from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
 from ...making.needs import unit_needs, unit_proof
-from ...making.rounding import ROUNDING, added
+from ...making.rounding import ROUNDING, added, needed_rectangle, triangle_between
 from ...pattern.names import CORNER, SIDE, uses
 from ..finding import ByProof
 from ..outside import outside_triangles
@@ -19,6 +19,7 @@ from .measures import SLACK, Measures
 from .of_blocks import block_rows, built_rows, joined_edges, trims
 from .of_setting import border_corners, border_lengths, quilt_size, sashes, set_blocks
 
+STEP = 1 / 8  # inches: so much larger a finished size is taken, to see how its cut sizes grow
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 
 
@@ -42,7 +43,10 @@ def _printed(measures, of):
     """Parts that print both their cut and their finished size."""
     made = measures.made
     for cut in made.sheet.cut:
-        if cut.finished is None or cut.size is None:
+        if cut.finished is None or cut.size is None or cut.shape is not None:
+            continue
+        if cut.halved_rectangle:
+            yield from _halved(measures, of, cut)
             continue
         later = _trimmed_later(made.sheet, cut.part)
         path, extra = measures.line(cut.part), added(cut.cut, made.seam)
@@ -56,6 +60,38 @@ def _printed(measures, of):
                 less=ROUNDING,
                 more=SLACK if cut.cut == "whole" and not later else inf,
             )
+
+
+def _halved(measures, of, cut):
+    """A rectangle cut once that prints its finished legs as well."""
+    path = measures.line(cut.part)
+    finished = measures.figures((*path, "finished"), cut.finished)
+    if (cut.finished[0] < cut.finished[1]) != (cut.size[0] < cut.size[1]):
+        finished = finished[::-1]
+    legs = [leg.value for leg in finished]
+    for raw, needed in zip(measures.raw(cut.part), _growing_with(finished, _rectangle_for(measures, legs))):
+        yield Agreement(
+            raw.minus(needed),
+            path,
+            f"to finish {of.sizes(cut.finished)}",
+            ByProof("half_rectangle"),
+            less=ROUNDING,
+            more=inf if _trimmed_later(measures.sheet, cut.part) else LARGE,
+        )
+
+
+def _rectangle_for(measures, legs):
+    """A function of two finished legs: the exact rectangle, at these legs and beside them."""
+    return lambda wide, high: needed_rectangle((legs[0] + wide, legs[1] + high), measures.seam)
+
+
+def _growing_with(finished, needed):
+    """The sides of what `needed` gives, as sums that grow with the two finished sides."""
+    here, wider, higher = needed(0, 0), needed(STEP, 0), needed(0, STEP)
+    for side, exact in enumerate(here):
+        by_width, by_height = ((more[side] - exact) / STEP for more in (wider, higher))
+        growing = finished[0].times(by_width).plus(finished[1].times(by_height))
+        yield Sum(exact, growing.shares)
 
 
 def _outside(measures, of):
@@ -117,14 +153,18 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
     if min(size) <= 0:
         return
     here = unit_needs(made, unit, size)
-    wider, higher = unit_needs(made, unit, (size[0] + 1, size[1])), unit_needs(made, unit, (size[0], size[1] + 1))
+    wider, higher = (unit_needs(made, unit, (size[0] + by, size[1] + STEP - by)) for by in (STEP, 0))
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
             continue
+        if not cut_as_it_must(unit, part, cut):
+            continue  # cut the wrong way, which is told
+        blunt = tip_to_spare(measures, size) if cut.shape == "triangle" else 0.0
         stiff = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
         for side, need in enumerate(exact):
-            growing = finished[0].times(wider[part][side] - need).plus(finished[1].times(higher[part][side] - need))
+            by_width, by_height = ((more[part][side] - need) / STEP for more in (wider, higher))
+            growing = finished[0].times(by_width).plus(finished[1].times(by_height))
             if not raw[side].shares:
                 continue
             yield Agreement(
@@ -132,10 +172,23 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
                 ("unit", name),
                 f"for {unit.kind} units that finish {of.sizes(size)}",
                 ByProof(unit_proof(made.sheet, unit)),
-                less=ROUNDING,
+                less=ROUNDING + blunt * side,
                 more=inf if unit.trim_to is not None else SLACK if stiff else LARGE,
                 subject=line_of(raw[side]),
             )
+
+
+def cut_as_it_must(unit, part, cut):
+    """Whether a piece of a unit with long triangles is cut as such units take it; others may start from squares."""
+    if unit.kind == "triangle in a square" and part == unit.parts[0]:
+        return cut.shape == "triangle"
+    return unit.kind not in ("half-rectangle", "triangle in a square") or cut.cut == "once"
+
+
+def tip_to_spare(measures, size):
+    """How much of the height of a triangle in a square unit of this finished size is an ear: its tip may be blunt."""
+    _, up, strip = triangle_between(*size, measures.seam)
+    return up - strip
 
 
 def _trimmed_later(sheet, part):

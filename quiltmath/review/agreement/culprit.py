@@ -337,17 +337,21 @@ class _Table:
             yield Correction(changes, exchanged=True)
 
     def _together(self, one, other):
-        """Two cut sizes that are wrong at once, by whole steps of a ruler."""
-        for mine, theirs in product(self._moved(one), self._moved(other)):
-            shares = self._shares(mine), self._shares(theirs)
-            numbers = sorted(n for n in shares[0].keys() | shares[1].keys() if self._to_settle(n))
-            if len(numbers) < 2:
+        """Two cut sizes that are wrong at once, by whole steps of a ruler: a number of each, or all of both."""
+        mine, theirs = self._moved(one), self._moved(other)
+        several: list[tuple] = list(product(mine, theirs))
+        if len(several) > 1 and all(map(self._rounded, (*mine, *theirs))):
+            several.append((*mine, *theirs))
+        for groups in several:
+            shares = [self._shares(figures) for figures in groups]
+            numbers = sorted(n for n in set().union(*shares) if self._to_settle(n))
+            if len(numbers) < len(groups):
                 continue
             columns = np.array([[each.get(n, 0.0) for each in shares] for n in numbers])
             by, _, rank, _ = np.linalg.lstsq(columns, np.array([self.off[n] for n in numbers]), rcond=None)
-            neat = all(self._neat(figures, size) for figures, size in zip((mine, theirs), by))
-            if rank == 2 and np.abs(by).min() > SAME and neat:
-                changes = dict.fromkeys(mine, float(by[0])) | dict.fromkeys(theirs, float(by[1]))
+            neat = all(self._neat(figures, size) for figures, size in zip(groups, by))
+            if rank == len(groups) and np.abs(by).min() > SAME and neat:
+                changes = {figure: float(size) for figures, size in zip(groups, by) for figure in figures}
                 if all(self.values[figure] > size for figure, size in changes.items()):
                     yield Correction(changes)
 
@@ -358,8 +362,11 @@ class _Table:
 
     def _neat(self, figures, by):
         """Whether numbers would be corrected by whole steps of a ruler, or are printed rounded anyway."""
-        rounded = any(self.agreements[n].less == ROUNDING for figure in figures for n, _ in self.standing[figure])
-        return rounded or abs(by / RULER - round(by / RULER)) < 1 / 16
+        return self._rounded(figures) or abs(by / RULER - round(by / RULER)) < 1 / 16
+
+    def _rounded(self, figures):
+        """Whether numbers are those of triangles, which are printed rounded."""
+        return any(self.agreements[n].less == ROUNDING for figure in figures for n, _ in self.standing[figure])
 
     def _moved(self, path):
         """The numbers at a path that change together: both sides of a square, else each by itself."""

@@ -7,10 +7,11 @@ from functools import cached_property
 from math import sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from ...making import layout
+from ...making import layout, shaped
 from ...making.measures import is_long_strip, long_strips
-from ...making.pieces import meant_finished
+from ...making.pieces import lies_turned, meant_finished, meant_size
 from ...pattern.names import SETTING, centre, inside_out, step_giving
+from ...pattern.parts import HALF_TRIANGLE, SIZED_SHAPES
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
@@ -19,16 +20,22 @@ if TYPE_CHECKING:
     from ...pattern.fields import Item
     from ...pattern.parts import Cut
 
+UNEVEN = 0.05  # of the rectangle round it: what lacks more is no rectangle
 SLACK = float(EASED)  # inches: what disappears in sewing
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 class Finished(NamedTuple):
-    """The finished width and height of something, as `Sum`s; `triangle`: it is one, and may be trimmed to its row."""
+    """The finished width and height of something, as `Sum`s; `triangle`: it is one, and may be trimmed to its row.
+
+    What is cut at an angle is as wide as in its middle, and its `slant` is how far (inches) each of its sides leans out
+    from there.
+    """
 
     width: Sum
     height: Sum
     triangle: bool = False
+    slant: float = 0.0
 
     def side(self, number: int) -> Sum:
         """Its width (0) or its height (1)."""
@@ -36,12 +43,16 @@ class Finished(NamedTuple):
 
     def turned(self, degrees: float) -> Finished | None:
         """The same turned by quarters; None for any other turn."""
+        if self.slant:
+            return self  # it lies in its row, whichever way it leans
         if degrees % 90:
             return self._on_its_long_side() if self.triangle and degrees % 180 == 45 else None
         return self if degrees % 180 == 0 else self._replace(width=self.height, height=self.width)
 
     def _on_its_long_side(self):
-        """A triangle whose long side lies level, as wide as that is long."""
+        """A triangle whose long side lies level, as wide as that is long; one with unlike legs fits no row so."""
+        if abs(self.width.value - self.height.value) > SLACK:
+            return None
         leg = mean((self.width, self.height))
         return self._replace(width=leg.times(sqrt(2)), height=leg.times(1 / sqrt(2)))
 
@@ -79,6 +90,12 @@ class Measures:
         placed = [[self.lying(item) for item in row] for row in rows]
         return None if any(part is None for row in placed for part in row) else placed  # type: ignore[return-value]
 
+    def across(self, row: list[Finished]) -> Sum:
+        """How wide a row finishes, halfway up where its ends slant; triangles beside what is cut at an angle fill the
+        other half of its slants."""
+        half = 0.5 if any(part.slant for part in row) else 1.0
+        return total(part.width.times(half) if part.triangle else part.width for part in row)
+
     def line(self, part: str) -> tuple:
         """The path of the cutting-list line that cuts a part."""
         return "cut", self._numbers[part]
@@ -94,6 +111,8 @@ class Measures:
     def _raw(self, cut: Cut) -> tuple[Sum, Sum]:
         part = cut.part
         width, height = map(float, self.sheet.cut_size(cut))
+        if cut.shape is not None and cut.strip_width is not None:
+            return Sum(width), self.figure((*self.line(part), "strip_width"), height, 1)
         if cut.size is None:
             return Sum(width), self.figure((*self.line(part), "strip"), height, 1)
         return self.figures((*self.line(part), "size"), (width, height))
@@ -220,6 +239,8 @@ class Measures:
         return self._as_sewn(("unit", name), name)
 
     def _of_part(self, cut: Cut):
+        if cut.shape is not None:
+            return self._of_shape(cut)
         triangle, seams = cut.cut != "whole", 2 * self.seam
         if cut.size is None:
             width, height = self._raw(cut)
@@ -230,13 +251,27 @@ class Measures:
         else:
             meant = meant_finished(self.made, cut)
             width, height = (Sum(value, side.shares) for value, side in zip(meant, self._raw(cut)))
+        if lies_turned(cut):
+            width, height = height, width
         return Finished(width.times(legs), height.times(legs), triangle)
+
+    def _of_shape(self, cut: Cut):
+        """A piece cut at an angle: as wide as in its middle, by the width of its strip, or its long side."""
+        raw = self._raw(cut)
+        shown = shaped.shown(cut, meant_size(self.made, cut), self.seam)
+        if cut.shape in SIZED_SHAPES:
+            return Finished(Sum(shown.middle, raw[0].shares), Sum(shown.height, raw[1].shares), slant=shown.slant)
+        by_height = shown.middle / shown.height
+        height = Sum(shown.height, raw[1].shares)
+        if cut.shape == HALF_TRIANGLE:
+            return Finished(height.times(2 * by_height), height, triangle=True)
+        return Finished(height.times(by_height), height, slant=shown.slant)
 
     def _of_rows(self, rows):
         placed = self.rows(rows)
-        if placed is None:
+        if placed is None or any(row[end].slant for row in placed for end in (0, -1)):
             return None
-        width = mean(total(part.width for part in row) for row in placed)
+        width = mean(self.across(row) for row in placed)
         return Finished(width, total(mean(part.height for part in row) for row in placed))
 
     def _of_strips(self, name):
@@ -252,7 +287,17 @@ class Measures:
         panel = self.made.panel(name)
         if panel is None:
             return None
+        if self.sheet.unit[name].kind == "half-rectangle":
+            return self._as_the_larger(path, name)
+        if panel.area < (1 - UNEVEN) * panel.size[0] * panel.size[1]:
+            return None
         return self.held(path, [side - 2 * self.seam for side in panel.size])
+
+    def _as_the_larger(self, path, name):
+        """A half-rectangle unit as large as its larger triangle: where the other is smaller, that is told of itself."""
+        cuts = [self.sheet.part(part) for part in self.sheet.unit[name].parts]
+        legs = [sorted(meant_finished(self.made, cut)) for cut in cuts if cut is not None]
+        return self.held(path, max(legs))
 
     def _as_cut(self, name):
         """What a step gives that no numbers tell: what it measures, where it is a rectangle."""

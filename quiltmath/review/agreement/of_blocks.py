@@ -22,21 +22,26 @@ def block_rows(measures, of):
             continue
         path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
         held = block.finished is not None
-        printed = held or any(name in inside for inside in sized)
-        widths, height = [total(part.width for part in row) for row in rows], total(map(_height, rows))
+        widths, height = [measures.across(row) for row in rows], total(map(_height, rows))
+        lean = [row[0].slant + row[-1].slant for row in rows]
+        trimmed_straight = block.trim_to is not None and any(lean)
+        printed = held or trimmed_straight or any(name in inside for inside in sized)
         about = path, aim, ByProof("grid")
         level = [Agreement(off, *about, printed=printed) for off in unlevel(block.rows, rows)]
         if block.trim_to is not None:
             trim = measures.finished(name)
             aim = f"so that {name!r} can be trimmed to {of.sizes(block.trim_to)}"
-            reach = [width.minus(trim.width) for width in widths] + [height.minus(trim.height)]
-            yield from (Agreement(off, path, aim, ByProof("grid"), more=inf) for off in reach)
+            for width, out in zip(widths, lean):  # where the ends slant, a piece may be left out as well
+                off = width.minus(trim.width).minus(out)
+                yield Agreement(off, path, aim, ByProof("grid"), more=inf, evidence=out > 0)
+            yield Agreement(height.minus(trim.height), path, aim, ByProof("grid"), more=inf)
+            yield from level if any(lean) else ()
             continue
         if held:
             width, high = measures.figures(("block", name, "finished"), block.finished)
-            off = [each.minus(width) for each in widths] + [height.minus(high)]
+            off = [each.minus(width) for each, out in zip(widths, lean) if not out] + [height.minus(high)]
         else:
-            off = [each.minus(widths[0]) for each in widths[1:]]
+            off = [each.minus(widths[0]) for each in widths[1:] if not any(lean)]
         yield from level
         yield from (Agreement(each, *about, printed=printed) for each in off)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...making import shaped
 from ...pattern.names import SETTING
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import unit_agreements
@@ -79,8 +80,10 @@ class Blaming(Check):
         whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
         needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
         printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
-        manner = "" if whole else f", {cut.cut} on the diagonal"
-        exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
+        manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
+        exactly = (
+            "" if whole else f" (exactly {of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])})"
+        )
         across = " wide" if len(size) == 1 else ""
         return self.finding(
             made,
@@ -89,7 +92,7 @@ class Blaming(Check):
             f"{exactly}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
             printed,
             needed,
-            why=ByProof(PROOFS[cut.cut]) if first.why == "grid" else first.why,
+            why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
             parts=frozenset([cut.part]),
             fix=((path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),),
         )
@@ -201,6 +204,11 @@ class Blaming(Check):
             panel=path[1] if path[0] == "block" else "",
             asks=f"The sizes of {names} are up to {apart} off from what fits together. Which of them is a typo?",
         )
+
+
+def _proof(cut):
+    """The name of the proof that says how large the pieces of a line are cut."""
+    return shaped.PROOFS[cut.shape] if cut.shape else "half_rectangle" if cut.halved_rectangle else PROOFS[cut.cut]
 
 
 def _off(have, need, wide=False):

@@ -8,6 +8,7 @@ import numpy as np
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
 from ...making.rounding import finished_size, needed_square
+from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
 from ...pattern.parts import PIECES
 from ...sewing import CannotSew
@@ -16,18 +17,23 @@ from ..finding import ByNotebook, ByProof
 from ..outside import outside_triangles
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
+from .slanting import slant_in_words
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
 
 WAYS = {
     "half-square": ("once", "once"),
+    "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once", "once"),
     "quarter-square": ("twice", "twice"),
     "flying geese": ("twice", "once"),
     "square in a square": ("whole", "once"),
 }
 PROOFS = {
     "half-square": "half_square",
+    "half-rectangle": "half_rectangle",
+    "triangle in a square": "triangle_in_square",
     "quarter-square": "quarter_square",
     "flying geese": "flying_geese",
     "square in a square": "square_in_square",
@@ -38,7 +44,7 @@ class WrongTriangles(Check):
     """Side triangles cut once where twice keeps the outside on grain, or corner triangles the other way."""
 
     name, title = "wrong-triangles", "Triangles are cut the wrong way"
-    repair = "cut side triangles twice and corner triangles once, from squares of the sizes given"
+    repair = "cut the triangles the way that is given below, from pieces of the sizes given"
     question = (
         "Triangles {parts}: the pattern says {printed}. Should they not be {needed}, "
         "so that the outside lies on the straight grain?"
@@ -48,7 +54,7 @@ class WrongTriangles(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
-        looked = (self._in_units, self._outside, self._built_at_the_edge)
+        looked = (self._in_units, self._slanting, self._outside, self._built_at_the_edge)
         for finding in (finding for look in looked for finding in look(made)):
             if reading.sheet.part(made.sheet.cut[finding.path[1]].part):  # a line that is forgotten is not cut wrongly
                 yield finding
@@ -60,25 +66,49 @@ class WrongTriangles(Check):
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
             ways = WAYS.get(unit.kind, ())
+            long = unit.kind in ("half-rectangle", "triangle in a square")
+            kept = () if long else ("whole",)  # others may start from whole squares
             for part, way in zip(unit.parts, (*ways, *ways)):
                 cut = made.sheet.part(part)
-                if cut is None or cut.cut in ("whole", way) or way == "whole" or part in told:
+                if cut is None or cut.cut in (*kept, way) or way == "whole" or part in told:
                     continue
                 told.add(part)
-                size, path = of.up(needs[part][0]) if part in needs else None, tuple(path_of(made.sheet, part))
-                squares = -(-made.bill[part] // PIECES[way])
+                size = of.typed(needs[part], of.up) if part in needs else None
+                path, pieces = tuple(path_of(made.sheet, part)), -(-made.bill[part] // PIECES[way])
+                shape = "triangle" if way == "shaped" else "rectangle" if long else "square"
+                how = "from a strip" if way == "shaped" else way
+                take = f"{some(pieces, shape)}{'' if size is None else f' of {of.sizes(needs[part], of.up)}'} cut {how}"
                 yield self.finding(
                     made,
                     [*path, "cut"],
-                    f"{part!r} is cut {cut.cut} on the diagonal, but {unit.kind} units such as {name!r} need "
-                    f"{some(squares, 'square')}{'' if size is None else f' of {size}'} cut {way}: otherwise the "
-                    "triangles do not fit, and the outside of the unit lies on stretchy bias.",
+                    f"{part!r} is cut {cut.cut}{' on the diagonal' if cut.diagonal else ''}, but {unit.kind} "
+                    f"units such as {name!r} need {take}: otherwise the triangles do not fit"
+                    f"{'' if cut.cut == 'whole' else ', and the outside of the unit lies on stretchy bias'}.",
                     f"cut {cut.cut}",
-                    f"cut {way}",
+                    f"cut {how}",
                     why=ByProof(PROOFS[unit.kind]),
                     parts=frozenset([part]),
                     panel=name,
-                    fix=_turned_cut(path, way, size, squares),
+                    fix=_turned_cut(path, way, size, pieces),
+                )
+
+    def _slanting(self, made):
+        """Long triangles that slant the other way than the units they are sewn to."""
+        taken = slants_taken(made.sheet, made.bill)
+        for cut in made.sheet.cut:
+            wrong = slant_in_words(cut, taken[cut.part]) if cut.part in taken else None
+            if wrong is not None:
+                path, needed = tuple(path_of(made.sheet, cut.part)), way_to_cut(taken[cut.part])
+                yield self.finding(
+                    made,
+                    [*path, "slant"],
+                    wrong,
+                    f"all slanting {cut.slant}",
+                    "some slanting each way" if needed == "both" else f"all slanting {needed}",
+                    why=ByProof("half_rectangle"),
+                    parts=frozenset([cut.part]),
+                    fix=(((*path, "slant"), needed), *_count_both(made, cut, path, taken[cut.part], needed)),
+                    asks=f"The rectangles “{cut.part}” are all cut slanting {cut.slant}. Which way are they meant?",
                 )
 
     def _outside(self, made):
@@ -91,7 +121,7 @@ class WrongTriangles(Check):
             take = f"{some(squares, 'square')}{'' if size is None else f' of {size}'}"
             wrong = (
                 "are cut as whole squares, and triangles belong there"
-                if cut.cut == "whole"
+                if not cut.diagonal
                 else f"are cut {cut.cut} from their squares, so their {words.edges} on the outside of the {words.of} "
                 "will lie on stretchy bias"
             )
@@ -128,7 +158,7 @@ class WrongTriangles(Check):
         outer = {"upper right"} if kind == SIDE else {"left", "bottom"}
         for part, length in parts_on_bias(panel, outer).items():
             cut = made.sheet.part(part)
-            if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
+            if cut is not None and cut.diagonal and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 square, squares = _cut_otherwise(made, cut, other)
                 size, path = of.up(square), path_of(made.sheet, part)
@@ -147,9 +177,16 @@ class WrongTriangles(Check):
 
 
 def _turned_cut(path, way, size, squares):
-    """The changes to a line of the cutting list that cut so many squares the other way; `size` None: of their size."""
+    """The changes to a line of the cutting list that cut so many pieces the other way; `size` None: of their size."""
     sized = () if size is None else (((*path, "size"), size),)
-    return (((*path, "cut"), way), *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
+    how = (((*path, "cut"), None), ((*path, "shape"), "triangle")) if way == "shaped" else (((*path, "cut"), way),)
+    return (*how, *sized, ((*path, "count"), squares), ((*path, "triangles"), None))
+
+
+def _count_both(made, cut, path, taken, way):
+    """The change to a line of rectangles that takes more of them once they are cut this way; none where it does not."""
+    count = to_cut(cut.model_copy(update={"slant": way}), made.bill[cut.part], taken)
+    return (((*path, "count"), count), ((*path, "triangles"), None)) if count > cut.count else ()
 
 
 def _cut_otherwise(made, cut, way):

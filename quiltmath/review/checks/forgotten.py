@@ -51,8 +51,8 @@ def line_of(of: Ruler, found: Forgotten) -> str:
     if cut.strip is not None:
         return f"{some(cut.count, 'strip')} {of.said(cut.strip)} across the width of fabric"
     square = cut.size is not None and cut.size[0] == cut.size[1]
-    manner = "" if cut.cut == "whole" else f" cut {cut.cut}"
-    return f"{some(cut.count, 'square' if square else 'piece')} {of.sizes(cut.size)}{manner}"
+    manner = f" cut {cut.cut}" if cut.diagonal else ""
+    return f"{some(cut.count, cut.shape or ('square' if square else 'piece'))} {of.sizes(cut.size)}{manner}"
 
 
 def is_piece(found: Forgotten) -> bool:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ... import yardage
+from ...making.shaped import per_strip
 from .check import path_of, ruler, some
 from .widths import Cases, by_width, how_wide, level_of
 
@@ -50,6 +51,12 @@ class StripsPrinted(NamedTuple):
         any_way = not cut.lengthwise and (fabric is None or not fabric.directional)
         heights = (cut.strip_width,) if cut.strip_width is not None else tuple(dict.fromkeys(cut.size))
         widths = [one.usable_width(cut.fabric) for one in sheet.at_each_width(cut.fabric)]
+        if cut.shape is not None:
+            heights = (sheet.cut_size(cut)[1],)
+            given = [(width, per_strip(sheet, cut, float(width))) for width in widths]
+            each = [OneStrip(width, gives, gives) for width, gives in given]
+            prints = 1 if cut.per_print is None else sheet.prints(cut.fabric)
+            return cls(made, cut, cut.strips, heights, tuple(each), -(-wanted // prints))
         each = [max((_one_strip(cut, width, high, any_way) for high in heights), key=_fullest) for width in widths]
         prints = 1 if cut.per_print is None else sheet.prints(cut.fabric)
         return cls(made, cut, cut.strips, heights, tuple(each), -(-wanted // prints))
@@ -79,7 +86,9 @@ class StripsPrinted(NamedTuple):
         """Strips that give no such piece, or too few, or far too many."""
         of, parts = ruler(self.made), frozenset([self.cut.part])
         wide, height = "", self.heights[0]
-        if len(self.heights) == 1:
+        if self.cut.shape is not None:
+            wide = f" {of.said(height)} wide"
+        elif len(self.heights) == 1:
             wide = f" {of.said(height)} wide"
             side = min(self.cut.size or (), key=lambda one: abs(one - height))
             path = (*self.path[:-1], "strip_width")

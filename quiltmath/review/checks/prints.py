@@ -91,6 +91,8 @@ def _upright(made, parts):
     if any(_in_a_unit(made, part) for part in parts):
         return "choose a print without direction"
     cuts = [made.sheet.part(part) for part in parts]
+    if any(cut.shape is not None for cut in cuts):
+        return "choose a print without direction"
     once, twice, whole = ([cut.part for cut in cuts if cut.cut == way] for way in ("once", "twice", "whole"))
     how = [f"cut half of the squares for {named_few(once)} on the other diagonal"] if once else []
     if twice:

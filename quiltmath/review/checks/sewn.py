@@ -77,6 +77,23 @@ class EdgesDiffer(Blaming):
                 "a straight edge all round",
                 panel=final(made.sheet),
             )
+        elif made.bound is not None and any(cut.shape for cut in made.sheet.cut):
+            yield from self._slanting(made, of)
+
+    def _slanting(self, made, of):
+        """A quilt of rows whose slanting ends are its outside."""
+        width, height = made.bound.size
+        if width * height - made.bound.area > SLACK * (width + height):
+            yield self.finding(
+                made,
+                ["setting"],
+                f"The sides of the quilt slant: of the {of.sizes((width, height))} that it measures, corners are "
+                "missing. Trim the rows straight (trim_to), or end them with half triangles; or is it meant so?",
+                "slanting sides",
+                "a rectangle",
+                level="ask",
+                panel=final(made.sheet),
+            )
 
 
 def _is_little(off, sewn):

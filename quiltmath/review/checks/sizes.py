@@ -52,7 +52,18 @@ class CutSize(Blaming):
                 if block.trim_to is None or not all_in(made.sheet, name).isdisjoint(blamed):
                     continue
                 panel = made.panel(name)
-                if panel is not None and max(float(t) - have for t, have in zip(block.trim_to, panel.size)) > SLACK:
+                if panel is not None and _is_sloping(made, block, panel):
+                    yield self.finding(
+                        made,
+                        [kind, name, "trim_to"],
+                        f"{name!r} cannot be trimmed to {of.sizes(block.trim_to)}: its rows end in slanting sides, "
+                        "which do not reach so far all the way up. Put one piece more into each, or trim it narrower.",
+                        of.sizes(block.trim_to),
+                        "rows that reach",
+                        panel=name,
+                        parts=frozenset([name]),
+                    )
+                elif panel is not None and max(float(t) - have for t, have in zip(block.trim_to, panel.size)) > SLACK:
                     parts = uses(made.sheet, name)
                     yield self.finding(
                         made,
@@ -63,3 +74,10 @@ class CutSize(Blaming):
                         of.sizes(block.trim_to),
                         parts=frozenset([name, *parts]),
                     )
+
+
+def _is_sloping(made, block, panel):
+    """Whether a block of pieces cut at an angle is trimmed to a size whose corners its slanting ends do not fill."""
+    cuts = [made.sheet.part(item.name) for row in getattr(block, "rows", ()) for item in row]
+    width, height = panel.size
+    return any(cut is not None and cut.shape for cut in cuts) and width * height - panel.area > float(SLACK) * height

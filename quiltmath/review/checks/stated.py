@@ -6,6 +6,7 @@ from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sets_needed, sewn_first
 from ...making.measures import long_strips
 from ...making.needs import unit_proof
+from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS
 from ..finding import ByNotebook, ByProof
@@ -13,6 +14,7 @@ from ..outside import unsaid_float
 from .check import Check, how_many, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
 from .printed_strips import StripsPrinted
+from .slanting import said_both, unsaid_slant
 from .widths import by_width, how_wide, level_of, short_of
 
 
@@ -44,6 +46,25 @@ class NotStated(Check):
             )
         if made.floats:
             yield unsaid_float(self, made)
+        yield from self._slants(made)
+
+    def _slants(self, made):
+        """Rectangles of which nothing says which way they are cut, though their units slant."""
+        taken = slants_taken(made.sheet, made.bill)
+        for number, cut in enumerate(made.sheet.cut):
+            said = unsaid_slant(cut, taken[cut.part]) if cut.part in taken else None
+            if said is not None:
+                yield self.finding(
+                    made,
+                    ["cut", number],
+                    said,
+                    "no slant",
+                    "which way the rectangles are cut",
+                    why=ByProof("half_rectangle"),
+                    parts=frozenset([cut.part]),
+                    fix=((("cut", number, "slant"), way_to_cut(taken[cut.part])),),
+                    asks=f"Which way are the rectangles “{cut.part}” cut, from the upper left or from the upper right?",
+                )
 
 
 def _found(seam, of, units):
@@ -85,6 +106,7 @@ class PieceCount(Check):
         usual, widths = _widths_that_decide(sheet)
         at_widths = [pieces_needed(one) for one in widths]
         counts, binding = at_widths[0], sheet.binding
+        slants = slants_taken(sheet, made.bill)
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
@@ -96,16 +118,16 @@ class PieceCount(Check):
             if cut.open:
                 continue
             gives, each, (path, prints) = cut.gives, cut.each, how_many(sheet, cut)
-            cuts, enough = cut.count // prints, -(-needed // (each * prints))
+            cuts, enough = cut.count // prints, -(-to_cut(cut, needed, slants.get(cut.part, {})) // prints)
             fix = ((path, enough), ((*path[:-1], "triangles"), None)) if enough else ()
             by_print = " from each print" if prints > 1 else ""
             printed_strips = StripsPrinted.of(made, cut, -(-needed // each))
             if printed_strips is not None and gives < needed and printed_strips.few:
                 fix += ((printed_strips.path, printed_strips.needed),)  # worked out from the wrong count
             piece = "strip" if cut.strip is not None else "piece" if each == 1 else "triangle"
-            squares = f"{some(cut.count, 'square')} cut {cut.cut} give{'s' * (cut.count == 1)} {gives}"
+            squares = f"{some(cut.count, cut.cut_from)} cut {cut.cut} give{'s' * (cut.count == 1)} {gives}"
             shape = "" if each == 1 else f" ({squares})"
-            take = (str(enough) if each == 1 else some(enough, "square")) + by_print
+            take = (str(enough) if each == 1 else some(enough, cut.cut_from)) + by_print
             if cut.triangles is not None and cut.triangles != gives:
                 yield self.finding(
                     made,
@@ -133,6 +155,17 @@ class PieceCount(Check):
                     f"{needed - gives} short{_from_each_set(made, cut.part)}."
                     f"{printed_strips.spared if printed_strips is not None else ''} Cut {take} instead "
                     f"of {cuts}{_or_of_more_prints(cut, needed, prints)}.",
+                    f"{cuts}{by_print}",
+                    f"{enough}{by_print}",
+                    parts=frozenset([cut.part]),
+                    fix=fix,
+                )
+            elif cuts < enough:
+                yield self.finding(
+                    made,
+                    path,
+                    f"{squares} triangles of {cut.part!r}, but not as many as are needed of each slant: "
+                    f"{said_both(slants[cut.part])}",
                     f"{cuts}{by_print}",
                     f"{enough}{by_print}",
                     parts=frozenset([cut.part]),

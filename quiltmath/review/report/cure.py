@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from ..finding import Change
     from ..reviewing import Review
 
-WAYS = {"whole": "whole", "once": "once on the diagonal", "twice": "twice on the diagonal"}
+WAYS = {"whole": "whole", "shaped": "from a strip", "once": "once on the diagonal", "twice": "twice on the diagonal"}
 SAID = {  # what is done otherwise and to what, by the kind of thing and the key of its new value
     ("unit", "trim_to"): ("trim to", ""),
     ("block", "trim_to"): ("trim to", ""),
@@ -66,7 +66,7 @@ def _cut_anew(review, changes):
     if old is None:
         return "", f"new: {_whole_line(review, new)}"
     strips = f", from {some(new.strips, 'strip')}" if new.strips and new.strips != old.strips else ""
-    keys &= {"count", "size", "strip", "cut"}
+    keys &= {"count", "size", "strip", "cut", "slant", "strip_width"}
     if not keys:
         return None
     keys = {key for key in keys if getattr(new, key) != getattr(old, key)}
@@ -77,30 +77,40 @@ def _cut_anew(review, changes):
 
 def _subject(cut: Cut) -> str:
     """What a line of the cutting list is called at the head of a sentence."""
-    if cut.cut != "whole":
-        return cut.part if "square" in cut.part.lower() else f"{cut.part} squares"
+    if cut.diagonal:
+        return cut.part if cut.cut_from in cut.part.lower() else f"{cut.part} {cut.cut_from}s"
     return f"“{cut.part}”" + (" strips" if cut.strip is not None else "")
 
 
 def _lines(review: Review, cut: Cut, keys: Iterable[str]) -> str:
     """So much of a line of the cutting list as is asked for: "6 of 5 1/2 in, each twice on the diagonal"."""
-    size = _size(review, cut) if {"size", "strip"} & set(keys) else ""
+    size = _size(review, cut) if {"size", "strip", "strip_width"} & set(keys) else ""
     count = str(cut.count) if "count" in keys else ""
     said = f"{count} of {size}" if count and size else count or size
-    if "cut" not in keys:
+    if not {"cut", "slant"} & set(keys):
         return said
-    return f"{said}, each {WAYS[cut.cut]}" if said else WAYS[cut.cut]
+    return f"{said}, each {_way(cut)}" if said else _way(cut)
+
+
+def _way(cut: Cut) -> str:
+    """How the pieces of a line are cut: "once on the diagonal, slanting left"."""
+    slants = {"left": "slanting left", "right": "slanting right", "both": "some slanting each way"}
+    return WAYS[cut.cut] + ("" if cut.slant is None else f", {slants[cut.slant]}")
 
 
 def _whole_line(review: Review, cut: Cut) -> str:
     """A line of the cutting list that nobody had: "6 plum squares 5 1/2 in, each cut twice on the diagonal"."""
-    thing = "strip" if cut.size is None else "square" if cut.size[0] == cut.size[1] else "piece"
-    each = "" if cut.cut == "whole" else f", {'each ' * (cut.count > 1)}cut {WAYS[cut.cut]}"
+    thing = (
+        cut.shape if cut.shape else "strip" if cut.size is None else "square" if cut.size[0] == cut.size[1] else "piece"
+    )
+    each = "" if not cut.diagonal else f", {'each ' * (cut.count > 1)}cut {_way(cut)}"
     return f"{some(cut.count, f'{cut.fabric} {thing}')} {_size(review, cut)}{each}"
 
 
 def _size(review, cut):
     of = review.reading.ruler
+    if cut.shape is not None and cut.strip_width is not None:
+        return f"strips {of.said(cut.strip_width)} wide"
     return of.said(cut.strip) if cut.size is None else of.sizes(cut.size)
 
 

@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from ... import lengths
-from ...making.bill import sets_needed
-from ...making.rounding import finished_size
+from ...making.bill import cuts_needed, sets_needed
+from ...making.rounding import finished_rectangle, finished_size
 from ...pattern.fields import ENOUGH
 from .. import cloth
 from ..checks.border_lengths import edges_of
@@ -193,13 +193,11 @@ class _Rows:
         return lines + [Number(name, "how many", "none", needed, DIFFERS) for name, needed in lost]
 
     def _cut(self, path, cut):
-        name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
+        name = cut.part + (f", cut {cut.cut}" if cut.diagonal else f", {cut.shape}" if cut.shape else "")
         yield self._cut_size(path, cut, name)
-        if cut.finished is not None:
+        if cut.finished is not None and cut.shape is None:
             short = self.found(*path, "size")
-            comes_to = [
-                finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)
-            ]
+            comes_to = self._comes_to(cut)
             wrong = short is not None and short.found_by.cut_otherwise
             yield Number(
                 name,
@@ -217,16 +215,29 @@ class _Rows:
                 name,
                 "triangles",
                 str(cut.triangles),
-                f"{some(cut.count, 'square')} give{'s' * (cut.count == 1)} {cut.gives}",
+                f"{some(cut.count, cut.cut_from)} give{'s' * (cut.count == 1)} {cut.gives}",
                 AGREES if same else DIFFERS,
                 "" if same else counted(cut.triangles, cut.gives),
             )
-        wrong = self.found(*path, "cut")
+        wrong = self.found(*path, "cut") or self.found(*path, "slant")
         if wrong is not None:
             yield Number(cut.part, "how it is cut", wrong.printed, wrong.needed, DIFFERS)
 
+    def _comes_to(self, cut):
+        """The finished size that a printed cut size stands for, in the order in which the finished one is printed."""
+        if not cut.halved_rectangle:
+            return [
+                finished_size(cut.cut, float(side), self.made.seam, self.units) for side in self.sheet.cut_size(cut)
+            ]
+        size = tuple(map(float, self.sheet.cut_size(cut)))
+        legs = finished_rectangle(size, self.made.seam, self.units)
+        return legs if (legs[0] < legs[1]) == (cut.finished[0] < cut.finished[1]) else legs[::-1]
+
     def _cut_size(self, path, cut, name):
         strip, whole = cut.strip is not None, cut.cut == "whole"
+        if cut.shape is not None and cut.strip_width is not None:
+            width, found = self.length(cut.strip_width), self.found(*path, "strip_width")
+            return Number(name, "strip width", width, found.needed if found else width, DIFFERS if found else TAKEN)
         what = name, "strip width" if strip else "size"
         printed = self.length(cut.strip) if strip else self.printed(cut.size)
         found = self.found(*path, "strip" if strip else "size")
@@ -261,11 +272,11 @@ class _Rows:
         if cut.open:
             ours = some(cloth.strips_taken(self.made, self.sheet, cut), "strip")
             return Number(name, "how many", ENOUGH, ours, AGREES)
-        enough, spare = -(-needed // each), ""
+        enough, spare = cuts_needed(self.made.sheet, cut, self.made.bill) if each > 1 else needed, ""
         if cut.strip is not None and not needed:
             ours = self._joined(cut) or "as many as the binding takes"
         else:
-            ours = str(needed) if each == 1 else f"{some(needed, 'triangle')}: {some(enough, 'square')}"
+            ours = str(needed) if each == 1 else f"{some(needed, 'triangle')}: {some(enough, cut.cut_from)}"
             spare = counted(cut.count, enough) if found else ""
             found = found if spare else None  # what was found is then said of another number of this line
         each_print = "" if cut.per_print is None else f" ({cut.per_print} from each print)"
@@ -281,7 +292,7 @@ class _Rows:
         ours = f"{printed.strips * printed.each[0].gives} of them, {printed.wanted} needed"
         apart = counted(printed.strips, printed.needed) if found else ""
         yield Number(name, "strips", str(cut.strips), ours, DIFFERS if found else AGREES, apart)
-        if cut.strip_width is not None:
+        if cut.strip_width is not None and cut.shape is None:
             width = self.length(cut.strip_width)
             yield Number(name, "strip width", width, wide.needed if wide else width, DIFFERS if wide else AGREES)
 
