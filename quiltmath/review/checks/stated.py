@@ -44,6 +44,32 @@ class NotStated(Check):
             )
         if made.floats:
             yield unsaid_float(self, made)
+        yield from self._not_bought(reading)
+
+    def _not_bought(self, reading):
+        """Fabrics of which nothing is bought, where the pattern says of others how much."""
+        of, fabrics = reading.ruler, reading.sheet.fabric
+        unsaid = [name for name, one in fabrics.items() if one.bought is None and one.piece is None and not one.scraps]
+        if len(unsaid) == len(fabrics):
+            return
+        for name in unsaid:
+            plan = reading.plan(name)
+            if not plan.pieces:
+                continue
+            takes, buy = "", of.to_buy(plan.length)
+            if not plan.refused:
+                wide = of.said(reading.sheet.usable_width(name))
+                takes = f"; its pieces take {of.said(plan.length)} of fabric {wide} wide. Ask, or buy {buy}"
+            yield self.finding(
+                reading.made,
+                ["fabric", name],
+                f"The pattern says how much of other fabrics to buy, and not how much of {name!r}{takes}.",
+                f"no {name!r} to buy",
+                buy,
+                parts=frozenset([name]),
+                fix=() if plan.refused else ((("fabric", name, "bought"), buy),),
+                asks=f"How much of “{name}” is to be bought? The pattern does not say.",
+            )
 
 
 def _found(seam, of, units):

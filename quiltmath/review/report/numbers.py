@@ -292,7 +292,7 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = sum(len(strip.edges) * strip.length for strip in strips)
+        length = cloth.border_length(strips)
         joined = cloth.joined(self.sheet, cut, length)
         enough = "strips too short to join" if joined is None else str(joined.enough)
         return f"{enough} for {self.ruler.said(length)} of border"
@@ -399,7 +399,7 @@ class _Rows:
         if quilt is None:
             yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
             return
-        found, needed = self.found(thing), cloth.lining_needed(quilt)
+        found, needed = self.found(thing), cloth.lining_needed(quilt, self.made.sheet.units)
         narrowest, *_ = cloth.linings(self.sheet, lining, quilt)
         lying = min(narrowest.size, narrowest.size[::-1], key=lambda pair: _short(pair, needed))
         apart = self.apart(lying, needed) if found else ""
