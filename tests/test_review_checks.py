@@ -815,7 +815,7 @@ class TestFinishedSize:
         assert only(changed(BASE, ('["17", "25 1/2"]', '["17 3/4", "26"]')), "finished-size").level == "note"
 
     @pytest.mark.parametrize(
-        "width, height, level", [(37, 43, "note"), (35, 41, "note"), (38, "43 1/4", "stop"), (36, 44, "stop")]
+        "width, height, level", [(37, 42, "note"), (35, 41, "note"), (37, 43, "ask"), (38, "43 1/4", "stop"), (36, 44, "stop")]
     )
     def test_what_is_large_beside_the_quilt_is_graver(self, width, height, level):
         sheet = changed(BORDERED, ('["36", "42"]', f'["{width}", "{height}"]'))

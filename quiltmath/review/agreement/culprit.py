@@ -198,10 +198,11 @@ class _Table:
 
     def suspect(self):
         """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
-        and what else does not; None where there is no such size, or more than one."""
+        or a pieced border and what else does not; None where there is no such size, or more than one."""
         off = self.broken | self.doubted
         places = {self.agreements[number].path for number in off}
-        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or ("finished",) not in places:
+        telling = ("finished",) in places or any(place[0] == "border" and len(place) > 1 for place in places)
+        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or not telling:
             return None
         concerned = sorted({fig.path for n in off for fig in self.agreements[n].off.shares if fig.path[0] == "cut"})
         found = {}

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
+from ...pattern.sheet import PAIRS
 from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..finding import ByNotebook, ByProof
@@ -103,9 +104,11 @@ class FinishedSize(Check):
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little = _is_little(off, sewn)
+            little, forgot = _is_little(off, sewn), _border_without_seams(made, off)
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+            elif forgot:
+                then = f"{_as_it_finishes(of, forgot)} Plan with the size it comes to"
             elif little:
                 then = "Nothing else that is printed depends on it: plan with the size it comes to"
             else:
@@ -118,12 +121,45 @@ class FinishedSize(Check):
                 "or ask which figure is wrong.",
                 of.sizes(printed),
                 of.sizes(sewn),
-                level="note" if little and not outgrown else "stop",
-                fix=((("finished",), of.typed(sewn, of.said)),),
+                level="stop" if outgrown or not little else "ask" if forgot else "note",
+                fix=_with_seams(made.sheet, of, forgot) or ((("finished",), of.typed(sewn, of.said)),),
                 why=ByProof("on_point")
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
+
+
+def _border_without_seams(made, off):
+    """{part: how wide its strips would be cut (inches) with their seams}, of the borders with whose seams the quilt
+    would no longer be `off` its printed size."""
+    seams = 2 * made.seam
+    bordering = [border for border in made.sheet.border if border.triangles is None]
+    as_much = [
+        border
+        for border in bordering
+        if all(abs(by - border.on(pair) * seams) <= SLACK / 2 for by, pair in zip(off, PAIRS))
+    ]
+    cuts = [made.sheet.part(name) for border in as_much for name in (border.sides, border.top) if name is not None]
+    return {cut.part: float(min(made.sheet.cut_size(cut))) + seams for cut in cuts if cut is not None}
+
+
+def _as_it_finishes(of, wide):
+    """What is said of border strips that are perhaps printed as wide as they finish."""
+    said = " or ".join(f"{part!r} {of.said(width)}" for part, width in wide.items())
+    return f"With {said} wide it would be as printed: perhaps the seams of a border are forgotten."
+
+
+def _with_seams(sheet, of, wide):
+    """The changes to the sheet that cut the strips of one border with their seams; none where it is open which border
+    is meant."""
+    if len(wide) != 1:
+        return ()
+    ((part, width),) = wide.items()
+    cut, path = sheet.part(part), path_of(sheet, part)
+    if cut.strip is not None:
+        return (((*path, "strip"), of.up(width)),)
+    pair = [width if side == min(cut.size) else side for side in cut.size]
+    return (((*path, "size"), of.typed(pair)),)
 
 
 def _panel_at(sheet, path):

@@ -292,10 +292,10 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = cloth.border_length(strips)
-        joined = cloth.joined(self.sheet, cut, length)
+        edges = cloth.border_edges(strips)
+        joined = cloth.joined(self.sheet, cut, edges)
         enough = "strips too short to join" if joined is None else str(joined.enough)
-        return f"{enough} for {self.ruler.said(length)} of border"
+        return f"{enough} for {self.ruler.said(sum(edges))} of border"
 
     def made_things(self):
         """Units, strip sets and blocks: sizes and counts."""
