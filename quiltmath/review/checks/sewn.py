@@ -4,7 +4,6 @@ from dataclasses import replace
 
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
-from ...pattern.sheet import PAIRS
 from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..finding import ByNotebook, ByProof
@@ -104,11 +103,11 @@ class FinishedSize(Check):
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little, forgot = _is_little(off, sewn), _border_without_seams(made, off)
+            little, forgot = _is_little(off, sewn), _without_seams(reading, off)
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
             elif forgot:
-                then = f"{_as_it_finishes(of, forgot)} Plan with the size it comes to"
+                then = f"{_as_it_finishes(of, made, forgot)} Plan with the size it comes to"
             elif little:
                 then = "Nothing else that is printed depends on it: plan with the size it comes to"
             else:
@@ -122,44 +121,40 @@ class FinishedSize(Check):
                 of.sizes(printed),
                 of.sizes(sewn),
                 level="stop" if outgrown or not little else "ask" if forgot else "note",
-                fix=_with_seams(made.sheet, of, forgot) or ((("finished",), of.typed(sewn, of.said)),),
+                fix=_with_seams(made, of, forgot) or ((("finished",), of.typed(sewn, of.said)),),
                 why=ByProof("on_point")
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
 
 
-def _border_without_seams(made, off):
-    """{part: how wide its strips would be cut (inches) with their seams}, of the borders with whose seams the quilt
-    would no longer be `off` its printed size."""
-    seams = 2 * made.seam
-    bordering = [border for border in made.sheet.border if border.triangles is None]
-    as_much = [
-        border
-        for border in bordering
-        if all(abs(by - border.on(pair) * seams) <= SLACK / 2 for by, pair in zip(off, PAIRS))
-    ]
-    cuts = [made.sheet.part(name) for border in as_much for name in (border.sides, border.top) if name is not None]
-    return {cut.part: float(min(made.sheet.cut_size(cut))) + seams for cut in cuts if cut is not None}
+def _without_seams(reading, off):
+    """{path of a printed cut size: what it would be with its seams (inches)}, of each number with whose seams the quilt
+    would be as large as it is printed, which it is too small by `off`."""
+    seams, quilt, found = 2 * reading.made.seam, reading.measures.quilt, {}
+    if quilt is None:
+        return {}
+    for figure in {figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"}:
+        more = [seams * side.shares.get(figure, 0.0) for side in quilt[:2]]
+        if max(more) > SLACK and all(abs(by - grown) <= SLACK / 2 for by, grown in zip(off, more)):
+            found[figure] = reading.measures.values[figure] + seams
+    return dict(sorted(found.items()))
 
 
-def _as_it_finishes(of, wide):
-    """What is said of border strips that are perhaps printed as wide as they finish."""
-    said = " or ".join(f"{part!r} {of.said(width)}" for part, width in wide.items())
-    return f"With {said} wide it would be as printed: perhaps the seams of a border are forgotten."
+def _as_it_finishes(of, made, meant):
+    """What is said of pieces that are perhaps printed as they finish."""
+    said = " or ".join(f"{made.sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in meant.items())
+    return f"With {said} wide it would be as printed: perhaps the seams are forgotten there."
 
 
-def _with_seams(sheet, of, wide):
-    """The changes to the sheet that cut the strips of one border with their seams; none where it is open which border
-    is meant."""
-    if len(wide) != 1:
+def _with_seams(made, of, meant):
+    """The change to the sheet that cuts a piece with its seams; none where it is open which is meant."""
+    if len(meant) != 1:
         return ()
-    ((part, width),) = wide.items()
-    cut, path = sheet.part(part), path_of(sheet, part)
-    if cut.strip is not None:
-        return (((*path, "strip"), of.up(width)),)
-    pair = [width if side == min(cut.size) else side for side in cut.size]
-    return (((*path, "size"), of.typed(pair)),)
+    ((figure, side),) = meant.items()
+    cut = made.sheet.cut[figure.path[1]]
+    pair = [side if place == figure.side else one for place, one in enumerate(cut.size or ())]
+    return ((figure.path, of.typed(pair) if pair else of.up(side)),)
 
 
 def _panel_at(sheet, path):
