@@ -310,7 +310,7 @@ class TestCutSize:
             "'stone' is cut 6 in, too small: cut 6 1/2 in, to fit where border strips 6 1/2 in wide meet"
         )
 
-    @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("3", "3"), ("4", "3")])
+    @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("4", "3")])
     def test_two_wrong_sizes_are_told_one_by_one(self, navy, cream):
         sheet = changed(
             BASE,
@@ -319,6 +319,13 @@ class TestCutSize:
         )
         told = {tuple(finding.parts): finding.needed for finding in found(sheet, "cut-size")}
         assert told == {("A",): "3 1/2 in", ("B",): "3 1/2 in"}
+
+    def test_what_is_printed_as_it_finishes_is_told_at_once(self):
+        finding = only(changed(BASE, ('size = "3 1/2"', 'size = "3"')), "cut-size")
+        assert finding.message.startswith(
+            "'A' and 'B' are cut 3 in, as they should finish: their seams are forgotten. Cut them 3 1/2 in there"
+        )
+        assert [(path[0], path[-1], value) for path, value in finding.fix] == [("cut", "size", "3 1/2 in")] * 2
 
     @pytest.mark.parametrize(
         "rows, says",
@@ -815,7 +822,8 @@ class TestFinishedSize:
         assert only(changed(BASE, ('["17", "25 1/2"]', '["17 3/4", "26"]')), "finished-size").level == "note"
 
     @pytest.mark.parametrize(
-        "width, height, level", [(37, 42, "note"), (35, 41, "note"), (37, 43, "ask"), (38, "43 1/4", "stop"), (36, 44, "stop")]
+        "width, height, level",
+        [(37, 42, "note"), (35, 41, "note"), (37, 43, "ask"), (38, "43 1/4", "stop"), (36, 44, "stop")],
     )
     def test_what_is_large_beside_the_quilt_is_graver(self, width, height, level):
         sheet = changed(BORDERED, ('["36", "42"]', f'["{width}", "{height}"]'))

@@ -107,7 +107,7 @@ class FinishedSize(Check):
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
             elif forgot:
-                then = f"{_as_it_finishes(of, made, forgot)} Plan with the size it comes to"
+                then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
             elif little:
                 then = "Nothing else that is printed depends on it: plan with the size it comes to"
             else:
@@ -121,7 +121,7 @@ class FinishedSize(Check):
                 of.sizes(printed),
                 of.sizes(sewn),
                 level="stop" if outgrown or not little else "ask" if forgot else "note",
-                fix=_with_seams(made, of, forgot) or ((("finished",), of.typed(sewn, of.said)),),
+                fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
                 why=ByProof("on_point")
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
@@ -129,32 +129,39 @@ class FinishedSize(Check):
 
 
 def _without_seams(reading, off):
-    """{path of a printed cut size: what it would be with its seams (inches)}, of each number with whose seams the quilt
-    would be as large as it is printed, which it is too small by `off`."""
-    seams, quilt, found = 2 * reading.made.seam, reading.measures.quilt, {}
-    if quilt is None:
-        return {}
-    for figure in {figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"}:
-        more = [seams * side.shares.get(figure, 0.0) for side in quilt[:2]]
+    """{number: what it would be with its seams (inches)} of each piece, or border, with whose seams the quilt would be
+    as large as it is printed, which it is too small by `off`; as a list."""
+    seams, quilt, found = 2 * reading.made.seam, reading.measures.quilt, []
+    for figures in [] if quilt is None else _cut_together(reading.sheet, quilt):
+        more = [sum(seams * side.shares.get(figure, 0.0) for figure in figures) for side in quilt[:2]]
         if max(more) > SLACK and all(abs(by - grown) <= SLACK / 2 for by, grown in zip(off, more)):
-            found[figure] = reading.measures.values[figure] + seams
-    return dict(sorted(found.items()))
+            found.append({figure: reading.measures.values[figure] + seams for figure in figures})
+    return found
 
 
-def _as_it_finishes(of, made, meant):
+def _cut_together(sheet, quilt):
+    """The cut sizes that a quilt grows with: those of both pairs of strips of a border together, others each alone."""
+    cuts = sorted({figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"})
+    parts = {figure: sheet.cut[figure.path[1]].part for figure in cuts}
+    borders = [[figure for figure in cuts if parts[figure] in (one.sides, one.top)] for one in sheet.border]
+    bordering = {figure for figures in borders for figure in figures}
+    return [*([figure] for figure in cuts if figure not in bordering), *filter(None, borders)]
+
+
+def _as_it_finishes(of, sheet, meant):
     """What is said of pieces that are perhaps printed as they finish."""
-    said = " or ".join(f"{made.sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in meant.items())
-    return f"With {said} wide it would be as printed: perhaps the seams are forgotten there."
+    said = [
+        " and ".join(f"{sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in piece.items())
+        for piece in meant
+    ]
+    return f"With {' or '.join(said)} wide it would be as printed: perhaps the seams are forgotten there."
 
 
-def _with_seams(made, of, meant):
-    """The change to the sheet that cuts a piece with its seams; none where it is open which is meant."""
-    if len(meant) != 1:
-        return ()
-    ((figure, side),) = meant.items()
-    cut = made.sheet.cut[figure.path[1]]
-    pair = [side if place == figure.side else one for place, one in enumerate(cut.size or ())]
-    return ((figure.path, of.typed(pair) if pair else of.up(side)),)
+def _with_seams(sheet, of, meant):
+    """The changes to the sheet that cut a piece with its seams; none where it is open which is meant."""
+    for figure, side in meant[0].items() if len(meant) == 1 else ():
+        pair = [side if place == figure.side else one for place, one in enumerate(sheet.cut[figure.path[1]].size or ())]
+        yield figure.path, of.typed(pair) if pair else of.up(side)
 
 
 def _panel_at(sheet, path):
