@@ -198,6 +198,7 @@ class PieceCount(Check):
             yield self._by_width(made, by_their_width)
         yield from self._made(made, wrong_way, {one.name for one in by_their_width})
         yield from self._unused(made)
+        yield from self._uncut(made)
         yield from self._forgotten(made)
 
     def _forgotten(self, made):
@@ -292,6 +293,25 @@ class PieceCount(Check):
                     "0",
                     level="note",
                     parts=frozenset([name]),
+                )
+
+
+    def _uncut(self, made):
+        """Fabrics that are bought, and nothing is cut from them."""
+        sheet = made.sheet
+        used = {cut.fabric for cut in sheet.cut}
+        used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
+        for name, fabric in sheet.fabric.items():
+            if name not in used and (fabric.bought is not None or fabric.piece is not None):
+                yield self.finding(
+                    made,
+                    ["fabric", name],
+                    f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
+                    "missing, or name another fabric. Ask what is to be cut from it.",
+                    f"{name!r} is bought",
+                    "something that is cut from it",
+                    level="ask",
+                    asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
                 )
 
 
