@@ -122,8 +122,8 @@ def _counts_tell(measures, part, lacks):
     """Whether more pieces of a part are printed than the rows take, where one is left out, or else fewer; of what is
     made of parts, those tell."""
     sheet, bill = measures.sheet, measures.made.bill
-    cut, made = sheet.part(part), sheet.block.get(part) or sheet.unit.get(part)
-    printed = cut.gives if cut is not None else None if made is None else made.count
+    cut, made, pieces = sheet.part(part), sheet.block.get(part) or sheet.unit.get(part), sheet.strip_set.get(part)
+    printed = cut.gives if cut is not None else made.count if made is not None else pieces and pieces.pieces
     if printed is None:
         used = uses(sheet, part)
         return bool(used) and all(_counts_tell(measures, each, lacks) for each in used)

@@ -126,7 +126,7 @@ def quilt_size(measures, of):
     """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
     which of those is wrong."""
     block = measures.finished(measures.made.block)
-    if block is not None and not measures.sheet.setting.loose:
+    if block is not None and not measures.sheet.setting.loose and not _oblong(measures.sheet, measures.made.block):
         yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
     printed, quilt = measures.sheet.finished, measures.quilt
     if printed is None or quilt is None:
@@ -142,6 +142,12 @@ def quilt_size(measures, of):
             more=PRINTED_ROUND,
             evidence=True,
         )
+
+
+def _oblong(sheet, name):
+    """Whether a block is printed as no square."""
+    block = sheet.block.get(name)
+    return block is not None and block.finished is not None and block.finished[0] != block.finished[1]
 
 
 def _apart(pair, quilt):

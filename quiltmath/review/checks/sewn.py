@@ -140,12 +140,15 @@ def _without_seams(reading, off):
 
 
 def _cut_together(sheet, quilt):
-    """The cut sizes that a quilt grows with: those of both pairs of strips of a border together, others each alone."""
+    """The cut sizes that a quilt grows with: those of the strips of one border, and of sashing, together, others each
+    alone."""
     cuts = sorted({figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"})
     parts = {figure: sheet.cut[figure.path[1]].part for figure in cuts}
-    borders = [[figure for figure in cuts if parts[figure] in (one.sides, one.top)] for one in sheet.border]
-    bordering = {figure for figures in borders for figure in figures}
-    return [*([figure] for figure in cuts if figure not in bordering), *filter(None, borders)]
+    strips, sashing = [(border.sides, border.top) for border in sheet.border], sheet.setting.sashing
+    strips += [] if sashing is None else [(sashing.part, *(sashing.strip or ()))]
+    alike = [[figure for figure in cuts if parts[figure] in names] for names in strips]
+    several = {figure for figures in alike for figure in figures}
+    return [*([figure] for figure in cuts if figure not in several), *filter(None, alike)]
 
 
 def _as_it_finishes(of, sheet, meant):

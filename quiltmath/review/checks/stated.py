@@ -178,7 +178,7 @@ class PieceCount(Check):
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-            elif cuts > enough:
+            elif cuts > enough and not _cut_for_printed_sets(sheet, cut, exactly=True):
                 extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made,
@@ -255,7 +255,7 @@ class PieceCount(Check):
             if key == "sets" and name in asked:
                 continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
-                short = printed < enough
+                short, few = printed < enough, key != "sets" or printed - enough <= max(4, enough // 4)
                 what = f"{some(printed, kind)} {name!r}"
                 if kind == "strip_set":
                     what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
@@ -270,7 +270,7 @@ class PieceCount(Check):
                     + (more if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),
-                    level="stop" if short else "note",
+                    level="stop" if short else "note" if few else "ask",
                     parts=frozenset([name]),
                     fix=(((kind, name, key), enough),),
                 )
@@ -294,7 +294,6 @@ class PieceCount(Check):
                     level="note",
                     parts=frozenset([name]),
                 )
-
 
     def _uncut(self, made):
         """Fabrics that are bought, and nothing is cut from them."""
@@ -364,10 +363,13 @@ def _sets(sheet, name):
     return sets_needed(sheet, name, bill_of_materials(sheet))
 
 
-def _cut_for_printed_sets(sheet, cut):
-    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take."""
-    uses = [(one.sets, one.strips.count(cut.part)) for one in sheet.strip_set.values() if cut.part in one.strips]
-    return bool(uses) and all(sets for sets, _ in uses) and cut.count >= sum(sets * times for sets, times in uses)
+def _cut_for_printed_sets(sheet, cut, exactly=False):
+    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take, or more."""
+    sets = [one for one in sheet.strip_set.values() if cut.part in one.strips and one.of is None]
+    if not sets or not all(one.sets for one in sets):
+        return False
+    taken = sum(one.sets * one.strips.count(cut.part) for one in sets)
+    return cut.count == taken if exactly else cut.count >= taken
 
 
 def _counted_by(sheet, name):
