@@ -1000,7 +1000,7 @@ def border_lengths(figures):
 
 
 def _exchange_told(figures, border):
-    """Whether the two printed lengths of a border differ, and would not fit either with top and bottom sewn on first."""
+    """Whether the two printed lengths of a border differ, and do not fit with top and bottom sewn on first either."""
     if not {"sides_length", "top_length"} <= border.keys():
         return False
     apart = float(figures.inches(border["top_length"]) - figures.inches(border["sides_length"]))
