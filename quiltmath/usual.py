@@ -44,6 +44,10 @@ PRINTED_ROUND = 33 / 64
 LEAST_WIDTH = WIDTHS[0]
 """Inches: the usable width of fabric taken where one is wanted and none is given, the least of the usual ones."""
 
+OVER = {"in": (Fraction(4), Fraction(8)), "cm": tuple(Fraction(cm) * Fraction(50, 127) for cm in (10, 20))}
+"""Inches: how much larger than the quilt backing and batting are, both sides together, at the least and as is usual,
+in patterns of either unit (in inches see `yardage`; in centimetres common practice)."""
+
 BARE_SEAM = Fraction(1, 10), Fraction(3, 5)
 """Inches: the seams that are meant where no unit is typed; others may be in another unit (common practice)."""
 

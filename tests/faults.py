@@ -32,6 +32,7 @@ def faults(data):
         counts,
         printed_strips,
         border_lengths,
+        shopping_list,
         fabric_in_pieces,
         forgotten_parts,
         rows,
@@ -689,7 +690,8 @@ def pieced_borders(figures):
             row = words_of(figures.data["block"][name]["rows"][0])
             also = frozenset({"piece-count", "finished-size"})
             wrong = with_value(figures.data, ["block", name, "rows"], [row[:-1]])
-            yield Planted("pieced border a piece short", "1", wrong, frozenset({"border-length"}), also)
+            checks = frozenset({"border-length", "cut-size"})
+            yield Planted("pieced border a piece short", "1", wrong, checks, also)
             if number:
                 wrong = with_value(figures.data, ["border"], [*borders[: number - 1], *borders[number:]])
                 yield Planted("no plain border before a pieced one", "1", wrong, frozenset({"border-length"}), also)
@@ -1066,7 +1068,37 @@ def border_lengths(figures):
                         f"{'+' * (by > 0)}{by}",
                         with_value(figures.data, ["border", number, key], figures.text(length)),
                         frozenset({"border-length"}),
+                        level="ask" if by > 0 else "stop",  # what is too long may be trimmed
                     )
+        if _exchange_told(figures, border):
+            exchanged = {**border, "sides_length": border["top_length"], "top_length": border["sides_length"]}
+            data = with_value(figures.data, ["border", number], exchanged)
+            yield Planted("border lengths exchanged", "1", data, frozenset({"border-length"}))
+
+
+def _exchange_told(figures, border):
+    """Whether the two printed lengths of a border differ, and do not fit with top and bottom sewn on first either."""
+    if not {"sides_length", "top_length"} <= border.keys():
+        return False
+    apart = float(figures.inches(border["top_length"]) - figures.inches(border["sides_length"]))
+    return abs(apart) > 1 / 8 and abs(apart - 2 * figures.border_width(border, "sides")) > 1 / 8
+
+
+def shopping_list(figures):
+    """A fabric of which the pattern does not say how much, and one that it buys for nothing."""
+    told = {name for name, fabric in figures.data.get("fabric", {}).items() if {"bought", "piece"} & fabric.keys()}
+    printed = {cut["fabric"] for cut in figures.data["cut"] if "per_print" in cut}
+    cut_from = {cut["fabric"] for cut in figures.data["cut"]} - printed
+    for name in sorted(told & cut_from)[:1] if len(told) > 1 else ():
+        silent = {"usable_width": figures.data["fabric"][name].get("usable_width", "42 in")}
+        data = with_value(figures.data, ["fabric", name], silent)
+        for size in data.get("other_size", ()):
+            for key in ("bought", "pieces"):
+                size.get(key, {}).pop(name, None)
+        yield Planted("fabric not bought", name, data, frozenset({"not-stated"}), level="ask")
+    if told:
+        data = with_value(figures.data, ["fabric", "spare fabric"], {"bought": "1 yd", "usable_width": "42 in"})
+        yield Planted("fabric bought for nothing", "1 yd", data, frozenset({"piece-count"}), level="ask")
 
 
 def fabric_in_pieces(figures):

@@ -225,6 +225,41 @@ class TestRight:
         assert reviewed(name, old, new).findings == ()
 
 
+PRECUT_BARS = """\
+title = "Bars"
+seam = "1/4"
+finished = ["16", "16"]
+[fabric.roll]
+pieces = 4
+piece = "2 1/2 in strip"
+usable_width = "42"
+[[cut]]
+part = "bar"
+fabric = "roll"
+size = ["2 1/2", "8 1/2"]
+strips = 4
+count = 16
+[setting]
+style = "straight"
+across = 8
+down = 2
+block = "bar"
+"""
+
+
+class TestPrecut:
+    def test_strips_are_no_wider_than_the_piece_they_are_cut_from(self):
+        """Strips 8 1/2 in wide would give 16 bars each, and none is to be had."""
+        assert review.review(pattern.read_text(PRECUT_BARS)).findings == ()
+        (few,) = review.review(pattern.read_text(PRECUT_BARS.replace("strips = 4", "strips = 3"))).findings
+        assert (few.level, few.needed) == ("stop", "4 strips")
+
+    def test_prints_that_another_size_does_not_buy_are_not_judged_in_it(self):
+        more = '[[other_size]]\nname = "small"\nacross = 4\ndown = 1\nfinished = ["8", "8"]\ncounts = { bar = 4 }\n'
+        prints = PRECUT_BARS.replace('pieces = 4\npiece = "2 1/2 in strip"', 'prints = 4\nbought = "1/8 yd"')
+        assert review.review(pattern.read_text(prints + more)).verdict == "go"
+
+
 class TestWrong:
     @pytest.mark.parametrize(
         "name, old, new, level, check, path, mended",
@@ -251,7 +286,7 @@ class TestWrong:
             ("prints", '"1/6 yd"', '"1/9 yd"', "stop", "fabric-short", "fabric.blues.bought", "1/8 yd"),
             ("prints", '"200"', '"180"', "stop", "binding-short", "binding.length", "186 in"),
             ("strips", "sets = 3", "sets = 2", "stop", "piece-count", "strip_set.wide.sets", 3),
-            ("strips", 'length = "36"', 'length = "26"', "stop", "border-length", "cut.3.count", 5),
+            ("strips", 'length = "36"', 'length = "26"', "stop", "border-length", "cut.3.length", "32 1/2"),
             ("border and binding", "count = 10", "count = 8", "stop", "border-length", "cut.2.count", 10),
             ("border and binding", "pieces = 49", "pieces = 48", "stop", "fabric-short", "fabric.sand.pieces", 49),
             ("rolls", "pieces = 28", "pieces = 27", "stop", "fabric-short", "fabric.darks.pieces", 28),

@@ -310,7 +310,7 @@ class TestCutSize:
             "'stone' is cut 6 in, too small: cut 6 1/2 in, to fit where border strips 6 1/2 in wide meet"
         )
 
-    @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("3", "3"), ("4", "3")])
+    @pytest.mark.parametrize("navy, cream", [("3", "3 3/8"), ("4", "3")])
     def test_two_wrong_sizes_are_told_one_by_one(self, navy, cream):
         sheet = changed(
             BASE,
@@ -319,6 +319,13 @@ class TestCutSize:
         )
         told = {tuple(finding.parts): finding.needed for finding in found(sheet, "cut-size")}
         assert told == {("A",): "3 1/2 in", ("B",): "3 1/2 in"}
+
+    def test_what_is_printed_as_it_finishes_is_told_at_once(self):
+        finding = only(changed(BASE, ('size = "3 1/2"', 'size = "3"')), "cut-size")
+        assert finding.message.startswith(
+            "'A' and 'B' are cut 3 in, as they should finish: their seams are forgotten. Cut them 3 1/2 in there"
+        )
+        assert [(path[0], path[-1], value) for path, value in finding.fix] == [("cut", "size", "3 1/2 in")] * 2
 
     @pytest.mark.parametrize(
         "rows, says",
@@ -392,6 +399,13 @@ class TestCutSize:
 
 
 class TestPieceCount:
+    def test_a_fabric_that_is_bought_for_nothing(self):
+        finding = only(
+            changed(BORDERED, ('[[cut]]\npart = "A"', '[fabric.moss]\nbought = "1 yd"\n[[cut]]\npart = "A"')),
+            "piece-count",
+        )
+        assert (finding.level, finding.path) == ("ask", ("fabric", "moss"))
+
     def test_too_few_squares_for_the_triangles(self):
         finding = only(changed(BASE, ('count = 2\ncut = "twice"', 'count = 1\ncut = "twice"')), "piece-count")
         assert finding.message == (
@@ -815,7 +829,8 @@ class TestFinishedSize:
         assert only(changed(BASE, ('["17", "25 1/2"]', '["17 3/4", "26"]')), "finished-size").level == "note"
 
     @pytest.mark.parametrize(
-        "width, height, level", [(37, 43, "note"), (35, 41, "note"), (38, "43 1/4", "stop"), (36, 44, "stop")]
+        "width, height, level",
+        [(37, 42, "note"), (35, 41, "note"), (37, 43, "ask"), (38, "43 1/4", "stop"), (36, 44, "stop")],
     )
     def test_what_is_large_beside_the_quilt_is_graver(self, width, height, level):
         sheet = changed(BORDERED, ('["36", "42"]', f'["{width}", "{height}"]'))
@@ -861,6 +876,18 @@ class TestFinishedSize:
 
     def test_nothing_printed(self):
         assert checks(changed(BASE, ('finished = ["17", "25 1/2"]\n', ""))) == ["not-stated"]
+
+    def test_seams_that_a_border_lacks_are_asked_about(self):
+        sheet = changed(
+            BORDERED, ('["6 1/2", "30 1/2"]', '["6", "30 1/2"]'), ('["6 1/2", "36 1/2"]', '["6", "36 1/2"]')
+        )
+        finding = only(sheet, "finished-size")
+        assert finding.message.endswith(
+            "smaller by 1 in. With 'long' 6 1/2 in and 'short' 6 1/2 in wide it would be as printed: perhaps the seams "
+            "are forgotten there. Plan with the size it comes to, or ask which figure is wrong."
+        )
+        assert finding.level == "ask"
+        assert [value for _, value in finding.fix] == ["6 1/2 in x 30 1/2 in", "6 1/2 in x 36 1/2 in"]
 
 
 class TestBorderLength:
@@ -983,6 +1010,40 @@ class TestBorderLength:
 
     def test_no_borders(self):
         assert found(BASE, "border-length") == []
+
+    LENGTHWISE = changed(
+        STRIPPED, ('strip = "6 1/2"\ncount = 4', 'strip = "6 1/2"\nlength = "36 1/2"\nlengthwise = true\ncount = 4')
+    )
+
+    @pytest.mark.parametrize(
+        "long, count, level",
+        [("30", "4", "stop"), ("34", "4", "ask"), ("34", '"enough"', "ask"), ("36", "5", ""), ("36 1/2", "4", "")],
+    )
+    def test_strips_along_the_selvage_one_for_each_edge(self, long, count, level):
+        """Too short in all they must be longer, and where they would have to be joined it is asked."""
+        sheet = changed(
+            self.LENGTHWISE, ("36 1/2", long), ("lengthwise = true\ncount = 4", f"lengthwise = true\ncount = {count}")
+        )
+        told = [(one.level, one.needed, one.path[-1]) for one in found(sheet)]
+        assert told == ([(level, "36 1/2 in", "length")] if level else [])
+
+    def test_strips_as_long_as_their_edges_need_no_join(self):
+        sides = changed(
+            self.LENGTHWISE,
+            ('"36 1/2"\nlengthwise = true\ncount = 4', '"30 1/2"\nlengthwise = true\ncount = 2'),
+            ('top = "long"\n', ""),
+            ('["36", "42"]', '["36", "30"]'),
+        )
+        assert found(sides) == []
+
+    def test_two_lengths_in_each_others_place(self):
+        lengths = 'sides = "long"\nsides_length = "{}"\ntop = "long"\ntop_length = "{}"'
+        swapped = changed(STRIPPED, ('sides = "long"\ntop = "long"', lengths.format("36 1/2", "30 1/2")))
+        finding = only(swapped, "border-length")
+        assert (finding.printed, finding.needed) == ("36 1/2 in and 30 1/2 in", "30 1/2 in and 36 1/2 in")
+        assert len(found(swapped)) == 1 and [value for _, value in finding.fix] == ["30 1/2 in", "36 1/2 in"]
+        top_first = changed(STRIPPED, ('sides = "long"\ntop = "long"', lengths.format("42 1/2", "24 1/2")))
+        assert found(top_first) == []
 
 
 class TestFabricShort:
@@ -1237,6 +1298,12 @@ class TestBattingSmall:
     def test_none_told(self):
         assert found(BASE, "batting-small") == []
 
+    @pytest.mark.parametrize("side, level", [("41", []), ("40.5", ["ask"])])
+    def test_five_centimetres_all_round_are_enough(self, side, level):
+        sheet = pattern.sheet.EXAMPLE.replace("[[cut]]", 'units = "cm"\nseam = "0.75 cm"\nfinished = "31"\n[[cut]]')
+        sheet = sheet.replace('"3 1/2"', '"9.25"') + f'[batting]\nsize = "{side}"\n'
+        assert [one.level for one in found(sheet)] == level
+
 
 class TestPrintTurned:
     def test_boats_that_sail_downhill(self):
@@ -1375,6 +1442,16 @@ class TestOrderOfWork:
 
 
 class TestNotStated:
+    def test_a_fabric_without_a_length_beside_others_that_have_one(self):
+        silent = changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"\n', "[fabric.cream]\n"))
+        finding = only(silent, "not-stated")
+        assert finding.message.startswith(
+            "The pattern says how much of other fabrics to buy, and not how much of 'cream'"
+        )
+        assert (finding.level, finding.fix) == ("ask", ((("fabric", "cream", "bought"), finding.needed),))
+        assert found(changed(silent, ("[fabric.cream]\n", "[fabric.cream]\nscraps = true\n"))) == []
+        assert found(changed(silent, ('[fabric.navy]\nbought = "1 yd"\n', "[fabric.navy]\n"))) == []
+
     NO_SEAM = ('seam = "1/4"\n', "")
 
     def test_a_seam_that_the_sizes_tell_is_a_note(self):

@@ -152,7 +152,31 @@ def one(sheet, *pairs):
     return stops[0].check, stops[0].message
 
 
+BRICKS = """\
+title = "Two rows"
+seam = "1/4"
+finished = ["12", "8"]
+[[cut]]
+part = "A"
+fabric = "red"
+size = "4 1/2"
+count = 3
+[[cut]]
+part = "K"
+fabric = "red"
+size = ["6", "4"]
+count = 2
+[setting]
+style = "straight"
+rows = ["A A A", "K K"]
+"""
+
+
 class TestRows:
+    def test_a_piece_printed_as_it_finishes_is_mended_on_both_sides(self):
+        (finding,) = found(BRICKS)
+        assert finding.needed == "6 1/2 by 4 1/2 in"
+
     def test_a_block_left_out_of_a_row_is_named_and_put_back_in_both_sizes(self):
         wrong = changed(sound(SHELVES), ('"brick brick brick brick brick brick"', '"brick brick brick brick brick"'))
         seen = review.review(pattern.read_text(wrong))
@@ -211,6 +235,44 @@ TOP_AND_BOTTOM = TOP_AND_BOTTOM.replace('["6 1/2", "36 1/2"]', '["6 1/2", "24 1/
 )
 
 
+PANEL = """\
+title = "A panel"
+seam = "1/4"
+finished = "18"
+[[cut]]
+part = "middle"
+fabric = "print"
+size = "10 1/2"
+count = 1
+[[cut]]
+part = "plain"
+fabric = "white"
+strip = "1 1/2"
+count = 2
+[[cut]]
+part = "K"
+fabric = "red"
+size = "3 1/2"
+count = 20
+[block.keys]
+rows = ["K K K K"]
+[setting]
+style = "straight"
+across = 1
+down = 1
+block = "middle"
+[[border]]
+sides = "plain"
+sides_length = "10 1/2"
+top = "plain"
+top_length = "12 1/2"
+[[border]]
+sides = "keys"
+top = "keys"
+corner = "K"
+"""
+
+
 class TestBorders:
     def test_at_the_top_and_bottom_alone(self):
         assert reviewed(TOP_AND_BOTTOM).verdict == "go"
@@ -239,6 +301,20 @@ class TestBorders:
         assert (
             "if it finishes 3 in wide left and right (cut 3 1/2 in) and 2 1/4 in wide top and bottom (cut 2 3/4 in)"
             in (finding.message)
+        )
+
+    def test_a_piece_left_out_of_a_pieced_one_is_told_of_its_row(self):
+        (finding,) = found(changed(PANEL, ('"K K K K"', '"K K K"')))
+        assert finding.message.startswith(
+            "Row 1 of 'keys' comes to 9 in and should come to 12 in: one 'K' is left out."
+        )
+        assert finding.fix == ((("block", "keys", "rows"), [["K", "K", "K", "K"]]),)
+
+    def test_a_pieced_one_tells_what_is_wrong_inside_it(self):
+        assert found(PANEL) == []
+        (finding,) = found(changed(PANEL, ('size = "10 1/2"', 'size = "10"')))
+        assert (
+            finding.message == "'middle' is cut 10 in, too small: cut 10 1/2 in, so that 'keys' is as long as its edge."
         )
 
     def test_a_pieced_one_is_not_mitred(self):

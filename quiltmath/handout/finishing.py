@@ -165,7 +165,7 @@ def _backing(reading):
         width = back.usable_width or reading.sheet.usable_width(back.fabric or "")
         count = back.panels or yardage.best_panels(back.bought, *map(_eighth, size), width)
         across, along = yardage.backing_size(back.bought, count, width)
-        needed = cloth.lining_needed(size)
+        needed = cloth.lining_needed(size, reading.sheet.units)
         way = "down" if across >= needed[0] and along >= needed[1] else "across"
         least = f" It must be at least {said.sizes(needed, said.up)}, larger than the top all round."
         if count > 1:

@@ -139,13 +139,20 @@ def _borders_in_order(sheet):
 def _reaches(sheet, number):
     """Whether the printed lengths of a border's strips are those of its edges, or a little more."""
     border, rounds = sheet.border[number], measures.rounds(sheet)
-    cuts = [sheet.part(name) for name in (border.sides, border.top)]
-    if rounds is None or None in cuts or any(cut.size is None for cut in cuts):
+    long = [_printed_length(sheet, border, where) for where in ("sides", "top")]
+    if rounds is None or None in long:
         return False
     (width, height), (wide, high) = (map(float, rounds[place]) for place in (number, number + 1))
     edges = (height, wide) if border.first == "sides" else (high, width)
-    over = [float(max(cut.size)) - 2 * float(sheet.sewing_seam) - edge for cut, edge in zip(cuts, edges)]
+    over = [float(length) - 2 * float(sheet.sewing_seam) - edge for length, edge in zip(long, edges)]
     return -EASED <= min(over) and max(over) < TRIMMED
+
+
+def _printed_length(sheet, border, where):
+    """How long the strips of one pair of a border are cut, as printed; None where that is not."""
+    cut = sheet.part(getattr(border, where) or "")
+    printed = getattr(border, f"{where}_length")
+    return printed if printed is not None or cut is None or cut.size is None else max(cut.size)
 
 
 # -- cut large ---------------------------------------------------------------------------------------------

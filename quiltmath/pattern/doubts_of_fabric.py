@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from .fields import MOST_PIECES
+from .spelling import key
 
 if TYPE_CHECKING:
     from .sheet import Sheet
@@ -35,7 +36,7 @@ def _prints(sheet):
                 path,
                 (
                     f"nothing says how many prints {cut.fabric!r} has: write prints = 13, or how many there are, in "
-                    f"[fabric.{_quoted(cut.fabric)}], or count in place of per_print"
+                    f"[fabric.{key(cut.fabric)}], or count in place of per_print"
                 ),
             )
         elif cut.count > MOST_PIECES:
@@ -55,10 +56,6 @@ def _prints(sheet):
                     "or how many pieces are cut from each (per_print in [[cut]]), or take prints out"
                 ),
             )
-
-
-def _quoted(name):
-    return name if name.isidentifier() else f'"{name}"'
 
 
 def _strip_sets(sheet):

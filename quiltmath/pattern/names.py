@@ -11,6 +11,8 @@ from difflib import get_close_matches
 from itertools import chain
 from typing import TYPE_CHECKING, cast
 
+from . import spelling
+
 if TYPE_CHECKING:
     from collections.abc import Container
 
@@ -393,6 +395,7 @@ def _unlisted_cloth(sheet):
         if cut.fabric not in sheet.fabric:
             return ["cut", number, "fabric"], (
                 f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
+                f"{_how_to_list(cut.fabric, sheet.fabric)}"
             )
     for number, size in enumerate(sheet.other_size):
         for key in ("bought", "pieces"):
@@ -406,6 +409,14 @@ def _unlisted_cloth(sheet):
         if near:
             return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near!r}?"
     return None
+
+
+def _how_to_list(name, listed):
+    """How a fabric is written that the pattern forgets to list; nothing for one that is spelt almost like a listed
+    one."""
+    if _nearest(name, listed, 0.75):
+        return ""
+    return f"; where the pattern forgets to list it, write [fabric.{spelling.key(name)}], with nothing below it"
 
 
 def _mentions(sheet):

@@ -11,10 +11,12 @@ from ..making import pieces_needed
 from ..making.needs import long_strip_lengths
 from ..pattern.names import is_binding
 from ..pattern.sheet import Backing
+from ..usual import OVER
 from .checks.check import SLACK
 
 if TYPE_CHECKING:
     from ..making import Made
+    from ..making.straight import BorderStrip
     from ..pattern.parts import Cut
     from ..pattern.sheet import Lining, Sheet
 
@@ -74,12 +76,13 @@ class JoinedStrips(NamedTuple):
 
 class GivenLining(NamedTuple):
     """The size (inches) of a backing or batting that the sheet gives, how far it reaches past each edge of the finished
-    quilt, how far past it the raw top does (its seam), and the width of the fabric it is sewn from, None where only a
-    size is printed."""
+    quilt, how far past it the raw top does (its seam), how far it should at the least, and the width of the fabric it
+    is sewn from, None where only a size is printed."""
 
     size: tuple[Fraction, Fraction]
     room: Fraction
     seam: Fraction
+    least: Fraction
     width: Fraction | None = None
 
     @property
@@ -90,7 +93,7 @@ class GivenLining(NamedTuple):
     @property
     def scant(self) -> bool:
         """Whether it is less larger than the quilt than the least that is usual."""
-        return self.room < yardage.LEAST_OVER / 2 - ROUNDED
+        return self.room < self.least - ROUNDED
 
 
 def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:
@@ -121,22 +124,37 @@ def rings(sheet: Sheet, quilt: Size) -> list[Ring]:
     return [ring(one, quilt, join) for one in sheet.at_each_width(binding.fabric) for join in joins]
 
 
-def joined(sheet: Sheet, cut: Cut, needed: float, beside: int = 0) -> JoinedStrips | None:
-    """The strips of one line of the cutting list joined to a length, inches, which gives as much as disappears in
-    sewing, `beside` of them kept for something else; None where they are too short to be joined.
+def joined(sheet: Sheet, cut: Cut, needed: list[float], beside: int = 0) -> JoinedStrips | None:
+    """The strips of one line of the cutting list joined to all these lengths, inches, which give as much as disappears
+    in sewing, `beside` of them kept for something else; None where they are too short to be joined. Where each length
+    is cut from one strip, none is joined.
 
     Borders and sashing are joined with straight seams, which take least: what is joined on the diagonal says so (common
     practice).
     """
     long, broad = sheet.cut_size(cut)
-    asked = lengths.parse(min(max(needed - SLACK, 0), lengths.LONGEST))
+    asked = lengths.parse(min(max(sum(needed) - SLACK, 0), lengths.LONGEST))
     try:
         lost = yardage.lost_in_join(broad, "straight", sheet.sewing_seam)
         have = yardage.joined_length(max(0, cut.count - beside), long, lost)
-        enough = yardage.strips_to_join(asked, long, lost) + beside
+        enough = min(yardage.strips_to_join(asked, long, lost), _unjoined(needed, float(long))) + beside
     except yardage.DoesNotFit:
         return None
     return JoinedStrips(long, have, enough if cut.open else cut.count, enough)
+
+
+def _unjoined(needed, long):
+    """How many strips so long these lengths (inches) take that are each cut from one, the longest first; more than any
+    sheet has where one is longer."""
+    rest: list[float] = []
+    for one in sorted(needed, reverse=True):
+        if one > long + SLACK:
+            return int(lengths.LONGEST)
+        place = next((place for place, left in enumerate(rest) if one <= left + SLACK), len(rest))
+        if place == len(rest):
+            rest.append(long)
+        rest[place] -= one
+    return len(rest)
 
 
 def strips_for_binding(made: Made, sheet: Sheet, cut: Cut) -> int:
@@ -165,16 +183,21 @@ def strips_taken(made: Made, sheet: Sheet, cut: Cut) -> int:
     sashing, and for the binding."""
     beside = strips_for_binding(made, sheet, cut)
     strips = [strip for strip in made.border_strips if strip.part == cut.part] if made.top is not None else []
-    total = sum((len(strip.edges) * strip.length for strip in strips), 0.0) + sum(
-        long_strip_lengths(made).get(cut.part, ())
-    )
-    together = joined(sheet, cut, total, beside) if total else None
+    needed = [*border_edges(strips), *long_strip_lengths(made).get(cut.part, ())]
+    together = joined(sheet, cut, needed, beside) if needed else None
     return max(pieces_needed(sheet)[cut.part], together.enough if together is not None else beside)
 
 
-def lining_needed(quilt: Size) -> tuple[Fraction, Fraction]:
-    """The size, inches, that backing and batting of a quilt of this finished size have at least."""
-    return yardage.least_size(*_askable(quilt))
+def border_edges(strips: list[BorderStrip]) -> list[float]:
+    """The raw length of each single strip of these pairs of border strips, inches."""
+    return [strip.length for strip in strips for _ in strip.edges]
+
+
+def lining_needed(quilt: Size, units: str = "in") -> tuple[Fraction, Fraction]:
+    """The size, inches, that backing and batting of a quilt of this finished size have at least, in a sheet of these
+    units."""
+    width, height = _askable(quilt)
+    return yardage.least_size(width, height, OVER[units][0])
 
 
 def linings(sheet: Sheet, lining: Lining, quilt: Size) -> list[GivenLining]:
@@ -187,7 +210,7 @@ def linings(sheet: Sheet, lining: Lining, quilt: Size) -> list[GivenLining]:
         sizes = [size for size in (lining.size, bought) if size is not None]
         size = min(sizes, key=lambda size: yardage.room_round(size, inside))
         width = None if bought is None else lining_width(one, lining)
-        return GivenLining(size, yardage.room_round(size, inside), sheet.sewing_seam, width)
+        return GivenLining(size, yardage.room_round(size, inside), sheet.sewing_seam, OVER[sheet.units][0] / 2, width)
 
     if lining.size is None and lining.bought is None:
         return []
@@ -233,7 +256,7 @@ def backing_to_buy(sheet: Sheet, lining: Lining, quilt: Size) -> tuple[int, Frac
     None where its fabric is too narrow for that. Of a width that is not printed the narrowest usual one is taken."""
     wide, high = _askable(quilt)
     try:
-        best = yardage.backing(wide, high, yardage.LEAST_OVER, lining_width(sheet, lining), seam=sheet.sewing_seam)
+        best = yardage.backing(wide, high, OVER[sheet.units][0], lining_width(sheet, lining), seam=sheet.sewing_seam)
     except yardage.DoesNotFit:
         return None
     return best.panels, best.length

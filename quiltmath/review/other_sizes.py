@@ -33,8 +33,8 @@ def in_size(sheet, size):
     for kind in ("strip_set", "unit", "block"):
         for name in getattr(sheet, kind).keys() - size.block.keys():
             changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
-    for name, fabric in sheet.fabric.items():
-        changes += [(("fabric", name, key), value) for key, value in _bought_in(name, fabric, size).items()]
+    for name in sheet.fabric:
+        changes += [(("fabric", name, key), value) for key, value in _bought_in(name, size).items()]
     for number, border in enumerate(sheet.border if size.border is None else []):  # lengths are the first size's
         lengths = [key for key in ("sides_length", "top_length") if getattr(border, key) is not None]
         changes += [(("border", number, key), None) for key in lengths]
@@ -142,11 +142,13 @@ def _enough(sheet, cut, needed):
     yield "triangles", None
 
 
-def _bought_in(name, fabric, size):
-    """How much of a fabric is bought in another size; what that does not say is not counted in it."""
-    if fabric.piece is None:
-        return {"bought": None if name not in size.bought else inches_written(size.bought[name])}
-    return {"pieces": size.pieces[name]} if name in size.pieces else {"pieces": None, "piece": None, "prints": None}
+def _bought_in(name, size):
+    """How much of a fabric is bought in another size; what that does not say is not counted in it, as of scraps."""
+    if name in size.bought:
+        return {"bought": inches_written(size.bought[name])}
+    if name in size.pieces:
+        return {"pieces": size.pieces[name]}
+    return {**dict.fromkeys(("bought", "pieces", "piece", "prints")), "scraps": True}
 
 
 def _binding_in(binding, size):

@@ -125,7 +125,7 @@ class Reading:
         ]
         told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
         rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
-        return tuple(culprits(held, measures.values, rows))
+        return tuple(culprits(held, measures.values, rows, 2 * self.made.seam))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

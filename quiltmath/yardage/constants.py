@@ -27,14 +27,14 @@ rules range from 2 to 24.
 LEAST_EXTRA = Fraction(2)
 """The least that a printed rule adds to the perimeter of a binding: less does not close (printed rules: 2 to 24)."""
 
-OVER = Fraction(8)
+OVER = usual.OVER["in"][1]
 """How much larger than the quilt backing and batting are, both sides together, where nothing else is said.
 
 8 in all: "Backing preparation", mmmquilts blog, and "Backing posts", cowtownquilts.com. Printed rules range from 4 to
 12.
 """
 
-LEAST_OVER = Fraction(4)
+LEAST_OVER = usual.OVER["in"][0]
 """The least that a printed rule adds to the quilt for backing and batting, both sides together (4 to 12)."""
 
 BACKING_SEAM = Fraction(1, 2)

@@ -17,7 +17,8 @@ from .agreed import Agreement, line_of, paths
 from .figures import Sum
 from .measures import SLACK, Measures
 from .of_blocks import block_rows, built_rows, joined_edges, trims
-from .of_setting import border_corners, border_lengths, quilt_size, sashes, set_blocks
+from .of_borders import border_corners, border_lengths
+from .of_setting import quilt_size, sashes, set_blocks
 
 STEP = 1 / 8  # inches: so much larger a finished size is taken, to see how its cut sizes grow
 LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed

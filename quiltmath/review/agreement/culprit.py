@@ -25,10 +25,11 @@ MOST_TRIED = 40  # numbers of one kind of error that are tried in pairs
 
 class Correction(NamedTuple):
     """How much too large (inches) some numbers are printed: {Figure: inches}; `exchanged`: two pieces put in each
-    other's place."""
+    other's place; `unseamed`: several numbers that are printed alike, without seams."""
 
     by: dict[Figure, float]
     exchanged: bool = False
+    unseamed: bool = False
 
     @property
     def paths(self) -> frozenset[tuple]:
@@ -86,10 +87,13 @@ Found: TypeAlias = "Culprit | Miscounted | Unexplained"
 
 
 def culprits(
-    agreements: Sequence[Agreement], values: dict[Figure, float], rows: Iterable[Miscounted] = ()
+    agreements: Sequence[Agreement],
+    values: dict[Figure, float],
+    rows: Iterable[Miscounted] = (),
+    seams: float = 0.0,
 ) -> Iterator[Found]:
     """The corrections, one after another, with which all that must agree does; `values` are the printed numbers, `rows`
-    those that a part too few or too many would explain.
+    those that a part too few or too many would explain, and `seams` what both seams of a piece take.
 
     >>> from .figures import Sum
     >>> a, b, printed = (Figure((name,)) for name in ("a", "b", "finished"))
@@ -98,7 +102,7 @@ def culprits(
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
     [{Figure(path=('a',), side=0): -0.0625}]
     """
-    table, off = _Table(agreements, values), {row.path: row for row in rows}
+    table, off = _Table(agreements, values, seams), {row.path: row for row in rows}
     while table.broken:
         found, place = table.best(), table.place
         if place in off and (found is None or found.unlikely or off[place].sure):
@@ -143,8 +147,8 @@ class _Table:
     What was tried is kept until something beside it changes, for most of a large sheet is far from any one fault.
     """
 
-    def __init__(self, agreements, values):
-        self.agreements, self.values = list(agreements), dict(values)
+    def __init__(self, agreements, values, seams):
+        self.agreements, self.values, self.seams = list(agreements), dict(values), seams
         self.off = [one.off.value for one in agreements]
         self.printed = sorted((value, figure.path) for figure, value in values.items())
         self.standing, self.sides, self.at = defaultdict(list), defaultdict(list), defaultdict(list)
@@ -177,17 +181,48 @@ class _Table:
         if not found or found[0].more != (-len(self.broken), -len(self.doubted)):
             several = self._pairs(concerned)
             found = _likeliest(chain(found, *(self._tried(paths, corrections) for paths, corrections in several)))
+        unseamed = self._without_seams(found[0] if found else None, concerned)
+        found = [unseamed, *found] if unseamed is not None else found
         if not found:
             return None
         first, others = found[0], {}
         after = self._after(first.correction)
         settled = [n for n in sorted(self.broken) + sorted(self.doubted) if n in after and self._holds(n, after[n])]
-        for one in found[1:]:
+        for one in found[1:] if unseamed is None else ():
             as_well = (one.more, one.odd) == (first.more, 0) and not one.settled.isdisjoint(settled)
             if as_well and one.correction.paths != first.correction.paths:
                 others.setdefault(one.correction.paths, one.correction)
         unlikely = bool(first.odd) or first.half or first.finished or first.values > 1
         return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
+
+    def _without_seams(self, first, concerned):
+        """What was printed as it finishes, both sides of a piece or several numbers alike, where that explains more
+        than the likeliest correction so far, or that one is odd; else None."""
+        if first is not None and first.values == 1:
+            both, rounded = self._both_unseamed(first), any(self.agreements[n].less == ROUNDING for n in first.settled)
+            if both is not None or not first.odd or rounded:  # the sizes of triangles are always odd
+                return both
+        alike = defaultdict(list)
+        for figure in (figure for path in concerned if path[0] == "cut" for figure in self.sides[path]):
+            alike[round(self.values[figure], 3)].append(figure)
+        several = [figures for figures in alike.values() if len({figure.path for figure in figures}) > 1 and self.seams]
+        tried = (self._try(Correction(dict.fromkeys(each, -self.seams), unseamed=True)) for each in several)
+        better = [one for one in tried if one is not None and (first is None or one.more <= first.more)]
+        return _likeliest(better)[0] if better else None
+
+    def _both_unseamed(self, first):
+        """One side of a piece without its seams, and the other side too: where evidence then agrees better."""
+        ((path, *_), (by, *_)) = first.correction.paths, first.correction.by.values()
+        both = Correction(dict.fromkeys(self.sides[path], by))
+        if abs(by + self.seams) > SAME or len(first.correction.by) == len(both.by):
+            return None
+        tried, apart = self._try(both), self._apart(first.correction, both) - self._apart(both, both)
+        return tried if tried is not None and tried.more <= first.more and apart > SAME else None
+
+    def _apart(self, correction, touching):
+        """How much (inches) does not agree in all, after a correction, of what this or another one touches."""
+        after = {number: self.off[number] for number in self._after(touching)} | self._after(correction)
+        return sum(map(abs, after.values()))
 
     def _tried(self, paths, corrections):
         """The `corrections` of the values at these paths that leave less broken, as `_Tried`."""
@@ -198,10 +233,11 @@ class _Table:
 
     def suspect(self):
         """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
-        and what else does not; None where there is no such size, or more than one."""
+        or a pieced border and what else does not; None where there is no such size, or more than one."""
         off = self.broken | self.doubted
         places = {self.agreements[number].path for number in off}
-        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or ("finished",) not in places:
+        telling = ("finished",) in places or any(place[0] == "border" and len(place) > 1 for place in places)
+        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or not telling:
             return None
         concerned = sorted({fig.path for n in off for fig in self.agreements[n].off.shares if fig.path[0] == "cut"})
         found = {}

@@ -186,7 +186,8 @@ class Measures:
     def _set(self):
         """What the setting finishes, its borders left aside."""
         if not self.sheet.setting.loose:
-            return None if self.cell is None or self.sash is None else Finished(*self._of_setting(self.cell, self.sash))
+            block = self.finished(self.made.block)
+            return None if block is None or self.sash is None else Finished(*self._of_setting(block, self.sash))
         strips = [self.strip_width(name) for name in long_strips(self.sheet)]
         if not self.lines or None in strips:
             return None
@@ -194,9 +195,12 @@ class Measures:
         thick = total([*(mean(part.height for part in row) for row in self.lines), *strips])
         return Finished(long, thick) if self.sheet.setting.columns is None else Finished(thick, long)
 
-    def _of_setting(self, cell, sash):
-        """The finished size of the setting, which grows evenly with its blocks and with its sashing."""
-        return [self._side(side, cell, between) for side, between in enumerate((sash, self._between_rows(sash)))]
+    def _of_setting(self, block, sash):
+        """The finished size of the setting, which grows evenly with its blocks and with its sashing; on point these are
+        squares."""
+        cells = block.width, block.height if self.sheet.setting.style == "straight" else block.width
+        betweens = sash, self._between_rows(sash)
+        return [self._side(side, *both) for side, both in enumerate(zip(cells, betweens))]
 
     def _side(self, side, cell, sash):
         at = self._laid_out(cell.value, sash.value)[side]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from ...making.measures import is_long_strip
 from ...pattern.fields import Item
 from ...pattern.names import SETTING, uses
+from .borders import border_edges
 from .figures import total
 from .measures import SLACK
 
@@ -80,10 +81,18 @@ def _told(measures, name):
     sheet, setting = measures.sheet, measures.sheet.setting
     if name != SETTING:
         block = sheet.block[name]
-        return ("block", name, "rows"), range(len(block.rows)), block.rows, measures.rows(block.rows), block.finished
+        finished = block.finished or _along(measures, name)
+        return ("block", name, "rows"), range(len(block.rows)), block.rows, measures.rows(block.rows), finished
     numbers = [number for number, row in enumerate(setting.lines) if not is_long_strip(sheet, row)]
     path = ("setting", "rows" if setting.columns is None else "columns")
     return path, numbers, [setting.lines[number] for number in numbers], measures.lines, None
+
+
+def _along(measures, name):
+    """The length of the edges that a pieced border goes along, as a size whose height is left open; None where nothing
+    is pieced so, or they differ."""
+    edges = [edge.long.value for edge in border_edges(measures) if edge.name == name]
+    return (edges[0], None) if edges and max(edges) - min(edges) <= SLACK else None
 
 
 def _off(widths, finished):
@@ -113,8 +122,8 @@ def _counts_tell(measures, part, lacks):
     """Whether more pieces of a part are printed than the rows take, where one is left out, or else fewer; of what is
     made of parts, those tell."""
     sheet, bill = measures.sheet, measures.made.bill
-    cut, made = sheet.part(part), sheet.block.get(part) or sheet.unit.get(part)
-    printed = cut.gives if cut is not None else None if made is None else made.count
+    cut, made, pieces = sheet.part(part), sheet.block.get(part) or sheet.unit.get(part), sheet.strip_set.get(part)
+    printed = cut.gives if cut is not None else made.count if made is not None else pieces and pieces.pieces
     if printed is None:
         used = uses(sheet, part)
         return bool(used) and all(_counts_tell(measures, each, lacks) for each in used)

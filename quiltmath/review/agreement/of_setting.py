@@ -8,7 +8,7 @@ from ...pattern.names import DRAWN
 from ...usual import PRINTED_ROUND
 from ..finding import ByNotebook
 from .agreed import Agreement, line_of, paths
-from .figures import Sum, total
+from .figures import total
 from .of_blocks import unlevel
 
 SASHING = ByNotebook("07-sashing-frames-borders")
@@ -122,40 +122,11 @@ def sashes(measures, of):
             yield Agreement(off, ("setting", "sashing"), evidence=True)
 
 
-def border_corners(measures, of):
-    """Corner squares of a border against its strips."""
-    for number, border in enumerate(measures.sheet.border):
-        stone = _raw_of(measures, border.corner) if border.corner else None
-        strips = [measures.strip_width(name) for name in (border.sides, border.top)]
-        if stone is None or None in strips or not stone[0].shares:
-            continue
-        plain = measures.sheet.part(border.corner) is not None
-        wide = strips[0].value + 2 * measures.seam
-        for side, strip in zip(stone, strips):
-            yield Agreement(
-                side.minus(strip).minus(2 * measures.seam),
-                ("border", number),
-                f"to fit where border strips {of.said(wide)} wide meet",
-                SASHING,
-                subject=line_of(side) if plain else (),
-                aims=dict.fromkeys(
-                    paths(strip), f"to fit beside corner squares of {of.sizes([one.value for one in stone])}"
-                ),
-            )
-
-
-def _raw_of(measures, name):
-    """The (width, height) of a part as it is cut, or of what is sewn with its seam allowances; None where it is not
-    known."""
-    found = None if measures.sheet.part(name) is not None else measures.finished(name)
-    return measures.raw(name) if found is None else tuple(side.plus(Sum(2 * measures.seam)) for side in found[:2])
-
-
 def quilt_size(measures, of):
     """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
     which of those is wrong."""
     block = measures.finished(measures.made.block)
-    if block is not None and not measures.sheet.setting.loose:
+    if block is not None and not measures.sheet.setting.loose and not _oblong(measures.sheet, measures.made.block):
         yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
     printed, quilt = measures.sheet.finished, measures.quilt
     if printed is None or quilt is None:
@@ -173,34 +144,10 @@ def quilt_size(measures, of):
         )
 
 
-def border_lengths(measures, of):
-    """Borders that are printed to length, or cut to a printed one from joined strips, against what they go round:
-    evidence too, for they may be cut longer."""
-    for number, (border, inside) in enumerate(zip(measures.sheet.border, measures.inside)):
-        if border.triangles is not None or border.ends == "mitred":
-            continue
-        sides, top = (measures.strip_width(name) for name in (border.sides, border.top))
-        around = {"sides": inside.height, "top": inside.width}
-        if sides is not None and top is not None and not border.corner:
-            second, wide = ("top", sides) if border.first == "sides" else ("sides", top)
-            around[second] = around[second].plus(wide, border.on(border.first))
-        if sides is not None and top is not None and None not in (border.sides, border.top):
-            yield Agreement(sides.minus(top), ("border",), evidence=True)
-        named = {getattr(border, where): around[where] for where in around}
-        for name, edge in named.items():
-            raw = None if name is None else measures.raw(name)
-            pieced = None if name is None or raw is not None else measures.finished(name)
-            if pieced is not None:
-                long = max(pieced[:2], key=lambda side: side.value)
-                yield Agreement(long.minus(edge), ("border",), evidence=True)
-            if raw is not None and raw[0].shares:
-                long = max(raw, key=lambda side: side.value)
-                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
-        for where, edge in around.items():
-            key = f"{where}_length"
-            if getattr(border, key) is not None:
-                long = measures.figure(("border", number, key), getattr(border, key))
-                yield Agreement(long.minus(edge).minus(2 * measures.seam), ("border",), evidence=True)
+def _oblong(sheet, name):
+    """Whether a block is printed as no square."""
+    block = sheet.block.get(name)
+    return block is not None and block.finished is not None and block.finished[0] != block.finished[1]
 
 
 def _apart(pair, quilt):

@@ -58,6 +58,8 @@ class Blaming(Check):
         paths = sorted((path for path in culprit.correction.paths if path[0] != "border"), key=str)  # judged as lengths
         if culprit.correction.exchanged:
             return [self._exchanged(made, culprit, paths)]
+        if culprit.correction.unseamed:
+            return [self._unseamed(made, measures, culprit, paths)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
     def _wrong(self, made, measures, path, culprit):
@@ -95,6 +97,28 @@ class Blaming(Check):
             why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
             parts=frozenset([cut.part]),
             fix=((path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),),
+        )
+
+    def _unseamed(self, made, measures, culprit, paths):
+        """Several pieces that are printed as they finish."""
+        of, by = ruler(made), culprit.correction.by
+        parts = frozenset(made.sheet.cut[path[1]].part for path in paths)
+        have = measures.values[next(iter(by))]
+        printed, needed = of.said(have), of.up(have + 2 * made.seam, whole=True)
+        sizes = [[value - by.get(figure, 0.0) for figure, value in _sides(measures, path)] for path in paths]
+        return self.finding(
+            made,
+            paths[0],
+            f"{_some_of(parts)} are cut {printed}, as they should finish: their seams are forgotten. Cut them "
+            f"{needed} there, {_aim(culprit, paths[0])}.",
+            printed,
+            needed,
+            why=culprit.settles[0].why,
+            parts=parts,
+            fix=tuple(
+                (path, _typed(of, size, True) if len(size) > 1 else of.up(size[0], True))
+                for path, size in zip(paths, sizes)
+            ),
         )
 
     def _exchanged(self, made, culprit, paths):

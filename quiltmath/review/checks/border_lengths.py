@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import TYPE_CHECKING
 
 from ...usual import TRIMMED
@@ -21,10 +22,12 @@ def cut_to_length(check, made):
     of, size = ruler(made), made.finished
     wide, high = made.sheet.finished or size
     promised = {"top": float(wide) - size[0], "sides": float(high) - size[1]}
+    exchanged = _exchanged(made)
+    yield from (_stand_in_each_others_place(check, made, number) for number in exchanged)
     for strip in made.border_strips:
         border, key = made.sheet.border[strip.border], f"{strip.where}_length"
         printed = getattr(border, key)
-        if printed is None:
+        if printed is None or strip.border in exchanged:
             continue
         over = float(printed) - strip.length
         if abs(over) > SLACK and abs(over - promised[strip.where]) <= SLACK:
@@ -56,3 +59,37 @@ def cut_to_length(check, made):
                 level="ask",
                 **told,
             )
+
+
+def _exchanged(made):
+    """The numbers of the borders whose two printed lengths stand in each other's place, by what is needed."""
+    needed = defaultdict(dict)
+    for strip in made.border_strips:
+        needed[strip.border][strip.where] = strip.length
+    found = []
+    for number, edges in needed.items():
+        border = made.sheet.border[number]
+        lengths = border.sides_length, border.top_length
+        if None in lengths or len(edges) < 2 or abs(edges["sides"] - edges["top"]) <= SLACK:
+            continue
+        if all(abs(float(length) - edges[where]) <= SLACK for length, where in zip(lengths, ("top", "sides"))):
+            found.append(number)
+    return found
+
+
+def _stand_in_each_others_place(check, made, number):
+    """The finding on a border whose sides are printed as long as its top should be, and its top as its sides."""
+    of, border = ruler(made), made.sheet.border[number]
+    sides, top = of.said(border.sides_length), of.said(border.top_length)
+    path = ("border", number)
+    return check.finding(
+        made,
+        [*path, "sides_length"],
+        f"Border {number + 1}: its two lengths stand in each other's place. Left and right need {top}, top and bottom "
+        f"{sides}; printed are {sides} left and right, and {top} at top and bottom. Measure the quilt top before you "
+        "cut borders.",
+        f"{sides} and {top}",
+        f"{top} and {sides}",
+        parts=frozenset({border.sides, border.top}),
+        fix=(((*path, "sides_length"), top), ((*path, "top_length"), sides)),
+    )

@@ -3,7 +3,7 @@
 from itertools import combinations, groupby
 
 from ... import yardage
-from ...usual import SEAM
+from ...usual import OVER, SEAM
 from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .bought_in_pieces import short_in_pieces
@@ -260,7 +260,7 @@ class _Larger(Check):
         if not narrowest.scant:
             yield from self._not_as_printed(made, of, lining, widest)
             return
-        needed = cloth.lining_needed(quilt)
+        needed = cloth.lining_needed(quilt, made.sheet.units)
         told = {"needed": of.sizes(needed), "fix": self._enlarged(made.sheet, of, lining, quilt, needed)}
         advice = self._advice(made.sheet, of, lining, quilt, needed)
         if (narrowest.small, narrowest.scant) != (widest.small, widest.scant):
@@ -343,7 +343,7 @@ class _Larger(Check):
 
 def practice(of):
     """How much larger than a quilt its backing and batting are, in words."""
-    hoop, frame = (of.said(over / 2) for over in (yardage.LEAST_OVER, yardage.OVER))
+    hoop, frame = (of.said(over / 2) for over in OVER[of.units])
     return f"{hoop} is the least for a hoop, {frame} for a longarm frame (common practice)"
 
 

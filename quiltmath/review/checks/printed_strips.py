@@ -49,7 +49,7 @@ class StripsPrinted(NamedTuple):
             return None
         sheet, fabric = made.sheet, made.sheet.fabric.get(cut.fabric)
         any_way = not cut.lengthwise and (fabric is None or not fabric.directional)
-        heights = (cut.strip_width,) if cut.strip_width is not None else tuple(dict.fromkeys(cut.size))
+        heights = (cut.strip_width,) if cut.strip_width is not None else _heights(sheet, cut)
         widths = [one.usable_width(cut.fabric) for one in sheet.at_each_width(cut.fabric)]
         if cut.shape is not None:
             heights = (sheet.cut_size(cut)[1],)
@@ -157,6 +157,14 @@ class StripsPrinted(NamedTuple):
         if short > 0:
             return f"{some(short, 'piece')} short"
         return TIGHT if self.strips * one.gives < self.wanted else ""
+
+
+def _heights(sheet, cut):
+    """How wide strips may be whose width is not printed: one side of their pieces, and no wider than a piece of fabric
+    that they are cut from."""
+    piece = sheet.fabric_piece(cut.fabric)
+    sides = tuple(dict.fromkeys(cut.size))
+    return tuple(side for side in sides if piece is None or side <= piece[1]) or sides
 
 
 def _fullest(one):

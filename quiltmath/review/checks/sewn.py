@@ -120,9 +120,11 @@ class FinishedSize(Check):
         if max(map(abs, off)) > PRINTED_ROUND:
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little = _is_little(off, sewn)
+            little, forgot = _is_little(off, sewn), _without_seams(reading, off)
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+            elif forgot:
+                then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
             elif little:
                 then = "Nothing else that is printed depends on it: plan with the size it comes to"
             else:
@@ -135,12 +137,51 @@ class FinishedSize(Check):
                 "or ask which figure is wrong.",
                 of.sizes(printed),
                 of.sizes(sewn),
-                level="note" if little and not outgrown else "stop",
-                fix=((("finished",), of.typed(sewn, of.said)),),
+                level="stop" if outgrown or not little else "ask" if forgot else "note",
+                fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
                 why=ByProof("on_point")
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
+
+
+def _without_seams(reading, off):
+    """{number: what it would be with its seams (inches)} of each piece, or border, with whose seams the quilt would be
+    as large as it is printed, which it is too small by `off`; as a list."""
+    seams, quilt, found = 2 * reading.made.seam, reading.measures.quilt, []
+    for figures in [] if quilt is None else _cut_together(reading.sheet, quilt):
+        more = [sum(seams * side.shares.get(figure, 0.0) for figure in figures) for side in quilt[:2]]
+        if max(more) > SLACK and all(abs(by - grown) <= SLACK / 2 for by, grown in zip(off, more)):
+            found.append({figure: reading.measures.values[figure] + seams for figure in figures})
+    return found
+
+
+def _cut_together(sheet, quilt):
+    """The cut sizes that a quilt grows with: those of the strips of one border, and of sashing, together, others each
+    alone."""
+    cuts = sorted({figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"})
+    parts = {figure: sheet.cut[figure.path[1]].part for figure in cuts}
+    strips, sashing = [(border.sides, border.top) for border in sheet.border], sheet.setting.sashing
+    strips += [] if sashing is None else [(sashing.part, *(sashing.strip or ()))]
+    alike = [[figure for figure in cuts if parts[figure] in names] for names in strips]
+    several = {figure for figures in alike for figure in figures}
+    return [*([figure] for figure in cuts if figure not in several), *filter(None, alike)]
+
+
+def _as_it_finishes(of, sheet, meant):
+    """What is said of pieces that are perhaps printed as they finish."""
+    said = [
+        " and ".join(f"{sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in piece.items())
+        for piece in meant
+    ]
+    return f"With {' or '.join(said)} wide it would be as printed: perhaps the seams are forgotten there."
+
+
+def _with_seams(sheet, of, meant):
+    """The changes to the sheet that cut a piece with its seams; none where it is open which is meant."""
+    for figure, side in meant[0].items() if len(meant) == 1 else ():
+        pair = [side if place == figure.side else one for place, one in enumerate(sheet.cut[figure.path[1]].size or ())]
+        yield figure.path, of.typed(pair) if pair else of.up(side)
 
 
 def _panel_at(sheet, path):

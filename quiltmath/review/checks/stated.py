@@ -47,6 +47,7 @@ class NotStated(Check):
         if made.floats:
             yield unsaid_float(self, made)
         yield from self._slants(made)
+        yield from self._not_bought(reading)
 
     def _slants(self, made):
         """Rectangles of which nothing says which way they are cut, though their units slant."""
@@ -65,6 +66,31 @@ class NotStated(Check):
                     fix=((("cut", number, "slant"), way_to_cut(taken[cut.part])),),
                     asks=f"Which way are the rectangles “{cut.part}” cut, from the upper left or from the upper right?",
                 )
+
+    def _not_bought(self, reading):
+        """Fabrics of which nothing is bought, where the pattern says of others how much."""
+        of, fabrics = reading.ruler, reading.sheet.fabric
+        unsaid = [name for name, one in fabrics.items() if one.bought is None and one.piece is None and not one.scraps]
+        if len(unsaid) == len(fabrics):
+            return
+        for name in unsaid:
+            plan = reading.plan(name)
+            if not plan.pieces:
+                continue
+            takes, buy = "", of.to_buy(plan.length)
+            if not plan.refused:
+                wide = of.said(reading.sheet.usable_width(name))
+                takes = f"; its pieces take {of.said(plan.length)} of fabric {wide} wide. Ask, or buy {buy}"
+            yield self.finding(
+                reading.made,
+                ["fabric", name],
+                f"The pattern says how much of other fabrics to buy, and not how much of {name!r}{takes}.",
+                f"no {name!r} to buy",
+                buy,
+                parts=frozenset([name]),
+                fix=() if plan.refused else ((("fabric", name, "bought"), buy),),
+                asks=f"How much of “{name}” is to be bought? The pattern does not say.",
+            )
 
 
 def _found(seam, of, units):
@@ -185,7 +211,7 @@ class PieceCount(Check):
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-            elif cuts > enough:
+            elif cuts > enough and not _cut_for_printed_sets(sheet, cut, exactly=True):
                 extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made,
@@ -205,6 +231,7 @@ class PieceCount(Check):
             yield self._by_width(made, by_their_width)
         yield from self._made(made, wrong_way, {one.name for one in by_their_width})
         yield from self._unused(made)
+        yield from self._uncut(made)
         yield from self._forgotten(made)
 
     def _forgotten(self, made):
@@ -261,7 +288,7 @@ class PieceCount(Check):
             if key == "sets" and name in asked:
                 continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
-                short = printed < enough
+                short, few = printed < enough, key != "sets" or printed - enough <= max(4, enough // 4)
                 what = f"{some(printed, kind)} {name!r}"
                 if kind == "strip_set":
                     what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
@@ -276,7 +303,7 @@ class PieceCount(Check):
                     + (more if short else f"{printed - enough} will be left over."),
                     str(printed),
                     str(enough),
-                    level="stop" if short else "note",
+                    level="stop" if short else "note" if few else "ask",
                     parts=frozenset([name]),
                     fix=(((kind, name, key), enough),),
                 )
@@ -299,6 +326,24 @@ class PieceCount(Check):
                     "0",
                     level="note",
                     parts=frozenset([name]),
+                )
+
+    def _uncut(self, made):
+        """Fabrics that are bought, and nothing is cut from them."""
+        sheet = made.sheet
+        used = {cut.fabric for cut in sheet.cut}
+        used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
+        for name, fabric in sheet.fabric.items():
+            if name not in used and (fabric.bought is not None or fabric.piece is not None):
+                yield self.finding(
+                    made,
+                    ["fabric", name],
+                    f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
+                    "missing, or name another fabric. Ask what is to be cut from it.",
+                    f"{name!r} is bought",
+                    "something that is cut from it",
+                    level="ask",
+                    asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
                 )
 
 
@@ -351,10 +396,13 @@ def _sets(sheet, name):
     return sets_needed(sheet, name, bill_of_materials(sheet))
 
 
-def _cut_for_printed_sets(sheet, cut):
-    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take."""
-    uses = [(one.sets, one.strips.count(cut.part)) for one in sheet.strip_set.values() if cut.part in one.strips]
-    return bool(uses) and all(sets for sets, _ in uses) and cut.count >= sum(sets * times for sets, times in uses)
+def _cut_for_printed_sets(sheet, cut, exactly=False):
+    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take, or more."""
+    sets = [one for one in sheet.strip_set.values() if cut.part in one.strips and one.of is None]
+    if not sets or not all(one.sets for one in sets):
+        return False
+    taken = sum(one.sets * one.strips.count(cut.part) for one in sets)
+    return cut.count == taken if exactly else cut.count >= taken
 
 
 def _counted_by(sheet, name):

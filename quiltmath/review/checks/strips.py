@@ -16,7 +16,7 @@ from .widths import by_width, how_wide, level_of, short_of
 
 TRIMMED_TO_FIT = r"\bmeasur|\btrim\w*\b.*\b(borders?|strips?|ends?|excess|to fit)\b|\b(borders?|strips?)\b.*\btrim"
 
-MIN_SPACER = 0.25  # inches: a narrower border between is no strip that anybody sews
+MIN_SPACER = 0.5  # inches: a narrower border between is no strip that anybody sews
 
 
 class StripShort(Check):
@@ -56,7 +56,7 @@ class StripShort(Check):
             if cut is not None and cut.size is not None:
                 yield from self._short(made, cut, max(raw), where, why)
             elif cut is not None:
-                yield from too_few(self, made, cut, sum(raw), what, why)
+                yield from too_few(self, made, cut, list(raw), what, why)
 
     def _frames(self, made, name, piece):
         """Frame strips on a setting triangle."""
@@ -99,13 +99,13 @@ class BorderLength(Check):
         made = reading.made
         if made.top is None:
             return
-        total, longest, short, pieced = defaultdict(float), {}, defaultdict(list), defaultdict(list)
+        joined, longest, short, pieced = defaultdict(list), {}, defaultdict(list), defaultdict(list)
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
             if cut is None:
                 pieced[strip.border].append(strip)
             elif cut.strip is not None:
-                total[cut.part] += len(strip.edges) * strip.length
+                joined[cut.part].append(strip)
             elif made.sheet.border[strip.border].ends == "butted":
                 have = max(map(float, cut.size))
                 longest[cut.part] = max(longest.get(cut.part, (0.0, "")), (strip.length, _edges(strip)))
@@ -115,8 +115,8 @@ class BorderLength(Check):
             yield from self._pieced(made, strips)
         for strips in short.values():
             yield self._too_short(made, strips)
-        for part, needed in total.items():
-            yield from too_few(self, made, made.sheet.part(part), needed, "borders")
+        for part, strips in joined.items():
+            yield from self._joined(made, made.sheet.part(part), strips)
         yield from cut_to_length(self, made)
         for number, step in enumerate(made.sheet.step):
             strip = border_in_step(made, step)
@@ -125,16 +125,47 @@ class BorderLength(Check):
         for part, (length, where) in longest.items():
             yield from self._too_long(made, made.sheet.part(part), length, where)
 
+    def _joined(self, made, cut, strips):
+        """Strips that are joined end to end; those of a length of their own, one for each edge, may be cut longer."""
+        longest, needed = max(strips, key=lambda strip: strip.length), cloth.border_edges(strips)
+        if not _one_for_each_edge(made.sheet, cut, strips) or longest.length - float(cut.length) <= SLACK:
+            yield from too_few(self, made, cut, needed, "borders")
+            return
+        enough = cloth.joined(made.sheet, cut, needed)
+        if enough is None or enough.lacks:
+            beside = [strip for strip in strips if strip.border == longest.border]
+            yield self._too_short(made, [strip for strip in beside if longest.length - strip.length <= SLACK])
+        elif cut.lengthwise:
+            yield self._joined_lengthwise(made, cut, longest)
+
+    def _joined_lengthwise(self, made, cut, strip):
+        """Strips along the selvage, which are cut so in order not to be joined, that end before their edge."""
+        of = ruler(made)
+        have, needed = of.said(cut.length), of.up(strip.length)
+        return self.finding(
+            made,
+            [*path_of(made.sheet, cut.part), "length"],
+            f"{_edges(strip)}: {cut.part!r} is cut lengthwise, {have} long, and the edge it is sewn to measures "
+            f"{of.said(strip.length)}: it reaches only if strips are joined. Ask whether that is meant; if not, cut "
+            f"them {needed} long.",
+            have,
+            needed,
+            level="ask",
+            parts=frozenset([cut.part]),
+            fix=_longer(made.sheet, cut, strip.length),
+        )
+
     def _too_short(self, made, strips):
         """One or both pairs of strips of a border that are cut alike, and end before their equal edges."""
         of, cut, length = ruler(made), made.sheet.part(strips[0].part), strips[0].length
-        have = of.said(max(map(float, cut.size)))
-        where = _edges(strips[0]) if len(strips) == 1 else f"Border {strips[0].border + 1}, {_all_edges(strips)}"
+        have, key = of.said(max(map(float, made.sheet.cut_size(cut)))), "length" if cut.size is None else "size"
+        mitred = ", with its mitres," if made.sheet.border[strips[0].border].ends == "mitred" else ""
+        where = _edges(*strips)
         return self.finding(
             made,
-            [*path_of(made.sheet, cut.part), "size"],
-            f"{where}: {cut.part!r} is cut {have} long, but the edge it is sewn to measures {of.said(length)}. Cut "
-            f"borders after measuring the quilt top; these must be {of.up(length)}.",
+            [*path_of(made.sheet, cut.part), key],
+            f"{where}: {cut.part!r} is cut {have} long, but the edge it is sewn to{mitred} measures {of.said(length)}. "
+            f"Cut borders after measuring the quilt top; these must be {of.up(length)}.",
             have,
             of.up(length),
             parts=frozenset([cut.part]),
@@ -170,20 +201,31 @@ class BorderLength(Check):
         off = [strip for strip in strips if abs(have[strip.where] - strip.length) > SLACK]
         if not off or made.sheet.border[number].ends != "butted":
             return
+        alike = defaultdict(list)
+        for strip in off:
+            alike[strip.part, of.said(have[strip.where]), of.said(strip.length)].append(strip)
         said = [
-            f"{_edges(strip)}: {strip.part!r} sews to {of.said(have[strip.where])}, but the edge it is sewn to "
-            f"measures {of.said(strip.length)}."
-            for strip in off
+            f"{_edges(*pairs)}: {part!r} sews to {long}, but the edge it is sewn to measures {edge}."
+            for (part, long, edge), pairs in alike.items()
         ]
         said.append(_spacer(made, of, {strip.where: have[strip.where] - strip.length for strip in strips}))
         yield self.finding(
             made,
             ["border", number],
             " ".join(said),
-            " and ".join(of.said(have[strip.where]) for strip in off),
-            " and ".join(of.said(strip.length) for strip in off),
+            " and ".join(long for _, long, _ in alike),
+            " and ".join(edge for _, _, edge in alike),
             parts=frozenset(strip.part for strip in off),
         )
+
+
+def _one_for_each_edge(sheet, cut, strips):
+    """Whether strips of a length of their own are as many as the edges that they are sewn to, and could be cut as long
+    as these."""
+    lengthwise, longest = cut.lengthwise, max(strip.length for strip in strips)
+    if cut.length is None or not (lengthwise or longest <= sheet.usable_width(cut.fabric)):
+        return False
+    return cut.count == len(cloth.border_edges(strips)) or cut.open and lengthwise
 
 
 def _all_edges(strips):
@@ -212,13 +254,13 @@ def _spacer(made, of, over):
     )
 
 
-def _edges(strip):
-    """Which edges of which border a pair of strips is for, or the one of it that has a strip."""
-    return f"Border {strip.border + 1}, {edges_of(strip)}"
+def _edges(*strips):
+    """Which edges of which border one or both pairs of strips are for."""
+    return f"Border {strips[0].border + 1}, {edges_of(strips[0]) if len(strips) == 1 else _all_edges(strips)}"
 
 
 def too_few(check, made, cut, needed, what, why=None):
-    """Too few strips across the fabric for what is joined from them to a length (inches) in all."""
+    """Too few strips across the fabric for what is joined from them to these lengths (inches)."""
     of, (path, per_print) = ruler(made), how_many(made.sheet, cut)
     sheets = [made.sheet] if cut.length is not None else made.sheet.at_each_width(cut.fabric)
     beside = [cloth.strips_for_binding(made, sheet, cut) for sheet in sheets]
@@ -228,7 +270,7 @@ def too_few(check, made, cut, needed, what, why=None):
     narrowest, widest = joined[0], joined[-1]
     cases = [(strips.width, short_of(strips.lacks, "strip")) for strips in joined]
     level, have, enough = level_of(cases), some(cut.count, "strip"), some(narrowest.enough, "strip")
-    measure = f"The {what} cut from {cut.part!r} measure {of.said(needed)} in all"
+    measure = f"The {what} cut from {cut.part!r} measure {of.said(sum(needed))} in all"
     rest = have
     if beside[-1]:
         measure += f", the binding takes {some(beside[-1], 'strip')} more"
@@ -259,7 +301,9 @@ def too_few(check, made, cut, needed, what, why=None):
 
 def _longer(sheet, cut, needed):
     """The change to the sheet that makes this strip as long as needed, up to the ruler."""
-    width, height = cut.size
     long = lengths.text(lengths.ruler(needed, step=RULER[sheet.units]), unit=sheet.units)
+    if cut.size is None:
+        return (((*path_of(sheet, cut.part), "length"), long),)
+    width, height = cut.size
     short = lengths.text(min(width, height), unit=sheet.units)
     return (((*path_of(sheet, cut.part), "size"), f"{short} x {long}" if width <= height else f"{long} x {short}"),)

@@ -303,10 +303,10 @@ class _Rows:
         )
         if not strips:
             return ""
-        length = sum(len(strip.edges) * strip.length for strip in strips)
-        joined = cloth.joined(self.sheet, cut, length)
+        edges = cloth.border_edges(strips)
+        joined = cloth.joined(self.sheet, cut, edges)
         enough = "strips too short to join" if joined is None else str(joined.enough)
-        return f"{enough} for {self.ruler.said(length)} of border"
+        return f"{enough} for {self.ruler.said(sum(edges))} of border"
 
     def made_things(self):
         """Units, strip sets and blocks: sizes and counts."""
@@ -411,7 +411,7 @@ class _Rows:
         if quilt is None:
             yield Number(thing, "", printed, "the quilt cannot be sewn", TAKEN)
             return
-        found, needed = self.found(thing), cloth.lining_needed(quilt)
+        found, needed = self.found(thing), cloth.lining_needed(quilt, self.made.sheet.units)
         narrowest, *_ = cloth.linings(self.sheet, lining, quilt)
         lying = min(narrowest.size, narrowest.size[::-1], key=lambda pair: _short(pair, needed))
         apart = self.apart(lying, needed) if found else ""
