@@ -135,6 +135,7 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
                 less=ROUNDING,
                 more=inf if unit.trim_to is not None else SLACK if stiff else LARGE,
                 subject=line_of(raw[side]),
+                aims={("unit", name, "trim_to"): "which is what its parts can give"},
             )
 
 

@@ -104,6 +104,8 @@ class FinishedSize(Check):
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
             little = _is_little(off, sewn)
+            if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
+                return  # the missing seam allowance, told already
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
             elif little:

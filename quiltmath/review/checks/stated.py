@@ -8,6 +8,7 @@ from ...making.measures import long_strips
 from ...making.needs import unit_proof
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS
+from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
 from .check import Check, how_many, ruler, some
@@ -85,6 +86,8 @@ class PieceCount(Check):
         usual, widths = _widths_that_decide(sheet)
         at_widths = [pieces_needed(one) for one in widths]
         counts, binding = at_widths[0], sheet.binding
+        straightened = _straightened(sheet)
+        with_room = counts if straightened is sheet else pieces_needed(straightened)
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
@@ -152,7 +155,7 @@ class PieceCount(Check):
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-            elif cuts > enough:
+            elif cuts > enough and gives > with_room[cut.part]:
                 extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made,
@@ -224,8 +227,9 @@ class PieceCount(Check):
         for name, strip_set in sheet.strip_set.items():
             things.append(("strip_set", name, "pieces", strip_set.pieces, needed[name]))
             things.append(("strip_set", name, "sets", strip_set.sets, _sets(sheet, name)))
+        straightened = _straightened(sheet)
         for kind, name, key, printed, enough in things:
-            if key == "sets" and name in asked:
+            if key == "sets" and (name in asked or enough < (printed or 0) <= _sets(straightened, name)):
                 continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short = printed < enough
@@ -283,6 +287,19 @@ def _widths_that_decide(sheet):
         return (sheet.usable_width(""),), (sheet,)
     sheets = sheet.at_each_width(open_[0])
     return tuple(one.usable_width(open_[0]) for one in sheets), sheets
+
+
+def _straightened(sheet):
+    """The sheet with its fabrics so much narrower as strip sets lose where their ends are straightened; itself where it
+    has none."""
+    if not sheet.strip_set:
+        return sheet
+    fabrics = {
+        name: fabric.model_copy(update={"usable_width": sheet.usable_width(name) - STRAIGHTENED})
+        for name, fabric in sheet.fabric.items()
+        if fabric.piece is None
+    }
+    return sheet.model_copy(update={"fabric": {**sheet.fabric, **fabrics}})
 
 
 class _ByWidth(NamedTuple):
