@@ -168,6 +168,8 @@ def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
         return False
     if unit.kind in TRIMMED_ALIKE:
         return len(off) == 1 and ROUNDING < off.pop() <= OVERSIZE * (2 if unit.at_a_time == 8 else 1)
+    if unit.kind == "flying geese":
+        return ROUNDING < min(over.values()) and max(over.values()) <= OVERSIZE
     if unit.kind == "square in a square":
         centre, corner = (over[part] for part in (unit.parts[0], unit.parts[-1]))
         return abs(centre) <= ROUNDING < corner <= OVERSIZE

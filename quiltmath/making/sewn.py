@@ -120,7 +120,10 @@ def _unit(made, name):
     parts = [made.need(part) for part in unit.parts]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
-    return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
+    panel = units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units)
+    if unit.kind == "flying geese" and unit.trim_to is not None and len(panel.meets):
+        return _trimmed_below(panel, unit.trim_to, made.seam)
+    return _trimmed_to(panel, unit.trim_to)
 
 
 def framed(made: Made, kind: str, short: float = 0.0) -> Panel:
@@ -208,6 +211,19 @@ def _trimmed_to(panel, size):
     over = [max(0.0, (have - float(want)) / 2) for have, want in zip(panel.size, size)]
     return panel.trim(
         left=over[0], right=panel.size[0] - over[0], bottom=over[1], top=panel.size[1] - over[1]
+    ).laid_down()
+
+
+def _trimmed_below(goose, size, seam):
+    """A goose trimmed to a size with its point one seam below the upper edge, midway, as far as there is cloth."""
+    width, height = map(float, size)
+    x, y = goose.meets[goose.meets[:, 1].argmax()]
+    wide, high = goose.size
+    return goose.trim(
+        left=max(0.0, x - width / 2),
+        right=min(wide, x + width / 2),
+        bottom=max(0.0, y + seam - height),
+        top=min(high, y + seam),
     ).laid_down()
 
 

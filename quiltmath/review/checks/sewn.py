@@ -27,7 +27,7 @@ class EdgesDiffer(Blaming):
         if reading.other_seam is not None:
             return  # with the seam that is meant they are looked at anew
         of = ruler(made)
-        explained, trimmed = set(blamed(earlier)), set()
+        explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made)
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if not found.printed else ():
                 explained |= finding.parts
@@ -142,6 +142,13 @@ def _trimmed_off(made, name):
         if panel is not None and abs(panel.area - panel.size[0] * panel.size[1]) < SLACK**2:
             return True
     return False
+
+
+def _apart_before_trimming(made):
+    """By how much edges differ in units and blocks that are trimmed themselves: they lie inside others as well."""
+    kinds = made.sheet.unit, made.sheet.block
+    panels = [made.panel(name) for kind in kinds for name, one in kind.items() if one.trim_to is not None]
+    return {round(seam.difference, 6) for panel in panels if panel is not None for seam in panel.sewn_seams()}
 
 
 def _where_apart(made, name):
