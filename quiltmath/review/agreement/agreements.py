@@ -8,6 +8,7 @@ from math import inf, sqrt
 from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
+from ...making.meant import OVERSIZE, TRIMMED_ALIKE
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, added
 from ...pattern.names import CORNER, SIDE, uses
@@ -118,6 +119,8 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
         return
     here = unit_needs(made, unit, size)
     wider, higher = unit_needs(made, unit, (size[0] + 1, size[1])), unit_needs(made, unit, (size[0], size[1] + 1))
+    raws = [raw for raw in map(measures.raw, here) if raw is not None]
+    large = LARGE if len({raw[0].value for raw in raws}) > 1 else _room(unit)
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
@@ -133,10 +136,15 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
                 f"for {unit.kind} units that finish {of.sizes(size)}",
                 ByProof(unit_proof(made.sheet, unit)),
                 less=ROUNDING,
-                more=inf if unit.trim_to is not None else SLACK if stiff else LARGE,
+                more=inf if unit.trim_to is not None else SLACK if stiff else large,
                 subject=line_of(raw[side]),
                 aims={("unit", name, "trim_to"): "which is what its parts can give"},
             )
+
+
+def _room(unit):
+    """How much larger (inches) than exact the squares of a unit may be that are all cut alike, and trimmed."""
+    return float(OVERSIZE) * (2 if unit.at_a_time == 8 else 1) if unit.kind in TRIMMED_ALIKE else LARGE
 
 
 def _trimmed_later(sheet, part):

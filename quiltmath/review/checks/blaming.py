@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from ...making.meant import TRIMMED_ALIKE
+from ...making.needs import unit_needs
 from ...making.pieces import meant_size
 from ...pattern.names import SETTING
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
-from ..agreement.agreements import unit_agreements
+from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
 from .check import Check, ruler
 from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
@@ -150,14 +152,16 @@ class Blaming(Check):
         name = made.sheet.cut[path[1]].part if path[0] == "cut" else path[1]
         table = made.sheet.cut[path[1]] if path[0] == "cut" else getattr(made.sheet, path[0])[name]
         printed, right = of.sizes(table.finished), of.sizes(needed)
+        large = path[0] == "unit" and _cut_large(made, name, needed)
+        trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
         return self.finding(
             made,
             path,
-            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}. The other sizes agree "
-            "with that: ask whether the finished size is a typo.",
+            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. The other "
+            "sizes agree with that: ask whether the finished size is a typo.",
             printed,
             right,
-            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) else "ask",
+            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask",
             why=culprit.settles[0].why,
             parts=frozenset([name]),
             fix=((path, of.typed(needed, of.said)),),
@@ -291,6 +295,13 @@ def _some_of(parts):
     more = len(names) - MOST_LISTED
     words += [f"{more} more"] if more > 0 else []
     return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
+def _cut_large(made, name, finished):
+    """Whether the squares of a unit are cut so large for this finished size (inches) that it must be trimmed."""
+    unit = made.sheet.unit[name]
+    needs = unit_needs(made, unit, finished) if unit.trim_to is None and unit.kind in TRIMMED_ALIKE else {}
+    return any(float(made.sheet.part(part).size[0]) - needs[part][0] > LARGE for part in needs if made.sheet.part(part))
 
 
 def _size_of(made, cut):

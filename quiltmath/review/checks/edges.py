@@ -16,6 +16,7 @@ from ..finding import ByNotebook, ByProof
 from ..outside import outside_triangles
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
+from .exchanged import setting_triangles_exchanged
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
@@ -50,7 +51,7 @@ class WrongTriangles(Check):
         made = reading.made
         looked = (self._in_units, self._outside, self._built_at_the_edge)
         for finding in (finding for look in looked for finding in look(made)):
-            if reading.sheet.part(made.sheet.cut[finding.path[1]].part):  # a line that is forgotten is not cut wrongly
+            if all(map(reading.sheet.part, finding.parts)):  # a line that is forgotten is not cut wrongly
                 yield finding
 
     def _in_units(self, made):
@@ -84,6 +85,9 @@ class WrongTriangles(Check):
     def _outside(self, made):
         """Triangles cut from plain fabric that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
+        if (pair := setting_triangles_exchanged(made)) is not None:
+            yield self._exchanged(made, *pair)
+            return
         for _, cut, way, squares, exact, words, _, panel in outside_triangles(made):
             if cut.cut == way:
                 continue
@@ -107,6 +111,22 @@ class WrongTriangles(Check):
                 panel=panel,
                 fix=() if size is None else _turned_cut(path, way, size, squares),
             )
+
+    def _exchanged(self, made, side, corner):
+        """Side triangles named where the corner triangles belong, and those where these do."""
+        of, (one, other) = ruler(made), (side.cut, corner.cut)
+        return self.finding(
+            made,
+            ["setting", "sides", "part"],
+            f"{one.part!r} ({of.sizes(one.size)}, cut {one.cut}) and {other.part!r} ({of.sizes(other.size)}, cut "
+            f"{other.cut}) stand in each other's place: {other.part!r} fits at the sides, and {one.part!r} at the "
+            "corners. Take them so, and the outside lies on the straight grain.",
+            f"{one.part!r} at the sides",
+            f"{other.part!r} at the sides",
+            why=ByProof(side.words.proof),
+            parts=frozenset([one.part, other.part]),
+            fix=((("setting", "sides", "part"), other.part), (("setting", "corners", "part"), one.part)),
+        )
 
     def _built_at_the_edge(self, made):
         """Built side and corner triangles of an on-point setting."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...making.rounding import ROUNDING
-from ..outside import outside_triangles
+from ...pattern.names import CORNER, SIDE
+from ..outside import OutsideTriangle, outside_triangles
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -44,6 +45,15 @@ def edge_triangle_of_size(made: Made, cut: Cut) -> Cut | None:
     return None
 
 
+def setting_triangles_exchanged(made: Made) -> tuple[OutsideTriangle, OutsideTriangle] | None:
+    """The side and the corner triangles of a setting, where each are cut as the other ones are needed; else None."""
+    found = {one.where: one for one in outside_triangles(made) if one.exact is not None and one.cut.cut != one.way}
+    side, corner = found.get(SIDE), found.get(CORNER)
+    if side is None or corner is None or (side.cut.cut, corner.cut.cut) != (corner.way, side.way):
+        return None
+    return (side, corner) if _will_do(side.cut, corner) and _will_do(corner.cut, side) else None
+
+
 def _will_do(cut, triangle):
     """Whether the printed size of a line would do for some triangles, as generously as they are cut."""
     return cut.size is not None and all(-ROUNDING <= float(side) - triangle.exact <= GENEROUS for side in cut.size)
@@ -52,18 +62,18 @@ def _will_do(cut, triangle):
 def sizes_exchanged(of: Ruler, sheet: Sheet, one: Cut, other: Cut) -> tuple:
     """The changes to the cutting list that give each of two lines the other's size, and strips as wide."""
     changes = []
-    for cut, right in ((one, other.size), (other, one.size)):
-        path = "cut", sheet.cut.index(cut)
+    for cut, right in ((one, sheet.cut_size(other)), (other, sheet.cut_size(one))):
+        path, printed = ("cut", sheet.cut.index(cut)), sheet.cut_size(cut)
         changes.append(((*path, "size"), of.typed(right, of.exactly)))
-        if cut.strip_width is not None and cut.strip_width in cut.size:
-            changes.append(((*path, "strip_width"), of.exactly(right[cut.size.index(cut.strip_width)])))
+        if cut.strip_width in printed:
+            changes.append(((*path, "strip_width"), of.exactly(right[printed.index(cut.strip_width)])))
     return tuple(changes)
 
 
 def in_each_others_place(sheet: Sheet, one: str, other: str) -> tuple:
     """The changes that put one part where the other is told, in rows and in steps."""
     swapped = {one: other, other: one}
-    changes = []
+    changes: list[tuple] = []
     for name, block in sheet.block.items():
         rows = [[as_typed(item, swapped) for item in row] for row in block.rows]
         if any(item.name in swapped for row in block.rows for item in row):

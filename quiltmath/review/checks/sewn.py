@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from ...making.meant_setting import comes_to_printed, with_edge
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
 from ...usual import PRINTED_ROUND
@@ -117,7 +118,7 @@ class FinishedSize(Check):
                 ["finished"],
                 f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
                 f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
-                "or ask which figure is wrong.",
+                f"or ask which figure is wrong.{_with_the_other_edge(made)}",
                 of.sizes(printed),
                 of.sizes(sewn),
                 level="note" if little and not outgrown else "stop",
@@ -126,6 +127,20 @@ class FinishedSize(Check):
                 if made.sheet.setting.style == "on point"
                 else ByNotebook("03-straight-or-on-point"),
             )
+
+
+def _with_the_other_edge(made):
+    """That the printed size is the one with the edge outside the cornerstones, or through them, where it is."""
+    sashing = made.sheet.setting.sashing
+    if made.sheet.setting.style == "straight" or sashing is None or sashing.cornerstone is None:
+        return ""
+    edge = "half" if sashing.edge == "whole" else "whole"
+    if not comes_to_printed(with_edge(made.sheet, edge)):
+        return ""
+    return (
+        f" With {'halved' if edge == 'half' else 'whole'} cornerstones at the edge it would come to the printed size: "
+        "look which the drawing shows."
+    )
 
 
 def _panel_at(sheet, path):

@@ -45,6 +45,35 @@ class NotStated(Check):
             )
         if made.floats:
             yield unsaid_float(self, made)
+        yield from self._setting(made, reading.sheet.setting)
+
+    def _setting(self, made, typed):
+        """What a setting leaves unsaid and the pattern's other figures say."""
+        meant = made.sheet.setting
+        if meant.alternate != typed.alternate:
+            yield self.finding(
+                made,
+                ["setting"],
+                f"The sheet does not say what lies between the blocks. {meant.alternate!r} is as large as they are, "
+                "nothing else uses it, and with it there every count is right: it is taken for the alternate block. "
+                "Look whether the drawing shows that.",
+                "no alternate block",
+                repr(meant.alternate),
+                level="note",
+                fix=((("setting", "alternate"), meant.alternate),),
+            )
+        if meant.sashing is not None and meant.sashing.edge != typed.sashing.edge:
+            yield self.finding(
+                made,
+                ["setting", "sashing"],
+                "The sheet does not say where the edge of the quilt runs. Its printed size and its triangles are those "
+                "of whole cornerstones at the edge, and so it is judged. Look whether the drawing shows them.",
+                "no edge",
+                "whole cornerstones at the edge",
+                level="note",
+                why=ByProof("sashed_on_point"),
+                fix=((("setting", "sashing", "edge"), meant.sashing.edge),),
+            )
 
 
 def _found(seam, of, units):
