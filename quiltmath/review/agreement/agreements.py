@@ -119,8 +119,7 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
         return
     here = unit_needs(made, unit, size)
     wider, higher = unit_needs(made, unit, (size[0] + 1, size[1])), unit_needs(made, unit, (size[0], size[1] + 1))
-    raws = [raw for raw in map(measures.raw, here) if raw is not None]
-    large = LARGE if len({raw[0].value for raw in raws}) > 1 else _room(unit)
+    large = _room(unit, [raw[0].value - here[part][0] for part in here if (raw := measures.raw(part)) is not None])
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
@@ -142,9 +141,11 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
             )
 
 
-def _room(unit):
-    """How much larger (inches) than exact the squares of a unit may be that are all cut alike, and trimmed."""
-    return float(OVERSIZE) * (2 if unit.at_a_time == 8 else 1) if unit.kind in TRIMMED_ALIKE else LARGE
+def _room(unit, over):
+    """How much larger (inches) than exact the parts of a unit may be that are so much larger: those cut large
+    alike are trimmed."""
+    alike = unit.kind in (*TRIMMED_ALIKE, "flying geese") and max(over, default=0) - min(over, default=0) < SLACK
+    return float(OVERSIZE) * (2 if unit.at_a_time == 8 else 1) if alike else LARGE
 
 
 def _trimmed_later(sheet, part):
