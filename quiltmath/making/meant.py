@@ -54,7 +54,7 @@ def as_meant(made: Made) -> Meant:
     (Fraction(7, 2), Fraction(13, 2))
     """
     sheet = _borders_in_order(_trimmed(_turned(_geese_level(meant_setting.said(made)))))
-    floating = _implied_float(made) if sheet is made.sheet else Fraction(0)
+    floating = _implied_float(made if sheet is made.sheet else made.anew(sheet))
     if floating:
         sheet = sheet.model_copy(update={"setting": sheet.setting.model_copy(update={"floating": floating})})
     return Meant(sheet, floating)

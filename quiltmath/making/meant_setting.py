@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.names import SETTING, centre, unused
@@ -39,7 +38,7 @@ def _edge_said(made):
         return sheet
     room = [
         float(min(sheet.cut_size(cut))) - found.square
-        for found in edge_triangles(replace(made, sheet=whole, troubles=[], _panels={}, _meets={}))
+        for found in edge_triangles(made.anew(whole))
         if found.square is not None and (cut := sheet.part(found.part)) is not None and cut.cut == found.way
     ]
     return whole if room and min(room) >= -ROUNDING else sheet

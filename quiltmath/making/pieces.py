@@ -127,7 +127,7 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
         for cut in cuts:
             if cut.cut == "whole" or cut.finished is not None:
                 continue
-            size = _beside(cut, sides, sheet) or _with_room(cut, names, sheet)
+            size = _beside(cut, sides, sheet) or _with_room(cut, [one for one in whole if one.size is not None], sheet)
             if size is not None:
                 found[cut.part] = size
     return found
@@ -141,12 +141,9 @@ def _beside(cut, sides, sheet):
     return min(fits, key=lambda pair: pair[0])[1] if fits else None
 
 
-def _with_room(cut, names, sheet):
-    """The same of a triangle cut a little larger that ends the rows of these parts, or is the tip over one of them."""
-    whole = [sheet.part(name) for name in names]
-    sides = {
-        side - 2 * sheet.sewing_seam for one in whole if one is not None and one.cut == "whole" for side in one.size
-    }
+def _with_room(cut, whole, sheet):
+    """The same of a triangle cut a little larger that ends rows of these whole pieces, or is the tip over one."""
+    sides = {side - 2 * sheet.sewing_seam for one in whole for side in one.size}
     ends = [Root2(side) if cut.cut == "once" else Root2(root=side) for side in sides]
     tips = [Root2(root=side * _SHARE["once"]) if cut.cut == "once" else Root2(side) for side in sides]
     fits = [(by, way) for by, way in _over(cut, ends + tips, sheet) if ROUNDED_UP < by <= ROOM_TO_TRIM]
