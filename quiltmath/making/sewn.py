@@ -296,8 +296,9 @@ def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2
     """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams,
     wherever there is cloth to trim.
 
-    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far
-    apart as the `size` that the layout has, the outermost tell.
+    Cut blocks, halved cornerstones that are pieced and large framed triangles have seams that meet outside the quilt:
+    of two meetings as far apart as the `size` that the layout has, those tell outside which as much is trimmed on
+    either side, and of several the outermost.
     """
     if len(top.meets) == 0:
         return top
@@ -311,7 +312,9 @@ def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2
             begun = np.searchsorted(places, places + apart - EASED)
             ends = places[begun < np.searchsorted(places, places + apart + EASED, side="right")]
             if len(ends) and high - low > apart + EASED:
-                low, high = ends[0], ends[0] + apart
+                unequal = np.abs(2 * ends + apart - top.size[axis]).round(2)  # what would be trimmed left and right
+                low = ends[unequal.argmin()]
+                high = low + apart
         bounds.append((low - seam - floating, high + seam + floating))
     (left, right), (bottom, above) = bounds
     return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()

@@ -91,6 +91,8 @@ class Blaming(Check):
             exact = [side - have + meant for side, have, meant in zip(exact, size, meant_size(made, cut))]
         needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
         printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
+        if len(size) > 1 and size[0] != size[1] and all(abs(a - b) < 1e-6 for a, b in zip(exact, size[::-1])):
+            return self._on_its_side(made, path, cut, printed, needed)
         manner = "" if whole else f", {cut.cut} on the diagonal"
         exactly = "" if whole else f" (exactly {of.exactly(exact[0])})"
         across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
@@ -108,6 +110,20 @@ class Blaming(Check):
                 (path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),
                 *strips,
             ),
+        )
+
+    def _on_its_side(self, made, path, cut, printed, needed):
+        """A piece that fits once it is turned by a quarter: it is cut right."""
+        return self.finding(
+            made,
+            path,
+            f"{cut.part!r} is typed {printed}, and where it is sewn it lies {needed}: it is taken so.",
+            printed,
+            needed,
+            level="note",
+            why=ByProof("grid"),
+            parts=frozenset([cut.part]),
+            fix=((path, _typed(ruler(made), tuple(map(float, cut.size[::-1])), True)),),
         )
 
     def _exchanged(self, made, culprit, *cuts):
