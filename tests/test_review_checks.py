@@ -954,6 +954,26 @@ gives = "square"
         finding = found(changed(self.SLABS, ('top = "1/2"', 'right = "1/8"')), "edges-differ")[0]
         assert "1 seam in 'pair' would join edges of different length" in finding.message
 
+    def test_pieced_cornerstones_may_be_halved_by_the_edge(self):
+        """Their own seams meet outside the quilt, as far apart as the quilt is wide."""
+        sheet = changed(
+            SASHED,
+            (
+                'part = "stone"\nfabric = "navy"\nsize = "1 1/2"\ncount = 17',
+                'part = "bit"\nfabric = "navy"\nsize = "1 1/2"\ncount = 153',
+            ),
+            (
+                "[setting]",
+                '[block.stone]\nrows = ["bit bit bit", "bit bit bit", "bit bit bit"]\nfinished = "3"\n[setting]',
+            ),
+            ('"1 1/2", "6 1/2"', '"3 1/2", "6 1/2"'),
+            ('edge = "whole"', 'edge = "half"'),
+            ('"11 1/8"', '"9 3/4"'),
+            ('"6 5/8"', '"5 1/8"'),
+            ('["21 1/4", "31"]', '["25 1/2", "38 1/4"]'),
+        )
+        assert found(sheet) == []
+
     def test_easing_takes_up_a_sixteenth(self):
         assert "edges-differ" not in checks(changed(self.RAILS, ('"6 1/4"', '"6 7/16"')))
 
