@@ -151,7 +151,7 @@ class WrongTriangles(Check):
             if cut is not None and cut.cut != "whole" and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 square, squares = _cut_otherwise(made, cut, other)
-                size, path = of.up(square), path_of(made.sheet, part)
+                size, path = of.up(square), tuple(path_of(made.sheet, part))
                 yield self.finding(
                     made,
                     [*path, "cut"],
@@ -163,6 +163,7 @@ class WrongTriangles(Check):
                     why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
+                    fix=_turned_cut(path, other, size, squares),
                 )
 
 
