@@ -171,6 +171,50 @@ FOURS = changed(
     ('size = "4 7/8"\ncount = 18\ncut = "once"', 'size = "6 7/8"\ncount = 9'),
     ('finished = "4"\n', 'finished = "4"\nat_a_time = 4\n'),
 )
+ALTERNATE = changed(
+    BASE,
+    ("count = 16", "count = 12"),
+    ("[block.four]", '[[cut]]\npart = "plain"\nfabric = "cream"\nsize = "6 1/2"\ncount = 2\n[block.four]'),
+    ('block = "four"', 'block = "four"\nalternate = "plain"'),
+)
+BUILT = changed(
+    BASE,
+    (
+        'part = "side"\nfabric = "navy"\nsize = "9 3/4"\ncount = 2',
+        'part = "end"\nfabric = "navy"\nsize = "5 1/2"\ncount = 3',
+    ),
+    ('[setting.sides]\npart = "side"', '[setting.sides]\nhow = "built"\nrows = ["end", "A end"]'),
+    ('fabric = "navy"\nsize = "3 1/2"\ncount = 16', 'fabric = "navy"\nsize = "3 1/2"\ncount = 22'),
+)
+SASHED = changed(
+    BASE,
+    ("count = 16", "count = 16"),
+    (
+        "[block.four]",
+        """\
+[[cut]]
+part = "sash"
+fabric = "cream"
+size = ["1 1/2", "6 1/2"]
+count = 24
+[[cut]]
+part = "stone"
+fabric = "navy"
+size = "1 1/2"
+count = 17
+[block.four]""",
+    ),
+    ("[setting.sides]", '[setting.sashing]\npart = "sash"\ncornerstone = "stone"\nedge = "whole"\n[setting.sides]'),
+    ('"9 3/4"', '"11 1/8"'),
+    ('"5 1/8"', '"6 5/8"'),
+    ('["17", "25 1/2"]', '["21 1/4", "31"]'),
+)
+FOUR_GEESE = changed(
+    GEESE,
+    ('size = ["6 1/2", "3 1/2"]\ncount = 8', 'size = "7 1/4"\ncount = 2'),
+    ('size = "3 1/2"\ncount = 16', 'size = "3 7/8"\ncount = 8'),
+    ("at_a_time = 1", "at_a_time = 4"),
+)
 
 
 def without(sheet, part):
@@ -199,8 +243,11 @@ def only(sheet, check):
 
 @pytest.mark.parametrize(
     "sheet",
-    [BASE, BORDERED, STRAIGHT, UNITS, LATTICE, FRAMED, MITRED, STRIPPED, GEESE],
-    ids=["on point", "bordered", "straight", "units", "lattice", "framed", "mitred", "strips", "geese"],
+    [BASE, BORDERED, STRAIGHT, UNITS, LATTICE, FRAMED, MITRED, STRIPPED, GEESE, ALTERNATE, BUILT, SASHED, FOUR_GEESE],
+    ids=[
+        *("on point", "bordered", "straight", "units", "lattice", "framed", "mitred", "strips", "geese"),
+        *("alternate", "built", "sashed", "four geese"),
+    ],
 )
 def test_the_small_sheets_are_sound(sheet):
     assert found(sheet) == []
@@ -397,6 +444,86 @@ class TestCutSize:
         sheet = changed(FRAMED, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3 3/4"'))
         assert [finding.parts for finding in found(sheet, "cut-size")] == [frozenset({"A"})]
 
+    @pytest.mark.parametrize("size", ["5 5/8", "5 3/4", "6"])
+    def test_triangles_that_end_built_rows_may_be_cut_large_and_trimmed(self, size):
+        assert found(changed(BUILT, ('"5 1/2"', f'"{size}"'))) == []
+
+    def test_a_triangle_s_exact_size_is_told_without_its_rounding(self):
+        finding = only(changed(BUILT, ('"5 1/2"', '"5 1/4"')), "cut-size")
+        assert (
+            "'end' is cut 5 1/4 in, twice on the diagonal, too small: cut 5 1/2 in (exactly 5.45 in)" in finding.message
+        )
+
+    def test_sizes_of_setting_triangles_that_are_exchanged(self):
+        finding = only(
+            changed(BASE, ('"9 3/4"', '"side"'), ('"5 1/8"', '"9 3/4"'), ('= "side"\ncount', '= "5 1/8"\ncount')),
+            "cut-size",
+        )
+        assert finding.message == (
+            "'side' (5 1/8 in) and 'corner' (9 3/4 in) have each other's size: cut 'side' 9 3/4 in and 'corner' "
+            "5 1/8 in, to fit beside blocks that finish 6 in."
+        )
+        assert finding.fix == ((("cut", 2, "size"), "9 3/4 in"), (("cut", 3, "size"), "5 1/8 in"))
+
+    def test_sizes_are_exchanged_where_the_counts_are_right(self):
+        finding = only(changed(FOUR_GEESE, ('"7 1/4"', '"x"'), ('"3 7/8"', '"7 1/4"'), ('"x"', '"3 7/8"')), "cut-size")
+        assert "'goose' (3 7/8 in) and 'light' (7 1/4 in) have each other's size" in finding.message
+        assert [new for _, new in finding.fix] == ["7 1/4 in", "3 7/8 in"]
+
+    def test_strips_are_as_wide_as_the_size_that_is_needed(self):
+        sheet = changed(
+            BASE, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nstrips = 2\nstrip_width = "3"\nsize = "3"')
+        )
+        finding = only(sheet, "cut-size")
+        assert "'A' is cut 3 in, too small: cut 3 1/2 in, from strips as wide, so that" in finding.message
+        assert finding.fix == ((("cut", 0, "size"), "3 1/2 in"), (("cut", 0, "strip_width"), "3 1/2 in"))
+
+    def test_a_trim_to_the_size_that_is_cut(self):
+        sheet = changed(
+            UNITS,
+            ('finished = "4"', 'trim_to = "4 7/8"'),
+            ("across = 6\ndown = 6", "across = 3\ndown = 3"),
+            ('block = "hst"', 'block = "four"'),
+            ("[setting]", '[block.four]\nfinished = "8"\nrows = ["hst hst", "hst hst"]\n[setting]'),
+        )
+        message = only(sheet, "cut-size").message
+        assert (
+            message
+            == "'hst' is trimmed to 4 7/8 in, too large: trim it to 4 1/2 in, so that the rows of 'four' fit together."
+        )
+
+    @pytest.mark.parametrize(
+        "goose, sky, trim, checks_",
+        [
+            ("7 1/2", "4 1/8", 0, []),
+            ("7 1/2", "4 1/8", 1, []),
+            ("7 1/2", "3 7/8", 1, ["lost-points"]),
+            ("7 1/4", "3 5/8", 1, ["cut-size"]),
+            ("7 3/4", "4 3/8", 0, ["cut-size"]),
+        ],
+    )
+    def test_geese_cut_large_are_trimmed_by_their_points(self, goose, sky, trim, checks_):
+        sheet = changed(FOUR_GEESE, ('"7 1/4"', f'"{goose}"'), ('"3 7/8"', f'"{sky}"'))
+        sheet = changed(sheet, ('finished = ["6", "3"]', 'trim_to = ["6 1/2", "3 1/2"]')) if trim else sheet
+        assert checks(sheet) == checks_
+
+    def test_a_unit_that_is_printed_to_finish_as_large_as_it_is_trimmed(self):
+        """Cut large, it must be trimmed, and to what is not certain."""
+        sheet = changed(
+            UNITS,
+            ('finished = "4"', 'finished = "4 1/2"'),
+            ('"4 7/8"', '"5"'),
+            ("across = 6\ndown = 6", "across = 3\ndown = 3"),
+            ('block = "hst"', 'block = "four"'),
+            ("[setting]", '[block.four]\nfinished = "8"\nrows = ["hst hst", "hst hst"]\n[setting]'),
+        )
+        finding = only(sheet, "cut-size")
+        assert finding.level == "ask"
+        assert (
+            "'hst' is printed to finish 4 1/2 in, but what is cut for it comes to 4 in, trimmed to 4 1/2 in"
+            in finding.message
+        )
+
 
 class TestPieceCount:
     def test_a_fabric_that_is_bought_for_nothing(self):
@@ -516,6 +643,22 @@ class TestPieceCount:
     def test_strips_measured_at_the_top_are_not_counted(self):
         assert found(changed(STRIPPED, ('strip = "6 1/2"\ncount = 4', 'strip = "6 1/2"\ncount = 5'))) == []
 
+    @pytest.mark.parametrize("sets, count", [(2, 0), (3, 0), (4, 1)])
+    def test_strip_sets_may_leave_room_to_straighten_their_ends(self, sets, count):
+        """14 pieces 3 inches wide come of 42 inches, and 13 once an end is straightened."""
+        strips = [
+            f'[[cut]]\npart = "{name}"\nfabric = "{name}"\nstrip = "3"\ncount = {sets}\n' for name in ("navy", "cream")
+        ]
+        sheet = (
+            'title = "Rails"\nseam = "1/4"\nfinished = ["35", "10"]\n'
+            + "".join(f'[fabric.{name}]\nbought = "1 yd"\nusable_width = "42"\n' for name in ("navy", "cream"))
+            + "".join(strips)
+            + f'[strip_set.rail]\nstrips = ["navy", "cream"]\nsub_cut = "3"\nsets = {sets}\n'
+            + '[block.pair]\nfinished = "5"\nrows = [["rail", "rail:180"]]\n'
+            + '[setting]\nstyle = "straight"\nacross = 7\ndown = 2\nblock = "pair"\n'
+        )
+        assert len([one for one in found(sheet) if "strip set" in one.message]) == count
+
 
 class TestNoAllowance:
     def test_blocks_cut_in_half_for_the_edge(self):
@@ -617,6 +760,18 @@ class TestBiasOutside:
         finding = only(past, "bias-outside")
         assert finding.level == "ask" and "keep their points" in finding.message
 
+    @pytest.mark.parametrize(
+        "line, level", [("Stay-stitch each block before you cut it.", "note"), ("Cut the blocks.", "ask")]
+    )
+    def test_halves_that_are_stay_stitched_are_a_note(self, line, level):
+        past = changed(
+            HALVED,
+            ('how = "cut blocks"', 'how = "cut blocks"\npast = "1/4"'),
+            ("count = 22", "count = 28"),
+            ('seam = "1/4"', f'seam = "1/4"\ninstructions = ["{line}"]'),
+        )
+        assert only(past, "bias-outside").level == level
+
     def test_halves_on_point_are_to_be_built(self):
         message = found(HALVED, "bias-outside")[0].message
         assert message.endswith(
@@ -671,6 +826,15 @@ class TestWrongTriangles:
             "wrong-triangles",
         )
         assert "Cut 2 squares of 5 1/8 in once on the diagonal" in finding.message
+
+    def test_side_and_corner_triangles_named_in_each_others_place(self):
+        setting = '[setting.sides]\npart = "side"\n[setting.corners]\npart = "corner"'
+        turned = '[setting.sides]\npart = "corner"\n[setting.corners]\npart = "side"'
+        finding = only(changed(BASE, (setting, turned)), "wrong-triangles")
+        assert finding.message.startswith(
+            "'corner' (5 1/8 in, cut once) and 'side' (9 3/4 in, cut twice) stand in each other's place"
+        )
+        assert [new for _, new in finding.fix] == ["side", "corner"]
 
     def test_a_unit_s_triangles(self):
         finding = found(changed(UNITS, ('cut = "once"\n[[cut]]', 'cut = "twice"\n[[cut]]')), "wrong-triangles")[0]
@@ -804,6 +968,26 @@ gives = "square"
         finding = found(changed(self.SLABS, ('top = "1/2"', 'right = "1/8"')), "edges-differ")[0]
         assert "1 seam in 'pair' would join edges of different length" in finding.message
 
+    def test_pieced_cornerstones_may_be_halved_by_the_edge(self):
+        """Their own seams meet outside the quilt, as far apart as the quilt is wide."""
+        sheet = changed(
+            SASHED,
+            (
+                'part = "stone"\nfabric = "navy"\nsize = "1 1/2"\ncount = 17',
+                'part = "bit"\nfabric = "navy"\nsize = "1 1/2"\ncount = 153',
+            ),
+            (
+                "[setting]",
+                '[block.stone]\nrows = ["bit bit bit", "bit bit bit", "bit bit bit"]\nfinished = "3"\n[setting]',
+            ),
+            ('"1 1/2", "6 1/2"', '"3 1/2", "6 1/2"'),
+            ('edge = "whole"', 'edge = "half"'),
+            ('"11 1/8"', '"9 3/4"'),
+            ('"6 5/8"', '"5 1/8"'),
+            ('["21 1/4", "31"]', '["25 1/2", "38 1/4"]'),
+        )
+        assert found(sheet) == []
+
     def test_easing_takes_up_a_sixteenth(self):
         assert "edges-differ" not in checks(changed(self.RAILS, ('"6 1/4"', '"6 7/16"')))
 
@@ -873,6 +1057,12 @@ class TestFinishedSize:
     )
     def test_rounded_or_height_first(self, size):
         assert found(changed(BASE, ('["17", "25 1/2"]', size))) == []
+
+    def test_the_other_edge_of_a_sashed_quilt(self):
+        finding = only(changed(SASHED, ('edge = "whole"', 'edge = "half"')), "finished-size")
+        assert finding.message.endswith(
+            " With whole cornerstones at the edge it would come to the printed size: look which the drawing shows."
+        )
 
     def test_nothing_printed(self):
         assert checks(changed(BASE, ('finished = ["17", "25 1/2"]\n', ""))) == ["not-stated"]
@@ -1504,6 +1694,19 @@ block = "A"
         assert "stop" in {
             one.level for one in found(changed(sheet, ('finished = ["25"', 'seam = "1/4"\nfinished = ["25"')))
         }
+
+    def test_an_edge_that_size_and_triangles_tell_is_a_note(self):
+        unsaid = changed(SASHED, ('edge = "whole"\n', ""))
+        finding = only(unsaid, "not-stated")
+        assert finding.level == "note" and finding.needed == "whole cornerstones at the edge"
+        small = changed(unsaid, ('"11 1/8"', '"10 1/2"'))
+        assert "stop" in {one.level for one in found(small)}
+
+    def test_an_alternate_block_that_the_counts_tell_is_a_note(self):
+        unsaid = changed(ALTERNATE, ('alternate = "plain"\n', ""))
+        finding = only(unsaid, "not-stated")
+        assert (finding.level, finding.fix) == ("note", ((("setting", "alternate"), "plain"),))
+        assert set(checks(changed(unsaid, ('"6 1/2"\ncount = 2', '"6 1/2"\ncount = 3')))) == {"piece-count"}
 
     def test_where_nothing_tells_the_usual_one_is_taken(self):
         sheet = changed(STRAIGHT, self.NO_SEAM, ('finished = "6"\n', ""), ('finished = ["24", "30"]\n', ""))

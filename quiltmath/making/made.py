@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -64,6 +64,10 @@ class Made:
     troubles: list[ConstructionError] = field(default_factory=list)
     _panels: dict[str, Panel | None] = field(default_factory=dict)
     _meets: dict[str, bool] = field(default_factory=dict)
+
+    def anew(self, sheet: Sheet, **changes: Any) -> Made:
+        """What is made of another sheet, with nothing sewn yet; `changes` are other fields of this that differ."""
+        return replace(self, sheet=sheet, troubles=[], _panels={}, _meets={}, **changes)
 
     @property
     def seam(self) -> float:
@@ -276,7 +280,7 @@ def make(sheet: Sheet, as_printed: bool = False) -> Made:
         _refuse_large(made.sheet)
     meant = as_meant(made)
     if meant.sheet is not made.sheet:
-        made = replace(made, sheet=meant.sheet, floats=meant.floating, troubles=[], _panels={}, _meets={})
+        made = made.anew(meant.sheet, floats=meant.floating)
     return made
 
 

@@ -1,8 +1,8 @@
 """A sheet as a maker takes it: what a pattern leaves to her where only one way fits.
 
-A size that is typed the other way round is turned, units cut large are trimmed, borders are sewn on in the order in
-which they reach, and blocks float inside the edge where the triangles and the printed size say so. Nothing is guessed:
-each of these leaves the sheet's own figures agreeing.
+What the setting leaves unsaid is said, a size that is typed the other way round is turned, units cut large are
+trimmed, borders are sewn on in the order in which they reach, and blocks float inside the edge where the triangles and
+the printed size say so. Nothing is guessed: each of these leaves the sheet's own figures agreeing.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..pattern.names import CORNER, SIDE, edge_piece, uses
 from ..usual import EASED, PRINTED_ROUND, TRIMMED
-from . import measures
+from . import meant_setting, measures
 from .at_the_edge import TIP, edge_triangles
 from .by_proof import cut_sizes
 from .needs import unit_sides
@@ -53,8 +53,8 @@ def as_meant(made: Made) -> Meant:
     >>> making.make(pattern.read_text(bars)).sheet.part("A").size
     (Fraction(7, 2), Fraction(13, 2))
     """
-    sheet = _borders_in_order(_trimmed(_turned(_geese_level(made.sheet))))
-    floating = _implied_float(made) if sheet is made.sheet else Fraction(0)
+    sheet = _borders_in_order(_trimmed(_turned(_geese_level(meant_setting.said(made)))))
+    floating = _implied_float(made if sheet is made.sheet else made.anew(sheet))
     if floating:
         sheet = sheet.model_copy(update={"setting": sheet.setting.model_copy(update={"floating": floating})})
     return Meant(sheet, floating)
@@ -177,6 +177,8 @@ def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
         return False
     if unit.kind in TRIMMED_ALIKE:
         return len(off) == 1 and ROUNDING < off.pop() <= OVERSIZE * (2 if unit.at_a_time == 8 else 1)
+    if unit.kind == "flying geese":
+        return ROUNDING < min(over.values()) and max(over.values()) <= OVERSIZE
     if unit.kind == "square in a square":
         centre, corner = (over[part] for part in (unit.parts[0], unit.parts[-1]))
         return abs(centre) <= ROUNDING < corner <= OVERSIZE

@@ -109,7 +109,7 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
     known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
     found = []
     for size, side in zip(printed, known):
-        if side is not None and cut.cut != "whole" and _rounded(size, needed_square(cut.cut, float(side), seam)):
+        if side is not None and cut.cut != "whole" and _stands_for(made, cut, size, float(side)):
             found.append(float(side))
         else:
             found.append(finished_size(cut.cut, size, seam, made.sheet.units))
@@ -167,6 +167,12 @@ def _rounded(size, exact):
     return -ROUNDING <= size - exact <= ROUNDED_UP
 
 
+def _stands_for(made, cut, size, side):
+    """Whether a printed size is that of this finished side, rounded, or with room to trim at the end of a built row."""
+    over = size - needed_square(cut.cut, side, made.seam)
+    return -ROUNDING <= over <= (ROOM_TO_TRIM if cut.part in made.built_ends else ROUNDED_UP)
+
+
 def _at_the_edge(made, cut):
     """The exact square of a triangle at the outside, from what it lies beside; None for any other piece."""
     if _lies_beside_itself(made.sheet, cut.part):
@@ -183,6 +189,9 @@ def _lies_beside_itself(sheet, part):
     return any(part in all_in(sheet, name) for name in beside)
 
 
+ROOM_TO_TRIM = (
+    0.5 + ROUNDED_UP
+)  # inches: triangles that end built rows are cut no larger, and trimmed (common practice)
 _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it
 
 
@@ -190,7 +199,7 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
     """{part: its exact finished leg (cut once) or long side (cut twice)} of the triangles in built edge triangles.
 
     They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one
-    of these, rounded. A part whose size fits none of them is left out.
+    of these, rounded, or at the end of a row cut a little larger. A part whose size fits none of them is left out.
     """
     found, setting = {}, sheet.setting
     for piece in (setting.sides, setting.corners):
@@ -208,7 +217,9 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
         sides = {side - 2 * sheet.sewing_seam for cut in whole for side in sheet.cut_size(cut)}
         sides |= set(measures.finished(sheet, measures.main_block(sheet)) or ())
         for cut in cuts:
-            size = _beside(cut, sides, sheet) if cut.cut != "whole" and cut.finished is None else None
+            if cut.cut == "whole" or cut.finished is not None:
+                continue
+            size = _beside(cut, sides, sheet) or _with_room(cut, [one for one in whole if one.size is not None], sheet)
             if size is not None:
                 found[cut.part] = size
     return found
@@ -217,8 +228,21 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
 def _beside(cut, sides, sheet):
     """The finished size, of those that pieces of these finished sides ask for, which this triangle's printed size
     stands for."""
-    ways = [way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))]
-    printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
-    fits = [(abs(printed - needed_square(cut.cut, float(way), seam)), way) for way in ways if float(way) >= 2 * seam]
-    fits = [(off, way) for off, way in fits if _rounded(printed, needed_square(cut.cut, float(way), seam))]
+    over = _over(cut, (way for side in sides for way in (Root2(side), Root2(root=side * _SHARE[cut.cut]))), sheet)
+    fits = [(abs(by), way) for by, way in over if -ROUNDING <= by <= ROUNDED_UP]
     return min(fits, key=lambda pair: pair[0])[1] if fits else None
+
+
+def _with_room(cut, whole, sheet):
+    """The same of a triangle cut a little larger that ends rows of these whole pieces, or is the tip over one."""
+    sides = {side - 2 * sheet.sewing_seam for one in whole for side in one.size}
+    ends = [Root2(side) if cut.cut == "once" else Root2(root=side) for side in sides]
+    tips = [Root2(root=side * _SHARE["once"]) if cut.cut == "once" else Root2(side) for side in sides]
+    fits = [(by, way) for by, way in _over(cut, ends + tips, sheet) if ROUNDED_UP < by <= ROOM_TO_TRIM]
+    return min(fits, key=lambda pair: pair[0])[1] if fits else None
+
+
+def _over(cut, ways, sheet):
+    """(inches by which the printed size of a triangle is more than it needs, finished size) for each such size."""
+    printed, seam = float(min(sheet.cut_size(cut))), float(sheet.sewing_seam)
+    return [(printed - needed_square(cut.cut, float(way), seam), way) for way in ways if float(way) >= 2 * seam]

@@ -126,7 +126,10 @@ def _unit(made, name):
     parts = [_part_of_unit(made, part, slant) for part, slant in slanting_parts(unit)]
     whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
     at_a_time = at_once(made.sheet, unit) if whole else 0
-    return _trimmed_to(units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units), unit.trim_to)
+    panel = units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units)
+    if unit.kind == "flying geese" and unit.trim_to is not None and len(panel.meets):
+        return _trimmed_below(panel, unit.trim_to, made.seam)
+    return _trimmed_to(panel, unit.trim_to)
 
 
 def _part_of_unit(made, name, slant):
@@ -258,6 +261,19 @@ def _trimmed_to(panel, size):
     ).laid_down()
 
 
+def _trimmed_below(goose, size, seam):
+    """A goose trimmed to a size with its point one seam below the upper edge, midway, as far as there is cloth."""
+    width, height = map(float, size)
+    x, y = goose.meets[goose.meets[:, 1].argmax()]
+    wide, high = goose.size
+    return goose.trim(
+        left=max(0.0, x - width / 2),
+        right=min(wide, x + width / 2),
+        bottom=max(0.0, y + seam - height),
+        top=min(high, y + seam),
+    ).laid_down()
+
+
 def _setting(made):
     """The setting sewn from its blocks, sashes and edge triangles; an on-point one is squared up."""
     setting, seam = made.sheet.setting, made.seam
@@ -327,8 +343,9 @@ def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2
     """The top trimmed straight, one seam (and what the blocks float by) outside the outermost meetings of seams,
     wherever there is cloth to trim.
 
-    Cut blocks have slivers of patches in their allowance, whose seams meet outside the quilt: of two meetings as far
-    apart as the `size` that the layout has, the outermost tell.
+    Cut blocks, halved cornerstones that are pieced and large framed triangles have seams that meet outside the quilt:
+    of two meetings as far apart as the `size` that the layout has, those tell outside which as much is trimmed on
+    either side, and of several the outermost.
     """
     if len(top.meets) == 0:
         return top
@@ -342,7 +359,9 @@ def squared_up(top: Panel, seam: float, floating: float = 0.0, size: tuple[Root2
             begun = np.searchsorted(places, places + apart - EASED)
             ends = places[begun < np.searchsorted(places, places + apart + EASED, side="right")]
             if len(ends) and high - low > apart + EASED:
-                low, high = ends[0], ends[0] + apart
+                unequal = np.abs(2 * ends + apart - top.size[axis]).round(2)  # what would be trimmed left and right
+                low = ends[unequal.argmin()]
+                high = low + apart
         bounds.append((low - seam - floating, high + seam + floating))
     (left, right), (bottom, above) = bounds
     return top.trim(left=left, right=right, bottom=bottom, top=above, seam=seam).laid_down()

@@ -8,6 +8,7 @@ from math import inf, sqrt
 from typing import Any
 
 from ...making.at_the_edge import HALVED, TIP
+from ...making.meant import OVERSIZE, TRIMMED_ALIKE
 from ...making.needs import unit_needs, unit_proof
 from ...making.rounding import ROUNDING, added, needed_rectangle, triangle_between
 from ...pattern.names import CORNER, SIDE, uses
@@ -155,6 +156,7 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
         return
     here = unit_needs(made, unit, size)
     wider, higher = (unit_needs(made, unit, (size[0] + by, size[1] + STEP - by)) for by in (STEP, 0))
+    large = _room(unit, [raw[0].value - here[part][0] for part in here if (raw := measures.raw(part)) is not None])
     for part, exact in here.items():
         cut, raw = made.sheet.part(part), measures.raw(part)
         if cut is None or raw is None or part not in wider or part not in higher:
@@ -174,8 +176,9 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
                 f"for {unit.kind} units that finish {of.sizes(size)}",
                 ByProof(unit_proof(made.sheet, unit)),
                 less=ROUNDING + blunt * side,
-                more=inf if unit.trim_to is not None else SLACK if stiff else LARGE,
+                more=inf if unit.trim_to is not None else SLACK if stiff else large,
                 subject=line_of(raw[side]),
+                aims={("unit", name, "trim_to"): "which is what its parts can give"},
             )
 
 
@@ -190,6 +193,13 @@ def tip_to_spare(measures, size):
     """How much of the height of a triangle in a square unit of this finished size is an ear: its tip may be blunt."""
     _, up, strip = triangle_between(*size, measures.seam)
     return up - strip
+
+
+def _room(unit, over):
+    """How much larger (inches) than exact the parts of a unit may be that are so much larger: those cut large
+    alike are trimmed."""
+    alike = unit.kind in (*TRIMMED_ALIKE, "flying geese") and max(over, default=0) - min(over, default=0) < SLACK
+    return float(OVERSIZE) * (2 if unit.at_a_time == 8 else 1) if alike else LARGE
 
 
 def _trimmed_later(sheet, part):

@@ -73,7 +73,7 @@ def built_rows(measures, of):
                 and any(row[0].triangle and not _on_long_side(at) for at, row in zip(items, rows))
             ):
                 continue
-            rows = [_ends_trimmed(row) for row in rows]
+            rows = _tip_trimmed([_ends_trimmed(row) for row in rows])
             aim = f"so that the rows of the built {key[:-1]} triangle fit together"
             about = ("setting", key, where), aim, ByProof("grid")
             so_far = Sum()
@@ -98,6 +98,16 @@ def _ends_trimmed(row: list[Finished]) -> list[Finished]:
         return high if side.value > high.value else side
 
     return [Finished(trimmed(part.width), trimmed(part.height), True) if part.triangle else part for part in row]
+
+
+def _tip_trimmed(rows):
+    """The rows with a tip that is one triangle trimmed to the width of the piece below it, where that is whole."""
+    (tip, *others), *below = rows
+    whole = [part for part in below[0] if not part.triangle] if below else []
+    if others or not tip.triangle or len(whole) != 1 or tip.width.value <= whole[0].width.value:
+        return rows
+    wide = whole[0].width
+    return [[Finished(wide, wide.times(tip.height.value / tip.width.value), True)], *below]
 
 
 def joined_edges(measures, of):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
@@ -13,10 +14,12 @@ from ..finding import ByNotebook, ByProof
 from .check import SLACK, Check, blamed, ruler, some
 
 if TYPE_CHECKING:
+    from ...pattern.sheet import Sheet
     from ...sewing import Panel
 
 BIAS_FROM = 22.5  # degrees off grain from which an edge stretches; halfway between thread and true bias
 STAY = Fraction(1, 8)  # inches: how far inside the edge a line of stay-stitching runs (common practice)
+STAY_STITCHED = r"stay.?stitch"
 MOSTLY = 0.9  # of the bias: so much comes of one cause, which is then the one to tell
 LONG_BIAS = 5.0  # inches: a shorter run of bias lies between straight edges that hold it, as at a trimmed cornerstone
 
@@ -91,10 +94,15 @@ def _left_open(made, of):
             "straight grain."
         )
     if _cut_past(made):
+        kept = ": side triangles cut from whole blocks keep their points, but their long edges are bias. "
+        if stay_stitched(made.sheet):
+            return (
+                "note",
+                f"{kept}The pattern has them stay-stitched: handle them gently, and bind or border them soon.",
+            )
         return "ask", (
-            f": side triangles cut from whole blocks keep their points, but their long edges are bias. Stay-stitch "
-            f"{of.said(STAY)} inside the line before each cut, and add a border soon; or build the triangles from "
-            "squares and end triangles."
+            f"{kept}Stay-stitch {of.said(STAY)} inside the line before each cut, and add a border soon; or build the "
+            "triangles from squares and end triangles."
         )
     return "stop", f" and will stretch and wave as soon as it is handled. {_remedy(made)}"
 
@@ -107,6 +115,11 @@ def _cut_past(made):
     """Whether side triangles are halves of blocks that were cut a seam past their diagonal."""
     sides = made.sheet.setting.sides
     return sides is not None and sides.how == "cut blocks" and float(sides.past) >= made.seam - SLACK
+
+
+def stay_stitched(sheet: Sheet) -> bool:
+    """Whether the pattern's instructions tell to stay-stitch."""
+    return any(re.search(STAY_STITCHED, line[:500].lower()) for line in sheet.instructions)
 
 
 def _remedy(made):

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from ...making import shaped
+from ...making.meant import TRIMMED_ALIKE
+from ...making.needs import unit_needs
+from ...making.pieces import meant_size
 from ...pattern.names import SETTING
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
-from ..agreement.agreements import unit_agreements
+from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
 from .check import Check, ruler
+from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
 
 MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
@@ -32,10 +36,10 @@ class Blaming(Check):
         of, setting = ruler(made), found.path[0] == "setting"
         name = SETTING if setting else found.path[1]
         told = made.sheet.setting.lines if setting else made.sheet.block[name].rows
-        rows = [[_word(item) for item in row] for row in told]
+        rows = [[as_typed(item) for item in row] for row in told]
         row, whose = f"{'Column' if found.path[-1] == 'columns' else 'Row'} {found.row + 1}", "the setting"
         if found.mended is not None:
-            rows[found.row] = [_word(item) for item in found.mended]
+            rows[found.row] = [as_typed(item) for item in found.mended]
         is_off = "is left out" if found.lacks else "is too many"
         cure = "Add it where the drawing shows it" if found.lacks else "Take out the one that the drawing does not show"
         return self.finding(
@@ -56,10 +60,14 @@ class Blaming(Check):
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
         paths = sorted((path for path in culprit.correction.paths if path[0] != "border"), key=str)  # judged as lengths
+        cuts = [made.sheet.cut[path[1]] for path in paths if path[0] == "cut"]
         if culprit.correction.exchanged:
-            return [self._exchanged(made, culprit, paths)]
+            exchanged = self._sizes_exchanged if have_each_others_size(made, *cuts) else self._exchanged
+            return [exchanged(made, culprit, *cuts)]
         if culprit.correction.unseamed:
             return [self._unseamed(made, measures, culprit, paths)]
+        if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
+            return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
     def _wrong(self, made, measures, path, culprit):
@@ -80,13 +88,20 @@ class Blaming(Check):
         """The finding on one line of the cutting list and the exact size (inches) it needs."""
         of, cut, first = ruler(made), made.sheet.cut[path[1]], culprit.settles[0]
         whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
+        if (
+            not whole and first.why == "grid"
+        ):  # rows are added up from what a printed size stands for, its rounding gone
+            exact = [side - have + meant for side, have, meant in zip(exact, size, meant_size(made, cut))]
         needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
         printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
+        if len(size) > 1 and size[0] != size[1] and all(abs(a - b) < 1e-6 for a, b in zip(exact, size[::-1])):
+            return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
         exactly = (
             "" if whole else f" (exactly {of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])})"
         )
-        across = " wide" if len(size) == 1 else ""
+        across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
+        exactly += ", from strips as wide" if strips else ""
         return self.finding(
             made,
             path,
@@ -96,7 +111,10 @@ class Blaming(Check):
             needed,
             why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
             parts=frozenset([cut.part]),
-            fix=((path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),),
+            fix=(
+                (path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),
+                *strips,
+            ),
         )
 
     def _unseamed(self, made, measures, culprit, paths):
@@ -121,23 +139,54 @@ class Blaming(Check):
             ),
         )
 
-    def _exchanged(self, made, culprit, paths):
+    def _on_its_side(self, made, path, cut, printed, needed):
+        """A piece that fits once it is turned by a quarter: it is cut right."""
+        return self.finding(
+            made,
+            path,
+            f"{cut.part!r} is typed {printed}, and where it is sewn it lies {needed}: it is taken so.",
+            printed,
+            needed,
+            level="note",
+            why=ByProof("grid"),
+            parts=frozenset([cut.part]),
+            fix=((path, _typed(ruler(made), tuple(map(float, cut.size[::-1])), True)),),
+        )
+
+    def _exchanged(self, made, culprit, *cuts):
         """Two pieces that stand in each other's place."""
-        of, cuts = ruler(made), [made.sheet.cut[path[1]] for path in paths]
+        of = ruler(made)
         (one, its), (other, others) = ((cut.part, of.sizes(made.sheet.cut_size(cut))) for cut in cuts)
         return self.finding(
             made,
             culprit.place,
             f"{one!r} ({its}) and {other!r} ({others}) stand in each other's place: sew {other!r} where {one!r} is "
-            f"told, and {one!r} where {other!r} is, {_aim(culprit, paths[0])}. Or ask whether their sizes are "
-            "exchanged.",
+            f"told, and {one!r} where {other!r} is, {_aim(culprit, _size_of(made, cuts[0]))}. Or ask whether their "
+            "sizes are exchanged.",
             f"{one!r} {its}, {other!r} {others}",
             f"{one!r} {others}, {other!r} {its}",
             why=ByProof("grid"),
             parts=frozenset([one, other]),
-            fix=_in_each_others_place(made.sheet, one, other),
+            fix=in_each_others_place(made.sheet, one, other),
             asks=f"“{one}” is {its} and “{other}” {others}, and each fits only in the other's place. Is their order "
             "wrong, or are their sizes exchanged?",
+        )
+
+    def _sizes_exchanged(self, made, culprit, *cuts):
+        """Two lines of the cutting list that have each other's size."""
+        of = ruler(made)
+        (one, its), (other, others) = ((cut.part, of.sizes(made.sheet.cut_size(cut))) for cut in cuts)
+        return self.finding(
+            made,
+            _size_of(made, cuts[0]),
+            f"{one!r} ({its}) and {other!r} ({others}) have each other's size: cut {one!r} {others} and {other!r} "
+            f"{its}, {_aim(culprit, _size_of(made, cuts[0]))}.",
+            f"{one!r} {its}, {other!r} {others}",
+            f"{one!r} {others}, {other!r} {its}",
+            why=culprit.settles[0].why,
+            parts=frozenset([one, other]),
+            fix=sizes_exchanged(of, made.sheet, *cuts),
+            asks=f"“{one}” is {its} and “{other}” {others}: are their sizes exchanged?",
         )
 
     def _finished(self, made, path, needed, culprit):
@@ -146,14 +195,16 @@ class Blaming(Check):
         name = made.sheet.cut[path[1]].part if path[0] == "cut" else path[1]
         table = made.sheet.cut[path[1]] if path[0] == "cut" else getattr(made.sheet, path[0])[name]
         printed, right = of.sizes(table.finished), of.sizes(needed)
+        large = path[0] == "unit" and _cut_large(made, name, needed)
+        trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
         return self.finding(
             made,
             path,
-            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}. The other sizes agree "
-            "with that: ask whether the finished size is a typo.",
+            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. The other "
+            "sizes agree with that: ask whether the finished size is a typo.",
             printed,
             right,
-            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) else "ask",
+            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask",
             why=culprit.settles[0].why,
             parts=frozenset([name]),
             fix=((path, of.typed(needed, of.said)),),
@@ -260,7 +311,7 @@ def _sides(measures, path):
 
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
-    first, *more = culprit.settles
+    first, *more = sorted(culprit.settles, key=lambda one: path[-1] == "trim_to" and one.path == path[:-1])
     aim = first.aim_of(path)
     proof = next((one.aim_of(path) for one in more if one.evidence and one.aim not in ("", aim)), "")
     return " and ".join(filter(None, (aim, proof)))
@@ -294,25 +345,25 @@ def _some_of(parts):
     return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
-def _word(item, swapped=None):
-    """One place of a row as a sheet has it typed."""
-    name = (swapped or {}).get(item.name, item.name)
-    return name + (f":{item.turn:g}" if item.turn else "")
+def _cut_large(made, name, finished):
+    """Whether the squares of a unit are cut so large for this finished size (inches) that it must be trimmed."""
+    unit = made.sheet.unit[name]
+    needs = unit_needs(made, unit, finished) if unit.trim_to is None and unit.kind in TRIMMED_ALIKE else {}
+    return any(float(made.sheet.part(part).size[0]) - needs[part][0] > LARGE for part in needs if made.sheet.part(part))
+
+
+def _size_of(made, cut):
+    """The path of the size of a line of the cutting list."""
+    return "cut", made.sheet.cut.index(cut), "size"
+
+
+def _strips_as_wide(of, cut, path, size, exact):
+    """The change to the printed width of the strips that pieces are sub-cut from, where that side is wrong."""
+    right = {round(have, 6): need for have, need in zip(size, exact)}
+    need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
+    same = need is None or abs(need - float(cut.strip_width)) < 1e-6
+    return () if same else (((*path[:-1], "strip_width"), of.up(need, cut.cut == "whole")),)
 
 
 def _typed(of, exact, whole):
     return of.typed(exact, lambda inches: of.up(inches, whole))
-
-
-def _in_each_others_place(sheet, one, other):
-    """The changes that put one part where the other is told, in rows and in steps."""
-    swapped = {one: other, other: one}
-    changes = []
-    for name, block in sheet.block.items():
-        rows = [[_word(item, swapped) for item in row] for row in block.rows]
-        if any(item.name in swapped for row in block.rows for item in row):
-            changes.append((("block", name, "rows"), rows))
-    for number, step in enumerate(sheet.step):
-        if step.sew is not None and swapped.keys() & set(step.sew):
-            changes.append((("step", number, "sew"), [swapped.get(name, name) for name in step.sew]))
-    return tuple(changes)

@@ -17,6 +17,7 @@ from ..finding import ByNotebook, ByProof
 from ..outside import outside_triangles
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
+from .exchanged import setting_triangles_exchanged
 from .slanting import slant_in_words
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
@@ -56,7 +57,7 @@ class WrongTriangles(Check):
         made = reading.made
         looked = (self._in_units, self._slanting, self._outside, self._built_at_the_edge)
         for finding in (finding for look in looked for finding in look(made)):
-            if reading.sheet.part(made.sheet.cut[finding.path[1]].part):  # a line that is forgotten is not cut wrongly
+            if all(map(reading.sheet.part, finding.parts)):  # a line that is forgotten is not cut wrongly
                 yield finding
 
     def _in_units(self, made):
@@ -114,6 +115,9 @@ class WrongTriangles(Check):
     def _outside(self, made):
         """Triangles cut from plain fabric that lie at the outside of the quilt, or of a round."""
         of = ruler(made)
+        if (pair := setting_triangles_exchanged(made)) is not None:
+            yield self._exchanged(made, *pair)
+            return
         for _, cut, way, squares, exact, words, _, panel in outside_triangles(made):
             if cut.cut == way:
                 continue
@@ -138,6 +142,22 @@ class WrongTriangles(Check):
                 fix=() if size is None else _turned_cut(path, way, size, squares),
             )
 
+    def _exchanged(self, made, side, corner):
+        """Side triangles named where the corner triangles belong, and those where these do."""
+        of, (one, other) = ruler(made), (side.cut, corner.cut)
+        return self.finding(
+            made,
+            ["setting", "sides", "part"],
+            f"{one.part!r} ({of.sizes(one.size)}, cut {one.cut}) and {other.part!r} ({of.sizes(other.size)}, cut "
+            f"{other.cut}) stand in each other's place: {other.part!r} fits at the sides, and {one.part!r} at the "
+            "corners. Take them so, and the outside lies on the straight grain.",
+            f"{one.part!r} at the sides",
+            f"{other.part!r} at the sides",
+            why=ByProof(side.words.proof),
+            parts=frozenset([one.part, other.part]),
+            fix=((("setting", "sides", "part"), other.part), (("setting", "corners", "part"), one.part)),
+        )
+
     def _built_at_the_edge(self, made):
         """Built side and corner triangles of an on-point setting."""
         setting = made.sheet.setting
@@ -161,7 +181,7 @@ class WrongTriangles(Check):
             if cut is not None and cut.diagonal and length > SHORT_BIAS:
                 other = "twice" if cut.cut == "once" else "once"
                 square, squares = _cut_otherwise(made, cut, other)
-                size, path = of.up(square), path_of(made.sheet, part)
+                size, path = of.up(square), tuple(path_of(made.sheet, part))
                 yield self.finding(
                     made,
                     [*path, "cut"],
@@ -173,6 +193,7 @@ class WrongTriangles(Check):
                     why=ByNotebook("06-building-side-triangles"),
                     parts=frozenset([part]),
                     panel=name,
+                    fix=_turned_cut(path, other, size, squares),
                 )
 
 

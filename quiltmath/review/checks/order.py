@@ -3,7 +3,7 @@
 import re
 
 from ..finding import ByNotebook
-from .bias import STAY
+from .bias import STAY, STAY_STITCHED
 from .check import Check, ruler
 
 BY_WIDTH = (
@@ -30,7 +30,7 @@ class OrderOfWork(Check):
         if not told:
             return
         bias_cut = first_line(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
-        stay = first_line(told, r"stay.?stitch")
+        stay = first_line(told, STAY_STITCHED)
         slices = any(step.cut is not None for step in made.sheet.step) or any(
             piece is not None and piece.how == "cut blocks"
             for piece in (made.sheet.setting.sides, made.sheet.setting.corners)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from ...making.meant_setting import comes_to_printed, with_edge
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
 from ...usual import PRINTED_ROUND
@@ -27,7 +28,7 @@ class EdgesDiffer(Blaming):
         if reading.other_seam is not None:
             return  # with the seam that is meant they are looked at anew
         of = ruler(made)
-        explained, trimmed = set(blamed(earlier)), set()
+        explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made)
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if not found.printed else ():
                 explained |= finding.parts
@@ -121,6 +122,8 @@ class FinishedSize(Check):
             smaller = max(off, key=abs) > 0
             outgrown = cloth.outgrown(made.sheet, printed, sewn)
             little, forgot = _is_little(off, sewn), _without_seams(reading, off)
+            if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
+                return  # the missing seam allowance, told already
             if outgrown:
                 then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
             elif forgot:
@@ -134,7 +137,7 @@ class FinishedSize(Check):
                 ["finished"],
                 f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
                 f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
-                "or ask which figure is wrong.",
+                f"or ask which figure is wrong.{_with_the_other_edge(made)}",
                 of.sizes(printed),
                 of.sizes(sewn),
                 level="stop" if outgrown or not little else "ask" if forgot else "note",
@@ -184,6 +187,20 @@ def _with_seams(sheet, of, meant):
         yield figure.path, of.typed(pair) if pair else of.up(side)
 
 
+def _with_the_other_edge(made):
+    """That the printed size is the one with the edge outside the cornerstones, or through them, where it is."""
+    sashing = made.sheet.setting.sashing
+    if made.sheet.setting.style == "straight" or sashing is None or sashing.cornerstone is None:
+        return ""
+    edge = "half" if sashing.edge == "whole" else "whole"
+    if not comes_to_printed(with_edge(made.sheet, edge)):
+        return ""
+    return (
+        f" With {'halved' if edge == 'half' else 'whole'} cornerstones at the edge it would come to the printed size: "
+        "look which the drawing shows."
+    )
+
+
 def _panel_at(sheet, path):
     """The name of the panel whose sewing is told at a path."""
     if path[0] == "step":
@@ -198,6 +215,13 @@ def _trimmed_off(made, name):
         if panel is not None and abs(panel.area - panel.size[0] * panel.size[1]) < SLACK**2:
             return True
     return False
+
+
+def _apart_before_trimming(made):
+    """By how much edges differ in units and blocks that are trimmed themselves: they lie inside others as well."""
+    kinds = made.sheet.unit, made.sheet.block
+    panels = [made.panel(name) for kind in kinds for name, one in kind.items() if one.trim_to is not None]
+    return {round(seam.difference, 6) for panel in panels if panel is not None for seam in panel.sewn_seams()}
 
 
 def _where_apart(made, name):

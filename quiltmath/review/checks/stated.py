@@ -9,6 +9,7 @@ from ...making.needs import unit_proof
 from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...usual import SEAMS
+from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
 from .check import Check, how_many, ruler, some
@@ -48,6 +49,7 @@ class NotStated(Check):
             yield unsaid_float(self, made)
         yield from self._slants(made)
         yield from self._not_bought(reading)
+        yield from self._setting(made, reading.sheet.setting)
 
     def _slants(self, made):
         """Rectangles of which nothing says which way they are cut, though their units slant."""
@@ -92,6 +94,34 @@ class NotStated(Check):
                 asks=f"How much of “{name}” is to be bought? The pattern does not say.",
             )
 
+    def _setting(self, made, typed):
+        """What a setting leaves unsaid and the pattern's other figures say."""
+        meant = made.sheet.setting
+        if meant.alternate != typed.alternate:
+            yield self.finding(
+                made,
+                ["setting"],
+                f"The sheet does not say what lies between the blocks. {meant.alternate!r} is as large as they are, "
+                "nothing else uses it, and with it there every count is right: it is taken for the alternate block. "
+                "Look whether the drawing shows that.",
+                "no alternate block",
+                repr(meant.alternate),
+                level="note",
+                fix=((("setting", "alternate"), meant.alternate),),
+            )
+        if meant.sashing is not None and meant.sashing.edge != typed.sashing.edge:
+            yield self.finding(
+                made,
+                ["setting", "sashing"],
+                "The sheet does not say where the edge of the quilt runs. Its printed size and its triangles are those "
+                "of whole cornerstones at the edge, and so it is judged. Look whether the drawing shows them.",
+                "no edge",
+                "whole cornerstones at the edge",
+                level="note",
+                why=ByProof("sashed_on_point"),
+                fix=((("setting", "sashing", "edge"), meant.sashing.edge),),
+            )
+
 
 def _found(seam, of, units):
     """How the seam was found that is not printed, in words, and whether it is in doubt."""
@@ -133,6 +163,8 @@ class PieceCount(Check):
         at_widths = [pieces_needed(one) for one in widths]
         counts, binding = at_widths[0], sheet.binding
         slants = slants_taken(sheet, made.bill)
+        straightened = _straightened(sheet)
+        with_room = counts if straightened is sheet else pieces_needed(straightened)
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
         sashing = sheet.setting.sashing
         measured = {name for border in sheet.border for name in (border.sides, border.top)}
@@ -211,7 +243,7 @@ class PieceCount(Check):
                     parts=frozenset([cut.part]),
                     fix=fix,
                 )
-            elif cuts > enough and not _cut_for_printed_sets(sheet, cut, exactly=True):
+            elif cuts > enough and gives > with_room[cut.part] and not _cut_for_printed_sets(sheet, cut, exactly=True):
                 extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
                 yield self.finding(
                     made,
@@ -284,8 +316,9 @@ class PieceCount(Check):
         for name, strip_set in sheet.strip_set.items():
             things.append(("strip_set", name, "pieces", strip_set.pieces, needed[name]))
             things.append(("strip_set", name, "sets", strip_set.sets, _sets(sheet, name)))
+        straightened = _straightened(sheet)
         for kind, name, key, printed, enough in things:
-            if key == "sets" and name in asked:
+            if key == "sets" and (name in asked or enough < (printed or 0) <= _sets(straightened, name)):
                 continue
             if printed is not None and enough and printed != enough and name not in wrong_way:
                 short, few = printed < enough, key != "sets" or printed - enough <= max(4, enough // 4)
@@ -361,6 +394,19 @@ def _widths_that_decide(sheet):
         return (sheet.usable_width(""),), (sheet,)
     sheets = sheet.at_each_width(open_[0])
     return tuple(one.usable_width(open_[0]) for one in sheets), sheets
+
+
+def _straightened(sheet):
+    """The sheet with its fabrics so much narrower as strip sets lose where their ends are straightened; itself where it
+    has none."""
+    if not sheet.strip_set:
+        return sheet
+    fabrics = {
+        name: fabric.model_copy(update={"usable_width": sheet.usable_width(name) - STRAIGHTENED})
+        for name, fabric in sheet.fabric.items()
+        if fabric.piece is None
+    }
+    return sheet.model_copy(update={"fabric": {**sheet.fabric, **fabrics}})
 
 
 class _ByWidth(NamedTuple):
