@@ -30,6 +30,7 @@ from quiltmath.demos import (
     fabric_drawn,
     fabric_to_buy,
 )
+from quiltmath.demos.demo import Drawn
 from quiltmath.demos.halves import block, built, halves
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
 from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, inches
@@ -248,6 +249,49 @@ class TestApp:
         one, two = ROW.app(), ROW.app(n=7)
         one.slide("n", 3)
         assert (one.now["n"], two.now["n"]) == (4, 7) and two.live.shown["values"]["n"]["text"] == "7"
+
+
+ROOM = [860, 620, 1]
+
+
+class TestAhead:
+    """What the page keeps to show at once."""
+
+    @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
+    def test_what_is_drawn_ahead_is_what_the_next_press_is_answered_with(self, demo):
+        app = demo.app()
+        app.live.room = ROOM
+        for control in (one for one in demo.controls if one.slider):
+            shown = app.live.shown
+            at = shown["values"][control.name]["stop"]
+            stop = at + 1 if at + 1 < len(control.stops) else at - 1
+            texts = {name: value["text"] for name, value in shown["values"].items()}
+            drawn = app.ahead({**texts, control.name: control.text(control.stops[stop])}, ROOM)
+            assert app.live.shown == shown and app.now[control.name] == control.stops[at]
+            app.slide(control.name, stop)
+            assert {name: app.live.shown[name] for name in Drawn._fields} == {
+                name: drawn.get(name, shown[name]) for name in Drawn._fields
+            }
+
+    def test_nothing_is_drawn_ahead_for_another_room_or_of_what_is_refused_or_faulty(self):
+        app, good = ROW.app(), {"n": "3", "size": "1 1/2", "kind": "plain"}
+        app.live.room = ROOM
+        assert app.ahead(good, ROOM)["sentence"] == "3 squares & 9/2 in."
+        assert app.ahead(good, [400, 620, 1]) == {}
+        for wrong in ({"n": "lots"}, {"n": "9", "size": "4"}, {"kind": "broken"}):
+            assert app.ahead({**good, **wrong}, ROOM) == {}
+        assert app.live.shown["wrong"] == {} and app.now["kind"] == "plain"
+
+    def test_the_page_asks_by_message_and_is_told_what_was_slow_to_draw(self, monkeypatch):
+        app, sent = ROW.app(), []
+        monkeypatch.setattr(app.live, "send", sent.append)
+        wanted = {"values": {"n": "4", "size": "1", "kind": "plain"}, "room": app.live.room}
+        app.live._handle_custom_msg(wanted, [])
+        monkeypatch.setattr("quiltmath.demos.app.QUICK", 0)
+        app.live._handle_custom_msg(wanted, [])
+        app.slide("n", 5)
+        assert [(one["wanted"], one["sentence"]) for one in sent] == [(wanted, "4 squares & 4 in.")] * 2
+        assert [one["quick"] for one in (*sent, app.live.shown)] == [True, False, False]
 
 
 class TestQuestions:

@@ -19,6 +19,15 @@ class Shown(NamedTuple):
     sentence: str
 
 
+class Drawn(NamedTuple):
+    """What a page shows of it: SVG that takes the width of its place, the result in words, and the width and height of
+    the SVG in its own px."""
+
+    markup: str
+    sentence: str
+    size: tuple[float, float] | None
+
+
 @dataclass(frozen=True)
 class Demo:
     """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
@@ -65,12 +74,11 @@ class Demo:
         names = [control.name for control in self.controls]
         return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
 
-    def live(self, ids: str = "", place: Place | None = None, **values: Any) -> tuple[str, str, tuple[float, float]]:
-        """What the app shows for these values: SVG that takes the width of its place, the sentence, and the width and
-        height of the SVG's page in its own px."""
+    def live(self, ids: str = "", place: Place | None = None, **values: Any) -> Drawn:
+        """What the app shows for these values."""
         shown = self.model(**values)
         page = (place or self.place).page(shown.picture)
-        return page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height)
+        return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height))
 
     @property
     def place(self) -> Place:

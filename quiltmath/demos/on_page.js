@@ -3,6 +3,9 @@
 const QUIET = 500 // ms without a change before a result is announced
 const FORGET = 5000 // ms until an announcement is taken away again, so that it is read once
 const ROUND = 20 // px: the room for a picture is told in such steps
+const REST = 50 // ms without a change before what may come next is drawn ahead
+const AHEAD = [1, -1, 2, -2, 3] // stops further, the way the slider went last
+const KEPT = 16 // pictures drawn ahead
 
 const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 
@@ -29,34 +32,99 @@ function announcer() {
   return [place, say, () => clearTimeout(later)]
 }
 
+// What was drawn ahead, by what it was drawn for: the pictures that were drawn or used last.
+function album() {
+  const pictures = new Map()
+  const put = (key, drawn) => {
+    pictures.delete(key)
+    pictures.set(key, drawn)
+    if (pictures.size > KEPT) pictures.delete(pictures.keys().next().value)
+  }
+  const take = key => {
+    const drawn = pictures.get(key)
+    if (drawn) put(key, drawn)
+    return drawn
+  }
+  return { put, take, has: key => pictures.has(key), clear: () => pictures.clear() }
+}
+
 function app(model, el) {
   const id = unique(), title = model.get("title")
-  const rows = model.get("controls").map(control => row(control, id, ask))
+  const rows = model.get("controls").map(control => row(control, id, ask, rest))
   const controls = make("div", { class: "quiltmath-controls", role: "group", "aria-label": title }, ...rows.map(one => one.node))
   const picture = make("div", { class: "quiltmath-picture" })
   const sentence = make("p", { class: "quiltmath-sentence" })
   const [announced, say, quiet] = announcer()
   el.append(controls, picture, sentence, announced)
-  let turn = 0, drawn = "", told = null, wide = 0, high = 0
+  let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
+  const ahead = album()
+  let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
+
+  // What is drawn when one control is moved to `text` and all others stay.
+  const drawnFor = (name, text) => ({
+    values: Object.fromEntries(rows.map(one => [one.name, one.name === name ? text : one.text()])),
+    room: model.get("room"),
+  })
 
   function ask(name, what) {
     turn += 1
+    const known = ahead.take(JSON.stringify(drawnFor()))
+    if (known) {
+      draw(known)
+      pictured = turn
+    }
     model.set("asked", { name, ...what, by: id, turn })
     model.save_changes()
+    clearTimeout(resting)
+    wanted = []
   }
 
-  function show() {
-    const shown = model.get("shown")
-    if (shown.markup !== drawn) picture.innerHTML = drawn = shown.markup
+  // Once a slider rests, what it may be moved to next is drawn, one picture after the other, until it is moved.
+  function rest(moved) {
+    clearTimeout(resting)
+    resting = setTimeout(() => {
+      const shown = model.get("shown")
+      if (!shown.quick || shown.by === id && shown.turn !== turn) return // the answer to what was asked comes first
+      wanted = moved.next().map(text => drawnFor(moved.name, text)).filter(one => !ahead.has(JSON.stringify(one)))
+      drawNext()
+    }, REST)
+  }
+
+  function drawNext() {
+    const one = wanted.shift()
+    if (!one) return
+    awaited = JSON.stringify(one)
+    model.send(one)
+  }
+
+  function drawnAhead({ wanted: one, ...drawn }) {
+    const key = JSON.stringify(one)
+    if (drawn.markup) ahead.put(key, drawn)
+    if (drawn.quick === false) wanted = []
+    if (key === awaited) drawNext()
+  }
+
+  function draw(shown) {
+    if (shown.markup !== drawn?.markup) picture.innerHTML = shown.markup
     if (shown.size) {
       high = Math.max(high, wide * shown.size[1] / shown.size[0])
       picture.style.minHeight = `${high}px` // so that nothing below jumps while a slider moves
     }
-    sentence.textContent = shown.sentence
-    const latest = shown.by !== id || shown.turn === turn // else the answer to what is past already
+    if (shown.sentence !== drawn?.sentence) sentence.textContent = shown.sentence
+    if (drawn !== null && shown.sentence !== drawn.sentence) say(shown.sentence)
+    drawn = shown
+  }
+
+  function show() {
+    const shown = model.get("shown"), own = shown.by === id
+    if (own && shown.turn < pictured) return // what is shown was asked for later
+    if (own && shown.turn === pictured && shown.markup !== drawn.markup) ahead.clear() // all is arranged anew
+    pictured = own ? shown.turn : turn
+    draw(shown)
+    const latest = !own || shown.turn === turn // else the answer to what is past already
     for (const one of rows) one.show(shown.values[one.name], shown.wrong[one.name] || "", latest)
-    if (told !== null && told !== shown.sentence) say(shown.sentence)
-    told = shown.sentence
+    const moved = rows.find(one => one.name === model.get("asked").name)
+    if (own && latest && moved) rest(moved)
   }
 
   function measure() {
@@ -69,6 +137,7 @@ function app(model, el) {
     const room = [now, Math.round(Math.max(free, now < 700 ? 1.1 * now : 400)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
     if (String(room) === String(model.get("room"))) return
+    ahead.clear()
     model.set("room", room)
     model.save_changes()
   }
@@ -79,18 +148,21 @@ function app(model, el) {
   watch.observe(el)
   window.addEventListener("resize", soon)
   model.on("change:shown", show)
+  model.on("msg:custom", drawnAhead)
   show()
   return () => {
     quiet()
     clearTimeout(waiting)
+    clearTimeout(resting)
     watch.disconnect()
     window.removeEventListener("resize", soon)
     model.off("change:shown", show)
+    model.off("msg:custom", drawnAhead)
   }
 }
 
 // One control: its label, a box and a slider or a choice, and below it what is wrong with what was typed.
-function row(control, id, ask) {
+function row(control, id, ask, rest) {
   const boxId = `${id}-${control.name}`, wrongId = `${boxId}-wrong`
   const wrong = make("p", { class: "quiltmath-wrong", id: wrongId, role: "alert" })
   const label = make("label", { for: boxId }, control.label, " ", make("span", {}, control.range))
@@ -98,7 +170,7 @@ function row(control, id, ask) {
     ? make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
     : make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
   const set = make("div", { class: "quiltmath-set" }, box)
-  let kept = "", slider
+  let kept = "", slider, at, way = 1 // at: its stop; way: where it went last
   const typed = () => {
     if (box.value === kept) return
     kept = box.value
@@ -109,18 +181,21 @@ function row(control, id, ask) {
   if (control.stops) {
     slider = make("input", { type: "range", min: 0, max: control.stops.length - 1, step: 1, "aria-label": control.label })
     slider.addEventListener("input", () => {
-      const stop = control.stops[slider.value]
-      box.value = kept = stop.text
-      slider.setAttribute("aria-valuetext", stop.spoken)
-      ask(control.name, { stop: Number(slider.value) })
+      const stop = Number(slider.value), { text, spoken } = control.stops[stop]
+      way = stop < at ? -1 : 1
+      at = stop
+      box.value = kept = text
+      slider.setAttribute("aria-valuetext", spoken)
+      ask(control.name, { stop })
     })
+    for (const near of ["focus", "pointerenter"]) slider.addEventListener(near, () => rest(own))
     set.append(slider)
   }
 
   function show(value, words, latest) {
     if (latest && box.value === kept || kept === "") box.value = kept = value.text // not what is just being typed
     if (slider && latest) {
-      slider.value = value.stop
+      slider.value = at = value.stop
       slider.setAttribute("aria-valuetext", value.spoken)
     }
     if (wrong.textContent !== words) wrong.textContent = words
@@ -128,7 +203,14 @@ function row(control, id, ask) {
     words ? box.setAttribute("aria-describedby", wrongId) : box.removeAttribute("aria-describedby")
   }
 
-  return { name: control.name, node: make("div", { class: "quiltmath-control" }, label, set, wrong), show }
+  const own = {
+    name: control.name,
+    node: make("div", { class: "quiltmath-control" }, label, set, wrong),
+    text: () => kept,
+    next: () => slider ? AHEAD.map(steps => control.stops[at + way * steps]?.text).filter(text => text !== undefined) : [],
+    show,
+  }
+  return own
 }
 
 function question(model, el) {

@@ -18,7 +18,9 @@ class OnPage(anywidget.AnyWidget):
 
 class Live(OnPage):
     """Controls, picture and sentence of an app. The page sets `asked` (what was moved or typed) and `room` (width and
-    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`."""
+    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`. What
+    may be asked for next the page has drawn ahead, by messages: the values and the room it wants drawn, answered with
+    these and the picture."""
 
     kind = traitlets.Unicode("app").tag(sync=True)
     title = traitlets.Unicode().tag(sync=True)

@@ -48,6 +48,39 @@ def test_every_box_has_a_name_and_nonsense_for_a_number_is_answered_at_its_box(n
             assert seen.picture(app) == before and box.input_value() == "nonsense"
 
 
+TWO_STEPS = """slider => {
+  const sentence = slider.closest('.quiltmath').querySelector('.quiltmath-sentence')
+  const step = () => {
+    slider.stepUp()
+    slider.dispatchEvent(new Event('input'))
+    return sentence.textContent
+  }
+  const said = [sentence.textContent, step(), step()]
+  window.told = []
+  new MutationObserver(() => window.told.push(sentence.textContent)).observe(sentence, {childList: true})
+  return said
+}"""
+
+
+@pytest.mark.parametrize("notebook", ["00-start-here.ipynb"], indirect=True)
+def test_what_was_drawn_ahead_is_shown_before_any_answer_and_no_late_answer_overwrites_it(notebook):
+    app = notebook.locator(seen.APPS).first
+    slider = app.get_by_role("slider")
+    slider.fill("1")
+    slider.focus()
+    notebook.wait_for_timeout(1500)  # nothing on the page tells that the next pictures have come
+    said = slider.evaluate(TWO_STEPS)
+    notebook.wait_for_timeout(1000)
+    assert len(set(said)) == 3 and notebook.evaluate("() => window.told") == []
+    ahead = seen.picture(app)
+    for typed in ("1", "4"):  # drawn afresh, for what is typed
+        before = seen.picture(app)
+        app.get_by_role("textbox").fill(typed)
+        notebook.keyboard.press("Enter")
+        seen.settled(notebook, app, before)
+    assert seen.picture(app) == ahead
+
+
 def test_every_picture_has_alt_text_with_a_number(notebook):
     named = notebook.locator(".jp-OutputArea svg[role=img], .jp-OutputArea img").evaluate_all(
         "all => all.map(one => one.getAttribute('aria-label') || one.alt || '')"
