@@ -273,13 +273,15 @@ class TestAhead:
                 name: drawn.get(name, shown[name]) for name in Drawn._fields
             }
 
-    def test_nothing_is_drawn_ahead_for_another_room_or_of_what_is_refused_or_faulty(self):
+    def test_nothing_is_drawn_ahead_for_another_room_or_of_what_is_refused(self):
         app, good = ROW.app(), {"n": "3", "size": "1 1/2", "kind": "plain"}
         app.live.room = ROOM
         assert app.ahead(good, ROOM)["sentence"] == "3 squares & 9/2 in."
         assert app.ahead(good, [400, 620, 1]) == {}
-        for wrong in ({"n": "lots"}, {"n": "9", "size": "4"}, {"kind": "broken"}):
+        for wrong in ({"n": "lots"}, {"n": "9", "size": "4"}, {"kind": "fancy"}):
             assert app.ahead({**good, **wrong}, ROOM) == {}
+        with pytest.raises(RuntimeError, match="a fault"):
+            app.ahead({**good, "kind": "broken"}, ROOM)
         assert app.live.shown["wrong"] == {} and app.now["kind"] == "plain"
 
     def test_the_page_asks_by_message_and_is_told_what_was_slow_to_draw(self, monkeypatch):

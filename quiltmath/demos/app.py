@@ -80,7 +80,7 @@ class App(widgets.VBox):
         try:
             read = {name: control.read(values[name]) for name, control in self.controls.items()}
             drawn = self._draw(copy(self.place), read)
-        except Exception:
+        except ValueError:
             return {}
         return {**drawn._asdict(), "quick": self.quick}
 
