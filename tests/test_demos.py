@@ -23,7 +23,9 @@ from quiltmath.demos import (
     Question,
     Shown,
     Whole,
+    a_block_cut_in_half,
     backing,
+    eighths,
     every_demo,
     every_lesson,
     every_question,
@@ -58,7 +60,7 @@ def measures(layers):
 class TestEveryDemo:
     @pytest.mark.parametrize("demo, case", CASES)
     def test_a_corner_value_gives_a_picture_that_fits_and_a_sentence(self, demo, case):
-        markup, sentence, (width, height) = demo.live(**case)
+        markup, sentence, (width, height), _ = demo.live(**case)
         tree = ElementTree.fromstring(markup)
         assert tree.get("width") is None  # it takes that of its place
         assert [float(one) for one in tree.get("viewBox").split()] == pytest.approx([0, 0, width, height], abs=0.01)
@@ -72,6 +74,20 @@ class TestEveryDemo:
         pictures = shown.picture.pictures if isinstance(shown.picture, Board) else (shown.picture,)
         drawn = {FIGURE.search(text).group() for picture in pictures for text in measures(picture.layers)}
         assert drawn <= set(FIGURE.findall(shown.sentence))
+
+    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST])
+    def test_a_handle_has_a_spot_for_every_stop_and_the_picture_stays_under_the_pointer(self, demo):
+        place, first = demo.place, None
+        named = {name for name, _ in demo.live(**demo.values()).handles}
+        (control,) = (control for control in demo.controls if control.name in named)
+        for value in control.stops[::4]:
+            drawn = demo.live(place=place, **{**demo.values(), control.name: value})
+            spots = np.array([spots for _, spots in drawn.handles])
+            assert spots.shape[1:] == (len(control.stops), 2)
+            assert (spots.min(axis=(0, 1)) > 0).all() and (spots.max(axis=(0, 1)) < drawn.size).all()
+            assert np.hypot(*np.diff(spots, axis=1).T).min() > 0.3  # px: no two stops in one spot
+            first = spots if first is None else first
+            assert spots == pytest.approx(first, abs=5)  # px
 
     @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
     def test_there_are_one_to_three_controls_and_a_still_with_alt_text(self, demo):

@@ -22,7 +22,7 @@ def model(n, patch, past):
     kept, other = halves(n, patch, past)
     triangle = drawn.built_half(n, patch)
     pairs = [
-        drawn.block_with_cut(n, patch, past, kept),
+        drawn.block_with_cut(n, patch, past, kept, PAST.stops),
         drawn.in_its_place(kept, n, patch, "Half,\nsewn in", "B"),
         drawn.in_its_place(other, n, patch, "Other half,\nsewn in", "C"),
         drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", "D"),
@@ -51,14 +51,11 @@ def first_model(n):
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
+PAST = Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0")
 DEMO = Demo(
     "A block cut in half",
     model,
-    (
-        N,
-        Length("patch", "Finished square", "1", "3", "1/4", "2"),
-        Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0"),
-    ),
+    (N, Length("patch", "Finished square", "1", "3", "1/4", "2"), PAST),
     height=640,
 )
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)

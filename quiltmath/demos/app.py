@@ -25,7 +25,7 @@ class App(widgets.VBox):
         self.demo, self.now = demo, dict(values)
         self.controls = {control.name: control for control in demo.controls}
         self.typed = {name: control.text(self.now[name]) for name, control in self.controls.items()}
-        self.wrong, self.drawn, self.quick, self.place = {}, Drawn("", "", None), False, demo.place
+        self.wrong, self.drawn, self.quick, self.place = {}, Drawn("", "", None, []), False, demo.place
         self.live = Live(title=demo.title, controls=[described(control) for control in demo.controls])
         self.downloads = Downloads(
             picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)

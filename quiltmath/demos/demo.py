@@ -20,12 +20,13 @@ class Shown(NamedTuple):
 
 
 class Drawn(NamedTuple):
-    """What a page shows of it: SVG that takes the width of its place, the result in words, and the width and height of
-    the SVG in its own px."""
+    """What a page shows of it: SVG that takes the width of its place, the result in words, the width and height of
+    the SVG in its own px, and there the handles: each with the name of its control and the spot of every stop."""
 
     markup: str
     sentence: str
     size: tuple[float, float] | None
+    handles: list[tuple[str, list[list[float]]]]
 
 
 @dataclass(frozen=True)
@@ -78,7 +79,12 @@ class Demo:
         """What the app shows for these values."""
         shown = self.model(**values)
         page = (place or self.place).page(shown.picture)
-        return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height))
+        handles = [
+            (handle.control, cell.px(handle.spots).round(2).tolist())
+            for cell in page.cells
+            if (handle := cell.picture.handle) is not None
+        ]
+        return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height), handles)
 
     @property
     def place(self) -> Place:

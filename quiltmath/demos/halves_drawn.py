@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import sqrt
 
 from .. import lengths
-from ..draw import Lines, Marks, Measure, Picture, Shapes, Words, close_up, inches
+from ..draw import Handle, Lines, Marks, Measure, Picture, Shapes, Words, close_up, inches
 from ..draw.panels import fabric_layers
 from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
@@ -15,9 +15,9 @@ REACH = 0.75  # inches from the middle of the close-up to its frame
 NEAR = 0.85  # how wide a close-up is, beside a picture as wide as the block's diagonal
 
 
-def block_with_cut(n, patch, past, kept):
-    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to
-    come."""
+def block_with_cut(n, patch, past, kept, stops):
+    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to come; in both
+    a handle moves the cut to any of these stops past the diagonal."""
     whole = block(n, patch).turn(-45)
     width, seam = whole.size[0], float(SEAM)
     middle, cut = width / 2, width / 2 - float(past)
@@ -33,10 +33,18 @@ def block_with_cut(n, patch, past, kept):
         "where the seams will run",
     )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
+    marked = Picture([*cloth, *knife], said, "The block\nand the cut", handle=_on_the_cut(width, middle, stops))
+    close = near(Picture([*cloth, seams, *knife, *by, marks], said), spot, NEAR * float(patch) * n * sqrt(2))
+    (window,) = close.layers
     return (
-        framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
-        near(Picture([*cloth, seams, *knife, *by, marks], said), spot, NEAR * float(patch) * n * sqrt(2)),
+        framed(marked, spot).with_layers(marks),
+        replace(close, handle=_on_the_cut(0.8 * window.reach * window.times, 0, stops, window.times)),
     )
+
+
+def _on_the_cut(x, y, stops, times=1):
+    """The handle on the cut, at x, where y is the height of the diagonal."""
+    return Handle("past", [(x, y - float(stop) * times) for stop in stops])
 
 
 def block_to_guess(n, patch, words):

@@ -6,6 +6,7 @@ const ROUND = 20 // px: the room for a picture is told in such steps
 const REST = 50 // ms without a change before what may come next is drawn ahead
 const AHEAD = [1, -1, 2, -2, 3] // stops further, the way the slider went last
 const KEPT = 16 // pictures drawn ahead
+const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
 
 const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 
@@ -55,9 +56,10 @@ function app(model, el) {
   const picture = make("div", { class: "quiltmath-picture" })
   const sentence = make("p", { class: "quiltmath-sentence" })
   const [announced, say, quiet] = announcer()
-  el.append(controls, picture, sentence, announced)
+  const handles = make("div", { class: "quiltmath-handles", "aria-hidden": "true" }) // the sliders are there for everybody
+  el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
   let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
-  const ahead = album()
+  const ahead = album(), held = []
   let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
 
   // What is drawn when one control is moved to `text` and all others stay.
@@ -73,6 +75,7 @@ function app(model, el) {
       draw(known)
       pictured = turn
     }
+    held.forEach(one => one.place())
     model.set("asked", { name, ...what, by: id, turn })
     model.save_changes()
     clearTimeout(resting)
@@ -110,9 +113,23 @@ function app(model, el) {
       high = Math.max(high, wide * shown.size[1] / shown.size[0])
       picture.style.minHeight = `${high}px` // so that nothing below jumps while a slider moves
     }
+    hold(shown)
     if (shown.sentence !== drawn?.sentence) sentence.textContent = shown.sentence
     if (drawn !== null && shown.sentence !== drawn.sentence) say(shown.sentence)
     drawn = shown
+  }
+
+  // The handles of a picture, each on the page as long as the pictures have it, so that a pointer does not lose it.
+  function hold(shown) {
+    handles.style.aspectRatio = shown.size?.join(" / ")
+    while (held.length > shown.handles.length) held.pop().node.remove()
+    shown.handles.forEach(([name, spots], index) => {
+      if (index === held.length) {
+        held.push(handle(handles))
+        handles.append(held[index].node)
+      }
+      held[index].hold(rows.find(one => one.name === name), spots, shown.size)
+    })
   }
 
   function show() {
@@ -120,9 +137,9 @@ function app(model, el) {
     if (own && shown.turn < pictured) return // what is shown was asked for later
     if (own && shown.turn === pictured && shown.markup !== drawn.markup) ahead.clear() // all is arranged anew
     pictured = own ? shown.turn : turn
-    draw(shown)
     const latest = !own || shown.turn === turn // else the answer to what is past already
     for (const one of rows) one.show(shown.values[one.name], shown.wrong[one.name] || "", latest)
+    draw(shown)
     const moved = rows.find(one => one.name === model.get("asked").name)
     if (own && latest && moved) rest(moved)
   }
@@ -161,6 +178,47 @@ function app(model, el) {
   }
 }
 
+// What a pointer moves a slider by, on the picture itself; it goes where the nearest stop has its spot.
+function handle(page) {
+  const node = make("div", { class: "quiltmath-handle" })
+  node.innerHTML = "<svg viewBox='-12 -12 24 24'><path d='M-4-5-9 0-4 5M4-5 9 0 4 5'/></svg>"
+  let moved, spots, size, taken = null // taken: where pointer and handle were when it was taken hold of
+
+  function place() {
+    const [x, y] = spots[moved.stop()]
+    node.style.left = `${100 * x / size[0]}%`
+    node.style.top = `${100 * y / size[1]}%`
+  }
+
+  function hold(...now) {
+    [moved, spots, size] = now
+    const [[x0, y0], [x1, y1]] = [spots[0], spots.at(-1)], turn = Math.atan2(y1 - y0, x1 - x0) * 180 / Math.PI
+    node.firstChild.style.rotate = `${turn}deg`
+    node.style.cursor = ["ew-resize", "nwse-resize", "ns-resize", "nesw-resize"][(Math.round(turn / 45) + 4) % 4]
+    place()
+  }
+
+  // How far apart two stops lie on the screen, px.
+  const apart = scale => scale * Math.hypot(spots[1][0] - spots[0][0], spots[1][1] - spots[0][1])
+
+  node.addEventListener("pointerenter", () => moved.near())
+  node.addEventListener("pointerdown", event => {
+    event.preventDefault() // no text is marked on the way
+    node.setPointerCapture(event.pointerId)
+    taken = { x: event.clientX, y: event.clientY, spot: spots[moved.stop()] }
+    moved.focus() // the keys go on from there
+  })
+  node.addEventListener("pointermove", event => {
+    if (taken === null) return
+    const scale = page.clientWidth / size[0], share = Math.min(1, apart(scale) / FINEST) / scale
+    const x = taken.spot[0] + (event.clientX - taken.x) * share, y = taken.spot[1] + (event.clientY - taken.y) * share
+    const far = spots.map(spot => Math.hypot(spot[0] - x, spot[1] - y)), stop = far.indexOf(Math.min(...far))
+    if (stop !== moved.stop()) moved.slide(stop)
+  })
+  for (const end of ["pointerup", "pointercancel"]) node.addEventListener(end, () => { taken = null })
+  return { node, hold, place }
+}
+
 // One control: its label, a box and a slider or a choice, and below it what is wrong with what was typed.
 function row(control, id, ask, rest) {
   const boxId = `${id}-${control.name}`, wrongId = `${boxId}-wrong`
@@ -180,16 +238,18 @@ function row(control, id, ask, rest) {
   box.addEventListener("keydown", event => { if (event.key === "Enter") typed() })
   if (control.stops) {
     slider = make("input", { type: "range", min: 0, max: control.stops.length - 1, step: 1, "aria-label": control.label })
-    slider.addEventListener("input", () => {
-      const stop = Number(slider.value), { text, spoken } = control.stops[stop]
-      way = stop < at ? -1 : 1
-      at = stop
-      box.value = kept = text
-      slider.setAttribute("aria-valuetext", spoken)
-      ask(control.name, { stop })
-    })
+    slider.addEventListener("input", () => slid(Number(slider.value)))
     for (const near of ["focus", "pointerenter"]) slider.addEventListener(near, () => rest(own))
     set.append(slider)
+  }
+
+  function slid(stop) {
+    const { text, spoken } = control.stops[stop]
+    way = stop < at ? -1 : 1
+    slider.value = at = stop
+    box.value = kept = text
+    slider.setAttribute("aria-valuetext", spoken)
+    ask(control.name, { stop })
   }
 
   function show(value, words, latest) {
@@ -207,6 +267,10 @@ function row(control, id, ask, rest) {
     name: control.name,
     node: make("div", { class: "quiltmath-control" }, label, set, wrong),
     text: () => kept,
+    stop: () => at,
+    slide: slid,
+    focus: () => slider.focus({ preventScroll: true }),
+    near: () => rest(own),
     next: () => slider ? AHEAD.map(steps => control.stops[at + way * steps]?.text).filter(text => text !== undefined) : [],
     show,
   }

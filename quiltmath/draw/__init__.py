@@ -10,7 +10,7 @@
 
 A picture is layers from back to front: Shapes (filled polygons), Lines, Marks (points lost or kept), Words,
 Measure (dimension lines), Repeat (a block defined once, placed many times), CloseUp. Each has a role from
-`draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small
+`draw.roles.ROLES`; a label puts it in the key. A Handle says where a pointer moves one of an app's controls. `beside` sets pictures side by side at one scale (small
 multiples: give columns=, or let `roomiest` choose), `close_up` enlarges one spot. Draw with `svg` (fast; also
 to save), `png` or `figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is
 true size. Models become pictures with `panel_picture` (`draw.panels` has its layers one by one),
@@ -24,6 +24,7 @@ from .page import lay_out, roomiest
 from .picture import (
     Board,
     CloseUp,
+    Handle,
     Lines,
     Marks,
     Measure,
@@ -53,6 +54,7 @@ __all__ = [
     "ROLES",
     "Board",
     "CloseUp",
+    "Handle",
     "Lines",
     "Marks",
     "Measure",
