@@ -16,10 +16,10 @@ A notebook's cells say `from quiltmath.demos.NAME import lesson` and then `lesso
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
 `DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges
 every question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A
-picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. Where a control moves one thing in
-a picture, give that picture a `draw.Handle`. Lengths in a sentence are
-written as the picture's are, by `draw.inches`. `explain(proof, **values)` tells a proof. `python -m tests.bench
-redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
+picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. Where a control moves one
+thing in a picture, give that picture a `draw.Handle`. Lengths in a sentence are written as the picture's are,
+by `draw.inches`. `explain(proof, **values)` tells a proof. `python -m tests.bench redraw quiltmath.demos.NAME`
+measures an app's redraw in a browser.
 """
 
 from importlib import import_module
