@@ -277,9 +277,14 @@ function row(control, id, ask, rest) {
   return own
 }
 
+// The button that checks an answer, and the place of the reply to it.
+const checked = () => [
+  make("button", { type: "submit" }, "Check my answer"),
+  make("p", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" }),
+]
+
 function question(model, el) {
-  const id = unique(), choices = model.get("choices"), button = make("button", { type: "submit" }, "Check my answer")
-  const reply = make("p", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" })
+  const id = unique(), choices = model.get("choices"), [button, reply] = checked()
   const asked = make(choices.length ? "legend" : "p", { class: "quiltmath-words", id: `${id}-words` }, model.get("words"))
   let body
   if (choices.length) {
@@ -306,6 +311,46 @@ function question(model, el) {
   return () => model.off("change:reply", show)
 }
 
+// A question that is answered on a picture: each point is a button that marks it, or takes the mark away.
+function points(model, el) {
+  const [button, reply] = checked(), size = model.get("size"), picture = make("div", { class: "quiltmath-picture" })
+  const key = make("p", { class: "quiltmath-key" })
+  picture.innerHTML = model.get("markup")
+  const marks = model.get("points").map(([name, [x, y]]) => {
+    const mark = make("button", { type: "button", class: "quiltmath-point", "aria-pressed": "false", "aria-label": name, "data-name": name })
+    mark.innerHTML = "<svg viewBox='-12 -12 24 24'><path d='M-9-9-3-3M9-9 3-3M-9 9-3 3M9 9 3 3'/></svg>" // the point in sight
+    mark.style.left = `${100 * x / size[0]}%`
+    mark.style.top = `${100 * y / size[1]}%`
+    mark.addEventListener("click", () => mark.setAttribute("aria-pressed", mark.getAttribute("aria-pressed") !== "true"))
+    return mark
+  })
+  const place = make("div", { class: "quiltmath-place quiltmath-to-mark" }, picture, ...marks)
+  const form = make("form", { class: "quiltmath-question" }, make("fieldset", {},
+    make("legend", { class: "quiltmath-words" }, model.get("words")), place, key, button))
+  let turn = 0
+  form.addEventListener("submit", event => {
+    event.preventDefault()
+    const marked = marks.filter(mark => mark.getAttribute("aria-pressed") === "true")
+    model.set("given", { marked: marked.map(mark => mark.dataset.name), turn: ++turn })
+    model.save_changes()
+  })
+  const show = () => {
+    const truth = model.get("truth")
+    reply.textContent = model.get("reply")
+    for (const mark of marks) {
+      const said = truth[mark.dataset.name]
+      if (!said) continue
+      mark.dataset.truth = said
+      mark.setAttribute("aria-label", `${mark.dataset.name}: ${said}`)
+    }
+    if (Object.keys(truth).length) key.textContent = "A cross: lost. A ring: stays whole. Dashed: not as you marked it."
+  }
+  model.on("change:reply change:truth", show)
+  el.append(form, reply)
+  show()
+  return () => model.off("change:reply change:truth", show)
+}
+
 function status(model, el) {
   const place = make("div", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" })
   const show = () => { place.innerHTML = model.get("value") }
@@ -315,7 +360,7 @@ function status(model, el) {
   return () => model.off("change:value", show)
 }
 
-const KINDS = { app, question, status }
+const KINDS = { app, question, points, status }
 
 export default {
   render({ model, el }) {

@@ -42,6 +42,20 @@ class Asked(OnPage):
     given = traitlets.Dict().tag(sync=True, echo_update=False)
 
 
+class AskedPoints(OnPage):
+    """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
+    the page sets `given`, and `truth` says what becomes of each once there is an answer."""
+
+    kind = traitlets.Unicode("points").tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
+    markup = traitlets.Unicode().tag(sync=True)
+    size: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    points: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    reply = traitlets.Unicode().tag(sync=True)
+    truth = traitlets.Dict().tag(sync=True)
+    given = traitlets.Dict().tag(sync=True, echo_update=False)
+
+
 class Status(OnPage):
     """A place for results, HTML, which a screen reader announces when they change."""
 

@@ -93,6 +93,26 @@ def test_nothing_sticks_out_and_nothing_is_hard_for_some(notebook):
     assert seen.hard_for_some(notebook) == []
 
 
+@pytest.mark.parametrize("notebook", ["04-a-block-cut-in-half.ipynb"], indirect=True)
+def test_points_are_marked_by_key_and_by_pointer_and_nothing_is_told_before_the_check(notebook):
+    marks = notebook.locator(".quiltmath-point")
+    marks.first.focus()
+    for pressed in ("true", "false", "true"):
+        notebook.keyboard.press("Space")
+        assert marks.first.get_attribute("aria-pressed") == pressed
+    for mark in notebook.get_by_role("button", name="on the cut").all():
+        mark.click()
+    assert notebook.locator("[data-truth]").count() == 0
+    check = notebook.locator(".quiltmath-question", has=marks.first).get_by_role("button", name="Check my answer")
+    check.click()
+    notebook.get_by_text("You found all 3 points that are lost; 1 that you marked stays whole.").wait_for()
+    assert notebook.get_by_role("button", name="on the cut: lost").count() == 3
+    marks.first.click()
+    check.click()
+    notebook.get_by_text("Exactly right. You marked all 3 points that are lost, and no other.").wait_for()
+    assert seen.crooked(notebook) == [] and seen.hard_for_some(notebook) == []
+
+
 PRINTED = """\
 Porch Swing
 Finished size: 28 1/2" x 37 1/2"
