@@ -3,9 +3,9 @@
 const QUIET = 500 // ms without a change before a result is announced
 const FORGET = 5000 // ms until an announcement is taken away again, so that it is read once
 const ROUND = 20 // px: the room for a picture is told in such steps
-const REST = 50 // ms without a change before what may come next is drawn ahead
-const AHEAD = [1, -1, 2, -2, 3] // stops further, the way the slider went last
-const KEPT = 16 // pictures drawn ahead
+const REST = 80 // ms without a change before what may come next is drawn ahead
+const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went last
+const KEPT = 20 // pictures drawn ahead
 const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
 
 const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
