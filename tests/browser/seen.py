@@ -94,7 +94,7 @@ def dragged(page, app, handle):
     for way in (1, -1):
         page.mouse.move(x, y)
         page.mouse.down()
-        page.mouse.move(x + way * right, y + way * down, steps=4)
+        page.mouse.move(x + way * right, y + way * down)  # at once, so that one picture is asked for
         page.mouse.up()
         if boxes(app) != typed:
             break
