@@ -20,7 +20,9 @@ class OnPage(anywidget.AnyWidget):
 
 class Live(OnPage):
     """Controls, picture and sentence of an app. The page sets `asked` (what was moved or typed) and `room` (width and
-    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`."""
+    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`. What
+    may be asked for next the page has drawn ahead, by messages: the values and the room it wants drawn, answered with
+    these and the picture."""
 
     kind = traitlets.Unicode("app").tag(sync=True)
     title = traitlets.Unicode().tag(sync=True)
@@ -49,6 +51,20 @@ class Limit(OnPage):
     kind = traitlets.Unicode("limit").tag(sync=True)
     most = traitlets.Int().tag(sync=True)
     words = traitlets.Unicode().tag(sync=True)
+
+
+class AskedPoints(OnPage):
+    """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
+    the page sets `given`, and `truth` says what becomes of each once there is an answer."""
+
+    kind = traitlets.Unicode("points").tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
+    markup = traitlets.Unicode().tag(sync=True)
+    size: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    points: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    reply = traitlets.Unicode().tag(sync=True)
+    truth = traitlets.Dict().tag(sync=True)
+    given = traitlets.Dict().tag(sync=True, echo_update=False)
 
 
 class Status(OnPage):

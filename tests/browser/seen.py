@@ -32,7 +32,7 @@ CROOKED = """([root, least]) => {
         if (parseFloat(words.getAttribute('font-size')) * times < least) wrong.push(`small there: ${told(words)}`)
       }
     }
-    for (const handle of own.querySelectorAll('input, button, select')) {
+    for (const handle of own.querySelectorAll('input, button, select, .quiltmath-handle')) {
       const one = handle.getBoundingClientRect()
       if (shown(handle) && (one.height < 24 || one.width < 24)) wrong.push(`hard to hit: ${told(handle)}`)
     }
@@ -81,12 +81,36 @@ def slid(page, app, slider, pointer=False):
     assert any(now[1].removesuffix(" in") == box for box in boxes(app)), (now, boxes(app))
 
 
+DRAGS = {"ns-resize": (0, 40), "ew-resize": (40, 0), "nesw-resize": (30, -30), "nwse-resize": (30, 30)}
+
+
+def dragged(page, app, handle):
+    """Drag a handle on the picture its way, or back where it is at its end: picture and slider follow, and have the
+    keys then."""
+    handle.scroll_into_view_if_needed()
+    before, typed, where = picture(app), boxes(app), handle.bounding_box()
+    x, y = where["x"] + where["width"] / 2, where["y"] + where["height"] / 2
+    right, down = DRAGS[handle.evaluate("handle => getComputedStyle(handle).cursor")]
+    for way in (1, -1):
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x + way * right, y + way * down)  # at once, so that one picture is asked for
+        page.mouse.up()
+        if boxes(app) != typed:
+            break
+    settled(page, app, before)
+    assert sum(one != other for one, other in zip(boxes(app), typed)) == 1 and handle.bounding_box() != where
+    assert app.locator("input[type=range]:focus").count() == 1
+
+
 def every_control_moved(page, pointers=(False,)):
-    """Move each slider that is in sight, and each choice."""
+    """Move each slider that is in sight, each handle on a picture, and each choice."""
     for app in page.locator(APPS).all():
         for slider in app.locator("input[type=range]").all():
             for pointer in pointers:
                 slid(page, app, slider, pointer)
+        for handle in app.locator(".quiltmath-handle").all():
+            dragged(page, app, handle)
         for choice in app.locator("select").all():
             before, options = picture(app), choice.locator("option").all_inner_texts()
             choice.select_option(options[0] if choice.input_value() != options[0] else options[1])
