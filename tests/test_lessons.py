@@ -307,7 +307,7 @@ class TestHands:
 
     def test_a_show_of_hands_is_kept_beside_the_truth(self):
         asking = self.QUESTION.ask()
-        asking.hands.value = "3, 9, 0"
+        asking.asked.hands = "3, 9, 0"
         assert asking.asked.reply == ""  # nothing is given away before an answer
         asking.answer("a")
         assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.asked.reply
@@ -318,5 +318,5 @@ class TestHands:
     def test_what_cannot_be_counted_is_said(self, typed):
         asking = self.QUESTION.ask()
         asking.answer("b")
-        asking.hands.value = typed
+        asking.asked.hands = typed
         assert "a show of hands has a whole number for each of a, b, c" in asking.asked.reply

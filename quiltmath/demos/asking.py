@@ -4,6 +4,7 @@ import ipywidgets as widgets
 
 from .on_page import Asked
 from .questions import EXAMPLES
+from .shown import unbroken
 
 
 class Asking(widgets.VBox):
@@ -13,14 +14,14 @@ class Asking(widgets.VBox):
     def __init__(self, question, reveal=None):
         self.question, self.reveal, self.given, self.said = question, reveal, [], ""
         self.asked = Asked(
-            words=question.words,
+            words=unbroken(question.words),
             choices=list(question.choices),
             label=f"Your answer ({question.unit})" if question.unit else "Your answer",
             example=f"for example {EXAMPLES[question.unit]}",
         )
         self.asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
-        self.hands = self._hands()
-        super().__init__([self.hands, self.asked] if question.choices else [self.asked])
+        self.asked.observe(self._reply, "hands")
+        super().__init__([self.asked])
 
     def answer(self, text):
         """Judge what was typed or chosen."""
@@ -39,31 +40,17 @@ class Asking(widgets.VBox):
 
     def _reply(self, _=None):
         """Say what was answered, and beside it the show of hands, which gives nothing away before."""
-        if not self.given:
-            self.asked.reply = self.said
-            return
-        self.asked.reply = f"{self.said} {self._tallied()}".strip()
+        tallied = self._tallied() if self.given else ""
+        self.asked.reply = unbroken(f"{self.said} {tallied}".strip())
 
     def _tallied(self):
         """The show of hands in words; nothing where none was typed."""
-        if not self.hands.value.strip():
+        if not self.asked.hands.strip():
             return ""
         try:
-            return self.question.tally(self.hands.value)
+            return self.question.tally(self.asked.hands)
         except ValueError as error:
             return f"Not counted: {error}."
-
-    def _hands(self):
-        """A box for a class: how many hands there were for each choice, in order."""
-        box = widgets.Text(
-            description="Hands up, for each choice in order",
-            continuous_update=False,
-            layout=widgets.Layout(width="36em", max_width="100%"),
-            style={"description_width": "17em"},
-            placeholder=", ".join("0" for _ in self.question.choices),
-        )
-        box.observe(self._reply, "value")
-        return box
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and the question itself with its choices for readers without a kernel."""

@@ -16,7 +16,8 @@ from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.asking import proposals
 from . import form_fields as fields
 from .form_lines import Turns, button
-from .form_words import sentence, unbroken
+from .form_words import sentence
+from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted

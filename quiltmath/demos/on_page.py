@@ -29,7 +29,8 @@ class Live(OnPage):
 
 
 class Asked(OnPage):
-    """A question with a box or choices and its reply in words; the page sets `given`."""
+    """A question with a box or choices and its reply in words; the page sets `given`, and `hands`, how many of a class
+    were for each choice."""
 
     kind = traitlets.Unicode("question").tag(sync=True)
     words = traitlets.Unicode().tag(sync=True)
@@ -38,6 +39,20 @@ class Asked(OnPage):
     example = traitlets.Unicode().tag(sync=True)
     reply = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
+    hands = traitlets.Unicode().tag(sync=True, echo_update=False)
+
+
+class Lines(OnPage):
+    """Lines of cells as text, and a box for each cell of one more. The page sets `text` and `given` (the cells of a
+    line, and which it is that was given); the app answers with `added`, the last that it took, or with what is `wrong`.
+    """
+
+    kind = traitlets.Unicode("lines").tag(sync=True)
+    cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    text = traitlets.Unicode().tag(sync=True)
+    given = traitlets.Dict().tag(sync=True, echo_update=False)
+    added = traitlets.Int().tag(sync=True)
+    wrong = traitlets.Unicode().tag(sync=True)
 
 
 class Status(OnPage):

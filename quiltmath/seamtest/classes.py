@@ -87,8 +87,8 @@ def class_sheet(
     ValueError: a class sheet has a line for each reading, from 1 to 24 of them; got none: type one, for example \
 Ana, 3 1/2, 1
     """
+    parted_by = _parted_by(text)
     lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]
-    parted_by = next((mark for mark in "\t;" if any(mark in line for _, line in lines)), ",")
     rows = [(number, _cells(line, parted_by)) for number, line in lines]
     columns = _columns(rows[0][1]) if rows else None
     rows = rows[1:] if columns else rows
@@ -103,6 +103,35 @@ Ana, 3 1/2, 1
     return ClassSheet(
         tuple(one for one in read if isinstance(one, Reading)), tuple(one for one in read if isinstance(one, Refused))
     )
+
+
+def with_reading(text: str, name: str, total: str, centre: str) -> str:
+    """The text of a class sheet with one line more, its cells in the columns of that sheet.
+
+    >>> print(with_reading("centre; total; name\\n1; 3 1/2; Ana", "Bo", "3 5/16", "15/16"))
+    centre; total; name
+    1; 3 1/2; Ana
+    15/16; 3 5/16; Bo
+    >>> print(with_reading("", "Cleo, 3", "3 3/8", ""))
+    name, total, centre
+    "Cleo, 3", 3 3/8,
+    """
+    lines = [line for line in str(text).splitlines() if line.strip()] or [", ".join(COLUMNS[:3])]
+    mark = _parted_by(text)
+    given = dict(zip(COLUMNS, (name, total, centre)))
+    cells = [given.get(column, "") for column in _columns(_cells(lines[0], mark)) or COLUMNS[:3]]
+    return "\n".join([*lines, f"{mark} ".join(_quoted(cell, mark) for cell in cells).rstrip(" ")])
+
+
+def _parted_by(text: str) -> str:
+    """The sign between the cells of a class sheet."""
+    return next((mark for mark in "\t;" if mark in str(text)), ",")
+
+
+def _quoted(cell: str, mark: str) -> str:
+    """A cell as a line holds it, on one line, between quotes where it holds a sign that would part it."""
+    plain = " ".join(cell.split())
+    return '"' + plain.replace('"', '""') + '"' if mark in plain or '"' in plain else plain
 
 
 def _cells(line: str, parted_by: str) -> list[str]:
