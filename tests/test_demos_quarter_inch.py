@@ -62,7 +62,7 @@ class TestReadings:
         with pytest.raises(ValueError, match=said):
             quarter_inch.DEMO(total=typed)
         with pytest.raises(ValueError, match="would make them 28 in: measure both again"):
-            quarter_inch.other_strips("1 1/2", 3, "30", "1")
+            class_readings.drawn("Jo, 30, 1")
 
     def test_the_row_of_the_guess_loses_what_arithmetic_says(self):
         lost = 27 * 2 * Fraction(1, 16)
@@ -96,10 +96,14 @@ class TestClassSheet:
 
     def test_readings_typed_one_by_one_take_the_place_of_the_example_and_a_wrong_one_is_said_and_not_taken(self):
         app = class_readings.app()
-        app.lines.given = {"cells": ["Ann", "3 1/4", "7/8"], "turn": 1}
-        app.lines.given = {"cells": ["Bo, 2nd machine", "3 1/2", ""], "turn": 2}
+        app.lines.given = {"cells": ["Ann", "3 1/4", "7/8", "", ""], "turn": 1}
+        app.lines.given = {"cells": ["Bo, 2nd machine", "5 1/2", "1 1/2", "2", ""], "turn": 2}
         kept = app.sheet
-        assert kept.splitlines() == ["name, total, centre", "Ann, 3 1/4, 7/8", '"Bo, 2nd machine", 3 1/2,']
+        assert kept.splitlines() == [
+            "name, total, centre, strip",
+            "Ann, 3 1/4, 7/8",
+            '"Bo, 2nd machine", 5 1/2, 1 1/2, 2',
+        ]
         assert app.lines.added == 2 and "2 readings" in shown(app)[0]
         for cells, words in (
             (["Cy", "", ""], "a reading needs the total"),

@@ -3,7 +3,8 @@ do."""
 
 import ipywidgets as widgets
 
-from .. import seamtest
+from .. import lengths, seamtest
+from ..handout.seam_page import COUNT, STRIP
 from .chosen import Chosen
 from .controls import Choice
 from .downloads import Downloads, picture_files
@@ -11,6 +12,14 @@ from .on_page import Lines
 from .shown import unbroken
 from .still import Still
 
+CELLS = {  # the columns of a line and the labels of their boxes; mostly the first ones are filled
+    "name": "Name",
+    "total": "Total (in)",
+    "centre": "Centre (in)",
+    "strip": f"Each strip cut ({lengths.text(STRIP)} in)",
+    "strips": f"Strips ({COUNT})",
+}
+USUAL = 3
 TITLE, WIDTH, HEIGHT = "The class sheet", 860, 620
 
 
@@ -23,11 +32,11 @@ class ClassApp(widgets.VBox):
 
     def __init__(self, sheet, steps, step, drawn, table):
         self.drawn, self.table, self.example = drawn, table, sheet
-        self.lines, self.told = Lines(cells=["Name", "Total", "Centre"], text=sheet), widgets.HTML()
+        self.lines, self.told = Lines(cells=list(CELLS.values()), usual=USUAL, text=sheet), widgets.HTML()
         fineness = Choice("reading", "Read to the nearest, in inches", steps, step)
         self.live = Chosen(TITLE, (fineness,), (WIDTH, HEIGHT), self.refresh)
         self.downloads = Downloads(picture_files(TITLE, lambda: self.good.picture, WIDTH, HEIGHT))
-        self.lines.observe(lambda change: self.add(*change["new"]["cells"]), "given")
+        self.lines.observe(lambda change: self.add(**dict(zip(CELLS, change["new"]["cells"]))), "given")
         self.lines.observe(lambda _: self.refresh(), "text")
         super().__init__([self.lines, self.live, self.told, self.downloads])
         self.refresh()
@@ -37,14 +46,14 @@ class ClassApp(widgets.VBox):
         """The lines as they are now."""
         return self.lines.text
 
-    def add(self, name, total, centre):
-        """Take one more reading, or say at its boxes why not."""
+    def add(self, **cells):
+        """Take one more reading, the `CELLS` of its line, or say at its boxes why not."""
         before, reading = "" if self.sheet == self.example else self.sheet, self.live.now["reading"]
         try:
-            alone = seamtest.class_sheet(seamtest.with_reading("", name, total, centre), reading=reading)
+            alone = seamtest.class_sheet(seamtest.with_reading("", **cells), reading=reading)
             if alone.refused:
                 raise ValueError(alone.refused[0].words)
-            longer = seamtest.with_reading(before, name, total, centre)
+            longer = seamtest.with_reading(before, **cells)
             seamtest.class_sheet(longer, reading=reading)
         except ValueError as error:
             self.lines.wrong = unbroken(f"Not added: {error}.")

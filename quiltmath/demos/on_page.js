@@ -191,13 +191,13 @@ function lines(model, el) {
   const text = make("textarea", { id: `${id}-text`, rows: 12, spellcheck: "false" })
   const empty = make("button", { type: "button" }, "Empty the sheet")
   const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
-    make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ").toLowerCase()}`), text, empty)
+    make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
   let turn = 0
 
   line.addEventListener("submit", event => {
     event.preventDefault()
     const next = boxes.findIndex(box => !box.value.trim()), here = boxes.indexOf(document.activeElement)
-    if (here >= 0 && next > here && next < boxes.length - 1) { // Enter goes on to what is still missing
+    if (here >= 0 && next > here && next < model.get("usual")) { // Enter goes on to what is still missing
       boxes[next].focus()
       return
     }

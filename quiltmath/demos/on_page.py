@@ -43,12 +43,13 @@ class Asked(OnPage):
 
 
 class Lines(OnPage):
-    """Lines of cells as text, and a box for each cell of one more. The page sets `text` and `given` (the cells of a
-    line, and which it is that was given); the app answers with `added`, the last that it took, or with what is `wrong`.
-    """
+    """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
+    page sets `text` and `given` (the cells of a line, and which it is that was given); the app answers with `added`,
+    the last that it took, or with what is `wrong`."""
 
     kind = traitlets.Unicode("lines").tag(sync=True)
     cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    usual = traitlets.Int().tag(sync=True)
     text = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
     added = traitlets.Int().tag(sync=True)

@@ -108,21 +108,6 @@ def what_to_sew():
     return Told(to_sew(), f"If all is right, {to_measure(seamtest.expected(STRIP, COUNT))}")
 
 
-def other_strips(strip="2 1/2", count=3, total="6 1/4", centre="1 7/8", reading="1/32"):
-    """What any other strip test says: a Told; a `centre` of "" was not measured.
-
-    >>> print(other_strips("2", 4, "6 1/4", "1 3/8").text().split(". ")[0])
-    4 strips of 2 in should measure 6 1/2 in, the centre 1 1/2 in
-    """
-    test = seamtest.plausible(seamtest.from_strips(strip, count, total, centre or None, reading=reading))
-    right = seamtest.expected(strip, count)
-    should = (
-        f"{count} strips of {fine(test.strip)} in should measure {fine(right.total)} in, the centre "
-        f"{fine(right.centre)} in."
-    )
-    return Told(f"{should} {test.found}", test.change)
-
-
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     return {"guess": _row(), "whose": _whose(), "needle": _needle(), "ten": _ten(), "swap": _swap()}

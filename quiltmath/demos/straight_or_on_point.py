@@ -102,7 +102,7 @@ def all_at_once(block=6):
 
 def side_by_side(across=3, down=4, block=9):
     """Size, blocks, cloth and triangles of both settings, as a table in text."""
-    return str(settings.side_by_side(across=across, down=down, block=block))
+    return str(settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block)))
 
 
 def cutting_list(across=4, down=5, block=9):

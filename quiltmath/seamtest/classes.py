@@ -105,33 +105,38 @@ Ana, 3 1/2, 1
     )
 
 
-def with_reading(text: str, name: str, total: str, centre: str) -> str:
-    """The text of a class sheet with one line more, its cells in the columns of that sheet.
+def with_reading(text: str, **cells: str) -> str:
+    """The text of a class sheet with one line more, its cells in the columns of that sheet; a column that it lacks is
+    added to its head.
 
-    >>> print(with_reading("centre; total; name\\n1; 3 1/2; Ana", "Bo", "3 5/16", "15/16"))
-    centre; total; name
+    >>> print(with_reading("centre; total; name\\n1; 3 1/2; Ana", name="Bo", total="5", centre="1 1/2", strip="2"))
+    centre; total; name; strip
     1; 3 1/2; Ana
-    15/16; 3 5/16; Bo
-    >>> print(with_reading("", "Cleo, 3", "3 3/8", ""))
+    1 1/2; 5; Bo; 2
+    >>> print(with_reading("", name="Cleo, 3", total="3 3/8"))
     name, total, centre
     "Cleo, 3", 3 3/8,
     """
-    lines = [line for line in str(text).splitlines() if line.strip()] or [", ".join(COLUMNS[:3])]
-    mark = _parted_by(text)
-    given = dict(zip(COLUMNS, (name, total, centre)))
-    cells = [given.get(column, "") for column in _columns(_cells(lines[0], mark)) or COLUMNS[:3]]
-    return "\n".join([*lines, f"{mark} ".join(_quoted(cell, mark) for cell in cells).rstrip(" ")])
+    mark, lines = _parted_by(text), [line for line in str(text).splitlines() if line.strip()]
+    head = COLUMNS[:3] if not lines else _columns(_cells(lines[0], mark))
+    columns = [*(head or COLUMNS)]
+    columns += [name for name in COLUMNS if name not in columns and cells.get(name)]
+    if head:
+        lines[:1] = [_line(columns, mark)]
+    row = _line([cells.get(name, "") for name in columns], mark)
+    return "\n".join([*lines, row if head else row.rstrip(f" {mark}")])
+
+
+def _line(cells: Iterable[str], mark: str) -> str:
+    """Cells as a line, between quotes where they hold a sign that would part them."""
+    plain = [" ".join(cell.split()) for cell in cells]
+    quoted = ['"' + cell.replace('"', '""') + '"' if mark in cell or '"' in cell else cell for cell in plain]
+    return f"{mark} ".join(quoted).rstrip(" ")
 
 
 def _parted_by(text: str) -> str:
     """The sign between the cells of a class sheet."""
     return next((mark for mark in "\t;" if mark in str(text)), ",")
-
-
-def _quoted(cell: str, mark: str) -> str:
-    """A cell as a line holds it, on one line, between quotes where it holds a sign that would part it."""
-    plain = " ".join(cell.split())
-    return '"' + plain.replace('"', '""') + '"' if mark in plain or '"' in plain else plain
 
 
 def _cells(line: str, parted_by: str) -> list[str]:
