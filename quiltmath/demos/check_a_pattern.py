@@ -2,6 +2,7 @@
 right."""
 
 from functools import cache, partial
+from textwrap import fill
 
 from .. import lengths, pattern, proofs, review
 from ..draw import beside, fabric_roles, panel_picture
@@ -22,6 +23,7 @@ CHOSEN = {  # the titles of the sheets a reader can choose from, and their files
     "Reading room, corners too small": "cut-size-small-corners",
     "Reading room, trimmed too far": "lost-points-trimmed-to-the-points",
 }
+TITLE = 18  # letters in a line of a small picture's title
 BLOCK = 10  # inches, finished: the invented quilt of the puzzle
 
 
@@ -54,7 +56,7 @@ def all_at_once():
     tops = {title: _read(title).made.top for title in CHOSEN}
     roles = fabric_roles(sorted({cut.fabric for top in tops.values() for cut in top.cuts}))
     pictures = [
-        panel_picture(top, title=_in_words(_named_for(title)).capitalize(), fabrics=roles, name=title)
+        panel_picture(top, title=fill(_in_words(_named_for(title)).capitalize(), TITLE), fabrics=roles, name=title)
         for title, top in tops.items()
     ]
     stops = sum(_read(title).verdict == "stop" for title in CHOSEN)
