@@ -34,7 +34,7 @@ def first_model(seam):
 
 SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
 DEMO = Demo(
-    "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
+    "Where the eighths come from", model, (Length("finished", "Finished size", "2", "6", "1/4", "3"), SEAM), height=460
 )
 FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=560)
 

@@ -79,7 +79,7 @@ def for_a_class(browser, name, home):
     """What is wrong with a notebook as a page for a class, section by section."""
     with opened(home, "--class", name) as (_, address):
         page, wrong = watched(browser)
-        page.goto(address)
+        page.goto(address, timeout=120_000)  # it is run before it is shown
         page.wait_for_selector(".quiltmath", state="attached", timeout=90_000)
         page.wait_for_timeout(3000)
         sections = int(page.locator(".quiltmath-sections p").inner_text().split(" of ")[1].split(":")[0])
