@@ -134,13 +134,14 @@ def _row():
     )
 
 
-def _whose(total="3 5/16", centre="15/16"):
-    test = seamtest.from_strips(STRIP, COUNT, total, centre)
+def _whose(total="3 13/32", centre="31/32"):
+    test = seamtest.from_strips(STRIP, COUNT, total, centre, reading=STEPS[-1])
     who = {(False, False): "neither", (True, False): "the needle", (False, True): "the ruler", (True, True): "both"}
     answer = who[test.needle != 0, test.ruler != 0]
     return Question(
-        f"Bo's {COUNT} strips were to be cut {fine(STRIP)} in. Sewn, they measure {fine(test.total)} in, and the "
-        f"centre strip shows {fine(test.centre)} in. What is off, the needle or the ruler?",
+        f"Lou's {COUNT} strips were to be cut {fine(STRIP)} in. Sewn, they measure {fine(test.total)} in, and the "
+        f"centre strip shows {fine(test.centre)} in, both read to {STEPS[-1]} in. What is off, the needle or the "
+        "ruler?",
         answer,
         choices=tuple(who.values()),
         hint=f"Total less {COUNT - 1} centres is how wide the strips were cut. What is left of it beside the centre "
@@ -158,7 +159,7 @@ def _needle(total="3 1/16", centre="25/32"):
     test = seamtest.from_strips(STRIP, COUNT, total, centre, reading=STEPS[-1])
     lacks = seamtest.expected(STRIP, COUNT).total - test.total
     return Question(
-        f"Ida's {COUNT} strips of {fine(STRIP)} in measure {fine(test.total)} in, the centre {fine(test.centre)} in, "
+        f"Mia's {COUNT} strips of {fine(STRIP)} in measure {fine(test.total)} in, the centre {fine(test.centre)} in, "
         f"both read to {STEPS[-1]} in. How far does she move the needle?",
         test.needle,
         unit="in",
