@@ -14,6 +14,12 @@ RULER = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 MEASURED = {"in": "1/16", "cm": "1 mm", "mm": "1 mm"}
 """The ruler's step to which a length is measured and told."""
 
+SHOP = {"in": "yd", "cm": "m", "mm": "m"}
+"""What fabric is sold in, by the units of a pattern (common practice)."""
+
+TO_BUY = {"in": "1/8 yd", "cm": "10 cm", "mm": "10 cm"}
+"""The steps in which it is cut off the bolt (common practice)."""
+
 EASED = Fraction(1, 16)
 """Inches: two edges that differ by less are eased together (common practice, no source)."""
 

@@ -141,7 +141,7 @@ class TestPlan:
     def test_a_fit_lists_layouts_and_plans_the_chosen_one(self, typed, tmp_path):
         wish = ("plan", "fit", "width=60", "height=80", "blocks=6..12", "best=3")
         _, out, _ = typed(*wish)
-        assert "  1. 6 x 8 blocks of 10 in straight: about 60 x 80 in, exactly the size" in out
+        assert "  1. 6 x 8 blocks of 10 in straight: 60 x 80 in, exactly the size" in out
         assert "Number 1:\n6 x 8 blocks of 10 in straight\n" in out and "blocks=6,9,12" not in out
         code, out, _ = typed(*wish, "--choose", "2", "--save", tmp_path / "two.toml")
         assert code == GO and "Number 2:\n6 x 8 blocks of 7 in on point\n" in out

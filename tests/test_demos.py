@@ -55,13 +55,12 @@ def powerset(names):
 FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
 
 
-def measures(layers):
-    """The texts of the dimension lines among these layers, those in close-ups too."""
-    for layer in layers:
-        if isinstance(layer, Measure):
-            yield layer.text
-        elif isinstance(layer, CloseUp):
-            yield from measures(layer.layers)
+def measures(picture):
+    """What a picture says was measured: the texts of its dimension lines, or the caption of what is drawn larger, where
+    a line's text would cover it."""
+    if any(isinstance(layer, CloseUp) for layer in picture.layers):
+        return [picture.caption] if picture.caption else []
+    return [layer.text for layer in picture.layers if isinstance(layer, Measure)]
 
 
 def typed(question, value):
@@ -84,7 +83,7 @@ class TestEveryDemo:
     def test_the_sentence_gives_every_measure_as_the_picture_does(self, demo, case):
         shown = demo(**case)
         pictures = shown.picture.pictures if isinstance(shown.picture, Board) else (shown.picture,)
-        drawn = {FIGURE.search(text).group() for picture in pictures for text in measures(picture.layers)}
+        drawn = {FIGURE.search(text).group() for picture in pictures for text in measures(picture)}
         assert drawn <= set(FIGURE.findall(shown.sentence))
 
     @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST])
@@ -423,7 +422,7 @@ class TestPointQuestions:
         asking = self.asked()
         sent = asking.asked.get_state()
         assert sent["truth"] == {} and not re.search(r"lost|whole\b", f"{sent['markup']} {sent['points']}")
-        asking.hands.value = "7 of 20"
+        asking.asked.hands = "7 of 20"
         asking.asked.given = {"marked": [], "turn": 1}
         assert asking.asked.reply.startswith("Nothing is marked yet.") and asking.asked.truth == {}
         assert asking.reveal not in asking.children
@@ -438,7 +437,7 @@ class TestPointQuestions:
     def test_a_show_of_hands_that_cannot_be_counted_is_said(self, typed):
         asking = self.asked()
         asking.answer(list(asking.question.answer))
-        asking.hands.value = typed
+        asking.asked.hands = typed
         assert "a show of hands is how many had it all right, of how many" in asking.asked.reply
 
     def test_without_a_kernel_the_picture_can_be_marked_with_a_pencil(self):

@@ -1,6 +1,7 @@
 """The notebooks as files: thin, readable before they are run, and free of swallowed errors once they are."""
 
 import ast
+import re
 
 import nbformat
 import pytest
@@ -9,7 +10,9 @@ from quiltmath.resources import folder
 from quiltmath.saved import VIEW
 from tests.browser import saved
 
-NOTEBOOKS = [pytest.param(path, id=path.stem) for path in sorted(folder("notebooks").glob("*.ipynb"))]
+BY_NAME = sorted(folder("notebooks").glob("*.ipynb"))
+NOTEBOOKS = [pytest.param(path, id=path.stem) for path in BY_NAME]
+LINK, PAGE = re.compile(r"\[([^]]+)\]\(([^)]+)\)"), re.compile(r"`\d\d-[a-z-]+`")
 
 
 def code_cells(notebook):
@@ -51,6 +54,14 @@ class TestEveryNotebook:
             made = [node for node in ast.walk(tree) if isinstance(node, (ast.FunctionDef, ast.ClassDef, ast.Lambda))]
             named = {alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names}
             assert not made and "ipywidgets" not in named, cell.source
+
+    def test_a_section_begins_with_its_heading_and_a_link_leads_to_the_page_of_that_title(self, path):
+        titles = {one.name: nbformat.read(one, as_version=4).cells[0].source.splitlines()[0] for one in BY_NAME}
+        for cell in nbformat.read(path, as_version=4).cells[1:]:
+            if cell.cell_type == "markdown":  # a page for a class shows a section, from its heading on, at a time
+                assert "\n## " not in cell.source and not PAGE.search(cell.source), cell.source
+                for words, place in LINK.findall(cell.source):
+                    assert titles[place] == f"# {words}"
 
     def test_it_reads_well_before_it_is_run(self, path):
         notebook = nbformat.read(path, as_version=4)

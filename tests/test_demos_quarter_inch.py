@@ -8,6 +8,7 @@ import pytest
 
 from quiltmath import seamtest
 from quiltmath.demos import by_chance, class_readings, halved_or_built, quarter_inch, scant, seam_grows, trials
+from quiltmath.demos.controls import Choice
 from quiltmath.demos.halves import built, halves
 from quiltmath.demos.readings_drawn import sewn, times_larger
 from quiltmath.demos.scattered import Triangle, block, hand, long, row
@@ -16,6 +17,11 @@ from quiltmath.demos.scattered import halved as halved_by
 from quiltmath.draw import Lines, Marks
 
 STEADY = Fraction(0)
+
+
+def shown(app):
+    """The sentence and the picture that the page shows of an app with choices."""
+    return app.live.shown["sentence"].replace("\N{NO-BREAK SPACE}", " "), app.live.shown["markup"]
 
 
 class TestReadings:
@@ -56,7 +62,7 @@ class TestReadings:
         with pytest.raises(ValueError, match=said):
             quarter_inch.DEMO(total=typed)
         with pytest.raises(ValueError, match="would make them 28 in: measure both again"):
-            quarter_inch.other_strips("1 1/2", 3, "30", "1")
+            class_readings.drawn("Jo, 30, 1")
 
     def test_the_row_of_the_guess_loses_what_arithmetic_says(self):
         lost = 27 * 2 * Fraction(1, 16)
@@ -71,33 +77,56 @@ class TestReadings:
 class TestClassSheet:
     def test_the_app_shows_a_line_for_each_that_can_be_read_and_says_the_others(self):
         app = class_readings.app()
-        assert "9 readings" in app.status.value and "Line 11, Jo: a centre strip shows at most" in app.status.value
-        assert (
-            all(f">{name}<" in app.picture.value for name in ("Ana", "Bo", "Hal")) and ">Jo<" not in app.picture.value
-        )
+        said, picture = shown(app)
+        assert "9 readings" in said and "Line 11, Jo: a centre strip shows at most" in said
+        assert all(f">{name}<" in picture for name in ("Ana", "Bo", "Hal")) and ">Jo<" not in picture
         assert ">Jo<" in app.told.value and "measure both again" in app.told.value
         data, metadata = app._repr_mimebundle_()
         assert data["text/plain"].startswith("9 readings") and "Dov: 1/16 in too much" in metadata["image/png"]["alt"]
 
     def test_what_cannot_be_read_at_all_leaves_the_last_good_picture_and_what_was_typed(self):
         app = class_readings.app()
-        good = app.picture.value, app.told.value
-        app.sheet.value = "Jo, wide, 1"
-        assert 'role="alert"' in app.status.value and "no line of the sheet can be read; line 1, Jo" in app.status.value
-        assert (app.picture.value, app.told.value) == good and app.sheet.value == "Jo, wide, 1"
-        app.sheet.value = "Jo, 3 1/2, 1"
-        assert 'role="status"' in app.status.value and app.picture.value != good[0] and ">Jo<" in app.told.value
+        good = *shown(app), app.told.value
+        app.lines.text = "Jo, wide, 1"
+        (wrong,) = app.live.shown["wrong"].values()
+        assert "no line of the sheet can be read; line 1, Jo" in wrong
+        assert (*shown(app), app.told.value) == good and app.sheet == "Jo, wide, 1"
+        app.lines.text = "Jo, 3 1/2, 1"
+        assert not app.live.shown["wrong"] and shown(app)[1] != good[1] and ">Jo<" in app.told.value
+
+    def test_readings_typed_one_by_one_take_the_place_of_the_example_and_a_wrong_one_is_said_and_not_taken(self):
+        app = class_readings.app()
+        app.lines.given = {"cells": ["Ann", "3 1/4", "7/8", "", ""], "turn": 1}
+        app.lines.given = {"cells": ["Bo, 2nd machine", "5 1/2", "1 1/2", "2", ""], "turn": 2}
+        kept = app.sheet
+        assert kept.splitlines() == [
+            "name, total, centre, strip",
+            "Ann, 3 1/4, 7/8",
+            '"Bo, 2nd machine", 5 1/2, 1 1/2, 2',
+        ]
+        assert app.lines.added == 2 and "2 readings" in shown(app)[0]
+        for cells, words in (
+            (["Cy", "", ""], "a reading needs the total"),
+            (["Cy", "3 1/2", "3"], "a centre strip shows at most"),
+            (["Cy", "wide", ""], "got 'wide'"),
+        ):
+            app.lines.given = {"cells": cells, "turn": app.lines.given["turn"] + 1}
+            assert words in app.lines.wrong and (app.sheet, app.lines.added) == (kept, 2)
+        for turn in range(10, 32):
+            app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": turn}
+        app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": 32}
+        assert "from 1 to 24 of them; got 25" in app.lines.wrong and app.lines.added == 31
 
     def test_a_finer_reading_has_shorter_bars(self):
         app = class_readings.app()
-        app.reading.value = "1/64"
+        app.live.asked = {"name": "reading", "text": "1/64", "by": "page", "turn": 1}
         assert "Dov: 1/16 in too much, give or take 1/64 in" in app.good.picture.alt
 
     def test_names_are_shown_as_text_and_as_many_as_are_read_fit(self):
         lines = [f"<b>{number}</b>, 3 {number % 8 + 3}/16" for number in range(24)]
         app = class_readings.app("\n".join(lines))
-        assert 'role="status"' in app.status.value and "24 readings" in app.status.value
-        assert "<b>" not in app.picture.value + app.told.value + app.status.value
+        assert not app.live.shown["wrong"] and "24 readings" in shown(app)[0]
+        assert "<b>" not in shown(app)[1] + app.told.value
 
     def test_everyone_is_told_what_to_do(self):
         told = class_readings.what_to_change("Ana, 3 1/4, 7/8\nBo, 3 1/2, 2\nCy, 3 1/2, 1")
@@ -182,9 +211,12 @@ class TestByChance:
 
     def test_the_button_sews_the_tops_that_are_left_and_a_choice_begins_anew(self):
         app = by_chance.app()
-        assert len(app.results) == by_chance.FIRST and "3 tops, 15 rows, set straight" in app.status.value
-        app.boxes["Each seam is off by up to"].value = "1/64 in"
-        assert len(app.results) == by_chance.FIRST and "up to 1/64 in" in app.status.value
+        assert len(app.results) == by_chance.FIRST and "3 tops, 15 rows, set straight" in shown(app)[0]
+        app.live.asked = {"name": "wavers", "text": "1/64 in"}
+        assert len(app.results) == by_chance.FIRST and "up to 1/64 in" in shown(app)[0]
+        wide = shown(app)[1]
+        app.live.room = [400, 700, 1.0]
+        assert shown(app)[1] != wide and len(app.results) == by_chance.FIRST
         data, _ = app._repr_mimebundle_()
         assert data["text/plain"].startswith("3 tops")
 
@@ -196,18 +228,20 @@ def counting(most=6):
         picture = quarter_inch.FIRST().picture
         return picture, f"{len(results)} of {choice}."
 
-    return trials.Trials("Count", {"Of": ("sheep", "cows")}, lambda _, number: number, drawn, most=most)
+    return trials.Trials(
+        "Count", [Choice("of", "Of", ("sheep", "cows"), "sheep")], lambda _, number: number, drawn, most=most
+    )
 
 
 class TestTrials:
     def test_without_a_loop_they_run_to_the_end_and_the_next_press_begins_anew(self):
         app = counting()
         app.go.click()
-        assert app.results == [0, 1, 2, 3, 4, 5] and "6 of sheep." in app.status.value
+        assert app.results == [0, 1, 2, 3, 4, 5] and "6 of sheep." in shown(app)[0]
         app.go.click()
         assert app.results == [0, 1, 2, 3, 4, 5] and not app.go.disabled and app.stop.disabled
-        app.boxes["Of"].value = "cows"
-        assert app.results == [0] and "1 of cows." in app.status.value
+        app.live.asked = {"name": "of", "text": "cows"}
+        assert app.results == [0] and "1 of cows." in shown(app)[0]
 
     def test_in_a_loop_they_let_others_be_heard_and_stop_keeps_what_there_is(self):
         app = counting(most=10_000)
@@ -216,7 +250,7 @@ class TestTrials:
             app.go.click()
             while len(app.results) < 3:
                 await asyncio.sleep(0)
-            assert app.go.disabled and not app.stop.disabled and "of 10000." in app.status.value
+            assert app.go.disabled and not app.stop.disabled and "of 10000." in shown(app)[0]
             app.stop.click()
             kept = len(app.results)
             await asyncio.sleep(3 * trials.BREATH)
@@ -239,6 +273,4 @@ class TestTrials:
         with pytest.raises(ZeroDivisionError):
             asyncio.run(app.run())
         assert not app.go.disabled and app.results == [0]
-        assert (
-            'role="alert"' in app.status.value and "Stopped at trial 2: a fault, ZeroDivisionError" in app.status.value
-        )
+        assert "Stopped at trial 2: a fault, ZeroDivisionError" in app.live.shown["wrong"]["of"]

@@ -11,7 +11,7 @@ from quiltmath.demos.table import Link, Table
 from quiltmath.resources import folder
 
 NOTEBOOKS = sorted(folder("notebooks").glob("[0-9]*.ipynb"))
-WORDLESS = re.compile(r"`[^`]*`|\*\*Time:\*\*.*")  # names of pages, what is typed, and a lesson's minutes
+WORDLESS = re.compile(r"`[^`]*`|\]\([^)]*\)|\*\*Time:\*\*.*")  # names of pages, what is typed, and a lesson's minutes
 
 
 def prose(place):

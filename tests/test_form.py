@@ -31,8 +31,9 @@ def beside_the_notebook(tmp_path, monkeypatch):
 
 
 def said(open_form):
-    """What stands beside the fields."""
-    return open_form.verdict.headline.value + open_form.verdict.findings.value
+    """What stands beside the fields, its numbers and units with plain spaces."""
+    shown = open_form.verdict.headline.value + open_form.verdict.findings.value
+    return shown.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def note(open_form, group, number):

@@ -151,14 +151,14 @@ class TestFabricToBuy:
     def test_squares_in_strips_counted_by_hand(self):
         straight = settings.side_by_side(3, 4, 9, usable="40").columns[0]
         strips = -(-12 // int(40 // 9.5))
-        assert straight.yards * 36 == -(-strips * 9.5 // 4.5) * 4.5
-        assert straight.at_least * 36 == pytest.approx(strips * 9.5)
+        assert straight.bought == -(-strips * 9.5 // 4.5) * 4.5
+        assert straight.at_least == pytest.approx(strips * 9.5)
 
     @pytest.mark.parametrize("across, down, block", [(2, 2, 5), (3, 4, 9), (5, 6, 12)])
     def test_what_is_bought_is_never_less_than_the_bound_or_the_area(self, across, down, block):
         for column in settings.side_by_side(across, down, block, sashing=1, borders=(3,)).columns:
-            assert column.cloth / 40 / 36 <= column.at_least <= column.yards
-            assert column.yards < column.at_least * 1.5 + 1
+            assert column.cloth / 40 <= column.at_least <= column.bought
+            assert column.bought < column.at_least * 1.5 + 36
 
 
 class TestTrimmed:
@@ -307,7 +307,7 @@ class TestHands:
 
     def test_a_show_of_hands_is_kept_beside_the_truth(self):
         asking = self.QUESTION.ask()
-        asking.hands.value = "3, 9, 0"
+        asking.asked.hands = "3, 9, 0"
         assert asking.asked.reply == ""  # nothing is given away before an answer
         asking.answer("a")
         assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.asked.reply
@@ -318,5 +318,5 @@ class TestHands:
     def test_what_cannot_be_counted_is_said(self, typed):
         asking = self.QUESTION.ask()
         asking.answer("b")
-        asking.hands.value = typed
+        asking.asked.hands = typed
         assert "a show of hands has a whole number for each of a, b, c" in asking.asked.reply

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
-from quiltmath import blocks, settings
+from quiltmath import blocks, lengths, settings
 
 SAME = 1e-9  # inches: misses that differ by less are equal
 
@@ -110,7 +110,15 @@ class TestSideBySide:
         assert turned.plan.size == pytest.approx([side * 2**0.5 for side in straight.plan.size])
         assert (straight.plan.blocks, turned.plan.blocks, turned.triangles) == (20, 32, 18)
         assert large.plan.size[0] == pytest.approx(turned.plan.size[0], abs=4.5)
-        assert turned.cost == pytest.approx(12.5 * turned.yards)
+        assert turned.cost == pytest.approx(12.5 * turned.bought / 36)
+
+    def test_a_metric_plan_is_told_and_bought_in_metres(self):
+        straight = settings.side_by_side(3, 4, 24, unit="cm", usable="100", price=20).columns[0]
+        told, metre = dict(straight.rows()), 5000 / 127
+        assert told["finished size"] == "72 x 96 cm"
+        assert told["fabric cut"] == f"{12 * 0.255**2:.2f} m²"
+        assert told["fabric to buy"] == lengths.text(straight.bought, unit="m") and straight.bought / metre >= 1
+        assert straight.cost == pytest.approx(20 * float(straight.bought) / metre)
 
     def test_cloth_is_the_area_of_what_is_cut(self):
         turned = settings.side_by_side(1, 1, 9).columns[1]

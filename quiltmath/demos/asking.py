@@ -6,6 +6,7 @@ from ..draw import lay_out
 from ..draw.svg_writer import page_svg
 from .on_page import Asked, AskedPoints
 from .questions import EXAMPLES
+from .shown import unbroken
 from .still import Still
 
 
@@ -13,21 +14,21 @@ class Asking(widgets.VBox):
     """A question with a box or a choice; it replies in words, and shows `reveal` once it is answered. For a choice a
     class may have its show of hands kept beside the truth."""
 
-    HANDS = "Hands up, for each choice in order"
-
     def __init__(self, question, reveal=None):
         self.question, self.reveal, self.given, self.said = question, reveal, [], ""
         self.asked = self._on_page()
-        self.hands = self._hands()
-        super().__init__([self.hands, self.asked] if question.choices else [self.asked])
+        self.asked.observe(self._reply, "hands")
+        super().__init__([self.asked])
 
     def _on_page(self):
         question = self.question
         asked = Asked(
-            words=question.words,
+            words=unbroken(question.words),
             choices=list(question.choices),
             label=f"Your answer ({question.unit})" if question.unit else "Your answer",
             example=f"for example {EXAMPLES[question.unit]}",
+            hands_up="A class: hands up for each choice, in order",
+            no_hands=", ".join("0" for _ in question.choices),
         )
         asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
         return asked
@@ -52,35 +53,17 @@ class Asking(widgets.VBox):
 
     def _reply(self, _=None):
         """Say what was answered, and beside it the show of hands, which gives nothing away before."""
-        if not self.given:
-            self.asked.reply = self.said
-            return
-        self.asked.reply = f"{self.said} {self._tallied()}".strip()
+        tallied = self._tallied() if self.given else ""
+        self.asked.reply = unbroken(f"{self.said} {tallied}".strip())
 
     def _tallied(self):
         """The show of hands in words; nothing where none was typed."""
-        if not self.hands.value.strip():
+        if not self.asked.hands.strip():
             return ""
         try:
-            return self.question.tally(self.hands.value)
+            return self.question.tally(self.asked.hands)
         except ValueError as error:
             return f"Not counted: {error}."
-
-    def _hands(self):
-        """A box for a class: how many hands there were for each choice, in order."""
-        box = widgets.Text(
-            description=self.HANDS,
-            continuous_update=False,
-            layout=widgets.Layout(width="36em", max_width="100%"),
-            style={"description_width": "17em"},
-            placeholder=self._no_hands(),
-        )
-        box.observe(self._reply, "value")
-        return box
-
-    def _no_hands(self):
-        """What a show of hands looks like."""
-        return ", ".join("0" for _ in self.question.choices)
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and the question itself with its choices for readers without a kernel."""
@@ -91,17 +74,18 @@ class Asking(widgets.VBox):
 class AskingPoints(Asking):
     """A question whose points are marked on its picture; what becomes of them is not on the page before an answer."""
 
-    HANDS = "Hands up: all right, of how many"
     WIDTH = 430  # px
 
     def _on_page(self):
         page = lay_out(self.question.picture, self.WIDTH, key=False)
         spots = page.cells[0].px([spot for _, spot in self.question.points]).round(2).tolist()
         asked = AskedPoints(
-            words=self.question.words,
+            words=unbroken(self.question.words),
             markup=page_svg(page, scaled=True),
             size=[page.width, page.height],
             points=list(zip(self.question.choices, spots)),
+            hands_up="A class: hands up, all right of how many",
+            no_hands="7 of 20",
         )
         asked.observe(lambda change: self.answer(change["new"]["marked"]), "given")
         return asked
@@ -115,9 +99,6 @@ class AskingPoints(Asking):
             return
         self._judge(tuple(sorted(marked)))
         self.asked.truth = self.question.truth
-
-    def _no_hands(self):
-        return "7 of 20"
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and the question with its picture for readers without a kernel."""

@@ -43,13 +43,13 @@ def first_model(width):
     return model(width, width * HIGHER, FRAME)
 
 
-WIDTH = Length("width", "Finished width of the quilt", "30", "100", "1", "60")
+WIDTH = Length("width", "Width of the quilt", "30", "100", "1", "60")
 DEMO = Demo(
     "Backing",
     model,
     (
         WIDTH,
-        Length("height", "Finished height of the quilt", "30", "110", "1", "75"),
+        Length("height", "Height of the quilt", "30", "110", "1", "75"),
         Choice("over", "Quilted", (HOOP, FRAME), FRAME),
     ),
     height=640,

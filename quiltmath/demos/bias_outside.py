@@ -65,7 +65,7 @@ DEMO = Demo(
     "Bias on the outside", model, (WAY, DOWN, Length("block", "Finished block", "4", "10", "1", "6")), height=560
 )
 FIRST = Demo(
-    "A stretchy edge", first_model, (Whole("stretch", "The bias gives, in hundredths", 0, MOST_STRETCH, 3),), height=420
+    "A stretchy edge", first_model, (Whole("stretch", "The bias gives, in percent", 0, MOST_STRETCH, 3),), height=420
 )
 
 

@@ -23,7 +23,7 @@ ROLES = {
     "third border": "purple",
 }
 CLOTHS = ("first border", "second border", "third border")
-SIDES, ENDS, MITRED = "butted, side strips first", "butted, end strips first", "mitred"
+SIDES, ENDS, MITRED = "butted, sides first", "butted, top and bottom first", "mitred"
 
 
 def model(corners, count, width):
@@ -50,7 +50,7 @@ DEMO = Demo(
 
 
 def all_at_once(width=4):
-    """Two borders butted with the side strips first, with the end strips first, and mitred: a Still."""
+    """Two borders butted with the sides first, with top and bottom first, and mitred: a Still."""
     width = lengths.parse(width)
     plans = {corners: _bordered(corners, 2, width) for corners in (SIDES, ENDS, MITRED)}
     strips = {
@@ -84,7 +84,7 @@ def _butted(width=Fraction(81, 2), height=Fraction(121, 2), border=Fraction(5)):
     side, end = _strips(tall, "side")[0].size[1], _strips(wide, "top")[0].size[1]
     return Question(
         f"A sewn top measures {lengths.text(width)} by {lengths.text(height)} in, raw edge to raw edge. A "
-        f"border that finishes {lengths.text(border)} in is butted on, its side strips first. How long are "
+        f"border that finishes {lengths.text(border)} in is butted on, the side borders first. How long are "
         "the two strips for the top and the bottom cut?",
         end,
         unit="in",
@@ -157,9 +157,9 @@ def _border(width, corners, fabric=None):
 
 
 def _for_top(width, height, given, corners):
-    """A plan with the side strips, and one with the end strips, for a sewn top measured raw edge to raw edge.
+    """A plan with the side strips, and one with those of top and bottom, for a sewn top measured raw edge to raw edge.
 
-    The side strips follow from its height alone and the end strips from its width: a square of each has them.
+    The side strips follow from its height alone and the others from its width: a square of each has them.
     """
     from .. import settings
 
@@ -173,11 +173,11 @@ def _strips(plan, which):
 
 
 def _strips_said(tall, wide):
-    """Each border's name, and in words its side strips, from one plan, and its end strips, from another."""
+    """Each border's name, and in words its side strips, from one plan, and those of top and bottom, from another."""
     for side, end in zip(_strips(tall, "side"), _strips(wide, "top")):
         name = side.part.removesuffix(" side strip")
         cut = [" × ".join(lengths.text(lengths.ruler(value)) for value in line.value) for line in (side, end)]
-        yield name, f"{side.count} side strips {cut[0]} in, {end.count} end strips {cut[1]} in"
+        yield name, f"{side.count} for the sides {cut[0]} in, {end.count} for top and bottom {cut[1]} in"
 
 
 def _size(plan):

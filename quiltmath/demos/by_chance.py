@@ -7,6 +7,7 @@ from .. import seamtest
 from ..draw import Marks, Picture, Words
 from ..making.row import LevelRow
 from ..usual import EASED, SEAM
+from .controls import Choice
 from .readings_drawn import PITCH, REACH, fine, frame, times_larger
 from .scattered import hand, long, row
 from .seam_grows import BLOCK, PATCHES, PLANS
@@ -71,10 +72,12 @@ def app():
     """The app: tops are sewn one after the other, and shown as they come, to be the last line of a cell."""
     return Trials(
         "Sew the tops",
-        {"The blocks are set": tuple(PLANS), "Each seam is off by up to": tuple(WAVERS)},
+        (
+            Choice("setting", "The blocks are set", tuple(PLANS), next(iter(PLANS))),
+            Choice("wavers", "Each seam is off by up to", tuple(WAVERS), f"{fine(SCATTERS[1])} in"),
+        ),
         trial=lambda setting, wavers, number: top(setting, WAVERS[wavers], number + 1),
         drawn=lambda setting, wavers, tops: drawn(setting, WAVERS[wavers], tops),
         most=MORE,
         first=FIRST,
-        values={"Each seam is off by up to": f"{fine(SCATTERS[1])} in"},
     )

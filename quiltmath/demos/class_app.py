@@ -1,56 +1,79 @@
-"""The class sheet on the page: lines to type or paste into, their picture, and what each is to do."""
+"""The class sheet on the page: a box for each measure, the lines as they are pasted, their picture, what each is to
+do."""
 
 import ipywidgets as widgets
 
+from .. import lengths, seamtest
+from ..handout.seam_page import COUNT, STRIP
+from .chosen import Chosen
+from .controls import Choice
 from .downloads import Downloads, picture_files
-from .shown import live, said
+from .on_page import Lines
+from .shown import unbroken
 from .still import Still
 
-WIDTH, HEIGHT, LABEL, WIDE = 860, 620, "19em", "46em"
-LINES = 12
+CELLS = {  # the columns of a line and the labels of their boxes; mostly the first ones are filled
+    "name": "Name",
+    "total": "Total (in)",
+    "centre": "Centre (in)",
+    "strip": f"Each strip cut ({lengths.text(STRIP)} in)",
+    "strips": f"Strips ({COUNT})",
+}
+USUAL = 3
+TITLE, WIDTH, HEIGHT = "The class sheet", 860, 620
 
 
 class ClassApp(widgets.VBox):
-    """Readings, how finely they were read, what they come to, picture and table; what cannot be read leaves the last
-    good picture and table.
+    """Readings typed one by one or pasted, how finely they were read, what they come to, picture and table; what cannot
+    be read leaves the last good picture and table. The first reading that is typed takes the place of the example.
 
     `drawn(sheet, reading)` gives a Shown, `table(sheet, reading)` a Table.
     """
 
     def __init__(self, sheet, steps, step, drawn, table):
-        self.drawn, self.table = drawn, table
-        wide, style = widgets.Layout(width=WIDE), {"description_width": LABEL}
-        self.sheet = widgets.Textarea(
-            sheet,
-            description="A line each: name, total, centre",
-            rows=LINES,
-            continuous_update=False,
-            layout=wide,
-            style=style,
-        )
-        self.reading = widgets.Dropdown(
-            options=steps, value=step, description="Read to the nearest, in inches", layout=wide, style=style
-        )
-        self.status, self.picture, self.told = widgets.HTML(), widgets.HTML(), widgets.HTML()
-        self.downloads = Downloads(picture_files("The class sheet", lambda: self.good.picture, WIDTH, HEIGHT))
-        for box in (self.sheet, self.reading):
-            box.observe(lambda _: self.refresh(), "value")
-        super().__init__([self.sheet, self.reading, self.status, self.picture, self.told, self.downloads])
+        self.drawn, self.table, self.example = drawn, table, sheet
+        self.lines, self.told = Lines(cells=list(CELLS.values()), usual=USUAL, text=sheet), widgets.HTML()
+        fineness = Choice("reading", "Read to the nearest, in inches", steps, step)
+        self.live = Chosen(TITLE, (fineness,), (WIDTH, HEIGHT), self.refresh)
+        self.downloads = Downloads(picture_files(TITLE, lambda: self.good.picture, WIDTH, HEIGHT))
+        self.lines.observe(lambda change: self.add(**dict(zip(CELLS, change["new"]["cells"]))), "given")
+        self.lines.observe(lambda _: self.refresh(), "text")
+        super().__init__([self.lines, self.live, self.told, self.downloads])
         self.refresh()
+
+    @property
+    def sheet(self):
+        """The lines as they are now."""
+        return self.lines.text
+
+    def add(self, **cells):
+        """Take one more reading, the `CELLS` of its line, or say at its boxes why not."""
+        before, reading = "" if self.sheet == self.example else self.sheet, self.live.now["reading"]
+        try:
+            alone = seamtest.class_sheet(seamtest.with_reading("", **cells), reading=reading)
+            if alone.refused:
+                raise ValueError(alone.refused[0].words)
+            longer = seamtest.with_reading(before, **cells)
+            seamtest.class_sheet(longer, reading=reading)
+        except ValueError as error:
+            self.lines.wrong = unbroken(f"Not added: {error}.")
+            return
+        self.lines.wrong, self.lines.text = "", longer
+        self.lines.added = self.lines.given.get("turn", 0)
 
     def refresh(self):
         """Read the lines as they are now, or say why none can be read."""
-        typed = self.sheet.value, self.reading.value
+        typed = self.sheet, self.live.now["reading"]
         try:
             self.good = self.drawn(*typed)
         except ValueError as error:
-            self.status.value = said(f"Not read: {error}", refused=True)
+            self.live.refuse(f"Not read: {error}")
             return
-        self.status.value, self.told.value = said(self.good.sentence), self.table(*typed).html()
-        self.picture.value = live(self.good.picture, WIDTH, HEIGHT, self)
+        self.told.value = self.table(*typed).html()
+        self.live.draw(*self.good)
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what it opens on, for readers without a kernel."""
         still, alt = Still(*self.good, WIDTH, HEIGHT)._repr_mimebundle_()
-        text = f"{still['text/plain']}\n{self.table(self.sheet.value, self.reading.value).text()}"
+        text = f"{still['text/plain']}\n{self.table(self.sheet, self.live.now['reading']).text()}"
         return {**super()._repr_mimebundle_(**kwargs), **still, "text/plain": text}, alt

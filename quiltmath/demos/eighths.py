@@ -14,6 +14,7 @@ from .demo import Demo, Shown
 from .lesson import Lesson
 from .questions import Question
 from .still import Still
+from .table import Table
 
 TRIANGLES = ("half_square", "quarter_square")
 ROW = 0.15  # of the widest cut side: between the two rows of measures
@@ -35,7 +36,7 @@ def first_model(seam):
 
 SEAM = Length("seam", "Seam allowance", "0", "1/2", "1/16", "1/4")
 DEMO = Demo(
-    "Where the eighths come from", model, (Length("finished", "Finished size", "1", "6", "1/4", "3"), SEAM), height=460
+    "Where the eighths come from", model, (Length("finished", "Finished size", "2", "6", "1/4", "3"), SEAM), height=460
 )
 FIRST = Demo("One triangle, its sides moved out", first_model, (SEAM,), height=560)
 
@@ -58,12 +59,23 @@ by 4.828.'
 
 
 def on_the_ruler(finished=3, unit="in"):
-    """Both triangles' sizes exactly, on the ruler and by the trade's rule, as text."""
-    from .. import proofs
+    """The squares of both triangles exactly, on the ruler and by the rule of thumb, and how far that is off: a Table.
 
-    return "\n\n".join(
-        f"{proof.title}\n{proof.numbers(finished=finished, unit=unit)}"
-        for proof in (getattr(proofs, name) for name in TRIANGLES)
+    >>> print(on_the_ruler().text().splitlines()[-1])
+        so it is: about 0.0429 in more than the exact size
+    """
+    from .. import proofs
+    from ..proofs.printing import figure
+
+    rows = []
+    for proof in (getattr(proofs, name) for name in TRIANGLES):
+        exact, cut, trade = (
+            one("square", finished=finished, unit=unit) for one in (proof.exact, proof.cut, proof.trade)
+        )
+        off = f"{figure(abs(trade - exact), unit)} {'more than' if trade > exact else 'short of'} the exact size"
+        rows.append((proof.title, *(figure(size, unit) for size in (exact, cut, trade)), off))
+    return Table(
+        ("cut for a", "square that it needs", "up to the ruler's next step", "rule of thumb", "so it is"), tuple(rows)
     )
 
 

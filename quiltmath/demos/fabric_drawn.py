@@ -11,6 +11,7 @@ FABRIC, ACROSS, BORDER, STRIP = "plum", 2, "5", "2 1/2"
 LETTERS = {"side triangle": "A", "corner triangle": "B", "border 1 side strip": "C", "border 1 top strip": "D"}
 LETTERS |= {"binding": "E"}
 BESIDE = 2.5  # inches from the fabric, clear of what it shrinks: what each strip is
+LOW = 4  # inches: a letter does not fit into a lower strip
 OUTER = -150  # px: how far out the bought length is measured, past the measure of the plan
 
 
@@ -54,7 +55,8 @@ def parts(width):
 
 
 def drawn(width, words):
-    """The cutting diagram: strips from the top down, a letter on each piece, its height beside each strip."""
+    """The cutting diagram: strips from the top down, a letter on each piece, or beside those too low for one, and the
+    height of each strip."""
     made = plan(width)
     diagram, across, high = _diagram(width), float(made.usable_width), float(made.length)
     least = high - float(made.at_least)
@@ -62,6 +64,7 @@ def drawn(width, words):
     letters = [
         Words((float(place.x + place.width / 2), high - float(place.y + place.height / 2)), LETTERS[place.piece.part])
         for place in diagram.places
+        if place.height >= LOW
     ]
     never = Lines([[(0, least), (across, least)]], "cut line", "no cutter does with less than from the top to here")
     return Picture(
@@ -114,6 +117,8 @@ def _heights(diagram, across, high):
     for alike in diagram.plan.strips:
         last = first + alike.count - 1
         numbers = f"strip {first}" if alike.count == 1 else f"strips {first} to {last}"
+        letters = sorted({LETTERS[cut.piece.part] for cut in alike.cuts}) if alike.height < LOW else []
+        numbers = " ".join([*letters, numbers])
         reach = float(alike.height) * alike.count
         yield Words((across + BESIDE, high - below - reach / 2), f"{numbers}: {inches(alike.height)} in", "start")
         first, below = last + 1, below + reach

@@ -11,6 +11,7 @@ from .demo import Demo, Shown
 from .lesson import Lesson
 from .questions import Question
 from .still import Still
+from .table import Table
 
 WIDTHS = tuple(map(Fraction, (44, 42, 40)))
 SHRUNK = 4  # percent: where the app opens, in the questions and where all widths stand together
@@ -53,6 +54,30 @@ def all_at_once(percent=SHRUNK):
     pictures = [_at(width, less) for less in (0, percent) for width in WIDTHS]
     words = " ".join(picture.alt for picture in pictures)
     return Still(beside(pictures, columns=len(WIDTHS), alt=words), words, height=960)
+
+
+def binding(width=60, height=80, strip="2 1/2"):
+    """The binding of one quilt from fabric of three widths: a Table.
+
+    >>> print(binding().text().splitlines()[2])
+        strips across it: 7
+    """
+    rings = [(usable, yardage.binding(width, height, strip, usable)) for usable in WIDTHS]
+    rows = [
+        (
+            f"{inches(usable)} in",
+            str(ring.strips),
+            f"{inches(ring.length)} in",
+            f"{lengths.text(ring.yards * 36, unit='yd')}",
+        )
+        for usable, ring in rings
+    ]
+    needed, extra = (f"{inches(one)} in" for one in (rings[0][1].needed, rings[0][1].extra))
+    caption = (
+        f"A quilt of {width} by {height} in, strips {strip} in wide: once round and {extra} extra are {needed}; each "
+        f"join takes {strip} in."
+    )
+    return Table(("fabric", "strips across it", "take of its length", "buy"), tuple(rows), caption)
 
 
 def order_of_cutting(width="42"):

@@ -17,8 +17,9 @@ from ..pattern.drafting.asking import proposals
 from ..pattern.drafting.page import LONGEST
 from . import form_fields as fields
 from .form_lines import Turns, button
-from .form_words import sentence, unbroken
+from .form_words import sentence
 from .on_page import Limit
+from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted

@@ -16,7 +16,8 @@ from . import form_pictures, form_values
 from .form_fields import Typed
 from .form_lines import button
 from .form_pictures import MOST_MARKED
-from .form_words import in_words, sentence, unbroken
+from .form_words import in_words, sentence
+from .shown import unbroken
 
 Place: TypeAlias = tuple[str, int, str | None]  # a field: its group's key, the number of its line, its own key
 PICTURE = 460, 330  # px: width and height of the quilt

@@ -64,12 +64,3 @@ def sentence(words: Any) -> str:
     if "." not in text.partition(" ")[0]:  # the name of a file is spelt as it is
         text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!", "…")) else f"{text}."
-
-
-def unbroken(text: str) -> str:
-    """Text in which no line ends between the whole and the fraction of a number.
-
-    >>> unbroken("cut 3 1/2 in, 12 of them")
-    'cut 3\xa01/2 in, 12 of them'
-    """
-    return re.sub(r"(?<=\d) (?=\d+/\d)", "\N{NO-BREAK SPACE}", text)

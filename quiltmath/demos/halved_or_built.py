@@ -23,7 +23,7 @@ SCATTERS = tuple(Fraction(1, part) for part in (64, 32, 16))
 HANDS = 10  # who sew both, where all stand together
 BORDER = 1.5  # inches of the border that are drawn
 ROLES = {**FABRICS, "border": "white"}
-TIMES, PITCH = 8, 0.36  # how many times larger depths are drawn; inches between two hands
+TIMES, PITCH = 8, 0.55  # how many times larger depths are drawn; inches between two hands
 REACH = Fraction(7, 16)  # inches: how far to either side of the seam depths are drawn
 HALF, BUILT = "half of a block", "built triangle"
 WAYS = {HALF: halved, BUILT: built}
@@ -78,7 +78,7 @@ def all_at_once():
     pictures = [_cell(way, scatter) for way in WAYS for scatter in SCATTERS]
     words = answer().text()
     alt = " ".join([words, *(picture.alt for picture in pictures)]).replace("\n", " ")
-    return Still(beside(pictures, columns=len(SCATTERS), alt=alt), words, height=760)
+    return Still(beside(pictures, columns=len(SCATTERS), alt=alt), words, height=1040)
 
 
 def answer():

@@ -34,9 +34,11 @@ def block_with_cut(n, patch, past, kept, stops):
         "finished line",
         "where the seams will run",
     )
-    by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), depth(kept.lost_by), away=-8)] if kept.lost else []
+    by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), "", away=-8)] if kept.lost else []
+    deep = f"{depth(kept.lost_by)} lost" if kept.lost else ""
     marked = Picture([*cloth, *knife], said, "The block\nand the cut", handle=_on_the_cut(width, middle, stops))
-    close = near(Picture([*cloth, seams, *knife, *by, marks], said), spot, NEAR * float(patch) * n * sqrt(2))
+    reach = NEAR * float(patch) * n * sqrt(2)
+    close = near(Picture([*cloth, seams, *knife, *by], said), spot, reach, caption=deep)
     (window,) = close.layers
     return (
         framed(marked, spot).with_layers(marks),
@@ -135,10 +137,12 @@ def framed(picture, spot, letter="A"):
     return close_up(picture, spot, REACH, 1, letter)[0]
 
 
-def near(picture, spot, width, letter="A"):
-    """What lies in that frame, enlarged to so many inches of the page's cloth, or twice if that is more."""
+def near(picture, spot, width, letter="A", caption=""):
+    """What lies in that frame, enlarged to so many inches of the page's cloth, or twice if that is more; what is
+    measured there is told in its caption, where it covers nothing."""
     times = max(2, round(width / (2 * REACH)))
-    return replace(close_up(picture, spot, REACH, times, letter)[1], title=f"{letter}, {times} times\nlarger")
+    larger = close_up(picture, spot, REACH, times, letter)[1]
+    return replace(larger, title=f"{letter}, {times} times\nlarger", caption=caption)
 
 
 def points_words(half):

@@ -13,7 +13,7 @@ const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 function make(tag, attributes = {}, ...children) {
   const node = document.createElement(tag)
   for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value)
-  if (["input", "select", "button"].includes(tag)) // arrow keys are the slider's, not JupyterLab's
+  if (["input", "select", "button", "textarea"].includes(tag)) // arrow keys are the slider's, not JupyterLab's
     node.setAttribute("data-lm-suppress-shortcuts", "true")
   node.append(...children)
   return node
@@ -290,7 +290,8 @@ function question(model, el) {
   if (choices.length) {
     const options = choices.map(one => make("label", { class: "quiltmath-choice" },
       make("input", { type: "radio", name: id, value: one }), make("span", {}, one)))
-    body = make("fieldset", {}, asked, ...options, button)
+    body = make("fieldset", {}, asked, make("div", { class: "quiltmath-choices" }, ...options),
+      make("div", { class: "quiltmath-set" }, button, ...hands(model, `${id}-hands`)))
   } else {
     const label = make("label", { for: `${id}-box` }, model.get("label"))
     const box = make("input", { type: "text", id: `${id}-box`, name: id, placeholder: model.get("example"), autocomplete: "off",
@@ -311,6 +312,23 @@ function question(model, el) {
   return () => model.off("change:reply", show)
 }
 
+// For a class: its show of hands; kept beside the truth, and no answer.
+function hands(model, id) {
+  const label = make("label", { for: id }, model.get("hands_up"))
+  const box = make("input", { type: "text", id, value: model.get("hands"), autocomplete: "off", placeholder: model.get("no_hands") })
+  const typed = () => {
+    model.set("hands", box.value)
+    model.save_changes()
+  }
+  box.addEventListener("change", typed)
+  box.addEventListener("keydown", event => {
+    if (event.key !== "Enter") return
+    event.preventDefault()
+    typed()
+  })
+  return [label, box]
+}
+
 // A question that is answered on a picture: each point is a button that marks it, or takes the mark away.
 function points(model, el) {
   const [button, reply] = checked(), size = model.get("size"), picture = make("div", { class: "quiltmath-picture" })
@@ -326,7 +344,8 @@ function points(model, el) {
   })
   const place = make("div", { class: "quiltmath-place quiltmath-to-mark" }, picture, ...marks)
   const form = make("form", { class: "quiltmath-question" }, make("fieldset", {},
-    make("legend", { class: "quiltmath-words" }, model.get("words")), place, key, button))
+    make("legend", { class: "quiltmath-words" }, model.get("words")), place, key,
+    make("div", { class: "quiltmath-set" }, button, ...hands(model, unique()))))
   let turn = 0
   form.addEventListener("submit", event => {
     event.preventDefault()
@@ -349,6 +368,61 @@ function points(model, el) {
   el.append(form, reply)
   show()
   return () => model.off("change:reply change:truth", show)
+}
+
+// Lines of cells: a box for each cell of the next line, and below them all lines as text, to paste and to correct.
+function lines(model, el) {
+  const id = unique(), wrong = make("p", { class: "quiltmath-wrong", id: `${id}-wrong`, role: "alert" })
+  const boxes = model.get("cells").map((cell, number) =>
+    make("input", { type: "text", id: `${id}-${number}`, autocomplete: "off", spellcheck: "false" }))
+  const labels = model.get("cells").map((cell, number) => make("label", { for: `${id}-${number}` }, cell))
+  const line = make("form", { class: "quiltmath-line quiltmath-set" },
+    ...boxes.map((box, number) => make("div", { class: "quiltmath-cell" }, labels[number], box)),
+    make("button", { type: "submit" }, "Add"))
+  const text = make("textarea", { id: `${id}-text`, rows: 12, spellcheck: "false" })
+  const empty = make("button", { type: "button" }, "Empty the sheet")
+  const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
+    make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
+  let turn = 0
+
+  line.addEventListener("submit", event => {
+    event.preventDefault()
+    const next = boxes.findIndex(box => !box.value.trim()), here = boxes.indexOf(document.activeElement)
+    if (here >= 0 && next > here && next < model.get("usual")) { // Enter goes on to what is still missing
+      boxes[next].focus()
+      return
+    }
+    model.set("given", { cells: boxes.map(box => box.value), turn: ++turn })
+    model.save_changes()
+  })
+  const write = words => {
+    model.set("text", words)
+    model.save_changes()
+  }
+  text.addEventListener("change", () => write(text.value))
+  text.addEventListener("paste", () => setTimeout(() => write(text.value)))
+  empty.addEventListener("click", () => {
+    write("")
+    boxes[0].focus()
+  })
+
+  const added = () => {
+    for (const box of boxes) box.value = ""
+    boxes[0].focus()
+  }
+  const refused = () => {
+    wrong.textContent = model.get("wrong")
+    for (const box of boxes) {
+      box.setAttribute("aria-invalid", wrong.textContent ? "true" : "false")
+      box.setAttribute("aria-describedby", wrong.id)
+    }
+  }
+  const show = () => { if (text.value !== model.get("text")) text.value = model.get("text") }
+  const heard = { "change:text": show, "change:added": added, "change:wrong": refused }
+  for (const [event, answer] of Object.entries(heard)) model.on(event, answer)
+  el.append(line, wrong, all)
+  show()
+  return () => { for (const [event, answer] of Object.entries(heard)) model.off(event, answer) }
 }
 
 function status(model, el) {
@@ -378,7 +452,7 @@ function limit(model, el) {
   return () => { for (const way of ways) document.removeEventListener(way, check, true) }
 }
 
-const KINDS = { app, question, points, status, limit }
+const KINDS = { app, question, points, lines, status, limit }
 
 export default {
   render({ model, el }) {

@@ -32,16 +32,50 @@ class Live(OnPage):
     room: traitlets.List[Any] = traitlets.List().tag(sync=True, echo_update=False)
 
 
-class Asked(OnPage):
-    """A question with a box or choices and its reply in words; the page sets `given`."""
+class AskedInClass(OnPage):
+    """A question and its reply in words; the page sets `given`, and `hands`, the show of hands of a class, asked for by
+    `hands_up` in the form of `no_hands`."""
+
+    words = traitlets.Unicode().tag(sync=True)
+    reply = traitlets.Unicode().tag(sync=True)
+    given = traitlets.Dict().tag(sync=True, echo_update=False)
+    hands = traitlets.Unicode().tag(sync=True, echo_update=False)
+    hands_up = traitlets.Unicode().tag(sync=True)
+    no_hands = traitlets.Unicode().tag(sync=True)
+
+
+class Asked(AskedInClass):
+    """A question with a box or choices; a class shows its hands for each choice."""
 
     kind = traitlets.Unicode("question").tag(sync=True)
-    words = traitlets.Unicode().tag(sync=True)
     choices: traitlets.List[Any] = traitlets.List().tag(sync=True)
     label = traitlets.Unicode().tag(sync=True)
     example = traitlets.Unicode().tag(sync=True)
-    reply = traitlets.Unicode().tag(sync=True)
+
+
+class AskedPoints(AskedInClass):
+    """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
+    `truth` says what becomes of each once there is an answer."""
+
+    kind = traitlets.Unicode("points").tag(sync=True)
+    markup = traitlets.Unicode().tag(sync=True)
+    size: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    points: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    truth = traitlets.Dict().tag(sync=True)
+
+
+class Lines(OnPage):
+    """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
+    page sets `text` and `given` (the cells of a line, and which it is that was given); the app answers with `added`,
+    the last that it took, or with what is `wrong`."""
+
+    kind = traitlets.Unicode("lines").tag(sync=True)
+    cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    usual = traitlets.Int().tag(sync=True)
+    text = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
+    added = traitlets.Int().tag(sync=True)
+    wrong = traitlets.Unicode().tag(sync=True)
 
 
 class Limit(OnPage):
@@ -51,20 +85,6 @@ class Limit(OnPage):
     kind = traitlets.Unicode("limit").tag(sync=True)
     most = traitlets.Int().tag(sync=True)
     words = traitlets.Unicode().tag(sync=True)
-
-
-class AskedPoints(OnPage):
-    """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
-    the page sets `given`, and `truth` says what becomes of each once there is an answer."""
-
-    kind = traitlets.Unicode("points").tag(sync=True)
-    words = traitlets.Unicode().tag(sync=True)
-    markup = traitlets.Unicode().tag(sync=True)
-    size: traitlets.List[Any] = traitlets.List().tag(sync=True)
-    points: traitlets.List[Any] = traitlets.List().tag(sync=True)
-    reply = traitlets.Unicode().tag(sync=True)
-    truth = traitlets.Dict().tag(sync=True)
-    given = traitlets.Dict().tag(sync=True, echo_update=False)
 
 
 class Status(OnPage):

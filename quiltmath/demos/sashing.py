@@ -97,7 +97,8 @@ def all_at_once(across=2, down=2):
 def cutting_list(across=2, down=3, sash="1 1/2", edge="whole"):
     """A sashed plan on point in words: its rows in sewing order, the steps, and what to cut."""
     plan = _sashed(across, down, lengths.parse(sash), WITH, edge)
-    return "\n".join([*plan.row_plan(), "", *plan.steps(), "", *map(str, plan.cutting_list())])
+    rows = plan.row_plan()[:-1]  # its last line, which way to press, is among the steps
+    return "\n".join([*rows, "", *plan.steps(), "", *map(str, plan.cutting_list())])
 
 
 def on_paper(across=2, down=3, sash="1 1/2", edge="whole"):

@@ -1,20 +1,14 @@
-"""What a widget says and draws, as HTML for its parts: a sentence that a screen reader announces, a live picture."""
+"""Words as a page shows them: numbers that stay whole."""
 
-from html import escape
+import re
+
+WHOLE_AND_FRACTION, NUMBER_AND_UNIT = r"(?<=\d) (?=\d+/\d)", r"(?<=\d) (?=(?:in|yd|cm|mm|m|%)\b|%)"
 
 
-def said(words: str, refused: bool = False) -> str:
-    """A sentence as a status line, or, where something was refused, as an alert.
+def unbroken(text: str) -> str:
+    """Text in which no line ends within a number, or between it and its unit.
 
-    >>> said("3 < 4")
-    '<p role="status" style="font-size:16px;line-height:1.5">3 &lt; 4</p>'
+    >>> unbroken("cut 3 1/2 in, 12 of them in all")
+    'cut 3\\xa01/2\\xa0in, 12 of them in all'
     """
-    role, text = ("alert", f"<strong>{escape(words)}</strong>") if refused else ("status", escape(words))
-    return f'<p role="{role}" style="font-size:16px;line-height:1.5">{text}</p>'
-
-
-def live(picture, width, height, widget):
-    """A picture as SVG, its ids those of this widget alone."""
-    from ..draw import svg
-
-    return svg(picture, width, height, ids=f"q{widget.model_id[:12]}-")
+    return re.sub(f"{WHOLE_AND_FRACTION}|{NUMBER_AND_UNIT}", "\N{NO-BREAK SPACE}", text)

@@ -83,18 +83,19 @@ def with_close_up(made, picture, n, square):
     """The picture with a frame round a point at its edge, and that point larger: its depth, where the seam will run,
     and where the edge is trimmed if it lies further out."""
     spot, (x, y) = _at_a_point(made)
-    deep = Measure((x - 0.62, 0), (x - 0.62, y), depth(made.deep), away=-8)
+    deep = Measure((x - 0.62, 0), (x - 0.62, y), "", away=-8)
     lines = [Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")]
     lines += [trim_line(made)] if is_to_trim(made) else []
-    return framed(picture, spot), _larger(picture, [*lines, deep], spot, n, square)
+    return framed(picture, spot), _larger(picture, [*lines, deep], spot, n, square, f"{depth(made.deep)} deep")
 
 
 def under_the_ruler(made, n, square, title):
     """A point at the edge with the ruler's line on it, and the trim that the ruler's edge gives."""
     spot, (x, y) = _at_a_point(made)
     line = Lines([[(x - 2, y), (x + 2, y)]], "guide", f"the ruler's {depth(SEAM)} line, on the points")
-    trim = Measure((x - 0.62, y - float(SEAM)), (x - 0.62, y), depth(SEAM), away=-8)
-    return replace(_larger(ready(made, title), [line, trim_line(made), trim], spot, n, square), title=title)
+    trim = Measure((x - 0.62, y - float(SEAM)), (x - 0.62, y), "", away=-8)
+    layers = [line, trim_line(made), trim]
+    return replace(_larger(ready(made, title), layers, spot, n, square, f"{depth(SEAM)} are left"), title=title)
 
 
 def _at_a_point(made):
@@ -103,10 +104,10 @@ def _at_a_point(made):
     return (x, y + REACH / 2), (x, y)
 
 
-def _larger(picture, more, spot, n, square):
+def _larger(picture, more, spot, n, square, caption):
     """What lies round a spot, larger, without the picture's marks and measures but with more layers."""
     layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
-    return near(Picture([*layers, *more], picture.alt), spot, NEAR * n * float(square) * sqrt(2))
+    return near(Picture([*layers, *more], picture.alt), spot, NEAR * n * float(square) * sqrt(2), caption=caption)
 
 
 def is_to_trim(made):

@@ -102,7 +102,7 @@ def all_at_once(block=6):
 
 def side_by_side(across=3, down=4, block=9):
     """Size, blocks, cloth and triangles of both settings, as a table in text."""
-    return str(settings.side_by_side(across=across, down=down, block=block))
+    return str(settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block)))
 
 
 def cutting_list(across=4, down=5, block=9):
@@ -184,6 +184,7 @@ def questions():
                     across * down + across * down,
                     "There are fewer gaps than blocks: one fewer across and one fewer down.",
                 ),
+                (plan.alternate_blocks, "Those are the ones in the gaps; the rows and columns come to them."),
             ),
             why=f"{plan.main_blocks} in rows and columns, {plan.alternate_blocks} in the gaps.",
         ),
@@ -196,6 +197,7 @@ def questions():
                     2 * (across + down),
                     "That is one for every block at the edge: between them there is one fewer on each side.",
                 ),
+                (plan.side_triangles // 2, "Those are two of its sides. It has four."),
             ),
             why="One fewer than blocks on each of the four sides.",
         ),

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any, NamedTuple
 
+from .shown import unbroken
+
 CELL = "text-align:left;vertical-align:top;padding:4px 16px 4px 0"
 
 
@@ -41,7 +43,7 @@ class Table:
 
     def html(self) -> str:
         """The table as HTML, its first column as heads of the rows."""
-        head = "".join(f'<th scope="col" style="{CELL}">{escape(name)}</th>' for name in self.head)
+        head = "".join(f'<th scope="col" style="{CELL}">{unbroken(escape(name))}</th>' for name in self.head)
         body = "".join(
             "<tr>"
             + f'<th scope="row" style="{CELL}">{_cell(first)}</th>'
@@ -51,7 +53,7 @@ class Table:
         )
         caption = f'<caption style="{CELL}">{escape(self.caption)}</caption>' if self.caption else ""
         return (
-            '<table style="font-size:16px;line-height:1.5;max-width:62em">'
+            '<table class="quiltmath-table" style="font-size:16px;line-height:1.5;max-width:62em">'
             f"{caption}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
         )
 
@@ -69,4 +71,4 @@ class Table:
 def _cell(one):
     if isinstance(one, Link):
         return f'<a href="{escape(one.place, quote=True)}">{escape(one.words)}</a>'
-    return escape(str(one))
+    return unbroken(escape(str(one)))

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from html import escape
 
+from .shown import unbroken
+
 
 @dataclass(frozen=True)
 class Told:
@@ -24,8 +26,8 @@ class Told:
 
     def html(self) -> str:
         """The paragraphs as HTML."""
-        said = "".join(f"<p>{escape(one)}</p>" for one in self.paragraphs)
-        return f'<div style="font-size:16px;line-height:1.5;max-width:62em">{said}</div>'
+        said = "".join(f"<p>{unbroken(escape(one))}</p>" for one in self.paragraphs)
+        return f'<div class="quiltmath-told" style="font-size:16px;line-height:1.5;max-width:62em">{said}</div>'
 
     def _repr_mimebundle_(self, include=None, exclude=None):
         return {"text/html": self.html(), "text/plain": self.text()}

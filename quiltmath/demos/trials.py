@@ -5,43 +5,40 @@ import time
 
 import ipywidgets as widgets
 
-from .shown import live, said
+from .chosen import Chosen
+from .downloads import BUTTON, TEXT
 from .still import Still
 
 PATIENCE = 2.0  # seconds before progress is shown
 BREATH = 0.01  # seconds between two trials in which the kernel hears what else is asked of it
-WIDTH, HEIGHT, LABEL, CHOICE = 860, 520, "19em", "36em"
+WIDTH, HEIGHT = 860, 520
 
 
 class Trials(widgets.VBox):
-    """Choices, a button, and the picture of all trials so far; a new choice begins anew, and Stop keeps what there is.
+    """A button, choices, and the picture of all trials so far; a new choice begins anew, and Stop keeps what there is.
 
     `trial(*chosen, number)` gives one result, `drawn(*chosen, results)` their picture and sentence; `first` trials are
     made at once, `most` at the press of the button.
     """
 
-    def __init__(self, words, choices, trial, drawn, most, first=1, values=None):
+    def __init__(self, words, choices, trial, drawn, most, first=1):
         self.trial, self.drawn, self.most, self.first = trial, drawn, most, first
         self.results, self.task = [], None
-        self.boxes = {label: self._box(label, options, values or {}) for label, options in choices.items()}
-        self.go = widgets.Button(description=words, layout=widgets.Layout(width="auto"))
-        self.stop = widgets.Button(description="Stop", disabled=True, layout=widgets.Layout(width="6em"))
-        self.progress = widgets.IntProgress(
-            max=most, description="", layout=widgets.Layout(width="20em", visibility="hidden")
-        )
-        self.picture = widgets.HTML(layout=widgets.Layout(min_height=f"{HEIGHT}px", overflow="auto"))
-        self.status = widgets.HTML()
+        self.live = Chosen(words, choices, (WIDTH, HEIGHT), self.begin)
+        self.go = widgets.Button(description=words, style=TEXT, layout=BUTTON)
+        self.stop = widgets.Button(description="Stop", disabled=True, style=TEXT, layout=BUTTON)
+        self.progress = widgets.IntProgress(max=most, layout=widgets.Layout(width="20em", visibility="hidden"))
         self.go.on_click(lambda _: self.start())
         self.stop.on_click(lambda _: self.end())
-        super().__init__(
-            [*self.boxes.values(), widgets.HBox([self.go, self.stop, self.progress]), self.picture, self.status]
-        )
+        row = widgets.HBox([self.go, self.stop, self.progress], layout=widgets.Layout(flex_flow="row wrap"))
+        row.add_class("quiltmath-form")
+        super().__init__([row, self.live])
         self.begin()
 
     @property
     def chosen(self):
-        """What is chosen now, in the order of the boxes."""
-        return [box.value for box in self.boxes.values()]
+        """What is chosen now, in the order of the choices."""
+        return list(self.live.now.values())
 
     def begin(self):
         """Forget all results, and make the first ones."""
@@ -82,7 +79,7 @@ class Trials(widgets.VBox):
             self._show()
         except Exception as error:
             fault = str(error) if isinstance(error, ValueError) else f"a fault, {type(error).__name__}: {error}"
-            self.status.value = said(f"Stopped at trial {len(self.results) + 1}: {fault}", refused=True)
+            self.live.refuse(f"Stopped at trial {len(self.results) + 1}: {fault}")
             raise
         finally:
             self._resting()
@@ -96,19 +93,7 @@ class Trials(widgets.VBox):
 
     def _show(self, before=""):
         picture, sentence = self.drawn(*self.chosen, self.results)
-        self.picture.value = live(picture, WIDTH, HEIGHT, self)
-        self.status.value = said(before + sentence)
-
-    def _box(self, label, options, values):
-        box = widgets.Dropdown(
-            options=options,
-            value=values.get(label, options[0]),
-            description=label,
-            style={"description_width": LABEL},
-            layout=widgets.Layout(width=CHOICE),
-        )
-        box.observe(lambda _: self.begin(), "value")
-        return box
+        self.live.draw(picture, before + sentence)
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and beside it a still of what there is, for readers without a kernel."""

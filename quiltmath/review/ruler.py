@@ -8,15 +8,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from .. import lengths
-from ..usual import MEASURED, RULER
+from ..usual import MEASURED, RULER, SHOP, TO_BUY
 
 if TYPE_CHECKING:
     from ..pattern.sheet import Sheet
 
 NEAR = Fraction(1, 10**7)  # inches: a float this near to a printed figure is that figure
 FINEST = 2540  # parts of an inch: three decimals of a centimetre, and all finer than a 64th that a pattern prints
-SHOP = {"in": "yd", "cm": "m"}  # what fabric is sold in, by the units of a sheet
-TO_BUY = {"in": "1/8 yd", "cm": "10 cm"}  # the steps in which it is cut off the bolt
 
 
 @dataclass(frozen=True)

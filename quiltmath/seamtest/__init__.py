@@ -18,7 +18,7 @@ should be.
 """
 
 from ..usual import SEAM
-from .classes import ClassSheet, Reading, Refused, class_sheet
+from .classes import ClassSheet, Reading, Refused, class_sheet, with_reading
 from .strips import MOST, Expected, SeamTest, expected, from_strips, grown, plausible, scattered, seams_that_fit
 
 __all__ = [
@@ -36,4 +36,5 @@ __all__ = [
     "plausible",
     "scattered",
     "seams_that_fit",
+    "with_reading",
 ]

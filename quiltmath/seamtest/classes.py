@@ -87,8 +87,8 @@ def class_sheet(
     ValueError: a class sheet has a line for each reading, from 1 to 24 of them; got none: type one, for example \
 Ana, 3 1/2, 1
     """
+    parted_by = _parted_by(text)
     lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]
-    parted_by = next((mark for mark in "\t;" if any(mark in line for _, line in lines)), ",")
     rows = [(number, _cells(line, parted_by)) for number, line in lines]
     columns = _columns(rows[0][1]) if rows else None
     rows = rows[1:] if columns else rows
@@ -103,6 +103,40 @@ Ana, 3 1/2, 1
     return ClassSheet(
         tuple(one for one in read if isinstance(one, Reading)), tuple(one for one in read if isinstance(one, Refused))
     )
+
+
+def with_reading(text: str, **cells: str) -> str:
+    """The text of a class sheet with one line more, its cells in the columns of that sheet; a column that it lacks is
+    added to its head.
+
+    >>> print(with_reading("centre; total; name\\n1; 3 1/2; Ana", name="Bo", total="5", centre="1 1/2", strip="2"))
+    centre; total; name; strip
+    1; 3 1/2; Ana
+    1 1/2; 5; Bo; 2
+    >>> print(with_reading("", name="Cleo, 3", total="3 3/8"))
+    name, total, centre
+    "Cleo, 3", 3 3/8,
+    """
+    mark, lines = _parted_by(text), [line for line in str(text).splitlines() if line.strip()]
+    head = COLUMNS[:3] if not lines else _columns(_cells(lines[0], mark))
+    columns = [*(head or COLUMNS)]
+    columns += [name for name in COLUMNS if name not in columns and cells.get(name)]
+    if head:
+        lines[:1] = [_line(columns, mark)]
+    row = _line([cells.get(name, "") for name in columns], mark)
+    return "\n".join([*lines, row if head else row.rstrip(f" {mark}")])
+
+
+def _line(cells: Iterable[str], mark: str) -> str:
+    """Cells as a line, between quotes where they hold a sign that would part them."""
+    plain = [" ".join(cell.split()) for cell in cells]
+    quoted = ['"' + cell.replace('"', '""') + '"' if mark in cell or '"' in cell else cell for cell in plain]
+    return f"{mark} ".join(quoted).rstrip(" ")
+
+
+def _parted_by(text: str) -> str:
+    """The sign between the cells of a class sheet."""
+    return next((mark for mark in "\t;" if mark in str(text)), ",")
 
 
 def _cells(line: str, parted_by: str) -> list[str]:

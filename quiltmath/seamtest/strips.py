@@ -188,7 +188,7 @@ def from_strips(
     Fraction(1, 48)
     >>> from_strips(strip="1 1/2", count=3, total="3 1/2", centre="1 1/4")
     Traceback (most recent call last):
-    ValueError: a centre strip shows at most a third of the total here, about 1.1667 in; got 1 1/4 in: measure both \
+    ValueError: a centre strip shows at most a third of the total here, 1 11/64 in; got 1 1/4 in: measure both \
 again, the centre from seam to seam
     """
     strip = lengths.parse(strip, name="a strip", above=0)
@@ -218,9 +218,10 @@ again, the centre from seam to seam
         )
     if count * centre > total:
         share = "a third" if count == 3 else f"1/{count}"
+        most = lengths.measured(total / count, step="1/64", mark="in")
         raise ValueError(
-            f"a centre strip shows at most {share} of the total here, {lengths.text(total / count, mark='in')};"
-            f" got {lengths.text(centre, mark='in')}: measure both again, the centre from seam to seam"
+            f"a centre strip shows at most {share} of the total here, {most}; got {lengths.text(centre, mark='in')}: "
+            "measure both again, the centre from seam to seam"
         )
     return SeamTest(
         strip, count, seam, total, centre, reading, total - (count - 1) * centre, (total - count * centre) / 2

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from ..lengths import Length
     from .plan import Plan
 
+NO_DIFFERENCE = 1e-9  # inches: a size in floats this near to a length is that length
 SEAM = {unit: seam * lengths.INCHES[unit] for unit, seam in SEAM_IN.items()}
 """The seam where none is given, in inches, for each unit a plan can be asked in."""
 
@@ -213,6 +214,17 @@ def about(value: Length, unit: str = "in") -> str:
     ('38 3/16 in', '97 cm')
     """
     return lengths.measured(value, unit, mark="in")
+
+
+def told_size(size: Sequence[Length], unit: str = "in") -> str:
+    """A width and height in words, "about" only where they are rounded.
+
+    >>> told_size((60, 80)), told_size((60, 79.2))
+    ('60 x 80 in', 'about 60 x 79 3/16 in')
+    """
+    words = about_size(size, unit)
+    exact = all(abs(float(lengths.parse(about(side, unit)) - float(side))) < NO_DIFFERENCE for side in size)
+    return words if exact else f"about {words}"
 
 
 def about_size(size: Sequence[Length], unit: str = "in") -> str:

@@ -9,8 +9,9 @@ from math import prod
 from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
+from ..usual import SHOP, TO_BUY
 from . import fitting, wishes
-from .arguments import about_size
+from .arguments import told_size
 
 if TYPE_CHECKING:
     from typing import Any
@@ -24,8 +25,9 @@ if TYPE_CHECKING:
 class Column:
     """One plan of a comparison: the cloth it takes, cut to the ruler, and its cost where a price was given.
 
-    `cloth` and `finished` are square inches; `yards` is what to buy, each fabric planned by itself in strips of the
-    usable width; less than `at_least` never will do, however it is cut.
+    `cloth` and `finished` are square inches, `bought` and `at_least` inches of length: what to buy, each fabric planned
+    by itself in strips of the usable width and up to the next step in which it is sold, and what never will do,
+    however it is cut.
     """
 
     name: str
@@ -57,19 +59,25 @@ class Column:
         return {fabric: yardage.length_needed(each, self.usable) for fabric, each in pieces.items()}
 
     @property
-    def yards(self) -> Fraction:
-        """The yards to buy, each fabric up to the next eighth of a yard."""
-        return sum((plan.yards for plan in self.plans.values()), Fraction(0))
+    def bought(self) -> Fraction:
+        """What to buy, each fabric up to the next eighth of a yard, or tenth of a metre."""
+        step = TO_BUY[self.plan.unit]
+        return sum((lengths.ruler(plan.length, step, "up") for plan in self.plans.values()), Fraction(0))
 
     @property
     def at_least(self) -> float:
-        """The yards that no cutter gets under."""
-        return float(sum(plan.at_least for plan in self.plans.values())) / 36
+        """What no cutter gets under."""
+        return float(sum(plan.at_least for plan in self.plans.values()))
 
     @property
     def cost(self) -> float | None:
-        """What the yards to buy cost, or None where no price was given."""
-        return None if self.price is None else float(self.yards) * float(self.price)
+        """What that costs, or None where no price was given."""
+        return None if self.price is None else float(self.bought / lengths.INCHES[self._shop]) * float(self.price)
+
+    @property
+    def _shop(self):
+        """The unit in which fabric is sold there."""
+        return SHOP[self.plan.unit]
 
     @property
     def triangles(self) -> int:
@@ -78,15 +86,17 @@ class Column:
 
     def rows(self) -> list[tuple[str, str]]:
         """The figures as (what, value in words)."""
+        one = float(lengths.INCHES[self._shop])
+        square = "sq yd" if self._shop == "yd" else "m²"
         found = [
             ("blocks", f"{self.plan.across} x {self.plan.down}: {self.plan.blocks}"),
-            ("finished size", f"about {about_size(self.plan.size, self.plan.unit)}"),
+            ("finished size", told_size(self.plan.size, self.plan.unit)),
             ("patches", f"{self.plan.patches:,}"),
             ("setting triangles", str(self.triangles)),
-            ("fabric cut", f"{self.cloth / 1296:.2f} sq yd"),
+            ("fabric cut", f"{self.cloth / one**2:.2f} {square}"),
             ("of it in the top", f"{100 * self.finished / self.cloth:.0f} %"),
-            ("fabric to buy", lengths.text(self.yards * 36, unit="yd")),
-            ("never less than", f"{self.at_least:.2f} yd"),
+            ("fabric to buy", lengths.text(self.bought, unit=self._shop)),
+            ("never less than", f"{self.at_least / one:.2f} {self._shop}"),
         ]
         return found + ([("cost", f"{self.cost:.2f}")] if self.cost is not None else [])
 
@@ -119,19 +129,19 @@ def side_by_side(
     """The same blocks set straight, on point, and straight again as near the size of the one on point as may
     be.
 
-    `usable` is the usable width of fabric, `price` that of a yard in any money; `both` goes to both plans
-    (alternate, frame, borders, seam, unit, fabrics).
+    `usable` is the usable width of fabric, `price` that of a yard in any money (of a metre where `unit` is metric);
+    `both` goes to both plans (alternate, frame, borders, seam, unit, fabrics).
 
     >>> print(side_by_side(4, 5, 9))
-                       straight          on point                    straight, as large
-    blocks             4 x 5: 20         4 x 5: 32                   6 x 7: 42
-    finished size      about 36 x 45 in  about 50 15/16 x 63 5/8 in  about 54 x 63 in
-    patches            20                50                          42
-    setting triangles  0                 18                          0
-    fabric cut         1.39 sq yd        2.91 sq yd                  2.92 sq yd
-    of it in the top   90 %              86 %                        90 %
-    fabric to buy      1 3/8 yd          3 yd                        3 yd
-    never less than    1.32 yd           2.89 yd                     2.90 yd
+                       straight    on point                    straight, as large
+    blocks             4 x 5: 20   4 x 5: 32                   6 x 7: 42
+    finished size      36 x 45 in  about 50 15/16 x 63 5/8 in  54 x 63 in
+    patches            20          50                          42
+    setting triangles  0           18                          0
+    fabric cut         1.39 sq yd  2.91 sq yd                  2.92 sq yd
+    of it in the top   90 %        86 %                        90 %
+    fabric to buy      1 3/8 yd    3 yd                        3 yd
+    never less than    1.32 yd     2.89 yd                     2.90 yd
     """
     wide = lengths.parse(usable, both.get("unit", "in"), name="usable", above=0)
     level = wishes.straight(across, down, block, sashing, **both)

@@ -75,7 +75,7 @@ class NearLayout:
         words = f"{self.across} x {self.down} blocks of {block} {self.style}"
         words += f", {arguments.shown(self.sashing, self.unit)} sashing" if self.sashing else ""
         words += f", {arguments.shown(self.border, self.unit)} border" if self.border else ""
-        return f"{words}: about {arguments.about_size(self.size, self.unit)}, {self.why}"
+        return f"{words}: {arguments.told_size(self.size, self.unit)}, {self.why}"
 
 
 def fit(
@@ -100,7 +100,7 @@ def fit(
 
     >>> for found in fit(width=60, height=80, blocks=sizes("6", "12"), best=2):
     ...     print(found)
-    6 x 8 blocks of 10 in straight: about 60 x 80 in, exactly the size
+    6 x 8 blocks of 10 in straight: 60 x 80 in, exactly the size
     6 x 8 blocks of 7 in on point: about 59 3/8 x 79 3/16 in, 13/16 in too small at the most
     """
     wish = _wish(width, height, bed, drop, unit)

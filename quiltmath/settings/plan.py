@@ -354,8 +354,8 @@ class Plan(Planned):
         return self.make(**{**self.asked, **changes})
 
     def __str__(self):
-        size = arguments.about_size(self.size, self.unit)
-        return f"{self.title}: {self.blocks} block{'s' * (self.blocks != 1)}, about {size}"
+        size = arguments.told_size(self.size, self.unit)
+        return f"{self.title}: {self.blocks} block{'s' * (self.blocks != 1)}, {size}"
 
     def __repr__(self):
         return f"<{self}>"

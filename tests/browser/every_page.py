@@ -18,6 +18,7 @@ SIZES = {  # of the window, px, and how large the words of a picture are at leas
 }
 RUN = """() => document.querySelector('.quiltmath')
   && /\\| Idle/.test(document.querySelector('#jp-main-statusbar')?.innerText)"""
+LAID_OUT_ANEW = 15  # looks at most, until every picture has been laid out for a new size
 STILL = ".jp-OutputArea-output img[alt]"
 
 
@@ -34,8 +35,12 @@ def at_every_size(page, root):
     wrong = []
     for (width, height), least in SIZES.items():
         page.set_viewport_size({"width": width, "height": height})
-        page.wait_for_timeout(700)
-        wrong += [f"{width} px: {words}" for words in seen.crooked(page, root, least)]
+        for _ in range(LAID_OUT_ANEW):
+            page.wait_for_timeout(700)
+            found = seen.crooked(page, root, least)
+            if not found:
+                break
+        wrong += [f"{width} px: {words}" for words in found]
     page.set_viewport_size({"width": 1280, "height": 800})
     for scheme in ("dark", "light"):
         page.emulate_media(color_scheme=scheme)
@@ -53,6 +58,8 @@ def in_jupyterlab(browser, name, home):
         page.wait_for_selector(".quiltmath", state="attached")
         page.wait_for_timeout(6000)
         wrong += lab.errors_shown(page)
+        seen.every_guess_made(page)
+        page.wait_for_timeout(2000)
         seen.every_control_moved(page, pointers=(False, True))
         wrong += at_every_size(page, ".jp-NotebookPanel")
         page.keyboard.press("Control+s")
@@ -79,12 +86,14 @@ def for_a_class(browser, name, home):
     """What is wrong with a notebook as a page for a class, section by section."""
     with opened(home, "--class", name) as (_, address):
         page, wrong = watched(browser)
-        page.goto(address)
+        page.goto(address, timeout=120_000)  # it is run before it is shown
         page.wait_for_selector(".quiltmath", state="attached", timeout=90_000)
         page.wait_for_timeout(3000)
         sections = int(page.locator(".quiltmath-sections p").inner_text().split(" of ")[1].split(":")[0])
         for number in range(sections):
             page.wait_for_timeout(500)
+            seen.every_guess_made(page)
+            page.wait_for_timeout(1000)
             seen.every_control_moved(page, pointers=(False, True))
             wrong += at_every_size(page, "#rendered_cells")
             if number < sections - 1:

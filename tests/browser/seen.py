@@ -1,5 +1,6 @@
 """What a reader of a page meets: controls moved by key and pointer, what does not fit, what a screen reader lacks."""
 
+PATIENCE = 60_000  # ms: a machine that does much else draws slowly
 APPS = ".quiltmath:has(.quiltmath-controls):visible"
 CHANGED = "([app, before]) => app.querySelector('.quiltmath-picture').innerHTML !== before"
 SPOKEN = "slider => [slider.getAttribute('aria-label'), slider.getAttribute('aria-valuetext')]"
@@ -48,7 +49,7 @@ def crooked(page, root=".jp-NotebookPanel", least=15.9):
 
 def settled(page, app, before):
     """Wait until the app shows another picture than `before`."""
-    page.wait_for_function(CHANGED, arg=[app.element_handle(), before], timeout=15_000)
+    page.wait_for_function(CHANGED, arg=[app.element_handle(), before], timeout=PATIENCE)
 
 
 def picture(app):
@@ -74,7 +75,7 @@ def slid(page, app, slider, pointer=False):
     page.wait_for_function(
         "([app, words]) => app.querySelector('.quiltmath-sentence').innerText !== words",
         arg=[app.element_handle(), words],
-        timeout=15_000,
+        timeout=PATIENCE,
     )
     now = slider.evaluate(SPOKEN)
     assert name and now[0] == name and now[1] != said and boxes(app) != typed
@@ -101,6 +102,14 @@ def dragged(page, app, handle):
     settled(page, app, before)
     assert sum(one != other for one, other in zip(boxes(app), typed)) == 1 and handle.bounding_box() != where
     assert app.locator("input[type=range]:focus").count() == 1
+
+
+def every_guess_made(page):
+    """Give some answer to each question with a choice that is in sight, so that what it uncovers is there too."""
+    for asked in page.locator(".quiltmath-question:has([type=radio]):visible").all():
+        asked.locator("[type=radio]").first.check()
+        asked.locator("button").click()
+        asked.locator("xpath=following-sibling::p").filter(has_text=".").wait_for(timeout=PATIENCE)
 
 
 def every_control_moved(page, pointers=(False,)):

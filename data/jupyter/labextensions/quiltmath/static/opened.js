@@ -4,7 +4,7 @@
 (() => {
   const STYLE = `
     .jp-Notebook .jp-RenderedHTMLCommon { font-size: 17px; }
-    .jp-Notebook .jp-RenderedText pre { font-size: 16px; line-height: 1.5; word-break: normal; overflow-wrap: break-word; }
+    .jp-Notebook .jp-RenderedText pre { font-size: 16px; line-height: 1.5; word-break: normal; overflow-wrap: break-word; margin-bottom: 0.8em; }
     .jp-Notebook .jp-CodeCell .jp-InputPlaceholder { display: none; }
     .jp-Notebook .jp-OutputArea-output { overflow-x: auto; }
     @media (max-width: 900px) { .jp-Notebook .jp-InputPrompt, .jp-Notebook .jp-OutputPrompt { display: none; } }

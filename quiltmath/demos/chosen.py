@@ -1,0 +1,51 @@
+"""Choices with a picture below them, as an app's are on the page, whose owner says when to draw and what."""
+
+from ..draw.fitted import Place
+from ..draw.svg_writer import page_svg
+from .app import described
+from .on_page import Live
+from .shown import unbroken
+
+
+class Chosen(Live):
+    """Choices, picture and sentence; `chosen()` is called when another is chosen. The page says what room it has, and
+    what was drawn last is laid out for it; a refusal leaves the last good picture."""
+
+    def __init__(self, title, choices, size, chosen):
+        super().__init__(title=title, controls=[described(choice) for choice in choices])
+        self.now = {choice.name: choice.value for choice in choices}
+        self.drawn, self.place, self.choices, self.chosen = None, Place(*size), choices, chosen
+        self.observe(lambda change: self._asked(change["new"]), "asked")
+        self.observe(lambda change: self._fit(change["new"]), "room")
+
+    def draw(self, picture, sentence):
+        """Show this Picture or Board and sentence."""
+        self.drawn = picture, sentence
+        self._show()
+
+    def refuse(self, words):
+        """Say at the first choice why nothing else is drawn."""
+        self._show(words)
+
+    def _asked(self, asked):
+        self.now[asked["name"]] = asked["text"]
+        self.chosen()
+
+    def _fit(self, room):
+        self.place = Place(*room)
+        self._show(*self.shown.get("wrong", {}).values())
+
+    def _show(self, wrong=""):
+        if self.drawn is None:
+            return
+        picture, sentence = self.drawn
+        page = self.place.page(picture)
+        self.shown = {
+            "markup": page_svg(page, f"q{self.model_id[:12]}-", scaled=True),
+            "size": (page.width, page.height),
+            "sentence": unbroken(sentence),
+            "values": {name: {"text": value} for name, value in self.now.items()},
+            "wrong": {self.choices[0].name: unbroken(wrong)} if wrong else {},
+            "by": self.asked.get("by", ""),
+            "turn": self.asked.get("turn", 0),
+        }
