@@ -19,10 +19,6 @@ _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
-_FOOTER = re.compile(
-    r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
-)
-
 
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
@@ -41,6 +37,7 @@ class Reader(Sentences):
         """The whole page."""
         for start, end in self.page.lines():
             self._line(start, end)
+        self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
 
@@ -51,9 +48,6 @@ class Reader(Sentences):
             self.read.questions.append(
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
-            return
-        if _FOOTER.search(page.plain, start, end):
-            self.read.remarks.append(page.words(start, end))
             return
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
