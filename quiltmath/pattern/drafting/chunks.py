@@ -43,8 +43,9 @@ _FIRST_LABEL = re.compile(
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
-_NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
-_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
+_NO_PICTURES = "®™©°←→"
+_ARROW = re.compile(r"→|-{1,2}>|=>")
+_MARK = re.compile(r"(?:(?:→|-{1,2}>|=>)\s*)?(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
 
 
 class Chunk(NamedTuple):
@@ -122,6 +123,9 @@ def _next(text, at, end):
     if word:
         kind = "caution" if may_be_done(word[0]) else "word"
         return [Chunk(kind, at, word.end())], word.end()
+    arrow = _ARROW.match(text, at, end)
+    if arrow:
+        return [Chunk("into", at, arrow.end())], arrow.end()
     kind = "caution" if _is_picture(text[at]) else "punct"
     return [Chunk(kind, at, at + 1)], at + 1
 

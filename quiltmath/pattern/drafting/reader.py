@@ -18,6 +18,8 @@ _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
+_ARROW = re.compile(r"→|->|=>")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
@@ -43,6 +45,7 @@ class Reader(Sentences):
 
     def _line(self, start, end):
         page = self.page
+        self.context.below_strips = self._stands_below_strips(start)
         if end - start > LONGEST_LINE:
             words = page.words(start, end)
             self.read.questions.append(
@@ -82,6 +85,28 @@ class Reader(Sentences):
                 self._clause(*cell)
             return
         self._clause(start, end)
+
+    def _stands_below_strips(self, start):
+        """Whether a line stands below the strips before it as what is cut from them: they are told to be, it begins with
+        an arrow, is set in deeper or has a bullet of its own."""
+        here, plain = self.context, self.page.plain
+        if not here.strips:
+            return False
+        if here.wants_pieces or here.second_cut:
+            return True
+        above = here.strips[0].words.start
+        (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)
+        begins = _BEGINS.match(plain, plain.rfind("\n", 0, above) + 1)
+        if bullet == "→" or begins.end() < above:  # strips behind other words have no margin of their own
+            return bullet == "→"
+        return column > column_above or bool(bullet and bullet_above and bullet != bullet_above)
+
+    def _margin(self, place):
+        """The column in which a line begins that goes on at a place, and its bullet."""
+        first = self.page.plain.rfind("\n", 0, place) + 1
+        begins = _BEGINS.match(self.page.plain, first)
+        sign = _ARROW.search(begins[0])
+        return begins.end() - first, "→" if sign else self.page.text[first : begins.end()].strip()[:1]
 
     def _of_table(self, start, end):
         """Take a line that heads the columns of a table, or that is a row of it."""
@@ -273,6 +298,7 @@ class Reader(Sentences):
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
         here.lengthwise = False
+        here.strips, here.wants_pieces = (), False
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics
