@@ -138,6 +138,8 @@ class Context:
     """Whether the present line stands below them as what is cut from them."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    bought: int = 0
+    """How many lines that buy fabric stand right above: one of them is a head, several are a list."""
     beside: int = 0
     """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
     running: bool = False

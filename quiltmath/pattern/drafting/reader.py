@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import following, for_each_block, heads, naming, tables
+from . import buying, following, for_each_block, heads, naming, tables
 from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
@@ -241,6 +241,13 @@ class Reader(Sentences):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)
+                self._head_by_purchase(whole)
+                return
+            bought = buying.bought_first(chunks, context, page)
+            if bought:
+                self._take(bought[0])
+                self._head_by_purchase(bought[0])
+                self._clause(bought[1], end)
                 return
         found = heads.head(page, start, end, context)
         if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
@@ -271,6 +278,27 @@ class Reader(Sentences):
             if found.strong and found.role:  # "For binding, cut …" tells of its own line
                 self.context.role = before.role
 
+    def _head_by_purchase(self, read):
+        """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of
+        them is."""
+        here = self.context
+        linings = [one for one in read.entries if one.table in buying.LININGS]
+        fabrics = [one for one in read.entries if one.table == "fabric" and {"bought", "pieces"} & {*one.data}]
+        if not fabrics and not linings:
+            return
+        several = here.bought + len(fabrics) + len(linings) > 1
+        above = tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        if several:
+            self._apply(heads.Head((), 0))
+            here.above = above
+        elif fabrics:
+            role = naming.role(opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)), Context(), self.page.plain)
+            of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
+            self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
+        else:
+            self._apply(heads.Head((), 0, role=linings[0].table))
+        here.bought = 1 + several
+
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
@@ -298,7 +326,7 @@ class Reader(Sentences):
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
         here.lengthwise = False
-        here.strips, here.wants_pieces = (), False
+        here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics

@@ -240,6 +240,8 @@ class Sentences:
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
+        if cut:
+            self.context.bought = 0
         for before, left in read.instead:
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)

@@ -19,14 +19,17 @@ from .model import Choice, Context, Entry, Question, Reading, Words
 from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized_each
 from .strips import counted_by, parted
 
+_NUMBER_OF = (
+    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
+    r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
+)
 _SOME = re.compile(
-    r"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?(?:from\s+)?\(?(?P<used>[a-z]+|\d+)\)?\s+"
-    r"(?:of\s+(?:the|these|those|them)\s+)?(?:strips?\s*)?(?:,\s*)?(?:in)?to\b"
-    r"|\W*from\s+\(?(?P<used2>[a-z]+|\d+)\)?\s+(?:of\s+(?:the|these|those|them)\s+)?(?:strips?\s*)?,?\s*cut\b"
+    rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_NUMBER_OF.format('')}(?:in)?to\b"
+    rf"|\W*from\s+{_NUMBER_OF.format('from_')}cut\b"
 )
 """How many of the strips a sentence cuts: "cut 5 into", "sub-cut two strips into", "from 3 of the strips, cut"."""
 _LEFT = re.compile(
-    r"\W*(?:set|leave|keep|reserve|save)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
+    r"\W*(?:set|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
 )
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
@@ -86,10 +89,11 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return None
     first = context.strips[0]
     some = _SOME.match(page.plain, chunks[0].start, chunks[-1].end)
-    used = _number(some["used"] or some["used2"]) if some else None
-    if not (chunks[0].kind == "into" or used is not None or context.below_strips):
+    used = _number(some["used"] or some["from_used"]) if some else None
+    the_rest = some is not None and (some["rest"] or some["from_rest"]) and context.strips_left is not None
+    if not (chunks[0].kind == "into" or used is not None or the_rest or context.below_strips):
         return None
-    rest = [one for one in chunks if some is None or one.start >= some.end()] if used is not None else chunks
+    rest = [one for one in chunks if one.start >= some.end()] if used is not None or the_rest else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
     if not rest or count(rest, "strips", "wof", "strip"):
         return None
@@ -162,7 +166,7 @@ def fits(width: str, number: int, entry: Entry) -> bool:
 
 
 def _number(word):
-    found = number(word, 0)
+    found = number(word, 0) if word else None
     return int(found.value) if found and found.whole and found.end == len(word) else None
 
 
@@ -176,7 +180,7 @@ def _narrow(entry, width):
 def _some(start, rest, page):
     """How many of the strips are cut, where it is told behind the verb, and the chunks behind that."""
     some = _SOME.match(page.plain, start, rest[-1].end)
-    used = _number(some["used"] or some["used2"]) if some else None
+    used = _number(some["used"] or some["from_used"]) if some else None
     return (None, rest) if used is None else (used, [one for one in rest if one.start >= some.end()])
 
 

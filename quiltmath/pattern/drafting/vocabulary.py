@@ -64,7 +64,7 @@ PHRASES: dict[str, str] = {
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
-    r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
+    r"|(?:cut|cutting)\s+(?:(?:these|those|them|this)(?:\s+strips?)?|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
