@@ -20,6 +20,7 @@ _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
+_SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
@@ -58,6 +59,10 @@ class Reader(Sentences):
             start = numbered.end()
         if self._of_table(start, end):
             return
+        if _SECOND_CUT.fullmatch(page.plain, start, end):
+            self.context.second_cut = True
+            self.read.understood.append(page.words(start, end))
+            return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
         if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
@@ -92,7 +97,7 @@ class Reader(Sentences):
         here, plain = self.context, self.page.plain
         if not here.strips:
             return False
-        if here.wants_pieces or here.second_cut:
+        if here.wants_pieces:
             return True
         above = here.strips[0].words.start
         (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)

@@ -165,6 +165,9 @@ class Sentences:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return
+        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
+            following.labelled(flat[0].value, words, self.read, self.context)
+            return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
             following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)

@@ -91,7 +91,7 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     some = _SOME.match(page.plain, chunks[0].start, chunks[-1].end)
     used = _number(some["used"] or some["from_used"]) if some else None
     the_rest = some is not None and (some["rest"] or some["from_rest"]) and context.strips_left is not None
-    if not (chunks[0].kind == "into" or used is not None or the_rest or context.below_strips):
+    if not (chunks[0].kind == "into" or used is not None or the_rest or context.below_strips or context.second_cut):
         return None
     rest = [one for one in chunks if one.start >= some.end()] if used is not None or the_rest else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
@@ -115,6 +115,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     )
     read = _pieces(strips, rest, context, page)
     if read is None or read.questions or not all(_narrow(one, strips.width) for one in read.entries):
+        return None
+    if context.second_cut and not (whole and fits(strips.width, number, read.entries[0])):
         return None
     if isinstance(printed, int) and used is not None and used < printed:
         after = [one.but(count=printed - used) for one in context.strips]
@@ -190,12 +192,12 @@ def _begins_pieces(chunks, page):
     counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
     if len(counts) < 2 or any(one.kind in ("and", "from", "cut") for one in chunks[1 : counts[1]]):
         return None
-    before = [one for one in chunks[: counts[1]] if one.kind != "punct"]
+    before = [one for one in chunks[: counts[1]] if one.kind != "punct" and page.plain[one.start : one.end] != "then"]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if between not in ("", "/", "|") or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
+    if between not in ("", "/", "|", "then", ", then") or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
         return None
     return counts[1]
 
