@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, heads, prose, sets
+from . import brackets, doubtful, following, for_each_block, heads, prose, sets
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -118,6 +118,7 @@ class Sentences:
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        chunks = brackets.set_off(chunks, self.page)
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles

@@ -34,7 +34,7 @@ _NO_PIECES = (
 
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
-    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?![\d./]|\s*[\"x]|\s+[a-z]+\s+\d)"
+    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
     r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -94,12 +94,14 @@ PHRASES: dict[str, str] = {
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b"
+    r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
     "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
-    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b",
+    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
+    r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
@@ -108,6 +110,9 @@ PHRASES: dict[str, str] = {
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
+    # Of what is counted already.
+    "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
