@@ -25,7 +25,7 @@ DEEPEST = 5
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way", "ref", "aside"}
+    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way", "ref", "aside", "includes"}
 )
 """The kinds that change neither a count nor a size."""
 

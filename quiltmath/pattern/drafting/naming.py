@@ -19,7 +19,8 @@ _EMPTY = {
     "yardage", "you", "your"
 }
 # fmt: on
-_TOLD = {"fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_HEADS = {"the", "of", "in", "from", "my", "your"}
+_TOLD = {"also", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
 """Words of an order or a place, which name no fabric in a line."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
@@ -68,8 +69,9 @@ def by_letter(name: str, context: Context) -> str:
     return context.lettered.get(numbered[1], name) if numbered else name
 
 
-def described(chunks: list[Chunk], page) -> str:
+def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
+    One `of_several` may be called "plain" alone.
 
     >>> from .chunks import chunked
     >>> from .page import Page
@@ -77,15 +79,21 @@ def described(chunks: list[Chunk], page) -> str:
     >>> described(chunked(page.plain), page)
     'Navy print'
     """
-    words = []
+    runs: list[tuple[bool, list[str]]] = [(False, [])]
     for chunk in chunks:
         if chunk.kind == "for":
             break
-        if chunk.kind == "word":
-            word = page.text[chunk.start : chunk.end].strip("'")
-            if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
-                words.append(" ".join(word.split()))
-    return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)
+        word = page.text[chunk.start : chunk.end].strip("'")
+        heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
+        if heads or chunk.kind != "word":
+            runs.append((heads, []))
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
+            runs[-1][1].append(" ".join(word.split()))
+    told = [words for headed, words in runs if headed and is_of_fabric(" ".join(words))]
+    if told:  # "then I took the mustard solid"
+        told = [words for headed, words in runs if words in told or is_of_fabric(" ".join(words))]
+    words = [word for run in told or (words for _, words in runs) for word in run]
+    return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, several, stated, strips
+from . import buying, pieces, sets, stated, strips
 from .brackets import without_conversions, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -32,8 +32,6 @@ OF_CUTTING: tuple[Rule, ...] = (
     pieces.from_each,
     strips.strip,
     pieces.piece,
-    several.counts_of_each,
-    several.as_many_of_each,
     stated.layout,
     stated.blocks,
     stated.units,

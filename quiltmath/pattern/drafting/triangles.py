@@ -28,7 +28,7 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
         counted = (
             one.kind == "note"
             and count(one.value, "count") == 1
-            and count(one.value, "triangles", "unit") == 1
+            and (count(one.value, "triangles", "unit") or count(one.value, "make") and count(chunks, *DIAGONAL)) == 1
             and not count(one.value, "need", "left_over")
         )
         found += one.value if counted else [one]
