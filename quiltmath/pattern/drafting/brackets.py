@@ -102,6 +102,8 @@ def _is_aside(chunks):
 
 def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
+    if not count(chunks, *MEASURES):
+        return chunks
     return [
         one._replace(value=[]) if one.kind == "note" and _tells_of_later(one.value, page) else one for one in chunks
     ]

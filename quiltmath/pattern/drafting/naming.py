@@ -20,7 +20,7 @@ _EMPTY = {
 }
 # fmt: on
 _HEADS = {"the", "of", "in", "from", "my", "your"}
-_TOLD = {"also", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_TOLD = {"also", "see", "shown", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
 """Words of an order or a place, which name no fabric in a line."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
@@ -98,12 +98,12 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(described(chunks, page), context)
+    said = by_letter(described(chunks, page) or _in_bracket(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else "")
+        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
         return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
@@ -115,6 +115,26 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def _in_bracket(chunks, page):
+    """The fabric that a bracket of nothing but words names."""
+    notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
+    named = [said for said in (described(note, page) for note in notes) if is_of_fabric(said)]
+    return named[0] if len(named) == 1 else ""
+
+
+def _from_behind(chunks, page):
+    """The words that end a line behind "from", "of" or "in", which name a fabric though no list knows it."""
+    words: list[Chunk] = []
+    for one in reversed(chunks):
+        said = page.plain[one.start : one.end]
+        if words and (one.kind == "from" or said in ("of", "in")):
+            return described(words[::-1], page) if len(words) <= 3 else ""
+        if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
+            return ""
+        words += [one] if one.kind == "word" else []
+    return ""
 
 
 def is_of_fabric(said: str) -> bool:
