@@ -7,7 +7,7 @@ from dataclasses import replace
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
 from .model import Context, Entry, Question, Reading
-from .several import is_fabric, parted_names
+from .groups import is_fabric, parted_names
 from .strips import long_side
 
 LININGS = ("backing", "batting")

@@ -17,7 +17,7 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
+REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance"})
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
@@ -25,7 +25,7 @@ DEEPEST = 5
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way"}
+    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way", "ref", "aside", "includes"}
 )
 """The kinds that change neither a count nor a size."""
 

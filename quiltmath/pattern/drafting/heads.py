@@ -263,7 +263,8 @@ def _bare(page, start, stop, rest, end, context):
         and role != "?"
         and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
     ):
-        inner = page.text[inside[0].start : inside[-1].end] if inside else ""
+        of_words = {one.kind for one in inside} <= {"word", "label"}
+        inner = naming.described(inside, page) if of_words and len(inside) <= 4 else ""
         described = naming.described(words, page)
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)

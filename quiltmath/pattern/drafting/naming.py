@@ -19,7 +19,8 @@ _EMPTY = {
     "yardage", "you", "your"
 }
 # fmt: on
-_TOLD = {"fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_HEADS = {"the", "of", "in", "from", "my", "your"}
+_TOLD = {"also", "see", "shown", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
 """Words of an order or a place, which name no fabric in a line."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
@@ -68,8 +69,9 @@ def by_letter(name: str, context: Context) -> str:
     return context.lettered.get(numbered[1], name) if numbered else name
 
 
-def described(chunks: list[Chunk], page) -> str:
+def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
+    One `of_several` may be called "plain" alone.
 
     >>> from .chunks import chunked
     >>> from .page import Page
@@ -77,25 +79,31 @@ def described(chunks: list[Chunk], page) -> str:
     >>> described(chunked(page.plain), page)
     'Navy print'
     """
-    words = []
+    runs: list[tuple[bool, list[str]]] = [(False, [])]
     for chunk in chunks:
         if chunk.kind == "for":
             break
-        if chunk.kind == "word":
-            word = page.text[chunk.start : chunk.end].strip("'")
-            if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
-                words.append(" ".join(word.split()))
-    return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)
+        word = page.text[chunk.start : chunk.end].strip("'")
+        heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
+        if heads or chunk.kind != "word":
+            runs.append((heads, []))
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
+            runs[-1][1].append(" ".join(word.split()))
+    told = [words for headed, words in runs if headed and is_of_fabric(" ".join(words))]
+    if told:  # "then I took the mustard solid"
+        told = [words for headed, words in runs if words in told or is_of_fabric(" ".join(words))]
+    words = [word for run in told or (words for _, words in runs) for word in run]
+    return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(described(chunks, page), context)
+    said = by_letter(described(chunks, page) or _in_bracket(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else "")
+        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
         return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
@@ -107,6 +115,26 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def _in_bracket(chunks, page):
+    """The fabric that a bracket of nothing but words names."""
+    notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
+    named = [said for said in (described(note, page) for note in notes) if is_of_fabric(said)]
+    return named[0] if len(named) == 1 else ""
+
+
+def _from_behind(chunks, page):
+    """The words that end a line behind "from", "of" or "in", which name a fabric though no list knows it."""
+    words: list[Chunk] = []
+    for one in reversed(chunks):
+        said = page.plain[one.start : one.end]
+        if words and (one.kind == "from" or said in ("of", "in")):
+            return described(words[::-1], page) if len(words) <= 3 else ""
+        if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
+            return ""
+        words += [one] if one.kind == "word" else []
+    return ""
 
 
 def is_of_fabric(said: str) -> bool:

@@ -187,8 +187,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if not noun and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
-    if noun in ("", "pieces") and measures and measures[0].kind == "length":
-        return _square_or_strip(chunks, context, page, printed, found, bool(diagonal))
+    if noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
+        return _square_or_strip(chunks, context, page, printed, found)
     if diagonal and noun == "rectangles":
         return asked(chunks, page, "rectangles cut on the diagonal: which way does the cut run?")
     data = {"size": found, "count": printed}
@@ -205,7 +205,17 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         place = "side triangle" if data.get("cut") == "twice" else None
     if not role and diagonal:
         place = triangles.place(chunks, page)
-    return entries(data, chunks, context, page, remarks=about, place=place)
+    read = entries(data, chunks, context, page, remarks=about, place=place)
+    if given and given.value != printed * GIVES[diagonal[0].kind]:
+        return _miscounted(printed * GIVES[diagonal[0].kind], given.value, read, chunks, page)
+    return read
+
+
+def _miscounted(gives, told, read, chunks, page):
+    """The question about squares that do not give as many triangles as are printed."""
+    right = Choice(f"{gives} triangles", tuple(one.but(triangles=None) for one in read.entries))
+    printed = Choice(f"{told} as printed, to be checked", read.entries)
+    return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", right, printed)
 
 
 def _about(chunks, page):
@@ -324,10 +334,8 @@ def described_at_length(chunks):
     return count(chunks, "word") > 12
 
 
-def _square_or_strip(chunks, context, page, printed, size, diagonal):
-    """A count and one length without a noun: squares on the diagonal, else a question."""
-    if diagonal:
-        return None
+def _square_or_strip(chunks, context, page, printed, size):
+    """The question about a count and one length without a noun."""
     square = entries({"size": size, "count": printed}, chunks, context, page).entries
     strip = entries({"strip": size, "count": printed}, chunks, context, page).entries
     return asked(

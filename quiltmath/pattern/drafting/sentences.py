@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, heads, prose, sets, subcut
+from . import brackets, doubtful, following, for_each_block, groups, heads, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -14,7 +14,6 @@ from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
 
 _SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
-_ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -81,7 +80,7 @@ class Sentences:
         if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
             return
-        read = self._reading(chunks) or self._in_parts(start, end)
+        read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
         elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
@@ -100,6 +99,7 @@ class Sentences:
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        chunks = brackets.set_off(chunks, self.page)
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles
@@ -117,30 +117,35 @@ class Sentences:
     def _first(self, rules, chunks):
         return first(rules, chunks, self.context, self.page)
 
-    def _in_parts(self, start, end):
-        """A sentence that says several lines, parted at commas and "and": read only where every part is."""
-        plain = self.page.plain
-        places = [
-            match
-            for match in _ENDS_CLAUSE.finditer(plain, start, end)
-            if plain.count("(", start, match.start()) == plain.count(")", start, match.start())
-        ]
-        chunks = chunked(plain, start, end)
-        begins = {one.start for one in chunks if one.kind in ("count", "cut", "length", "size")}
-        cuts = [match for match in places if match.end() in begins]
-        if not cuts or len(cuts) > 30:
+    def _in_parts(self, chunks):
+        """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing of
+        it asked; None where there is none, or more than one."""
+        before, found = self._state(), []
+        for groups_ in groups.ways(chunks, self.context, self.page):
+            read = self._of_groups(groups_)
+            if read is not None and read not in [one for one, _ in found]:
+                found.append((read, self._state()))
+            self.context, self.read = before
+            before = self._state()
+        if len(found) != 1:
             return None
-        before = self._state()
-        found, at = Reading(), start
-        for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
-            part = self._chunks(at, stop)
-            read = self._reading(part) if part and count(opened(part), *FIGURES) else None
-            if read is None or read.questions:
-                self.context, self.read = before
+        read, (self.context, self.read) = found[0]
+        return _of_one_border(read, opened(chunks))
+
+    def _of_groups(self, parts):
+        """What all the groups of a sentence are read as; None where one of them is not."""
+        found = Reading()
+        for one in groups.with_sub_cuts(parts, self.page):
+            here = self.context
+            self.context = groups.context_of(one, here)
+            read = self._reading(one.chunks)
+            self.context = replace(self.context, fabrics=here.fabrics)
+            if read is None or read.questions or not read.entries:
                 return None
-            found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
-            at = next_
-        return _of_one_border(found, opened(chunks))
+            words = self.page.words(one.start, one.end)
+            entries = (replace(entry, words=words) for entry in read.entries)
+            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+        return None if groups.may_be_sub_cut(found.entries) else found
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""

@@ -28,7 +28,7 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
         counted = (
             one.kind == "note"
             and count(one.value, "count") == 1
-            and count(one.value, "triangles", "unit") == 1
+            and (count(one.value, "triangles", "unit") or count(one.value, "make") and count(chunks, *DIAGONAL)) == 1
             and not count(one.value, "need", "left_over")
         )
         found += one.value if counted else [one]
@@ -48,7 +48,10 @@ def whole_line(chunks: list[Chunk]) -> list[Chunk]:
         ),
         None,
     )
-    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:at], "cut", "into"):
+    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:behind], "cut", "into"):
+        return chunks
+    gives, squares = GIVES[chunks[behind].kind], next((one.value for one in all_of(chunks, "count")), 1)
+    if any(one.value == gives != squares * gives for one in all_of(chunks[behind:], "count")):  # those of one square
         return chunks
     return [*chunks[:at], *chunks[behind:]]
 
@@ -65,12 +68,9 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
         )
         if behind in ("triangles", "unit"):
             return chunks[place]
-    last = chunks[counts[-1]]
-    if any(one.kind == "total" for one in chunks[counts[-1] :]) and any(
-        one.kind in DIAGONAL for one in chunks[: counts[-1]]
-    ):
-        return last
-    return None
+    before = chunks[: counts[-1]]
+    told = count(chunks[counts[-1] :], "total") or [one.kind for one in before if one.kind != "punct"][-1:] == ["make"]
+    return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
 
 
 def told_by_number(chunks: list[Chunk]) -> list[tuple[str, list[Chunk]]]:

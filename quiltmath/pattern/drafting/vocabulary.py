@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonal\b|diagonally"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -16,8 +16,28 @@ _TWICE = (
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
+_CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
+
+_MONTH = (
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
+    r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
+)
+_PLACES = (
+    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
+)
+_NO_PIECES = (
+    r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
+    r"|evenings?|nights?|weekends?|people|guests?|children|photos?|pictures?|tickets?|copies|pages"
+    r"|steps|degrees|spools?)\b"
+)
 
 PHRASES: dict[str, str] = {
+    # Numbers of places, days, prices and ages, which are no figures of a cutting list.
+    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
+    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
+    rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
+    rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
@@ -56,7 +76,7 @@ PHRASES: dict[str, str] = {
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
-    "segments": r"segments?\b|slices?\b|sections?\b|cross-?cuts\b|units?\b",
+    "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
@@ -64,21 +84,24 @@ PHRASES: dict[str, str] = {
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
-    r"|(?:cut|cutting)\s+(?:(?:these|those|them|this)(?:\s+strips?)?|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
+    rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
+    r"|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": r"cut(?:ting)?\b(?!\s+apart)|cuts\b",
+    "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b"
+    r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have"
-    r"|require[sd]?\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
+    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
+    r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
@@ -87,6 +110,9 @@ PHRASES: dict[str, str] = {
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
+    # Of what is counted already.
+    "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
@@ -98,13 +124,11 @@ PHRASES: dict[str, str] = {
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|ovals?\b|hearts?\b|lea(?:f|ves)\b|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
+    r"|ovals?\b|hearts?\b|lea(?:f\b(?!\s+green)|ves\b)|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
     r"|vinyl\b|elastic\b|ribbon\b|lace\b|paper\b|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
-    "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+"
-    r"(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])",
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 

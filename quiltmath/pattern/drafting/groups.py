@@ -1,0 +1,235 @@
+"""The pieces that one sentence tells of, each with what is said of it and what is said once for all of them.
+
+    12 red squares 5", 6 blue 4 1/2"        each piece has all of its own
+    3 1/2" squares: ten navy, six cream     the size and the noun are said once, before
+    10 navy and 6 cream squares 3 1/2"      or behind
+    2 each 4 7/8" squares of red and green  the count too
+    a strip each 2", 3" and 4" wide         the count and the noun
+    8 squares 3", 4 squares 5" from the red the fabric
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from . import naming
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
+from .model import Context, Entry
+from .triangles import DIAGONAL
+from .vocabulary import COLOURS, OF_FABRIC
+
+NOUNS = ("squares", "rectangles", "pieces", "strips")
+OF_SIZE = (*NOUNS, *MEASURES, "wof", *DIAGONAL)
+"""The kinds that may be said once for several pieces."""
+MOST = 40
+"""No sentence tells of more."""
+_PARTS = (",", ";", "/", ".", "|")
+_BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for")
+_OF_ANOTHER = ("make", "total", "need", "aside", "includes", "left_over")
+
+
+@dataclass(frozen=True)
+class Group:
+    """The chunks that say one kind of piece, where they stand on the page, and its fabric where only that tells it from
+    the others."""
+
+    chunks: list[Chunk]
+    start: int
+    end: int
+    fabric: str = ""
+
+
+def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
+    """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
+    flat = opened(chunks)
+    each = _as_many_of_each(flat, context, page)
+    if each:
+        yield each
+        return
+    for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
+        if 1 < len(starts) <= MOST:
+            groups = _completed(_parted(flat, starts, page), page)
+            if groups:
+                yield groups
+
+
+def _at_counts(flat):
+    """Where counts stand that begin a piece, not those of its triangles or of what is left of it."""
+    found: list[int] = []
+    for place, one in enumerate(flat):
+        before = next((other for other in reversed(flat[:place]) if other.kind not in ("punct", "word")), None)
+        noun = next((other.kind for other in flat[place + 1 :] if other.kind not in ("punct", "word", "role")), "")
+        given = noun in ("triangles", "unit", "total") and bool(found) and count(flat[found[-1] : place], *DIAGONAL)
+        again = before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
+        if one.kind == "count" and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
+            found.append(place)
+    return found
+
+
+def _parted(flat, starts, page):
+    """The chunks parted before each of these places: at the last sign that parts, else before or behind the words that
+    stand there, as they do in the first part."""
+    words_first = bool(naming.described(flat[: starts[0]], page))
+    bounds = [0]
+    for before, start in zip(starts, starts[1:]):
+        place = start
+        while place > before + 1 and flat[place - 1].kind in _BEFORE_A_COUNT and not _parts(flat[place - 1], page):
+            place -= 1
+        if not (place > before + 1 and _parts(flat[place - 1], page)) and not words_first:
+            place = start
+        bounds.append(place)
+    return [flat[one:other] for one, other in zip(bounds, [*bounds[1:], len(flat)])]
+
+
+def _parts(chunk, page):
+    return chunk.kind == "and" or chunk.kind == "punct" and page.plain[chunk.start : chunk.end] in _PARTS
+
+
+def _completed(parts, page):
+    """The groups of these parts, each with what another says for all; None where that is not one and the same."""
+    measured = [part for part in parts if count(part, *MEASURES)]
+    if any(count(part, *MEASURES) > 1 for part in parts) or not measured:
+        return None
+    if len(measured) == len(parts):
+        return _with_counts(parts, page)
+    (holder, *others) = measured
+    if others or holder not in (parts[0], parts[-1]):
+        return None
+    return _of_one_size(parts, holder, page)
+
+
+def _with_counts(parts, page):
+    """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
+    first, *rest = parts
+    if count(first, "count", "article") == 1 and not any(count(part, "count") for part in rest):
+        if not count(first, "each"):
+            return None
+        shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
+        first = [one for one in first if one.kind != "each"]
+        return _groups([first, *([*shared, *part] for part in rest)], parts)
+    if any(not count(part, "count", "article") for part in parts):
+        return None
+    *before, last = parts
+    behind = []
+    if not any(count(part, *NOUNS, "role", *DIAGONAL) for part in before) and count(last, "squares", "rectangles"):
+        behind += all_of(last, "squares", "rectangles")
+    tail = _from_behind(last)
+    if tail and not any(naming.described(part, page) for part in before):
+        behind += tail
+    return _groups([*([*part, *behind] for part in before), last], parts)
+
+
+def _from_behind(part):
+    """The words "from the pale blue" that end a part, behind its figures."""
+    last = max(place for place, one in enumerate(part) if one.kind in FIGURES)
+    at = next((place for place, one in enumerate(part) if place > last and one.kind == "from"), None)
+    return part[at:] if at is not None else []
+
+
+def _of_one_size(parts, holder, page):
+    """The groups of parts of which one says the size of all; each must say of which fabric it is."""
+    shared: list[Chunk] = []
+    for one in holder:
+        if one.kind in OF_SIZE and (one.kind in MEASURES or not count(shared, one.kind)):
+            shared.append(one)
+    nouns = {one.kind for one in all_of(shared, *NOUNS)}
+    if any(count(part, *DIAGONAL) or not {one.kind for one in all_of(part, *NOUNS)} <= nouns for part in parts if part is not holder):
+        return None
+    if not count(holder, "count"):  # `3 1/2" squares: ten navy, six cream`: the first part holds the size alone
+        parts = [part for part in parts if part is not holder]
+    names = [_name(part, page) for part in parts]
+    counts = [all_of(part, "count") for part in parts]
+    if any(len(one) != 1 for one in counts):
+        return None
+    numbers = [one.value for (one,) in counts]
+    if holder is parts[0] and not names[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]:  # "12 squares 5 in: 6 dark, 6 light"
+        parts, names, counts = parts[1:], names[1:], counts[1:]
+    if not all(names) or len(set(names)) < len(names):
+        return None
+    told = [[one for one in part if one.kind not in (*OF_SIZE, "word", "note", "from")] for part in parts]
+    return _groups([[*part, *shared] for part in told], parts, names)
+
+
+def _name(part, page):
+    """The words of a part that tell it from the others of its size, those of a bracket where it has no other."""
+    inside = [one for note in all_of(part, "note") for one in note.value]
+    return naming.described(part, page, True) or naming.described(inside, page, True)
+
+
+def _groups(completed, parts, names=()):
+    spans = [[one for one in part if one.kind not in ("punct", "and")] or part for part in parts]
+    return [
+        Group(chunks, span[0].start, span[-1].end, name)
+        for chunks, span, name in zip(completed, spans, names or [""] * len(parts))
+    ]
+
+
+def _as_many_of_each(flat, context, page):
+    """As many pieces of each of several fabrics: "Cut 3 each 4 7/8 in squares from red and green"."""
+    counts, size = all_of(flat, "count"), [one for one in flat if one.kind in OF_SIZE]
+    names = list(parted_names(flat, page))
+    if count(flat, "each") != 1 or count(size, *MEASURES) != 1 or len(names) < 2 or not counts:
+        return None
+    if not all(is_fabric(one, context) for one in names):
+        return None
+    if len(counts) != 1 and [one.value for one in counts[:-1]] != [counts[-1].value * len(names)]:
+        return None
+    rest = [one for one in flat if one.kind not in ("each", "word", "and", "from", "note", "count", *OF_SIZE)]
+    span = flat[0].start, flat[-1].end
+    return [Group([*rest, counts[-1], *size], *span, name) for name in names]
+
+
+def parted_names(chunks: list[Chunk], page) -> Iterator[str]:
+    """The names that stand between "and" and commas."""
+    part: list[Chunk] = []
+    for one in [*chunks, None]:
+        if one is not None and one.kind not in ("and", "punct", "for", *FIGURES):
+            part.append(one)
+            continue
+        said = naming.described(part, page)
+        if said:
+            yield said
+        part = []
+        if one is not None and one.kind == "for":
+            return
+
+
+def is_fabric(name: str, context: Context) -> bool:
+    """Whether these words name a fabric of the page, or say the colour or the kind of one."""
+    return bool(naming.known(name, context.known)) or bool(naming.key(name) & (COLOURS | OF_FABRIC))
+
+
+def context_of(group: Group, context: Context) -> Context:
+    """The context in which a group is read."""
+    if not group.fabric:
+        return context
+    return replace(context, fabrics=(naming.known(group.fabric, context.known) or group.fabric,))
+
+
+def with_sub_cuts(groups: list[Group], page) -> list[Group]:
+    """The groups, strips and the pieces that stand right behind them as what is cut from these."""
+    found: list[Group] = []
+    for one in groups:
+        before = found[-1] if found else None
+        if before and _is_of_strips(before) and not _is_of_strips(one) and not page.plain[before.end : one.start].strip(" /|\n"):
+            into = Chunk("into", before.end, before.end)
+            found[-1] = Group([*before.chunks, into, *one.chunks], before.start, one.end, one.fabric)
+        else:
+            found.append(one)
+    return found
+
+
+def _is_of_strips(group):
+    return count(group.chunks, "strips", "wof", "strip") > 0 and not count(group.chunks, "into")
+
+
+def may_be_sub_cut(entries: tuple[Entry, ...]) -> bool:
+    """Whether pieces may be cut from the strips that stand before them, as wide as these, and nothing says so."""
+    widths: set[str] = set()
+    for one in entries:
+        size = one.data.get("size", [])
+        if widths & {*([size] if isinstance(size, str) else size)}:
+            return True
+        widths |= {one.data["strip"]} if "strip" in one.data else set()
+    return False
