@@ -100,6 +100,7 @@ class Sentences:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
+        chunks = self._of_each_fabric(chunks)
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles
@@ -113,6 +114,12 @@ class Sentences:
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
         return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+
+    def _of_each_fabric(self, chunks):
+        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
+        is cut as it says."""
+        several = len(self.context.fabrics) > 1 and not self.context.per_print
+        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
 
     def _first(self, rules, chunks):
         return first(rules, chunks, self.context, self.page)
