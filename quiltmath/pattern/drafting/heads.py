@@ -244,7 +244,7 @@ def _parts(page, start, stop):
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
-            r"^\W*(?:(?:the|your|each|remaining|a|an|both|from)\b\s*)+|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            r"^\W*(?:(?:the|your|each|remaining|a|an|both|from)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
             "",
             part.strip(),
             flags=re.IGNORECASE,

@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import buying, following, for_each_block, heads, naming, tables
+from . import buying, following, for_each_block, heads, naming
 from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
-from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
-from .model import Context, Entry, Question, Reading, of_words
+from .model import Context, Entry, Question
 from .page import Page
 from .rules import OF_THE_WHOLE
-from .sentences import Sentences
+from .rows import Rows
 
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
@@ -27,14 +26,12 @@ LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
-class Reader(Sentences):
+class Reader(Rows):
     """Reads one page, line by line, under its heads."""
 
     def __init__(self, page: Page) -> None:
         super().__init__(page)
         self.heads_abreast: list[tuple[str, ...]] = []
-        self.table: tuple[tables.Column, ...] = ()
-        self.of_rows: tuple[str, ...] = ()
 
     def all(self) -> Kept:
         """The whole page."""
@@ -112,36 +109,6 @@ class Reader(Sentences):
         begins = _BEGINS.match(self.page.plain, first)
         sign = _ARROW.search(begins[0])
         return begins.end() - first, "→" if sign else self.page.text[first : begins.end()].strip()[:1]
-
-    def _of_table(self, start, end):
-        """Take a line that heads the columns of a table, or that is a row of it."""
-        page, here = self.page, self.context
-        named = tables.columns(page, start, end)
-        if named:
-            self.table, self.of_rows = named, ()
-            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
-            self.read.understood.append(page.words(start, end))
-            return True
-        row = tables.row(page, start, end, self.table) if self.table else None
-        if row is None:
-            return False
-        fabrics = heads.names(page, *row.fabric, here) if row.fabric else self.of_rows
-        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
-        here.fabrics = fabrics or ()
-        here.known += [name for name in here.fabrics if name not in here.known]
-        words = page.words(start, end)
-        if not row.chunks:
-            self.read.understood.append(words)
-            return True
-        read = self._reading(row.chunks) if fabrics is not None else None
-        if read is None:
-            read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
-        read = of_words(read, words)
-        if not fabrics and any(column.kind == "fabric" for column in self.table):  # what else is described is none
-            read = replace(read, entries=tuple(one.but(fabric=None) for one in read.entries))
-        self._take(read)
-        here.fabrics = ()
-        return True
 
     def _in_margin_of(self, cells):
         """Whether the first cell heads a section; "Fabric" beside cells without figures heads a column."""
