@@ -41,6 +41,10 @@ def entries(
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
         for fabric in fabrics or ("",)
     ]
+    said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
+    if said:
+        choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
+        return Reading(questions=(Question(words, f"is {said} the fabric of these?", tuple(choices), True),))
     if gainsaid:
         said = naming.described(chunks, page)
         other = naming.known(said, context.known) or said
