@@ -112,8 +112,8 @@ def _with_counts(parts, page):
         return None
     *before, last = parts
     behind = []
-    if not any(count(part, *NOUNS, "role", *DIAGONAL) for part in before) and count(last, "squares", "rectangles"):
-        behind += all_of(last, "squares", "rectangles")
+    if count(last, "length") and not any(count(part, "size", *NOUNS, *DIAGONAL) for part in before):
+        behind += all_of(last, "squares")  # "12 3 in and 6 4 in squares"
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail

@@ -94,11 +94,16 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs.append((heads, []))
         elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
             runs[-1][1].append(" ".join(word.split()))
-    told = [words for headed, words in runs if headed and is_of_fabric(" ".join(words))]
-    if told:  # "then I took the mustard solid"
-        told = [words for headed, words in runs if words in told or is_of_fabric(" ".join(words))]
-    words = [word for run in told or (words for _, words in runs) for word in run]
+    of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
+    if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
+        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]
+    words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
+
+
+def _is_thing(word):
+    """Whether a word names things that are sewn: "doors", "houses"."""
+    return word.islower() and word.endswith("s") and not key(word) & (COLOURS | OF_FABRIC)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:

@@ -314,6 +314,8 @@ def _apart(chunk, chunks):
 
 def _names_a_thing(chunks, context, page):
     """Whether a line without a noun that is known has a word in the plural that is no fabric: "12 pockets 7 x 9"."""
+    if naming.is_of_fabric(naming.described(chunks, page)):  # "6 doors 1 1/2 x 3 brown" are patches
+        return False
     fabrics = frozenset().union(*map(naming.key, (*context.known, *context.fabrics)))
     said = re.findall(r"[^\W\d_]+s\b", naming.described(chunks, page).casefold())
     return any(not naming.is_of_fabric(word) and not naming.key(word) <= fabrics for word in said)

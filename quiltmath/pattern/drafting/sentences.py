@@ -13,7 +13,13 @@ from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
 
-_SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
+_SHORT = ("in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "diag", "approx")
+"""Words that are printed short, with a point."""
+_NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SENTENCE = re.compile(
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
+    r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+)
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
