@@ -58,15 +58,39 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _bought(data, flat, chunks, context, page)
 
 
+def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
+    """A fabric that a line says to buy before it says what is cut from it, and where that begins: "Fabric C - 1 1/8 yd -
+    cut 5 strips 4 in", "1/2 yd floral: 12 squares 3 in"."""
+    at = next((place for place, one in enumerate(chunks) if _figures([one]) or one.kind == "note" and _figures(one.value)), 0)
+    if not chunks or chunks[at].kind not in ("yards", "note"):
+        return None
+    for place in range(at + 1, len(chunks)):
+        one = chunks[place]
+        if one.kind in (*NAMED, "count", "size"):
+            return None
+        if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+            continue
+        before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if not _figures(opened(rest)) or not count(rest, "cut") and not _figures(rest[:1]):
+            continue
+        read = by_length(before, context, page)
+        if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
+            return read, rest[0].start
+    return None
+
+
 def _in_centimetres(chunks, context, page):
     """The chunks, the one length in centimetres of a line that buys taken for a length of fabric: "Binding 60 cm"."""
+    if len(chunks) > 1 and chunks[-1].kind == "note" and [one.kind for one in chunks[-1].value] == ["length"]:
+        chunks = [*chunks[:-1], *chunks[-1].value]
     lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
     if len(lengths) != 1 or count(chunks, "yards", "size", "strip", "count", "cut", "strips", "squares", "rectangles"):
         return chunks
     side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
-    told = context.section == "buying" or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
+    told = context.section == "buying" or bracketed or words & {"fabric", "fabrics", "binding", "backing", "background"}
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
-    if side.unit != "cm" or side.value < least or not told or context.section == "cutting":
+    if side.unit != "cm" or side.value < least or not told or (context.section == "cutting" and not bracketed):
         return chunks
     return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 

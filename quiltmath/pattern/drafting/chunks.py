@@ -35,6 +35,8 @@ _LABEL = re.compile(
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
+    r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
+    r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(
@@ -43,8 +45,9 @@ _FIRST_LABEL = re.compile(
 _NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
-_NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
-_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
+_NO_PICTURES = "®™©°←→"
+_ARROW = re.compile(r"→|-{1,2}>|=>")
+_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s)|→|-{1,2}>|=>)\s*")
 
 
 class Chunk(NamedTuple):
@@ -117,7 +120,7 @@ def _next(text, at, end):
             return [_bracket(text, at, close)], close + 1
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
-        name = named["named"] or named["letter"] or named["between"]
+        name = next(filter(None, named.groups()))
         return [Chunk("label", at, named.end(), name)], named.end()
     fabric = _NAMED_FABRIC.match(text, at, end)
     if fabric:
@@ -137,6 +140,9 @@ def _next(text, at, end):
     if word:
         kind = "caution" if may_be_done(word[0]) else "word"
         return [Chunk(kind, at, word.end())], word.end()
+    arrow = _ARROW.match(text, at, end)
+    if arrow:
+        return [Chunk("into", at, arrow.end())], arrow.end()
     kind = "caution" if _is_picture(text[at]) else "punct"
     return [Chunk(kind, at, at + 1)], at + 1
 
@@ -191,7 +197,9 @@ def _bracket(text, at, close):
     if [chunk.kind for chunk in counts] == ["count"]:
         return Chunk("count", at, close + 1, counts[0].value)
     label = _LABEL.match(text[at + 1 : close])
-    if label and label["name"] not in ("x", "in", "cm"):
+    if [chunk.kind for chunk in inside] == ["label"]:
+        return inside[0]._replace(start=at, end=close + 1)
+    if label and label["name"] not in ("x", "in", "cm") and not count(inside, "yards"):
         return Chunk("label", at, close + 1, label["name"])
     return Chunk("note", at, close + 1, inside)
 

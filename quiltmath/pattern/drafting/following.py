@@ -64,6 +64,15 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
 
 
+def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
+    """ "Label these A" behind a line of pieces."""
+    (before,) = context.last
+    after = replace(before, name=name.upper(), remarks=(*before.remarks, words.text))
+    kept.put(before, after)
+    kept.understood.append(words)
+    context.last = (after,)
+
+
 def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """Squares of the line before that are cut on the diagonal, with the triangles they give: "Cut squares in half
     diagonally to make 4 corner triangles"."""

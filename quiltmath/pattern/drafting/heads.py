@@ -27,16 +27,19 @@ _SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words i
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
 _FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?"
-_LEFT = r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|leftover\s+"
+_LEFT = (
+    r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
+    r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
+)
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=from|of\b|out\b|using))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
-    | (?:cut\s+)?(?:the\s+following\s+)?
-      (?:from|out\s+of|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
+    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
+      (?:from|out\s+of|of(?=\s+the)|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
-    | (?:cut\s+)?(?:the\s+following\s+)?
+    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
       (?P<name2>[^:;.,]*?)\s*:
     )""",
@@ -105,8 +108,11 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     match = _HEAD.match(page.plain, start, end)
     if match:
         found = _spoken(page, match, context)
+        purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
+        if found and purpose not in ("", "?") and found.fabrics:
+            return found._replace(role=purpose)
         if found:
-            return found
+            return found if not match["purpose"] else found._replace(rest=match.end())
     known = _known_first(page, start, end, context)
     if known:
         return known

@@ -8,7 +8,8 @@ from pathlib import Path
 from ...resources import shown
 from . import columns
 from .characters import plain
-from .chunks import FIGURES, chunked
+from .chunks import FIGURES, NAMED, chunked, count
+from .furniture import furniture
 from .model import Words
 
 LARGEST = 10_000_000
@@ -30,9 +31,13 @@ _GOES_ON = re.compile(
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
-    r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bboth|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
+    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|cut|each|every|these|those|them|with|make|both|one|twice|on"
+    r"|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|another|plus|measuring)"
+    r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
+_CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
+"""A line as far as its last clause."""
+_FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
 
@@ -64,8 +69,25 @@ class Page:
 
     def __init__(self, text: str) -> None:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
-        self.text = _HYPHENATED.sub(_whole_word, text)
+        self.furniture: list[Words] = []
+        """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
+        self.text, self.plain = text, plain(text)
+        for start, end in [*furniture(self.plain)]:
+            self.furniture.append(self.words(start, end))
+            self._blank(start, end)
+        self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = plain(self.text)
+
+    def _blank(self, start: int, end: int) -> None:
+        """Put blanks where a line stands that is none of what is told, and what it parts side by side again."""
+        before, behind = len(self.plain[:start].rstrip()), end + len(self.plain[end:]) - len(self.plain[end:].lstrip())
+        if self.text[behind : behind + 1].islower() and before:
+            start, end = before, behind - 1
+        elif start:
+            start -= 1
+        blanks = " " * (end - start)
+        self.text = self.text[:start] + blanks + self.text[end:]
+        self.plain = self.plain[:start] + blanks + self.plain[end:]
 
     def words(self, start: int, end: int) -> Words:
         """What stands from one place to another, without the blanks around it."""
@@ -133,10 +155,20 @@ class Page:
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
-    def _lacks_size(self, line):
-        """Whether a line counts pieces and does not say how large they are."""
-        kinds = {chunk.kind for chunk in chunked(self.plain, *line)}
-        return {"count", "squares"} <= kinds or {"count", "rectangles"} <= kinds if not kinds & MEASURED else False
+    def _lacks(self, line, behind):
+        """Whether the last clause of a line counts pieces and does not say how large they are, as the line behind it
+        begins to, or has begun a count or a number that this goes on with."""
+        clause = (line[0] + _CLAUSE.match(self.plain[slice(*line)]).end(), line[1])
+        here, there = chunked(self.plain, *clause), chunked(self.plain, *behind)
+        kinds, first = {chunk.kind for chunk in here}, there[0].kind if there else ""
+        if not here or "count" not in kinds or kinds & {*MEASURED, "yards"}:
+            return False
+        counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
+        if counted and _FRACTION.match(self.plain, *behind):
+            return bool(kinds & {*NAMED})
+        if counted and count(here, "cut", "into", "from", "make"):
+            return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
+        return bool(kinds & {"squares", "rectangles"}) and first in MEASURED
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
@@ -153,7 +185,7 @@ class Page:
             return True
         if head.rstrip().endswith((".", ":")):
             return False
-        if self._lacks_size(before) and MEASURED & {chunk.kind for chunk in chunked(self.plain, start, end)[:1]}:
+        if self._lacks(before, (start, end)):
             return True
         figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import following, for_each_block, heads, naming, tables
+from . import buying, following, for_each_block, heads, naming, tables
 from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
@@ -18,11 +18,10 @@ _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
+_ARROW = re.compile(r"→|->|=>")
+_SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
-_FOOTER = re.compile(
-    r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
-)
-
 
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
@@ -41,25 +40,28 @@ class Reader(Sentences):
         """The whole page."""
         for start, end in self.page.lines():
             self._line(start, end)
+        self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
 
     def _line(self, start, end):
         page = self.page
+        self.context.below_strips = self._stands_below_strips(start)
         if end - start > LONGEST_LINE:
             words = page.words(start, end)
             self.read.questions.append(
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
-        if _FOOTER.search(page.plain, start, end):
-            self.read.remarks.append(page.words(start, end))
-            return
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
         if self._of_table(start, end):
+            return
+        if _SECOND_CUT.fullmatch(page.plain, start, end):
+            self.context.second_cut = True
+            self.read.understood.append(page.words(start, end))
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -88,6 +90,28 @@ class Reader(Sentences):
                 self._clause(*cell)
             return
         self._clause(start, end)
+
+    def _stands_below_strips(self, start):
+        """Whether a line stands below the strips before it as what is cut from them: they are told to be, it begins with
+        an arrow, is set in deeper or has a bullet of its own."""
+        here, plain = self.context, self.page.plain
+        if not here.strips:
+            return False
+        if here.wants_pieces:
+            return True
+        above = here.strips[0].words.start
+        (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)
+        begins = _BEGINS.match(plain, plain.rfind("\n", 0, above) + 1)
+        if bullet == "→" or begins.end() < above:  # strips behind other words have no margin of their own
+            return bullet == "→"
+        return column > column_above or bool(bullet and bullet_above and bullet != bullet_above)
+
+    def _margin(self, place):
+        """The column in which a line begins that goes on at a place, and its bullet."""
+        first = self.page.plain.rfind("\n", 0, place) + 1
+        begins = _BEGINS.match(self.page.plain, first)
+        sign = _ARROW.search(begins[0])
+        return begins.end() - first, "→" if sign else self.page.text[first : begins.end()].strip()[:1]
 
     def _of_table(self, start, end):
         """Take a line that heads the columns of a table, or that is a row of it."""
@@ -222,6 +246,13 @@ class Reader(Sentences):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)
+                self._head_by_purchase(whole)
+                return
+            bought = buying.bought_first(chunks, context, page)
+            if bought:
+                self._take(bought[0])
+                self._head_by_purchase(bought[0])
+                self._clause(bought[1], end)
                 return
         found = heads.head(page, start, end, context)
         if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
@@ -252,6 +283,27 @@ class Reader(Sentences):
             if found.strong and found.role:  # "For binding, cut …" tells of its own line
                 self.context.role = before.role
 
+    def _head_by_purchase(self, read):
+        """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of
+        them is."""
+        here = self.context
+        linings = [one for one in read.entries if one.table in buying.LININGS]
+        fabrics = [one for one in read.entries if one.table == "fabric" and {"bought", "pieces"} & {*one.data}]
+        if not fabrics and not linings:
+            return
+        several = here.bought + len(fabrics) + len(linings) > 1
+        above = tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        if several:
+            self._apply(heads.Head((), 0))
+            here.above = above
+        elif fabrics:
+            role = naming.role(opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)), Context(), self.page.plain)
+            of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
+            self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
+        else:
+            self._apply(heads.Head((), 0, role=linings[0].table))
+        here.bought = 1 + several
+
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
@@ -279,6 +331,7 @@ class Reader(Sentences):
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
         here.lengthwise = False
+        here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, stated, strips
+from . import buying, pieces, sets, stated, strips, subcut
 from .brackets import without_conversions, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -26,7 +26,9 @@ OF_CUTTING: tuple[Rule, ...] = (
     strips.open_count,
     strips.joined,
     sets.cut_across,
-    strips.sub_cut,
+    subcut.of_strips_above,
+    subcut.left_whole,
+    subcut.sub_cut,
     sets.begun,
     sets.made,
     pieces.from_each,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import brackets, doubtful, following, for_each_block, groups, heads, prose, sets
+from . import brackets, doubtful, following, for_each_block, groups, heads, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -57,35 +57,12 @@ class Sentences:
                 parts.append((at, match.start()))
                 at = match.end()
         parts.append((at, end))
-        for later, *part in self._going_on(parts):
-            head = heads.head(self.page, *part, self.context) if later else None
+        for part in parts:
+            head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
                 self._clause(*part)
             else:
                 self._sentence(*part)
-
-    def _going_on(self, parts):
-        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
-        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
-        found: list[tuple[bool, int, int]] = []
-        for start, end in parts:
-            chunks = self._chunks(start, end)
-            goes_on = chunks and self._is_of_strips(chunks) and found and not self._tells_a_set(found[0][1], start)
-            if goes_on:
-                found[-1] = (found[-1][0], found[-1][1], end)
-            else:
-                found.append((bool(found), start, end))
-        return found
-
-    def _is_of_strips(self, chunks):
-        """Whether a sentence begins with what is cut from the strips before it: "sub-cut …", "from one, cut …"."""
-        if chunks[0].kind == "into":
-            return True
-        from_them = len(chunks) > 2 and chunks[0].kind == "from" and chunks[1].kind in ("count", "caution")
-        return from_them and count(chunks[1:4], "cut") > 0
-
-    def _tells_a_set(self, start, end):
-        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
 
     def _chunks(self, start, end):
         chunks = chunked(self.page.plain, start, end)
@@ -112,6 +89,11 @@ class Sentences:
         read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
+        elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
+            for one in self.context.strips:
+                self.read.put(one)
+            words = self.page.words(self.context.strips[0].words.start, end)
+            self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
             prose.only_made(flat) and self._follows_an_instruction(words)
         ):
@@ -194,6 +176,9 @@ class Sentences:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return
+        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
+            following.labelled(flat[0].value, words, self.read, self.context)
+            return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
             following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
@@ -214,6 +199,34 @@ class Sentences:
         alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
         said = count(chunks, "word")
         return alone and 0 < said <= 5 and not words.text.endswith(".")
+
+    def _from_strips_or_besides(self, read, cut):
+        """What was read, asked where it may be cut from the strips right before it and nothing says so."""
+        here = self.context
+        if read.instead or len(cut) != 1 or "size" not in cut[0].data or not here.strips or here.strips_cut:
+            return read
+        question = subcut.may_be_cut_from(cut[0], here, cut[0].words)
+        if question is None:
+            return read
+        self.read.put(here.strips[0])
+        self.read.understood.append(here.strips[0].words)
+        rest = tuple(one for one in read.entries if one is not cut[0])
+        return replace(read, entries=rest, questions=(*read.questions, question))
+
+    def _keep_strips(self, read):
+        """Remember the strips from which what follows may be cut."""
+        here = self.context
+        left = tuple(one for _, one in read.instead if one)
+        strips = tuple(one for one in read.entries if one.table == "cut" and "strip" in one.data)
+        if read.instead:
+            here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
+            self.read.unfilled = [one for one in self.read.unfilled if one not in [before for before, _ in read.instead]]
+        elif strips:
+            here.strips, here.strips_cut, here.strips_left = strips, len(strips) < len(read.entries), None
+            if here.wants_pieces:
+                self.read.unfilled += strips
+        elif read.entries or read.questions:
+            here.strips, here.wants_pieces = (), False
 
     def _of_which_fabric(self, read):
         """What names no fabric below a head that may hold no more: asked, from that one or from another."""
@@ -241,8 +254,15 @@ class Sentences:
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
+        if cut:
+            self.context.bought = 0
+        for before, left in read.instead:
+            self.read.put(before, *([left] if left else []))
+            self.read.understood.append(before.words)
+        read = self._from_strips_or_besides(read, cut)
         for entry in read.entries:
             self.read.add(entry)
+        self._keep_strips(read)
         self.read.questions.extend(read.questions)
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):

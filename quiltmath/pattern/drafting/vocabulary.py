@@ -84,7 +84,7 @@ PHRASES: dict[str, str] = {
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
-    rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:these|those|them|this|it|(?:the\s+)?strips?)\s+(?:in)?to"
+    rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
