@@ -132,10 +132,11 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return _one_of(ways, chunks, context, page, size)
     loose = triangles.loosely_told(chunks, page)
     if loose:
-        cut, rest = loose
-        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end)], context, page, size)
-        if read is None or not read.entries:
-            return None
+        cut, rest, behind = loose
+        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
+        told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
+        if read is None or not read.entries or told:
+            return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
     labelled = (
         triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
