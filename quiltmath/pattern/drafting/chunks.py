@@ -118,6 +118,9 @@ def _next(text, at, end):
         close = _closing(text, at, end)
         if close is not None:
             return [_bracket(text, at, close)], close + 1
+    known = phrase(text, at, end)
+    if known and known[0] == "ref":
+        return [Chunk("ref", at, known[1])], known[1]
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
         name = next(filter(None, named.groups()))
@@ -130,7 +133,6 @@ def _next(text, at, end):
             match = words.match(text, at, end)
             if match:
                 return [Chunk(kind, at, match.end())], match.end()
-    known = phrase(text, at, end)
     if known:
         return [Chunk(known[0], at, known[1])], known[1]
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None

@@ -20,6 +20,7 @@ _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
+_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|as (?:shown|in|many))\b")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -178,6 +179,9 @@ class Sentences:
             return
         if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
             following.labelled(flat[0].value, words, self.read, self.context)
+            return
+        if count(flat, "cut") and _OF_THE_REST.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:

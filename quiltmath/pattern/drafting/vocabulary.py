@@ -37,6 +37,7 @@ PHRASES: dict[str, str] = {
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
     r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
+    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)]))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
@@ -204,7 +205,7 @@ PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
     "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
-    "using", "wash"
+    "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
 # fmt: on
