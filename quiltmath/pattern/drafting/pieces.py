@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...lengths import INCHES
 from . import naming, triangles
 from .brackets import cut_size_first, without_checks
-from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -289,9 +289,10 @@ def _said_once(chunks):
         for before, one in zip([None, *chunks], chunks)
         if not (before and before.kind == one.kind == "count" and before.value == one.value)
     ]
-    if count(once, "squares", "rectangles"):
-        return [one._replace(kind="punct") if one.kind == "pieces" else one for one in once]
-    return once
+    nouns = all_of(once, *NOUNS)
+    again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
+    of_shape = count(once, "squares", "rectangles") > 0
+    return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in once]
 
 
 def article_counts(chunks):
@@ -352,6 +353,42 @@ def _square_or_strip(chunks, context, page, printed, size):
         Choice("squares", square),
         Choice("strips", strip),
     )
+
+
+def each_into(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that others are each cut into: "Choose 20 of the 10 in squares; cut each into (4) 5 in squares"."""
+    flat = opened(chunks)
+    at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
+    whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
+    if not whole or flat[at - 1].kind != "cut" or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
+        return None
+    some = ("squares", "rectangles")
+    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(parts, one=(("count",),), some=(*some, "pieces", *MEASURES)):
+        return None
+    read = piece(parts, context, page)
+    number, large = all_of(whole, "count")[0].value, all_of(whole, *MEASURES)[0].value
+    small = all_of(parts, *MEASURES)
+    if read is None or not read.entries or not small or "count" not in read.entries[0].data:
+        return None
+    each = all_of(parts, "count")[0].value
+    if each * _area(small[0].value) > _area(large):
+        return asked(chunks, page, f"can {each} of these be cut from one?")
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = f"{each} from each of {number} {' x '.join(large.texts)}"
+    return Reading(
+        tuple(
+            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
+            for one in read.entries
+        )
+    )
+
+
+_INTO = ("into", "in", "to")
+
+
+def _area(measured):
+    sides = [side.inches for side in measured.with_units()]
+    return sides[0] * sides[-1]
 
 
 def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:

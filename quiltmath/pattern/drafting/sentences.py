@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import brackets, doubtful, following, for_each_block, groups, heads, prose, sets, subcut
+from . import brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
-from .model import Choice, Context, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
@@ -115,7 +115,7 @@ class Sentences:
             return total
         if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first(OF_SEWING, chunks)
-        if prose.said(chunks, self.page) & HANDLED:
+        if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
@@ -127,6 +127,9 @@ class Sentences:
     def _in_parts(self, chunks):
         """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing of
         it asked; None where there is none, or more than one."""
+        each = groups.of_each_print(chunks, self.page)
+        if each:
+            return self._of_each_print(*each, chunks)
         before, found = self._state(), []
         for groups_ in groups.ways(chunks, self.context, self.page):
             read = self._of_groups(groups_)
@@ -138,6 +141,20 @@ class Sentences:
             return None
         read, (self.context, self.read) = found[0]
         return _of_one_border(read, opened(chunks))
+
+    def _of_each_print(self, prints, name, rest, chunks):
+        """What is cut from each of so many prints; None where it is not read."""
+        here = self.context
+        if here.per_print or here.times > 1:
+            return None
+        fabric = naming.known(name, here.known) or name
+        self.context = replace(here, per_print=True, prints=prints, fabrics=(fabric,))
+        read = self._reading(rest) or self._in_parts(rest)
+        self.context = here
+        if read is None or read.questions:
+            return None
+        told = Entry("fabric", {"prints": prints}, self.page.words(chunks[0].start, chunks[-1].end), fabric)
+        return replace(read, entries=(told, *read.entries))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""

@@ -72,6 +72,7 @@ PHRASES: dict[str, str] = {
     "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
     "precut": r"pre-?cuts?\b",
+    "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
@@ -81,7 +82,7 @@ PHRASES: dict[str, str] = {
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
