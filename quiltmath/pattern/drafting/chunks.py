@@ -94,7 +94,22 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return tuple(found)
+    return tuple(_in_one_unit(found))
+
+
+def _in_one_unit(found):
+    """The chunks, the lengths of a list in centimetres read with the unit behind its last: "5,5, 7,5 and 9,5 cm"."""
+    unit, changed = "", []
+    for one in reversed(found):
+        if one.kind == "length" and len(one.value.sides) == 1:
+            unit = one.value.sides[0].unit
+        elif one.kind == "doubt" and unit in figures.METRIC and [side.doubt for side in one.value.sides] == [figures.COMMA]:
+            side = one.value.sides[0]._replace(unit=unit, doubt="")
+            one = Chunk("length", one.start, one.end, one.value._replace(sides=(side,)))
+        elif one.kind not in ("punct", "and"):
+            unit = ""
+        changed.append(one)
+    return changed[::-1]
 
 
 def _next(text, at, end):
@@ -103,6 +118,9 @@ def _next(text, at, end):
         close = _closing(text, at, end)
         if close is not None:
             return [_bracket(text, at, close)], close + 1
+    known = phrase(text, at, end)
+    if known and known[0] == "ref":
+        return [Chunk("ref", at, known[1])], known[1]
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
         name = next(filter(None, named.groups()))
@@ -115,7 +133,6 @@ def _next(text, at, end):
             match = words.match(text, at, end)
             if match:
                 return [Chunk(kind, at, match.end())], match.end()
-    known = phrase(text, at, end)
     if known:
         return [Chunk(known[0], at, known[1])], known[1]
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
@@ -164,6 +181,10 @@ def measured(size: Measure) -> list[Chunk]:
     if bare and len(size.sides) == (2 if size.across else 3):
         rest = Measure(size.sides[1].start, size.end, size.sides[1:], size.across)
         return [Chunk("count", first.start, first.end, int(first.value)), *measured(rest)]
+    last = size.sides[-1]
+    if len(size.sides) == 3 and not size.across and last.whole and not (last.unit or last.along) and not first.whole:
+        rest = Measure(size.start, size.sides[1].end, size.sides[:2])  # so wide, so long, so many
+        return [*measured(rest), Chunk("count", last.start, last.end, int(last.value))]
     if len(size.sides) == 3 or (size.across and len(size.sides) == 2):
         return [Chunk("doubt", size.start, size.end, size)]
     if size.across:

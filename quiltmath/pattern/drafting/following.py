@@ -28,6 +28,9 @@ OF_TOTALS = frozenset(
         "strips",
         "unit",
         "for",
+        "and",
+        "aside",
+        "set",
     }
 )
 SAID_OF_TOTALS = frozenset(
@@ -109,22 +112,31 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
     kinds = {one.kind for one in flat} - {"word"}
     counts = all_of(flat, "count")
-    if len(counts) != 1 or not kinds & {"total", "make", "need", "left_over"} or context.strip_set is not None:
+    sums_up = bool(kinds & {"total", "make"}) or {"that", "is"} <= said
+    if not counts or not (sums_up or kinds & {"need", "left_over", "aside"}) or context.strip_set is not None:
         return None
-    if not kinds <= OF_TOTALS or not said <= SAID_OF_TOTALS:
+    if not kinds <= OF_TOTALS or not (sums_up or "aside" in kinds or said <= SAID_OF_TOTALS):
         return None
     last = context.last
     words = page.words(chunks[0].start, chunks[-1].end)
     if not last or last[-1].table != "cut":
         return None
+    if len(counts) > 1:
+        come = [_comes_to(one, kept) for one in (context.below if len(last) < len(counts) else last)]
+        return Reading((), (), (words,)) if come[-len(counts) :] == [one.value for one in counts] else None
     below = page.lines_between(last[-1].words.end, words.start)
     if below > 1 or (below and "unit" in kinds):  # units are made of more than the line before
         return None
     if "left_over" in kinds:
         return Reading((), (), (words,))
     entry, number = last[-1], counts[0].value
+    if "aside" in kinds:
+        counted = sum(one.data.get("count", 0) for one in last if "size" in one.data)
+        return Reading((), (), (words,)) if number <= counted else None
+    if _comes_to(entry, kept) == number:
+        return Reading((), (), (words,))
     gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
-    if "per_print" in entry.data and number % entry.data["per_print"] == 0:
+    if "per_print" in entry.data and _prints(entry, kept) is None and number % entry.data["per_print"] == 0:
         per = entry.data["per_print"]
         changed = entry.but(per_print=None, count=number)
         changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
@@ -144,6 +156,20 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         (Choice(f"{before}"), Choice(f"{number}", (entry.but(count=number),))) if len(last) == 1 and before else ()
     )
     return Reading(questions=(Question(words, "the line before comes to another number: which is right?", choices),))
+
+
+def _prints(entry, kept):
+    """From how many prints a line is cut, where the page has said so."""
+    name = entry.data.get("fabric", "")
+    return next((one.data["prints"] for one in kept.entries if one.path == ("fabric", name) and "prints" in one.data), None)
+
+
+def _comes_to(entry, kept):
+    """How many pieces a line cuts in all; None where that is not known."""
+    if "per_print" in entry.data:
+        return entry.data["per_print"] * (_prints(entry, kept) or 0) or None
+    number = entry.data.get("count")
+    return number if isinstance(number, int) and "cut" not in entry.data else None
 
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:

@@ -42,7 +42,7 @@ class Group:
 
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
-    flat = opened(chunks)
+    flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
         yield each
@@ -52,6 +52,62 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
             groups = _completed(_parted(flat, starts, page), page)
             if groups:
                 yield groups
+
+
+def _behind_a_need(flat, page):
+    """The chunks behind what is only needed: "you need 8 roofs, so cut 8 rectangles …"."""
+    at = next((place for place, one in enumerate(flat) if one.kind == "cut"), 0)
+    before = flat[:at]
+    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
+    return flat[at:] if so and count(before, "need") and not count(before, *MEASURES, *NOUNS) else flat
+
+
+def _in_full(flat, page):
+    """The chunks, "the same size" as the size before it, and "another 32" as so many where these are of another
+    fabric."""
+    found: list[Chunk] = []
+    for one, behind in zip(flat, [*flat[1:], None]):
+        size = next((other for other in reversed(found) if other.kind in MEASURES), None)
+        if one.kind == "same_size" and size:
+            one = size._replace(start=one.start, end=one.end)
+        elif one.kind == "caution" and page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
+            last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
+            one = one._replace(kind="article") if naming.described(found[last:], page) else one
+        found.append(one)
+    return found
+
+
+def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | None:
+    """How many prints a sentence cuts the same from each of, their name, and the chunks that say what is cut:
+    "from each of 3 coral prints six 5 in squares", "pick 12 prints and cut four 2 in squares from each one"."""
+    flat = opened(chunks)
+    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
+    if at is None:
+        return None
+    if count(flat[:at], *FIGURES):  # they are counted before
+        cut = next((place for place, one in enumerate(flat) if one.kind == "cut"), at)
+        told, rest = flat[:cut], flat[cut:at]
+        if count(flat[at + 1 :], *FIGURES, "word") or count(told, *FIGURES) != 1 or count(rest, "of_each"):
+            return None
+    else:
+        last = next((place for place, one in enumerate(flat) if place > at + 1 and one.kind not in ("word", "cut")), at)
+        told, rest = flat[at:last], _without_what_is_left(flat[last:], page)
+    counted = next((place for place, one in enumerate(told) if one.kind == "count"), None)
+    if counted is None or count(told, "caution", *NOUNS) or not count(rest, *MEASURES):
+        return None
+    words = [one for one in told[counted + 1 :] if one.kind == "word"]
+    ends = [place for place, one in enumerate(words) if naming.key(page.plain[one.start : one.end]) & OF_FABRIC]
+    name = naming.described(words[: ends[-1] + 1], page) if ends else ""
+    return (told[counted].value, name, rest) if name else None
+
+
+def _without_what_is_left(flat, page):
+    """The chunks without "from what was left of each": that is cut from each too."""
+    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
+    start = next((place for place in range(at or 0, -1, -1) if flat[place].kind == "from"), None)
+    if at is None or start is None or any(one.kind not in ("from", "word", "left_over") for one in flat[start:at]):
+        return flat
+    return [*flat[:start], *flat[at + 1 :]]
 
 
 def _at_counts(flat):
@@ -112,8 +168,8 @@ def _with_counts(parts, page):
         return None
     *before, last = parts
     behind = []
-    if not any(count(part, *NOUNS, "role", *DIAGONAL) for part in before) and count(last, "squares", "rectangles"):
-        behind += all_of(last, "squares", "rectangles")
+    if count(last, "length") and not any(count(part, "size", *NOUNS, *DIAGONAL) for part in before):
+        behind += all_of(last, "squares")  # "12 3 in and 6 4 in squares"
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail

@@ -22,6 +22,11 @@ _EMPTY = {
 _HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {"also", "see", "shown", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
 """Words of an order or a place, which name no fabric in a line."""
+_OF_SHAPE = {
+    "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
+    "same", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
+}  # fmt: skip
+"""Words of a size, a shape or a place, which name no fabric either."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
@@ -89,11 +94,16 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs.append((heads, []))
         elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
             runs[-1][1].append(" ".join(word.split()))
-    told = [words for headed, words in runs if headed and is_of_fabric(" ".join(words))]
-    if told:  # "then I took the mustard solid"
-        told = [words for headed, words in runs if words in told or is_of_fabric(" ".join(words))]
-    words = [word for run in told or (words for _, words in runs) for word in run]
+    of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
+    if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
+        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]
+    words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
+
+
+def _is_thing(word):
+    """Whether a word names things that are sewn: "doors", "houses"."""
+    return word.islower() and word.endswith("s") and not key(word) & (COLOURS | OF_FABRIC)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
@@ -117,6 +127,12 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     return context.fabrics, False
 
 
+def unknown(chunks: list[Chunk], page) -> str:
+    """The words of a line that may name a fabric, where nothing says so: "12 fern squares"."""
+    said = described(chunks, page)
+    return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
+
+
 def _in_bracket(chunks, page):
     """The fabric that a bracket of nothing but words names."""
     notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
@@ -130,7 +146,7 @@ def _from_behind(chunks, page):
     for one in reversed(chunks):
         said = page.plain[one.start : one.end]
         if words and (one.kind == "from" or said in ("of", "in")):
-            return described(words[::-1], page) if len(words) <= 3 else ""
+            return unknown(words[::-1], page) if len(words) <= 3 else ""
         if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
             return ""
         words += [one] if one.kind == "word" else []

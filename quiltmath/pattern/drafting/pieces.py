@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...lengths import INCHES
 from . import naming, triangles
 from .brackets import cut_size_first, without_checks
-from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -41,6 +41,10 @@ def entries(
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
         for fabric in fabrics or ("",)
     ]
+    said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
+    if said:
+        choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
+        return Reading(questions=(Question(words, f"is {said} the fabric of these?", tuple(choices), True),))
     if gainsaid:
         said = naming.described(chunks, page)
         other = naming.known(said, context.known) or said
@@ -128,10 +132,11 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return _one_of(ways, chunks, context, page, size)
     loose = triangles.loosely_told(chunks, page)
     if loose:
-        cut, rest = loose
-        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end)], context, page, size)
-        if read is None or not read.entries:
-            return None
+        cut, rest, behind = loose
+        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
+        told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
+        if read is None or not read.entries or told:
+            return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
     labelled = (
         triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
@@ -284,9 +289,10 @@ def _said_once(chunks):
         for before, one in zip([None, *chunks], chunks)
         if not (before and before.kind == one.kind == "count" and before.value == one.value)
     ]
-    if count(once, "squares", "rectangles"):
-        return [one._replace(kind="punct") if one.kind == "pieces" else one for one in once]
-    return once
+    nouns = all_of(once, *NOUNS)
+    again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
+    of_shape = count(once, "squares", "rectangles") > 0
+    return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in once]
 
 
 def article_counts(chunks):
@@ -310,6 +316,8 @@ def _apart(chunk, chunks):
 
 def _names_a_thing(chunks, context, page):
     """Whether a line without a noun that is known has a word in the plural that is no fabric: "12 pockets 7 x 9"."""
+    if naming.is_of_fabric(naming.described(chunks, page)):  # "6 doors 1 1/2 x 3 brown" are patches
+        return False
     fabrics = frozenset().union(*map(naming.key, (*context.known, *context.fabrics)))
     said = re.findall(r"[^\W\d_]+s\b", naming.described(chunks, page).casefold())
     return any(not naming.is_of_fabric(word) and not naming.key(word) <= fabrics for word in said)
@@ -345,6 +353,42 @@ def _square_or_strip(chunks, context, page, printed, size):
         Choice("squares", square),
         Choice("strips", strip),
     )
+
+
+def each_into(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that others are each cut into: "Choose 20 of the 10 in squares; cut each into (4) 5 in squares"."""
+    flat = opened(chunks)
+    at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
+    whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
+    if not whole or flat[at - 1].kind != "cut" or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
+        return None
+    some = ("squares", "rectangles")
+    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(parts, one=(("count",),), some=(*some, "pieces", *MEASURES)):
+        return None
+    read = piece(parts, context, page)
+    number, large = all_of(whole, "count")[0].value, all_of(whole, *MEASURES)[0].value
+    small = all_of(parts, *MEASURES)
+    if read is None or not read.entries or not small or "count" not in read.entries[0].data:
+        return None
+    each = all_of(parts, "count")[0].value
+    if each * _area(small[0].value) > _area(large):
+        return asked(chunks, page, f"can {each} of these be cut from one?")
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = f"{each} from each of {number} {' x '.join(large.texts)}"
+    return Reading(
+        tuple(
+            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
+            for one in read.entries
+        )
+    )
+
+
+_INTO = ("into", "in", "to")
+
+
+def _area(measured):
+    sides = [side.inches for side in measured.with_units()]
+    return sides[0] * sides[-1]
 
 
 def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:

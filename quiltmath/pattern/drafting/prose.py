@@ -16,11 +16,35 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b|before\s+(?:you\s+)?cut")
+_OF_SOMEBODY = re.compile(r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b")
+_IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
+_MADE = ("unit", "segments", "blocks", "rows")
+
+
 def tells(chunks: list[Chunk], page: Page) -> bool:
-    """Whether a sentence with figures tells what is done with pieces, and cuts none of a size itself."""
+    """Whether a sentence with figures tells what is done with pieces, or of something else, and cuts none of a size
+    itself."""
     flat = opened(chunks)
     cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
-    return is_prose(chunks, page) and not cuts
+    return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+def _cuts_nothing(flat, page):
+    """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
+    "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
+    text = page.plain[flat[0].start : flat[-1].end] if flat else ""
+    if _NOT_TO_CUT.match(text):
+        return True
+    if count(flat, "cut", "into", "from", "enough"):
+        return False
+    if count(flat, "need") and count(flat, *_MADE) and re.search(r"\bhave\b", text):
+        return True
+    if count(flat, "count") and count(flat, *MEASURES, "yards"):
+        return False
+    if _OF_SOMEBODY.search(text):
+        return True
+    return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:

@@ -5,15 +5,22 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import brackets, doubtful, following, for_each_block, groups, heads, prose, sets, subcut
+from . import brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
-from .model import Choice, Context, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
 
-_SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
+_SHORT = ("in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "diag", "approx")
+"""Words that are printed short, with a point."""
+_NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SENTENCE = re.compile(
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
+    r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+)
+_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|as (?:shown|in|many))\b")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -109,7 +116,7 @@ class Sentences:
             return total
         if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first(OF_SEWING, chunks)
-        if prose.said(chunks, self.page) & HANDLED:
+        if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
@@ -127,6 +134,9 @@ class Sentences:
     def _in_parts(self, chunks):
         """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing of
         it asked; None where there is none, or more than one."""
+        each = groups.of_each_print(chunks, self.page)
+        if each:
+            return self._of_each_print(*each, chunks)
         before, found = self._state(), []
         for groups_ in groups.ways(chunks, self.context, self.page):
             read = self._of_groups(groups_)
@@ -138,6 +148,20 @@ class Sentences:
             return None
         read, (self.context, self.read) = found[0]
         return _of_one_border(read, opened(chunks))
+
+    def _of_each_print(self, prints, name, rest, chunks):
+        """What is cut from each of so many prints; None where it is not read."""
+        here = self.context
+        if here.per_print or here.times > 1:
+            return None
+        fabric = naming.known(name, here.known) or name
+        self.context = replace(here, per_print=True, prints=prints, fabrics=(fabric,))
+        read = self._reading(rest) or self._in_parts(rest)
+        self.context = here
+        if read is None or read.questions:
+            return None
+        told = Entry("fabric", {"prints": prints}, self.page.words(chunks[0].start, chunks[-1].end), fabric)
+        return replace(read, entries=(told, *read.entries))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""
@@ -179,6 +203,9 @@ class Sentences:
             return
         if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
             following.labelled(flat[0].value, words, self.read, self.context)
+            return
+        if count(flat, "cut") and _OF_THE_REST.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:

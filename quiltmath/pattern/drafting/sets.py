@@ -20,7 +20,8 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not strips or count(plain, "end_to_end", "role"):
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
-    if count(plain, "sew") and not figures and strips:
+    of_strips = not figures or _side_by_side(plain, page)
+    if count(plain, "sew") and of_strips:
         context.strip_set = Entry("strip_set", {}, words, _next_name(context), (naming.described(plain, page),))
         return Reading((), (), (words,))
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
@@ -28,6 +29,14 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
+
+
+def _side_by_side(plain, page):
+    """Whether strips of printed widths are sewn to each other: "a 2 in dark strip to each side of a 2 in light strip"."""
+    several = count(plain, "strips") > 1 or "strips" in page.plain[plain[0].start : plain[-1].end]
+    two = count(plain, "article") > 1 and count(plain, "and", "way") > 0
+    others = count(plain, "count", "size", "strip", "doubt", "yards", "blocks", "unit", "squares", "rectangles")
+    return (several or two) and not others
 
 
 def _next_name(context):
@@ -45,6 +54,19 @@ def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     return _told(context, context.strip_set.but(sets=all_of(plain, "count")[0].value), words)
+
+
+def made_and_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Both in one sentence: "Make 4 strip sets, then cut them into 60 segments 2 1/2 in wide"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    if not at or not count(chunks[:at], "make"):
+        return None
+    before = context.strip_set
+    first = begun(chunks[:at], context, page) or made(chunks[:at], context, page)
+    read = cut_across(chunks[at:], context, page) if first else None
+    if read is None:
+        context.strip_set = before
+    return read
 
 
 def _told(context, entry, words):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import FIGURES, Chunk, all_of, count, opened
+from .chunks import MEASURES, Chunk, all_of, count, opened
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -139,16 +139,18 @@ _LOOSE = re.compile(
 )
 
 
-def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk]] | None:
+def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk], list[Chunk]] | None:
     """How often squares are cut of which it is not said that it is on the diagonal ("cut once", "quartered"), and the
-    chunks before that."""
-    last = max((at for at, one in enumerate(chunks) if one.kind in ("squares", *FIGURES)), default=None)
-    if last is None or last + 1 == len(chunks) or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
+    chunks before and behind that."""
+    last = max((at for at, one in enumerate(chunks) if one.kind == "squares" or one.kind in MEASURES), default=None)
+    if last is None or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
         return None
-    for place, one in enumerate(chunks):
-        match = _LOOSE.match(page.plain, one.start, chunks[-1].end) if place else None
-        if match and count(chunks[:place], *FIGURES):
-            return str(match.lastgroup), chunks[:place]
+    ends = (place for place, one in enumerate(chunks) if place > last and one.kind in ("note", "count", "make", "for"))
+    stop = next(ends, len(chunks))
+    for place in range(last + 1, stop):
+        match = _LOOSE.match(page.plain, chunks[place].start, chunks[stop - 1].end)
+        if match:
+            return str(match.lastgroup), chunks[:place], chunks[stop:]
     return None
 
 

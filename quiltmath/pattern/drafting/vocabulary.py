@@ -37,6 +37,7 @@ PHRASES: dict[str, str] = {
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
     r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
+    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)]))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
@@ -71,6 +72,7 @@ PHRASES: dict[str, str] = {
     "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
     "precut": r"pre-?cuts?\b",
+    "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
@@ -80,7 +82,7 @@ PHRASES: dict[str, str] = {
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
@@ -204,7 +206,7 @@ PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
     "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
-    "using", "wash"
+    "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
 # fmt: on
