@@ -161,9 +161,13 @@ class Page:
         clause = (line[0] + _CLAUSE.match(self.plain[slice(*line)]).end(), line[1])
         here, there = chunked(self.plain, *clause), chunked(self.plain, *behind)
         kinds, first = {chunk.kind for chunk in here}, there[0].kind if there else ""
-        if not here or "count" not in kinds or kinds & {*MEASURED, "yards"}:
+        if not here or "count" not in kinds:
             return False
         counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
+        if counted and len(here) > 1 and here[-2].kind == "and" and first in (*MEASURED, *NAMED):
+            return True
+        if kinds & {*MEASURED, "yards"}:
+            return False
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
+from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -114,6 +114,9 @@ class Sentences:
         total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total
+        lengths = borders.lengths(chunks, self.read, self.context, self.page)
+        if lengths is not None:
+            return lengths
         if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first(OF_SEWING, chunks)
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
