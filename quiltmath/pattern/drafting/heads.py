@@ -9,7 +9,7 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, OF_FABRIC, trade_name
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
@@ -86,6 +86,8 @@ class Head(NamedTuple):
     strong: bool = False
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
+    piece: str = ""
+    """The pieces as which the fabric is bought, by their trade name."""
 
 
 def section(text: str) -> str | None:
@@ -154,9 +156,15 @@ def _spoken(page, match, context):
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
+            named = () if context.pieces or not prints or not kinds & {"fat_quarter", "precut"} else (" ".join(page.text[start:stop].split()),)
+            piece = trade_name(page.plain[start:stop].strip()) or ""
+            return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)
+    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
+        words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
+        named = naming.described(words, page)
+        return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)

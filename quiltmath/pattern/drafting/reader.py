@@ -54,11 +54,11 @@ class Reader(Rows):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        if self._of_table(start, end):
-            return
         if _SECOND_CUT.fullmatch(page.plain, start, end):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
+            return
+        if self._of_table(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -313,7 +313,8 @@ class Reader(Rows):
             self.context.doubtful = words
         for name in found.fabrics:
             if found.prints:
-                self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
+                piece = {"piece": found.piece} if found.piece else {}
+                self.read.add(Entry("fabric", {"prints": found.prints, **piece}, words, name))
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)

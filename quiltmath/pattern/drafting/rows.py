@@ -34,6 +34,7 @@ class Rows(Sentences):
         if named:
             self.table, self.of_rows, self.above, self.rows = named, (), (), []
             here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
+            here.second_cut = any(column.kind == "first" for column in named)
             self.read.understood.append(page.words(start, end))
             return True
         if not self.table:

@@ -150,6 +150,17 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
     return (str(match.lastgroup), match.end()) if match else None
 
 
+def trade_name(words: str) -> str | None:
+    """What a sheet calls a piece that the trade has a name for; None for one that it does not know.
+
+    >>> trade_name("fqs"), trade_name("fat eighths"), trade_name("squares")
+    ('fat quarter', 'fat eighth', None)
+    """
+    if not words.startswith(("fat", "fq", "f/8")):
+        return None
+    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
+
+
 # fmt: off
 DONE_TO_FABRIC = {
     "assorted", "bleached", "brushed", "checked", "colored", "coloured", "coordinated", "dotted", "dyed", "embroidered",
