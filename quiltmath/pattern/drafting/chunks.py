@@ -17,7 +17,7 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance"})
+REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"})
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5

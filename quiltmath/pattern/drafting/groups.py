@@ -85,8 +85,8 @@ def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | N
     if at is None:
         return None
     if count(flat[:at], *FIGURES):  # they are counted before
-        cut = next((place for place, one in enumerate(flat) if one.kind == "cut"), at)
-        told, rest = flat[:cut], flat[cut:at]
+        cut = next((place for place, one in enumerate(flat) if one.kind in ("cut", "into")), at)
+        told, rest = flat[:cut], flat[cut + 1 : at]
         if count(flat[at + 1 :], *FIGURES, "word") or count(told, *FIGURES) != 1 or count(rest, "of_each"):
             return None
     else:
@@ -96,8 +96,9 @@ def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | N
     if counted is None or count(told, "caution", *NOUNS) or not count(rest, *MEASURES):
         return None
     words = [one for one in told[counted + 1 :] if one.kind == "word"]
-    ends = [place for place, one in enumerate(words) if naming.key(page.plain[one.start : one.end]) & OF_FABRIC]
-    name = naming.described(words[: ends[-1] + 1], page) if ends else ""
+    said = [page.text[one.start : one.end] for one in words]
+    ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
+    name = naming.described(words[: ends[-1] + 1], page) or said[ends[-1]] if ends else ""
     return (told[counted].value, name, rest) if name else None
 
 
