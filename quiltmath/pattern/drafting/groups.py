@@ -163,8 +163,10 @@ def _with_counts(parts, page):
         if not count(first, "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
-        first = [one for one in first if one.kind != "each"]
-        return _groups([first, *([*shared, *part] for part in rest)], parts)
+        first, tail = [one for one in first if one.kind != "each"], _from_behind(parts[-1])
+        behind = tail if not any(naming.described(part, page) for part in parts[:-1]) else []
+        whole = [[*first, *behind], *([*shared, *part, *behind] for part in rest[:-1]), [*shared, *rest[-1]]]
+        return _groups(whole, parts)
     if any(not count(part, "count", "article") for part in parts):
         return None
     *before, last = parts

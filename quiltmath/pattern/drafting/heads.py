@@ -245,7 +245,7 @@ def _parts(page, start, stop):
 def _bare(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
     text = page.plain[start:stop]
-    place = _PLACE.fullmatch(text)
+    place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
@@ -264,7 +264,8 @@ def _bare(page, start, stop, rest, end, context):
         and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words and len(inside) <= 4 else ""
+        inner = naming.described(inside, page) if of_words else ""
+        inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
         described = naming.described(words, page)
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)

@@ -20,7 +20,7 @@ _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
-_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|as (?:shown|in|many))\b")
+_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""

@@ -24,7 +24,7 @@ _MONTH = (
 )
 _PLACES = (
     r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
-    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
+    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
     r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
@@ -85,7 +85,7 @@ PHRASES: dict[str, str] = {
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
