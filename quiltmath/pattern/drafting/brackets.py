@@ -81,7 +81,7 @@ def _parted(chunk):
     """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)"."""
     inside: list[Chunk] = chunk.value if chunk.kind == "note" else []
     for place, one in enumerate(inside[1:-1], 1):
-        if one.kind == "punct" and _is_aside(inside[place + 1 :]):
+        if one.kind == "punct" and count(inside[:place], "triangles", "unit") and _is_aside(inside[place + 1 :]):
             return [
                 Chunk("note", chunk.start, one.start, inside[:place]),
                 Chunk("note", one.end, chunk.end, inside[place + 1 :]),
@@ -97,7 +97,9 @@ def _changes(chunks, page):
 
 def _is_aside(chunks):
     """Whether words begin as a remark does; "set 4 aside" has its count in between."""
-    return chunks[0].kind in _OPENS or chunks[0].kind == "set" and count(chunks, "aside") > 0
+    first = [one.kind for one in chunks if one.kind not in ("word", "punct")][:2]
+    counted = first[:1] == ["count"] and first[1:] in (["need"], ["left_over"])  # "18 needed", "2 left over"
+    return chunks[0].kind in _OPENS or counted or chunks[0].kind == "set" and count(chunks, "aside") > 0
 
 
 def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:

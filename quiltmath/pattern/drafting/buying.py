@@ -282,9 +282,9 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data["piece"] = trade_name(page.plain[piece.start : piece.end])
     if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
-    return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
-        data, chunks, context, page
-    )
+    read = _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
+    described = naming.described([one for one in flat if one.kind == "word"], page)
+    return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
 
 
 def _texts(sizes):

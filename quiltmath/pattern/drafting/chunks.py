@@ -17,7 +17,7 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance"})
+REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"})
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
@@ -171,11 +171,16 @@ def measured(size: Measure) -> list[Chunk]:
     if size.doubt:
         return [Chunk("doubt", size.start, size.end, size)]
     if len(size.sides) == 1 and not size.across:
+        if first.unit == "m" and first.along.startswith("w"):  # a width is none to buy
+            first = first._replace(value=first.value * 100, unit="cm")
+            size = size._replace(sides=(first._replace(doubt="" if first.doubt == figures.COMMA else first.doubt),))
         kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
     if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
         wide = Measure(size.sides[1].start, size.end, size.sides[1:])
         return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *measured(wide)]
+    if size.sides[-1].unit == "m" and len(size.sides) == 2 and all(side.unit in ("", "m") for side in size.sides):
+        return [Chunk("size", size.start, size.end, size)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):

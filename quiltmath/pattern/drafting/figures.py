@@ -80,7 +80,7 @@ _ALONG = re.compile(
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
-    + r"]|[⁰-⁹¹²³]|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
+    + rf"]|[⁰-⁹¹²³]|(?:{_SMALL})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(

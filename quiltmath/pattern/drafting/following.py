@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 
 from . import heads, naming
-from .chunks import FILL, Chunk, all_of, opened
+from .chunks import FIGURES, FILL, Chunk, all_of, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
@@ -109,13 +109,15 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
 def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """What is said of the line before, to check it: "This gives 80 in all"."""
     flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
+    aside = next((place for place, one in enumerate(flat) if page.plain[one.start : one.end] == "if"), len(flat))
+    flat = flat if count(flat[aside:], *FIGURES) else flat[:aside]
     said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
     kinds = {one.kind for one in flat} - {"word"}
     counts = all_of(flat, "count")
     sums_up = bool(kinds & {"total", "make"}) or {"that", "is"} <= said
     if not counts or not (sums_up or kinds & {"need", "left_over", "aside"}) or context.strip_set is not None:
         return None
-    if not kinds <= OF_TOTALS or not (sums_up or "aside" in kinds or said <= SAID_OF_TOTALS):
+    if not kinds <= OF_TOTALS or not (sums_up or kinds & {"aside", "left_over"} or said <= SAID_OF_TOTALS):
         return None
     last = context.last
     words = page.words(chunks[0].start, chunks[-1].end)
@@ -127,11 +129,9 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     below = page.lines_between(last[-1].words.end, words.start)
     if below > 1 or (below and "unit" in kinds):  # units are made of more than the line before
         return None
-    if "left_over" in kinds:
-        return Reading((), (), (words,))
     entry, number = last[-1], counts[0].value
-    if "aside" in kinds:
-        counted = sum(one.data.get("count", 0) for one in last if "size" in one.data)
+    if kinds & {"aside", "left_over"}:
+        counted = sum(_made(one) for one in last if "size" in one.data)
         return Reading((), (), (words,)) if number <= counted else None
     if _comes_to(entry, kept) == number:
         return Reading((), (), (words,))
@@ -156,6 +156,11 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         (Choice(f"{before}"), Choice(f"{number}", (entry.but(count=number),))) if len(last) == 1 and before else ()
     )
     return Reading(questions=(Question(words, "the line before comes to another number: which is right?", choices),))
+
+
+def _made(entry):
+    """How many pieces or triangles a line cuts, at least."""
+    return entry.data.get("count", entry.data.get("per_print", 0)) * GIVES.get(entry.data.get("cut", ""), 1)
 
 
 def _prints(entry, kept):

@@ -85,8 +85,8 @@ def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | N
     if at is None:
         return None
     if count(flat[:at], *FIGURES):  # they are counted before
-        cut = next((place for place, one in enumerate(flat) if one.kind == "cut"), at)
-        told, rest = flat[:cut], flat[cut:at]
+        cut = next((place for place, one in enumerate(flat) if one.kind in ("cut", "into")), at)
+        told, rest = flat[:cut], flat[cut + 1 : at]
         if count(flat[at + 1 :], *FIGURES, "word") or count(told, *FIGURES) != 1 or count(rest, "of_each"):
             return None
     else:
@@ -96,8 +96,9 @@ def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | N
     if counted is None or count(told, "caution", *NOUNS) or not count(rest, *MEASURES):
         return None
     words = [one for one in told[counted + 1 :] if one.kind == "word"]
-    ends = [place for place, one in enumerate(words) if naming.key(page.plain[one.start : one.end]) & OF_FABRIC]
-    name = naming.described(words[: ends[-1] + 1], page) if ends else ""
+    said = [page.text[one.start : one.end] for one in words]
+    ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
+    name = naming.described(words[: ends[-1] + 1], page) or said[ends[-1]] if ends else ""
     return (told[counted].value, name, rest) if name else None
 
 
@@ -162,8 +163,10 @@ def _with_counts(parts, page):
         if not count(first, "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
-        first = [one for one in first if one.kind != "each"]
-        return _groups([first, *([*shared, *part] for part in rest)], parts)
+        first, tail = [one for one in first if one.kind != "each"], _from_behind(parts[-1])
+        behind = tail if not any(naming.described(part, page) for part in parts[:-1]) else []
+        whole = [[*first, *behind], *([*shared, *part, *behind] for part in rest[:-1]), [*shared, *rest[-1]]]
+        return _groups(whole, parts)
     if any(not count(part, "count", "article") for part in parts):
         return None
     *before, last = parts

@@ -14,16 +14,16 @@ from .vocabulary import COLOURS, OF_FABRIC, trade_name
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
     r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping\s+list|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
+    r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
     "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
+    r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?",
 }
-_SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
@@ -280,7 +280,7 @@ def _bare(page, start, stop, rest, end, context):
     text = page.plain[start:stop]
     if _LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
-    place = _PLACE.fullmatch(text)
+    place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
@@ -299,7 +299,8 @@ def _bare(page, start, stop, rest, end, context):
         and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words and len(inside) <= 4 else ""
+        inner = naming.described(inside, page) if of_words else ""
+        inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
         described = naming.described(words, page)
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)

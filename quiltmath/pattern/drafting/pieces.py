@@ -360,7 +360,7 @@ def each_into(chunks: list[Chunk], context: Context, page) -> Reading | None:
     flat = opened(chunks)
     at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
     whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
-    if not whole or flat[at - 1].kind != "cut" or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
+    if not whole or flat[at - 1].kind not in ("cut", "into") or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
         return None
     some = ("squares", "rectangles")
     if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(parts, one=(("count",),), some=(*some, "pieces", *MEASURES)):

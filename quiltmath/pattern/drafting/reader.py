@@ -20,6 +20,9 @@ _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}[.:])\s+(?P<rest>\S.*)", re.DOTALL)
+"""Heads of a section with a remark in brackets, or before the text that begins behind them."""
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
@@ -118,12 +121,16 @@ class Reader(Rows):
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
-        kind = heads.section(self.page.plain[start:end].strip())
+        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
+            said = None
+        kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind:
-            before = self.context
-            self.context = before.anew(kind)
+            self.context = self.context.anew(kind)
             self.noun = ""
-            self.read.understood.append(self.page.words(start, end))
+            self.read.understood.append(self.page.words(start, said.end("head") if said else end))
+            if said:
+                self._line(*said.span("rest"))
         return kind is not None
 
     def _is_title(self, start, end):
@@ -279,18 +286,28 @@ class Reader(Rows):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside = end
+        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
 
     def _may_be_of_another(self, start, end):
         """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
         or the head stands in a sentence of running prose."""
         here = self.context
-        if not here.beside or start < here.beside or not here.fabrics:
+        if not here.beside or start < here.beside or not here.fabrics or self._hangs(start):
             return False
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _column(self, start, end):
+        """The column in which words begin; none at the beginning of a line."""
+        words = self.page.words(start, end)
+        return words.start - self.page.plain.rfind("\n", 0, words.start) - 1
+
+    def _hangs(self, start):
+        """Whether a line begins below the words that stand behind the name of the present head, set in as these are."""
+        place = self._column(start, start + len(self.page.plain[start:].partition("\n")[0]))
+        return place > 0 and place == self.context.hanging
 
     def _apply(self, found):
         """Let a head hold for what follows."""

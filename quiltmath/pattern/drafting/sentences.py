@@ -20,7 +20,7 @@ _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
-_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|as (?:shown|in|many))\b")
+_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -43,7 +43,7 @@ class Sentences:
         plain, chunks = self.page.plain, self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks)
+        whole = self._reading(chunks) or self._of_each_print(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -87,7 +87,7 @@ class Sentences:
         if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
             return
-        read = self._reading(chunks) or self._in_parts(chunks)
+        read = self._reading(chunks) or self._of_each_print(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
         elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
@@ -137,9 +137,6 @@ class Sentences:
     def _in_parts(self, chunks):
         """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing of
         it asked; None where there is none, or more than one."""
-        each = groups.of_each_print(chunks, self.page)
-        if each:
-            return self._of_each_print(*each, chunks)
         before, found = self._state(), []
         for groups_ in groups.ways(chunks, self.context, self.page):
             read = self._of_groups(groups_)
@@ -152,11 +149,12 @@ class Sentences:
         read, (self.context, self.read) = found[0]
         return _of_one_border(read, opened(chunks))
 
-    def _of_each_print(self, prints, name, rest, chunks):
+    def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
-        here = self.context
-        if here.per_print or here.times > 1:
+        here, each = self.context, groups.of_each_print(chunks, self.page)
+        if each is None or here.per_print or here.times > 1:
             return None
+        prints, name, rest = each
         fabric = naming.known(name, here.known) or name
         self.context = replace(here, per_print=True, prints=prints, fabrics=(fabric,))
         read = self._reading(rest) or self._in_parts(rest)
@@ -207,7 +205,7 @@ class Sentences:
         if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
             following.labelled(flat[0].value, words, self.read, self.context)
             return
-        if count(flat, "cut") and _OF_THE_REST.search(words.text.casefold()):
+        if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
         diagonal = all_of(flat, "once", "twice")

@@ -24,7 +24,7 @@ _MONTH = (
 )
 _PLACES = (
     r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
-    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
+    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
     r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
@@ -64,7 +64,7 @@ PHRASES: dict[str, str] = {
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
+    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
@@ -85,9 +85,9 @@ PHRASES: dict[str, str] = {
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
-    r"|(?:then|and)\s+cut(?:\s+(?:these|them"
+    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
@@ -228,6 +228,7 @@ ROLES = {
     "lining": "backing",
     "batting": "batting",
     "wadding": "batting",
+    "volume fleece": "batting",
     "sash": "sashing",
     "lattice": "sashing",
     "corner stone": "cornerstone",
