@@ -129,7 +129,7 @@ class Reader(Rows):
         kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind:
             self.context = self.context.anew(kind)
-            self.noun = ""
+            self.noun, self.shared = "", []
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))
