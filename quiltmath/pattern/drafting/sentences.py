@@ -62,7 +62,7 @@ class Sentences:
         parts.append((at, end))
         for part in parts:
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
-            if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
+            if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
                 self._clause(*part)
             else:
                 self._sentence(*part)

@@ -65,7 +65,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if strips is None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
-    if all(one.kind == "punct" for one in rest):  # the pieces stand on lines of their own
+    if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
         if strips.number is None:
             return Reading((), (), (words,))
         data = {"fabric": strips.fabrics[0]} if len(strips.fabrics) == 1 else {}
