@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths import INCHES
-from . import naming, triangles
+from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
@@ -41,6 +41,10 @@ def entries(
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
         for fabric in fabrics or ("",)
     ]
+    if len(made) == 1 and not context.fabrics and groups.of_two_fabrics(chunks, context, page):
+        return asked(chunks, page, "is this the number of each of these fabrics, or of both?")
+    if not fabrics and table == "cut" and _from_what(chunks, page):
+        return asked(chunks, page, "from what is this cut?", Choice("as it is here", tuple(made)))
     said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
     if said:
         choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
@@ -62,6 +66,13 @@ def entries(
             )
         )
     return Reading(tuple(made))
+
+
+def _from_what(chunks, page):
+    """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"."""
+    flat = opened(chunks)
+    froms = [place for place, one in enumerate(flat) if one.kind == "from"]
+    return any(flat[place + 1 : place + 2] and flat[place + 1].kind in ("word", "left_over") for place in froms)
 
 
 def _closed(page, start, end):
@@ -360,10 +371,17 @@ def each_into(chunks: list[Chunk], context: Context, page) -> Reading | None:
     flat = opened(chunks)
     at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
     whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
-    if not whole or flat[at - 1].kind not in ("cut", "into") or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
+    if (
+        not whole
+        or flat[at - 1].kind not in ("cut", "into")
+        or not parts
+        or page.plain[parts[0].start : parts[0].end] not in _INTO
+    ):
         return None
     some = ("squares", "rectangles")
-    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(parts, one=(("count",),), some=(*some, "pieces", *MEASURES)):
+    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(
+        parts, one=(("count",),), some=(*some, "pieces", *MEASURES)
+    ):
         return None
     read = piece(parts, context, page)
     number, large = all_of(whole, "count")[0].value, all_of(whole, *MEASURES)[0].value

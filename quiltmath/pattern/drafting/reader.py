@@ -292,12 +292,18 @@ class Reader(Sentences):
         if not fabrics and not linings:
             return
         several = here.bought + len(fabrics) + len(linings) > 1
-        above = tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        above = (
+            tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        )
         if several:
             self._apply(heads.Head((), 0))
             here.above = above
         elif fabrics:
-            role = naming.role(opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)), Context(), self.page.plain)
+            role = naming.role(
+                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
+                Context(),
+                self.page.plain,
+            )
             of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
             self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
         else:

@@ -20,7 +20,9 @@ _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
-_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b")
+_OF_THE_REST = re.compile(
+    r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
+)
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -239,7 +241,9 @@ class Sentences:
         strips = tuple(one for one in read.entries if one.table == "cut" and "strip" in one.data)
         if read.instead:
             here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
-            self.read.unfilled = [one for one in self.read.unfilled if one not in [before for before, _ in read.instead]]
+            self.read.unfilled = [
+                one for one in self.read.unfilled if one not in [before for before, _ in read.instead]
+            ]
         elif strips:
             here.strips, here.strips_cut, here.strips_left = strips, len(strips) < len(read.entries), None
             if here.wants_pieces:

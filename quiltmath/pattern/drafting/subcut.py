@@ -65,7 +65,9 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if strips.number is None:
             return Reading((), (), (words,))
         data = {"fabric": strips.fabrics[0]} if len(strips.fabrics) == 1 else {}
-        kept = Entry("cut", {**data, "strip": strips.width, "count": strips.number}, words, strips.label, (), strips.role)
+        kept = Entry(
+            "cut", {**data, "strip": strips.width, "count": strips.number}, words, strips.label, (), strips.role
+        )
         context.wants_pieces = True
         return Reading((kept,))
     used, rest = _some(chunks[at].start, rest, page)
@@ -111,7 +113,14 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     whole = "length" not in first.data and isinstance(number, int)
     told = "" if whole else f"cut from {printed} strips {first.data['strip']}"
     strips = From(
-        first.data["strip"], number if whole else None, first.words, fabrics, first.role, first.name, told, context.strips
+        first.data["strip"],
+        number if whole else None,
+        first.words,
+        fabrics,
+        first.role,
+        first.name,
+        told,
+        context.strips,
     )
     read = _pieces(strips, rest, context, page)
     if read is None or read.questions or not all(_narrow(one, strips.width) for one in read.entries):
@@ -143,7 +152,13 @@ def may_be_cut_from(entry: Entry, context: Context, words: Words) -> Question | 
     """The question whether pieces are cut from the strips that stand right before them, where just so many strips are
     what they need."""
     strips = context.strips
-    if len(strips) != 1 or strips[0].role or entry.role or "length" in strips[0].data or not isinstance(strips[0].data["count"], int):
+    if (
+        len(strips) != 1
+        or strips[0].role
+        or entry.role
+        or "length" in strips[0].data
+        or not isinstance(strips[0].data["count"], int)
+    ):
         return None
     if strips[0].data.get("fabric") != entry.data.get("fabric") or "per_print" in {**strips[0].data, **entry.data}:
         return None
@@ -197,7 +212,11 @@ def _begins_pieces(chunks, page):
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if between not in ("", "/", "|", "then", ", then") or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
+    if (
+        between not in ("", "/", "|", "then", ", then")
+        or not count(before, "strips")
+        or nouns[:1] not in (["squares"], ["rectangles"])
+    ):
         return None
     return counts[1]
 
@@ -271,5 +290,3 @@ def _whole_width(text):
     inches, unit, whole = long_side(text)
     least, most = WHOLE_WIDTHS[unit]
     return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most
-
-
