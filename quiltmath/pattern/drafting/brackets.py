@@ -115,6 +115,18 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     ]
 
 
+def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, what stands behind "for" taken for words where no figure follows it and all is said before it:
+    "strips 2 in for the strip sets", "squares 3 in for block centers"."""
+    at = max((place for place, one in enumerate(chunks) if one.kind == "for"), default=None)
+    if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
+        return chunks
+    if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):
+        return chunks
+    told = {*NAMED, "strip_set", "segments", "rows", "set"} - {"triangles", "squares"}
+    return [*chunks[:at], *(one._replace(kind="word") if one.kind in told else one for one in chunks[at:])]
+
+
 def _tells_of_later(inside, page):
     if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
         return False

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
-from .model import Context, Entry, Question, Reading
 from .groups import is_fabric, parted_names
+from .model import Context, Entry, Question, Reading
 from .strips import long_side
+from .vocabulary import trade_name
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
@@ -280,12 +281,12 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
     elif quarters:
         piece = all_of(flat, "fat_quarter")[0]
-        data["piece"] = _trade_name(page.plain[piece.start : piece.end])
+        data["piece"] = trade_name(page.plain[piece.start : piece.end])
     if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
     read = _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
     described = naming.described([one for one in flat if one.kind == "word"], page)
-    return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, page))
+    return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
 
 
 def _texts(sizes):
@@ -297,13 +298,6 @@ def bare_size(inside: list[Chunk]) -> bool:
     return len(_figures(inside)) == 1 and _figures(inside)[0].kind in ("size", "length")
 
 
-def _trade_name(words):
-    """What a sheet calls a piece that the trade has a name for; None for one that it does not know."""
-    if not words.startswith(("fat", "fq", "f/8")):
-        return None
-    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
-
-
 def _piece(texts, strips):
     """A piece of fabric by its size, as a sheet has it: "5 in square", "2 1/2 in strip", or its two sides."""
     if len(set(texts)) > 1:
@@ -312,7 +306,9 @@ def _piece(texts, strips):
     return f"{side} {'strip' if strips else 'square'}"
 
 
-def _unnamed(data, chunks, page):
+def _unnamed(data, chunks, context, page):
+    if "pieces" in data:
+        context.pieces["precuts"] = data["pieces"]
     return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
 
 
@@ -345,7 +341,7 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     else:
         question = (Question(words, f"how many pieces of {' x '.join(texts)} are in a pack?"),)
     read = _bought(data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page) or _unnamed(
-        data, chunks, page
+        data, chunks, context, page
     )
     return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
 

@@ -12,6 +12,7 @@ _SIGNS = {
     **dict.fromkeys("×✕✖╳Ⅹ⨯", "x"),
     **dict.fromkeys("⁄∕／", "/"),
     **dict.fromkeys("•◦▪▫●○■□◆◇►▶✓✔☐❑·∙‣⁃*", " "),
+    **dict.fromkeys("↓↳↪⇒⇨⇾➔➙➛➜➝➞➟➠➡➢➣➤➥➨➩➪➭➮➯➱➲➳➵➸➺➻➼➽➾⟶⟹⟾⤷", "→"),
     **dict.fromkeys("\u00ad\u200b\u200c\u200d\u2060\ufeff", " "),
     "\r": " ",
     "\f": "\n",

@@ -194,11 +194,16 @@ def measured(size: Measure) -> list[Chunk]:
     if size.doubt:
         return [Chunk("doubt", size.start, size.end, size)]
     if len(size.sides) == 1 and not size.across:
+        if first.unit == "m" and first.along.startswith("w"):  # a width is none to buy
+            first = first._replace(value=first.value * 100, unit="cm")
+            size = size._replace(sides=(first._replace(doubt="" if first.doubt == figures.COMMA else first.doubt),))
         kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
     if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
         wide = Measure(size.sides[1].start, size.end, size.sides[1:])
         return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *measured(wide)]
+    if size.sides[-1].unit == "m" and len(size.sides) == 2 and all(side.unit in ("", "m") for side in size.sides):
+        return [Chunk("size", size.start, size.end, size)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):

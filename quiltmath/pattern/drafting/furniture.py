@@ -5,21 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-_PAGE_NUMBER = re.compile(
-    r"[\s|~-]*(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)[\s|.~-]*$"
-)
-_NUMBERED = re.compile(
-    r"\b(?:page|pg\.?)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\W*$|^\W*page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\b(?!\s+of\b)"
-)
+_PAGE_NUMBER = re.compile(r"[\s|~-]*(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)[\s|.~-]*$")
+_NUMBERED = re.compile(r"\b(?:page|pg\.?)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\W*$|^\W*page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\b(?!\s+of\b)")
 _RIGHTS = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b|\bnot for (?:re-?sale|commercial use)\b"
     r"|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"
 )
-_ISSUE = re.compile(r"\W*(?:\d{1,3}[\s|-]+[^\d\n]{3,60}|[^\d\n]{3,60}[\s|,-]+\d{1,3})\W*$")
-_PRINTED_IN = re.compile(r"\b(?:issue|magazine|edition|annual|quarterly|monthly|weekly|leaflet|booklet|pattern)\b")
-_OF_A_LIST = re.compile(
-    r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b"
+_ISSUE = re.compile(
+    r"\W*(?:\d{1,3}[\s|-]+[^\d\n]{3,60}|[^\d\n]{3,60}[\s|,-]+\d{1,3})\W*$"
 )
+_PRINTED_IN = re.compile(r"\b(?:issue|magazine|edition|annual|quarterly|monthly|weekly|leaflet|booklet|pattern)\b")
+_OF_A_LIST = re.compile(r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b")
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:
@@ -56,9 +52,6 @@ def _is_counted(plain, lines, place):
         return False
     before = plain[slice(*lines[place - 1])].strip() if place else ""
     behind = plain[slice(*lines[place + 1])].strip() if place + 1 < len(lines) else ""
-    return (
-        before.isdigit()
-        or behind.isdigit()
-        or before.endswith(("cut", "=", ":", "x"))
-        or bool(re.match(r"(?:[a-z]+\s+)?(?:squares?|strips?|rectangles?|triangles?|pieces?|blocks?)\b", behind))
+    return before.isdigit() or behind.isdigit() or before.endswith(("cut", "=", ":", "x")) or bool(
+        re.match(r"(?:[a-z]+\s+)?(?:squares?|strips?|rectangles?|triangles?|pieces?|blocks?)\b", behind)
     )

@@ -79,40 +79,6 @@ def _in_full(flat, page):
     return found
 
 
-def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | None:
-    """How many prints a sentence cuts the same from each of, their name, and the chunks that say what is cut:
-    "from each of 3 coral prints six 5 in squares", "pick 12 prints and cut four 2 in squares from each one"."""
-    flat = opened(chunks)
-    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
-    if at is None:
-        return None
-    if count(flat[:at], *FIGURES):  # they are counted before
-        cut = next((place for place, one in enumerate(flat) if one.kind in ("cut", "into")), at)
-        told, rest = flat[:cut], flat[cut + 1 : at]
-        if count(flat[at + 1 :], *FIGURES, "word") or count(told, *FIGURES) != 1 or count(rest, "of_each"):
-            return None
-    else:
-        last = next((place for place, one in enumerate(flat) if place > at + 1 and one.kind not in ("word", "cut")), at)
-        told, rest = flat[at:last], _without_what_is_left(flat[last:], page)
-    counted = next((place for place, one in enumerate(told) if one.kind == "count"), None)
-    if counted is None or count(told, "caution", *NOUNS) or not count(rest, *MEASURES):
-        return None
-    words = [one for one in told[counted + 1 :] if one.kind == "word"]
-    said = [page.text[one.start : one.end] for one in words]
-    ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
-    name = naming.described(words[: ends[-1] + 1], page) or said[ends[-1]] if ends else ""
-    return (told[counted].value, name, rest) if name else None
-
-
-def _without_what_is_left(flat, page):
-    """The chunks without "from what was left of each": that is cut from each too."""
-    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
-    start = next((place for place in range(at or 0, -1, -1) if flat[place].kind == "from"), None)
-    if at is None or start is None or any(one.kind not in ("from", "word", "left_over") for one in flat[start:at]):
-        return flat
-    return [*flat[:start], *flat[at + 1 :]]
-
-
 def _at_counts(flat):
     """Where counts stand that begin a piece, not those of its triangles or of what is left of it."""
     found: list[int] = []

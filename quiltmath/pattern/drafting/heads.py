@@ -9,21 +9,23 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, OF_FABRIC, trade_name
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
     r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping\s+list|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
+    r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
     "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
+    r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?",
 }
-_SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+MOST_FABRICS = 4
+"""No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
 _FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?"
@@ -41,7 +43,7 @@ _HEAD = re.compile(
       (?:\s+{_FOLLOWING})? \s*[:,-]*
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.,]*?)\s*:
+      (?P<name2>[^:;.]*?)\s*:
     )""",
     re.VERBOSE,
 )
@@ -54,6 +56,11 @@ _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
 _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
+)
+_AND = r"\s*(?:,|&|\band\b|-|–|—|\bto\b|\bthrough\b)\s*(?:and\s+)?"
+_LETTERED = re.compile(
+    rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
+    re.IGNORECASE,
 )
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
@@ -79,6 +86,8 @@ class Head(NamedTuple):
     strong: bool = False
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
+    piece: str = ""
+    """The pieces as which the fabric is bought, by their trade name."""
 
 
 def section(text: str) -> str | None:
@@ -147,9 +156,19 @@ def _spoken(page, match, context):
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
+            named = (
+                ()
+                if context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
+                else (" ".join(page.text[start:stop].split()),)
+            )
+            piece = trade_name(page.plain[start:stop].strip()) or ""
+            return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)
+    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
+        words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
+        named = naming.described(words, page)
+        return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
@@ -167,6 +186,8 @@ def _spoken(page, match, context):
             return None
     if prints is not None and not each:
         return None
+    if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
+        prints = each = None
     remaining = bool(match["left"] or match["left2"])
     scraps = bool(_SCRAPS.search(page.plain, start, stop))
     return Head(
@@ -214,7 +235,8 @@ def _times(words):
 
 def names(page, start, stop, context):
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
-    if any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
+    lettered = _LETTERED.fullmatch(page.plain, start, stop)
+    if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 for part in parts):
@@ -226,12 +248,15 @@ def names(page, start, stop, context):
 
 
 def _parts(page, start, stop):
-    """The names in a list of fabrics."""
+    """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
     text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    lettered = _LETTERED.fullmatch(text)
+    if lettered:
+        return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
-            r"^\W*(?:the|your|each|remaining|a|an)\b\s*|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            r"^\W*(?:(?:the|your|each|remaining|a|an|both|from)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
             "",
             part.strip(),
             flags=re.IGNORECASE,
@@ -242,9 +267,25 @@ def _parts(page, start, stop):
     return found
 
 
+def _letters(said):
+    """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
+    found: list[str] = []
+    for stretch in re.finditer(
+        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
+    ):
+        one, other = stretch["one"], stretch["other"] or stretch["one"]
+        if one.isdigit() != other.isdigit():
+            return []
+        first, last = (int(one), int(other)) if one.isdigit() else (ord(one), ord(other))
+        found += [str(value) if one.isdigit() else chr(value) for value in range(first, last + 1)]
+    return found
+
+
 def _bare(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
     text = page.plain[start:stop]
+    if _LETTERED.fullmatch(text):
+        return Head(names(page, start, stop, context), rest)
     place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:
         border = context.role if context.role.endswith("border") else ""
@@ -287,7 +328,7 @@ def _bare(page, start, stop, rest, end, context):
         return None
     colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
     fabrics = names(page, start, stop, context)
-    if not fabrics or len(fabrics) > 4:
+    if not fabrics or len(fabrics) > MOST_FABRICS:
         return None
     if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
         scraps = context.section == "buying" and bool(_SCRAPS.search(text))

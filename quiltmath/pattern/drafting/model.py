@@ -142,6 +142,8 @@ class Context:
     """How many lines that buy fabric stand right above: one of them is a head, several are a list."""
     beside: int = 0
     """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
+    hanging: int = 0
+    """In which column the pieces begin that stand on that line."""
     running: bool = False
     """Whether that line is a sentence of running prose."""
     above: tuple[str, ...] = ()

@@ -31,7 +31,7 @@ _GOES_ON = re.compile(
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
 )
 _OPEN = re.compile(
-    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|cut|each|every|these|those|them|with|make|both|one|twice|on"
+    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these|those|them|with|make|both|one|twice|on"
     r"|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|another|plus|measuring)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
@@ -161,9 +161,13 @@ class Page:
         clause = (line[0] + _CLAUSE.match(self.plain[slice(*line)]).end(), line[1])
         here, there = chunked(self.plain, *clause), chunked(self.plain, *behind)
         kinds, first = {chunk.kind for chunk in here}, there[0].kind if there else ""
-        if not here or "count" not in kinds or kinds & {*MEASURED, "yards"}:
+        if not here or "count" not in kinds:
             return False
         counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
+        if counted and len(here) > 1 and here[-2].kind == "and" and first in (*MEASURED, *NAMED):
+            return True
+        if kinds & {*MEASURED, "yards"}:
+            return False
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
@@ -187,9 +191,11 @@ class Page:
             return False
         if self._lacks(before, (start, end)):
             return True
-        figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
+        figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True
+        if re.search(r"(?<![^\W\d_])[A-Z]\s*$", self.text[before[0] : before[1]]):  # a label is no article
+            return False
         return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
 
 

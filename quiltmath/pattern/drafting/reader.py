@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import buying, following, for_each_block, heads, naming, tables
+from . import buying, following, for_each_block, heads, naming
 from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
-from .doubtful import NOT_UNDERSTOOD
 from .kept import Kept
-from .model import Context, Entry, Question, Reading, of_words
+from .model import Context, Entry, Question
 from .page import Page
 from .rules import OF_THE_WHOLE
-from .sentences import Sentences
+from .rows import Rows
 
 _CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
 
@@ -21,20 +20,21 @@ _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}[.:])\s+(?P<rest>\S.*)", re.DOTALL)
+"""Heads of a section with a remark in brackets, or before the text that begins behind them."""
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
-class Reader(Sentences):
+class Reader(Rows):
     """Reads one page, line by line, under its heads."""
 
     def __init__(self, page: Page) -> None:
         super().__init__(page)
         self.heads_abreast: list[tuple[str, ...]] = []
-        self.table: tuple[tables.Column, ...] = ()
-        self.of_rows: tuple[str, ...] = ()
 
     def all(self) -> Kept:
         """The whole page."""
@@ -57,11 +57,11 @@ class Reader(Sentences):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        if self._of_table(start, end):
-            return
         if _SECOND_CUT.fullmatch(page.plain, start, end):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
+            return
+        if self._of_table(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -113,36 +113,6 @@ class Reader(Sentences):
         sign = _ARROW.search(begins[0])
         return begins.end() - first, "→" if sign else self.page.text[first : begins.end()].strip()[:1]
 
-    def _of_table(self, start, end):
-        """Take a line that heads the columns of a table, or that is a row of it."""
-        page, here = self.page, self.context
-        named = tables.columns(page, start, end)
-        if named:
-            self.table, self.of_rows = named, ()
-            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
-            self.read.understood.append(page.words(start, end))
-            return True
-        row = tables.row(page, start, end, self.table) if self.table else None
-        if row is None:
-            return False
-        fabrics = heads.names(page, *row.fabric, here) if row.fabric else self.of_rows
-        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
-        here.fabrics = fabrics or ()
-        here.known += [name for name in here.fabrics if name not in here.known]
-        words = page.words(start, end)
-        if not row.chunks:
-            self.read.understood.append(words)
-            return True
-        read = self._reading(row.chunks) if fabrics is not None else None
-        if read is None:
-            read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
-        read = of_words(read, words)
-        if not fabrics and any(column.kind == "fabric" for column in self.table):  # what else is described is none
-            read = replace(read, entries=tuple(one.but(fabric=None) for one in read.entries))
-        self._take(read)
-        here.fabrics = ()
-        return True
-
     def _in_margin_of(self, cells):
         """Whether the first cell heads a section; "Fabric" beside cells without figures heads a column."""
         said = self.page.plain[slice(*cells[0])].strip(" :")
@@ -151,12 +121,16 @@ class Reader(Sentences):
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
-        kind = heads.section(self.page.plain[start:end].strip())
+        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
+            said = None
+        kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind:
-            before = self.context
-            self.context = before.anew(kind)
+            self.context = self.context.anew(kind)
             self.noun = ""
-            self.read.understood.append(self.page.words(start, end))
+            self.read.understood.append(self.page.words(start, said.end("head") if said else end))
+            if said:
+                self._line(*said.span("rest"))
         return kind is not None
 
     def _is_title(self, start, end):
@@ -292,18 +266,12 @@ class Reader(Sentences):
         if not fabrics and not linings:
             return
         several = here.bought + len(fabrics) + len(linings) > 1
-        above = (
-            tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
-        )
+        above = tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
         if several:
             self._apply(heads.Head((), 0))
             here.above = above
         elif fabrics:
-            role = naming.role(
-                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
-                Context(),
-                self.page.plain,
-            )
+            role = naming.role(opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)), Context(), self.page.plain)
             of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
             self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
         else:
@@ -318,18 +286,28 @@ class Reader(Sentences):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside = end
+        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
 
     def _may_be_of_another(self, start, end):
         """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
         or the head stands in a sentence of running prose."""
         here = self.context
-        if not here.beside or start < here.beside or not here.fabrics:
+        if not here.beside or start < here.beside or not here.fabrics or self._hangs(start):
             return False
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _column(self, start, end):
+        """The column in which words begin; none at the beginning of a line."""
+        words = self.page.words(start, end)
+        return words.start - self.page.plain.rfind("\n", 0, words.start) - 1
+
+    def _hangs(self, start):
+        """Whether a line begins below the words that stand behind the name of the present head, set in as these are."""
+        place = self._column(start, start + len(self.page.plain[start:].partition("\n")[0]))
+        return place > 0 and place == self.context.hanging
 
     def _apply(self, found):
         """Let a head hold for what follows."""
@@ -352,7 +330,8 @@ class Reader(Sentences):
             self.context.doubtful = words
         for name in found.fabrics:
             if found.prints:
-                self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
+                piece = {"piece": found.piece} if found.piece else {}
+                self.read.add(Entry("fabric", {"prints": found.prints, **piece}, words, name))
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, stated, strips, subcut
-from .brackets import without_conversions, without_remarks
+from . import buying, of_each, pieces, sets, stated, strips, subcut
+from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
 from .page import Page
@@ -32,8 +32,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     subcut.sub_cut,
     sets.begun,
     sets.made,
-    pieces.from_each,
-    pieces.each_into,
+    of_each.pieces_of_each,
     strips.strip,
     pieces.piece,
     stated.layout,
@@ -45,5 +44,5 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
-    chunks = without_conversions(without_remarks(chunks, page))
+    chunks = without_purpose(without_conversions(without_remarks(chunks, page)))
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
+from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, of_each, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -45,7 +45,7 @@ class Sentences:
         plain, chunks = self.page.plain, self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks) or self._of_each_print(chunks)
+        whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -89,7 +89,7 @@ class Sentences:
         if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
             return
-        read = self._reading(chunks) or self._of_each_print(chunks) or self._in_parts(chunks)
+        read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
         elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
@@ -109,12 +109,19 @@ class Sentences:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
+        chunks = self._of_each_fabric(chunks)
+        each = self._of_each_print(chunks)
+        if each is not None:
+            return each
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles
         total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total
+        lengths = borders.lengths(chunks, self.read, self.context, self.page)
+        if lengths is not None:
+            return lengths
         if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
             return self._first(OF_SEWING, chunks)
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
@@ -122,6 +129,12 @@ class Sentences:
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
         return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+
+    def _of_each_fabric(self, chunks):
+        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
+        is cut as it says."""
+        several = len(self.context.fabrics) > 1 and not self.context.per_print
+        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
 
     def _first(self, rules, chunks):
         return first(rules, chunks, self.context, self.page)
@@ -143,18 +156,22 @@ class Sentences:
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
-        here, each = self.context, groups.of_each_print(chunks, self.page)
+        here, each = self.context, of_each.of_prints(chunks, self.page)
         if each is None or here.per_print or here.times > 1:
             return None
-        prints, name, rest = each
-        fabric = naming.known(name, here.known) or name
-        self.context = replace(here, per_print=True, prints=prints, fabrics=(fabric,))
-        read = self._reading(rest) or self._in_parts(rest)
+        if not each.name and not here.fabrics and chunks[-1].kind == "of_each":  # "from each", of what is not said
+            return None
+        fabrics = (naming.known(each.name, here.known) or each.name,) if each.name else here.fabrics
+        self.context = replace(here, per_print=True, prints=each.prints, fabrics=fabrics)
+        read = self._reading(each.pieces) or self._in_parts(each.pieces)
         self.context = here
         if read is None or read.questions:
             return None
-        told = Entry("fabric", {"prints": prints}, self.page.words(chunks[0].start, chunks[-1].end), fabric)
-        return replace(read, entries=(told, *read.entries))
+        words = self.page.words(chunks[0].start, chunks[-1].end)
+        cut = tuple(replace(one, words=words) for one in read.entries)
+        if each.prints is None:
+            return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
+        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""

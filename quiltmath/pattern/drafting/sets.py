@@ -17,7 +17,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     strips = count(plain, "strips", "strip_set")
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
-    if not strips or count(plain, "end_to_end", "role"):
+    if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     of_strips = not figures or _side_by_side(plain, page)

@@ -141,6 +141,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         "cotton",
         "cottons",
         "material",
+        "goods",
+        "cloth",
     }
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None

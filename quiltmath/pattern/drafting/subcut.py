@@ -65,9 +65,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if strips.number is None:
             return Reading((), (), (words,))
         data = {"fabric": strips.fabrics[0]} if len(strips.fabrics) == 1 else {}
-        kept = Entry(
-            "cut", {**data, "strip": strips.width, "count": strips.number}, words, strips.label, (), strips.role
-        )
+        kept = Entry("cut", {**data, "strip": strips.width, "count": strips.number}, words, strips.label, (), strips.role)
         context.wants_pieces = True
         return Reading((kept,))
     used, rest = _some(chunks[at].start, rest, page)
@@ -113,19 +111,12 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     whole = "length" not in first.data and isinstance(number, int)
     told = "" if whole else f"cut from {printed} strips {first.data['strip']}"
     strips = From(
-        first.data["strip"],
-        number if whole else None,
-        first.words,
-        fabrics,
-        first.role,
-        first.name,
-        told,
-        context.strips,
+        first.data["strip"], number if whole else None, first.words, fabrics, first.role, first.name, told, context.strips
     )
     read = _pieces(strips, rest, context, page)
     if read is None or read.questions or not all(_narrow(one, strips.width) for one in read.entries):
         return None
-    if context.second_cut and not (whole and fits(strips.width, number, read.entries[0])):
+    if context.second_cut and strips.width not in _sides(read.entries[0]):
         return None
     if isinstance(printed, int) and used is not None and used < printed:
         after = [one.but(count=printed - used) for one in context.strips]
@@ -152,13 +143,7 @@ def may_be_cut_from(entry: Entry, context: Context, words: Words) -> Question | 
     """The question whether pieces are cut from the strips that stand right before them, where just so many strips are
     what they need."""
     strips = context.strips
-    if (
-        len(strips) != 1
-        or strips[0].role
-        or entry.role
-        or "length" in strips[0].data
-        or not isinstance(strips[0].data["count"], int)
-    ):
+    if len(strips) != 1 or strips[0].role or entry.role or "length" in strips[0].data or not isinstance(strips[0].data["count"], int):
         return None
     if strips[0].data.get("fabric") != entry.data.get("fabric") or "per_print" in {**strips[0].data, **entry.data}:
         return None
@@ -173,9 +158,8 @@ def may_be_cut_from(entry: Entry, context: Context, words: Words) -> Question | 
 
 def fits(width: str, number: int, entry: Entry) -> bool:
     """Whether pieces of an entry take just so many strips of this width, for one usable width of fabric."""
-    wanted, size = entry.data.get("count"), entry.data.get("size")
-    sides = [size, size] if isinstance(size, str) else size
-    if not isinstance(wanted, int) or not sides or width not in sides:
+    wanted, sides = entry.data.get("count"), _sides(entry)
+    if not isinstance(wanted, int) or width not in sides:
         return False
     along = long_side(sides[1] if sides[0] == width else sides[0])[0]
     gives = {floor(wide / along) for wide in LEAST_WIDTHS}
@@ -189,9 +173,13 @@ def _number(word):
 
 def _narrow(entry, width):
     """Whether a piece is no wider than the strips, one way or the other."""
-    size = entry.data.get("size")
-    sides = [size] if isinstance(size, str) else size or []
-    return bool(sides) and min(long_side(side)[0] for side in sides) <= long_side(width)[0]
+    return min((long_side(side)[0] for side in _sides(entry)), default=WHOLE_WIDTHS["cm"][1]) <= long_side(width)[0]
+
+
+def _sides(entry):
+    """Both sides of a piece; none of what has no size."""
+    size = entry.data.get("size", [])
+    return [size, size] if isinstance(size, str) else size
 
 
 def _some(start, rest, page):
@@ -212,11 +200,7 @@ def _begins_pieces(chunks, page):
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if (
-        between not in ("", "/", "|", "then", ", then")
-        or not count(before, "strips")
-        or nouns[:1] not in (["squares"], ["rectangles"])
-    ):
+    if between not in ("", "/", "|", "-", "then", ", then") or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
         return None
     return counts[1]
 
@@ -290,3 +274,5 @@ def _whole_width(text):
     inches, unit, whole = long_side(text)
     least, most = WHOLE_WIDTHS[unit]
     return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most
+
+

@@ -62,9 +62,9 @@ PHRASES: dict[str, str] = {
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
+    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
@@ -87,7 +87,7 @@ PHRASES: dict[str, str] = {
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
-    r"|(?:then|and)\s+cut(?:\s+(?:these|them"
+    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
@@ -148,6 +148,17 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
     """
     match = _LEXER.match(text, at, end)
     return (str(match.lastgroup), match.end()) if match else None
+
+
+def trade_name(words: str) -> str | None:
+    """What a sheet calls a piece that the trade has a name for; None for one that it does not know.
+
+    >>> trade_name("fqs"), trade_name("fat eighths"), trade_name("squares")
+    ('fat quarter', 'fat eighth', None)
+    """
+    if not words.startswith(("fat", "fq", "f/8")):
+        return None
+    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
 
 
 # fmt: off
@@ -217,6 +228,7 @@ ROLES = {
     "lining": "backing",
     "batting": "batting",
     "wadding": "batting",
+    "volume fleece": "batting",
     "sash": "sashing",
     "lattice": "sashing",
     "corner stone": "cornerstone",
