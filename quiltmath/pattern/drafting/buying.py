@@ -26,6 +26,8 @@ def _figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
+    if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
+        chunks = chunks[1:]
     flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -38,7 +40,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     lengths = all_of(flat, "length")
-    if any(not one.value.sides[0].along.startswith("w") for one in lengths) or len(lengths) > 1:
+    if any(not _is_wide(one, flat, page) for one in lengths) or len(lengths) > 1:
         return None
     value = yards[0].value.sides[0]
     if value.doubt or value.value <= 0:
@@ -57,6 +59,14 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _is_wide(length, chunks, page):
+    """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
+    if length.value.sides[0].along.startswith("w"):
+        return True
+    behind = chunks[chunks.index(length) + 1 :][:1]
+    return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
 
 
 def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
@@ -350,6 +360,7 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
     flat = opened(chunks)
     role = naming.role(all_of(flat, "role"), context, page.plain)
+    flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]
     sizes = all_of(flat, "size", "length")
     if role not in LININGS or len(sizes) != 1:
         return None

@@ -65,7 +65,10 @@ class Reader(Rows):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
-        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
+        cells = self._cells(start, end)
+        if self._in_the_margin(start, end):
+            return
+        if page.has_more(end) and len(cells) < 2 and self._is_title(start, end):
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -76,7 +79,6 @@ class Reader(Rows):
         if self._only_buys(start, end):
             self._clause(start, end)
             return
-        cells = self._cells(start, end)
         if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
             self._line(cells[1][0], end)
             return
@@ -148,7 +150,8 @@ class Reader(Rows):
         """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
         below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
         chunks = opened(chunked(self.page.plain, *below.span("line")))
-        return " " in words.text and not words.text.endswith(":") and not count(chunks, *MEASURES)
+        pieces = count(chunks, *MEASURES) and count(chunks, "count")
+        return " " in words.text and not words.text.endswith(":") and not pieces
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""

@@ -99,7 +99,7 @@ class Sentences:
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
             prose.only_made(flat) and self._follows_an_instruction(words)
-        ):
+        ) or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page)):
             self.read.instructions.append(words)
             self.context.last = ()
         else:
@@ -122,7 +122,10 @@ class Sentences:
         lengths = borders.lengths(chunks, self.read, self.context, self.page)
         if lengths is not None:
             return lengths
-        if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
+        of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
+        if self.context.strip_set is not None:
+            of_strips += count(opened(chunks), "set")
+        if prose.is_prose(chunks, self.page) and not of_strips:
             return self._first(OF_SEWING, chunks)
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
@@ -202,8 +205,8 @@ class Sentences:
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
-        if prose.is_prose(chunks, self.page):
-            sets.begun(chunks, self.context, self.page)
+        begun = sets.begun(chunks, self.context, self.page)
+        if prose.is_prose(chunks, self.page) or begun is not None:
             self.read.instructions.append(words)
             self.context.last = ()
             return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from . import naming
@@ -9,12 +10,23 @@ from .chunks import Chunk, all_of, bag, count, opened
 from .model import Context, Entry, Question, Reading
 from .strips import parted
 
+_NAMED = re.compile(
+    r"\W*strip[\s-]*(?:sets?|units?|panels?)\s+\#?(?P<name>[a-z]\d?|\d{1,2})\W*(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*)"
+)
+"""The head of a strip set: "Strip set A: red - white - red"."""
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 
 def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
     plain = opened(chunks)
+    named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if named:
+        words = page.words(chunks[0].start, chunks[-1].end)
+        name = named["name"].upper() if named["name"][0].isalpha() else f"set {named['name']}"
+        context.sets.append(name)
+        context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
+        return Reading((), (), (words,))
     strips = count(plain, "strips", "strip_set")
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
@@ -48,7 +60,7 @@ def _next_name(context):
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened(chunks)
-    if context.strip_set is None or not bag(plain, one=(("count",), ("make",)), some=("strip_set",)):
+    if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
         return None

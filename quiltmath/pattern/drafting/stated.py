@@ -33,6 +33,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
         return None
     if count(plain, "squares") and not block:
@@ -55,7 +56,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    if len(texts) == 2 and (quilt and (said or words & OF_SIZE) or said and not block or words <= OF_SIZE and words):
+    alone = words <= OF_QUILT | {"a", "the"} and not block and all_of(plain, "word")[-1:] == plain[-1:]
+    if len(texts) == 2 and (quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     if len(texts) == 1 and quilt and said and count(plain, "squares"):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
@@ -153,7 +155,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
-    if len(sizes) == 1 and count(plain, "make"):
+    if len(sizes) == 1 and count(plain, "make", "finished", "unfinished"):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
         plain, "from", "cut", "role"
