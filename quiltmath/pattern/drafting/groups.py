@@ -25,7 +25,7 @@ OF_SIZE = (*NOUNS, *MEASURES, "wof", *DIAGONAL)
 MOST = 40
 """No sentence tells of more."""
 _PARTS = (",", ";", "/", ".", "|")
-_BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for")
+_BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for", "role")
 _OF_ANOTHER = ("make", "total", "need", "aside", "includes", "left_over")
 
 
@@ -46,6 +46,11 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     each = _as_many_of_each(flat, context, page)
     if each:
         yield each
+        return
+    bought = [place for place, one in enumerate(chunks) if one.kind in (*MEASURES, "yards")]
+    if 1 < len(bought) <= MOST and count(chunks, "yards") and not count(chunks, "count"):
+        parts = _parted(chunks, bought, page)
+        yield _groups(parts, parts)
         return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
         if 1 < len(starts) <= MOST:
@@ -165,7 +170,8 @@ def _from_behind(part):
 def _of_one_size(parts, holder, context, page):
     """The groups of parts of which one says the size of all; each must say of which fabric it is."""
     shared: list[Chunk] = []
-    for one in holder:
+    ahead = [one for one in parts[0] if one.kind in NOUNS and not count(parts[0][: parts[0].index(one)], "count")]
+    for one in [*ahead, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
         if one.kind in OF_SIZE and (one.kind in MEASURES or not count(shared, one.kind)):
             shared.append(one)
     nouns = {one.kind for one in all_of(shared, *NOUNS)}
@@ -189,7 +195,9 @@ def _of_one_size(parts, holder, context, page):
     of_fabric = [is_fabric(one, context) or naming.is_plain(one) for one in names]
     if not all(names) or len(set(names)) < len(names) or not any(of_fabric):
         return None
-    told = [[one for one in part if one.kind not in (*OF_SIZE, "word", "note", "from")] for part in parts]
+    each = [one for one, behind in zip(holder, holder[1:]) if one.kind == "each" and behind.kind in MEASURES]
+    left_out = (*OF_SIZE, "word", "note", "from")
+    told = [[one for one in part if one.kind not in left_out and one not in each] for part in parts]
     return _groups([[*part, *shared] for part in told], parts, names)
 
 

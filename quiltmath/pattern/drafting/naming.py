@@ -22,6 +22,8 @@ _EMPTY = {
 _HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
     "also",
+    "exact",
+    "exactly",
     "see",
     "shown",
     "fussy",

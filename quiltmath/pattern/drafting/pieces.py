@@ -43,7 +43,7 @@ def entries(
     ]
     if len(made) == 1 and not context.fabrics and groups.of_two_fabrics(chunks, context, page):
         return asked(chunks, page, "is this the number of each of these fabrics, or of both?")
-    if not fabrics and table == "cut" and _from_what(chunks, page):
+    if not fabrics and table == "cut" and _from_what(chunks, context, page):
         return asked(chunks, page, "from what is this cut?", Choice("as it is here", tuple(made)))
     said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
     if said:
@@ -68,11 +68,13 @@ def entries(
     return Reading(tuple(made))
 
 
-def _from_what(chunks, page):
-    """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"."""
+def _from_what(chunks, context, page):
+    """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
+    is that of the line before."""
     flat = opened(chunks)
-    froms = [place for place, one in enumerate(flat) if one.kind == "from"]
-    return any(flat[place + 1 : place + 2] and flat[place + 1].kind in ("word", "left_over") for place in froms)
+    behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
+    remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
+    return not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
 def _closed(page, start, end):

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
