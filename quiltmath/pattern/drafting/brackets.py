@@ -61,7 +61,11 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
     chunks = [part for one in chunks for part in _parted(one)]
     for place, one in enumerate(chunks):
         behind = chunks[place + 1 :]
-        if one.kind != "punct" or not behind or not all(count(chunks[:place], *kinds) for kinds in (("count",), MEASURES)):
+        if (
+            one.kind != "punct"
+            or not behind
+            or not all(count(chunks[:place], *kinds) for kinds in (("count",), MEASURES))
+        ):
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
         parted = sign in "-;" or sign == "," and behind[0].kind == "need"
@@ -126,7 +130,7 @@ def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
 def _tells_of_later(inside, page):
     if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
         return False
-    said = {page.plain[one.start : one.end] for one in inside }
+    said = {page.plain[one.start : one.end] for one in inside}
     return count(inside, "includes") > 0 or bool(said & _LATER)
 
 

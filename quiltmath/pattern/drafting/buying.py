@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
-from .model import Context, Entry, Question, Reading
 from .groups import is_fabric, parted_names
+from .model import Context, Entry, Question, Reading
 from .strips import long_side
 from .vocabulary import trade_name
 
@@ -100,7 +100,9 @@ def _is_wide(length, chunks, page):
 def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
     """A fabric that a line says to buy before it says what is cut from it, and where that begins: "Fabric C - 1 1/8 yd -
     cut 5 strips 4 in", "1/2 yd floral: 12 squares 3 in"."""
-    at = next((place for place, one in enumerate(chunks) if _figures([one]) or one.kind == "note" and _figures(one.value)), 0)
+    at = next(
+        (place for place, one in enumerate(chunks) if _figures([one]) or one.kind == "note" and _figures(one.value)), 0
+    )
     if not chunks or chunks[at].kind not in ("yards", "note"):
         return None
     for place in range(at + 1, len(chunks)):

@@ -17,7 +17,9 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"})
+REMARKS = frozenset(
+    {"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"}
+)
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
@@ -25,7 +27,24 @@ DEEPEST = 5
 
 MEASURES = ("length", "size", "strip")
 FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way", "ref", "aside", "includes"}
+    {
+        "word",
+        "punct",
+        "article",
+        "and",
+        "role",
+        "label",
+        "note",
+        "for",
+        "cut",
+        "unfinished",
+        "need",
+        "from",
+        "way",
+        "ref",
+        "aside",
+        "includes",
+    }
 )
 """The kinds that change neither a count nor a size."""
 
@@ -103,7 +122,11 @@ def _in_one_unit(found):
     for one in reversed(found):
         if one.kind == "length" and len(one.value.sides) == 1:
             unit = one.value.sides[0].unit
-        elif one.kind == "doubt" and unit in figures.METRIC and [side.doubt for side in one.value.sides] == [figures.COMMA]:
+        elif (
+            one.kind == "doubt"
+            and unit in figures.METRIC
+            and [side.doubt for side in one.value.sides] == [figures.COMMA]
+        ):
             side = one.value.sides[0]._replace(unit=unit, doubt="")
             one = Chunk("length", one.start, one.end, one.value._replace(sides=(side,)))
         elif one.kind not in ("punct", "and"):

@@ -54,9 +54,7 @@ _PARTS = {
     "eighth": Fraction(1, 8),
     "eighths": Fraction(1, 8),
 }
-_AND_A_PART = re.compile(
-    rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b"
-)
+_AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (

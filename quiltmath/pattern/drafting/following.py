@@ -166,7 +166,9 @@ def _made(entry):
 def _prints(entry, kept):
     """From how many prints a line is cut, where the page has said so."""
     name = entry.data.get("fabric", "")
-    return next((one.data["prints"] for one in kept.entries if one.path == ("fabric", name) and "prints" in one.data), None)
+    return next(
+        (one.data["prints"] for one in kept.entries if one.path == ("fabric", name) and "prints" in one.data), None
+    )
 
 
 def _comes_to(entry, kept):

@@ -1,11 +1,11 @@
 """The pieces that one sentence tells of, each with what is said of it and what is said once for all of them.
 
-    12 red squares 5", 6 blue 4 1/2"        each piece has all of its own
-    3 1/2" squares: ten navy, six cream     the size and the noun are said once, before
-    10 navy and 6 cream squares 3 1/2"      or behind
-    2 each 4 7/8" squares of red and green  the count too
-    a strip each 2", 3" and 4" wide         the count and the noun
-    8 squares 3", 4 squares 5" from the red the fabric
+12 red squares 5", 6 blue 4 1/2"        each piece has all of its own
+3 1/2" squares: ten navy, six cream     the size and the noun are said once, before
+10 navy and 6 cream squares 3 1/2"      or behind
+2 each 4 7/8" squares of red and green  the count too
+a strip each 2", 3" and 4" wide         the count and the noun
+8 squares 3", 4 squares 5" from the red the fabric
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ OF_SIZE = (*NOUNS, *MEASURES, "wof", *DIAGONAL)
 MOST = 40
 """No sentence tells of more."""
 _PARTS = (",", ";", "/", ".", "|")
-_BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for")
+_BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for", "role")
 _OF_ANOTHER = ("make", "total", "need", "aside", "includes", "left_over")
 
 
@@ -47,9 +47,14 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     if each:
         yield each
         return
+    bought = [place for place, one in enumerate(chunks) if one.kind in (*MEASURES, "yards")]
+    if 1 < len(bought) <= MOST and count(chunks, "yards") and not count(chunks, "count"):
+        parts = _parted(chunks, bought, page)
+        yield _groups(parts, parts)
+        return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
         if 1 < len(starts) <= MOST:
-            groups = _completed(_parted(flat, starts, page), page)
+            groups = _completed(_parted(flat, starts, page), context, page)
             if groups:
                 yield groups
 
@@ -70,45 +75,13 @@ def _in_full(flat, page):
         size = next((other for other in reversed(found) if other.kind in MEASURES), None)
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
-        elif one.kind == "caution" and page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
+        elif (
+            one.kind == "caution" and page.plain[one.start : one.end] == "another" and behind and behind.kind == "count"
+        ):
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
         found.append(one)
     return found
-
-
-def of_each_print(chunks: list[Chunk], page) -> tuple[int, str, list[Chunk]] | None:
-    """How many prints a sentence cuts the same from each of, their name, and the chunks that say what is cut:
-    "from each of 3 coral prints six 5 in squares", "pick 12 prints and cut four 2 in squares from each one"."""
-    flat = opened(chunks)
-    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
-    if at is None:
-        return None
-    if count(flat[:at], *FIGURES):  # they are counted before
-        cut = next((place for place, one in enumerate(flat) if one.kind in ("cut", "into")), at)
-        told, rest = flat[:cut], flat[cut + 1 : at]
-        if count(flat[at + 1 :], *FIGURES, "word") or count(told, *FIGURES) != 1 or count(rest, "of_each"):
-            return None
-    else:
-        last = next((place for place, one in enumerate(flat) if place > at + 1 and one.kind not in ("word", "cut")), at)
-        told, rest = flat[at:last], _without_what_is_left(flat[last:], page)
-    counted = next((place for place, one in enumerate(told) if one.kind == "count"), None)
-    if counted is None or count(told, "caution", *NOUNS) or not count(rest, *MEASURES):
-        return None
-    words = [one for one in told[counted + 1 :] if one.kind == "word"]
-    said = [page.text[one.start : one.end] for one in words]
-    ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
-    name = naming.described(words[: ends[-1] + 1], page) or said[ends[-1]] if ends else ""
-    return (told[counted].value, name, rest) if name else None
-
-
-def _without_what_is_left(flat, page):
-    """The chunks without "from what was left of each": that is cut from each too."""
-    at = next((place for place, one in enumerate(flat) if one.kind == "of_each"), None)
-    start = next((place for place in range(at or 0, -1, -1) if flat[place].kind == "from"), None)
-    if at is None or start is None or any(one.kind not in ("from", "word", "left_over") for one in flat[start:at]):
-        return flat
-    return [*flat[:start], *flat[at + 1 :]]
 
 
 def _at_counts(flat):
@@ -118,7 +91,9 @@ def _at_counts(flat):
         before = next((other for other in reversed(flat[:place]) if other.kind not in ("punct", "word")), None)
         noun = next((other.kind for other in flat[place + 1 :] if other.kind not in ("punct", "word", "role")), "")
         given = noun in ("triangles", "unit", "total") and bool(found) and count(flat[found[-1] : place], *DIAGONAL)
-        again = before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
+        again = (
+            before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
+        )
         if one.kind == "count" and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
     return found
@@ -143,17 +118,23 @@ def _parts(chunk, page):
     return chunk.kind == "and" or chunk.kind == "punct" and page.plain[chunk.start : chunk.end] in _PARTS
 
 
-def _completed(parts, page):
+def _completed(parts, context, page):
     """The groups of these parts, each with what another says for all; None where that is not one and the same."""
-    measured = [part for part in parts if count(part, *MEASURES)]
+    measured = [place for place, part in enumerate(parts) if count(part, *MEASURES)]
     if any(count(part, *MEASURES) > 1 for part in parts) or not measured:
         return None
+    first, last = measured[0], measured[-1]
     if len(measured) == len(parts):
         return _with_counts(parts, page)
-    (holder, *others) = measured
-    if others or holder not in (parts[0], parts[-1]):
+    if len(measured) != last + 1 - first or first == last and 0 < first < len(parts) - 1:
         return None
-    return _of_one_size(parts, holder, page)
+    # What has no size is of that of the part right behind, or right before.
+    ahead = _of_one_size(parts[: first + 1], parts[first], context, page) if first else []
+    behind = _of_one_size(parts[last:], parts[last], context, page) if last + 1 < len(parts) else []
+    if ahead is None or behind is None:
+        return None
+    between = parts[first + bool(ahead) : last + (not behind)]
+    return [*ahead, *_groups(between, between), *behind]
 
 
 def _with_counts(parts, page):
@@ -186,14 +167,19 @@ def _from_behind(part):
     return part[at:] if at is not None else []
 
 
-def _of_one_size(parts, holder, page):
+def _of_one_size(parts, holder, context, page):
     """The groups of parts of which one says the size of all; each must say of which fabric it is."""
     shared: list[Chunk] = []
-    for one in holder:
+    ahead = [one for one in parts[0] if one.kind in NOUNS and not count(parts[0][: parts[0].index(one)], "count")]
+    for one in [*ahead, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
         if one.kind in OF_SIZE and (one.kind in MEASURES or not count(shared, one.kind)):
             shared.append(one)
     nouns = {one.kind for one in all_of(shared, *NOUNS)}
-    if any(count(part, *DIAGONAL) or not {one.kind for one in all_of(part, *NOUNS)} <= nouns for part in parts if part is not holder):
+    if any(
+        count(part, *DIAGONAL) or not {one.kind for one in all_of(part, *NOUNS)} <= nouns
+        for part in parts
+        if part is not holder
+    ):
         return None
     if not count(holder, "count"):  # `3 1/2" squares: ten navy, six cream`: the first part holds the size alone
         parts = [part for part in parts if part is not holder]
@@ -202,11 +188,16 @@ def _of_one_size(parts, holder, page):
     if any(len(one) != 1 for one in counts):
         return None
     numbers = [one.value for (one,) in counts]
-    if holder is parts[0] and not names[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]:  # "12 squares 5 in: 6 dark, 6 light"
+    if (
+        holder is parts[0] and not names[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]
+    ):  # "12 squares 5 in: 6 dark, 6 light"
         parts, names, counts = parts[1:], names[1:], counts[1:]
-    if not all(names) or len(set(names)) < len(names):
+    of_fabric = [is_fabric(one, context) or naming.is_plain(one) for one in names]
+    if not all(names) or len(set(names)) < len(names) or not any(of_fabric):
         return None
-    told = [[one for one in part if one.kind not in (*OF_SIZE, "word", "note", "from")] for part in parts]
+    each = [one for one, behind in zip(holder, holder[1:]) if one.kind == "each" and behind.kind in MEASURES]
+    left_out = (*OF_SIZE, "word", "note", "from")
+    told = [[one for one in part if one.kind not in left_out and one not in each] for part in parts]
     return _groups([[*part, *shared] for part in told], parts, names)
 
 
@@ -228,13 +219,15 @@ def _as_many_of_each(flat, context, page):
     """As many pieces of each of several fabrics: "Cut 3 each 4 7/8 in squares from red and green"."""
     counts, size = all_of(flat, "count"), [one for one in flat if one.kind in OF_SIZE]
     names = list(parted_names(flat, page))
-    if count(flat, "each") != 1 or count(size, *MEASURES) != 1 or len(names) < 2 or not counts:
+    if count(flat, "each", "of_each") != 1 or count(size, *MEASURES) != 1 or len(names) < 2 or not counts:
         return None
     if not all(is_fabric(one, context) for one in names):
         return None
     if len(counts) != 1 and [one.value for one in counts[:-1]] != [counts[-1].value * len(names)]:
         return None
-    rest = [one for one in flat if one.kind not in ("each", "word", "and", "from", "note", "count", *OF_SIZE)]
+    rest = [
+        one for one in flat if one.kind not in ("each", "of_each", "word", "and", "from", "note", "count", *OF_SIZE)
+    ]
     span = flat[0].start, flat[-1].end
     return [Group([*rest, counts[-1], *size], *span, name) for name in names]
 
@@ -259,6 +252,17 @@ def is_fabric(name: str, context: Context) -> bool:
     return bool(naming.known(name, context.known)) or bool(naming.key(name) & (COLOURS | OF_FABRIC))
 
 
+def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
+    """Whether one count is told for two fabrics, so that it may be that of each, or of both: "6 in red and blue"."""
+    for before, one, behind in zip(chunks, chunks[1:], chunks[2:]):
+        between = one.kind == "and" or one.kind == "punct" and page.plain[one.start : one.end] == "/"
+        said = [page.text[other.start : other.end] for other in (before, behind)]
+        if between and before.kind == behind.kind == "word" and all(is_fabric(word, context) for word in said):
+            after = [other for other in chunks if other.start >= behind.end][:1]
+            return not (after and after[0].kind == "word" and {page.plain[after[0].start : after[0].end]} & OF_FABRIC)
+    return False
+
+
 def context_of(group: Group, context: Context) -> Context:
     """The context in which a group is read."""
     if not group.fabric:
@@ -271,7 +275,12 @@ def with_sub_cuts(groups: list[Group], page) -> list[Group]:
     found: list[Group] = []
     for one in groups:
         before = found[-1] if found else None
-        if before and _is_of_strips(before) and not _is_of_strips(one) and not page.plain[before.end : one.start].strip(" /|\n"):
+        if (
+            before
+            and _is_of_strips(before)
+            and not _is_of_strips(one)
+            and not page.plain[before.end : one.start].strip(" /|\n")
+        ):
             into = Chunk("into", before.end, before.end)
             found[-1] = Group([*before.chunks, into, *one.chunks], before.start, one.end, one.fabric)
         else:

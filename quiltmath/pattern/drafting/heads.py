@@ -156,7 +156,11 @@ def _spoken(page, match, context):
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            named = () if context.pieces or not prints or not kinds & {"fat_quarter", "precut"} else (" ".join(page.text[start:stop].split()),)
+            named = (
+                ()
+                if context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
+                else (" ".join(page.text[start:stop].split()),)
+            )
             piece = trade_name(page.plain[start:stop].strip()) or ""
             return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
         ((name, number_of),) = context.pieces.items()
@@ -266,7 +270,9 @@ def _parts(page, start, stop):
 def _letters(said):
     """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
     found: list[str] = []
-    for stretch in re.finditer(r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said):
+    for stretch in re.finditer(
+        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
+    ):
         one, other = stretch["one"], stretch["other"] or stretch["one"]
         if one.isdigit() != other.isdigit():
             return []

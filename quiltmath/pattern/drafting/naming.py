@@ -20,7 +20,25 @@ _EMPTY = {
 }
 # fmt: on
 _HEADS = {"the", "of", "in", "from", "my", "your"}
-_TOLD = {"also", "see", "shown", "fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_TOLD = {
+    "also",
+    "exact",
+    "exactly",
+    "see",
+    "shown",
+    "fussy",
+    "center",
+    "centre",
+    "finally",
+    "first",
+    "goods",
+    "last",
+    "middle",
+    "next",
+    "second",
+    "take",
+    "third",
+}
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
@@ -151,6 +169,11 @@ def _from_behind(chunks, page):
             return ""
         words += [one] if one.kind == "word" else []
     return ""
+
+
+def is_plain(said: str) -> bool:
+    """Whether a name is that of one kind among others: "plain"."""
+    return said.casefold() in _KINDS
 
 
 def is_of_fabric(said: str) -> bool:

@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths import INCHES
-from . import naming, triangles
+from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
-from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -41,6 +41,10 @@ def entries(
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
         for fabric in fabrics or ("",)
     ]
+    if len(made) == 1 and not context.fabrics and groups.of_two_fabrics(chunks, context, page):
+        return asked(chunks, page, "is this the number of each of these fabrics, or of both?")
+    if not fabrics and table == "cut" and _from_what(chunks, context, page):
+        return asked(chunks, page, "from what is this cut?", Choice("as it is here", tuple(made)))
     said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
     if said:
         choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
@@ -62,6 +66,15 @@ def entries(
             )
         )
     return Reading(tuple(made))
+
+
+def _from_what(chunks, context, page):
+    """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
+    is that of the line before."""
+    flat = opened(chunks)
+    behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
+    remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
+    return not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
 def _closed(page, start, end):
@@ -357,85 +370,6 @@ def _square_or_strip(chunks, context, page, printed, size):
         Choice("squares", square),
         Choice("strips", strip),
     )
-
-
-def each_into(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Pieces that others are each cut into: "Choose 20 of the 10 in squares; cut each into (4) 5 in squares"."""
-    flat = opened(chunks)
-    at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
-    whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
-    if not whole or flat[at - 1].kind not in ("cut", "into") or not parts or page.plain[parts[0].start : parts[0].end] not in _INTO:
-        return None
-    some = ("squares", "rectangles")
-    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(parts, one=(("count",),), some=(*some, "pieces", *MEASURES)):
-        return None
-    read = piece(parts, context, page)
-    number, large = all_of(whole, "count")[0].value, all_of(whole, *MEASURES)[0].value
-    small = all_of(parts, *MEASURES)
-    if read is None or not read.entries or not small or "count" not in read.entries[0].data:
-        return None
-    each = all_of(parts, "count")[0].value
-    if each * _area(small[0].value) > _area(large):
-        return asked(chunks, page, f"can {each} of these be cut from one?")
-    words = page.words(chunks[0].start, chunks[-1].end)
-    told = f"{each} from each of {number} {' x '.join(large.texts)}"
-    return Reading(
-        tuple(
-            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
-            for one in read.entries
-        )
-    )
-
-
-_INTO = ("into", "in", "to")
-
-
-def _area(measured):
-    sides = [side.inches for side in measured.with_units()]
-    return sides[0] * sides[-1]
-
-
-def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Pieces that are cut from each of several prints: "2 squares 3 in from each of 6 blues"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "of_each"), None)
-    if (
-        at is None
-        or context.per_print
-        or context.times > 1
-        or "from" not in page.plain[chunks[at].start : chunks[at].end]
-    ):
-        return None
-    tail = opened(chunks[at + 1 :])
-    if not (tail or context.fabrics) or count(chunks, "triangles"):
-        return None
-    if (
-        any(one.kind not in ("count", "word", "caution", "punct", "fat_quarter") for one in tail)
-        or count(tail, "count") > 1
-    ):
-        return None
-    prints = next((one.value for one in tail if one.kind == "count"), None)
-    read = piece(chunks[:at], context, page)
-    if read is None or not read.entries:
-        return None
-    said = naming.described(tail, page)
-    if prints is None:  # "from each print" names none
-        said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", said, flags=re.IGNORECASE).strip()
-    named = [
-        one.but(fabric=naming.known(said, context.known) or said or one.data.get("fabric")) for one in read.entries
-    ]
-    words = page.words(chunks[0].start, chunks[-1].end)
-    found = [
-        replace(
-            one, data={("per_print" if key == "count" else key): value for key, value in one.data.items()}, words=words
-        )
-        for one in named
-    ]
-    for fabric in {str(one.data["fabric"]) for one in found if prints and "fabric" in one.data}:
-        found.append(Entry("fabric", {"prints": prints}, words, fabric))
-    if prints is None:
-        question = Question(words, "from how many prints is this cut?")
-        return Reading(tuple(found), (question,))
-    return Reading(tuple(found))
 
 
 def long_side(text: str) -> tuple[Fraction, str, bool]:

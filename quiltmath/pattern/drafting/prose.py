@@ -17,7 +17,9 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
 
 
 _NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b|before\s+(?:you\s+)?cut")
-_OF_SOMEBODY = re.compile(r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b")
+_OF_SOMEBODY = re.compile(
+    r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
+)
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _MADE = ("unit", "segments", "blocks", "rows")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, stated, strips, subcut
+from . import buying, of_each, pieces, sets, stated, strips, subcut
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -34,8 +34,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     subcut.sub_cut,
     sets.begun,
     sets.made,
-    pieces.from_each,
-    pieces.each_into,
+    of_each.pieces_of_each,
     strips.strip,
     pieces.piece,
     stated.layout,

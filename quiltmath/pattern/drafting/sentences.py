@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
+from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, of_each, prose, sets, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -20,7 +20,9 @@ _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
-_OF_THE_REST = re.compile(r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b")
+_OF_THE_REST = re.compile(
+    r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
+)
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -45,7 +47,7 @@ class Sentences:
         plain, chunks = self.page.plain, self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks) or self._of_each_print(chunks)
+        whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -95,7 +97,7 @@ class Sentences:
             self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
             self.read.understood.append(words)
             return
-        read = self._reading(chunks) or self._of_each_print(chunks) or self._in_parts(chunks)
+        read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
         elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
@@ -116,6 +118,9 @@ class Sentences:
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
         chunks = self._of_each_fabric(chunks)
+        each = self._of_each_print(chunks)
+        if each is not None:
+            return each
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles
@@ -180,18 +185,22 @@ class Sentences:
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
-        here, each = self.context, groups.of_each_print(chunks, self.page)
+        here, each = self.context, of_each.of_prints(chunks, self.page)
         if each is None or here.per_print or here.times > 1:
             return None
-        prints, name, rest = each
-        fabric = naming.known(name, here.known) or name
-        self.context = replace(here, per_print=True, prints=prints, fabrics=(fabric,))
-        read = self._reading(rest) or self._in_parts(rest)
+        if not each.name and not here.fabrics and chunks[-1].kind == "of_each":  # "from each", of what is not said
+            return None
+        fabrics = (naming.known(each.name, here.known) or each.name,) if each.name else here.fabrics
+        self.context = replace(here, per_print=True, prints=each.prints, fabrics=fabrics)
+        read = self._reading(each.pieces) or self._in_parts(each.pieces)
         self.context = here
         if read is None or read.questions:
             return None
-        told = Entry("fabric", {"prints": prints}, self.page.words(chunks[0].start, chunks[-1].end), fabric)
-        return replace(read, entries=(told, *read.entries))
+        words = self.page.words(chunks[0].start, chunks[-1].end)
+        cut = tuple(replace(one, words=words) for one in read.entries)
+        if each.prints is None:
+            return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
+        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""
@@ -278,7 +287,9 @@ class Sentences:
         strips = tuple(one for one in read.entries if one.table == "cut" and "strip" in one.data)
         if read.instead:
             here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
-            self.read.unfilled = [one for one in self.read.unfilled if one not in [before for before, _ in read.instead]]
+            self.read.unfilled = [
+                one for one in self.read.unfilled if one not in [before for before, _ in read.instead]
+            ]
         elif strips:
             here.strips, here.strips_cut, here.strips_left = strips, len(strips) < len(read.entries), None
             if here.wants_pieces:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -119,7 +119,7 @@ PHRASES: dict[str, str] = {
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
     "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
-    r"|or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
