@@ -58,7 +58,7 @@ _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
-    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
+    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof))"
 )
 _UNIT = re.compile(

@@ -140,7 +140,7 @@ def _completed(parts, context, page):
 def _with_counts(parts, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
-    if count(first, "count", "article") == 1 and not any(count(part, "count") for part in rest):
+    if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
         if not count(first, "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]

@@ -23,6 +23,7 @@ _SENTENCE = re.compile(
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
+_AS_BEFORE = re.compile(r"\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -219,6 +220,9 @@ class Sentences:
             return
         if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
+            return
+        if self.read.entries and _AS_BEFORE.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
