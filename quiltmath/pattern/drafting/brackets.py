@@ -186,7 +186,7 @@ def _says_the_same(inside, printed, triangles, sizes):
         return min(counts) <= max(counts) == made  # "you'll use 6 of the 8 triangles"
     if "left_over" in kinds and len(counts) == 2 and rest <= {"left_over"}:
         return sum(counts) == made
-    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each"}:
+    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:
         return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)

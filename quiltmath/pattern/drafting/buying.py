@@ -26,6 +26,7 @@ def _figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
+    chunks = _without_not_included(chunks, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
     flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
@@ -59,6 +60,33 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif counts:
         return None
     return _bought(data, flat, chunks, context, page)
+
+
+def _without_not_included(chunks, page):
+    """The chunks without the words that a thing to buy is not part of a kit."""
+    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "not"), None)
+    if at is None or not count(chunks[at + 1 : at + 2], "includes"):
+        return chunks
+    return [*chunks[:at], *chunks[at + 2 :]]
+
+
+def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in chunks:
+        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
+        if parts_here and count(parts[-1], "yards", "size"):
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    if len(parts) < 2 or any(not part for part in parts):
+        return None
+    reads = [lining(part, context, page) or by_length(part, context, page) for part in parts]
+    entries = tuple(entry for read in reads if read for entry in read.entries)
+    named = all(count(part, "word", "role") for part in parts)
+    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
+        return None
+    return Reading(entries)
 
 
 def _is_wide(length, chunks, page):
@@ -193,7 +221,7 @@ def _bought(data, flat, chunks, context, page):
     if not named:
         purpose = [one for one in unbracketed if one.kind == "role"]
         named = " and ".join(page.plain[one.start : one.end] for one in purpose) or (
-            context.fabrics[0] if len(context.fabrics) == 1 else ""
+            context.fabrics[0] if len(context.fabrics) == 1 and not context.bought else ""
         )
     if not named:
         return None

@@ -189,7 +189,7 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     >>> role(chunked(line), Context(), line)
     'border side'
     """
-    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    words = _words(chunks, plain)
     found = set(roles(chunks, plain))
     borders = [one for one in found if "border" in one]
     if len(found) == 2 and "corner square" in found and borders:
@@ -206,6 +206,11 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     return found.pop() if found else _of_a_place(context.role, words)
 
 
+def _words(chunks, plain):
+    """What these chunks say, and no others that stand between them."""
+    return " ".join(plain[one.start : one.end] for one in chunks)
+
+
 def _of_a_place(role, words):
     """Where pieces belong that stand below "Sides", "Top and bottom" or "Corners" alone: triangles, or a border."""
     on_diagonal = re.search(r"diagonal|triangle|corner to corner|[⊠◩◪]", words)
@@ -219,7 +224,7 @@ def _of_a_place(role, words):
 def roles(chunks: list[Chunk], plain: str) -> list[str]:
     """The places in the quilt that a line names, in one spelling, each once."""
     said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
-    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    words = _words(chunks, plain)
     return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
 
 

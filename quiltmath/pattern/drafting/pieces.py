@@ -166,6 +166,10 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     told = given.value if given else printed * GIVES[diagonal[0].kind] if diagonal else 0
     size_texts = [text for one in all_of(chunks, "length", "size") for text in one.value.texts]
     plain, finished = without_checks(chunks, printed, told, size_texts)
+    in_all = context.prints or 0 if context.per_print else context.times
+    if in_all > 1:  # a bracket may come to all that the head above says
+        plain, more = without_checks(plain, printed * in_all, told * in_all, size_texts)
+        finished = finished or more
     plain = opened(plain)
     if len({one.kind for one in all_of(plain, *DIAGONAL)}) > 1 or len(all_of(plain, *NOUNS)) > 1:
         return None

@@ -13,7 +13,7 @@ from .page import Page
 from .rules import OF_THE_WHOLE
 from .rows import Rows
 
-_CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
+_CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
 
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
@@ -23,6 +23,9 @@ _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}[.:])\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
+_PRECUT = re.compile(
+    r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
+)
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
@@ -67,6 +70,12 @@ class Reader(Rows):
             return
         cells = self._cells(start, end)
         if self._in_the_margin(start, end):
+            return
+        precut = _PRECUT.match(page.plain, start, end)
+        if precut:
+            self.context = self.context.anew("buying")
+            self.read.understood.append(page.words(*precut.span()))
+            self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
             return
         if page.has_more(end) and len(cells) < 2 and self._is_title(start, end):
             return
@@ -129,7 +138,7 @@ class Reader(Rows):
         kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind:
             self.context = self.context.anew(kind)
-            self.noun = ""
+            self.noun, self.shared = "", []
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))

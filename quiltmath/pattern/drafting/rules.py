@@ -18,6 +18,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.finished,
     buying.lining,
     buying.by_length,
+    buying.several,
     buying.packs,
     buying.as_pieces,
 )
@@ -28,6 +29,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     sets.made_and_cut,
     sets.cut_across,
     subcut.of_strips_above,
+    subcut.of_the_rest,
     subcut.left_whole,
     subcut.sub_cut,
     sets.begun,

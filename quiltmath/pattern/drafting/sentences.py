@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, of_each, prose, sets, subcut
-from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
@@ -36,6 +36,8 @@ class Sentences:
         self.page, self.context = page, Context()
         self.read = Kept()
         self.noun = ""
+        self.shared: list[Chunk] = []
+        """A size and a noun that stand above lines which only count pieces."""
 
     def _state(self):
         """What is known and kept so far, apart from what comes of trying a line."""
@@ -63,7 +65,7 @@ class Sentences:
         parts.append((at, end))
         for part in parts:
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
-            if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
+            if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
                 self._clause(*part)
             else:
                 self._sentence(*part)
@@ -89,6 +91,12 @@ class Sentences:
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
         if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
+            return
+        if count(flat, *MEASURES):
+            self.shared = []
+        if self._heads_counts(flat, words):
+            self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
+            self.read.understood.append(words)
             return
         read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
@@ -130,9 +138,27 @@ class Sentences:
             return self._first(OF_SEWING, chunks)
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
+        chunks = self._of_shared_size(chunks)
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
         return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+
+    def _of_shared_size(self, chunks):
+        """The chunks of a line that counts pieces, with the size that stands above it."""
+        bare = all(one.kind in ("count", "word", "punct", "and", "label", "from", "note") for one in chunks)
+        if not self.shared or not bare or count(chunks, "count") != 1:
+            return chunks
+        end = chunks[-1].end
+        return [*chunks, *(one._replace(start=end, end=end) for one in self.shared)]
+
+    def _heads_counts(self, chunks, words):
+        """Whether a line says no more than a size, of pieces that the line below it counts."""
+        measured = all(one.kind in (*MEASURES, *groups.NOUNS, "wof", "punct", "cut") for one in chunks)
+        if not measured or count(chunks, *MEASURES) != 1 or not count(chunks, *groups.NOUNS):
+            return False
+        below = re.compile(r"[^\n]*\n\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
+        next_ = opened(chunked(self.page.plain, *below.span("line"))) if below else []
+        return count(next_, "count") == 1 and not count(next_, *MEASURES, "yards", *NAMED)
 
     def _of_each_fabric(self, chunks):
         """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these

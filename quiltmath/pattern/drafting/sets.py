@@ -34,7 +34,9 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words = page.words(chunks[0].start, chunks[-1].end)
     of_strips = not figures or _side_by_side(plain, page)
     if count(plain, "sew") and of_strips:
-        context.strip_set = Entry("strip_set", {}, words, _next_name(context), (naming.described(plain, page),))
+        told = context.strip_set
+        name = told.name if told is not None and not told.data else _next_name(context)
+        context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
         return Reading((), (), (words,))
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):

@@ -32,6 +32,10 @@ _LEFT = re.compile(
     r"\W*(?:set|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
 )
+_REST = re.compile(
+    r"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?(?:remainder|rest|remaining(?=\s+strip)|leftovers?|what(?:\s+is|'s)\s+left)\s*"
+    r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*cut\b"
+)
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
 
 
@@ -61,7 +65,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if strips is None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
-    if all(one.kind == "punct" for one in rest):  # the pieces stand on lines of their own
+    if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
         if strips.number is None:
             return Reading((), (), (words,))
         data = {"fabric": strips.fabrics[0]} if len(strips.fabrics) == 1 else {}
@@ -124,6 +128,23 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         after = [None] * len(context.strips)
     here = _beside(strips, read, page.words(first.words.start, words.end) if after[0] is None else words)
     return replace(here, instead=tuple(zip(context.strips, after)))
+
+
+def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that are cut from what the pieces before them left of their strips: "from the remainder cut 1 square 6 in"."""
+    rest = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    last = context.last
+    if rest is None or not last or "strips" not in last[0].data:
+        return None
+    strips = last[0].data["strip_width"]
+    fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
+    here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
+    read = piece([one for one in chunks if one.start >= rest.end()], here, page)
+    if read is None or read.questions or not all(_narrow(one, strips) for one in read.entries):
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = f"from what is left of {last[0].data['strips']} strips {strips}"
+    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
 
 
 def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
