@@ -288,7 +288,8 @@ class Sentences:
         """Remember the strips from which what follows may be cut."""
         here = self.context
         left = tuple(one for _, one in read.instead if one)
-        strips = tuple(one for one in read.entries if one.table == "cut" and "strip" in one.data)
+        of_list = [one for one in read.entries if one.table == "cut" and "strip" in one.data]
+        strips = tuple(one for one in of_list if isinstance(one.data.get("count"), int))
         if read.instead:
             here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
             self.read.unfilled = [
