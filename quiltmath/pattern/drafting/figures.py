@@ -87,7 +87,7 @@ WIDTH_OF_FABRIC = re.compile(
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
     | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
-    | (?<=full\s)width\b | (?<=whole\s)width\b | (?<=entire\s)width\b | (?<=the\s)width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
+    | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
