@@ -47,7 +47,7 @@ _HEAD = re.compile(
     )""",
     re.VERBOSE,
 )
-_NAMED = re.compile(r"\W*(?P<name>[^:]{2,60}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"

@@ -128,6 +128,8 @@ class Context:
     """The strips last told, of each fabric: what is cut from them takes their place."""
     strips_left: int | None = None
     """How many of them are told to stay as they are."""
+    strips_before: bool = False
+    """Whether others of that width and fabric stand right before them, of which nothing was cut."""
     strips_cut: bool = False
     """Whether some of them are cut already."""
     second_cut: bool = False

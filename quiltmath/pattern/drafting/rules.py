@@ -31,6 +31,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     subcut.of_strips_above,
     subcut.of_the_rest,
     subcut.left_whole,
+    subcut.strips_behind,
     subcut.sub_cut,
     sets.begun,
     sets.made,

@@ -311,6 +311,8 @@ class Sentences:
                 one for one in self.read.unfilled if one not in [before for before, _ in read.instead]
             ]
         elif strips:
+            same = [one.data["strip"] == two.data["strip"] and not one.role for one, two in zip(here.strips, strips)]
+            here.strips_before = any(same) and not here.wants_pieces
             here.strips, here.strips_cut, here.strips_left = strips, len(strips) < len(read.entries), None
             if here.wants_pieces:
                 self.read.unfilled += strips

@@ -13,7 +13,7 @@ from math import ceil, floor
 from typing import NamedTuple
 
 from . import naming
-from .chunks import Chunk, all_of, count, opened
+from .chunks import MEASURES, Chunk, all_of, count, opened
 from .figures import number
 from .model import Choice, Context, Entry, Question, Reading, Words
 from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized_each
@@ -28,6 +28,14 @@ _SOME = re.compile(
     rf"|\W*from\s+{_NUMBER_OF.format('from_')}cut\b"
 )
 """How many of the strips a sentence cuts: "cut 5 into", "sub-cut two strips into", "from 3 of the strips, cut"."""
+_EACH = re.compile(
+    r"\W*(?:(?:then|now|next|and)\s+)?(?:(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)each"
+    r"(?:\s+(?:of\s+(?:the|these|those)\s+)?strips?)?\s+(?:in)?to\b"
+    r"|from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?\s*,?\s*cut\b)"
+)
+"""That so many pieces are cut from each of the strips."""
+_BESIDE = re.compile(r"[/|=(-]?|,?\s*then|,?\s*(?:to\s+)?(?:make|yield|give|get|produce)s?(?:\s+a\s+total\s+of)?\s*:?")
+"""What stands between strips and the pieces they give, side by side."""
 _LEFT = re.compile(
     r"\W*(?:set|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
@@ -73,6 +81,10 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         context.wants_pieces = True
         return Reading((kept,))
     used, rest = _some(chunks[at].start, rest, page)
+    if "each" in page.plain[chunks[at].start : chunks[at].end]:
+        if used is not None or strips.number is None:
+            return None
+        rest = [one._replace(value=one.value * strips.number) if one.kind == "count" else one for one in rest]
     read = _pieces(strips, rest, context, page)
     if read is None or read.questions:
         return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))
@@ -95,8 +107,12 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     some = _SOME.match(page.plain, chunks[0].start, chunks[-1].end)
     used = _number(some["used"] or some["from_used"]) if some else None
     the_rest = some is not None and (some["rest"] or some["from_rest"]) and context.strips_left is not None
-    if not (chunks[0].kind == "into" or used is not None or the_rest or context.below_strips or context.second_cut):
+    each = _EACH.match(page.plain, chunks[0].start, chunks[-1].end)
+    told = chunks[0].kind == "into" or used is not None or the_rest or each
+    if not (told or context.below_strips or context.second_cut):
         return None
+    if told and used is None and context.strips_before:
+        return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), "from which of the strips before?"),))
     rest = [one for one in chunks if one.start >= some.end()] if used is not None or the_rest else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
     if not rest or count(rest, "strips", "wof", "strip"):
@@ -110,6 +126,11 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         asks = f"{used} strips are cut here and {left} are left, of {printed}: which number is right?"
         return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), asks),))
     number = printed if used is None else used
+    if each:
+        rest = [one for one in chunks if one.start >= each.end()]
+        if not isinstance(number, int):
+            return None
+        rest = [one._replace(value=one.value * number) if one.kind == "count" else one for one in rest]
     words = page.words(chunks[0].start, chunks[-1].end)
     fabrics = tuple(one.data["fabric"] for one in context.strips if "fabric" in one.data) or context.fabrics
     whole = "length" not in first.data and isinstance(number, int)
@@ -128,6 +149,21 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         after = [None] * len(context.strips)
     here = _beside(strips, read, page.words(first.words.start, words.end) if after[0] is None else words)
     return replace(here, instead=tuple(zip(context.strips, after)))
+
+
+def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces, and behind them the strips they are cut from: "36 squares 3 in (cut from 3 strips 3 in x WOF)"."""
+    flat = opened(chunks)
+    at = max((place for place, one in enumerate(flat) if one.kind in ("from", "into")), default=0)
+    behind = flat[at + 1 :]
+    if not at or not count(behind, "count") or not count(behind, "strips", "wof", "strip") or not count(behind, *MEASURES):
+        return None
+    strips = _strips(behind, replace(context, fabrics=()), page)
+    before = [one for one in flat[:at] if one.kind != "cut" or one is flat[0]]
+    read = piece(before, context, page) if strips and count(before, *MEASURES) else None
+    if read is None or read.questions or not read.entries or not all(_narrow(one, strips.width) for one in read.entries):
+        return None
+    return _beside(strips._replace(role="", label=""), read, page.words(chunks[0].start, chunks[-1].end))
 
 
 def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -216,12 +252,12 @@ def _begins_pieces(chunks, page):
     counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
     if len(counts) < 2 or any(one.kind in ("and", "from", "cut") for one in chunks[1 : counts[1]]):
         return None
-    before = [one for one in chunks[: counts[1]] if one.kind != "punct" and page.plain[one.start : one.end] != "then"]
+    before = [one for one in chunks[: counts[1]] if one.kind not in ("punct", "make") and page.plain[one.start : one.end] != "then"]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if between not in ("", "/", "|", "-", "then", ", then") or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
+    if not _BESIDE.fullmatch(between) or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
         return None
     return counts[1]
 
