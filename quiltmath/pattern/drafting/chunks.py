@@ -26,26 +26,10 @@ DEEPEST = 5
 """Brackets in brackets: no page has more."""
 
 MEASURES = ("length", "size", "strip")
-FILL = frozenset(
-    {
-        "word",
-        "punct",
-        "article",
-        "and",
-        "role",
-        "label",
-        "note",
-        "for",
-        "cut",
-        "unfinished",
-        "need",
-        "from",
-        "way",
-        "ref",
-        "aside",
-        "includes",
-    }
-)
+FILL = frozenset({
+    "word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way",
+    "ref", "aside", "includes"
+})  # fmt: skip
 """The kinds that change neither a count nor a size."""
 
 _WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
@@ -61,7 +45,9 @@ _LABELLED = re.compile(
 _FIRST_LABEL = re.compile(
     r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"
 )
-_NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
+_NAMED_FABRIC = re.compile(
+    r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))"
+)
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"

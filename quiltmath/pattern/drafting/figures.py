@@ -58,7 +58,7 @@ _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
-    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
+    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof))"
 )
 _UNIT = re.compile(
@@ -87,7 +87,7 @@ WIDTH_OF_FABRIC = re.compile(
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
     | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
-    | (?<=full\s)width\b | (?<=whole\s)width\b | (?<=entire\s)width\b | (?<=the\s)width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
+    | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from . import naming
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
@@ -104,7 +105,7 @@ def _parted(flat, starts, page):
     stand there, as they do in the first part."""
     words_first = bool(naming.described(flat[: starts[0]], page))
     bounds = [0]
-    for before, start in zip(starts, starts[1:]):
+    for before, start in pairwise(starts):
         place = start
         while place > before + 1 and flat[place - 1].kind in _BEFORE_A_COUNT and not _parts(flat[place - 1], page):
             place -= 1
@@ -140,7 +141,7 @@ def _completed(parts, context, page):
 def _with_counts(parts, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
-    if count(first, "count", "article") == 1 and not any(count(part, "count") for part in rest):
+    if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
         if not count(first, "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
@@ -195,7 +196,7 @@ def _of_one_size(parts, holder, context, page):
     of_fabric = [is_fabric(one, context) or naming.is_plain(one) for one in names]
     if not all(names) or len(set(names)) < len(names) or not any(of_fabric):
         return None
-    each = [one for one, behind in zip(holder, holder[1:]) if one.kind == "each" and behind.kind in MEASURES]
+    each = [one for one, behind in pairwise(holder) if one.kind == "each" and behind.kind in MEASURES]
     left_out = (*OF_SIZE, "word", "note", "from")
     told = [[one for one in part if one.kind not in left_out and one not in each] for part in parts]
     return _groups([[*part, *shared] for part in told], parts, names)
@@ -268,28 +269,6 @@ def context_of(group: Group, context: Context) -> Context:
     if not group.fabric:
         return context
     return replace(context, fabrics=(naming.known(group.fabric, context.known) or group.fabric,))
-
-
-def with_sub_cuts(groups: list[Group], page) -> list[Group]:
-    """The groups, strips and the pieces that stand right behind them as what is cut from these."""
-    found: list[Group] = []
-    for one in groups:
-        before = found[-1] if found else None
-        if (
-            before
-            and _is_of_strips(before)
-            and not _is_of_strips(one)
-            and not page.plain[before.end : one.start].strip(" /|\n")
-        ):
-            into = Chunk("into", before.end, before.end)
-            found[-1] = Group([*before.chunks, into, *one.chunks], before.start, one.end, one.fabric)
-        else:
-            found.append(one)
-    return found
-
-
-def _is_of_strips(group):
-    return count(group.chunks, "strips", "wof", "strip") > 0 and not count(group.chunks, "into")
 
 
 def may_be_sub_cut(entries: tuple[Entry, ...]) -> bool:

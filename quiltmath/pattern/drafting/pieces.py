@@ -151,9 +151,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if read is None or not read.entries or told:
             return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
-    labelled = (
-        triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
-    )
+    labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
     if labelled:
         return _one_of(labelled, chunks, context, page, size)
     nouns = all_of(chunks, *NOUNS)
@@ -229,15 +227,20 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         place = triangles.place(chunks, page)
     read = entries(data, chunks, context, page, remarks=about, place=place)
     if given and given.value != printed * GIVES[diagonal[0].kind]:
-        return _miscounted(printed * GIVES[diagonal[0].kind], given.value, read, chunks, page)
+        return _miscounted(printed, diagonal[0].kind, given.value, read, chunks, page)
     return read
 
 
-def _miscounted(gives, told, read, chunks, page):
-    """The question about squares that do not give as many triangles as are printed."""
-    right = Choice(f"{gives} triangles", tuple(one.but(triangles=None) for one in read.entries))
-    printed = Choice(f"{told} as printed, to be checked", read.entries)
-    return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", right, printed)
+def _miscounted(squares, cut, told, read, chunks, page):
+    """The question about squares that do not give as many triangles as are printed, or do so cut otherwise."""
+    gives = squares * GIVES[cut]
+    choices = [Choice(f"{gives} triangles", tuple(one.but(triangles=None) for one in read.entries))]
+    for other, each in GIVES.items():
+        if squares * each == told:
+            label = f"cut {other} on the diagonal, {told} triangles"
+            choices.append(Choice(label, tuple(one.but(cut=other) for one in read.entries)))
+    choices.append(Choice(f"{told} as printed, to be checked", read.entries))
+    return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", *choices)
 
 
 def _about(chunks, page):

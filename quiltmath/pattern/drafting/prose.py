@@ -53,7 +53,9 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
     batting to length."""
     flat = opened(chunks)
-    lining = any(one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding"))
+    lining = any(
+        one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding")
+    )
     if lining and count(flat, "cut", "into"):
         return True
     return not count(flat, "cut", "into", "yards", "doubt") and not (count(flat, *MEASURES) and count(flat, "count"))

@@ -5,7 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import borders, brackets, doubtful, following, for_each_block, groups, heads, naming, of_each, prose, sets, subcut
+from . import (
+    borders,
+    brackets,
+    doubtful,
+    following,
+    for_each_block,
+    groups,
+    heads,
+    naming,
+    of_each,
+    prose,
+    sets,
+    subcut,
+)
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -23,6 +36,7 @@ _SENTENCE = re.compile(
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
+_AS_BEFORE = re.compile(r"\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -105,9 +119,11 @@ class Sentences:
                 self.read.put(one)
             words = self.page.words(self.context.strips[0].words.start, end)
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
-        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
-            prose.only_made(flat) and self._follows_an_instruction(words)
-        ) or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page)):
+        elif (
+            (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
+            or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
+        ):
             self.read.instructions.append(words)
             self.context.last = ()
         else:
@@ -169,8 +185,8 @@ class Sentences:
         return first(rules, chunks, self.context, self.page)
 
     def _in_parts(self, chunks):
-        """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing of
-        it asked; None where there is none, or more than one."""
+        """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing
+        of it asked; None where there is none, or more than one."""
         before, found = self._state(), []
         for groups_ in groups.ways(chunks, self.context, self.page):
             read = self._of_groups(groups_)
@@ -205,7 +221,7 @@ class Sentences:
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""
         found = Reading()
-        for one in groups.with_sub_cuts(parts, self.page):
+        for one in parts:
             here = self.context
             self.context = groups.context_of(one, here)
             read = self._reading(one.chunks)
@@ -246,6 +262,9 @@ class Sentences:
         if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
+        if self.read.entries and _AS_BEFORE.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, the same as what?"))
+            return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
             following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
@@ -285,7 +304,8 @@ class Sentences:
         """Remember the strips from which what follows may be cut."""
         here = self.context
         left = tuple(one for _, one in read.instead if one)
-        strips = tuple(one for one in read.entries if one.table == "cut" and "strip" in one.data)
+        of_list = [one for one in read.entries if one.table == "cut" and "strip" in one.data]
+        strips = tuple(one for one in of_list if isinstance(one.data.get("count"), int))
         if read.instead:
             here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
             self.read.unfilled = [

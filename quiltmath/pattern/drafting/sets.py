@@ -46,7 +46,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 
 def _side_by_side(plain, page):
-    """Whether strips of printed widths are sewn to each other: "a 2 in dark strip to each side of a 2 in light strip"."""
+    """Whether strips of printed widths are sewn to each other: "a 2 in dark strip to a 2 in light strip"."""
     several = count(plain, "strips") > 1 or "strips" in page.plain[plain[0].start : plain[-1].end]
     two = count(plain, "article") > 1 and count(plain, "and", "way") > 0
     others = count(plain, "count", "size", "strip", "doubt", "yards", "blocks", "unit", "squares", "rectangles")

@@ -200,7 +200,7 @@ def may_be_cut_from(entry: Entry, context: Context, words: Words) -> Question | 
     """The question whether pieces are cut from the strips that stand right before them, where just so many strips are
     what they need."""
     strips = context.strips
-    if len(strips) != 1 or strips[0].role or entry.role or "length" in strips[0].data or not isinstance(strips[0].data["count"], int):
+    if len(strips) != 1 or strips[0].role or entry.role or "length" in strips[0].data or not isinstance(strips[0].data.get("count"), int):
         return None
     if strips[0].data.get("fabric") != entry.data.get("fabric") or "per_print" in {**strips[0].data, **entry.data}:
         return None

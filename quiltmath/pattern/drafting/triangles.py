@@ -113,26 +113,6 @@ def crossed(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
     return [(f"cut {cut} on the diagonal", [*rest, cuts[0]._replace(kind=cut)]) for cut in DIAGONAL]
 
 
-def outnumbered(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
-    """The ways in which squares may be cut "diagonally", where so many triangles are told that each gives four."""
-    cuts, given = all_of(chunks, *DIAGONAL), counted(chunks)
-    squares = next((one for one in all_of(chunks, "count") if one is not given), None)
-    if [one.kind for one in cuts] != ["once"] or given is None or squares is None:
-        return []
-    said = page.plain[cuts[0].start : cuts[0].end]
-    if given.value != GIVES["twice"] * squares.value or re.search(r"once|one|half|halve|two", said):
-        return []
-    return [_cut_in(cut, squares.value * gives, cuts[0], given, chunks) for cut, gives in GIVES.items()]
-
-
-def _cut_in(cut, number, said, given, chunks):
-    """A way in which squares may be cut, with the chunks of it: so often, for so many triangles."""
-    changed = [(said, Chunk(cut, said.end, said.end)), (given, given._replace(value=number))]
-    return f"cut {cut} on the diagonal, {number} triangles", [
-        next((new for old, new in changed if one is old), one) for one in chunks
-    ]
-
-
 _LOOSE = re.compile(
     r"\W*(?:(?:and|then|each|all|cut|them|these|is|are|square|squares)\s+)*(?:(?P<once>once|in(?:to)?\s+(?:half|halves|two|2)"
     r"|halved|split)|(?P<twice>twice|in(?:to)?\s+(?:quarters|fourths|four|4)|quartered))\W*$"
