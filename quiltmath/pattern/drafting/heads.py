@@ -48,6 +48,8 @@ _HEAD = re.compile(
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
+"""A form that is filled in: "Fabric: navy"."""
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
     r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
@@ -131,6 +133,9 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     known = _known_first(page, start, end, context)
     if known:
         return known
+    match = _KEYED.fullmatch(page.plain, start, end)
+    if match and (named := names(page, *match.span("name"), context)):
+        return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
         return _bare(page, *match.span("name"), match.end(), end, context)
