@@ -94,6 +94,7 @@ class Head(NamedTuple):
     strong: bool = False
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
+    lengthwise: bool = False
     piece: str = ""
     """The pieces as which the fabric is bought, by their trade name."""
 
@@ -270,9 +271,9 @@ def _parts(page, start, stop):
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
-            r"^\W*(?:(?:the|your|each|remaining|a|an|both|from)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            r"^(?:(?:the|your|each|remaining|a|an|both|from)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
             "",
-            part.strip(),
+            re.sub(r"^\W+", "", part),
             flags=re.IGNORECASE,
         )
         part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
@@ -313,7 +314,8 @@ def _bare(page, start, stop, rest, end, context):
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
-    role = naming.named(text, text) if "role" in kinds else ""
+    bare = re.sub(r"\([^()]*\)", "", text)
+    role = naming.named(bare, bare) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
@@ -329,7 +331,8 @@ def _bare(page, start, stop, rest, end, context):
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
         )
-        return Head((fabric,) if fabric else context.fabrics, rest, role=role)
+        along = any(one.kind == "lengthwise" for one in inside)
+        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
     if (
         not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
         or len(words) > 5
