@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 
 _PAGE_NUMBER = re.compile(
-    r"[\s|~-]*(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)[\s|.~-]*$"
+    r"[\s|~]*(?P<dash>-+\s*)?(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)"
+    r"(?(dash)\s*-+)[\s|.~]*$"
 )
 _PAGE = r"page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
 _NUMBERED = re.compile(rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )\b{_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)")

@@ -50,6 +50,7 @@ _HEAD = re.compile(
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
+_DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
     r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
@@ -95,6 +96,8 @@ class Head(NamedTuple):
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
     lengthwise: bool = False
+    of_line: bool = False
+    """Whether it holds for its own line alone."""
     piece: str = ""
     """The pieces as which the fabric is bought, by their trade name."""
 
@@ -131,7 +134,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
             return found._replace(role=purpose)
         if found:
             return found if not match["purpose"] else found._replace(rest=match.end())
-    known = _known_first(page, start, end, context)
+    known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
     match = _KEYED.fullmatch(page.plain, start, end)
@@ -240,6 +243,13 @@ def _known_first(page, start, end, context):
     name = page.text[words[0].start : words[-1].end]
     known = naming.known(name, context.known)
     return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
+
+
+def _ditto(page, start, end, context):
+    """A line that begins with a ditto mark: its fabric is that of the line before."""
+    mark = _DITTO.match(page.plain, start, end)
+    fabric = context.last[-1].data.get("fabric") if mark and context.last else None
+    return Head((fabric,), mark.end(), of_line=True) if fabric else None
 
 
 def _times(words):

@@ -136,6 +136,8 @@ class Reader(Rows):
         if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
             said = None
         kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+        if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
+            return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""
             self.context.lengthwise = False
@@ -275,7 +277,7 @@ class Reader(Rows):
             return
         before = replace(context)
         self._apply(found._replace(role=found.role or for_place))
-        if found.role and not found.strong:
+        if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)

@@ -31,8 +31,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if not context.strips:
         return None
     words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
-    if share and share.rest and context.strips_left is None:
-        share = None
+    if share and share.rest and context.strips_left is None and not context.strips_cut:
+        return Reading(questions=(Question(words, "how many strips are cut here?"),))
     if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):
         return None
     if context.strips_before and not context.below_strips and not (share and share.used):
