@@ -18,7 +18,7 @@ from . import naming
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
 from .model import Context, Entry
 from .triangles import DIAGONAL
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, HUES, OF_FABRIC
 
 NOUNS = ("squares", "rectangles", "pieces", "strips")
 OF_SIZE = (*NOUNS, *MEASURES, "wof", *DIAGONAL)
@@ -54,10 +54,14 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         yield _groups(parts, parts)
         return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
-        if 1 < len(starts) <= MOST:
-            groups = _completed(_parted(flat, starts, page), context, page)
+        if not 1 < len(starts) <= MOST:
+            continue
+        words_first = bool(naming.described(flat[: starts[0]], page))
+        for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
+            groups = _completed(_parted(flat, starts, page, first), context, page)
             if groups:
                 yield groups
+                break
 
 
 def _behind_a_need(flat, page):
@@ -100,10 +104,9 @@ def _at_counts(flat):
     return found
 
 
-def _parted(flat, starts, page):
+def _parted(flat, starts, page, words_first=True):
     """The chunks parted before each of these places: at the last sign that parts, else before or behind the words that
-    stand there, as they do in the first part."""
-    words_first = bool(naming.described(flat[: starts[0]], page))
+    stand there."""
     bounds = [0]
     for before, start in pairwise(starts):
         place = start
@@ -254,13 +257,20 @@ def is_fabric(name: str, context: Context) -> bool:
 
 
 def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
-    """Whether one count is told for two fabrics, so that it may be that of each, or of both: "6 in red and blue"."""
-    for before, one, behind in zip(chunks, chunks[1:], chunks[2:]):
-        between = one.kind == "and" or one.kind == "punct" and page.plain[one.start : one.end] == "/"
-        said = [page.text[other.start : other.end] for other in (before, behind)]
-        if between and before.kind == behind.kind == "word" and all(is_fabric(word, context) for word in said):
-            after = [other for other in chunks if other.start >= behind.end][:1]
-            return not (after and after[0].kind == "word" and {page.plain[after[0].start : after[0].end]} & OF_FABRIC)
+    """Whether one count is told for two fabrics, so that it may be that of each, or of both: "6 in red and blue",
+    "red 6 squares 3 in blue"."""
+    named = [one for one in chunks if one.kind == "word" and is_fabric(page.text[one.start : one.end], context)]
+    for one, other in pairwise(named):
+        between = [chunk for chunk in chunks if one.end <= chunk.start < other.start]
+        if count(between, *FIGURES):
+            if all(page.plain[name.start : name.end] in HUES for name in (one, other)):
+                return True
+            continue
+        signs = {page.plain[chunk.start : chunk.end] if chunk.kind == "punct" else chunk.kind for chunk in between}
+        behind = next((chunk for chunk in chunks if chunk.start >= other.end), None)
+        one_print = behind and behind.kind == "word" and page.plain[behind.start : behind.end] in OF_FABRIC
+        if signs and signs <= {"and", "/"} and not one_print:
+            return True
     return False
 
 

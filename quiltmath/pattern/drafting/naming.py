@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import Chunk
+from .chunks import FIGURES, Chunk
 from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
 
@@ -88,9 +88,14 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     'Navy print'
     """
     runs: list[tuple[bool, list[str]]] = [(False, [])]
+    purpose = counted = False
     for chunk in chunks:
-        if chunk.kind == "for":
+        counted = counted or chunk.kind in FIGURES
+        if chunk.kind == "for" and counted:
             break
+        purpose = chunk.kind == "for" or purpose and not counted and chunk.kind != "cut"
+        if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
+            continue
         word = page.text[chunk.start : chunk.end].strip("'")
         heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
         if heads or chunk.kind != "word":

@@ -21,6 +21,7 @@ _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
+_OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -45,6 +46,8 @@ def _cuts_nothing(flat, page):
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
     if _OF_SOMEBODY.search(text):
+        return True
+    if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
         return True
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 

@@ -198,6 +198,9 @@ COLOURS = {
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
+HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", "natural", "muslin"}
+"""Words of which no two are said of one fabric, apart from each other."""
+
 OF_FABRIC = {
     "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
     "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
@@ -217,7 +220,7 @@ PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
     "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
-    "tie", "tuft", "using", "wash"
+    "leave", "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
 # fmt: on
