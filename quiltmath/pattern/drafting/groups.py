@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from . import naming
+from .brackets import without_conversions, without_remarks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
 from .model import Context, Entry
 from .triangles import DIAGONAL
@@ -43,6 +44,7 @@ class Group:
 
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
+    chunks = without_conversions(without_remarks(chunks, page))
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
@@ -99,7 +101,8 @@ def _at_counts(flat):
         again = (
             before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
         )
-        if one.kind == "count" and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
+        counts = one.kind == "count" or one.kind == "article" and noun in (*NOUNS, *MEASURES)
+        if counts and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
     return found
 
@@ -152,7 +155,7 @@ def _with_counts(parts, page):
         behind = tail if not any(naming.described(part, page) for part in parts[:-1]) else []
         whole = [[*first, *behind], *([*shared, *part, *behind] for part in rest[:-1]), [*shared, *rest[-1]]]
         return _groups(whole, parts)
-    if any(not count(part, "count", "article") for part in parts):
+    if any(not count(part, "count", "article") for part in parts) or _may_all_be_cut(parts, page):
         return None
     *before, last = parts
     behind = []
@@ -162,6 +165,16 @@ def _with_counts(parts, page):
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail
     return _groups([*([*part, *behind] for part in before), last], parts)
+
+
+def _may_all_be_cut(parts, page):
+    """Whether the cut on the diagonal that ends a sentence may be that of the squares before its last ones too."""
+    *before, last = parts
+    if not count(last, *DIAGONAL) or any(count(part, *DIAGONAL) for part in before):
+        return False
+    sizes = [{*one.value.texts} for part in parts for one in all_of(part, *MEASURES)]
+    every = {page.plain[one.start : one.end] for one in last if one.kind == "word"} & {"all", "both"}
+    return bool(every) or sizes[-1] in sizes[:-1]
 
 
 def _from_behind(part):
@@ -253,7 +266,11 @@ def parted_names(chunks: list[Chunk], page) -> Iterator[str]:
 
 def is_fabric(name: str, context: Context) -> bool:
     """Whether these words name a fabric of the page, or say the colour or the kind of one."""
-    return bool(naming.known(name, context.known)) or bool(naming.key(name) & (COLOURS | OF_FABRIC))
+    return (
+        bool(naming.known(name, context.known))
+        or naming.is_numbered(name)
+        or bool(naming.key(name) & (COLOURS | OF_FABRIC))
+    )
 
 
 def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
@@ -282,11 +299,13 @@ def context_of(group: Group, context: Context) -> Context:
 
 
 def may_be_sub_cut(entries: tuple[Entry, ...]) -> bool:
-    """Whether pieces may be cut from the strips that stand before them, as wide as these, and nothing says so."""
-    widths: set[str] = set()
-    for one in entries:
-        size = one.data.get("size", [])
-        if widths & {*([size] if isinstance(size, str) else size)}:
-            return True
-        widths |= {one.data["strip"]} if "strip" in one.data else set()
-    return False
+    """Whether pieces may be cut from the strips that stand before them, as wide as these and of their fabric, and
+    nothing says so."""
+    strips = [one for one in entries if "strip" in one.data]
+    return any(
+        len({strip.data.get("fabric"), one.data.get("fabric")} - {None}) < 2
+        and strip.data["strip"] in (one.data["size"] if isinstance(one.data["size"], list) else [one.data["size"]])
+        for place, one in enumerate(entries)
+        for strip in strips
+        if "size" in one.data and entries.index(strip) < place
+    )

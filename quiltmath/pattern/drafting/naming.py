@@ -161,6 +161,11 @@ def _from_behind(chunks, page):
     return ""
 
 
+def is_numbered(said: str) -> bool:
+    """Whether a fabric is called by its number or letter: "Fabric 2"."""
+    return bool(_NUMBERED.fullmatch(said.casefold()))
+
+
 def is_plain(said: str) -> bool:
     """Whether a name is that of one kind among others: "plain"."""
     return said.casefold() in _KINDS

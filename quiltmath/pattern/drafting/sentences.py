@@ -26,7 +26,24 @@ from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED
 
-_SHORT = ("in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "diag", "approx")
+_SHORT = (
+    "in",
+    "ins",
+    "yd",
+    "yds",
+    "sq",
+    "sqs",
+    "sqrs",
+    "pc",
+    "pcs",
+    "rect",
+    "rects",
+    "doz",
+    "dz",
+    "ea",
+    "diag",
+    "approx",
+)
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(

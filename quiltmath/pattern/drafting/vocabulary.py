@@ -56,7 +56,7 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)[\s-]+patch(?:es)?"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
