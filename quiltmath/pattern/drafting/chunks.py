@@ -89,7 +89,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,}| ?-{1,2} )", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\.\s|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 _PAGE_NUMBER = re.compile(r"[\s|~-]*(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)[\s|.~-]*$")
-_NUMBERED = re.compile(r"\b(?:page|pg\.?)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\W*$|^\W*page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\b(?!\s+of\b)")
+_NUMBERED = re.compile(r"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )\b(?:page|pg\.?)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?[\s|.~-]*$|^\W*page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?\b(?!\s+of\b)")
 _RIGHTS = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b|\bnot for (?:re-?sale|commercial use)\b"
     r"|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"

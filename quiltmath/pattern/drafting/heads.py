@@ -34,7 +34,7 @@ _LEFT = (
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
 )
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=from|of\b|out\b|using))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
@@ -43,11 +43,19 @@ _HEAD = re.compile(
       (?:\s+{_FOLLOWING})? \s*[:,-]*
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)\s*:
+      (?P<name2>[^:;.]*?)\s*(?::|$)
     )""",
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
+"""A form that is filled in: "Fabric: navy"."""
+_AROUND = re.compile(
+    r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
+    r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
+    re.DOTALL,
+)
+"""What may stand around the name of a fabric in its head."""
 _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
@@ -125,6 +133,9 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     known = _known_first(page, start, end, context)
     if known:
         return known
+    match = _KEYED.fullmatch(page.plain, start, end)
+    if match and (named := names(page, *match.span("name"), context)):
+        return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
         return _bare(page, *match.span("name"), match.end(), end, context)
@@ -186,6 +197,9 @@ def _spoken(page, match, context):
             return None
     if prints is not None and not each:
         return None
+    told = page.plain[stop : match.end()].strip()
+    if not told and not all(name in context.known or naming.is_of_fabric(name) for name in fabrics):
+        return None  # a line of words that begins with "from"
     if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
         prints = each = None
     remaining = bool(match["left"] or match["left2"])
@@ -282,7 +296,11 @@ def _letters(said):
 
 
 def _bare(page, start, stop, rest, end, context):
-    """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
+    """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
+    quilt ("Border:")."""
+    around = _AROUND.fullmatch(page.plain, start, stop)
+    if around and around["name"].strip():
+        start, stop = around.span("name")
     text = page.plain[start:stop]
     if _LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)

@@ -118,6 +118,9 @@ class Context:
     per_print: bool = False
     times: int = 1
     role: str = ""
+    role_above: str = ""
+    """The place in the quilt that a head on a line of its own names: fabrics told with their pieces below it are for
+    that too."""
     section: str = ""
     known: list[str] = field(default_factory=list)
     lettered: dict[str, str] = field(default_factory=dict)

@@ -28,7 +28,7 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
-    r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
+    r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these|those|them|with|make|both|one|twice|on"

@@ -251,12 +251,16 @@ class Reader(Rows):
         if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
             context.section = "cutting"
         rest = page.plain[found.rest : end].strip(" :-.")
+        for_place = context.role_above if found.fabrics and not found.role else ""
         if not rest:
-            self._apply(found)
+            if context.below:  # a block of its own
+                for_place = ""
+            self._apply(found._replace(role=found.role or for_place))
+            self.context.role_above = for_place or (found.role if found.fabrics == context.fabrics else "")
             self._keep_head(found, start, end)
             return
         before = replace(context)
-        self._apply(found)
+        self._apply(found._replace(role=found.role or for_place))
         if found.role and not found.strong:
             self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end)

@@ -59,6 +59,8 @@ class Rows(Sentences):
         read = of_words(read, words)
         if any(column.kind == "fabric" for column in self.table) and not fabrics:
             read = self._of_the_row_above(read, words)
+        if row.bought and len(here.fabrics) == 1:
+            self.read.add(Entry("fabric", {"bought": row.bought}, words, here.fabrics[0]))
         self.above = here.fabrics
         self.rows += read.entries
         self._take(read)

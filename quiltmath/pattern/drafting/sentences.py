@@ -293,7 +293,8 @@ class Sentences:
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        if self.context.fabrics and self._may_be_a_head(chunks, words):
+        named = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
+        if (self.context.fabrics or named) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 

@@ -34,7 +34,7 @@ _EACH = re.compile(
     r"|from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?\s*,?\s*cut\b)"
 )
 """That so many pieces are cut from each of the strips."""
-_BESIDE = re.compile(r"[/|=(-]?|,?\s*then|,?\s*(?:to\s+)?(?:make|yield|give|get|produce)s?(?:\s+a\s+total\s+of)?\s*:?")
+_BESIDE = re.compile(r"[/|=(-]?|,?\s*then|,?\s*(?:to\s+)?(?:make|yield|give|get|produce|for)s?(?:\s+a\s+total\s+of)?\s*:?")
 """What stands between strips and the pieces they give, side by side."""
 _LEFT = re.compile(
     r"\W*(?:set|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
@@ -113,7 +113,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return None
     if told and used is None and context.strips_before:
         return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), "from which of the strips before?"),))
-    rest = [one for one in chunks if one.start >= some.end()] if used is not None or the_rest else chunks
+    behind = each.end() if each else some.end() if used is not None or the_rest else chunks[0].start
+    rest = [one for one in chunks if one.start >= behind]
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
     if not rest or count(rest, "strips", "wof", "strip"):
         return None
@@ -127,7 +128,6 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), asks),))
     number = printed if used is None else used
     if each:
-        rest = [one for one in chunks if one.start >= each.end()]
         if not isinstance(number, int):
             return None
         rest = [one._replace(value=one.value * number) if one.kind == "count" else one for one in rest]

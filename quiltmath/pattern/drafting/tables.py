@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .chunks import FIGURES, Chunk, all_of, chunked, count, measured
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured
 from .figures import COMMA, measure
 from .page import Page
 
 _NUMBER = r"(?:\#|no\.?|nr\.?|number|qty\.?|quantity)(?:\s+of)?"
 COLUMNS = {
     "strips": rf"(?:{_NUMBER}\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
-    "strip_size": r"strips?\s+(?:size|width)s?|width\s+of\s+strips?",
+    "strip_size": r"strips?\s+(?:size|width)s?|(?:width|size)\s+of\s+strips?",
+    "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
+    "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
     "first": r"(?:first|1st)\s+cut(?:s|ting)?",
     "second": r"(?:second|2nd)\s+cut(?:s|ting)?",
     "for_one": r"(?:\#|no\.?\s+|number\s+)?(?:per|for\s+(?:one|each|1)|in\s+each|each)\s+block",
@@ -52,6 +54,7 @@ class Column(NamedTuple):
     kind: str
     place: int
     unit: str = ""
+    said: str = ""
 
 
 class Row(NamedTuple):
@@ -60,6 +63,8 @@ class Row(NamedTuple):
 
     fabric: tuple[int, int] | None
     chunks: list[Chunk]
+    bought: str = ""
+    """How much of the fabric is bought."""
 
 
 def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
@@ -84,7 +89,7 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
             at = _behind_blank(page, stop, end)
             continue
         metric = _METRIC.search(unit["unit"] if unit else name[0])
-        found.append(Column(str(name.lastgroup), name.start() - start, metric[0] if metric else ""))
+        found.append(Column(str(name.lastgroup), name.start() - start, metric[0] if metric else "", name[0]))
         at = _behind_blank(page, behind, end)
     return _of_pieces(found)
 
@@ -92,9 +97,12 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
 def _of_pieces(found):
     """The columns, where they say how many pieces there are and how large, or strips; none where they do not."""
     kinds = [one.kind for one in found]
+    if "count" not in kinds and kinds.count("squares") == 1:  # they are counted
+        kinds[kinds.index("squares")] = "count"
     if "count" not in kinds:  # "Cut" heads the numbers where nothing else does
         at = next((place for place, kind in enumerate(kinds) if kind in ("noun", "for_one")), None)
         found = [one._replace(kind="count") if place == at else one for place, one in enumerate(found)]
+    kinds = [one.kind for one in found]
     if kinds.count("count") == 2:  # "No.  Qty  Size"
         found[kinds.index("count")] = found[kinds.index("count")]._replace(kind="label")
     kinds = [one.kind for one in found]
@@ -105,7 +113,9 @@ def _of_pieces(found):
     sized = ("size" in kinds) != ("width" in kinds) and ("length" not in kinds or "width" in kinds)
     of_strips = "strips" in kinds and {"strip_size", "size", "width"} & {*kinds}
     known = len([kind for kind in kinds if kind != "other"]) > 1
-    return tuple(found) if known and once and ("count" in kinds and sized or of_strips or "first" in kinds) else ()
+    counted = "count" in kinds or kinds.count("squares") == 1
+    in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
+    return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
 
 
 def _behind_blank(page, at, end):
@@ -136,10 +146,14 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             fabric = (first, last)
             continue
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
+    bought = said.pop("bought", [])
+    if [one.kind for one in bought] not in ([], ["yards"]):
+        return None
     chunks = _strips_first(said, heads, page)
     if fabric and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
-    return Row(fabric, chunks) if count(chunks, *FIGURES) > 1 else None
+    length = bought[0].value.sides[0].text if bought else ""
+    return Row(fabric, chunks, length) if count(chunks, *FIGURES) > 1 else None
 
 
 def _strips_first(said, heads, page):
@@ -171,11 +185,15 @@ def _in_column(page, start, end, column):
         told = _told(page, start, end)
         if column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
             return [Chunk("note", start, end, [])]
+        told = [one._replace(kind="word") if one.kind in NAMED else one for one in told]
         return [Chunk("for", start, start), *told]
     found = [one for one in chunked(page.plain, start, end) if one.kind != "punct"]
     if column.kind == "note":
         words = page.words(start, end)
         return [Chunk("note", words.start, words.end, found)]
+    if column.kind == "squares":
+        noun = "rectangles" if "rect" in column.said else "squares"
+        return found if count(found, *NAMED) else [*found, Chunk(noun, end, end)]
     if column.kind in COUNTS:  # "12x", "cut 12"
         return [one for one in found if one.kind not in ("cut", "caution")]
     if column.kind not in SIDES:
