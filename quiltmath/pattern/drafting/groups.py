@@ -132,7 +132,7 @@ def _completed(parts, context, page):
         return None
     first, last = measured[0], measured[-1]
     if len(measured) == len(parts):
-        return _with_counts(parts, page)
+        return _with_counts(parts, context, page)
     if len(measured) != last + 1 - first or first == last and 0 < first < len(parts) - 1:
         return None
     # What has no size is of that of the part right behind, or right before.
@@ -144,7 +144,7 @@ def _completed(parts, context, page):
     return [*ahead, *_groups(between, between), *behind]
 
 
-def _with_counts(parts, page):
+def _with_counts(parts, context, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
     if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
@@ -160,11 +160,31 @@ def _with_counts(parts, page):
     *before, last = parts
     behind = []
     if count(last, "length") and not any(count(part, "size", *NOUNS, *DIAGONAL) for part in before):
-        behind += all_of(last, "squares")  # "12 3 in and 6 4 in squares"
+        behind += all_of(last, "squares", "strips")  # "12 3 in and 6 4 in squares"
+    ahead, name = _ahead(first, context, page)
+    if not any(count(part, *NOUNS) for part in rest):  # "strips: 3 at 2 in and 2 at 4 in"
+        behind += ahead
+    if name:
+        return _groups([first, *([*part, *behind] for part in rest)], parts, _carried(name, parts, page))
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail
-    return _groups([*([*part, *behind] for part in before), last], parts)
+    whole = [*last, *(one for one in behind if one in ahead)]
+    return _groups([*([*part, *behind] for part in before), whole], parts)
+
+
+def _ahead(part, context, page):
+    """The noun and the fabric that stand before the count of a part."""
+    at = next((place for place, one in enumerate(part) if one.kind == "count"), 0)
+    name = naming.described(part[:at], page)
+    return all_of(part[:at], "squares", "strips"), name if is_fabric(name, context) else ""
+
+
+def _carried(name, parts, page):
+    """The fabric of each part, that of the part before it where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
+    for part in parts:
+        name = naming.described(part, page) or name
+        yield name
 
 
 def _may_all_be_cut(parts, page):
@@ -187,16 +207,11 @@ def _from_behind(part):
 def _of_one_size(parts, holder, context, page):
     """The groups of parts of which one says the size of all; each must say of which fabric it is."""
     shared: list[Chunk] = []
-    ahead = [one for one in parts[0] if one.kind in NOUNS and not count(parts[0][: parts[0].index(one)], "count")]
-    for one in [*ahead, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
+    nouns = [one for part in parts for one in all_of(part, *NOUNS)]
+    for one in [*nouns, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
         if one.kind in OF_SIZE and (one.kind in MEASURES or not count(shared, one.kind)):
             shared.append(one)
-    nouns = {one.kind for one in all_of(shared, *NOUNS)}
-    if any(
-        count(part, *DIAGONAL) or not {one.kind for one in all_of(part, *NOUNS)} <= nouns
-        for part in parts
-        if part is not holder
-    ):
+    if len({one.kind for one in nouns}) > 1 or any(count(part, *DIAGONAL) for part in parts if part is not holder):
         return None
     if not count(holder, "count"):  # `3 1/2" squares: ten navy, six cream`: the first part holds the size alone
         parts = [part for part in parts if part is not holder]
@@ -205,9 +220,10 @@ def _of_one_size(parts, holder, context, page):
     if any(len(one) != 1 for one in counts):
         return None
     numbers = [one.value for (one,) in counts]
-    if (
-        holder is parts[0] and not names[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]
-    ):  # "12 squares 5 in: 6 dark, 6 light"
+    in_all = holder is parts[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]
+    if in_all and names[0] and not is_fabric(names[0], context):
+        return None
+    if in_all and not names[0]:  # "12 squares 5 in: 6 dark, 6 light"
         parts, names, counts = parts[1:], names[1:], counts[1:]
     of_fabric = [is_fabric(one, context) or naming.is_plain(one) for one in names]
     if not all(names) or len(set(names)) < len(names) or not any(of_fabric):
@@ -228,7 +244,7 @@ def _groups(completed, parts, names=()):
     spans = [[one for one in part if one.kind not in ("punct", "and")] or part for part in parts]
     return [
         Group(chunks, span[0].start, span[-1].end, name)
-        for chunks, span, name in zip(completed, spans, names or [""] * len(parts))
+        for chunks, span, name in zip(completed, spans, list(names) or [""] * len(parts))
     ]
 
 

@@ -6,7 +6,7 @@ import re
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
+from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES
 
 # fmt: off
 _EMPTY = {
@@ -100,7 +100,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
             runs[-1][1].append(" ".join(word.split()))
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     if of_fabric and not any(headed and words in of_fabric for headed, words in runs):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import borders, brackets, following, groups, naming, of_each, prose
-from .chunks import MEASURES, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
@@ -40,7 +40,7 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
-        chunks = self._of_each_fabric(chunks)
+        chunks = self._of_each_fabric(_cut_first(chunks))
         each = self._of_each_print(chunks)
         if each is not None:
             return each
@@ -130,6 +130,18 @@ class Sentence:
             entries = (replace(entry, words=words) for entry in read.entries)
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
         return None if groups.may_be_sub_cut(found.entries) else found
+
+
+def _cut_first(chunks):
+    """The chunks, an "and cut" that no strips stand before as the verb that it is: "take the red and cut 12 squares"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    if (
+        not at
+        or count(chunks[:at], *FIGURES, "cut", "strips", "strip_set", "make", "sew")
+        or not count(chunks[:at], "word")
+    ):
+        return chunks
+    return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
 
 
 def _of_one_border(read, chunks):

@@ -16,13 +16,14 @@ _SHORT = (
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
-_AS_BEFORE = re.compile(r"\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
+_AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
+_AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
@@ -33,10 +34,11 @@ class Sentences(Sentence):
 
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
-        plain, chunks = self.page.plain, self._chunks(start, end)
+        chunks = self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks)
+        parts = self._parted(start, end)
+        whole = self._reading(chunks) if self._goes_together(parts) else None
         if whole is not None:
             self._take(whole)
             return
@@ -45,12 +47,6 @@ class Sentences(Sentence):
             self.read.questions.append(meant)
             self.context.last = ()
             return
-        parts, at = [], start
-        for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
-                parts.append((at, match.start()))
-                at = match.end()
-        parts.append((at, end))
         for part in parts:
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
@@ -58,12 +54,29 @@ class Sentences(Sentence):
             else:
                 self._sentence(*part)
 
+    def _parted(self, start, end):
+        """Where the sentences of a line begin and end."""
+        plain, parts, at = self.page.plain, [], start
+        for match in _SENTENCE.finditer(plain, start, end):
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+                parts.append((at, match.start()))
+                at = match.end()
+        return [*parts, (at, end)]
+
+    def _goes_together(self, parts):
+        """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
+        return not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)
         words = self.page.words(start, end)
         if not chunks:
             if words.text:
                 self.read.understood.append(words)
+            return
+        again = following.repeated(start, end, self.read, self.context, self.page)
+        if again is not None:
+            self._take(again, keep=True)
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -133,7 +146,7 @@ class Sentences(Sentence):
         if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
-        if self.read.entries and _AS_BEFORE.search(words.text.casefold()):
+        if self.context.last and _AS_BEFORE.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")

@@ -172,7 +172,7 @@ DONE_TO_FABRIC = {
 SAID_OF_PIECES = {
     "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
     "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
-    "sized", "specified", "squared", "stated", "used"
+    "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
 """Words of that end which change neither a count nor a size, nor how a piece is cut."""
 # fmt: on
@@ -188,6 +188,16 @@ def may_be_done(word: str) -> bool:
 
 
 # fmt: off
+FUNCTION_WORDS = {
+    "able", "again", "am", "any", "anything", "because", "been", "bought", "but", "came", "can", "could", "did", "do",
+    "does", "down", "favorite", "favourite", "from", "get", "go", "going", "got", "grab", "had", "has", "have", "he",
+    "her", "here", "him", "his", "i", "if", "just", "know", "let", "let's", "like", "likewise", "love", "made", "make",
+    "may", "me", "might", "must", "my", "myself", "now", "of", "only", "or", "our", "own", "pick", "please", "running",
+    "she", "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used",
+    "using", "want", "was", "we", "were", "when", "while", "who", "would", "yourself"
+}
+"""Words of running prose, which name nothing."""
+
 COLOURS = {
     "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
     "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
