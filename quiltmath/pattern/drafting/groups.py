@@ -181,7 +181,7 @@ def _ahead(part, context, page):
 
 
 def _carried(name, parts, page):
-    """The fabric of each part, that of the part before it where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
+    """The fabric of each part, that of the part before where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
     for part in parts:
         name = naming.described(part, page) or name
         yield name

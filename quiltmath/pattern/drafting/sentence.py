@@ -133,7 +133,7 @@ class Sentence:
 
 
 def _cut_first(chunks):
-    """The chunks, an "and cut" that no strips stand before as the verb that it is: "take the red and cut 12 squares"."""
+    """The chunks, an "and cut" behind no strips as the verb that it is: "take the red and cut 12 squares"."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
     if (
         not at
