@@ -8,6 +8,7 @@ from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
+from .prose import speaks_of_somebody
 from .strips import long_side
 
 LININGS = ("backing", "batting")
@@ -25,6 +26,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _without_not_included(chunks, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
+    if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
+        return None
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:

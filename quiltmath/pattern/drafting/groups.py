@@ -15,10 +15,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from . import naming
+from .brackets import without_conversions, without_remarks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
 from .model import Context, Entry
 from .triangles import DIAGONAL
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, HUES, OF_FABRIC
 
 NOUNS = ("squares", "rectangles", "pieces", "strips")
 OF_SIZE = (*NOUNS, *MEASURES, "wof", *DIAGONAL)
@@ -43,6 +44,7 @@ class Group:
 
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
+    chunks = without_conversions(without_remarks(chunks, page))
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
@@ -54,10 +56,14 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         yield _groups(parts, parts)
         return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
-        if 1 < len(starts) <= MOST:
-            groups = _completed(_parted(flat, starts, page), context, page)
+        if not 1 < len(starts) <= MOST:
+            continue
+        words_first = bool(naming.described(flat[: starts[0]], page))
+        for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
+            groups = _completed(_parted(flat, starts, page, first), context, page)
             if groups:
                 yield groups
+                break
 
 
 def _behind_a_need(flat, page):
@@ -95,15 +101,15 @@ def _at_counts(flat):
         again = (
             before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
         )
-        if one.kind == "count" and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
+        counts = one.kind == "count" or one.kind == "article" and noun in (*NOUNS, *MEASURES)
+        if counts and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
     return found
 
 
-def _parted(flat, starts, page):
+def _parted(flat, starts, page, words_first=True):
     """The chunks parted before each of these places: at the last sign that parts, else before or behind the words that
-    stand there, as they do in the first part."""
-    words_first = bool(naming.described(flat[: starts[0]], page))
+    stand there."""
     bounds = [0]
     for before, start in pairwise(starts):
         place = start
@@ -126,7 +132,7 @@ def _completed(parts, context, page):
         return None
     first, last = measured[0], measured[-1]
     if len(measured) == len(parts):
-        return _with_counts(parts, page)
+        return _with_counts(parts, context, page)
     if len(measured) != last + 1 - first or first == last and 0 < first < len(parts) - 1:
         return None
     # What has no size is of that of the part right behind, or right before.
@@ -138,7 +144,7 @@ def _completed(parts, context, page):
     return [*ahead, *_groups(between, between), *behind]
 
 
-def _with_counts(parts, page):
+def _with_counts(parts, context, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
     if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
@@ -149,16 +155,46 @@ def _with_counts(parts, page):
         behind = tail if not any(naming.described(part, page) for part in parts[:-1]) else []
         whole = [[*first, *behind], *([*shared, *part, *behind] for part in rest[:-1]), [*shared, *rest[-1]]]
         return _groups(whole, parts)
-    if any(not count(part, "count", "article") for part in parts):
+    if any(not count(part, "count", "article") for part in parts) or _may_all_be_cut(parts, page):
         return None
     *before, last = parts
     behind = []
     if count(last, "length") and not any(count(part, "size", *NOUNS, *DIAGONAL) for part in before):
-        behind += all_of(last, "squares")  # "12 3 in and 6 4 in squares"
+        behind += all_of(last, "squares", "strips")  # "12 3 in and 6 4 in squares"
+    ahead, name = _ahead(first, context, page)
+    if not any(count(part, *NOUNS) for part in rest):  # "strips: 3 at 2 in and 2 at 4 in"
+        behind += ahead
+    if name:
+        return _groups([first, *([*part, *behind] for part in rest)], parts, _carried(name, parts, page))
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail
-    return _groups([*([*part, *behind] for part in before), last], parts)
+    whole = [*last, *(one for one in behind if one in ahead)]
+    return _groups([*([*part, *behind] for part in before), whole], parts)
+
+
+def _ahead(part, context, page):
+    """The noun and the fabric that stand before the count of a part."""
+    at = next((place for place, one in enumerate(part) if one.kind == "count"), 0)
+    name = naming.described(part[:at], page)
+    return all_of(part[:at], "squares", "strips"), name if is_fabric(name, context) else ""
+
+
+def _carried(name, parts, page):
+    """The fabric of each part, that of the part before where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
+    for part in parts:
+        name = naming.described(part, page) or name
+        yield name
+
+
+def _may_all_be_cut(parts, page):
+    """Whether the cut on the diagonal that ends a sentence may be that of the squares before its last ones too."""
+    *before, last = parts
+    if not count(last, *DIAGONAL) or any(count(part, *DIAGONAL) for part in before):
+        return False
+    sizes = [{*one.value.texts} for part in parts for one in all_of(part, *MEASURES)]
+    every = {page.plain[one.start : one.end] for one in last if one.kind == "word"} & {"all", "both"}
+    return bool(every) or sizes[-1] in sizes[:-1]
 
 
 def _from_behind(part):
@@ -171,16 +207,11 @@ def _from_behind(part):
 def _of_one_size(parts, holder, context, page):
     """The groups of parts of which one says the size of all; each must say of which fabric it is."""
     shared: list[Chunk] = []
-    ahead = [one for one in parts[0] if one.kind in NOUNS and not count(parts[0][: parts[0].index(one)], "count")]
-    for one in [*ahead, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
+    nouns = [one for part in parts for one in all_of(part, *NOUNS)]
+    for one in [*nouns, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
         if one.kind in OF_SIZE and (one.kind in MEASURES or not count(shared, one.kind)):
             shared.append(one)
-    nouns = {one.kind for one in all_of(shared, *NOUNS)}
-    if any(
-        count(part, *DIAGONAL) or not {one.kind for one in all_of(part, *NOUNS)} <= nouns
-        for part in parts
-        if part is not holder
-    ):
+    if len({one.kind for one in nouns}) > 1 or any(count(part, *DIAGONAL) for part in parts if part is not holder):
         return None
     if not count(holder, "count"):  # `3 1/2" squares: ten navy, six cream`: the first part holds the size alone
         parts = [part for part in parts if part is not holder]
@@ -189,9 +220,10 @@ def _of_one_size(parts, holder, context, page):
     if any(len(one) != 1 for one in counts):
         return None
     numbers = [one.value for (one,) in counts]
-    if (
-        holder is parts[0] and not names[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]
-    ):  # "12 squares 5 in: 6 dark, 6 light"
+    in_all = holder is parts[0] and len(parts) > 2 and sum(numbers[1:]) == numbers[0]
+    if in_all and names[0] and not is_fabric(names[0], context):
+        return None
+    if in_all and not names[0]:  # "12 squares 5 in: 6 dark, 6 light"
         parts, names, counts = parts[1:], names[1:], counts[1:]
     of_fabric = [is_fabric(one, context) or naming.is_plain(one) for one in names]
     if not all(names) or len(set(names)) < len(names) or not any(of_fabric):
@@ -212,7 +244,7 @@ def _groups(completed, parts, names=()):
     spans = [[one for one in part if one.kind not in ("punct", "and")] or part for part in parts]
     return [
         Group(chunks, span[0].start, span[-1].end, name)
-        for chunks, span, name in zip(completed, spans, names or [""] * len(parts))
+        for chunks, span, name in zip(completed, spans, list(names) or [""] * len(parts))
     ]
 
 
@@ -250,17 +282,28 @@ def parted_names(chunks: list[Chunk], page) -> Iterator[str]:
 
 def is_fabric(name: str, context: Context) -> bool:
     """Whether these words name a fabric of the page, or say the colour or the kind of one."""
-    return bool(naming.known(name, context.known)) or bool(naming.key(name) & (COLOURS | OF_FABRIC))
+    return (
+        bool(naming.known(name, context.known))
+        or naming.is_numbered(name)
+        or bool(naming.key(name) & (COLOURS | OF_FABRIC))
+    )
 
 
 def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
-    """Whether one count is told for two fabrics, so that it may be that of each, or of both: "6 in red and blue"."""
-    for before, one, behind in zip(chunks, chunks[1:], chunks[2:]):
-        between = one.kind == "and" or one.kind == "punct" and page.plain[one.start : one.end] == "/"
-        said = [page.text[other.start : other.end] for other in (before, behind)]
-        if between and before.kind == behind.kind == "word" and all(is_fabric(word, context) for word in said):
-            after = [other for other in chunks if other.start >= behind.end][:1]
-            return not (after and after[0].kind == "word" and {page.plain[after[0].start : after[0].end]} & OF_FABRIC)
+    """Whether one count is told for two fabrics, so that it may be that of each, or of both: "6 in red and blue",
+    "red 6 squares 3 in blue"."""
+    named = [one for one in chunks if one.kind == "word" and is_fabric(page.text[one.start : one.end], context)]
+    for one, other in pairwise(named):
+        between = [chunk for chunk in chunks if one.end <= chunk.start < other.start]
+        if count(between, *FIGURES):
+            if all(page.plain[name.start : name.end] in HUES for name in (one, other)):
+                return True
+            continue
+        signs = {page.plain[chunk.start : chunk.end] if chunk.kind == "punct" else chunk.kind for chunk in between}
+        behind = next((chunk for chunk in chunks if chunk.start >= other.end), None)
+        one_print = behind and behind.kind == "word" and page.plain[behind.start : behind.end] in OF_FABRIC
+        if signs and signs <= {"and", "/"} and not one_print:
+            return True
     return False
 
 
@@ -272,11 +315,13 @@ def context_of(group: Group, context: Context) -> Context:
 
 
 def may_be_sub_cut(entries: tuple[Entry, ...]) -> bool:
-    """Whether pieces may be cut from the strips that stand before them, as wide as these, and nothing says so."""
-    widths: set[str] = set()
-    for one in entries:
-        size = one.data.get("size", [])
-        if widths & {*([size] if isinstance(size, str) else size)}:
-            return True
-        widths |= {one.data["strip"]} if "strip" in one.data else set()
-    return False
+    """Whether pieces may be cut from the strips that stand before them, as wide as these and of their fabric, and
+    nothing says so."""
+    strips = [one for one in entries if "strip" in one.data]
+    return any(
+        len({strip.data.get("fabric"), one.data.get("fabric")} - {None}) < 2
+        and strip.data["strip"] in (one.data["size"] if isinstance(one.data["size"], list) else [one.data["size"]])
+        for place, one in enumerate(entries)
+        for strip in strips
+        if "size" in one.data and entries.index(strip) < place
+    )

@@ -264,7 +264,7 @@ def names(page, start, stop, context):
     if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
-    if not parts or any(len(part.split()) > 6 for part in parts):
+    if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
@@ -281,7 +281,7 @@ def _parts(page, start, stop):
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
-            r"^(?:(?:the|your|each|remaining|a|an|both|from)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
             "",
             re.sub(r"^\W+", "", part),
             flags=re.IGNORECASE,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from .chunks import Chunk
+from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
+from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES
 
 # fmt: off
 _EMPTY = {
@@ -88,14 +88,19 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     'Navy print'
     """
     runs: list[tuple[bool, list[str]]] = [(False, [])]
+    purpose = counted = False
     for chunk in chunks:
-        if chunk.kind == "for":
+        counted = counted or chunk.kind in FIGURES
+        if chunk.kind == "for" and counted:
             break
+        purpose = chunk.kind == "for" or purpose and not counted and chunk.kind != "cut"
+        if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
+            continue
         word = page.text[chunk.start : chunk.end].strip("'")
         heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
             runs[-1][1].append(" ".join(word.split()))
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
@@ -154,6 +159,11 @@ def _from_behind(chunks, page):
             return ""
         words += [one] if one.kind == "word" else []
     return ""
+
+
+def is_numbered(said: str) -> bool:
+    """Whether a fabric is called by its number or letter: "Fabric 2"."""
+    return bool(_NUMBERED.fullmatch(said.casefold()))
 
 
 def is_plain(said: str) -> bool:

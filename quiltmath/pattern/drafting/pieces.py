@@ -74,7 +74,8 @@ def _from_what(chunks, context, page):
     flat = opened(chunks)
     behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
     remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
-    return not remains and any(one.kind in ("word", "left_over") for one in behind)
+    scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)
+    return scraps or not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
 def _closed(page, start, end):

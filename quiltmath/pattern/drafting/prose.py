@@ -21,6 +21,7 @@ _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
+_OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -32,11 +33,24 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
 
 
+def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence is about what somebody has, made or cut.
+
+    >>> from .chunks import chunked
+    >>> page = Page("I bought 2 yards")
+    >>> speaks_of_somebody(chunked(page.plain), page)
+    True
+    """
+    return bool(chunks) and bool(_OF_SOMEBODY.search(page.plain[chunks[0].start : chunks[-1].end]))
+
+
 def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
     if _NOT_TO_CUT.match(text):
+        return True
+    if _OF_SOMEBODY.search(text) and not count(flat, "count", "from", "yards", *NAMED):
         return True
     if count(flat, "cut", "into", "from", "enough"):
         return False
@@ -45,6 +59,8 @@ def _cuts_nothing(flat, page):
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
     if _OF_SOMEBODY.search(text):
+        return True
+    if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
         return True
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 

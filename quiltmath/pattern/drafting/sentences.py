@@ -5,63 +5,40 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import (
-    borders,
-    brackets,
-    doubtful,
-    following,
-    for_each_block,
-    groups,
-    heads,
-    naming,
-    of_each,
-    prose,
-    sets,
-    strips_above,
-)
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
-from .kept import Kept
-from .model import Choice, Context, Entry, Question, Reading
-from .page import Page
-from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED
+from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .model import Choice, Question, Reading
+from .sentence import Sentence
 
-_SHORT = ("in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "diag", "approx")
+_SHORT = (
+    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx"
+)  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|;\s*"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
 )
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
-_AS_BEFORE = re.compile(r"\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
+_AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
+_AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
 
 
-class Sentences:
-    """Reads the sentences of one page; what holds from line to line is its `context`, what was read is in `read`."""
-
-    def __init__(self, page: Page) -> None:
-        self.page, self.context = page, Context()
-        self.read = Kept()
-        self.noun = ""
-        self.shared: list[Chunk] = []
-        """A size and a noun that stand above lines which only count pieces."""
-
-    def _state(self):
-        """What is known and kept so far, apart from what comes of trying a line."""
-        return self.context.copied(), self.read.copied()
+class Sentences(Sentence):
+    """Reads the sentences of one page, one after the other."""
 
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
-        plain, chunks = self.page.plain, self._chunks(start, end)
+        chunks = self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks)
+        parts = self._parted(start, end)
+        whole = self._reading(chunks) if self._goes_together(parts) else None
         if whole is not None:
             self._take(whole)
             return
@@ -70,12 +47,6 @@ class Sentences:
             self.read.questions.append(meant)
             self.context.last = ()
             return
-        parts, at = [], start
-        for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
-                parts.append((at, match.start()))
-                at = match.end()
-        parts.append((at, end))
         for part in parts:
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
@@ -83,15 +54,18 @@ class Sentences:
             else:
                 self._sentence(*part)
 
-    def _chunks(self, start, end):
-        chunks = chunked(self.page.plain, start, end)
-        while chunks and chunks[0].kind in ("ref", "punct"):
-            if chunks[0].kind == "ref":
-                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
-            chunks = chunks[1:]
-        while chunks and chunks[-1].kind == "punct":
-            chunks = chunks[:-1]
-        return chunks
+    def _parted(self, start, end):
+        """Where the sentences of a line begin and end."""
+        plain, parts, at = self.page.plain, [], start
+        for match in _SENTENCE.finditer(plain, start, end):
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+                parts.append((at, match.start()))
+                at = match.end()
+        return [*parts, (at, end)]
+
+    def _goes_together(self, parts):
+        """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
+        return not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)
@@ -99,6 +73,10 @@ class Sentences:
         if not chunks:
             if words.text:
                 self.read.understood.append(words)
+            return
+        again = following.repeated(start, end, self.read, self.context, self.page)
+        if again is not None:
+            self._take(again, keep=True)
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -130,42 +108,6 @@ class Sentences:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
-    def _reading(self, chunks):
-        """What a sentence is read as by the first rule that takes all its figures; None where none does."""
-        chunks = brackets.set_off(chunks, self.page)
-        chunks = self._of_each_fabric(chunks)
-        each = self._of_each_print(chunks)
-        if each is not None:
-            return each
-        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
-        if triangles is not None:
-            return triangles
-        total = following.total(chunks, self.read, self.context, self.page)
-        if total is not None:
-            return total
-        lengths = borders.lengths(chunks, self.read, self.context, self.page)
-        if lengths is not None:
-            return lengths
-        of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
-        if self.context.strip_set is not None:
-            of_strips += count(opened(chunks), "set")
-        if prose.is_prose(chunks, self.page) and not of_strips:
-            return self._first(OF_SEWING, chunks)
-        if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
-            return None
-        chunks = self._of_shared_size(chunks)
-        if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
-            chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
-
-    def _of_shared_size(self, chunks):
-        """The chunks of a line that counts pieces, with the size that stands above it."""
-        bare = all(one.kind in ("count", "word", "punct", "and", "label", "from", "note") for one in chunks)
-        if not self.shared or not bare or count(chunks, "count") != 1:
-            return chunks
-        end = chunks[-1].end
-        return [*chunks, *(one._replace(start=end, end=end) for one in self.shared)]
-
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""
         measured = all(one.kind in (*MEASURES, *groups.NOUNS, "wof", "punct", "cut") for one in chunks)
@@ -174,64 +116,6 @@ class Sentences:
         below = re.compile(r"[^\n]*\n\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
         next_ = opened(chunked(self.page.plain, *below.span("line"))) if below else []
         return count(next_, "count") == 1 and not count(next_, *MEASURES, "yards", *NAMED)
-
-    def _of_each_fabric(self, chunks):
-        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
-        is cut as it says."""
-        several = len(self.context.fabrics) > 1 and not self.context.per_print
-        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
-
-    def _first(self, rules, chunks):
-        return first(rules, chunks, self.context, self.page)
-
-    def _in_parts(self, chunks):
-        """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing
-        of it asked; None where there is none, or more than one."""
-        before, found = self._state(), []
-        for groups_ in groups.ways(chunks, self.context, self.page):
-            read = self._of_groups(groups_)
-            if read is not None and read not in [one for one, _ in found]:
-                found.append((read, self._state()))
-            self.context, self.read = before
-            before = self._state()
-        if len(found) != 1:
-            return None
-        read, (self.context, self.read) = found[0]
-        return _of_one_border(read, opened(chunks))
-
-    def _of_each_print(self, chunks):
-        """What is cut from each of so many prints; None where it is not read."""
-        here, each = self.context, of_each.of_prints(chunks, self.page)
-        if each is None or here.per_print or here.times > 1:
-            return None
-        if not each.name and not here.fabrics and chunks[-1].kind == "of_each":  # "from each", of what is not said
-            return None
-        fabrics = (naming.known(each.name, here.known) or each.name,) if each.name else here.fabrics
-        self.context = replace(here, per_print=True, prints=each.prints, fabrics=fabrics)
-        read = self._reading(each.pieces) or self._in_parts(each.pieces)
-        self.context = here
-        if read is None or read.questions:
-            return None
-        words = self.page.words(chunks[0].start, chunks[-1].end)
-        cut = tuple(replace(one, words=words) for one in read.entries)
-        if each.prints is None:
-            return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
-        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
-
-    def _of_groups(self, parts):
-        """What all the groups of a sentence are read as; None where one of them is not."""
-        found = Reading()
-        for one in parts:
-            here = self.context
-            self.context = groups.context_of(one, here)
-            read = self._reading(one.chunks)
-            self.context = replace(self.context, fabrics=here.fabrics)
-            if read is None or read.questions or not read.entries:
-                return None
-            words = self.page.words(one.start, one.end)
-            entries = (replace(entry, words=words) for entry in read.entries)
-            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
-        return None if groups.may_be_sub_cut(found.entries) else found
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
@@ -262,7 +146,7 @@ class Sentences:
         if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
-        if self.read.entries and _AS_BEFORE.search(words.text.casefold()):
+        if self.context.last and _AS_BEFORE.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")
@@ -336,18 +220,6 @@ class Sentences:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-
-def _of_one_border(read, chunks):
-    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
-    roles = all_of(chunks, "role")
-    measures = all_of(chunks, *MEASURES)
-    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
-        return read
-    role = read.entries[-1].role
-    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
-        return read
-    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
 
 
 def _along_the_selvage(entry):

@@ -56,7 +56,7 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)[\s-]+patch(?:es)?"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
@@ -172,7 +172,7 @@ DONE_TO_FABRIC = {
 SAID_OF_PIECES = {
     "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
     "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
-    "sized", "specified", "squared", "stated", "used"
+    "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
 """Words of that end which change neither a count nor a size, nor how a piece is cut."""
 # fmt: on
@@ -188,6 +188,16 @@ def may_be_done(word: str) -> bool:
 
 
 # fmt: off
+FUNCTION_WORDS = {
+    "able", "again", "am", "any", "anything", "because", "been", "bought", "but", "came", "can", "could", "did", "do",
+    "does", "down", "favorite", "favourite", "from", "get", "go", "going", "got", "grab", "had", "has", "have", "he",
+    "her", "here", "him", "his", "i", "if", "just", "know", "let", "let's", "like", "likewise", "love", "made", "make",
+    "may", "me", "might", "must", "my", "myself", "now", "of", "only", "or", "our", "own", "pick", "please", "running",
+    "she", "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used",
+    "using", "want", "was", "we", "were", "when", "while", "who", "would", "yourself"
+}
+"""Words of running prose, which name nothing."""
+
 COLOURS = {
     "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
     "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
@@ -197,6 +207,9 @@ COLOURS = {
     "teal", "turquoise", "violet", "white", "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", "natural", "muslin"}
+"""Words of which no two are said of one fabric, apart from each other."""
 
 OF_FABRIC = {
     "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
@@ -217,7 +230,7 @@ PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
     "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
-    "tie", "tuft", "using", "wash"
+    "leave", "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
 # fmt: on
