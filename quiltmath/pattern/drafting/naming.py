@@ -102,6 +102,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs.append((heads, []))
         elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
             runs[-1][1].append(" ".join(word.split()))
+    # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
         of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]

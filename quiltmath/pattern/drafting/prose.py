@@ -16,7 +16,7 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
-_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b|before\s+(?:you\s+)?cut")
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
@@ -58,7 +58,7 @@ def _cuts_nothing(flat, page):
         return True
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
-    if _OF_SOMEBODY.search(text):
+    if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
         return True
     if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
         return True
