@@ -50,7 +50,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
-        yield each
+        yield from _under_head([each], context)
         return
     bought = [place for place, one in enumerate(chunks) if one.kind in (*MEASURES, "yards")]
     if 1 < len(bought) <= MOST and count(chunks, "yards") and not count(chunks, "count"):
@@ -64,8 +64,17 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
             groups = _completed(_parted(flat, starts, page, first), context, page)
             if groups:
-                yield groups
+                yield from _under_head([groups], context)
                 break
+
+
+def _under_head(ways, context):
+    """Those of the ways whose fabrics do not gainsay the head above them."""
+    above = context.fabrics
+    for groups in ways:
+        named = {naming.known(one.fabric, context.known) or one.fabric for one in groups if one.fabric}
+        if not above or all(one in above or naming.known(one, [*above]) for one in named):
+            yield groups
 
 
 def _behind_a_need(flat, page):

@@ -117,7 +117,7 @@ def _is_thing(word):
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(described(chunks, page) or _in_bracket(chunks, page), context)
+    said = by_letter(told(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
@@ -134,6 +134,11 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def told(chunks: list[Chunk], page) -> str:
+    """The words that a line has for its fabric, in a bracket where nowhere else."""
+    return described(chunks, page) or _in_bracket(chunks, page)
 
 
 def unknown(chunks: list[Chunk], page) -> str:
