@@ -12,7 +12,20 @@ from .page import Page
 
 _SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
-_OTHER = ("size", "strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof", "caution")
+_OTHER = (
+    "size",
+    "strip",
+    "doubt",
+    "yards",
+    "squares",
+    "rectangles",
+    "triangles",
+    "unit",
+    "blocks",
+    "strip_set",
+    "wof",
+    "caution",
+)
 _KEY = {"sides": "sides_length", "top": "top_length"}
 PARAGRAPH = 400
 """Signs: a border is named no further before its lengths."""

@@ -7,21 +7,17 @@ from dataclasses import replace
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
 from .groups import is_fabric, parted_names
-from .model import Context, Entry, Question, Reading
+from .model import Context, Entry, Reading
 from .prose import speaks_of_somebody
 from .strips import long_side
-from .vocabulary import trade_name
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
-LEAST_PIECE = 1
-"""Inches: no fabric is sold in narrower pieces."""
-PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
-def _figures(chunks):
+def figures(chunks):
     return all_of(chunks, "count", "length", "size", "strip", "yards", "doubt")
 
 
@@ -32,7 +28,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         chunks = chunks[1:]
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
-    flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
+    flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -62,7 +58,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
-    return _bought(data, flat, chunks, context, page)
+    return entry_of(data, flat, chunks, context, page)
 
 
 def _without_not_included(chunks, page):
@@ -101,10 +97,10 @@ def _is_wide(length, chunks, page):
 
 
 def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
-    """A fabric that a line says to buy before it says what is cut from it, and where that begins: "Fabric C - 1 1/8 yd -
+    """A fabric that a line says to buy before it says what is cut from it, and where that begins: "Fabric C - 1 yd -
     cut 5 strips 4 in", "1/2 yd floral: 12 squares 3 in"."""
     at = next(
-        (place for place, one in enumerate(chunks) if _figures([one]) or one.kind == "note" and _figures(one.value)), 0
+        (place for place, one in enumerate(chunks) if figures([one]) or one.kind == "note" and figures(one.value)), 0
     )
     if not chunks or chunks[at].kind not in ("yards", "note"):
         return None
@@ -115,7 +111,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
-        if not _figures(opened(rest)) or not count(rest, "cut") and not _figures(rest[:1]):
+        if not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1]):
             continue
         read = by_length(before, context, page)
         if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
@@ -149,7 +145,7 @@ def _as_much_of_each(data, flat, chunks, context, page):
     return Reading(tuple(Entry("fabric", dict(data), words, name) for name in names))
 
 
-def _without_purpose(chunks):
+def without_purpose(chunks):
     """The chunks without the nouns behind "for", which say what the fabric is for."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
     return [*chunks[:at], *(one for one in chunks[at:] if one.kind not in NAMED)]
@@ -160,8 +156,8 @@ def _yards_opened(chunks, page):
     another unit left out."""
     found = []
     for one in chunks:
-        figures = _figures(one.value) if one.kind == "note" else []
-        if not figures:
+        inside = figures(one.value) if one.kind == "note" else []
+        if not inside:
             found.append(one)
         elif found and any(chunk.kind == "yards" for chunk in found) and _same_length(one.value, found):
             continue
@@ -178,7 +174,7 @@ def _same_length(inside, before):
     """Whether a bracket is the length before it in another unit."""
     other = all_of(inside, "yards", "length")
     first = [one for one in before if one.kind == "yards"][-1].value.sides[0]
-    if len(other) != 1 or len(_figures(inside)) != 1 or other[0].value.sides[0].along:
+    if len(other) != 1 or len(figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
     return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
@@ -206,7 +202,7 @@ def _lining_of_two_widths(flat, context, page):
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
-def _bought(data, flat, chunks, context, page):
+def entry_of(data, flat, chunks, context, page):
     """The entry of a fabric that is bought; backing and batting have tables of their own."""
     words = page.words(chunks[0].start, chunks[-1].end)
     unbracketed = [one for one in flat if one.kind != "note"]
@@ -285,106 +281,6 @@ def _name(chunks, page):
     if not words and label is not None:
         return label.value.upper()
     return " ".join(words)
-
-
-def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
-    chunks = _without_purpose(chunks)
-    quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
-    noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
-    buying = context.section == "buying"
-    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
-        return None
-    if count(chunks, "cut", "into", "pack"):
-        return None
-    flat = [one for one in chunks if one.kind != "note"]
-    if quarters:
-        flat = [
-            *flat,
-            *(inner for one in chunks if one.kind == "note" for inner in one.value if inner.kind in ("size", "length")),
-        ]
-        if any(_figures(one.value) and not bare_size(one.value) for one in chunks if one.kind == "note"):
-            return None
-    elif any(_figures(one.value) for one in chunks if one.kind == "note"):
-        return None
-    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
-    if len(counts) > 1 or len(sizes) > 1 or all_of(flat, "caution", "doubt", "yards", "strip", "once", "twice"):
-        return None
-    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat) or count(
-        flat, "each", "of_each"
-    ):
-        return None
-    articles = count(flat, "article")
-    if not counts and not articles:
-        return None
-    data = {"pieces": counts[0].value if counts else 1}
-    if sizes:
-        data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
-    elif quarters:
-        piece = all_of(flat, "fat_quarter")[0]
-        data["piece"] = trade_name(page.plain[piece.start : piece.end])
-    if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
-        return None
-    read = _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
-    described = naming.described([one for one in flat if one.kind == "word"], page)
-    return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
-
-
-def _texts(sizes):
-    return [text for one in sizes for text in one.value.texts]
-
-
-def bare_size(inside: list[Chunk]) -> bool:
-    """Whether a bracket holds one size and else only words."""
-    return len(_figures(inside)) == 1 and _figures(inside)[0].kind in ("size", "length")
-
-
-def _piece(texts, strips):
-    """A piece of fabric by its size, as a sheet has it: "5 in square", "2 1/2 in strip", or its two sides."""
-    if len(set(texts)) > 1:
-        return list(texts)
-    side = texts[0] if texts[0][-1].isalpha() else f"{texts[0]} in"
-    return f"{side} {'strip' if strips else 'square'}"
-
-
-def _unnamed(data, chunks, context, page):
-    if "pieces" in data:
-        context.pieces["precuts"] = data["pieces"]
-    return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
-
-
-def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
-    if count(chunks, "pack") != 1:
-        return None
-    flat = [one for one in chunks if one.kind != "note"]
-    notes = [one.value for one in chunks if one.kind == "note" and _figures(one.value)]
-    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
-    if (
-        len(sizes) != 1
-        or len(counts) > 1
-        or any(one.kind not in (*FILLS, *PIECES, "pack", "count", "size", "length") for one in flat)
-    ):
-        return None
-    texts = sizes[0].value.texts
-    number = counts[0].value if counts else 1
-    data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
-    words = page.words(chunks[0].start, chunks[-1].end)
-    remark = f"{number} pack{'s' if number > 1 else ''}"
-    question: tuple[Question, ...] = ()
-    if len(notes) == 1 and len(_figures(notes[0])) == 1 and count(notes[0], "count") == 1:
-        inside = all_of(notes[0], "count")[0].value
-        data = {"pieces": inside if count(notes[0], "total") else number * inside, **data}
-        if not count(notes[0], "each", "of_each", "total") and number > 1:
-            return None
-    elif notes:
-        return None
-    else:
-        question = (Question(words, f"how many pieces of {' x '.join(texts)} are in a pack?"),)
-    read = _bought(data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page) or _unnamed(
-        data, chunks, context, page
-    )
-    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -43,7 +43,7 @@ _LABELLED = re.compile(
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(
-    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"
+    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
     r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
@@ -89,7 +89,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z](?:[:=)]|\.\s|\t| {2,}| ?-{1,2} )", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))

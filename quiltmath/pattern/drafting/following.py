@@ -37,8 +37,8 @@ SAID_OF_TOTALS = frozenset(
     {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}
 )
 _REPEAT = re.compile(
-    r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
-    r"|with|using|from)\s+(?P<names>.+?)\W*$"
+    r"\W*(?:repeat|(?:cut|do)\s+the\s+same|(?:the\s+)?same|ditto)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
+    r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
 )
 OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
 _NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")

@@ -50,6 +50,7 @@ _HEAD = re.compile(
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
+_DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
     r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
@@ -94,6 +95,9 @@ class Head(NamedTuple):
     strong: bool = False
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
+    lengthwise: bool = False
+    of_line: bool = False
+    """Whether it holds for its own line alone."""
     piece: str = ""
     """The pieces as which the fabric is bought, by their trade name."""
 
@@ -130,7 +134,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
             return found._replace(role=purpose)
         if found:
             return found if not match["purpose"] else found._replace(rest=match.end())
-    known = _known_first(page, start, end, context)
+    known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
     match = _KEYED.fullmatch(page.plain, start, end)
@@ -241,6 +245,13 @@ def _known_first(page, start, end, context):
     return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
 
 
+def _ditto(page, start, end, context):
+    """A line that begins with a ditto mark: its fabric is that of the line before."""
+    mark = _DITTO.match(page.plain, start, end)
+    fabric = context.last[-1].data.get("fabric") if mark and context.last else None
+    return Head((fabric,), mark.end(), of_line=True) if fabric else None
+
+
 def _times(words):
     """The number of sets in a head, or nothing."""
     found = number(words, 0) if words else None
@@ -270,9 +281,9 @@ def _parts(page, start, stop):
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
         part = re.sub(
-            r"^\W*(?:(?:the|your|each|remaining|a|an|both|from|in|of)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
+            r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
             "",
-            part.strip(),
+            re.sub(r"^\W+", "", part),
             flags=re.IGNORECASE,
         )
         part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
@@ -313,7 +324,8 @@ def _bare(page, start, stop, rest, end, context):
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
-    role = naming.named(text, text) if "role" in kinds else ""
+    bare = re.sub(r"\([^()]*\)", "", text)
+    role = naming.named(bare, bare) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
@@ -329,7 +341,8 @@ def _bare(page, start, stop, rest, end, context):
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
         )
-        return Head((fabric,) if fabric else context.fabrics, rest, role=role)
+        along = any(one.kind == "lengthwise" for one in inside)
+        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
     if (
         not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
         or len(words) > 5

@@ -31,8 +31,8 @@ _GOES_ON = re.compile(
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
-    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these|those|them|with|make|both|one|twice|on"
-    r"|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|another|plus|measuring)"
+    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|another|plus|measuring)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)

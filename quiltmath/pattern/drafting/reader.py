@@ -6,12 +6,12 @@ import re
 from dataclasses import replace
 
 from . import buying, following, for_each_block, heads, naming
-from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
 from .page import Page
-from .rules import OF_THE_WHOLE
 from .rows import Rows
+from .rules import OF_THE_WHOLE
 
 _CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
 
@@ -103,8 +103,8 @@ class Reader(Rows):
         self._clause(start, end)
 
     def _stands_below_strips(self, start):
-        """Whether a line stands below the strips before it as what is cut from them: they are told to be, it begins with
-        an arrow, is set in deeper or has a bullet of its own."""
+        """Whether a line stands below the strips before it as what is cut from them: these are told to be cut up, or it
+        begins with an arrow, is set in deeper or has a bullet of its own."""
         here, plain = self.context, self.page.plain
         if not here.strips:
             return False
@@ -136,6 +136,13 @@ class Reader(Rows):
         if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
             said = None
         kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+        if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
+            return False
+        if kind == "sewing" and not said and self._heads_pieces(start, end):
+            self.context.role = self.context.role_above = ""
+            self.context.lengthwise = False
+            self.read.understood.append(self.page.words(start, end))
+            return True
         if kind:
             self.context = self.context.anew(kind)
             self.noun, self.shared = "", []
@@ -143,6 +150,15 @@ class Reader(Rows):
             if said:
                 self._line(*said.span("rest"))
         return kind is not None
+
+    def _heads_pieces(self, start, end):
+        """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
+        that holds for these."""
+        parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
+        below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(self.page.plain, end)
+        chunks = opened(chunked(self.page.plain, *below.span("line"))) if below else []
+        pieces = count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED)
+        return bool(self.context.fabrics and pieces) and not parted
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
@@ -261,7 +277,7 @@ class Reader(Rows):
             return
         before = replace(context)
         self._apply(found._replace(role=found.role or for_place))
-        if found.role and not found.strong:
+        if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
@@ -282,12 +298,18 @@ class Reader(Rows):
         if not fabrics and not linings:
             return
         several = here.bought + len(fabrics) + len(linings) > 1
-        above = tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        above = (
+            tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        )
         if several:
             self._apply(heads.Head((), 0))
             here.above = above
         elif fabrics:
-            role = naming.role(opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)), Context(), self.page.plain)
+            role = naming.role(
+                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
+                Context(),
+                self.page.plain,
+            )
             of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
             self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
         else:
@@ -330,7 +352,7 @@ class Reader(Rows):
         here = self.context
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
-        here.lengthwise = False
+        here.lengthwise = found.lengthwise
         here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []

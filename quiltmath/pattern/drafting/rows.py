@@ -1,4 +1,4 @@
-"""The rows of a table: each read by what its columns say, with the fabric of the rows above where it goes on with that."""
+"""The rows of a table: each read by what its columns say, with the fabric of those above where it goes on with it."""
 
 from __future__ import annotations
 

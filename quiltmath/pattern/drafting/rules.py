@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, of_each, pieces, sets, stated, strips, subcut
+from . import buying, of_each, pieces, precuts, sets, stated, strips, strips_above, subcut
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -19,8 +19,8 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     buying.lining,
     buying.by_length,
     buying.several,
-    buying.packs,
-    buying.as_pieces,
+    precuts.packs,
+    precuts.as_pieces,
 )
 OF_CUTTING: tuple[Rule, ...] = (
     strips.whole_binding,
@@ -28,9 +28,9 @@ OF_CUTTING: tuple[Rule, ...] = (
     strips.joined,
     sets.made_and_cut,
     sets.cut_across,
-    subcut.of_strips_above,
-    subcut.of_the_rest,
-    subcut.left_whole,
+    strips_above.of_strips_above,
+    strips_above.of_the_rest,
+    strips_above.left_whole,
     subcut.strips_behind,
     subcut.sub_cut,
     sets.begun,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, subcut
+from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .model import Choice, Question, Reading
 from .sentence import Sentence
@@ -171,39 +171,6 @@ class Sentences(Sentence):
         said = count(chunks, "word")
         return alone and 0 < said <= 5 and not words.text.endswith(".")
 
-    def _from_strips_or_besides(self, read, cut):
-        """What was read, asked where it may be cut from the strips right before it and nothing says so."""
-        here = self.context
-        if read.instead or len(cut) != 1 or "size" not in cut[0].data or not here.strips or here.strips_cut:
-            return read
-        question = subcut.may_be_cut_from(cut[0], here, cut[0].words)
-        if question is None:
-            return read
-        self.read.put(here.strips[0])
-        self.read.understood.append(here.strips[0].words)
-        rest = tuple(one for one in read.entries if one is not cut[0])
-        return replace(read, entries=rest, questions=(*read.questions, question))
-
-    def _keep_strips(self, read):
-        """Remember the strips from which what follows may be cut."""
-        here = self.context
-        left = tuple(one for _, one in read.instead if one)
-        of_list = [one for one in read.entries if one.table == "cut" and "strip" in one.data]
-        strips = tuple(one for one in of_list if isinstance(one.data.get("count"), int))
-        if read.instead:
-            here.strips, here.strips_cut, here.wants_pieces = left, bool(left), False
-            self.read.unfilled = [
-                one for one in self.read.unfilled if one not in [before for before, _ in read.instead]
-            ]
-        elif strips:
-            same = [one.data["strip"] == two.data["strip"] and not one.role for one, two in zip(here.strips, strips)]
-            here.strips_before = any(same) and not here.wants_pieces
-            here.strips, here.strips_cut, here.strips_left = strips, len(strips) < len(read.entries), None
-            if here.wants_pieces:
-                self.read.unfilled += strips
-        elif read.entries or read.questions:
-            here.strips, here.wants_pieces = (), False
-
     def _of_which_fabric(self, read):
         """What names no fabric below a head that may hold no more: asked, from that one or from another."""
         bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
@@ -235,10 +202,10 @@ class Sentences(Sentence):
         for before, left in read.instead:
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)
-        read = self._from_strips_or_besides(read, cut)
+        read = strips_above.or_besides(read, self.read, self.context)
         for entry in read.entries:
             self.read.add(entry)
-        self._keep_strips(read)
+        strips_above.remember(read, self.read, self.context)
         self.read.questions.extend(read.questions)
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):

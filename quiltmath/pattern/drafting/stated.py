@@ -56,8 +56,10 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    alone = words <= OF_QUILT | {"a", "the"} and not block and all_of(plain, "word")[-1:] == plain[-1:]
-    if len(texts) == 2 and (quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words):
+    alone = words <= OF_QUILT and not block and len(plain) == len(words) + 1 + count(plain, "punct", "article")
+    if len(texts) == 2 and (
+        quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
+    ):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     if len(texts) == 1 and quilt and said and count(plain, "squares"):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")

@@ -1,5 +1,5 @@
-"""The lines of a cutting list that say strips: across the width of fabric, of another length, sewn end to end, as borders
-and as binding."""
+"""The lines of a cutting list that say strips: across the width of fabric, of another length, sewn end to end, as
+borders and as binding."""
 
 from __future__ import annotations
 
@@ -19,7 +19,6 @@ from .pieces import (
     entries,
     is_part,
     long_side,
-    piece,
     sized_each,
 )
 

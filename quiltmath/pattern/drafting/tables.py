@@ -38,7 +38,7 @@ _COLUMN = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))(?![a-z])" for 
 _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w x l|w x h)\s*[)\]]")
 _METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
-_PARTED = re.compile(r"[^\t|]+")
+_PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
 _CELL = re.compile(r"[^\S\n]{2,}")
 _LETTER = re.compile(r"\W*(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z]?)\W*$")
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
@@ -75,10 +75,10 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
     ['count', 'size', 'fabric']
     """
     found: list[Column] = []
-    parted = re.search(r"\t|\|", page.plain[start:end])
     at = _behind_blank(page, start, end)
     while at < end:
-        stop = _PARTED.match(page.plain, at, end).end() if parted else end
+        parted = _PARTED.match(page.plain, at, end)
+        stop = parted.end() if parted else end
         name = _COLUMN.match(page.plain, at, stop)
         unit = _UNIT.match(page.plain, name.end(), stop) if name else None
         behind = unit.end() if unit else name.end() if name else at
@@ -136,7 +136,8 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     cells = _cells(page, start, end, heads)
     if cells is None:
         return None
-    fabric, said = None, {}
+    fabric: tuple[int, int] | None = None
+    said: dict[str, list[Chunk]] = {}
     for column, (first, last) in cells:
         if not re.search(r"\w|[\"']", page.plain[first:last]):
             continue
