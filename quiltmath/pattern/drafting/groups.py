@@ -155,7 +155,8 @@ def _with_counts(parts, context, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
     if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
-        if not count(first, "each"):
+        at = next(place for place, one in enumerate(first) if one.kind in MEASURES)
+        if not count(first[:at], "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
         first, tail = [one for one in first if one.kind != "each"], _from_behind(parts[-1])

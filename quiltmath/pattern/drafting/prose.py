@@ -33,6 +33,12 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
 
 
+def sets_aside(chunks: list[Chunk]) -> bool:
+    """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
+    first = chunks[0].kind if count(chunks, *MEASURES) else ""
+    return first == "aside" or first == "set" and count(chunks, "aside") > 0
+
+
 def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence is about what somebody has, made or cut.
 
