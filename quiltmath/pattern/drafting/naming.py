@@ -16,7 +16,7 @@ _EMPTY = {
     "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
     "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
-    "yardage", "you", "your"
+    "yardage", "you", "you'll", "your"
 }
 # fmt: on
 _HEADS = {"the", "of", "in", "from", "my", "your"}

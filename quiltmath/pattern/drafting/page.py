@@ -11,6 +11,7 @@ from .characters import plain
 from .chunks import FIGURES, NAMED, chunked, count
 from .furniture import furniture
 from .model import Words
+from .vocabulary import PROSE
 
 LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
@@ -27,16 +28,19 @@ LONGEST_JOINED = 1_200
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
     r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
-    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|another|plus|measuring)"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|another|plus|measuring)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
 """A line as far as its last clause."""
+LONG_LINE = 60
+"""Signs: a line of running text that goes on in small letters on the next has that many, or more."""
+_RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
@@ -190,6 +194,8 @@ class Page:
         if head.rstrip().endswith((".", ":")):
             return False
         if self._lacks(before, (start, end)):
+            return True
+        if len(head.rpartition("\n")[2].strip()) >= LONG_LINE and _RUNS_ON.match(self.text, start, end):
             return True
         figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():

@@ -33,6 +33,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
+        return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
         return None
@@ -56,7 +58,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    alone = words <= OF_QUILT and not block and len(plain) == len(words) + 1 + count(plain, "punct", "article")
+    alone = bool(words & OF_QUILT) and not block and 0 < len(words) <= 3
+    alone = alone and all(one.kind in ("word", "punct", "article", "size") for one in plain)
     if len(texts) == 2 and (
         quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
     ):
@@ -131,9 +134,12 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = opened(chunks)
+    words = _words(plain, page)
+    if words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+        plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None
-    value, words = all_of(plain, "length")[0].value, _words(plain, page)
+    value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
     cloth = count(plain, "wof") or words & {
         "fabric",

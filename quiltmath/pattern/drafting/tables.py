@@ -148,7 +148,7 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             continue
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
     bought = said.pop("bought", [])
-    if [one.kind for one in bought] not in ([], ["yards"]):
+    if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
     chunks = _strips_first(said, heads, page)
     if fabric and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
@@ -257,7 +257,8 @@ def _cells(page, start, end, heads):
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
     kinds = [one.kind for one in under]
-    if "count" in kinds and {*SIDES} & {*kinds} and len(kinds) == len({*kinds}):
+    in_words = not {*SIDES} & {one.kind for one in heads}
+    if "count" in kinds and (in_words or {*SIDES} & {*kinds}) and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
 
