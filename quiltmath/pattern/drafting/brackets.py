@@ -61,11 +61,9 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
     chunks = [part for one in chunks for part in _parted(one)]
     for place, one in enumerate(chunks):
         behind = chunks[place + 1 :]
-        if (
-            one.kind != "punct"
-            or not behind
-            or not all(count(chunks[:place], *kinds) for kinds in (("count",), MEASURES))
-        ):
+        if one.kind != "punct" or not behind:
+            continue
+        if not (count(chunks[:place], "count") and count(chunks[:place], *MEASURES)):
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
         parted = sign in "-;" or sign == "," and behind[0].kind == "need"
@@ -179,7 +177,7 @@ def _says_the_same(inside, printed, triangles, sizes):
     if kinds & {"aside", "includes"} and len(counts) == 1 and rest <= {"aside", "includes", "left_over", "set"}:
         return counts[0] <= made
     if "left_over" in kinds and len(counts) == 1 and rest <= {"left_over"}:
-        return True
+        return counts[0] <= made
     if "need" in kinds and len(counts) == 1 and rest <= {"triangles"}:
         return counts[0] <= made
     if "need" in kinds and len(counts) == 2 and rest <= {"triangles"}:

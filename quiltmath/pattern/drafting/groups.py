@@ -1,18 +1,20 @@
-"""The pieces that one sentence tells of, each with what is said of it and what is said once for all of them.
+"""The pieces that one sentence tells of, each with what is said of it and what is said once for all of them:
 
-12 red squares 5", 6 blue 4 1/2"        each piece has all of its own
-3 1/2" squares: ten navy, six cream     the size and the noun are said once, before
-10 navy and 6 cream squares 3 1/2"      or behind
-2 each 4 7/8" squares of red and green  the count too
-a strip each 2", 3" and 4" wide         the count and the noun
-8 squares 3", 4 squares 5" from the red the fabric
+    12 red squares 5", 6 blue 4 1/2"         each piece has all of its own
+    3 1/2" squares: ten navy, six cream      the size and the noun are said once, before
+    10 navy and 6 cream squares 3 1/2"       or behind
+    2 each 4 7/8" squares of red and green   the count too
+    a strip each 2", 3" and 4" wide          the count and the noun
+    8 squares 3", 4 squares 5" from the red  the fabric
+
+`ways` are those in which a sentence may be parted; it is read where all of one, and of no other, is.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from . import naming
 from .brackets import without_conversions, without_remarks
@@ -48,7 +50,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
-        yield each
+        yield from _under_head([each], context)
         return
     bought = [place for place, one in enumerate(chunks) if one.kind in (*MEASURES, "yards")]
     if 1 < len(bought) <= MOST and count(chunks, "yards") and not count(chunks, "count"):
@@ -62,8 +64,17 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
             groups = _completed(_parted(flat, starts, page, first), context, page)
             if groups:
-                yield groups
+                yield from _under_head([groups], context)
                 break
+
+
+def _under_head(ways, context):
+    """Those of the ways whose fabrics do not gainsay the head above them."""
+    above = context.fabrics
+    for groups in ways:
+        named = {naming.known(one.fabric, context.known) or one.fabric for one in groups if one.fabric}
+        if not above or all(one in above or naming.known(one, [*above]) for one in named):
+            yield groups
 
 
 def _behind_a_need(flat, page):
@@ -82,9 +93,7 @@ def _in_full(flat, page):
         size = next((other for other in reversed(found) if other.kind in MEASURES), None)
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
-        elif (
-            one.kind == "caution" and page.plain[one.start : one.end] == "another" and behind and behind.kind == "count"
-        ):
+        elif page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
         found.append(one)
@@ -98,9 +107,7 @@ def _at_counts(flat):
         before = next((other for other in reversed(flat[:place]) if other.kind not in ("punct", "word")), None)
         noun = next((other.kind for other in flat[place + 1 :] if other.kind not in ("punct", "word", "role")), "")
         given = noun in ("triangles", "unit", "total") and bool(found) and count(flat[found[-1] : place], *DIAGONAL)
-        again = (
-            before is not None and before.kind == "count" and before.value == one.value and before is flat[place - 1]
-        )
+        again = place > 0 and flat[place - 1].kind == "count" and flat[place - 1].value == one.value
         counts = one.kind == "count" or one.kind == "article" and noun in (*NOUNS, *MEASURES)
         if counts and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
@@ -148,7 +155,8 @@ def _with_counts(parts, context, page):
     """The groups of parts that all have their own size: with a count told for each, a noun or a fabric told behind."""
     first, *rest = parts
     if count(first, "count", "article") == 1 and not any(count(part, "count", "article") for part in rest):
-        if not count(first, "each"):
+        at = next(place for place, one in enumerate(first) if one.kind in MEASURES)
+        if not count(first[:at], "each"):
             return None
         shared = [one for one in first if one.kind in ("count", "article", *NOUNS)]
         first, tail = [one for one in first if one.kind != "each"], _from_behind(parts[-1])
@@ -317,11 +325,9 @@ def context_of(group: Group, context: Context) -> Context:
 def may_be_sub_cut(entries: tuple[Entry, ...]) -> bool:
     """Whether pieces may be cut from the strips that stand before them, as wide as these and of their fabric, and
     nothing says so."""
-    strips = [one for one in entries if "strip" in one.data]
     return any(
-        len({strip.data.get("fabric"), one.data.get("fabric")} - {None}) < 2
-        and strip.data["strip"] in (one.data["size"] if isinstance(one.data["size"], list) else [one.data["size"]])
-        for place, one in enumerate(entries)
-        for strip in strips
-        if "size" in one.data and entries.index(strip) < place
+        strip.data.get("strip") in (one.data["size"] if isinstance(one.data["size"], list) else [one.data["size"]])
+        and len({strip.data.get("fabric"), one.data.get("fabric")} - {None}) < 2
+        for strip, one in combinations(entries, 2)
+        if "size" in one.data
     )

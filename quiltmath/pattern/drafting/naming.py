@@ -102,6 +102,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs.append((heads, []))
         elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
             runs[-1][1].append(" ".join(word.split()))
+    # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
         of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]
@@ -116,7 +117,7 @@ def _is_thing(word):
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(described(chunks, page) or _in_bracket(chunks, page), context)
+    said = by_letter(told(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
@@ -133,6 +134,11 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def told(chunks: list[Chunk], page) -> str:
+    """The words that a line has for its fabric, in a bracket where nowhere else."""
+    return described(chunks, page) or _in_bracket(chunks, page)
 
 
 def unknown(chunks: list[Chunk], page) -> str:

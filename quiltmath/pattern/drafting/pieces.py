@@ -50,7 +50,7 @@ def entries(
         choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
         return Reading(questions=(Question(words, f"is {said} the fabric of these?", tuple(choices), True),))
     if gainsaid:
-        said = naming.described(chunks, page)
+        said = naming.told(chunks, page)
         other = naming.known(said, context.known) or said
         choices = [
             Choice(f"from {fabric}", tuple(one.but(fabric=fabric) for one in made[:1])) for fabric in (*fabrics, other)

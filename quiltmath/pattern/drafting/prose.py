@@ -16,7 +16,7 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
-_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b|before\s+(?:you\s+)?cut")
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
@@ -31,6 +31,12 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     flat = opened(chunks)
     cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+def sets_aside(chunks: list[Chunk]) -> bool:
+    """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
+    first = chunks[0].kind if count(chunks, *MEASURES) else ""
+    return first == "aside" or first == "set" and count(chunks, "aside") > 0
 
 
 def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
@@ -58,7 +64,7 @@ def _cuts_nothing(flat, page):
         return True
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
-    if _OF_SOMEBODY.search(text):
+    if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
         return True
     if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
         return True

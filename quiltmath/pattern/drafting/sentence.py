@@ -60,6 +60,8 @@ class Sentence:
             return self._first(OF_SEWING, chunks)
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
+        if prose.sets_aside(chunks):
+            return None
         chunks = self._of_shared_size(chunks)
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
