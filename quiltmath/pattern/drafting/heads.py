@@ -50,6 +50,17 @@ _HEAD = re.compile(
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
+_NO_NAME = [
+    re.compile(words, re.IGNORECASE)
+    for words in (
+        r"^\W+|[\s:,-]+$",
+        r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
+        r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
+        r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
+        r"^[\"'\s]+|[\"'\s]+$",
+    )
+]
+"""What stands around the name of a fabric in a list of them."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
@@ -280,16 +291,8 @@ def _parts(page, start, stop):
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
-        part = re.sub(
-            r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of)\s+(?=\w))+|\b(?:fabrics?)\s*$|[\s:,-]+$",
-            "",
-            re.sub(r"^\W+", "", part),
-            flags=re.IGNORECASE,
-        )
-        part = re.sub(
-            r"^what(?:ever)?\s+|\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$", "", part, flags=re.IGNORECASE
-        )
-        part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
+        for words in _NO_NAME:
+            part = words.sub("", part.strip())
         if part:
             found.append(" ".join(part.split()))
     return found

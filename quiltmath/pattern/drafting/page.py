@@ -28,8 +28,8 @@ LONGEST_JOINED = 1_200
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
-    r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
+    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
@@ -169,7 +169,7 @@ class Page:
         if not here or "count" not in kinds:
             return False
         counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
-        if counted and len(here) > 1 and here[-2].kind == "and" and first in (*MEASURED, *NAMED):
+        if counted and len(here) > 1 and here[-2].kind in ("and", "of_each", "each") and first in (*MEASURED, *NAMED):
             return True
         if kinds & {*MEASURED, "yards"}:
             return False

@@ -24,7 +24,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     buying = context.section == "buying"
     if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
         return None
-    if count(chunks, "cut", "into", "pack"):
+    if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)):
         return None
     flat = [one for one in chunks if one.kind != "note"]
     if quarters:

@@ -94,6 +94,7 @@ class Sentences(Sentence):
         read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
+            self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
         elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
             for one in self.context.strips:
                 self.read.put(one)
