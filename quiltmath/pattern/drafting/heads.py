@@ -286,6 +286,9 @@ def _parts(page, start, stop):
             re.sub(r"^\W+", "", part),
             flags=re.IGNORECASE,
         )
+        part = re.sub(
+            r"^what(?:ever)?\s+|\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$", "", part, flags=re.IGNORECASE
+        )
         part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
         if part:
             found.append(" ".join(part.split()))
@@ -325,7 +328,7 @@ def _bare(page, start, stop, rest, end, context):
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
     bare = re.sub(r"\([^()]*\)", "", text)
-    role = naming.named(bare, bare) if "role" in kinds else ""
+    role = naming.named(bare, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)

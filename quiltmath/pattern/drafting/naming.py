@@ -12,10 +12,10 @@ from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES
 _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
-    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure", "measured",
+    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
     "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
-    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
+    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
     "yardage", "you", "you'll", "your"
 }
 # fmt: on
@@ -234,7 +234,8 @@ def named(said: str, words: str = "") -> str:
     if "border" in said:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in order if one in _BORDERS), "")
-        side = "side" if re.search(r"\bsides?\b|left|right", said + " " + words) else ""
+        left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
+        side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
         if re.search(r"\bcorners?\b", words):
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""

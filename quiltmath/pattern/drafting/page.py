@@ -33,13 +33,14 @@ _GOES_ON = re.compile(
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
-    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|another|plus|measuring)"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
 """A line as far as its last clause."""
-LONG_LINE = 60
-"""Signs: a line of running text that goes on in small letters on the next has that many, or more."""
+SHORTEST_FULL, FULL = 38, 0.85
+"""A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
+of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
@@ -178,6 +179,14 @@ class Page:
             return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
         return bool(kinds & {"squares", "rectangles"}) and first in MEASURED
 
+    def _is_full(self, line):
+        """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""
+        last = len(self.plain[slice(*line)].rpartition("\n")[2].strip())
+        above = re.split(r"\n\s*\n", self.plain[: line[1]])[-1]
+        below = re.split(r"\n\s*\n", self.plain[line[1] :], maxsplit=1)[0]
+        longest = max(len(one.strip()) for one in (above + below).splitlines())
+        return last >= max(SHORTEST_FULL, FULL * longest)
+
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
@@ -195,7 +204,7 @@ class Page:
             return False
         if self._lacks(before, (start, end)):
             return True
-        if len(head.rpartition("\n")[2].strip()) >= LONG_LINE and _RUNS_ON.match(self.text, start, end):
+        if self._is_full(before) and _RUNS_ON.match(self.text, start, end):
             return True
         figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():

@@ -27,6 +27,8 @@ _OF_THE_REST = re.compile(
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
 _AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
+_OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
+"""What names the fabric of a line by a word that stands for another."""
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
 
@@ -203,7 +205,7 @@ class Sentences(Sentence):
             read = for_each_block.in_all(read, self.read)
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
-        if self.context.above:
+        if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):
             read = self._of_which_fabric(read)
         read = _with_its_strips(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))

@@ -132,7 +132,7 @@ def _from_them_or_besides(entry, context):
     alone = len(context.strips) == 1 and not strips.role and not entry.role
     if not alone or not isinstance(printed, int) or "length" in strips.data or "per_print" in entry.data:
         return None
-    if strips.data.get("fabric") != entry.data.get("fabric") or not fits(width, printed, entry):
+    if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):
         return None
     from_them = replace(entry.but(strips=printed, strip_width=width), words=strips.words)
     told = f"are these cut from the {printed} strips {width} before them, or besides?"

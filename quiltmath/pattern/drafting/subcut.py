@@ -26,7 +26,7 @@ _SHARE = re.compile(
     rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(-]?|,?\s*then|,?\s*(?:(?:to\s+)?(?:make|yield|give|get|produce)s?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(-]?|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
