@@ -64,6 +64,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
             groups = _completed(_parted(flat, starts, page, first), context, page)
             if groups:
+                groups[0] = replace(groups[0], start=chunks[0].start)  # with what is only needed before it
                 yield from _under_head([groups], context)
                 break
 
@@ -214,6 +215,7 @@ def _from_behind(part):
 
 def _of_one_size(parts, holder, context, page):
     """The groups of parts of which one says the size of all; each must say of which fabric it is."""
+    start, end = parts[0][0].start, parts[-1][-1].end
     shared: list[Chunk] = []
     nouns = [one for part in parts for one in all_of(part, *NOUNS)]
     for one in [*nouns, *holder]:  # `strips: 40 light, 40 dark, each 2 x 6`
@@ -239,7 +241,7 @@ def _of_one_size(parts, holder, context, page):
     each = [one for one, behind in pairwise(holder) if one.kind == "each" and behind.kind in MEASURES]
     left_out = (*OF_SIZE, "word", "note", "from")
     told = [[one for one in part if one.kind not in left_out and one not in each] for part in parts]
-    return _groups([[*part, *shared] for part in told], parts, names)
+    return [Group([*part, *shared], start, end, name) for part, name in zip(told, names)]
 
 
 def _name(part, page):

@@ -18,7 +18,9 @@ _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
+_ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
@@ -39,6 +41,10 @@ class Sentences(Sentence):
         chunks = self._chunks(start, end)
         if not chunks:
             return
+        if self._is_of_uncounted_strips(start, end):
+            words = self.page.words(start, end)
+            self.read.questions.append(Question(words, "how many of these are cut from the strips above, in all?"))
+            return
         parts = self._parted(start, end)
         whole = self._reading(chunks) if self._goes_together(parts) else None
         if whole is not None:
@@ -55,6 +61,12 @@ class Sentences(Sentence):
                 self._clause(*part)
             else:
                 self._sentence(*part)
+
+    def _is_of_uncounted_strips(self, start, end):
+        """Whether an arrow leads from strips whose number in all is not told, as from each of several prints."""
+        here = self.context
+        arrow = _ARROW.match(self.page.plain, start, end)
+        return bool(arrow) and not here.strips and any("strip" in one.data for one in here.last)
 
     def _parted(self, start, end):
         """Where the sentences of a line begin and end."""
