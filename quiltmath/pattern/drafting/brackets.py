@@ -1,14 +1,24 @@
-"""The brackets of a line that only check it: a total, sets, what is left over, the size in another unit or finished."""
+"""The brackets of a line that only check it: a total, sets, what is left over, the size in another unit or finished;
+and what stands behind a dash or a semicolon as others put it in brackets."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count
 from .figures import Measure, measure
 
-PLAIN = frozenset({"count", "word", "article", "and", "punct", "for", "role", "need", "make"}) | NAMED
+if TYPE_CHECKING:
+    from .page import Page
+
+PLAIN = frozenset({"count", "word", "article", "and", "punct", "for", "role", "need", "make", "ref"}) | NAMED
+_CUTS = ("cut", "into", "once", "twice", "from", "of_each", "wof", "strip")
+_OPENS = ("need", "aside", "includes", "ref", "left_over")
+_TOLD = ("count", "triangles", "unit", "total", "punct", *MEASURES, *_OPENS)
+_OF_THEM = frozenset({"these", "they", "those", "which"})
+_LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
 ROUNDED = Fraction(1, 5)
 """Inches: by so much a size in another unit may differ, or by a twentieth."""
 
@@ -37,6 +47,89 @@ def without_checks(
             continue
         left.append(chunk)
     return left, finished
+
+
+def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks of a sentence, a remark that goes on to its end as the bracket that it could stand in.
+
+    >>> from .chunks import chunked
+    >>> from .page import Page
+    >>> page = Page('18 squares 4 1/2" - set aside 9 for Step 4')
+    >>> [one.kind for one in set_off(chunked(page.plain), page)]
+    ['count', 'squares', 'length', 'note']
+    """
+    chunks = [part for one in chunks for part in _parted(one)]
+    for place, one in enumerate(chunks):
+        behind = chunks[place + 1 :]
+        if one.kind != "punct" or not behind:
+            continue
+        if not (count(chunks[:place], "count") and count(chunks[:place], *MEASURES)):
+            continue
+        sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
+        parted = sign in "-;" or sign == "," and behind[0].kind == "need"
+        if parted and not _changes(behind, page) and (_is_aside(behind) or first in _OF_THEM):
+            return [*chunks[:place], _note(one.end, behind, page)]
+    return chunks
+
+
+def _note(start, inside, page):
+    """A remark as a bracket, without what is no check of the pieces before it."""
+    later = any(page.plain[one.start : one.end] in _LATER for one in inside)
+    kept = [one for one in inside if one.kind in _TOLD and not (later and one.kind in MEASURES)]
+    return Chunk("note", start, inside[-1].end, kept)
+
+
+def _parted(chunk):
+    """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)"."""
+    inside: list[Chunk] = chunk.value if chunk.kind == "note" else []
+    for place, one in enumerate(inside[1:-1], 1):
+        if one.kind == "punct" and count(inside[:place], "triangles", "unit") and _is_aside(inside[place + 1 :]):
+            return [
+                Chunk("note", chunk.start, one.start, inside[:place]),
+                Chunk("note", one.end, chunk.end, inside[place + 1 :]),
+            ]
+    return [chunk]
+
+
+def _changes(chunks, page):
+    """Whether words may say how pieces are cut, or change a count or a size."""
+    doubts = [one for one in all_of(chunks, "caution") if page.plain[one.start : one.end] not in _LATER]
+    return bool(doubts) or count(chunks, *_CUTS) > 0
+
+
+def _is_aside(chunks):
+    """Whether words begin as a remark does; "set 4 aside" has its count in between."""
+    first = [one.kind for one in chunks if one.kind not in ("word", "punct")][:2]
+    counted = first[:1] == ["count"] and first[1:] in (["need"], ["left_over"])  # "18 needed", "2 left over"
+    return chunks[0].kind in _OPENS or counted or chunks[0].kind == "set" and count(chunks, "aside") > 0
+
+
+def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
+    if not count(chunks, *MEASURES):
+        return chunks
+    return [
+        one._replace(value=[]) if one.kind == "note" and _tells_of_later(one.value, page) else one for one in chunks
+    ]
+
+
+def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, what stands behind "for" taken for words where no figure follows it and all is said before it:
+    "strips 2 in for the strip sets", "squares 3 in for block centers"."""
+    at = max((place for place, one in enumerate(chunks) if one.kind == "for"), default=None)
+    if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
+        return chunks
+    if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):
+        return chunks
+    told = {*NAMED, "strip_set", "segments", "rows", "set"} - {"triangles", "squares"}
+    return [*chunks[:at], *(one._replace(kind="word") if one.kind in told else one for one in chunks[at:])]
+
+
+def _tells_of_later(inside, page):
+    if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
+        return False
+    said = {page.plain[one.start : one.end] for one in inside}
+    return count(inside, "includes") > 0 or bool(said & _LATER)
 
 
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
@@ -80,13 +173,18 @@ def _says_the_same(inside, printed, triangles, sizes):
     counts = [one.value for one in all_of(inside, "count")]
     kinds = {one.kind for one in inside}
     rest = kinds - PLAIN
+    made = triangles or printed
+    if kinds & {"aside", "includes"} and len(counts) == 1 and rest <= {"aside", "includes", "left_over", "set"}:
+        return counts[0] <= made
     if "left_over" in kinds and len(counts) == 1 and rest <= {"left_over"}:
-        return True
-    if "need" in kinds and len(counts) == 1 and not rest and triangles:
-        return counts[0] <= triangles
-    if "need" in kinds and len(counts) == 2 and rest <= {"triangles"} and triangles:
-        return counts[0] <= counts[1] == triangles  # "you'll use 6 of the 8 triangles"
-    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each"}:
+        return counts[0] <= made
+    if "need" in kinds and len(counts) == 1 and rest <= {"triangles"}:
+        return counts[0] <= made
+    if "need" in kinds and len(counts) == 2 and rest <= {"triangles"}:
+        return min(counts) <= max(counts) == made  # "you'll use 6 of the 8 triangles"
+    if "left_over" in kinds and len(counts) == 2 and rest <= {"left_over"}:
+        return sum(counts) == made
+    if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:
         return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)

@@ -6,26 +6,29 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import NAMED, Chunk, all_of, count, opened
-from .model import Context, Entry, Question, Reading
-from .several import is_fabric, parted_names
+from .groups import is_fabric, parted_names
+from .model import Context, Entry, Reading
+from .prose import speaks_of_somebody
 from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
-LEAST_PIECE = 1
-"""Inches: no fabric is sold in narrower pieces."""
-PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
-def _figures(chunks):
+def figures(chunks):
     return all_of(chunks, "count", "length", "size", "strip", "yards", "doubt")
 
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    flat = _yards_opened(_in_centimetres(_without_purpose(chunks), context, page), page)
+    chunks = _without_not_included(chunks, page)
+    if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
+        chunks = chunks[1:]
+    if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
+        return None
+    flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -37,7 +40,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     lengths = all_of(flat, "length")
-    if any(not one.value.sides[0].along.startswith("w") for one in lengths) or len(lengths) > 1:
+    if any(not _is_wide(one, flat, page) for one in lengths) or len(lengths) > 1:
         return None
     value = yards[0].value.sides[0]
     if value.doubt or value.value <= 0:
@@ -55,18 +58,79 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
-    return _bought(data, flat, chunks, context, page)
+    return entry_of(data, flat, chunks, context, page)
+
+
+def _without_not_included(chunks, page):
+    """The chunks without the words that a thing to buy is not part of a kit."""
+    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "not"), None)
+    if at is None or not count(chunks[at + 1 : at + 2], "includes"):
+        return chunks
+    return [*chunks[:at], *chunks[at + 2 :]]
+
+
+def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in chunks:
+        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
+        if parts_here and count(parts[-1], "yards", "size"):
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    if len(parts) < 2 or any(not part for part in parts):
+        return None
+    reads = [lining(part, context, page) or by_length(part, context, page) for part in parts]
+    entries = tuple(entry for read in reads if read for entry in read.entries)
+    named = all(count(part, "word", "role") for part in parts)
+    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
+        return None
+    return Reading(entries)
+
+
+def _is_wide(length, chunks, page):
+    """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
+    if length.value.sides[0].along.startswith("w"):
+        return True
+    behind = chunks[chunks.index(length) + 1 :][:1]
+    return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
+
+
+def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
+    """A fabric that a line says to buy before it says what is cut from it, and where that begins: "Fabric C - 1 yd -
+    cut 5 strips 4 in", "1/2 yd floral: 12 squares 3 in"."""
+    at = next(
+        (place for place, one in enumerate(chunks) if figures([one]) or one.kind == "note" and figures(one.value)), 0
+    )
+    if not chunks or chunks[at].kind not in ("yards", "note"):
+        return None
+    for place in range(at + 1, len(chunks)):
+        one = chunks[place]
+        if one.kind in (*NAMED, "count", "size"):
+            return None
+        if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+            continue
+        before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1]):
+            continue
+        read = by_length(before, context, page)
+        if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
+            return read, rest[0].start
+    return None
 
 
 def _in_centimetres(chunks, context, page):
     """The chunks, the one length in centimetres of a line that buys taken for a length of fabric: "Binding 60 cm"."""
+    if len(chunks) > 1 and chunks[-1].kind == "note" and [one.kind for one in chunks[-1].value] == ["length"]:
+        chunks = [*chunks[:-1], *chunks[-1].value]
     lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
     if len(lengths) != 1 or count(chunks, "yards", "size", "strip", "count", "cut", "strips", "squares", "rectangles"):
         return chunks
     side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
-    told = context.section == "buying" or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
+    told = context.section == "buying" or bracketed or words & {"fabric", "fabrics", "binding", "backing", "background"}
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
-    if side.unit != "cm" or side.value < least or not told or context.section == "cutting":
+    if side.unit != "cm" or side.value < least or not told or (context.section == "cutting" and not bracketed):
         return chunks
     return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 
@@ -81,7 +145,7 @@ def _as_much_of_each(data, flat, chunks, context, page):
     return Reading(tuple(Entry("fabric", dict(data), words, name) for name in names))
 
 
-def _without_purpose(chunks):
+def without_purpose(chunks):
     """The chunks without the nouns behind "for", which say what the fabric is for."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
     return [*chunks[:at], *(one for one in chunks[at:] if one.kind not in NAMED)]
@@ -92,8 +156,8 @@ def _yards_opened(chunks, page):
     another unit left out."""
     found = []
     for one in chunks:
-        figures = _figures(one.value) if one.kind == "note" else []
-        if not figures:
+        inside = figures(one.value) if one.kind == "note" else []
+        if not inside:
             found.append(one)
         elif found and any(chunk.kind == "yards" for chunk in found) and _same_length(one.value, found):
             continue
@@ -110,7 +174,7 @@ def _same_length(inside, before):
     """Whether a bracket is the length before it in another unit."""
     other = all_of(inside, "yards", "length")
     first = [one for one in before if one.kind == "yards"][-1].value.sides[0]
-    if len(other) != 1 or len(_figures(inside)) != 1 or other[0].value.sides[0].along:
+    if len(other) != 1 or len(figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
     return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
@@ -138,7 +202,7 @@ def _lining_of_two_widths(flat, context, page):
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
-def _bought(data, flat, chunks, context, page):
+def entry_of(data, flat, chunks, context, page):
     """The entry of a fabric that is bought; backing and batting have tables of their own."""
     words = page.words(chunks[0].start, chunks[-1].end)
     unbracketed = [one for one in flat if one.kind != "note"]
@@ -156,7 +220,7 @@ def _bought(data, flat, chunks, context, page):
     if not named:
         purpose = [one for one in unbracketed if one.kind == "role"]
         named = " and ".join(page.plain[one.start : one.end] for one in purpose) or (
-            context.fabrics[0] if len(context.fabrics) == 1 else ""
+            context.fabrics[0] if len(context.fabrics) == 1 and not context.bought else ""
         )
     if not named:
         return None
@@ -219,115 +283,11 @@ def _name(chunks, page):
     return " ".join(words)
 
 
-def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
-    chunks = _without_purpose(chunks)
-    quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
-    noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
-    buying = context.section == "buying"
-    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
-        return None
-    if count(chunks, "cut", "into", "pack"):
-        return None
-    flat = [one for one in chunks if one.kind != "note"]
-    if quarters:
-        flat = [
-            *flat,
-            *(inner for one in chunks if one.kind == "note" for inner in one.value if inner.kind in ("size", "length")),
-        ]
-        if any(_figures(one.value) and not bare_size(one.value) for one in chunks if one.kind == "note"):
-            return None
-    elif any(_figures(one.value) for one in chunks if one.kind == "note"):
-        return None
-    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
-    if len(counts) > 1 or len(sizes) > 1 or all_of(flat, "caution", "doubt", "yards", "strip", "once", "twice"):
-        return None
-    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat) or count(
-        flat, "each", "of_each"
-    ):
-        return None
-    articles = count(flat, "article")
-    if not counts and not articles:
-        return None
-    data = {"pieces": counts[0].value if counts else 1}
-    if sizes:
-        data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
-    elif quarters:
-        piece = all_of(flat, "fat_quarter")[0]
-        data["piece"] = _trade_name(page.plain[piece.start : piece.end])
-    if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
-        return None
-    return _bought(data, [one for one in flat if one.kind not in PIECES], chunks, context, page) or _unnamed(
-        data, chunks, page
-    )
-
-
-def _texts(sizes):
-    return [text for one in sizes for text in one.value.texts]
-
-
-def bare_size(inside: list[Chunk]) -> bool:
-    """Whether a bracket holds one size and else only words."""
-    return len(_figures(inside)) == 1 and _figures(inside)[0].kind in ("size", "length")
-
-
-def _trade_name(words):
-    """What a sheet calls a piece that the trade has a name for; None for one that it does not know."""
-    if not words.startswith(("fat", "fq", "f/8")):
-        return None
-    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
-
-
-def _piece(texts, strips):
-    """A piece of fabric by its size, as a sheet has it: "5 in square", "2 1/2 in strip", or its two sides."""
-    if len(set(texts)) > 1:
-        return list(texts)
-    side = texts[0] if texts[0][-1].isalpha() else f"{texts[0]} in"
-    return f"{side} {'strip' if strips else 'square'}"
-
-
-def _unnamed(data, chunks, page):
-    return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
-
-
-def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
-    if count(chunks, "pack") != 1:
-        return None
-    flat = [one for one in chunks if one.kind != "note"]
-    notes = [one.value for one in chunks if one.kind == "note" and _figures(one.value)]
-    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
-    if (
-        len(sizes) != 1
-        or len(counts) > 1
-        or any(one.kind not in (*FILLS, *PIECES, "pack", "count", "size", "length") for one in flat)
-    ):
-        return None
-    texts = sizes[0].value.texts
-    number = counts[0].value if counts else 1
-    data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
-    words = page.words(chunks[0].start, chunks[-1].end)
-    remark = f"{number} pack{'s' if number > 1 else ''}"
-    question: tuple[Question, ...] = ()
-    if len(notes) == 1 and len(_figures(notes[0])) == 1 and count(notes[0], "count") == 1:
-        inside = all_of(notes[0], "count")[0].value
-        data = {"pieces": inside if count(notes[0], "total") else number * inside, **data}
-        if not count(notes[0], "each", "of_each", "total") and number > 1:
-            return None
-    elif notes:
-        return None
-    else:
-        question = (Question(words, f"how many pieces of {' x '.join(texts)} are in a pack?"),)
-    read = _bought(data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page) or _unnamed(
-        data, chunks, page
-    )
-    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
-
-
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
     flat = opened(chunks)
     role = naming.role(all_of(flat, "role"), context, page.plain)
+    flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]
     sizes = all_of(flat, "size", "length")
     if role not in LININGS or len(sizes) != 1:
         return None

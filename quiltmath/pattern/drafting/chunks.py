@@ -17,16 +17,19 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset({"word", "article", "and", "punct", "unit", "squares", "label", "note"})
+REMARKS = frozenset(
+    {"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"}
+)
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
 """Brackets in brackets: no page has more."""
 
 MEASURES = ("length", "size", "strip")
-FILL = frozenset(
-    {"word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way"}
-)
+FILL = frozenset({
+    "word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way",
+    "ref", "aside", "includes"
+})  # fmt: skip
 """The kinds that change neither a count nor a size."""
 
 _WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
@@ -35,16 +38,21 @@ _LABEL = re.compile(
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
+    r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
+    r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(
-    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[b-wyz])\s(?=[\d(]))"
+    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
-_NAMED_FABRIC = re.compile(r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?=\s*(?:[:,;()-]|$|cut\b))|[a-z](?![a-z\d]))")
+_NAMED_FABRIC = re.compile(
+    r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+)
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
-_NO_PICTURES = "®™©°←→↓↳⇒➔➙➜➞➡⟶"
-_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s))\s*")
+_NO_PICTURES = "®™©°←→"
+_ARROW = re.compile(r"→|-{1,2}>|=>")
+_MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s)|→|-{1,2}>|=>)\s*")
 
 
 class Chunk(NamedTuple):
@@ -81,7 +89,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if (
         label
         and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z](?:[:=)]|\t| {2,}| ?-{1,2} )", text[at:end]))
+        or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
@@ -91,7 +99,26 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return tuple(found)
+    return tuple(_in_one_unit(found))
+
+
+def _in_one_unit(found):
+    """The chunks, the lengths of a list in centimetres read with the unit behind its last: "5,5, 7,5 and 9,5 cm"."""
+    unit, changed = "", []
+    for one in reversed(found):
+        if one.kind == "length" and len(one.value.sides) == 1:
+            unit = one.value.sides[0].unit
+        elif (
+            one.kind == "doubt"
+            and unit in figures.METRIC
+            and [side.doubt for side in one.value.sides] == [figures.COMMA]
+        ):
+            side = one.value.sides[0]._replace(unit=unit, doubt="")
+            one = Chunk("length", one.start, one.end, one.value._replace(sides=(side,)))
+        elif one.kind not in ("punct", "and"):
+            unit = ""
+        changed.append(one)
+    return changed[::-1]
 
 
 def _next(text, at, end):
@@ -100,9 +127,12 @@ def _next(text, at, end):
         close = _closing(text, at, end)
         if close is not None:
             return [_bracket(text, at, close)], close + 1
+    known = phrase(text, at, end)
+    if known and known[0] == "ref":
+        return [Chunk("ref", at, known[1])], known[1]
     named = _LABELLED.match(text, at, end) if at == 0 or not text[at - 1].isalnum() else None
     if named:
-        name = named["named"] or named["letter"] or named["between"]
+        name = next(filter(None, named.groups()))
         return [Chunk("label", at, named.end(), name)], named.end()
     fabric = _NAMED_FABRIC.match(text, at, end)
     if fabric:
@@ -112,7 +142,6 @@ def _next(text, at, end):
             match = words.match(text, at, end)
             if match:
                 return [Chunk(kind, at, match.end())], match.end()
-    known = phrase(text, at, end)
     if known:
         return [Chunk(known[0], at, known[1])], known[1]
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
@@ -122,6 +151,9 @@ def _next(text, at, end):
     if word:
         kind = "caution" if may_be_done(word[0]) else "word"
         return [Chunk(kind, at, word.end())], word.end()
+    arrow = _ARROW.match(text, at, end)
+    if arrow:
+        return [Chunk("into", at, arrow.end())], arrow.end()
     kind = "caution" if _is_picture(text[at]) else "punct"
     return [Chunk(kind, at, at + 1)], at + 1
 
@@ -148,16 +180,25 @@ def measured(size: Measure) -> list[Chunk]:
     if size.doubt:
         return [Chunk("doubt", size.start, size.end, size)]
     if len(size.sides) == 1 and not size.across:
+        if first.unit == "m" and first.along.startswith("w"):  # a width is none to buy
+            first = first._replace(value=first.value * 100, unit="cm")
+            size = size._replace(sides=(first._replace(doubt="" if first.doubt == figures.COMMA else first.doubt),))
         kind = "yards" if first.unit in ("yd", "m") else "count" if bare else "length"
         return [Chunk(kind, size.start, size.end, int(first.value) if kind == "count" else size)]
     if len(size.sides) == 2 and first.unit == "m" and size.sides[1].along.startswith("w"):  # so much, so wide
         wide = Measure(size.sides[1].start, size.end, size.sides[1:])
         return [Chunk("yards", first.start, first.end, Measure(first.start, first.end, (first,))), *measured(wide)]
+    if size.sides[-1].unit == "m" and len(size.sides) == 2 and all(side.unit in ("", "m") for side in size.sides):
+        return [Chunk("size", size.start, size.end, size)]
     if any(side.unit == "m" for side in size.sides):
         return [Chunk("doubt", size.start, size.end, size)]
     if bare and len(size.sides) == (2 if size.across else 3):
         rest = Measure(size.sides[1].start, size.end, size.sides[1:], size.across)
         return [Chunk("count", first.start, first.end, int(first.value)), *measured(rest)]
+    last = size.sides[-1]
+    if len(size.sides) == 3 and not size.across and last.whole and not (last.unit or last.along) and not first.whole:
+        rest = Measure(size.start, size.sides[1].end, size.sides[:2])  # so wide, so long, so many
+        return [*measured(rest), Chunk("count", last.start, last.end, int(last.value))]
     if len(size.sides) == 3 or (size.across and len(size.sides) == 2):
         return [Chunk("doubt", size.start, size.end, size)]
     if size.across:
@@ -172,7 +213,9 @@ def _bracket(text, at, close):
     if [chunk.kind for chunk in counts] == ["count"]:
         return Chunk("count", at, close + 1, counts[0].value)
     label = _LABEL.match(text[at + 1 : close])
-    if label and label["name"] not in ("x", "in", "cm"):
+    if [chunk.kind for chunk in inside] == ["label"]:
+        return inside[0]._replace(start=at, end=close + 1)
+    if label and label["name"] not in ("x", "in", "cm") and not count(inside, "yards"):
         return Chunk("label", at, close + 1, label["name"])
     return Chunk("note", at, close + 1, inside)
 

@@ -54,10 +54,11 @@ _PARTS = {
     "eighth": Fraction(1, 8),
     "eighths": Fraction(1, 8),
 }
-_AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
+_AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
+_DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
-    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|finish|unfinish|border|binding|block|cut\b'
+    r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof))"
 )
 _UNIT = re.compile(
@@ -77,16 +78,16 @@ _ALONG = re.compile(
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
-    + r"]|[⁰-⁹¹²³]|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
+    + rf"]|[⁰-⁹¹²³]|(?:{_SMALL})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(
-    rf"""(?:the\s+)?(?:full\s+)?(?:
+    rf"""(?:the\s+)?(?:(?:full|whole|entire)\s+)?(?:
       wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
     | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
-    | (?<=full\s)width\b | (?<=the\s)width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
+    | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )
 LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
@@ -150,13 +151,18 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         value, stop = Fraction(in_words(spelled[0])), spelled.end()
         part = _AND_A_PART.match(text, stop, end)
         if part:
-            value, stop = value + _VALUES.get(part["top"] or "a", 1) * _PARTS[part["part"]], part.end()
+            value, stop = value + _part(part), part.end()
         behind = _IN_INCHES.match(text, stop, end)
         if behind or part:
             return Figure(at, behind.end() if behind else stop, value, "in" if behind else "", figure_end=stop)
         return Figure(at, spelled.end(), value, whole=True)
     value, whole, doubt, readings = _value(match)
     stop, unit = match.end(), ""
+    dozen, part = (one.match(text, stop, end) if whole else None for one in (_DOZEN, _AND_A_PART))
+    if dozen:
+        value, stop = 12 * value, dozen.end()
+    elif part and part["top"]:  # "3 and a half", not "3 and half of the rest"
+        value, stop, whole = value + _part(part), part.end(), False
     behind = _UNIT.match(text, stop, end)
     if behind and not (behind["m"] and doubt):
         unit, stop = str(behind.lastgroup).replace("inch", "in"), behind.end()
@@ -167,6 +173,12 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     if match["comma"] and unit not in METRIC:
         doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())
+
+
+def _part(match):
+    """The part of a mixed number in words: "and a half", "and 3 quarters"."""
+    top = match["top"] or "a"
+    return (int(top) if top.isdigit() else _VALUES.get(top, 1)) * _PARTS[match["part"]]
 
 
 def _value(match):

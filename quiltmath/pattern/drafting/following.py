@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 
 from . import heads, naming
-from .chunks import FILL, Chunk, all_of, opened
+from .chunks import FIGURES, FILL, Chunk, all_of, count, opened
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
@@ -28,14 +28,17 @@ OF_TOTALS = frozenset(
         "strips",
         "unit",
         "for",
+        "and",
+        "aside",
+        "set",
     }
 )
 SAID_OF_TOTALS = frozenset(
     {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}
 )
 _REPEAT = re.compile(
-    r"\W*(?:repeat|do the same|same)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
-    r"|with|using|from)\s+(?P<names>.+?)\W*$"
+    r"\W*(?:repeat|(?:cut|do)\s+the\s+same|(?:the\s+)?same|ditto)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
+    r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
 )
 OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
 _NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")
@@ -62,6 +65,15 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
             Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
         )
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
+
+
+def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
+    """ "Label these A" behind a line of pieces."""
+    (before,) = context.last
+    after = replace(before, name=name.upper(), remarks=(*before.remarks, words.text))
+    kept.put(before, after)
+    kept.understood.append(words)
+    context.last = (after,)
 
 
 def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
@@ -97,25 +109,34 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
 def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """What is said of the line before, to check it: "This gives 80 in all"."""
     flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
+    aside = next((place for place, one in enumerate(flat) if page.plain[one.start : one.end] == "if"), len(flat))
+    flat = flat if count(flat[aside:], *FIGURES) else flat[:aside]
     said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
     kinds = {one.kind for one in flat} - {"word"}
     counts = all_of(flat, "count")
-    if len(counts) != 1 or not kinds & {"total", "make", "need", "left_over"} or context.strip_set is not None:
+    sums_up = bool(kinds & {"total", "make"}) or {"that", "is"} <= said
+    if not counts or not (sums_up or kinds & {"need", "left_over", "aside"}) or context.strip_set is not None:
         return None
-    if not kinds <= OF_TOTALS or not said <= SAID_OF_TOTALS:
+    if not kinds <= OF_TOTALS or not (sums_up or kinds & {"aside", "left_over"} or said <= SAID_OF_TOTALS):
         return None
     last = context.last
     words = page.words(chunks[0].start, chunks[-1].end)
     if not last or last[-1].table != "cut":
         return None
+    if len(counts) > 1:
+        come = [_comes_to(one, kept) for one in (context.below if len(last) < len(counts) else last)]
+        return Reading((), (), (words,)) if come[-len(counts) :] == [one.value for one in counts] else None
     below = page.lines_between(last[-1].words.end, words.start)
     if below > 1 or (below and "unit" in kinds):  # units are made of more than the line before
         return None
-    if "left_over" in kinds:
-        return Reading((), (), (words,))
     entry, number = last[-1], counts[0].value
+    if kinds & {"aside", "left_over"}:
+        counted = sum(_made(one) for one in last if "size" in one.data)
+        return Reading((), (), (words,)) if number <= counted else None
+    if _comes_to(entry, kept) == number:
+        return Reading((), (), (words,))
     gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
-    if "per_print" in entry.data and number % entry.data["per_print"] == 0:
+    if "per_print" in entry.data and _prints(entry, kept) is None and number % entry.data["per_print"] == 0:
         per = entry.data["per_print"]
         changed = entry.but(per_print=None, count=number)
         changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
@@ -135,6 +156,27 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         (Choice(f"{before}"), Choice(f"{number}", (entry.but(count=number),))) if len(last) == 1 and before else ()
     )
     return Reading(questions=(Question(words, "the line before comes to another number: which is right?", choices),))
+
+
+def _made(entry):
+    """How many pieces or triangles a line cuts, at least."""
+    return entry.data.get("count", entry.data.get("per_print", 0)) * GIVES.get(entry.data.get("cut", ""), 1)
+
+
+def _prints(entry, kept):
+    """From how many prints a line is cut, where the page has said so."""
+    name = entry.data.get("fabric", "")
+    return next(
+        (one.data["prints"] for one in kept.entries if one.path == ("fabric", name) and "prints" in one.data), None
+    )
+
+
+def _comes_to(entry, kept):
+    """How many pieces a line cuts in all; None where that is not known."""
+    if "per_print" in entry.data:
+        return entry.data["per_print"] * (_prints(entry, kept) or 0) or None
+    number = entry.data.get("count")
+    return number if isinstance(number, int) and "cut" not in entry.data else None
 
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:

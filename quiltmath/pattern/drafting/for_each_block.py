@@ -54,6 +54,9 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
     first = re.compile(rf"\W*(?:{_EACH_BLOCK.pattern})\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*(?:{_EACH_BLOCK.pattern})\W*$").search(page.plain, start, end)
+    before = page.plain[start : last.start()] if last else ""
+    if before.count("(") > before.count(")"):  # in a bracket that says more
+        last = None
     found = first or last
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
         return None

@@ -9,40 +9,65 @@ from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, OF_FABRIC, trade_name
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
     r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping\s+list|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
+    r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
     "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
+    r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?",
 }
-_SECTION = {kind: re.compile(rf"\W*(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+MOST_FABRICS = 4
+"""No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
 _FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?"
-_LEFT = r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|leftover\s+"
+_LEFT = (
+    r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
+    r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
+)
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
-    | (?:cut\s+)?(?:the\s+following\s+)?
-      (?:from|out\s+of|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
+    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
+      (?:from|out\s+of|of(?=\s+the)|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
-    | (?:cut\s+)?(?:the\s+following\s+)?
+    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.,]*?)\s*:
+      (?P<name2>[^:;.]*?)\s*(?::|$)
     )""",
     re.VERBOSE,
 )
-_NAMED = re.compile(r"\W*(?P<name>[^:]{2,60}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
+"""A form that is filled in: "Fabric: navy"."""
+_NO_NAME = [
+    re.compile(words, re.IGNORECASE)
+    for words in (
+        r"^\W+|[\s:,-]+$",
+        r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
+        r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
+        r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
+        r"^[\"'\s]+|[\"'\s]+$",
+    )
+]
+"""What stands around the name of a fabric in a list of them."""
+_DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
+_AROUND = re.compile(
+    r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
+    r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
+    re.DOTALL,
+)
+"""What may stand around the name of a fabric in its head."""
 _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
@@ -51,6 +76,11 @@ _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
 _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
+)
+_AND = r"\s*(?:,|&|\band\b|-|–|—|\bto\b|\bthrough\b)\s*(?:and\s+)?"
+_LETTERED = re.compile(
+    rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
+    re.IGNORECASE,
 )
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
@@ -76,6 +106,11 @@ class Head(NamedTuple):
     strong: bool = False
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
+    lengthwise: bool = False
+    of_line: bool = False
+    """Whether it holds for its own line alone."""
+    piece: str = ""
+    """The pieces as which the fabric is bought, by their trade name."""
 
 
 def section(text: str) -> str | None:
@@ -105,11 +140,17 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     match = _HEAD.match(page.plain, start, end)
     if match:
         found = _spoken(page, match, context)
+        purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
+        if found and purpose not in ("", "?") and found.fabrics:
+            return found._replace(role=purpose)
         if found:
-            return found
-    known = _known_first(page, start, end, context)
+            return found if not match["purpose"] else found._replace(rest=match.end())
+    known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
+    match = _KEYED.fullmatch(page.plain, start, end)
+    if match and (named := names(page, *match.span("name"), context)):
+        return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
         return _bare(page, *match.span("name"), match.end(), end, context)
@@ -141,9 +182,19 @@ def _spoken(page, match, context):
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            return Head((), match.end(), int(prints.value) if prints else None, True, strong=True)
+            named = (
+                ()
+                if context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
+                else (" ".join(page.text[start:stop].split()),)
+            )
+            piece = trade_name(page.plain[start:stop].strip()) or ""
+            return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
         ((name, number_of),) = context.pieces.items()
         return Head((name,), match.end(), times=number_of, strong=True)
+    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
+        words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
+        named = naming.described(words, page)
+        return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
@@ -161,6 +212,11 @@ def _spoken(page, match, context):
             return None
     if prints is not None and not each:
         return None
+    told = page.plain[stop : match.end()].strip()
+    if not told and not all(name in context.known or naming.is_of_fabric(name) for name in fabrics):
+        return None  # a line of words that begins with "from"
+    if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
+        prints = each = None
     remaining = bool(match["left"] or match["left2"])
     scraps = bool(_SCRAPS.search(page.plain, start, stop))
     return Head(
@@ -200,6 +256,13 @@ def _known_first(page, start, end, context):
     return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
 
 
+def _ditto(page, start, end, context):
+    """A line that begins with a ditto mark: its fabric is that of the line before."""
+    mark = _DITTO.match(page.plain, start, end)
+    fabric = context.last[-1].data.get("fabric") if mark and context.last else None
+    return Head((fabric,), mark.end(), of_line=True) if fabric else None
+
+
 def _times(words):
     """The number of sets in a head, or nothing."""
     found = number(words, 0) if words else None
@@ -208,10 +271,11 @@ def _times(words):
 
 def names(page, start, stop, context):
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
-    if any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
+    lettered = _LETTERED.fullmatch(page.plain, start, stop)
+    if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
-    if not parts or any(len(part.split()) > 6 for part in parts):
+    if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
@@ -220,26 +284,44 @@ def names(page, start, stop, context):
 
 
 def _parts(page, start, stop):
-    """The names in a list of fabrics."""
+    """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
     text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    lettered = _LETTERED.fullmatch(text)
+    if lettered:
+        return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
     for part in re.split(r",|;|\band\b|&|/|\+", text):
-        part = re.sub(
-            r"^\W*(?:the|your|each|remaining|a|an)\b\s*|\b(?:fabrics?)\s*$|[\s:,-]+$",
-            "",
-            part.strip(),
-            flags=re.IGNORECASE,
-        )
-        part = re.sub(r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)\s*$", "", part, flags=re.IGNORECASE).strip(" \"'")
+        for words in _NO_NAME:
+            part = words.sub("", part.strip())
         if part:
             found.append(" ".join(part.split()))
     return found
 
 
+def _letters(said):
+    """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
+    found: list[str] = []
+    for stretch in re.finditer(
+        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
+    ):
+        one, other = stretch["one"], stretch["other"] or stretch["one"]
+        if one.isdigit() != other.isdigit():
+            return []
+        first, last = (int(one), int(other)) if one.isdigit() else (ord(one), ord(other))
+        found += [str(value) if one.isdigit() else chr(value) for value in range(first, last + 1)]
+    return found
+
+
 def _bare(page, start, stop, rest, end, context):
-    """A head that is only a name: of a fabric ("Navy:"), or of a place in the quilt ("Border:")."""
+    """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
+    quilt ("Border:")."""
+    around = _AROUND.fullmatch(page.plain, start, stop)
+    if around and around["name"].strip():
+        start, stop = around.span("name")
     text = page.plain[start:stop]
-    place = _PLACE.fullmatch(text)
+    if _LETTERED.fullmatch(text):
+        return Head(names(page, start, stop, context), rest)
+    place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
@@ -248,7 +330,8 @@ def _bare(page, start, stop, rest, end, context):
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
-    role = naming.named(text, text) if "role" in kinds else ""
+    bare = re.sub(r"\([^()]*\)", "", text)
+    role = naming.named(bare, text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
@@ -257,12 +340,15 @@ def _bare(page, start, stop, rest, end, context):
         and role != "?"
         and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
     ):
-        inner = page.text[inside[0].start : inside[-1].end] if inside else ""
+        of_words = {one.kind for one in inside} <= {"word", "label"}
+        inner = naming.described(inside, page) if of_words else ""
+        inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
         described = naming.described(words, page)
         fabric = (
             named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
         )
-        return Head((fabric,) if fabric else context.fabrics, rest, role=role)
+        along = any(one.kind == "lengthwise" for one in inside)
+        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
     if (
         not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
         or len(words) > 5
@@ -279,7 +365,7 @@ def _bare(page, start, stop, rest, end, context):
         return None
     colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
     fabrics = names(page, start, stop, context)
-    if not fabrics or len(fabrics) > 4:
+    if not fabrics or len(fabrics) > MOST_FABRICS:
         return None
     if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
         scraps = context.section == "buying" and bool(_SCRAPS.search(text))

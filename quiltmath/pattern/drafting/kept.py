@@ -27,6 +27,9 @@ class Kept:
     below_doubts: list[tuple[Words, Words]] = field(default_factory=list)
     """(a head that may be the name of a fabric, the words of a line below it) each."""
 
+    unfilled: list[Entry] = field(default_factory=list)
+    """The strips that are cut into what the page has not yet told."""
+
     def copied(self) -> Kept:
         """The same, which may change on its own."""
         return Kept(*([*getattr(self, one.name)] for one in fields(self)))
@@ -67,11 +70,11 @@ class Kept:
                 before, replace(before, data={**before.data, **entry.data}, remarks=(*before.remarks, *entry.remarks))
             )
 
-    def put(self, before: Entry, after: Entry) -> None:
-        """Let one entry take the place of another."""
+    def put(self, before: Entry, *after: Entry) -> None:
+        """Let one entry take the place of another, or none."""
         place = next((place for place, one in enumerate(self.entries) if one is before), None)
         if place is not None:
-            self.entries[place] = after
+            self.entries[place : place + 1] = after
 
     def finish(self) -> None:
         """What is still to be asked when the whole page is read."""
@@ -81,6 +84,9 @@ class Kept:
             self.questions += [asked] if asked else []
         for head in dict.fromkeys(head for head, _ in self.below_doubts):
             self.questions.append(self._of_doubt(head))
+        for one in self.unfilled:
+            self.put(one)
+            self.questions.append(Question(one.words, "what is cut from these strips?", (Choice("nothing", (one,)),)))
         known = {one.name: one.data.get("prints") for one in self.entries if one.table == "fabric"}
         told = {question.words for question in self.questions}
         told_of = set()

@@ -88,6 +88,8 @@ class Reading:
     entries: tuple[Entry, ...] = ()
     questions: tuple[Question, ...] = ()
     remarks: tuple[Words, ...] = ()
+    instead: tuple[tuple[Entry, Entry | None], ...] = ()
+    """(an entry that was read before, what is left of it beside this reading) each."""
 
 
 def of_words(read: Reading, words: Words) -> Reading:
@@ -103,7 +105,8 @@ def of_words(read: Reading, words: Words) -> Reading:
         )
         for one in read.questions
     )
-    return Reading(tuple(replace(one, words=words) for one in read.entries), tuple(questions), read.remarks)
+    entries = tuple(replace(one, words=words) for one in read.entries)
+    return replace(read, entries=entries, questions=tuple(questions))
 
 
 @dataclass
@@ -115,16 +118,37 @@ class Context:
     per_print: bool = False
     times: int = 1
     role: str = ""
+    role_above: str = ""
+    """The place in the quilt that a head on a line of its own names: fabrics told with their pieces below it are for
+    that too."""
     section: str = ""
     known: list[str] = field(default_factory=list)
     lettered: dict[str, str] = field(default_factory=dict)
     """{the letter of a fabric on the shopping list: its name}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
+    strips: tuple[Entry, ...] = ()
+    """The strips last told, of each fabric: what is cut from them takes their place."""
+    strips_left: int | None = None
+    """How many of them are told to stay as they are."""
+    strips_before: bool = False
+    """Whether others of that width and fabric stand right before them, of which nothing was cut."""
+    strips_cut: bool = False
+    """Whether some of them are cut already."""
+    second_cut: bool = False
+    """Whether what stands behind strips is cut from them: "First cut", "Second cut"."""
+    wants_pieces: bool = False
+    """Whether these are cut into what stands on the lines below."""
+    below_strips: bool = False
+    """Whether the present line stands below them as what is cut from them."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
+    bought: int = 0
+    """How many lines that buy fabric stand right above: one of them is a head, several are a list."""
     beside: int = 0
     """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
+    hanging: int = 0
+    """In which column the pieces begin that stand on that line."""
     running: bool = False
     """Whether that line is a sentence of running prose."""
     above: tuple[str, ...] = ()

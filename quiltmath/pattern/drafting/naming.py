@@ -4,23 +4,32 @@ from __future__ import annotations
 
 import re
 
-from .chunks import Chunk
+from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC, PROSE, ROLES
+from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES
 
 # fmt: off
 _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
-    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "long", "marked", "measure", "measured",
+    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
     "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
-    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "wide", "will", "with", "x",
-    "yardage", "you", "your"
+    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
+    "yardage", "you", "you'll", "your"
 }
 # fmt: on
-_TOLD = {"fussy", "center", "centre", "finally", "first", "goods", "last", "middle", "next", "second", "take", "third"}
+_HEADS = {"the", "of", "in", "from", "my", "your"}
+_TOLD = {
+    "also", "center", "centre", "exact", "exactly", "finally", "first", "fussy", "goods", "last", "middle", "next",
+    "second", "see", "shown", "take", "third"
+}  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
+_OF_SHAPE = {
+    "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
+    "same", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
+}  # fmt: skip
+"""Words of a size, a shape or a place, which name no fabric either."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
@@ -68,8 +77,9 @@ def by_letter(name: str, context: Context) -> str:
     return context.lettered.get(numbered[1], name) if numbered else name
 
 
-def described(chunks: list[Chunk], page) -> str:
+def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
+    One `of_several` may be called "plain" alone.
 
     >>> from .chunks import chunked
     >>> from .page import Page
@@ -77,25 +87,42 @@ def described(chunks: list[Chunk], page) -> str:
     >>> described(chunked(page.plain), page)
     'Navy print'
     """
-    words = []
+    runs: list[tuple[bool, list[str]]] = [(False, [])]
+    purpose = counted = False
     for chunk in chunks:
-        if chunk.kind == "for":
+        counted = counted or chunk.kind in FIGURES
+        if chunk.kind == "for" and counted:
             break
-        if chunk.kind == "word":
-            word = page.text[chunk.start : chunk.end].strip("'")
-            if len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE:
-                words.append(" ".join(word.split()))
-    return "" if {word.casefold() for word in words} <= _KINDS else " ".join(words)
+        purpose = chunk.kind == "for" or purpose and not counted and chunk.kind != "cut"
+        if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
+            continue
+        word = page.text[chunk.start : chunk.end].strip("'")
+        heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
+        if heads or chunk.kind != "word":
+            runs.append((heads, []))
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
+            runs[-1][1].append(" ".join(word.split()))
+    # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
+    of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
+    if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
+        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]
+    words = [word for run in of_fabric or (words for _, words in runs) for word in run]
+    return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
+
+
+def _is_thing(word):
+    """Whether a word names things that are sewn: "doors", "houses"."""
+    return word.islower() and word.endswith("s") and not key(word) & (COLOURS | OF_FABRIC)
 
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(described(chunks, page), context)
+    said = by_letter(told(chunks, page), context)
     if not said:
         return context.fabrics, False
     other = known(said, context.known)
     if not context.fabrics:
-        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else "")
+        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
         return ((named,) if named else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
@@ -107,6 +134,47 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def told(chunks: list[Chunk], page) -> str:
+    """The words that a line has for its fabric, in a bracket where nowhere else."""
+    return described(chunks, page) or _in_bracket(chunks, page)
+
+
+def unknown(chunks: list[Chunk], page) -> str:
+    """The words of a line that may name a fabric, where nothing says so: "12 fern squares"."""
+    said = described(chunks, page)
+    return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
+
+
+def _in_bracket(chunks, page):
+    """The fabric that a bracket of nothing but words names."""
+    notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
+    named = [said for said in (described(note, page) for note in notes) if is_of_fabric(said)]
+    return named[0] if len(named) == 1 else ""
+
+
+def _from_behind(chunks, page):
+    """The words that end a line behind "from", "of" or "in", which name a fabric though no list knows it."""
+    words: list[Chunk] = []
+    for one in reversed(chunks):
+        said = page.plain[one.start : one.end]
+        if words and (one.kind == "from" or said in ("of", "in")):
+            return unknown(words[::-1], page) if len(words) <= 3 else ""
+        if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
+            return ""
+        words += [one] if one.kind == "word" else []
+    return ""
+
+
+def is_numbered(said: str) -> bool:
+    """Whether a fabric is called by its number or letter: "Fabric 2"."""
+    return bool(_NUMBERED.fullmatch(said.casefold()))
+
+
+def is_plain(said: str) -> bool:
+    """Whether a name is that of one kind among others: "plain"."""
+    return said.casefold() in _KINDS
 
 
 def is_of_fabric(said: str) -> bool:
@@ -122,7 +190,7 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     >>> role(chunked(line), Context(), line)
     'border side'
     """
-    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    words = _words(chunks, plain)
     found = set(roles(chunks, plain))
     borders = [one for one in found if "border" in one]
     if len(found) == 2 and "corner square" in found and borders:
@@ -139,6 +207,11 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     return found.pop() if found else _of_a_place(context.role, words)
 
 
+def _words(chunks, plain):
+    """What these chunks say, and no others that stand between them."""
+    return " ".join(plain[one.start : one.end] for one in chunks)
+
+
 def _of_a_place(role, words):
     """Where pieces belong that stand below "Sides", "Top and bottom" or "Corners" alone: triangles, or a border."""
     on_diagonal = re.search(r"diagonal|triangle|corner to corner|[⊠◩◪]", words)
@@ -152,7 +225,7 @@ def _of_a_place(role, words):
 def roles(chunks: list[Chunk], plain: str) -> list[str]:
     """The places in the quilt that a line names, in one spelling, each once."""
     said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
-    words = plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    words = _words(chunks, plain)
     return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
 
 
@@ -161,7 +234,8 @@ def named(said: str, words: str = "") -> str:
     if "border" in said:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in order if one in _BORDERS), "")
-        side = "side" if re.search(r"\bsides?\b|left|right", said + " " + words) else ""
+        left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
+        side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
         if re.search(r"\bcorners?\b", words):
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""

@@ -10,8 +10,10 @@ from ...resources import shown
 from ..files import Kind, contents
 from . import columns
 from .characters import plain
-from .chunks import FIGURES, chunked
+from .chunks import FIGURES, NAMED, chunked, count
+from .furniture import furniture
 from .model import Words
+from .vocabulary import PROSE
 
 LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
@@ -34,14 +36,22 @@ LONGEST_JOINED = 1_200
 _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
-    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|triangles?\b|inch|wof\b|for (?:a total|the)\b|and\b"
-    r"|to (?:yield|make|get|give)\b|yield|total|\((?!\d))"
+    r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
+    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
-    r"(?:[,;x&+]|\bby|\band|\bor|\binto|\bto|\bof|\bfor|\bfrom|\bthe|\ba|\bcut|\bfabric:?-|\beach of|\bwith|\bmake"
-    r"|\bboth|\bone|\btwice|(?<!\d )(?<!\d)\bin|\bon|[a-z]-)\s*$"
+    r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring)"
+    r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _HAS_WORDS = re.compile(r"\S[^\n]*")
+_CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
+"""A line as far as its last clause."""
+SHORTEST_FULL, FULL = 38, 0.85
+"""A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
+of its paragraph."""
+_RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
+_FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
 
 
@@ -73,8 +83,25 @@ class Page:
 
     def __init__(self, text: str) -> None:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
-        self.text = _HYPHENATED.sub(_whole_word, text)
+        self.furniture: list[Words] = []
+        """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
+        self.text, self.plain = text, plain(text)
+        for start, end in [*furniture(self.plain)]:
+            self.furniture.append(self.words(start, end))
+            self._blank(start, end)
+        self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = plain(self.text)
+
+    def _blank(self, start: int, end: int) -> None:
+        """Put blanks where a line stands that is none of what is told, and what it parts side by side again."""
+        before, behind = len(self.plain[:start].rstrip()), end + len(self.plain[end:]) - len(self.plain[end:].lstrip())
+        if self.text[behind : behind + 1].islower() and before:
+            start, end = before, behind - 1
+        elif start:
+            start -= 1
+        blanks = " " * (end - start)
+        self.text = self.text[:start] + blanks + self.text[end:]
+        self.plain = self.plain[:start] + blanks + self.plain[end:]
 
     def words(self, start: int, end: int) -> Words:
         """What stands from one place to another, without the blanks around it."""
@@ -142,10 +169,32 @@ class Page:
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
-    def _lacks_size(self, line):
-        """Whether a line counts pieces and does not say how large they are."""
-        kinds = {chunk.kind for chunk in chunked(self.plain, *line)}
-        return {"count", "squares"} <= kinds or {"count", "rectangles"} <= kinds if not kinds & MEASURED else False
+    def _lacks(self, line, behind):
+        """Whether the last clause of a line counts pieces and does not say how large they are, as the line behind it
+        begins to, or has begun a count or a number that this goes on with."""
+        clause = (line[0] + _CLAUSE.match(self.plain[slice(*line)]).end(), line[1])
+        here, there = chunked(self.plain, *clause), chunked(self.plain, *behind)
+        kinds, first = {chunk.kind for chunk in here}, there[0].kind if there else ""
+        if not here or "count" not in kinds:
+            return False
+        counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
+        if counted and len(here) > 1 and here[-2].kind in ("and", "of_each", "each") and first in (*MEASURED, *NAMED):
+            return True
+        if kinds & {*MEASURED, "yards"}:
+            return False
+        if counted and _FRACTION.match(self.plain, *behind):
+            return bool(kinds & {*NAMED})
+        if counted and count(here, "cut", "into", "from", "make"):
+            return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
+        return bool(kinds & {"squares", "rectangles"}) and first in MEASURED
+
+    def _is_full(self, line):
+        """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""
+        last = len(self.plain[slice(*line)].rpartition("\n")[2].strip())
+        above = re.split(r"\n\s*\n", self.plain[: line[1]])[-1]
+        below = re.split(r"\n\s*\n", self.plain[line[1] :], maxsplit=1)[0]
+        longest = max(len(one.strip()) for one in (above + below).splitlines())
+        return last >= max(SHORTEST_FULL, FULL * longest)
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
@@ -162,11 +211,15 @@ class Page:
             return True
         if head.rstrip().endswith((".", ":")):
             return False
-        if self._lacks_size(before) and MEASURED & {chunk.kind for chunk in chunked(self.plain, start, end)[:1]}:
+        if self._lacks(before, (start, end)):
             return True
-        figured = any(chunk.kind in FIGURES for chunk in chunked(self.plain, *before))
+        if self._is_full(before) and _RUNS_ON.match(self.text, start, end):
+            return True
+        figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():
             return True
+        if re.search(r"(?<![^\W\d_])[A-Z]\s*$", self.text[before[0] : before[1]]):  # a label is no article
+            return False
         return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
 
 

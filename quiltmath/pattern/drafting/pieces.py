@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths import INCHES
-from . import naming, triangles
+from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
 from .figures import LEAST_SIZE, Measure, measure
@@ -41,8 +41,16 @@ def entries(
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
         for fabric in fabrics or ("",)
     ]
+    if len(made) == 1 and not context.fabrics and groups.of_two_fabrics(chunks, context, page):
+        return asked(chunks, page, "is this the number of each of these fabrics, or of both?")
+    if not fabrics and table == "cut" and _from_what(chunks, context, page):
+        return asked(chunks, page, "from what is this cut?", Choice("as it is here", tuple(made)))
+    said = "" if fabrics or table != "cut" else naming.unknown(chunks, page)
+    if said:
+        choices = [Choice(f"yes, {said}", tuple(one.but(fabric=said) for one in made)), Choice("no", tuple(made))]
+        return Reading(questions=(Question(words, f"is {said} the fabric of these?", tuple(choices), True),))
     if gainsaid:
-        said = naming.described(chunks, page)
+        said = naming.told(chunks, page)
         other = naming.known(said, context.known) or said
         choices = [
             Choice(f"from {fabric}", tuple(one.but(fabric=fabric) for one in made[:1])) for fabric in (*fabrics, other)
@@ -58,6 +66,16 @@ def entries(
             )
         )
     return Reading(tuple(made))
+
+
+def _from_what(chunks, context, page):
+    """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
+    is that of the line before."""
+    flat = opened(chunks)
+    behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
+    remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
+    scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)
+    return scraps or not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
 def _closed(page, start, end):
@@ -128,14 +146,13 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return _one_of(ways, chunks, context, page, size)
     loose = triangles.loosely_told(chunks, page)
     if loose:
-        cut, rest = loose
-        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end)], context, page, size)
-        if read is None or not read.entries:
-            return None
+        cut, rest, behind = loose
+        read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
+        told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
+        if read is None or not read.entries or told:
+            return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
-    labelled = (
-        triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page) or triangles.outnumbered(chunks, page)
-    )
+    labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
     if labelled:
         return _one_of(labelled, chunks, context, page, size)
     nouns = all_of(chunks, *NOUNS)
@@ -148,6 +165,10 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     told = given.value if given else printed * GIVES[diagonal[0].kind] if diagonal else 0
     size_texts = [text for one in all_of(chunks, "length", "size") for text in one.value.texts]
     plain, finished = without_checks(chunks, printed, told, size_texts)
+    in_all = context.prints or 0 if context.per_print else context.times
+    if in_all > 1:  # a bracket may come to all that the head above says
+        plain, more = without_checks(plain, printed * in_all, told * in_all, size_texts)
+        finished = finished or more
     plain = opened(plain)
     if len({one.kind for one in all_of(plain, *DIAGONAL)}) > 1 or len(all_of(plain, *NOUNS)) > 1:
         return None
@@ -187,8 +208,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if not noun and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
-    if noun in ("", "pieces") and measures and measures[0].kind == "length":
-        return _square_or_strip(chunks, context, page, printed, found, bool(diagonal))
+    if noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
+        return _square_or_strip(chunks, context, page, printed, found)
     if diagonal and noun == "rectangles":
         return asked(chunks, page, "rectangles cut on the diagonal: which way does the cut run?")
     data = {"size": found, "count": printed}
@@ -205,7 +226,22 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         place = "side triangle" if data.get("cut") == "twice" else None
     if not role and diagonal:
         place = triangles.place(chunks, page)
-    return entries(data, chunks, context, page, remarks=about, place=place)
+    read = entries(data, chunks, context, page, remarks=about, place=place)
+    if given and given.value != printed * GIVES[diagonal[0].kind]:
+        return _miscounted(printed, diagonal[0].kind, given.value, read, chunks, page)
+    return read
+
+
+def _miscounted(squares, cut, told, read, chunks, page):
+    """The question about squares that do not give as many triangles as are printed, or do so cut otherwise."""
+    gives = squares * GIVES[cut]
+    choices = [Choice(f"{gives} triangles", tuple(one.but(triangles=None) for one in read.entries))]
+    for other, each in GIVES.items():
+        if squares * each == told:
+            label = f"cut {other} on the diagonal, {told} triangles"
+            choices.append(Choice(label, tuple(one.but(cut=other) for one in read.entries)))
+    choices.append(Choice(f"{told} as printed, to be checked", read.entries))
+    return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", *choices)
 
 
 def _about(chunks, page):
@@ -274,9 +310,10 @@ def _said_once(chunks):
         for before, one in zip([None, *chunks], chunks)
         if not (before and before.kind == one.kind == "count" and before.value == one.value)
     ]
-    if count(once, "squares", "rectangles"):
-        return [one._replace(kind="punct") if one.kind == "pieces" else one for one in once]
-    return once
+    nouns = all_of(once, *NOUNS)
+    again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
+    of_shape = count(once, "squares", "rectangles") > 0
+    return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in once]
 
 
 def article_counts(chunks):
@@ -300,6 +337,8 @@ def _apart(chunk, chunks):
 
 def _names_a_thing(chunks, context, page):
     """Whether a line without a noun that is known has a word in the plural that is no fabric: "12 pockets 7 x 9"."""
+    if naming.is_of_fabric(naming.described(chunks, page)):  # "6 doors 1 1/2 x 3 brown" are patches
+        return False
     fabrics = frozenset().union(*map(naming.key, (*context.known, *context.fabrics)))
     said = re.findall(r"[^\W\d_]+s\b", naming.described(chunks, page).casefold())
     return any(not naming.is_of_fabric(word) and not naming.key(word) <= fabrics for word in said)
@@ -324,10 +363,8 @@ def described_at_length(chunks):
     return count(chunks, "word") > 12
 
 
-def _square_or_strip(chunks, context, page, printed, size, diagonal):
-    """A count and one length without a noun: squares on the diagonal, else a question."""
-    if diagonal:
-        return None
+def _square_or_strip(chunks, context, page, printed, size):
+    """The question about a count and one length without a noun."""
     square = entries({"size": size, "count": printed}, chunks, context, page).entries
     strip = entries({"strip": size, "count": printed}, chunks, context, page).entries
     return asked(
@@ -337,49 +374,6 @@ def _square_or_strip(chunks, context, page, printed, size, diagonal):
         Choice("squares", square),
         Choice("strips", strip),
     )
-
-
-def from_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Pieces that are cut from each of several prints: "2 squares 3 in from each of 6 blues"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "of_each"), None)
-    if (
-        at is None
-        or context.per_print
-        or context.times > 1
-        or "from" not in page.plain[chunks[at].start : chunks[at].end]
-    ):
-        return None
-    tail = opened(chunks[at + 1 :])
-    if not (tail or context.fabrics) or count(chunks, "triangles"):
-        return None
-    if (
-        any(one.kind not in ("count", "word", "caution", "punct", "fat_quarter") for one in tail)
-        or count(tail, "count") > 1
-    ):
-        return None
-    prints = next((one.value for one in tail if one.kind == "count"), None)
-    read = piece(chunks[:at], context, page)
-    if read is None or not read.entries:
-        return None
-    said = naming.described(tail, page)
-    if prints is None:  # "from each print" names none
-        said = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", said, flags=re.IGNORECASE).strip()
-    named = [
-        one.but(fabric=naming.known(said, context.known) or said or one.data.get("fabric")) for one in read.entries
-    ]
-    words = page.words(chunks[0].start, chunks[-1].end)
-    found = [
-        replace(
-            one, data={("per_print" if key == "count" else key): value for key, value in one.data.items()}, words=words
-        )
-        for one in named
-    ]
-    for fabric in {str(one.data["fabric"]) for one in found if prints and "fabric" in one.data}:
-        found.append(Entry("fabric", {"prints": prints}, words, fabric))
-    if prints is None:
-        question = Question(words, "from how many prints is this cut?")
-        return Reading(tuple(found), (question,))
-    return Reading(tuple(found))
 
 
 def long_side(text: str) -> tuple[Fraction, str, bool]:

@@ -16,11 +16,71 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")
+_OF_SOMEBODY = re.compile(
+    r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
+)
+_IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
+_OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
+_MADE = ("unit", "segments", "blocks", "rows")
+
+
 def tells(chunks: list[Chunk], page: Page) -> bool:
-    """Whether a sentence with figures tells what is done with pieces, and cuts none of a size itself."""
+    """Whether a sentence with figures tells what is done with pieces, or of something else, and cuts none of a size
+    itself."""
     flat = opened(chunks)
     cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
-    return is_prose(chunks, page) and not cuts
+    return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+def sets_aside(chunks: list[Chunk]) -> bool:
+    """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
+    first = chunks[0].kind if count(chunks, *MEASURES) else ""
+    return first == "aside" or first == "set" and count(chunks, "aside") > 0
+
+
+def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence is about what somebody has, made or cut.
+
+    >>> from .chunks import chunked
+    >>> page = Page("I bought 2 yards")
+    >>> speaks_of_somebody(chunked(page.plain), page)
+    True
+    """
+    return bool(chunks) and bool(_OF_SOMEBODY.search(page.plain[chunks[0].start : chunks[-1].end]))
+
+
+def _cuts_nothing(flat, page):
+    """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
+    "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
+    text = page.plain[flat[0].start : flat[-1].end] if flat else ""
+    if _NOT_TO_CUT.match(text):
+        return True
+    if _OF_SOMEBODY.search(text) and not count(flat, "count", "from", "yards", *NAMED):
+        return True
+    if count(flat, "cut", "into", "from", "enough"):
+        return False
+    if count(flat, "need") and count(flat, *_MADE) and re.search(r"\bhave\b", text):
+        return True
+    if count(flat, "count") and count(flat, *MEASURES, "yards"):
+        return False
+    if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
+        return True
+    if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
+        return True
+    return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
+
+
+def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
+    batting to length."""
+    flat = opened(chunks)
+    lining = any(
+        one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding")
+    )
+    if lining and count(flat, "cut", "into"):
+        return True
+    return not count(flat, "cut", "into", "yards", "doubt") and not (count(flat, *MEASURES) and count(flat, "count"))
 
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:

@@ -5,65 +5,79 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import following, for_each_block, heads, naming, tables
-from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
-from .doubtful import NOT_UNDERSTOOD
+from . import buying, following, for_each_block, heads, naming
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
-from .model import Context, Entry, Question, Reading, of_words
+from .model import Context, Entry, Question
 from .page import Page
+from .rows import Rows
 from .rules import OF_THE_WHOLE
-from .sentences import Sentences
 
-_CELLS = re.compile(r"(?:[^\S\n]{3,}|\t)[^\S\n]*|\s+\|\s+")
+_CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
 
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
-_ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
-_FOOTER = re.compile(
-    r"\bwww\.|https?:|©|\bcopyright\b|\ball rights reserved\b|\bpage \d+ of \d+\b|^\s*(?:page\s+)?\d{1,3}\s*$"
+_BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
+_ARROW = re.compile(r"→|->|=>")
+_SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}[.:])\s+(?P<rest>\S.*)", re.DOTALL)
+"""Heads of a section with a remark in brackets, or before the text that begins behind them."""
+_PRECUT = re.compile(
+    r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
 )
-
+_ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
-class Reader(Sentences):
+class Reader(Rows):
     """Reads one page, line by line, under its heads."""
 
     def __init__(self, page: Page) -> None:
         super().__init__(page)
         self.heads_abreast: list[tuple[str, ...]] = []
-        self.table: tuple[tables.Column, ...] = ()
-        self.of_rows: tuple[str, ...] = ()
 
     def all(self) -> Kept:
         """The whole page."""
         for start, end in self.page.lines():
             self._line(start, end)
+        self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
 
     def _line(self, start, end):
         page = self.page
+        self.context.below_strips = self._stands_below_strips(start)
         if end - start > LONGEST_LINE:
             words = page.words(start, end)
             self.read.questions.append(
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
-        if _FOOTER.search(page.plain, start, end):
-            self.read.remarks.append(page.words(start, end))
-            return
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
+        if _SECOND_CUT.fullmatch(page.plain, start, end):
+            self.context.second_cut = True
+            self.read.understood.append(page.words(start, end))
+            return
         if self._of_table(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
-        if self._in_the_margin(start, end) or (page.has_more(end) and self._is_title(start, end)):
+        cells = self._cells(start, end)
+        if self._in_the_margin(start, end):
+            return
+        precut = _PRECUT.match(page.plain, start, end)
+        if precut:
+            self.context = self.context.anew("buying")
+            self.read.understood.append(page.words(*precut.span()))
+            self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
+            return
+        if page.has_more(end) and len(cells) < 2 and self._is_title(start, end):
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -74,7 +88,6 @@ class Reader(Sentences):
         if self._only_buys(start, end):
             self._clause(start, end)
             return
-        cells = self._cells(start, end)
         if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
             self._line(cells[1][0], end)
             return
@@ -89,35 +102,27 @@ class Reader(Sentences):
             return
         self._clause(start, end)
 
-    def _of_table(self, start, end):
-        """Take a line that heads the columns of a table, or that is a row of it."""
-        page, here = self.page, self.context
-        named = tables.columns(page, start, end)
-        if named:
-            self.table, self.of_rows = named, ()
-            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
-            self.read.understood.append(page.words(start, end))
-            return True
-        row = tables.row(page, start, end, self.table) if self.table else None
-        if row is None:
+    def _stands_below_strips(self, start):
+        """Whether a line stands below the strips before it as what is cut from them: these are told to be cut up, or it
+        begins with an arrow, is set in deeper or has a bullet of its own."""
+        here, plain = self.context, self.page.plain
+        if not here.strips:
             return False
-        fabrics = heads.names(page, *row.fabric, here) if row.fabric else self.of_rows
-        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
-        here.fabrics = fabrics or ()
-        here.known += [name for name in here.fabrics if name not in here.known]
-        words = page.words(start, end)
-        if not row.chunks:
-            self.read.understood.append(words)
+        if here.wants_pieces:
             return True
-        read = self._reading(row.chunks) if fabrics is not None else None
-        if read is None:
-            read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
-        read = of_words(read, words)
-        if not fabrics and any(column.kind == "fabric" for column in self.table):  # what else is described is none
-            read = replace(read, entries=tuple(one.but(fabric=None) for one in read.entries))
-        self._take(read)
-        here.fabrics = ()
-        return True
+        above = here.strips[0].words.start
+        (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)
+        begins = _BEGINS.match(plain, plain.rfind("\n", 0, above) + 1)
+        if bullet == "→" or begins.end() < above:  # strips behind other words have no margin of their own
+            return bullet == "→"
+        return column > column_above or bool(bullet and bullet_above and bullet != bullet_above)
+
+    def _margin(self, place):
+        """The column in which a line begins that goes on at a place, and its bullet."""
+        first = self.page.plain.rfind("\n", 0, place) + 1
+        begins = _BEGINS.match(self.page.plain, first)
+        sign = _ARROW.search(begins[0])
+        return begins.end() - first, "→" if sign else self.page.text[first : begins.end()].strip()[:1]
 
     def _in_margin_of(self, cells):
         """Whether the first cell heads a section; "Fabric" beside cells without figures heads a column."""
@@ -127,13 +132,33 @@ class Reader(Sentences):
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
-        kind = heads.section(self.page.plain[start:end].strip())
-        if kind:
-            before = self.context
-            self.context = before.anew(kind)
-            self.noun = ""
+        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
+            said = None
+        kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+        if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
+            return False
+        if kind == "sewing" and not said and self._heads_pieces(start, end):
+            self.context.role = self.context.role_above = ""
+            self.context.lengthwise = False
             self.read.understood.append(self.page.words(start, end))
+            return True
+        if kind:
+            self.context = self.context.anew(kind)
+            self.noun, self.shared = "", []
+            self.read.understood.append(self.page.words(start, said.end("head") if said else end))
+            if said:
+                self._line(*said.span("rest"))
         return kind is not None
+
+    def _heads_pieces(self, start, end):
+        """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
+        that holds for these."""
+        parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
+        below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(self.page.plain, end)
+        chunks = opened(chunked(self.page.plain, *below.span("line"))) if below else []
+        pieces = count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED)
+        return bool(self.context.fabrics and pieces) and not parted
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
@@ -150,7 +175,8 @@ class Reader(Sentences):
         """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
         below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
         chunks = opened(chunked(self.page.plain, *below.span("line")))
-        return " " in words.text and not words.text.endswith(":") and not count(chunks, *MEASURES)
+        pieces = count(chunks, *MEASURES) and count(chunks, "count")
+        return " " in words.text and not words.text.endswith(":") and not pieces
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
@@ -222,6 +248,13 @@ class Reader(Sentences):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)
+                self._head_by_purchase(whole)
+                return
+            bought = buying.bought_first(chunks, context, page)
+            if bought:
+                self._take(bought[0])
+                self._head_by_purchase(bought[0])
+                self._clause(bought[1], end)
                 return
         found = heads.head(page, start, end, context)
         if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
@@ -234,13 +267,17 @@ class Reader(Sentences):
         if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
             context.section = "cutting"
         rest = page.plain[found.rest : end].strip(" :-.")
+        for_place = context.role_above if found.fabrics and not found.role else ""
         if not rest:
-            self._apply(found)
+            if context.below:  # a block of its own
+                for_place = ""
+            self._apply(found._replace(role=found.role or for_place))
+            self.context.role_above = for_place or (found.role if found.fabrics == context.fabrics else "")
             self._keep_head(found, start, end)
             return
         before = replace(context)
-        self._apply(found)
-        if found.role and not found.strong:
+        self._apply(found._replace(role=found.role or for_place))
+        if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
             self._sentences(found.rest, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
@@ -252,6 +289,33 @@ class Reader(Sentences):
             if found.strong and found.role:  # "For binding, cut …" tells of its own line
                 self.context.role = before.role
 
+    def _head_by_purchase(self, read):
+        """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of
+        them is."""
+        here = self.context
+        linings = [one for one in read.entries if one.table in buying.LININGS]
+        fabrics = [one for one in read.entries if one.table == "fabric" and {"bought", "pieces"} & {*one.data}]
+        if not fabrics and not linings:
+            return
+        several = here.bought + len(fabrics) + len(linings) > 1
+        above = (
+            tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        )
+        if several:
+            self._apply(heads.Head((), 0))
+            here.above = above
+        elif fabrics:
+            role = naming.role(
+                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
+                Context(),
+                self.page.plain,
+            )
+            of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
+            self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
+        else:
+            self._apply(heads.Head((), 0, role=linings[0].table))
+        here.bought = 1 + several
+
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
@@ -260,25 +324,36 @@ class Reader(Sentences):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside = end
+        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
 
     def _may_be_of_another(self, start, end):
         """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
         or the head stands in a sentence of running prose."""
         here = self.context
-        if not here.beside or start < here.beside or not here.fabrics:
+        if not here.beside or start < here.beside or not here.fabrics or self._hangs(start):
             return False
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _column(self, start, end):
+        """The column in which words begin; none at the beginning of a line."""
+        words = self.page.words(start, end)
+        return words.start - self.page.plain.rfind("\n", 0, words.start) - 1
+
+    def _hangs(self, start):
+        """Whether a line begins below the words that stand behind the name of the present head, set in as these are."""
+        place = self._column(start, start + len(self.page.plain[start:].partition("\n")[0]))
+        return place > 0 and place == self.context.hanging
 
     def _apply(self, found):
         """Let a head hold for what follows."""
         here = self.context
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
-        here.lengthwise = False
+        here.lengthwise = found.lengthwise
+        here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []
         here.fabrics = found.fabrics
@@ -293,7 +368,8 @@ class Reader(Sentences):
             self.context.doubtful = words
         for name in found.fabrics:
             if found.prints:
-                self.read.add(Entry("fabric", {"prints": found.prints}, words, name))
+                piece = {"piece": found.piece} if found.piece else {}
+                self.read.add(Entry("fabric", {"prints": found.prints, **piece}, words, name))
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)

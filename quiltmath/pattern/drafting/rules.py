@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import buying, pieces, sets, several, stated, strips
-from .brackets import without_conversions
+from . import buying, of_each, pieces, precuts, sets, stated, strips, strips_above, subcut
+from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
 from .page import Page
@@ -18,22 +18,26 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.finished,
     buying.lining,
     buying.by_length,
-    buying.packs,
-    buying.as_pieces,
+    buying.several,
+    precuts.packs,
+    precuts.as_pieces,
 )
 OF_CUTTING: tuple[Rule, ...] = (
     strips.whole_binding,
     strips.open_count,
     strips.joined,
+    sets.made_and_cut,
     sets.cut_across,
-    strips.sub_cut,
+    strips_above.of_strips_above,
+    strips_above.of_the_rest,
+    strips_above.left_whole,
+    subcut.strips_behind,
+    subcut.sub_cut,
     sets.begun,
     sets.made,
-    pieces.from_each,
+    of_each.pieces_of_each,
     strips.strip,
     pieces.piece,
-    several.counts_of_each,
-    several.as_many_of_each,
     stated.layout,
     stated.blocks,
     stated.units,
@@ -43,5 +47,5 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
-    chunks = without_conversions(chunks)
+    chunks = without_purpose(without_conversions(without_remarks(chunks, page)))
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

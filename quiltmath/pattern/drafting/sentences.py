@@ -5,39 +5,48 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, heads, prose, sets
-from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
-from .kept import Kept
-from .model import Choice, Context, Question, Reading
-from .page import Page
-from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED
+from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .model import Choice, Question, Reading
+from .sentence import Sentence
 
-_SENTENCE = re.compile(r"(?<=[a-z\")\d])(?<!\bin)(?<!\byd)(?<!\byds)(?<!\bsq)(?<!\bapprox)\.\s+(?=[a-z(\d])|;\s*")
-_ENDS_CLAUSE = re.compile(r"\s*(?:,|;|\band\b|&|\+)\s*")
+_SHORT = (
+    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx"
+)  # fmt: skip
+"""Words that are printed short, with a point."""
+_NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SENTENCE = re.compile(
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
+    r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
+)
+_ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
+_OF_THE_REST = re.compile(
+    r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
+)
+_AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
+_AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
+_OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
+"""What names the fabric of a line by a word that stands for another."""
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
 
 
-class Sentences:
-    """Reads the sentences of one page; what holds from line to line is its `context`, what was read is in `read`."""
-
-    def __init__(self, page: Page) -> None:
-        self.page, self.context = page, Context()
-        self.read = Kept()
-        self.noun = ""
-
-    def _state(self):
-        """What is known and kept so far, apart from what comes of trying a line."""
-        return self.context.copied(), self.read.copied()
+class Sentences(Sentence):
+    """Reads the sentences of one page, one after the other."""
 
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
-        plain, chunks = self.page.plain, self._chunks(start, end)
+        chunks = self._chunks(start, end)
         if not chunks:
             return
-        whole = self._reading(chunks)
+        if self._is_of_uncounted_strips(start, end):
+            words = self.page.words(start, end)
+            self.read.questions.append(Question(words, "how many of these are cut from the strips above, in all?"))
+            return
+        parts = self._parted(start, end)
+        whole = self._reading(chunks) if self._goes_together(parts) else None
         if whole is not None:
             self._take(whole)
             return
@@ -46,51 +55,31 @@ class Sentences:
             self.read.questions.append(meant)
             self.context.last = ()
             return
-        parts, at = [], start
-        for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
-                parts.append((at, match.start()))
-                at = match.end()
-        parts.append((at, end))
-        for later, *part in self._going_on(parts):
-            head = heads.head(self.page, *part, self.context) if later else None
-            if head and self.page.plain[part[0] : head.rest].rstrip().endswith((":", "-")):
+        for part in parts:
+            head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
+            if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
                 self._clause(*part)
             else:
                 self._sentence(*part)
 
-    def _going_on(self, parts):
-        """The sentences of a line, (whether it is not the first, start, end) each: one that begins with what is done to
-        the strips before it ("sub-cut …") is one with these, so that neither is read without the other."""
-        found: list[tuple[bool, int, int]] = []
-        for start, end in parts:
-            chunks = self._chunks(start, end)
-            goes_on = chunks and self._is_of_strips(chunks) and found and not self._tells_a_set(found[0][1], start)
-            if goes_on:
-                found[-1] = (found[-1][0], found[-1][1], end)
-            else:
-                found.append((bool(found), start, end))
-        return found
+    def _is_of_uncounted_strips(self, start, end):
+        """Whether an arrow leads from strips whose number in all is not told, as from each of several prints."""
+        here = self.context
+        arrow = _ARROW.match(self.page.plain, start, end)
+        return bool(arrow) and not here.strips and any("strip" in one.data for one in here.last)
 
-    def _is_of_strips(self, chunks):
-        """Whether a sentence begins with what is cut from the strips before it: "sub-cut …", "from one, cut …"."""
-        if chunks[0].kind == "into":
-            return True
-        from_them = len(chunks) > 2 and chunks[0].kind == "from" and chunks[1].kind in ("count", "caution")
-        return from_them and count(chunks[1:4], "cut") > 0
+    def _parted(self, start, end):
+        """Where the sentences of a line begin and end."""
+        plain, parts, at = self.page.plain, [], start
+        for match in _SENTENCE.finditer(plain, start, end):
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+                parts.append((at, match.start()))
+                at = match.end()
+        return [*parts, (at, end)]
 
-    def _tells_a_set(self, start, end):
-        return self.context.strip_set is not None or count(chunked(self.page.plain, start, end), "sew", "strip_set") > 0
-
-    def _chunks(self, start, end):
-        chunks = chunked(self.page.plain, start, end)
-        while chunks and chunks[0].kind in ("ref", "punct"):
-            if chunks[0].kind == "ref":
-                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
-            chunks = chunks[1:]
-        while chunks and chunks[-1].kind == "punct":
-            chunks = chunks[:-1]
-        return chunks
+    def _goes_together(self, parts):
+        """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
+        return not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)
@@ -99,16 +88,34 @@ class Sentences:
             if words.text:
                 self.read.understood.append(words)
             return
+        again = following.repeated(start, end, self.read, self.context, self.page)
+        if again is not None:
+            self._take(again, keep=True)
+            return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
         if not figures or prose.counts_in_words(flat, words):
             self._without_figures(chunks, words)
             return
-        read = self._reading(chunks) or self._in_parts(start, end)
+        if count(flat, *MEASURES):
+            self.shared = []
+        if self._heads_counts(flat, words):
+            self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
+            self.read.understood.append(words)
+            return
+        read = self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
-        elif (prose.tells(chunks, self.page) and not self._behind_a_cut(words)) or (
-            prose.only_made(flat) and self._follows_an_instruction(words)
+            self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
+        elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
+            for one in self.context.strips:
+                self.read.put(one)
+            words = self.page.words(self.context.strips[0].words.start, end)
+            self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
+        elif (
+            (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
+            or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -116,49 +123,14 @@ class Sentences:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
-    def _reading(self, chunks):
-        """What a sentence is read as by the first rule that takes all its figures; None where none does."""
-        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
-        if triangles is not None:
-            return triangles
-        total = following.total(chunks, self.read, self.context, self.page)
-        if total is not None:
-            return total
-        if prose.is_prose(chunks, self.page) and not count(opened(chunks), "strip_set", "end_to_end", "strips"):
-            return self._first(OF_SEWING, chunks)
-        if prose.said(chunks, self.page) & HANDLED:
-            return None
-        if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
-            chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
-
-    def _first(self, rules, chunks):
-        return first(rules, chunks, self.context, self.page)
-
-    def _in_parts(self, start, end):
-        """A sentence that says several lines, parted at commas and "and": read only where every part is."""
-        plain = self.page.plain
-        places = [
-            match
-            for match in _ENDS_CLAUSE.finditer(plain, start, end)
-            if plain.count("(", start, match.start()) == plain.count(")", start, match.start())
-        ]
-        chunks = chunked(plain, start, end)
-        begins = {one.start for one in chunks if one.kind in ("count", "cut", "length", "size")}
-        cuts = [match for match in places if match.end() in begins]
-        if not cuts or len(cuts) > 30:
-            return None
-        before = self._state()
-        found, at = Reading(), start
-        for stop, next_ in [*((match.start(), match.end()) for match in cuts), (end, end)]:
-            part = self._chunks(at, stop)
-            read = self._reading(part) if part and count(opened(part), *FIGURES) else None
-            if read is None or read.questions:
-                self.context, self.read = before
-                return None
-            found = Reading((*found.entries, *read.entries), (), (*found.remarks, *read.remarks))
-            at = next_
-        return _of_one_border(found, opened(chunks))
+    def _heads_counts(self, chunks, words):
+        """Whether a line says no more than a size, of pieces that the line below it counts."""
+        measured = all(one.kind in (*MEASURES, *groups.NOUNS, "wof", "punct", "cut") for one in chunks)
+        if not measured or count(chunks, *MEASURES) != 1 or not count(chunks, *groups.NOUNS):
+            return False
+        below = re.compile(r"[^\n]*\n\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
+        next_ = opened(chunked(self.page.plain, *below.span("line"))) if below else []
+        return count(next_, "count") == 1 and not count(next_, *MEASURES, "yards", *NAMED)
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
@@ -174,14 +146,23 @@ class Sentences:
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
-        if prose.is_prose(chunks, self.page):
-            sets.begun(chunks, self.context, self.page)
+        begun = sets.begun(chunks, self.context, self.page)
+        if prose.is_prose(chunks, self.page) or begun is not None:
             self.read.instructions.append(words)
             self.context.last = ()
             return
         if count(flat, "lengthwise") and {one.kind for one in flat} <= {"lengthwise", "cut", "punct", "article"}:
             self.context.lengthwise = True
             self.read.understood.append(words)
+            return
+        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
+            following.labelled(flat[0].value, words, self.read, self.context)
+            return
+        if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, and how large?"))
+            return
+        if self.context.last and _AS_BEFORE.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")
         if diagonal and self.context.last:
@@ -194,7 +175,8 @@ class Sentences:
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        if self.context.fabrics and self._may_be_a_head(chunks, words):
+        named = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
+        if (self.context.fabrics or named) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 
@@ -224,14 +206,21 @@ class Sentences:
             read = for_each_block.in_all(read, self.read)
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
-        if self.context.above:
+        if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):
             read = self._of_which_fabric(read)
         read = _with_its_strips(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
+        if cut:
+            self.context.bought = 0
+        for before, left in read.instead:
+            self.read.put(before, *([left] if left else []))
+            self.read.understood.append(before.words)
+        read = strips_above.or_besides(read, self.read, self.context)
         for entry in read.entries:
             self.read.add(entry)
+        strips_above.remember(read, self.read, self.context)
         self.read.questions.extend(read.questions)
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):
@@ -246,18 +235,6 @@ class Sentences:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-
-def _of_one_border(read, chunks):
-    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
-    roles = all_of(chunks, "role")
-    measures = all_of(chunks, *MEASURES)
-    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
-        return read
-    role = read.entries[-1].role
-    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
-        return read
-    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
 
 
 def _along_the_selvage(entry):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from . import naming
@@ -9,25 +10,47 @@ from .chunks import Chunk, all_of, bag, count, opened
 from .model import Context, Entry, Question, Reading
 from .strips import parted
 
+_NAMED = re.compile(
+    r"\W*strip[\s-]*(?:sets?|units?|panels?)\s+\#?(?P<name>[a-z]\d?|\d{1,2})\W*(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*)"
+)
+"""The head of a strip set: "Strip set A: red - white - red"."""
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 
 def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
     plain = opened(chunks)
+    named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if named:
+        words = page.words(chunks[0].start, chunks[-1].end)
+        name = named["name"].upper() if named["name"][0].isalpha() else f"set {named['name']}"
+        context.sets.append(name)
+        context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
+        return Reading((), (), (words,))
     strips = count(plain, "strips", "strip_set")
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
-    if not strips or count(plain, "end_to_end", "role"):
+    if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
-    if count(plain, "sew") and not figures and strips:
-        context.strip_set = Entry("strip_set", {}, words, _next_name(context), (naming.described(plain, page),))
+    of_strips = not figures or _side_by_side(plain, page)
+    if count(plain, "sew") and of_strips:
+        told = context.strip_set
+        name = told.name if told is not None and not told.data else _next_name(context)
+        context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
         return Reading((), (), (words,))
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
         set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
+
+
+def _side_by_side(plain, page):
+    """Whether strips of printed widths are sewn to each other: "a 2 in dark strip to a 2 in light strip"."""
+    several = count(plain, "strips") > 1 or "strips" in page.plain[plain[0].start : plain[-1].end]
+    two = count(plain, "article") > 1 and count(plain, "and", "way") > 0
+    others = count(plain, "count", "size", "strip", "doubt", "yards", "blocks", "unit", "squares", "rectangles")
+    return (several or two) and not others
 
 
 def _next_name(context):
@@ -39,12 +62,25 @@ def _next_name(context):
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened(chunks)
-    if context.strip_set is None or not bag(plain, one=(("count",), ("make",)), some=("strip_set",)):
+    if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     return _told(context, context.strip_set.but(sets=all_of(plain, "count")[0].value), words)
+
+
+def made_and_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Both in one sentence: "Make 4 strip sets, then cut them into 60 segments 2 1/2 in wide"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    if not at or not count(chunks[:at], "make"):
+        return None
+    before = context.strip_set
+    first = begun(chunks[:at], context, page) or made(chunks[:at], context, page)
+    read = cut_across(chunks[at:], context, page) if first else None
+    if read is None:
+        context.strip_set = before
+    return read
 
 
 def _told(context, entry, words):

@@ -33,6 +33,9 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
+        return None
+    plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
         return None
     if count(plain, "squares") and not block:
@@ -55,7 +58,11 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    if len(texts) == 2 and (quilt and (said or words & OF_SIZE) or said and not block or words <= OF_SIZE and words):
+    alone = bool(words & OF_QUILT) and not block and 0 < len(words) <= 3
+    alone = alone and all(one.kind in ("word", "punct", "article", "size") for one in plain)
+    if len(texts) == 2 and (
+        quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
+    ):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     if len(texts) == 1 and quilt and said and count(plain, "squares"):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
@@ -127,9 +134,12 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = opened(chunks)
+    words = _words(plain, page)
+    if words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+        plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None
-    value, words = all_of(plain, "length")[0].value, _words(plain, page)
+    value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
     cloth = count(plain, "wof") or words & {
         "fabric",
@@ -141,6 +151,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         "cotton",
         "cottons",
         "material",
+        "goods",
+        "cloth",
     }
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
@@ -151,7 +163,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
-    if len(sizes) == 1 and count(plain, "make"):
+    if len(sizes) == 1 and count(plain, "make", "finished", "unfinished"):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
         plain, "from", "cut", "role"

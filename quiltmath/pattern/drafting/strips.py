@@ -1,5 +1,5 @@
-"""The lines of a cutting list that say strips: across the width of fabric, of another length, sub-cut into pieces, sewn
-end to end, as borders and as binding."""
+"""The lines of a cutting list that say strips: across the width of fabric, of another length, sewn end to end, as
+borders and as binding."""
 
 from __future__ import annotations
 
@@ -19,7 +19,6 @@ from .pieces import (
     entries,
     is_part,
     long_side,
-    piece,
     sized_each,
 )
 
@@ -32,7 +31,7 @@ MOST_PIECES = 12
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
-    chunks = _counted_by(sized_each(article_counts(chunks)))
+    chunks = counted_by(sized_each(article_counts(chunks)))
     if is_part(chunks, page):
         return None
     counts = all_of(chunks, "count")
@@ -70,7 +69,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
 
 
-def _counted_by(chunks):
+def counted_by(chunks):
     """The chunks of strips across the width of fabric, their count parted from the strip width behind an "x"."""
     sizes = all_of(chunks, "size")
     if len(sizes) != 1 or not count(chunks, "wof") or count(chunks, "count"):
@@ -177,76 +176,6 @@ def open_count(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     data = {"strip": all_of(plain, "length", "strip")[0].value.texts[0], "count": "enough"}
     return _as_role(data, naming.role(plain, context, page.plain), plain, chunks, context, page)
-
-
-def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Strips that are only the way to pieces: the pieces, and beside them the strips, to be checked."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
-    if at is None or at == 0:
-        return None
-    strips, rest = _counted_by(sized_each(article_counts(opened(chunks[:at])))), chunks[at + 1 :]
-    if not all_of(strips, "length", "size", "strip") or len(all_of(strips, "length", "size", "strip")) > 1:
-        return None
-    measured = all_of(strips, "length", "size", "strip")[0]
-    if not (count(strips, "strips", "wof") or measured.kind == "strip"):
-        return None
-    if any(
-        one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in strips
-    ):
-        return None
-    if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in strips):
-        return None
-    if all(one.kind == "punct" for one in rest):  # the pieces stand on lines of their own
-        return Reading((), (), (page.words(chunks[0].start, chunks[-1].end),))
-    texts = measured.value.texts
-    width = min(texts, key=lambda text: long_side(text)[0])
-    here = _fabric_of_strips(strips, context, page)
-    if here is None:
-        return None
-    found: list[Entry] = []
-    for part in parted(rest):
-        if count(part, "size"):  # strips of two lengths are pieces
-            part = [one._replace(kind="rectangles") if one.kind == "strips" else one for one in part]
-        read = piece(part, here, page, width)
-        if read is None:
-            return None
-        if read.questions:
-            words = page.words(chunks[0].start, chunks[-1].end)
-            return Reading(questions=tuple(Question(words, one.text) for one in read.questions))
-        found += read.entries
-    counts = [one.value for one in all_of(strips, "count")]
-    words = page.words(chunks[0].start, chunks[-1].end)
-    whole = len(texts) == 1 or _whole_width(max(texts, key=lambda text: long_side(text)[0]))
-    beside = {"strips": counts[0], "strip_width": width} if len(counts) == 1 and whole and len(found) == 1 else {}
-    if context.times > 1 or context.per_print:
-        beside = {}
-    role = naming.role(strips, context, page.plain)
-    label = next((one.value for one in strips if one.kind == "label"), "").upper()
-    told = "" if beside else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {width}"
-    return Reading(
-        tuple(
-            replace(
-                one.but(**beside),
-                words=words,
-                role=one.role or role.replace("?", ""),
-                name=one.name or label,
-                remarks=(*one.remarks, *filter(None, [told])),
-            )
-            for one in found
-        )
-    )
-
-
-def _fabric_of_strips(strips, context, page):
-    """The context in which the pieces of these strips are read: from the fabric that is said of the strips."""
-    fabrics, gainsaid = naming.fabrics(strips, context, page)
-    return None if gainsaid else replace(context, fabrics=fabrics)
-
-
-def _whole_width(text):
-    inches, unit, whole = long_side(text)
-    least, most = WHOLE_WIDTHS[unit]
-    return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most
 
 
 def parted(chunks: list[Chunk]) -> list[list[Chunk]]:

@@ -5,29 +5,45 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .chunks import FIGURES, Chunk, all_of, chunked, count, measured
-from .figures import measure
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured
+from .figures import COMMA, measure
 from .page import Page
 
+_NUMBER = r"(?:\#|no\.?|nr\.?|number|qty\.?|quantity)(?:\s+of)?"
 COLUMNS = {
-    "count": r"(?:\#|no\.?|number)\s+of\s+(?:pieces|patches)|qty\.?|quantit(?:y|ies)|how\s+many|no\.?|count|#"
-    r"|number(?:\s+(?:to\s+cut|needed|required))?|\#\s+to\s+cut|cut\s+qty|amount\s+to\s+cut|pcs\.?|total",
-    "width": r"(?:strip\s+|cut\s+)?width(?:\s+of\s+strips?)?",
-    "length": r"(?:cut\s+)?(?:length|height)",
-    "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at",
+    "strips": rf"(?:{_NUMBER}\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
+    "strip_size": r"strips?\s+(?:size|width)s?|(?:width|size)\s+of\s+strips?",
+    "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
+    "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
+    "first": r"(?:first|1st)\s+cut(?:s|ting)?",
+    "second": r"(?:second|2nd)\s+cut(?:s|ting)?",
+    "for_one": r"(?:\#|no\.?\s+|number\s+)?(?:per|for\s+(?:one|each|1)|in\s+each|each)\s+block",
+    "count": rf"(?:{_NUMBER}\s+)?(?:pieces|patches|pcs\.?)(?!\s+size)|qty\.?|quantit(?:y|ies)|how\s+many|n[or]\.?|count"
+    r"|number(?:\s+(?:to\s+cut|needed|required))?|\#(?:\s+to\s+cut)?|cut\s+qty|amount\s+to\s+cut"
+    r"|(?:for\s+)?all(?:\s+\d+)?\s+blocks|(?:for\s+)?\d+\s+blocks|in\s+(?:all|total)|totals?|whole\s+quilt",
+    "width": r"(?:cut\s+)?width|w(?=\s*(?:$|[\t|(\[]|\s))",
+    "length": r"(?:cut\s+)?(?:length|height)|[hl](?=\s*(?:$|[\t|(\[]|\s))",
+    "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+|patch\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
+    r"|(?:in\s+)?(?:cm|mm|inch(?:es)?)(?=\s*(?:$|[\t|]|\s{2}))",
     "fabric": r"(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
-    "noun": r"shapes?|sub-?cuts?|cuts?|cutting|type|notes?|remarks?|comments?|directions|instructions|description|item",
+    "place": r"rows?|steps?|pages?|diagrams?|figures?|bags?",
+    "note": r"notes?|remarks?|comments?|then",
+    "noun": r"shapes?|sub-?cuts?|cuts?|cutting|type|directions|instructions|description|item",
     "for": r"(?:used\s+)?for|use|uses|location|purpose|where(?:\s+used)?|block|position|placement",
 }
-"""{what a column holds: how it is headed}."""
+"""{what a column holds: how it is headed}, in the order in which it is tried."""
 
 _COLUMN = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))(?![a-z])" for kind, words in COLUMNS.items()))
 _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w x l|w x h)\s*[)\]]")
+_METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
+_PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
 _CELL = re.compile(r"[^\S\n]{2,}")
 _LETTER = re.compile(r"\W*(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z]?)\W*$")
-SIDES = ("size", "width", "length")
+_SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
+SIDES = ("size", "width", "length", "strip_size")
+COUNTS = ("count", "strips", "for_one")
 SLACK = 2
 """Signs: a cell begins so far left of its head, at most."""
 
@@ -38,6 +54,7 @@ class Column(NamedTuple):
     kind: str
     place: int
     unit: str = ""
+    said: str = ""
 
 
 class Row(NamedTuple):
@@ -46,6 +63,8 @@ class Row(NamedTuple):
 
     fabric: tuple[int, int] | None
     chunks: list[Chunk]
+    bought: str = ""
+    """How much of the fabric is bought."""
 
 
 def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
@@ -58,18 +77,45 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
     found: list[Column] = []
     at = _behind_blank(page, start, end)
     while at < end:
-        name = _COLUMN.match(page.plain, at, end)
-        if name is None:
-            return ()
-        unit = _UNIT.match(page.plain, name.end(), end)
-        said = unit["unit"] if unit and unit["unit"] in ("cm", "mm") else ""
-        found.append(Column(str(name.lastgroup), name.start() - start, said))
-        at = _behind_blank(page, unit.end() if unit else name.end(), end)
-    found = [_instead(one, found) for one in found]
+        parted = _PARTED.match(page.plain, at, end)
+        stop = parted.end() if parted else end
+        name = _COLUMN.match(page.plain, at, stop)
+        unit = _UNIT.match(page.plain, name.end(), stop) if name else None
+        behind = unit.end() if unit else name.end() if name else at
+        if name is None or (parted and page.plain[behind:stop].strip()):
+            if not parted or chunked(page.plain, at, stop)[0].kind in FIGURES:
+                return ()
+            found.append(Column("other", at - start))  # what stands below is told of no piece
+            at = _behind_blank(page, stop, end)
+            continue
+        metric = _METRIC.search(unit["unit"] if unit else name[0])
+        found.append(Column(str(name.lastgroup), name.start() - start, metric[0] if metric else "", name[0]))
+        at = _behind_blank(page, behind, end)
+    return _of_pieces(found)
+
+
+def _of_pieces(found):
+    """The columns, where they say how many pieces there are and how large, or strips; none where they do not."""
     kinds = [one.kind for one in found]
-    once = all(kinds.count(kind) <= 1 for kind in ("size", "width", "length", "count", "fabric"))
+    if "count" not in kinds and kinds.count("squares") == 1:  # they are counted
+        kinds[kinds.index("squares")] = "count"
+    if "count" not in kinds:  # "Cut" heads the numbers where nothing else does
+        at = next((place for place, kind in enumerate(kinds) if kind in ("noun", "for_one")), None)
+        found = [one._replace(kind="count") if place == at else one for place, one in enumerate(found)]
+    kinds = [one.kind for one in found]
+    if kinds.count("count") == 2:  # "No.  Qty  Size"
+        found[kinds.index("count")] = found[kinds.index("count")]._replace(kind="label")
+    kinds = [one.kind for one in found]
+    if "strip_size" in kinds and not {"strips", "size", "width"} & {*kinds}:
+        found = [one._replace(kind="width") if one.kind == "strip_size" else one for one in found]
+        kinds = [one.kind for one in found]
+    once = all(kinds.count(kind) <= 1 for kind in {*SIDES, *COUNTS, "fabric", "first", "second"})
     sized = ("size" in kinds) != ("width" in kinds) and ("length" not in kinds or "width" in kinds)
-    return tuple(found) if "count" in kinds and sized and once else ()
+    of_strips = "strips" in kinds and {"strip_size", "size", "width"} & {*kinds}
+    known = len([kind for kind in kinds if kind != "other"]) > 1
+    counted = "count" in kinds or kinds.count("squares") == 1
+    in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
+    return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
 
 
 def _behind_blank(page, at, end):
@@ -77,10 +123,12 @@ def _behind_blank(page, at, end):
     return between.end() if between else at
 
 
-def _instead(column, found):
-    """A column, the first of two that count taken for that of the letters: "No.  Qty  Size"."""
-    counts = [one for one in found if one.kind == "count"]
-    return column._replace(kind="label") if len(counts) == 2 and column is counts[0] else column
+def total(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> int | None:
+    """The number that a row under the others says they come to: "SUM  28"; None where it is no such row."""
+    cells = [cell for _, cell in _cells(page, start, end, heads) or () if page.plain[slice(*cell)].strip()]
+    numbers = [one for first, last in cells for one in chunked(page.plain, first, last) if one.kind in FIGURES]
+    said = any(_SUM.match(page.plain, first, last) for first, last in cells)
+    return numbers[0].value if said and [one.kind for one in numbers] == ["count"] else None
 
 
 def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | None:
@@ -88,18 +136,43 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     cells = _cells(page, start, end, heads)
     if cells is None:
         return None
-    fabric, chunks = None, []
+    fabric: tuple[int, int] | None = None
+    said: dict[str, list[Chunk]] = {}
     for column, (first, last) in cells:
+        if not re.search(r"\w|[\"']", page.plain[first:last]):
+            continue
         if column.kind == "fabric":
             if any(one.kind in FIGURES or one.kind == "caution" for one in chunked(page.plain, first, last)):
                 return None
-            fabric = (first, last) if re.search(r"\w", page.plain[first:last]) else None
+            fabric = (first, last)
             continue
-        chunks += _in_column(page, first, last, column)
-    chunks = _with_both_sides(chunks, heads)
+        said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
+    bought = said.pop("bought", [])
+    if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
+        return None
+    chunks = _strips_first(said, heads, page)
     if fabric and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
-    return Row(fabric, chunks) if count(chunks, *FIGURES) > 1 else None
+    length = bought[0].value.sides[0].text if bought else ""
+    return Row(fabric, chunks, length) if count(chunks, *FIGURES) > 1 else None
+
+
+def _strips_first(said, heads, page):
+    """The chunks of a row in the order of a sentence: strips, and what is cut from them."""
+    said.pop("for_one", None) if any(one.kind == "count" for one in heads) else None
+    of_strips = said.pop("width", []) if "strips" in said and "size" in said else []
+    strips = [*said.pop("strips", []), *said.pop("strip_size", of_strips)]
+    first, second = said.pop("first", []), said.pop("second", [])
+    rest = _with_both_sides([one for chunks in said.values() for one in chunks], heads)
+    if first:
+        parts = [Chunk("into", second[0].start, second[0].start)] if count(second[:2], "count") else []
+        return [*first, *parts, *second, *rest]
+    if not strips:
+        return rest
+    at = strips[-1].end
+    noun = [] if count(strips, "strips") else [Chunk("strips", at, at)]
+    pieces = [Chunk("into", at, at)] if count(rest, "count") else []
+    return [*strips, *noun, *pieces, *rest]
 
 
 def _in_column(page, start, end, column):
@@ -109,9 +182,21 @@ def _in_column(page, start, end, column):
     if column.kind == "label":
         words = page.words(start, end)
         return [Chunk("label", words.start, words.end, letter["name"])] if letter else _told(page, start, end)
-    if column.kind == "for":
-        return [Chunk("for", start, start), *_told(page, start, end)]
-    found = chunked(page.plain, start, end)
+    if column.kind in ("for", "other", "place"):
+        told = _told(page, start, end)
+        if column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
+            return [Chunk("note", start, end, [])]
+        told = [one._replace(kind="word") if one.kind in NAMED else one for one in told]
+        return [Chunk("for", start, start), *told]
+    found = [one for one in chunked(page.plain, start, end) if one.kind != "punct"]
+    if column.kind == "note":
+        words = page.words(start, end)
+        return [Chunk("note", words.start, words.end, found)]
+    if column.kind == "squares":
+        noun = "rectangles" if "rect" in column.said else "squares"
+        return found if count(found, *NAMED) else [*found, Chunk(noun, end, end)]
+    if column.kind in COUNTS:  # "12x", "cut 12"
+        return [one for one in found if one.kind not in ("cut", "caution")]
     if column.kind not in SIDES:
         return found
     return [_sized(page, one, column.unit) for one in found]
@@ -119,12 +204,16 @@ def _in_column(page, start, end, column):
 
 def _with_both_sides(chunks, heads):
     """The chunks, a width and a length of their own columns taken for one size."""
-    sides = all_of(chunks, "length")
+    sides = sorted(all_of(chunks, "length"), key=lambda one: one.start)
     if len(sides) != 2 or not any(one.kind == "length" for one in heads):
         return chunks
-    width, length = sides
+    width, length = sides if _first_of(heads) == "width" else sides[::-1]
     both = measured(width.value._replace(end=length.end, sides=(*width.value.sides, *length.value.sides)))
     return [*both, *(one for one in chunks if one not in sides)]
+
+
+def _first_of(heads):
+    return next(one.kind for one in heads if one.kind in ("width", "length"))
 
 
 def _told(page, start, end):
@@ -137,9 +226,12 @@ def _sized(page, chunk, unit):
     if chunk.kind == "count":
         value = measure(page.plain, chunk.start, chunk.end)
         chunk = chunk if value is None else Chunk("length", chunk.start, chunk.end, value)
-    if not unit or chunk.kind not in ("length", "size"):
+    if not unit or chunk.kind not in ("length", "size", "doubt"):
         return chunk
     sides = tuple(side._replace(unit=side.unit or unit) for side in chunk.value.sides)
+    if chunk.kind == "doubt":
+        sides = tuple(side._replace(doubt="") if side.doubt == COMMA else side for side in sides)
+        (chunk,) = measured(chunk.value._replace(sides=sides))
     return chunk._replace(value=chunk.value._replace(sides=sides))
 
 
@@ -165,7 +257,8 @@ def _cells(page, start, end, heads):
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
     kinds = [one.kind for one in under]
-    if "count" in kinds and {*SIDES} & {*kinds} and len(kinds) == len({*kinds}):
+    in_words = not {*SIDES} & {one.kind for one in heads}
+    if "count" in kinds and (in_words or {*SIDES} & {*kinds}) and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import FIGURES, Chunk, all_of, count, opened
+from .chunks import MEASURES, Chunk, all_of, count, opened
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -28,7 +28,7 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
         counted = (
             one.kind == "note"
             and count(one.value, "count") == 1
-            and count(one.value, "triangles", "unit") == 1
+            and (count(one.value, "triangles", "unit") or count(one.value, "make") and count(chunks, *DIAGONAL)) == 1
             and not count(one.value, "need", "left_over")
         )
         found += one.value if counted else [one]
@@ -48,7 +48,10 @@ def whole_line(chunks: list[Chunk]) -> list[Chunk]:
         ),
         None,
     )
-    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:at], "cut", "into"):
+    if behind is None or chunks[behind].kind not in DIAGONAL or not all_of(chunks[:behind], "cut", "into"):
+        return chunks
+    gives, squares = GIVES[chunks[behind].kind], next((one.value for one in all_of(chunks, "count")), 1)
+    if any(one.value == gives != squares * gives for one in all_of(chunks[behind:], "count")):  # those of one square
         return chunks
     return [*chunks[:at], *chunks[behind:]]
 
@@ -65,12 +68,9 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
         )
         if behind in ("triangles", "unit"):
             return chunks[place]
-    last = chunks[counts[-1]]
-    if any(one.kind == "total" for one in chunks[counts[-1] :]) and any(
-        one.kind in DIAGONAL for one in chunks[: counts[-1]]
-    ):
-        return last
-    return None
+    before = chunks[: counts[-1]]
+    told = count(chunks[counts[-1] :], "total") or [one.kind for one in before if one.kind != "punct"][-1:] == ["make"]
+    return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
 
 
 def told_by_number(chunks: list[Chunk]) -> list[tuple[str, list[Chunk]]]:
@@ -113,42 +113,24 @@ def crossed(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
     return [(f"cut {cut} on the diagonal", [*rest, cuts[0]._replace(kind=cut)]) for cut in DIAGONAL]
 
 
-def outnumbered(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
-    """The ways in which squares may be cut "diagonally", where so many triangles are told that each gives four."""
-    cuts, given = all_of(chunks, *DIAGONAL), counted(chunks)
-    squares = next((one for one in all_of(chunks, "count") if one is not given), None)
-    if [one.kind for one in cuts] != ["once"] or given is None or squares is None:
-        return []
-    said = page.plain[cuts[0].start : cuts[0].end]
-    if given.value != GIVES["twice"] * squares.value or re.search(r"once|one|half|halve|two", said):
-        return []
-    return [_cut_in(cut, squares.value * gives, cuts[0], given, chunks) for cut, gives in GIVES.items()]
-
-
-def _cut_in(cut, number, said, given, chunks):
-    """A way in which squares may be cut, with the chunks of it: so often, for so many triangles."""
-    changed = [(said, Chunk(cut, said.end, said.end)), (given, given._replace(value=number))]
-    return f"cut {cut} on the diagonal, {number} triangles", [
-        next((new for old, new in changed if one is old), one) for one in chunks
-    ]
-
-
 _LOOSE = re.compile(
     r"\W*(?:(?:and|then|each|all|cut|them|these|is|are|square|squares)\s+)*(?:(?P<once>once|in(?:to)?\s+(?:half|halves|two|2)"
     r"|halved|split)|(?P<twice>twice|in(?:to)?\s+(?:quarters|fourths|four|4)|quartered))\W*$"
 )
 
 
-def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk]] | None:
+def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk], list[Chunk]] | None:
     """How often squares are cut of which it is not said that it is on the diagonal ("cut once", "quartered"), and the
-    chunks before that."""
-    last = max((at for at, one in enumerate(chunks) if one.kind in ("squares", *FIGURES)), default=None)
-    if last is None or last + 1 == len(chunks) or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
+    chunks before and behind that."""
+    last = max((at for at, one in enumerate(chunks) if one.kind == "squares" or one.kind in MEASURES), default=None)
+    if last is None or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
         return None
-    for place, one in enumerate(chunks):
-        match = _LOOSE.match(page.plain, one.start, chunks[-1].end) if place else None
-        if match and count(chunks[:place], *FIGURES):
-            return str(match.lastgroup), chunks[:place]
+    ends = (place for place, one in enumerate(chunks) if place > last and one.kind in ("note", "count", "make", "for"))
+    stop = next(ends, len(chunks))
+    for place in range(last + 1, stop):
+        match = _LOOSE.match(page.plain, chunks[place].start, chunks[stop - 1].end)
+        if match:
+            return str(match.lastgroup), chunks[:place], chunks[stop:]
     return None
 
 

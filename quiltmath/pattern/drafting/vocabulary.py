@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:the|one|a|its|their)\s+diagonal\b|diagonally"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -16,8 +16,29 @@ _TWICE = (
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _APART = r"[\s,]*"
+_CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
+
+_MONTH = (
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
+    r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
+)
+_PLACES = (
+    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
+)
+_NO_PIECES = (
+    r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
+    r"|evenings?|nights?|weekends?|people|guests?|children|photos?|pictures?|tickets?|copies|pages"
+    r"|steps|degrees|spools?)\b"
+)
 
 PHRASES: dict[str, str] = {
+    # Numbers of places, days, prices and ages, which are no figures of a cutting list.
+    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
+    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
+    rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
+    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)]))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
+    rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
@@ -35,15 +56,15 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)[\s-]+patch(?:es)?"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:\s*\#?\d\b(?!\s*[/.\"-]|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b"
+    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
@@ -51,34 +72,38 @@ PHRASES: dict[str, str] = {
     "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
     "precut": r"pre-?cuts?\b",
+    "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
-    "segments": r"segments?\b|slices?\b|sections?\b|cross-?cuts\b|units?\b",
+    "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
+    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
-    r"|(?:cut|cutting)\s+(?:these|them|this|the\s+strips?|strips?)\s+(?:in)?to|(?:then|and)\s+cut(?:\s+(?:these|them"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
+    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": r"cut(?:ting)?\b(?!\s+apart)|cuts\b",
+    "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b",
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b"
+    r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)\s+(?:have|use)|you\s+should\s+have"
-    r"|require[sd]?\b",
+    "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
+    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
+    r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
@@ -87,24 +112,25 @@ PHRASES: dict[str, str] = {
     "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
+    # Of what is counted already.
+    "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
     "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
-    r"|or\b|either\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|ovals?\b|hearts?\b|lea(?:f|ves)\b|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
+    r"|ovals?\b|hearts?\b|lea(?:f\b(?!\s+green)|ves\b)|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
     r"|vinyl\b|elastic\b|ribbon\b|lace\b|paper\b|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
     "and": r"and\b|&|\+",
-    "ref": r"(?:step|page|pg\.?|fig(?:ure)?\.?|diagrams?|rows?|chart|photo|round|rnd)\s+\#?\d+"
-    r"(?:[\s,-]*(?:and|to|&|-)?\s*\d+)*(?![\d./]|\s*[\"x])",
 }
 """{kind: what is read as it}, in the order in which they are tried."""
 
@@ -124,6 +150,17 @@ def phrase(text: str, at: int, end: int) -> tuple[str, int] | None:
     return (str(match.lastgroup), match.end()) if match else None
 
 
+def trade_name(words: str) -> str | None:
+    """What a sheet calls a piece that the trade has a name for; None for one that it does not know.
+
+    >>> trade_name("fqs"), trade_name("fat eighths"), trade_name("squares")
+    ('fat quarter', 'fat eighth', None)
+    """
+    if not words.startswith(("fat", "fq", "f/8")):
+        return None
+    return None if "sixteenth" in words else "fat eighth" if "8" in words or "eighth" in words else "fat quarter"
+
+
 # fmt: off
 DONE_TO_FABRIC = {
     "assorted", "bleached", "brushed", "checked", "colored", "coloured", "coordinated", "dotted", "dyed", "embroidered",
@@ -135,7 +172,7 @@ DONE_TO_FABRIC = {
 SAID_OF_PIECES = {
     "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
     "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
-    "sized", "specified", "squared", "stated", "used"
+    "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
 """Words of that end which change neither a count nor a size, nor how a piece is cut."""
 # fmt: on
@@ -151,6 +188,16 @@ def may_be_done(word: str) -> bool:
 
 
 # fmt: off
+FUNCTION_WORDS = {
+    "able", "again", "am", "any", "anything", "because", "been", "bought", "but", "came", "can", "could", "did", "do",
+    "does", "down", "favorite", "favourite", "from", "get", "go", "going", "got", "grab", "had", "has", "have", "he",
+    "her", "here", "him", "his", "i", "if", "just", "know", "let", "let's", "like", "likewise", "love", "made", "make",
+    "may", "me", "might", "must", "my", "myself", "now", "of", "only", "or", "our", "own", "pick", "please", "running",
+    "she", "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used",
+    "using", "want", "was", "we", "were", "when", "while", "who", "would", "yourself"
+}
+"""Words of running prose, which name nothing."""
+
 COLOURS = {
     "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
     "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
@@ -160,6 +207,9 @@ COLOURS = {
     "teal", "turquoise", "violet", "white", "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", "natural", "muslin"}
+"""Words of which no two are said of one fabric, apart from each other."""
 
 OF_FABRIC = {
     "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
@@ -180,7 +230,7 @@ PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
     "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
-    "using", "wash"
+    "leave", "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
 # fmt: on
@@ -191,6 +241,7 @@ ROLES = {
     "lining": "backing",
     "batting": "batting",
     "wadding": "batting",
+    "volume fleece": "batting",
     "sash": "sashing",
     "lattice": "sashing",
     "corner stone": "cornerstone",

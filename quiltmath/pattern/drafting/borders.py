@@ -1,0 +1,102 @@
+"""The lengths of borders, told where they are sewn: "Trim two side borders to 60 1/2 in"."""
+
+from __future__ import annotations
+
+import re
+
+from . import naming
+from .chunks import Chunk, all_of, count, opened
+from .kept import Kept
+from .model import Context, Entry, Question, Reading
+from .page import Page
+
+_SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
+_BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
+_OTHER = (
+    "size",
+    "strip",
+    "doubt",
+    "yards",
+    "squares",
+    "rectangles",
+    "triangles",
+    "unit",
+    "blocks",
+    "strip_set",
+    "wof",
+    "caution",
+)
+_KEY = {"sides": "sides_length", "top": "top_length"}
+PARAGRAPH = 400
+"""Signs: a border is named no further before its lengths."""
+
+
+def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """The lengths to which strips of a border that stand on the cutting list are cut, for its sides and for its top and
+    bottom; None where a sentence tells of none.
+
+    A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
+    """
+    flat = opened(chunks)
+    found = all_of(flat, "length")
+    if not found or len(found) > 2 or count(flat, *_OTHER) or any(one.value.sides[0].inches < 6 for one in found):
+        return None
+    if not count(flat, "cut", "into", "from") and not re.search(r"\btrim|\bmeasur", _text(flat, page)):
+        return None
+    if any(one.value != 2 for one in all_of(flat, "count")):
+        return None
+    told = _told(flat, found, page)
+    border = _border(flat, context, page) if told else None
+    if border is None:
+        return None
+    of = _of_strips(border, kept)
+    if of is None:
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    before = next((one for one in kept.entries if one.path == ("border", of)), None)
+    if before and any(before.data.get(key, text) != text for key, text in told.items()):
+        return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
+    return Reading((Entry("border", told, words, of),))
+
+
+def _text(chunks, page):
+    return page.plain[chunks[0].start : chunks[-1].end]
+
+
+def _told(flat, found, page):
+    """{sides_length or top_length: a length}, as a sentence pairs them; None where it does not."""
+    text, at = "", flat[0].start
+    for one in found:
+        text += page.plain[at : one.start] + "\x01"
+        at = one.end
+    text += page.plain[at : flat[-1].end]
+    order: list[str] = []
+    for match in _SIDE.finditer(text):
+        if match.lastgroup == "length" or match.lastgroup not in order[-1:]:
+            order.append(str(match.lastgroup))
+    firsts, lasts = order[::2], order[1::2]
+    if len(firsts) != len(lasts) or len(firsts) != len(found):
+        return None
+    sides = lasts if set(firsts) == {"length"} else firsts if set(lasts) == {"length"} else []
+    if len(set(sides)) != len(found) or "length" in sides:
+        return None
+    return {_KEY[side]: one.value.texts[0] for side, one in zip(sides, found)}
+
+
+def _border(flat, context, page):
+    """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
+    begins = max(0, flat[0].start - PARAGRAPH)
+    before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
+    named = [match for text in (_text(flat, page), context.role, before) for match in [*_BORDER.finditer(text)][::-1]]
+    which = next((match["which"] for match in named if match["which"]), "")
+    return naming.named(f"{which} border") if named else None
+
+
+def _of_strips(border, kept):
+    """The border of the cutting list that is meant, where it is cut as strips; None where there is none."""
+    roles = dict.fromkeys(
+        one.role for one in kept.entries if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
+    )
+    if border in roles:
+        return border
+    return next(iter(roles)) if border == "border" and len(roles) == 1 else None

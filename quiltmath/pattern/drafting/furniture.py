@@ -1,0 +1,67 @@
+"""What stands on a page for its own sake: page numbers, running heads and feet, copyright lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_PAGE_NUMBER = re.compile(
+    r"[\s|~]*(?P<dash>-+\s*)?(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)"
+    r"(?(dash)\s*-+)[\s|.~]*$"
+)
+_PAGE = r"page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
+_NUMBERED = re.compile(rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )\b{_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)")
+_RIGHTS = re.compile(
+    r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b"
+    r"|\bnot for (?:re-?sale|commercial use)\b|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"
+)
+_ISSUE = re.compile(r"\W*(?:\d{1,3}[\s|-]+[^\d\n]{3,60}|[^\d\n]{3,60}[\s|,-]+\d{1,3})\W*$")
+_PRINTED_IN = re.compile(r"\b(?:issue|magazine|edition|annual|quarterly|monthly|weekly|leaflet|booklet|pattern)\b")
+_OF_A_LIST = re.compile(
+    r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b"
+)
+
+
+def furniture(plain: str) -> Iterator[tuple[int, int]]:
+    """Where these lines of a plain page stand, (start, end) each, without their line ends.
+
+    >>> page = 'Harbour lights\\n6 squares 3 in,\\n- 2 -\\nHarbour lights 3\\ncut once diagonally'
+    >>> [page[start:end] for start, end in furniture(page)]
+    ['- 2 -', 'Harbour lights 3']
+    """
+    lines = [match.span() for match in re.finditer(r"[^\n]+", plain) if match[0].strip()]
+    title = _letters(plain[slice(*lines[0])]) if lines else ""
+    for place, (start, end) in enumerate(lines):
+        line = plain[start:end]
+        alone = _PAGE_NUMBER.match(line) and not _is_counted(plain, lines, place)
+        if alone or _RIGHTS.search(line) or _is_foot(line, title if place else ""):
+            yield start, end
+
+
+def _is_foot(line, title):
+    """Whether a line is a running head or foot: a page, an issue or the title of the page, and a number."""
+    if _NUMBERED.search(line):
+        return not _OF_A_LIST.search(_NUMBERED.sub("", line))
+    if not _ISSUE.match(line):
+        return False
+    printed = _PRINTED_IN.search(line) and not _OF_A_LIST.search(line.replace("pattern", ""))
+    return bool(printed) or (len(title) > 3 and _letters(line) == title)
+
+
+def _letters(line):
+    return " ".join(re.findall(r"[^\W\d_]+", line))
+
+
+def _is_counted(plain, lines, place):
+    """Whether a number alone on its line may count what the next line names, or stand in a column of numbers."""
+    line = plain[slice(*lines[place])].strip()
+    if not line.isdigit():
+        return False
+    before = plain[slice(*lines[place - 1])].strip() if place else ""
+    behind = plain[slice(*lines[place + 1])].strip() if place + 1 < len(lines) else ""
+    return (
+        before.isdigit()
+        or behind.isdigit()
+        or before.endswith(("cut", "=", ":", "x"))
+        or bool(re.match(r"(?:[a-z]+\s+)?(?:squares?|strips?|rectangles?|triangles?|pieces?|blocks?)\b", behind))
+    )

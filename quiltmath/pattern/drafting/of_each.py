@@ -1,0 +1,130 @@
+"""What is cut from each of several prints, or from each of the pieces that a line counts."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import NamedTuple
+
+from . import naming
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
+from .model import Context, Reading
+from .pieces import asked, piece
+from .vocabulary import COLOURS, OF_FABRIC
+
+_OF_NAMES = ("count", "word", "caution", "punct", "fat_quarter", "article", "cut", "into")
+
+
+class OfPrints(NamedTuple):
+    """How many prints a sentence cuts the same from each of, what they are called, where either is said, and the chunks
+    that say what is cut."""
+
+    prints: int | None
+    name: str
+    pieces: list[Chunk]
+
+
+def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
+    """What a sentence cuts from each of several prints; None where it says nothing of the kind.
+
+    >>> from .chunks import chunked
+    >>> from .page import Page
+    >>> for line in (
+    ...     '2 squares 3 in from each of 6 blues',
+    ...     'from each of 3 coral prints six 5 in squares, and from what was left of each four 2 in squares',
+    ...     'pick twelve prints and cut four 2 in squares from each one',
+    ... ):
+    ...     page = Page(line)
+    ...     read = of_prints(chunked(page.plain), page)
+    ...     print(read.prints, read.name)
+    6 blues
+    3 coral prints
+    12 prints
+    """
+    flat = opened(chunks)
+    at = next((place for place, one in enumerate(flat) if _is_from_each(one, page)), None)
+    if at is None or count(flat, "triangles"):
+        return None
+    before, behind = flat[:at], flat[at + 1 :]
+    if not count(before, *FIGURES):
+        last = next((place for place, one in enumerate(behind) if place and one.kind not in ("word", "cut")), 0)
+        return _named(behind[:last], _without_what_is_left(behind[last:], page), page)
+    if count(behind, *FIGURES, "word", "fat_quarter"):
+        return _named(behind, before, page)
+    cut = next((place for place, one in enumerate(before) if one.kind in ("cut", "into")), 0)
+    counted = count(before[:cut], "count") == 1 and _named(before[:cut], before[cut + 1 :], page)
+    return counted or OfPrints(None, "", before)
+
+
+def _is_from_each(chunk, page):
+    return chunk.kind == "of_each" and page.plain.startswith("from", chunk.start)
+
+
+def _named(told, pieces, page):
+    """What is cut from each of the prints that these chunks count or name."""
+    counted = next((place for place, one in enumerate(told) if one.kind == "count"), None)
+    if count(told, "count") > 1 or not count(pieces, *MEASURES) or any(one.kind not in _OF_NAMES for one in told):
+        return None
+    words = [one for one in told[0 if counted is None else counted + 1 :] if one.kind == "word"]
+    said = [page.text[one.start : one.end] for one in words]
+    if counted is None:
+        name = re.sub(r"\b(?:prints?|fabrics?|colou?rs?)$", "", naming.described(words, page), flags=re.IGNORECASE)
+        return OfPrints(None, name.strip(), pieces)
+    ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
+    words = words[: ends[-1] + 1] if ends else words
+    name = naming.described(words, page) or " ".join(said[:1])
+    return OfPrints(told[counted].value, name, pieces) if name else None
+
+
+def _without_what_is_left(chunks, page):
+    """The chunks without "from what was left of each": that is cut from each too."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "of_each"), None)
+    start = next(
+        (place for place in range(at or 0, -1, -1) if chunks[place : place + 1] and chunks[place].kind == "from"), None
+    )
+    if at is None or start is None or any(one.kind not in ("from", "word", "left_over") for one in chunks[start:at]):
+        return chunks
+    return [*chunks[:start], *chunks[at + 1 :]]
+
+
+def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that others are each cut into: "Choose 20 of the 10 in squares; cut each into (4) 5 in squares"."""
+    flat = opened(chunks)
+    at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
+    whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
+    if (
+        not whole
+        or flat[at - 1].kind not in ("cut", "into")
+        or not parts
+        or page.plain[parts[0].start : parts[0].end] not in _INTO
+    ):
+        return None
+    some = ("squares", "rectangles")
+    if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(
+        parts, one=(("count",),), some=(*some, "pieces", *MEASURES)
+    ):
+        return None
+    read = piece(parts, context, page)
+    number, large = all_of(whole, "count")[0].value, all_of(whole, *MEASURES)[0].value
+    small = all_of(parts, *MEASURES)
+    if read is None or not read.entries or not small or "count" not in read.entries[0].data:
+        return None
+    each = all_of(parts, "count")[0].value
+    if each * _area(small[0].value) > _area(large):
+        return asked(chunks, page, f"can {each} of these be cut from one?")
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = f"{each} from each of {number} {' x '.join(large.texts)}"
+    return Reading(
+        tuple(
+            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
+            for one in read.entries
+        )
+    )
+
+
+_INTO = ("into", "in", "to")
+
+
+def _area(measured):
+    sides = [side.inches for side in measured.with_units()]
+    return sides[0] * sides[-1]

@@ -1,0 +1,116 @@
+"""What a page says to buy in pieces: fat quarters, precut squares and strips, packs of these."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from . import naming
+from .buying import FILLS, entry_of, figures, without_purpose
+from .chunks import Chunk, all_of, count
+from .model import Context, Entry, Question, Reading
+from .strips import long_side
+from .vocabulary import trade_name
+
+LEAST_PIECE = 1
+"""Inches: no fabric is sold in narrower pieces."""
+PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
+
+
+def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
+    chunks = without_purpose(chunks)
+    quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
+    noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
+    buying = context.section == "buying"
+    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
+        return None
+    if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)):
+        return None
+    flat = [one for one in chunks if one.kind != "note"]
+    if quarters:
+        flat = [
+            *flat,
+            *(inner for one in chunks if one.kind == "note" for inner in one.value if inner.kind in ("size", "length")),
+        ]
+        if any(figures(one.value) and not bare_size(one.value) for one in chunks if one.kind == "note"):
+            return None
+    elif any(figures(one.value) for one in chunks if one.kind == "note"):
+        return None
+    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
+    if len(counts) > 1 or len(sizes) > 1 or all_of(flat, "caution", "doubt", "yards", "strip", "once", "twice"):
+        return None
+    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat) or count(
+        flat, "each", "of_each"
+    ):
+        return None
+    articles = count(flat, "article")
+    if not counts and not articles:
+        return None
+    data = {"pieces": counts[0].value if counts else 1}
+    if sizes:
+        data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
+    elif quarters:
+        piece = all_of(flat, "fat_quarter")[0]
+        data["piece"] = trade_name(page.plain[piece.start : piece.end])
+    if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
+        return None
+    read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
+    described = naming.described([one for one in flat if one.kind == "word"], page)
+    return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
+
+
+def _texts(sizes):
+    return [text for one in sizes for text in one.value.texts]
+
+
+def bare_size(inside: list[Chunk]) -> bool:
+    """Whether a bracket holds one size and else only words."""
+    return len(figures(inside)) == 1 and figures(inside)[0].kind in ("size", "length")
+
+
+def _piece(texts, strips):
+    """A piece of fabric by its size, as a sheet has it: "5 in square", "2 1/2 in strip", or its two sides."""
+    if len(set(texts)) > 1:
+        return list(texts)
+    side = texts[0] if texts[0][-1].isalpha() else f"{texts[0]} in"
+    return f"{side} {'strip' if strips else 'square'}"
+
+
+def _unnamed(data, chunks, context, page):
+    if "pieces" in data:
+        context.pieces["precuts"] = data["pieces"]
+    return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
+
+
+def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
+    if count(chunks, "pack") != 1:
+        return None
+    flat = [one for one in chunks if one.kind != "note"]
+    notes = [one.value for one in chunks if one.kind == "note" and figures(one.value)]
+    counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
+    if (
+        len(sizes) != 1
+        or len(counts) > 1
+        or any(one.kind not in (*FILLS, *PIECES, "pack", "count", "size", "length") for one in flat)
+    ):
+        return None
+    texts = sizes[0].value.texts
+    number = counts[0].value if counts else 1
+    data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
+    words = page.words(chunks[0].start, chunks[-1].end)
+    remark = f"{number} pack{'s' if number > 1 else ''}"
+    question: tuple[Question, ...] = ()
+    if len(notes) == 1 and len(figures(notes[0])) == 1 and count(notes[0], "count") == 1:
+        inside = all_of(notes[0], "count")[0].value
+        data = {"pieces": inside if count(notes[0], "total") else number * inside, **data}
+        if not count(notes[0], "each", "of_each", "total") and number > 1:
+            return None
+    elif notes:
+        return None
+    else:
+        question = (Question(words, f"how many pieces of {' x '.join(texts)} are in a pack?"),)
+    read = entry_of(
+        data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
+    ) or _unnamed(data, chunks, context, page)
+    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)

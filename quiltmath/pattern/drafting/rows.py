@@ -1,0 +1,98 @@
+"""The rows of a table: each read by what its columns say, with the fabric of those above where it goes on with it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from . import heads, tables
+from .chunks import opened
+from .doubtful import NOT_UNDERSTOOD
+from .model import Choice, Entry, Question, Reading, of_words
+from .page import Page
+from .sentences import Sentences
+
+_DITTO = re.compile(r"\W*(?:ditto|do\.|same|\"|''|-\"-)\W*")
+
+
+class Rows(Sentences):
+    """Reads the tables of one page, under the head that the last of them has."""
+
+    def __init__(self, page: Page) -> None:
+        super().__init__(page)
+        self.table: tuple[tables.Column, ...] = ()
+        self.of_rows: tuple[str, ...] = ()
+        """The fabrics of the rows below one that names no more than these."""
+        self.above: tuple[str, ...] = ()
+        """The fabrics of the row before."""
+        self.rows: list[Entry] = []
+
+    def _of_table(self, start, end):
+        """Take a line that heads the columns of a table, or that is a row of it."""
+        page, here = self.page, self.context
+        named = tables.columns(page, start, end)
+        if named:
+            self.table, self.of_rows, self.above, self.rows = named, (), (), []
+            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
+            here.second_cut = any(column.kind == "first" for column in named)
+            self.read.understood.append(page.words(start, end))
+            return True
+        if not self.table:
+            return False
+        words, total = page.words(start, end), tables.total(page, start, end, self.table)
+        if total is not None:
+            self._come_to(total, words)
+            return True
+        row = tables.row(page, start, end, self.table)
+        if row is None:
+            return False
+        fabrics = self._fabrics(row)
+        self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
+        here.fabrics = fabrics or ()
+        here.known += [name for name in here.fabrics if name not in here.known]
+        if not row.chunks:
+            self.read.understood.append(words)
+            return True
+        read = self._row(row.chunks) if fabrics is not None else None
+        if read is None:
+            read = Reading(questions=(Question(words, NOT_UNDERSTOOD),))
+        read = of_words(read, words)
+        if any(column.kind == "fabric" for column in self.table) and not fabrics:
+            read = self._of_the_row_above(read, words)
+        if row.bought and len(here.fabrics) == 1:
+            self.read.add(Entry("fabric", {"bought": row.bought}, words, here.fabrics[0]))
+        self.above = here.fabrics
+        self.rows += read.entries
+        self._take(read)
+        here.fabrics, here.strips = (), ()
+        return True
+
+    def _fabrics(self, row):
+        """The fabrics of a row; None where its cell names none."""
+        if row.fabric and _DITTO.fullmatch(self.page.plain, *row.fabric):
+            return self.above
+        return heads.names(self.page, *row.fabric, self.context) if row.fabric else self.of_rows
+
+    def _row(self, chunks):
+        """What a row says; its notes may only check it, or say more of its pieces."""
+        read = self._reading(chunks)
+        return read if read is not None else self._reading(opened(chunks))
+
+    def _of_the_row_above(self, read, words):
+        """A row whose cell of the fabric is empty: whether that of the row above goes on is asked; what else is
+        described is none."""
+        bare = tuple(one.but(fabric=None) for one in read.entries)
+        if not self.above or not bare:
+            return replace(read, entries=bare)
+        of_above = tuple(one.but(fabric=self.above[0]) for one in bare)
+        asked = Question(words, "from which fabric is this cut?", (Choice(self.above[0], of_above),))
+        return replace(read, entries=(), questions=(*read.questions, asked))
+
+    def _come_to(self, total, words):
+        """Check the number that the rows are said to come to."""
+        found = sum(one.data.get("count", 0) for one in self.rows)
+        if found == total:
+            self.read.remarks.append(words)
+        else:
+            asks = f"the rows above come to {found}: which of their numbers is another?"
+            self.read.questions.append(Question(words, asks))

@@ -1,0 +1,158 @@
+"""What one sentence is read as: by a rule, from each of several prints, or as the several pieces that it tells of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from . import borders, brackets, following, groups, naming, of_each, prose
+from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .kept import Kept
+from .model import Context, Entry, Question, Reading
+from .page import Page
+from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
+from .vocabulary import HANDLED
+
+
+class Sentence:
+    """Reads a sentence of one page; what holds from line to line is its `context`, what was read is in `read`."""
+
+    def __init__(self, page: Page) -> None:
+        self.page, self.context = page, Context()
+        self.read = Kept()
+        self.noun = ""
+        self.shared: list[Chunk] = []
+        """A size and a noun that stand above lines which only count pieces."""
+
+    def _state(self):
+        """What is known and kept so far, apart from what comes of trying a line."""
+        return self.context.copied(), self.read.copied()
+
+    def _chunks(self, start, end):
+        chunks = chunked(self.page.plain, start, end)
+        while chunks and chunks[0].kind in ("ref", "punct"):
+            if chunks[0].kind == "ref":
+                self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
+            chunks = chunks[1:]
+        while chunks and chunks[-1].kind == "punct":
+            chunks = chunks[:-1]
+        return chunks
+
+    def _reading(self, chunks):
+        """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        chunks = brackets.set_off(chunks, self.page)
+        chunks = self._of_each_fabric(_cut_first(chunks))
+        each = self._of_each_print(chunks)
+        if each is not None:
+            return each
+        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
+        if triangles is not None:
+            return triangles
+        total = following.total(chunks, self.read, self.context, self.page)
+        if total is not None:
+            return total
+        lengths = borders.lengths(chunks, self.read, self.context, self.page)
+        if lengths is not None:
+            return lengths
+        of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
+        if self.context.strip_set is not None:
+            of_strips += count(opened(chunks), "set")
+        if prose.is_prose(chunks, self.page) and not of_strips:
+            return self._first(OF_SEWING, chunks)
+        if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
+            return None
+        if prose.sets_aside(chunks):
+            return None
+        chunks = self._of_shared_size(chunks)
+        if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
+            chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
+        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+
+    def _of_shared_size(self, chunks):
+        """The chunks of a line that counts pieces, with the size that stands above it."""
+        bare = all(one.kind in ("count", "word", "punct", "and", "label", "from", "note") for one in chunks)
+        if not self.shared or not bare or count(chunks, "count") != 1:
+            return chunks
+        end = chunks[-1].end
+        return [*chunks, *(one._replace(start=end, end=end) for one in self.shared)]
+
+    def _of_each_fabric(self, chunks):
+        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
+        is cut as it says."""
+        several = len(self.context.fabrics) > 1 and not self.context.per_print
+        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
+
+    def _first(self, rules, chunks):
+        return first(rules, chunks, self.context, self.page)
+
+    def _in_parts(self, chunks):
+        """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing
+        of it asked; None where there is none, or more than one."""
+        before, found = self._state(), []
+        for groups_ in groups.ways(chunks, self.context, self.page):
+            read = self._of_groups(groups_)
+            if read is not None and read not in [one for one, _ in found]:
+                found.append((read, self._state()))
+            self.context, self.read = before
+            before = self._state()
+        if len(found) != 1:
+            return None
+        read, (self.context, self.read) = found[0]
+        return _of_one_border(read, opened(chunks))
+
+    def _of_each_print(self, chunks):
+        """What is cut from each of so many prints; None where it is not read."""
+        here, each = self.context, of_each.of_prints(chunks, self.page)
+        if each is None or here.per_print or here.times > 1:
+            return None
+        if not each.name and not here.fabrics and chunks[-1].kind == "of_each":  # "from each", of what is not said
+            return None
+        fabrics = (naming.known(each.name, here.known) or each.name,) if each.name else here.fabrics
+        self.context = replace(here, per_print=True, prints=each.prints, fabrics=fabrics)
+        read = self._reading(each.pieces) or self._in_parts(each.pieces)
+        self.context = here
+        if read is None or read.questions:
+            return None
+        words = self.page.words(chunks[0].start, chunks[-1].end)
+        cut = tuple(replace(one, words=words) for one in read.entries)
+        if each.prints is None:
+            return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
+        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
+
+    def _of_groups(self, parts):
+        """What all the groups of a sentence are read as; None where one of them is not."""
+        found = Reading()
+        for one in parts:
+            here = self.context
+            self.context = groups.context_of(one, here)
+            read = self._reading(one.chunks)
+            self.context = replace(self.context, fabrics=here.fabrics)
+            if read is None or read.questions or not read.entries:
+                return None
+            words = self.page.words(one.start, one.end)
+            entries = (replace(entry, words=words) for entry in read.entries)
+            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+        return None if groups.may_be_sub_cut(found.entries) else found
+
+
+def _cut_first(chunks):
+    """The chunks, an "and cut" behind no strips as the verb that it is: "take the red and cut 12 squares"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    if (
+        not at
+        or count(chunks[:at], *FIGURES, "cut", "strips", "strip_set", "make", "sew")
+        or not count(chunks[:at], "word")
+    ):
+        return chunks
+    return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
+
+
+def _of_one_border(read, chunks):
+    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
+    roles = all_of(chunks, "role")
+    measures = all_of(chunks, *MEASURES)
+    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
+        return read
+    role = read.entries[-1].role
+    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+        return read
+    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))

@@ -1,0 +1,158 @@
+"""What is said below strips of these: that pieces are cut from all of them, from some or from what is left; that some
+stay whole. `Context.strips` are the strips last told, from which what follows may be."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from .chunks import Chunk, count
+from .figures import number
+from .kept import Kept
+from .model import Choice, Context, Question, Reading
+from .pieces import piece
+from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
+
+_LEFT = re.compile(
+    r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?"
+    r"(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
+    r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
+)
+_REST = re.compile(
+    r"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?"
+    r"(?:remainder|rest|remaining(?=\s+strip)|leftovers?|what(?:\s+is|'s)\s+left)\s*"
+    r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*cut\b"
+)
+
+
+def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that are cut from the strips told before: "Sub-cut into 52 squares 3 in", or a line that stands below them
+    as theirs."""
+    if not context.strips:
+        return None
+    words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
+    if share and share.rest and context.strips_left is None and not context.strips_cut:
+        return Reading(questions=(Question(words, "how many strips are cut here?"),))
+    if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):
+        return None
+    if context.strips_before and not context.below_strips and not (share and share.used):
+        return Reading(questions=(Question(words, "from which of the strips before?"),))
+    first = context.strips[0]
+    printed = first.data["count"] if isinstance(first.data["count"], int) else None
+    used, doubt = _used(share, printed, context.strips_left)
+    if doubt:
+        return Reading(questions=(Question(words, doubt),))
+    rest = share.of_each(chunks, used) if share else chunks
+    rest = rest[1:] if rest and rest[0].kind == "into" else rest
+    if not rest or count(rest, "strips", "wof", "strip"):
+        return None
+    strips = _from(context, used)
+    read = pieces_of(strips, rest, context, page)
+    if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
+        return None
+    if context.second_cut and strips.width not in sides_of(read.entries[0]):
+        return None
+    left = printed - used if printed and used else 0
+    after = [one.but(count=left) if left else None for one in context.strips]
+    told = words if left else page.words(first.words.start, words.end)
+    return replace(beside(strips, read, told), instead=tuple(zip(context.strips, after)))
+
+
+def _used(share, printed, left):
+    """How many of the strips a sentence cuts, None where their number is open; and what is doubtful about that."""
+    if printed is None:
+        return None, ""
+    used = share.used if share and share.used else printed - (left or 0)
+    if not 0 < used <= printed:
+        return printed, f"only {printed} strips stand before this: how many of them are cut?"
+    if left is not None and used + left != printed:
+        return used, f"{used} strips are cut here and {left} are left, of {printed}: which number is right?"
+    return used, ""
+
+
+def _from(context, used):
+    """The strips last told, as those that so many of them are cut from."""
+    first = context.strips[0]
+    fabrics = tuple(one.data["fabric"] for one in context.strips if "fabric" in one.data) or context.fabrics
+    width, kept = first.data["strip"], "length" not in first.data and used is not None
+    told = "" if kept else f"cut from {first.data['count']} strips {width}"
+    return From(width, used if kept else None, fabrics, first.role, first.name, told)
+
+
+def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that are cut from what those before them left of their strips: "from the remainder cut 1 square 6 in"."""
+    rest = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    last = context.last
+    if rest is None or not last or "strips" not in last[0].data:
+        return None
+    strips = last[0].data["strip_width"]
+    fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
+    here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
+    read = piece([one for one in chunks if one.start >= rest.end()], here, page)
+    if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = f"from what is left of {last[0].data['strips']} strips {strips}"
+    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+
+
+def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How many of the strips told before stay as they are: "Leave (2) strips whole", "Set 4 aside"."""
+    match = _LEFT.match(page.plain, chunks[0].start, chunks[-1].end)
+    found = number(match["left"], 0) if match else None
+    if found is None or not found.whole or not context.strips:
+        return None
+    left = int(found.value)
+    words, there = page.words(chunks[0].start, chunks[-1].end), context.strips[0].data["count"]
+    if not isinstance(there, int) or left > there or (context.strips_cut and left != there):
+        return Reading(questions=(Question(words, "how many of these strips stay whole?"),))
+    context.strips_left = left
+    return Reading((), (), (words,))
+
+
+def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:
+    """What was read, asked where it may be cut from the strips right before it and nothing says so."""
+    cut = [one for one in read.entries if one.table in ("cut", "strip_set")]
+    if read.instead or len(cut) != 1 or "size" not in cut[0].data or not context.strips or context.strips_cut:
+        return read
+    question = _from_them_or_besides(cut[0], context)
+    if question is None:
+        return read
+    kept.put(context.strips[0])
+    kept.understood.append(context.strips[0].words)
+    rest = tuple(one for one in read.entries if one is not cut[0])
+    return replace(read, entries=rest, questions=(*read.questions, question))
+
+
+def _from_them_or_besides(entry, context):
+    """The question whether pieces are cut from the strips that stand right before them, where just so many strips are
+    what they need."""
+    strips = context.strips[0]
+    printed, width = strips.data.get("count"), strips.data["strip"]
+    alone = len(context.strips) == 1 and not strips.role and not entry.role
+    if not alone or not isinstance(printed, int) or "length" in strips.data or "per_print" in entry.data:
+        return None
+    if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):
+        return None
+    from_them = replace(entry.but(strips=printed, strip_width=width), words=strips.words)
+    told = f"are these cut from the {printed} strips {width} before them, or besides?"
+    choices = (Choice("from these strips", (from_them,)), Choice("besides", (strips, entry)))
+    return Question(entry.words, told, choices)
+
+
+def remember(read: Reading, kept: Kept, context: Context) -> None:
+    """Keep in mind the strips from which what follows may be cut."""
+    told = (one for one in read.entries if one.table == "cut" and "strip" in one.data)
+    strips = tuple(one for one in told if isinstance(one.data.get("count"), int))
+    if read.instead:
+        before = [one for one, _ in read.instead]
+        context.strips = tuple(one for _, one in read.instead if one)
+        context.strips_cut, context.wants_pieces = bool(context.strips), False
+        kept.unfilled = [one for one in kept.unfilled if one not in before]
+    elif strips:
+        same = [one.data["strip"] == two.data["strip"] and not one.role for one, two in zip(context.strips, strips)]
+        context.strips_before = any(same) and not context.wants_pieces
+        context.strips, context.strips_cut, context.strips_left = strips, len(strips) < len(read.entries), None
+        kept.unfilled += strips if context.wants_pieces else ()
+    elif read.entries or read.questions:
+        context.strips, context.wants_pieces = (), False

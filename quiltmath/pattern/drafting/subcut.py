@@ -1,0 +1,247 @@
+"""Strips that are only the way to pieces, told in one sentence with these: the pieces, and beside the first of them the
+strips, to be checked. What the lines below strips say of them stands in `strips_above.py`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from math import ceil, floor
+from typing import NamedTuple
+
+from . import naming
+from .chunks import MEASURES, Chunk, all_of, count, opened
+from .figures import number
+from .model import Context, Entry, Question, Reading
+from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized_each
+from .strips import counted_by, parted
+
+_HOW_MANY = (
+    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
+    r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
+)
+_SHARE = re.compile(
+    rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
+    rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
+)
+_BESIDE = re.compile(
+    r"[/|=(-]?|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+)
+"""What stands between strips and the pieces they give, side by side."""
+LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
+"""Inches: the usable widths of fabric by which strips are counted."""
+
+
+class From(NamedTuple):
+    """Strips that pieces are cut from: their strip width, how many (None where several numbers are told, or none),
+    their fabrics, the place in the quilt and the label that are told of them; a remark where their number is not kept.
+    """
+
+    width: str
+    number: int | None
+    fabrics: tuple[str, ...] = ()
+    role: str = ""
+    label: str = ""
+    told: str = ""
+
+    def entry(self, words, number) -> Entry:
+        """So many of them as a line of the cutting list."""
+        fabric = {"fabric": self.fabrics[0]} if len(self.fabrics) == 1 else {}
+        return Entry("cut", {**fabric, "strip": self.width, "count": number}, words, self.label, (), self.role)
+
+
+class Share(NamedTuple):
+    """How many of its strips a sentence cuts: "cut 5 into", "from 3 of the strips, cut", "sub-cut the rest into"; or
+    that it tells what is cut from each; and where it goes on behind that."""
+
+    end: int
+    used: int | None = None
+    rest: bool = False
+    each: bool = False
+
+    @classmethod
+    def of(cls, page, start: int, end: int) -> Share | None:
+        """The share that is told from a place on; None where none is.
+
+        >>> from .page import Page
+        >>> Share.of(Page("from two of the strips cut 9 squares"), 0, 36)
+        Share(end=26, used=2, rest=False, each=False)
+        """
+        found = _SHARE.match(page.plain, start, end)
+        if found is None:
+            return None
+        told = {name.removeprefix("from_"): value for name, value in found.groupdict().items() if value}
+        used = number(told.get("used", ""), 0)
+        whole = bool(used and used.whole and used.end == len(told["used"]))
+        if not whole and not told.keys() & {"rest", "each"}:
+            return None
+        return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
+
+    def of_each(self, chunks: list[Chunk], strips: int | None) -> list[Chunk] | None:
+        """The chunks behind it, counts of each strip taken for those of all; None where their number is not told."""
+        behind = [one for one in chunks if one.start >= self.end]
+        if not self.each:
+            return behind
+        return None if strips is None else [_times(one, strips) for one in behind]
+
+
+def _times(chunk, strips):
+    return chunk._replace(value=chunk.value * strips) if chunk.kind == "count" else chunk
+
+
+def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips and their pieces in one sentence: "(5) 2 1/2 in x WOF strips, sub-cut (75) 2 1/2 in squares"."""
+    verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
+    at = _begins_pieces(chunks, page) if verb is None else verb
+    if not at:
+        return None
+    strips = _strips(chunks[:at], context, page)
+    if strips is None:
+        return None
+    rest, words = chunks[at:] if verb is None else chunks[at + 1 :], page.words(chunks[0].start, chunks[-1].end)
+    if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
+        context.wants_pieces = strips.number is not None
+        return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
+    share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
+    if share:
+        behind = share.of_each(rest, strips.number)
+        if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):
+            return None
+        rest = behind
+    read = pieces_of(strips, rest, context, page)
+    if read is None or read.questions:
+        return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))
+    if verb is None and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
+        return None
+    if share and share.used and strips.number and share.used < strips.number:
+        left = strips.entry(words, strips.number - share.used)
+        return beside(strips._replace(number=share.used), read, words, (left,))
+    return beside(strips, read, words)
+
+
+def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces, and behind them the strips they are cut from: "36 squares 3 in (cut from 3 strips 3 in x WOF)"."""
+    flat = opened(chunks)
+    at = max((place for place, one in enumerate(flat) if one.kind in ("from", "into")), default=0)
+    before = [one for one in flat[:at] if one.kind != "cut" or one is flat[0]]
+    if not count(before, *MEASURES) or not count(flat[at + 1 :], "count"):
+        return None
+    strips = _strips(flat[at + 1 :], replace(context, fabrics=()), page)
+    read = piece(before, context, page) if strips else None
+    if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
+        return None
+    return beside(strips._replace(role="", label=""), read, page.words(chunks[0].start, chunks[-1].end))
+
+
+def fits(width: str, number: int, entry: Entry) -> bool:
+    """Whether pieces of an entry take just so many strips of this width, for one usable width of fabric."""
+    wanted, sides = entry.data.get("count"), sides_of(entry)
+    if not isinstance(wanted, int) or width not in sides:
+        return False
+    along = long_side(sides[1] if sides[0] == width else sides[0])[0]
+    gives = {floor(wide / along) for wide in LEAST_WIDTHS}
+    return any(one and ceil(wanted / one) == number for one in gives)
+
+
+def is_narrow(entry, width):
+    """Whether a piece is no wider than the strips, one way or the other."""
+    return min((long_side(side)[0] for side in sides_of(entry)), default=WHOLE_WIDTHS["cm"][1]) <= long_side(width)[0]
+
+
+def sides_of(entry):
+    """Both sides of a piece; none of what has no size."""
+    size = entry.data.get("size", [])
+    return [size, size] if isinstance(size, str) else size
+
+
+def _begins_pieces(chunks, page):
+    """Where pieces begin that stand beside the strips they are cut from, parted by a stroke or a blank alone: "4 strips
+    3 x 42 / 52 squares 3"; None where no such line is."""
+    counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
+    if len(counts) < 2 or any(one.kind in ("and", "from", "cut") for one in chunks[1 : counts[1]]):
+        return None
+    before = [
+        one
+        for one in chunks[: counts[1]]
+        if one.kind not in ("punct", "make") and page.plain[one.start : one.end] != "then"
+    ]
+    between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
+    nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
+    if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
+        return None
+    if not _BESIDE.fullmatch(between) or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
+        return None
+    return counts[1]
+
+
+def _strips(chunks, context, page):
+    """The strips that a sentence begins with; None where it tells of others, or of none."""
+    chunks = counted_by(sized_each(article_counts(opened(chunks))))
+    measures = all_of(chunks, "length", "size", "strip")
+    if len(measures) != 1 or not (count(chunks, "strips", "wof") or measures[0].kind == "strip"):
+        return None
+    if any(
+        one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in chunks
+    ):
+        return None
+    if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in chunks):
+        return None
+    fabrics, gainsaid = naming.fabrics(chunks, context, page)
+    if gainsaid:
+        return None
+    texts, counts = measures[0].value.texts, [one.value for one in all_of(chunks, "count")]
+    width, long = (pick(texts, key=lambda text: long_side(text)[0]) for pick in (min, max))
+    whole = (len(texts) == 1 or _whole_width(long)) and len(counts) == 1
+    alone = whole and context.times == 1 and not context.per_print
+    told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {width}"
+    role = naming.role(chunks, context, page.plain).replace("?", "")
+    label = next((one.value for one in chunks if one.kind == "label"), "").upper()
+    return From(width, counts[0] if alone else None, fabrics, role, label, told)
+
+
+def pieces_of(strips, rest, context, page):
+    """What is cut from strips: the pieces of each part; None where one of them is none."""
+    here = replace(context, fabrics=strips.fabrics, strips=())
+    found: list[Entry] = []
+    for part in parted(rest):
+        if count(part, "size"):  # strips of two lengths are pieces
+            part = [one._replace(kind="rectangles") if one.kind == "strips" else one for one in part]
+        read = piece(part, here, page, strips.width)
+        if read is None:
+            return None
+        if read.questions:
+            return read
+        found += read.entries
+    return Reading(tuple(found))
+
+
+def beside(strips, read, words, more: Sequence[Entry] = ()):
+    """The pieces with the strips beside the first."""
+    if not read.entries:
+        return None
+    printed = {} if strips.number is None else {"strips": strips.number, "strip_width": strips.width}
+    first = read.entries[0]
+    told = [strips.told] if strips.told else []
+    found = [
+        replace(
+            one.but(**printed) if _is_of(one, first) else one,
+            words=words,
+            role=one.role or strips.role,
+            name=one.name or strips.label,
+            remarks=(*one.remarks, *told),
+        )
+        for one in read.entries
+    ]
+    return Reading((*more, *found))
+
+
+def _is_of(entry, first):
+    """Whether a piece is the first that is cut from its strips: of each fabric one is."""
+    return all(entry.data.get(key) == first.data.get(key) for key in ("size", "count", "per_print"))
+
+
+def _whole_width(text):
+    inches, unit, whole = long_side(text)
+    least, most = WHOLE_WIDTHS[unit]
+    return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most
