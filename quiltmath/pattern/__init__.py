@@ -16,7 +16,8 @@ from .sheet import Sheet, json_schema
 from .writing import as_data, changed, text, toml
 
 if TYPE_CHECKING:
-    from .drafting import Draft, draft, page_text
+    from .drafting import Draft, page_text
+    from .drafting.drafted import draft
 
 __all__ = [
     "Draft",

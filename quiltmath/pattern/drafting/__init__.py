@@ -9,10 +9,10 @@
 `subcut.py`, `sets.py`, `buying.py`, `stated.py` and `heads.py` each read one kind of line, and only where no figure of
 it is left over; `tables.py` reads the rows of a table by its head; `reader.py` goes through the page line by line,
 `sentences.py` through a line, `sentence.py` through a sentence; `asking.py` asks what only the
-drawings show; `draft.py` writes the sheet.
+drawings show; `drafted.py` writes the sheet.
 """
 
-from .draft import Draft, draft
+from .drafted import Draft, draft
 from .model import Choice, Entry, Question, Words
 from .page import Unreadable, page_text
 

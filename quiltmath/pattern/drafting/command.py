@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ... import resources
-from .draft import Draft, draft
+from .drafted import Draft, draft
 from .page import LONGEST, Unreadable, page_text
 from .written import counted
 

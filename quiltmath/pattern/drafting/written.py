@@ -10,7 +10,7 @@ from .model import LENGTHS
 from .parts import fabric_names
 
 if TYPE_CHECKING:
-    from .draft import Draft
+    from .drafted import Draft
     from .model import Entry
 
 TOP = ("title", "units", "seam", "finished")
