@@ -87,7 +87,7 @@ ROWS = {
         "R:180 T T:180 T L:180",
     ),
     "diamonds": ([line("D", "60-degree diamond", "3 1/2")], "D D D"),
-    "leaning left": ([line("D", "60-degree diamond", "3 1/2")], "D:120 D:120 D:120"),
+    "leaning left": ([line("D", "60-degree diamond", "3 1/2", more='slant = "left"')], "D D D"),
     "steep diamonds": ([line("D", "45-degree diamond", "3 1/2")], "D D"),
     "half hexagons": ([line("H", "half hexagon", "3 1/2")], "H H:180 H"),
     "trapezoid and triangles": (

@@ -325,9 +325,9 @@ class TestReasons:
 
     def test_no_kind_is_without_one(self):
         for kind in KINDS:
-            sheet = pattern.read_text(
-                changed(BASE, ("[block.four]", f'[unit.u]\nkind = "{kind}"\nparts = ["A", "B"]\n[block.four]'))
-            )
+            slant = 'slant = "left"\n' if kind == "half-rectangle" else ""
+            unit = f'[unit.u]\nkind = "{kind}"\nparts = ["A", "B"]\n{slant}[block.four]'
+            sheet = pattern.read_text(changed(BASE, ("[block.four]", unit)))
             assert proofs.find(unit_proof(sheet, sheet.unit["u"]))
 
 

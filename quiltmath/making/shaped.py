@@ -1,7 +1,7 @@
 """Shapes cut at an angle from strips: their corners as they are cut, and how many of them one strip gives.
 
 They are cut tip up and tip down by turns, so a strip gives more of them than rectangles of their length. Every shape
-lies on its longest side, lower left corner first; a diamond leans to the right.
+lies on its longest side; a diamond leans to the right, unless it slants to the left.
 """
 
 from __future__ import annotations
@@ -47,12 +47,12 @@ def corners(shape: str, size: tuple[float, float], seam: float, slant: str | Non
     if shape == "triangle":
         return [(0, 0), (long, 0), (long / 2, high)]
     if shape == "45-degree diamond":
-        return [(0, 0), (high * sqrt(2), 0), (high * sqrt(2) + high, high), (high, high)]
+        return _leaning(high * sqrt(2), high, high, slant)
     side = 2 * high / SLOPE
     if shape == "60-degree triangle":
         return [(0, 0), (side, 0), (side / 2, high)]
     if shape == "60-degree diamond":
-        return [(0, 0), (side, 0), (1.5 * side, high), (side / 2, high)]
+        return _leaning(side, side / 2, high, slant)
     if shape == HALF_TRIANGLE:  # its tip is trimmed level with the row
         rise, level = high - 3 * seam, high - seam
         wide = moved_out([(0, 0), (rise / SLOPE, 0), (0, rise)], seam)[1][0] + seam
@@ -64,6 +64,12 @@ def corners(shape: str, size: tuple[float, float], seam: float, slant: str | Non
     side = 2 * rise / SLOPE
     raw = moved_out([(0, 0), (2 * side, 0), (1.5 * side, rise), (0.5 * side, rise)], seam)
     return [(x - raw[0][0], y - raw[0][1]) for x, y in raw]
+
+
+def _leaning(side, reach, high, slant):
+    """A diamond whose upper side reaches so much further, to the right unless it slants to the left."""
+    low, up = (reach, 0) if slant == "left" else (0, reach)
+    return [(low, 0), (low + side, 0), (up + side, high), (up, high)]
 
 
 class Shown(NamedTuple):
@@ -83,7 +89,7 @@ def finished_corners(cut: Cut, size: Sequence[Any], seam: float) -> Corners:
         rise = high - 3 * seam
         wide = rise / SLOPE
         return [(0, 0), (wide, 0), (0 if cut.slant == "left" else wide, rise)]
-    return moved_out(corners(str(cut.shape), (long, high), seam), -seam)
+    return moved_out(corners(str(cut.shape), (long, high), seam, cut.slant), -seam)
 
 
 def shown(cut: Cut, size: Sequence[Any], seam: float) -> Shown:
@@ -137,7 +143,7 @@ def raw_corners(sheet: Sheet, cut: Cut) -> Corners:
     if cut.shape == HALF_TRIANGLE:
         wide = corners(HALF_TRIANGLE, (long, high), seam, "left")[1][0]
         return [(0, 0), (wide, 0), (max(0.0, wide - high / SLOPE), high), (0, high)]
-    return corners(str(cut.shape), (long, high), seam)
+    return corners(str(cut.shape), (long, high), seam, cut.slant)
 
 
 def piece_area(sheet: Sheet, cut: Cut) -> float:

@@ -67,6 +67,7 @@ class Fabric(Table):
 
 
 HALF_TRIANGLE = "half 60-degree triangle"
+DIAMONDS = ("60-degree diamond", "45-degree diamond")
 Shape = Annotated[
     Literal[
         "triangle",
@@ -133,8 +134,11 @@ class Cut(Table):
         if self.shape is None:
             return self
         self.refuse(["cut", "triangles"], "a shape is cut from its strip, and not cut up again")
+        self.refuse(["finished"], f"a {self.shape} is judged by what it is sewn to")
+        if self.shape in DIAMONDS and self.slant == "both":
+            raise AtKey("slant", 'a diamond leans to the "left" or to the "right", each way on a line of its own')
         if self.shape != HALF_TRIANGLE:
-            self.refuse(["slant"], f"a {self.shape} is alike from left and right")
+            self.refuse(["slant"] if self.shape not in DIAMONDS else [], f"a {self.shape} is alike from left and right")
         elif self.slant not in ("left", "right"):
             raise AtKey(
                 "slant",
@@ -153,7 +157,7 @@ class Cut(Table):
                 )
             self.refuse(["strip_width"], "its size says how high it is")
         else:
-            self.refuse(["size", "finished"], f"a {self.shape} follows from how wide its strip is")
+            self.refuse(["size"], f"a {self.shape} follows from how wide its strip is")
             if self.strip_width is None:
                 raise AtKey(
                     "strip_width",
