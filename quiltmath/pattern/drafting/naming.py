@@ -119,7 +119,8 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     """The fabrics of a line, and whether its words gainsay the head above it."""
     said = by_letter(told(chunks, page), context)
     if not said:
-        return context.fabrics, False
+        behind = "" if context.fabrics else _from_behind(chunks, page)
+        return ((behind,) if behind else context.fabrics), False
     other = known(said, context.known)
     if not context.fabrics:
         named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
