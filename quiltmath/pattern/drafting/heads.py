@@ -318,6 +318,10 @@ def _bare(page, start, stop, rest, end, context):
     around = _AROUND.fullmatch(page.plain, start, stop)
     if around and around["name"].strip():
         start, stop = around.span("name")
+    along = next((one for one in chunked(page.plain, start, stop) if one.kind == "lengthwise"), None)
+    if along is not None and along.start > start:
+        found = _bare(page, start, start + len(page.plain[start : along.start].rstrip(" ,-(")), rest, end, context)
+        return found and found._replace(lengthwise=True)
     text = page.plain[start:stop]
     if _LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)

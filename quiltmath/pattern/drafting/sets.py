@@ -96,7 +96,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     here = context.strip_set
     if here is None and not count(plain, "strip_set"):
         return None
-    if here is None and any(one.kind in ("sew", "make") for one in plain):
+    if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):
         return None
     cutting = [one for one in plain if one.kind not in ("strip_set", "into", "from", "cut")]
     if len(cutting) == len(plain) or any(one.kind == "each" for one in plain):
