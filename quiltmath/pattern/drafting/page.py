@@ -169,7 +169,12 @@ class Page:
         if not here or "count" not in kinds:
             return False
         counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
-        if counted and len(here) > 1 and here[-2].kind in ("and", "of_each", "each", "for") and first in (*MEASURED, *NAMED, "role"):
+        if (
+            counted
+            and len(here) > 1
+            and here[-2].kind in ("and", "of_each", "each", "for")
+            and first in (*MEASURED, *NAMED, "role")
+        ):
             return True
         if kinds & {*MEASURED, "yards"}:
             return False
