@@ -386,5 +386,7 @@ def _purpose(bought, page):
     """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
     chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
     role = naming.role(chunks, Context(), page.plain)
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in bought.words.text.casefold()
-    return "" if more else role
+    said = bought.words.text.casefold()
+    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
+    return role if told and not more else ""
