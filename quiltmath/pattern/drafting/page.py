@@ -187,8 +187,8 @@ class Page:
     def _is_full(self, line):
         """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""
         last = len(self.plain[slice(*line)].rpartition("\n")[2].strip())
-        above = re.split(r"\n\s*\n", self.plain[: line[1]])[-1]
-        below = re.split(r"\n\s*\n", self.plain[line[1] :], maxsplit=1)[0]
+        above = re.split(r"\n\s*\n", self.plain[max(0, line[1] - LONGEST_JOINED) : line[1]])[-1]
+        below = re.split(r"\n\s*\n", self.plain[line[1] : line[1] + LONGEST_JOINED], maxsplit=1)[0]
         longest = max(len(one.strip()) for one in (above + below).splitlines())
         return last >= max(SHORTEST_FULL, FULL * longest)
 
