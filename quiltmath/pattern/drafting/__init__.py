@@ -3,13 +3,14 @@
     drafted = pattern.draft(pattern.page_text("page.pdf"))
     drafted.entries, drafted.questions, drafted.text()
 
-`characters.py` brings the page to one spelling, sign for sign; `page.py` reads files and finds the lines of a page;
-`figures.py`, `vocabulary.py` and `chunks.py` part a line into chunks; `brackets.py` finds what is a remark or a check,
-`groups.py` the pieces that one sentence tells of; the rules in `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`,
-`subcut.py`, `sets.py`, `buying.py`, `stated.py` and `heads.py` each read one kind of line, and only where no figure of
-it is left over; `tables.py` reads the rows of a table by its head; `reader.py` goes through the page line by line,
-`sentences.py` through a line, `sentence.py` through a sentence; `asking.py` asks what only the
-drawings show; `drafted.py` writes the sheet.
+`characters.py` brings the page to one spelling, sign for sign; `page.py` reads files and finds the lines of a page,
+`furniture.py` the page numbers and feet between them; `figures.py`, `vocabulary.py` and `chunks.py` part a line into
+chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces that one sentence tells of; the rules in
+`pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`,
+`precuts.py` and `stated.py` each read one kind of line, and only where no figure of it is left over; `heads.py` finds
+what holds for the lines below one, `following.py` and `borders.py` what a line says of those before it; `tables.py` and
+`rows.py` read the rows of a table by its head; `reader.py` goes through the page line by line, `sentences.py` through a
+line, `sentence.py` through a sentence; `asking.py` asks what only the drawings show; `drafted.py` writes the sheet.
 """
 
 from .drafted import Draft, draft

@@ -13,7 +13,6 @@ from .page import Page
 _SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
 _OTHER = (
-    "size",
     "strip",
     "doubt",
     "yards",
@@ -27,6 +26,8 @@ _OTHER = (
     "caution",
 )
 _KEY = {"sides": "sides_length", "top": "top_length"}
+SHORTEST = 6
+"""Inches: no border is shorter."""
 PARAGRAPH = 400
 """Signs: a border is named no further before its lengths."""
 
@@ -38,8 +39,8 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
     flat = opened(chunks)
-    found = all_of(flat, "length")
-    if not found or len(found) > 2 or count(flat, *_OTHER) or any(one.value.sides[0].inches < 6 for one in found):
+    found = all_of(flat, "length", "size")
+    if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
     if not count(flat, "cut", "into", "from") and not re.search(r"\btrim|\bmeasur", _text(flat, page)):
         return None
@@ -50,13 +51,23 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if border is None:
         return None
     of = _of_strips(border, kept)
-    if of is None:
+    widths = {one.value.texts[0] for one in found if one.kind == "size"}
+    if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     before = next((one for one in kept.entries if one.path == ("border", of)), None)
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _long(measured):
+    """The longer side of a measure."""
+    return max(measured.value.with_units(), key=lambda side: side.inches)
+
+
+def _strips_of(border, kept):
+    return [one for one in kept.entries if one.table == "cut" and one.role == border and "strip" in one.data]
 
 
 def _text(chunks, page):
@@ -80,7 +91,7 @@ def _told(flat, found, page):
     sides = lasts if set(firsts) == {"length"} else firsts if set(lasts) == {"length"} else []
     if len(set(sides)) != len(found) or "length" in sides:
         return None
-    return {_KEY[side]: one.value.texts[0] for side, one in zip(sides, found)}
+    return {_KEY[side]: _long(one).text for side, one in zip(sides, found)}
 
 
 def _border(flat, context, page):

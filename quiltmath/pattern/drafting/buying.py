@@ -124,7 +124,9 @@ def _in_centimetres(chunks, context, page):
     if len(chunks) > 1 and chunks[-1].kind == "note" and [one.kind for one in chunks[-1].value] == ["length"]:
         chunks = [*chunks[:-1], *chunks[-1].value]
     lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
-    if len(lengths) != 1 or count(chunks, "yards", "size", "strip", "count", "cut", "strips", "squares", "rectangles"):
+    others = ("yards", "size", "strip", "cut", "strips", "squares", "rectangles")
+    counted = count(chunks, "count") and not count(chunks, "each", "of_each")
+    if len(lengths) != 1 or counted or count(chunks, *others):
         return chunks
     side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
     bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("

@@ -32,7 +32,12 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
         context.each_block = False
-    if measured or not _EACH_BLOCK.search(page.plain, start, end) or _OF_EACH.search(page.plain, start, end):
+    if (
+        context.section == "sewing"
+        or measured
+        or not _EACH_BLOCK.search(page.plain, start, end)
+        or _OF_EACH.search(page.plain, start, end)
+    ):
         return False
     context.each_block, context.of_block = True, None
     one_block = _EACH_BLOCK.search(page.plain, start, end)

@@ -9,8 +9,10 @@ _PAGE_NUMBER = re.compile(
     r"[\s|~]*(?P<dash>-+\s*)?(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)"
     r"(?(dash)\s*-+)[\s|.~]*$"
 )
-_PAGE = r"page\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
-_NUMBERED = re.compile(rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )\b{_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)")
+_PAGE = r"(?:page|pg\.?|p\.)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
+_NUMBERED = re.compile(
+    rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )(?<![a-z]){_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)"
+)
 _RIGHTS = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b"
     r"|\bnot for (?:re-?sale|commercial use)\b|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"

@@ -17,7 +17,7 @@ SECTIONS = {
     r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
-    "sewing": r"(?:quilt\s+|block\s+|quilt\s+top\s+|border\s+)?(?:assembly|construction"
+    "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
     r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
@@ -48,6 +48,9 @@ _HEAD = re.compile(
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_FROM_EACH = re.compile(
+    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r))?[\s,)]*(?:cut)?\s*$"
+)
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
 _NO_NAME = [
@@ -318,6 +321,15 @@ def _bare(page, start, stop, rest, end, context):
     around = _AROUND.fullmatch(page.plain, start, stop)
     if around and around["name"].strip():
         start, stop = around.span("name")
+    each = _FROM_EACH.search(page.plain, start, stop)
+    if each and each.start() > start:
+        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
+        fabrics = names(page, start, each.start(), context) if words else None
+        return Head(fabrics, rest, per_print=len(fabrics) == 1, strong=True) if fabrics else None
+    along = next((one for one in chunked(page.plain, start, stop) if one.kind == "lengthwise"), None)
+    if along is not None and along.start > start:
+        found = _bare(page, start, start + len(page.plain[start : along.start].rstrip(" ,-(")), rest, end, context)
+        return found and found._replace(lengthwise=True)
     text = page.plain[start:stop]
     if _LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)

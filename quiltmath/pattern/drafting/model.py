@@ -141,6 +141,8 @@ class Context:
     """Whether these are cut into what stands on the lines below."""
     below_strips: bool = False
     """Whether the present line stands below them as what is cut from them."""
+    purposes: dict[str, str] = field(default_factory=dict)
+    """Of the fabrics that are bought for one border alone, which that is."""
     last: tuple[Entry, ...] = ()
     """The entries of the line before, which the next may say more of."""
     bought: int = 0
@@ -169,8 +171,22 @@ class Context:
 
     def anew(self, section: str) -> Context:
         """What holds at the beginning of a section: no head of the page before it."""
-        return Context(known=self.known, lettered=self.lettered, pieces=self.pieces, sets=self.sets, section=section)
+        return Context(
+            known=self.known,
+            lettered=self.lettered,
+            pieces=self.pieces,
+            purposes=self.purposes,
+            sets=self.sets,
+            section=section,
+        )
 
     def copied(self) -> Context:
         """The same, which may change on its own."""
-        return replace(self, known=[*self.known], sets=[*self.sets], pieces={**self.pieces}, lettered={**self.lettered})
+        return replace(
+            self,
+            known=[*self.known],
+            sets=[*self.sets],
+            pieces={**self.pieces},
+            lettered={**self.lettered},
+            purposes={**self.purposes},
+        )

@@ -119,7 +119,8 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     """The fabrics of a line, and whether its words gainsay the head above it."""
     said = by_letter(told(chunks, page), context)
     if not said:
-        return context.fabrics, False
+        behind = "" if context.fabrics else _from_behind(chunks, page)
+        return ((behind,) if behind else context.fabrics), False
     other = known(said, context.known)
     if not context.fabrics:
         named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
@@ -141,9 +142,9 @@ def told(chunks: list[Chunk], page) -> str:
     return described(chunks, page) or _in_bracket(chunks, page)
 
 
-def unknown(chunks: list[Chunk], page) -> str:
+def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that may name a fabric, where nothing says so: "12 fern squares"."""
-    said = described(chunks, page)
+    said = described(chunks, page, of_several)
     return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
 
 
@@ -160,7 +161,7 @@ def _from_behind(chunks, page):
     for one in reversed(chunks):
         said = page.plain[one.start : one.end]
         if words and (one.kind == "from" or said in ("of", "in")):
-            return unknown(words[::-1], page) if len(words) <= 3 else ""
+            return unknown(words[::-1], page, one.kind == "from") if len(words) <= 3 else ""
         if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
             return ""
         words += [one] if one.kind == "word" else []

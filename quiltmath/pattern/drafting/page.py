@@ -178,7 +178,12 @@ class Page:
         if not here or "count" not in kinds:
             return False
         counted = here[-1].kind == "count" and not self.plain[here[-1].end : line[1]].strip()
-        if counted and len(here) > 1 and here[-2].kind in ("and", "of_each", "each") and first in (*MEASURED, *NAMED):
+        if (
+            counted
+            and len(here) > 1
+            and here[-2].kind in ("and", "of_each", "each", "for")
+            and first in (*MEASURED, *NAMED, "role")
+        ):
             return True
         if kinds & {*MEASURED, "yards"}:
             return False
@@ -191,8 +196,8 @@ class Page:
     def _is_full(self, line):
         """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""
         last = len(self.plain[slice(*line)].rpartition("\n")[2].strip())
-        above = re.split(r"\n\s*\n", self.plain[: line[1]])[-1]
-        below = re.split(r"\n\s*\n", self.plain[line[1] :], maxsplit=1)[0]
+        above = re.split(r"\n\s*\n", self.plain[max(0, line[1] - LONGEST_JOINED) : line[1]])[-1]
+        below = re.split(r"\n\s*\n", self.plain[line[1] : line[1] + LONGEST_JOINED], maxsplit=1)[0]
         longest = max(len(one.strip()) for one in (above + below).splitlines())
         return last >= max(SHORTEST_FULL, FULL * longest)
 

@@ -8,6 +8,7 @@ from . import naming
 from .buying import FILLS, entry_of, figures, without_purpose
 from .chunks import Chunk, all_of, count
 from .model import Context, Entry, Question, Reading
+from .pieces import is_part
 from .strips import long_side
 from .vocabulary import trade_name
 
@@ -18,6 +19,8 @@ PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
+    if is_part(chunks, page):  # "choose 72 of the 5 in squares"
+        return None
     chunks = without_purpose(chunks)
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]

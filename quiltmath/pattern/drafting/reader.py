@@ -297,6 +297,10 @@ class Reader(Rows):
         fabrics = [one for one in read.entries if one.table == "fabric" and {"bought", "pieces"} & {*one.data}]
         if not fabrics and not linings:
             return
+        for one in fabrics:
+            role = _purpose(one, self.page)
+            if role.endswith("border"):
+                here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
         above = (
             tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
@@ -358,6 +362,9 @@ class Reader(Rows):
         self.heads_abreast = []
         here.fabrics = found.fabrics
         here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
+        if found.per_print and found.prints is None and len(found.fabrics) == 1:
+            bought = (one for one in self.read.entries if one.path == ("fabric", found.fabrics[0]))
+            here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
 
@@ -373,3 +380,13 @@ class Reader(Rows):
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
+
+
+def _purpose(bought, page):
+    """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
+    chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
+    role = naming.role(chunks, Context(), page.plain)
+    said = bought.words.text.casefold()
+    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
+    return role if told and not more else ""

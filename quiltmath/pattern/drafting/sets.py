@@ -94,9 +94,9 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
     plain = opened(chunks)
     here = context.strip_set
-    if here is None and not count(plain, "strip_set"):
+    if (here is None and not count(plain, "strip_set")) or count(plain, "role") or "border" in context.role:
         return None
-    if here is None and any(one.kind in ("sew", "make") for one in plain):
+    if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):
         return None
     cutting = [one for one in plain if one.kind not in ("strip_set", "into", "from", "cut")]
     if len(cutting) == len(plain) or any(one.kind == "each" for one in plain):

@@ -55,6 +55,8 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts = all_of(plain, "count")
     printed = counts[0].value
     texts = measured.value.texts
+    if len(texts) == 1 and measured.value.sides[0].along.startswith("l"):  # so long, not so wide
+        return None
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
         return asked(chunks, page, f"{texts[0]} is very small: what is the strip width?")
     if len(texts) == 1 and (_may_be_a_range(counts[0], measured, page) or measured.value.sides[0].value < 1):
