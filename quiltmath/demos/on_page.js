@@ -3,7 +3,7 @@
 const QUIET = 500 // ms without a change before a result is announced
 const FORGET = 5000 // ms until an announcement is taken away again, so that it is read once
 const ROUND = 20 // px: the room for a picture is told in such steps
-const REST = 80 // ms without a change before what may come next is drawn ahead
+const REST = 80 // ms after a change before what may come next is drawn ahead
 const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went last
 const KEPT = 20 // pictures drawn ahead
 const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
@@ -60,7 +60,7 @@ function app(model, el) {
   el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
   let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
   const ahead = album(), held = []
-  let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
+  let resting, changed = -REST, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
 
   // What is drawn when one control is moved to `text` and all others stay.
   const drawnFor = (name, text) => ({
@@ -70,6 +70,7 @@ function app(model, el) {
 
   function ask(name, what) {
     turn += 1
+    changed = performance.now()
     const known = ahead.take(JSON.stringify(drawnFor()))
     if (known) {
       draw(known)
@@ -90,7 +91,7 @@ function app(model, el) {
       if (!shown.quick || shown.by === id && shown.turn !== turn) return // the answer to what was asked comes first
       wanted = moved.next().map(text => drawnFor(moved.name, text)).filter(one => !ahead.has(JSON.stringify(one)))
       drawNext()
-    }, REST)
+    }, Math.max(0, changed + REST - performance.now()))
   }
 
   function drawNext() {
