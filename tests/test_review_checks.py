@@ -469,6 +469,23 @@ class TestCutSize:
     def test_triangles_that_end_built_rows_may_be_cut_large_and_trimmed(self, size):
         assert found(changed(BUILT, ('"5 1/2"', f'"{size}"'))) == []
 
+    def test_a_built_triangle_smaller_than_the_block_it_lies_beside(self):
+        corners = changed(
+            BASE,
+            ('[setting.corners]\npart = "corner"', '[setting.corners]\nhow = "built"\nrows = ["corner:90 corner"]'),
+            ('size = "5 1/8"\ncount = 2\ncut = "once"', 'size = "5 1/2"\ncount = 2\ncut = "twice"'),
+        )
+        assert found(corners) == []
+        assert only(changed(corners, ('"5 1/2"', '"5 1/4"')), "cut-size").message == (
+            "'corner' is cut 5 1/4 in, twice on the diagonal, too small: cut 5 1/2 in (exactly 5.45 in), to fit beside "
+            "blocks that finish 6 in."
+        )
+
+    @pytest.mark.parametrize("size, count", [("12 5/8", 0), ("13", 1)])
+    def test_setting_triangles_far_too_large_are_a_note(self, size, count):
+        sheet = changed(BASE, ('"9 3/4"', f'"{size}"'), ('bought = "1 yd"', 'bought = "2 yd"'))
+        assert [(one.level, one.needed) for one in found(sheet)] == [("note", "9 3/4 in")] * count
+
     def test_a_triangle_s_exact_size_is_told_without_its_rounding(self):
         finding = only(changed(BUILT, ('"5 1/2"', '"5 1/4"')), "cut-size")
         assert (
