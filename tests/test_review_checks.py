@@ -330,6 +330,34 @@ class TestCutSize:
             "'sash' is cut 2 1/2 by 4 in, too short: cut 2 1/2 by 4 1/2 in, to fit beside blocks that finish 4 in."
         )
 
+    @pytest.mark.parametrize(
+        "old, new, says",
+        [
+            (
+                'sub_cut = "6 1/2"',
+                'sub_cut = "6"',
+                "The sub-cut of 'rail' is 6 in, too narrow: cut its strip sets every 6 1/2 in",
+            ),
+            (
+                'strip = "1"',
+                'strip = "3/4"',
+                "'rib' is cut 3/4 in wide, too narrow: cut 1 in wide, to fit between cornerstones of",
+            ),
+        ],
+    )
+    def test_pieced_sashes(self, old, new, says):
+        pieced = changed(
+            SASHED,
+            (
+                'part = "sash"\nfabric = "cream"\nsize = ["1 1/2", "6 1/2"]\ncount = 24',
+                'part = "rib"\nfabric = "cream"\nstrip = "1"\ncount = 8',
+            ),
+            ("[block.four]", '[strip_set.rail]\nstrips = ["rib", "rib"]\nsub_cut = "6 1/2"\n[block.four]'),
+            ('part = "sash"', 'part = "rail"'),
+        )
+        assert not any(one.level == "stop" for one in found(pieced))
+        assert only(changed(pieced, (old, new)), "cut-size").message.startswith(says)
+
     def test_an_alternate_block(self):
         sheet = changed(
             BASE,
@@ -444,9 +472,26 @@ class TestCutSize:
         sheet = changed(FRAMED, ('fabric = "navy"\nsize = "3 1/2"', 'fabric = "navy"\nsize = "3 3/4"'))
         assert [finding.parts for finding in found(sheet, "cut-size")] == [frozenset({"A"})]
 
-    @pytest.mark.parametrize("size", ["5 5/8", "5 3/4", "6"])
+    @pytest.mark.parametrize("size", ["5 5/8", "6", "6 1/2"])
     def test_triangles_that_end_built_rows_may_be_cut_large_and_trimmed(self, size):
         assert found(changed(BUILT, ('"5 1/2"', f'"{size}"'))) == []
+
+    def test_a_built_triangle_smaller_than_the_block_it_lies_beside(self):
+        corners = changed(
+            BASE,
+            ('[setting.corners]\npart = "corner"', '[setting.corners]\nhow = "built"\nrows = ["corner:90 corner"]'),
+            ('size = "5 1/8"\ncount = 2\ncut = "once"', 'size = "5 1/2"\ncount = 2\ncut = "twice"'),
+        )
+        assert found(corners) == []
+        assert only(changed(corners, ('"5 1/2"', '"5 1/4"')), "cut-size").message == (
+            "'corner' is cut 5 1/4 in, twice on the diagonal, too small: cut 5 1/2 in (exactly 5.45 in), to fit beside "
+            "blocks that finish 6 in."
+        )
+
+    @pytest.mark.parametrize("size, count", [("12 5/8", 0), ("13", 1)])
+    def test_setting_triangles_far_too_large_are_a_note(self, size, count):
+        sheet = changed(BASE, ('"9 3/4"', f'"{size}"'), ('bought = "1 yd"', 'bought = "2 yd"'))
+        assert [(one.level, one.needed) for one in found(sheet)] == [("note", "9 3/4 in")] * count
 
     def test_a_triangle_s_exact_size_is_told_without_its_rounding(self):
         finding = only(changed(BUILT, ('"5 1/2"', '"5 1/4"')), "cut-size")
@@ -835,6 +880,18 @@ class TestWrongTriangles:
             "'corner' (5 1/8 in, cut once) and 'side' (9 3/4 in, cut twice) stand in each other's place"
         )
         assert [new for _, new in finding.fix] == ["side", "corner"]
+
+    def test_end_triangles_of_built_ones(self):
+        finding = only(
+            changed(BUILT, ('size = "5 1/2"\ncount = 3\ncut = "twice"', 'size = "3 7/8"\ncount = 6\ncut = "once"')),
+            "wrong-triangles",
+        )
+        assert "Cut 3 squares of 5 1/2 in twice on the diagonal" in finding.message
+        assert finding.fix[:3] == (
+            (("cut", 2, "cut"), "twice"),
+            (("cut", 2, "size"), "5 1/2 in"),
+            (("cut", 2, "count"), 3),
+        )
 
     def test_a_unit_s_triangles(self):
         finding = found(changed(UNITS, ('cut = "once"\n[[cut]]', 'cut = "twice"\n[[cut]]')), "wrong-triangles")[0]
@@ -1706,7 +1763,10 @@ block = "A"
         unsaid = changed(ALTERNATE, ('alternate = "plain"\n', ""))
         finding = only(unsaid, "not-stated")
         assert (finding.level, finding.fix) == ("note", ((("setting", "alternate"), "plain"),))
-        assert set(checks(changed(unsaid, ('"6 1/2"\ncount = 2', '"6 1/2"\ncount = 3')))) == {"piece-count"}
+        few = [
+            one for one in found(changed(unsaid, ('"6 1/2"\ncount = 2', '"6 1/2"\ncount = 1'))) if one.level == "stop"
+        ]
+        assert [(one.parts, one.needed) for one in few] == [({"plain"}, "2")]
 
     def test_where_nothing_tells_the_usual_one_is_taken(self):
         sheet = changed(STRAIGHT, self.NO_SEAM, ('finished = "6"\n', ""), ('finished = ["24", "30"]\n', ""))

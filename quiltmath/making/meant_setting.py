@@ -61,20 +61,19 @@ def comes_to_printed(sheet: Sheet) -> bool:
 
 def _alternate_said(sheet):
     """The sheet with an alternate block, where it names none and has one piece, as large as its block, that nothing
-    uses: with that between, every piece is cut in the number it takes, and without it some are too few."""
+    uses: with that between, all others are cut in the number they take, and without it some are too few."""
     setting, spare = sheet.setting, unused(sheet)
     if setting.drawn or setting.alternate is not None or setting.block is None or len(spare) != 1:
         return sheet
     size, block = (measures.finished(sheet, name) for name in (spare[0], setting.block))
-    if size is None or size != block or not _too_few(sheet):
+    if size is None or size != block or not _too_few(sheet, spare):
         return sheet
     between = _setting_changed(sheet, alternate=spare[0])
-    needed, cut = pieces_needed(between), sheet.part(spare[0])
-    exactly = cut is not None and cut.cut == "whole" and cut.gives == needed[spare[0]]
-    return between if exactly and not _too_few(between) else sheet
+    return sheet if _too_few(between, spare) else between
 
 
-def _too_few(sheet):
-    """Whether some piece is cut in too small a number."""
+def _too_few(sheet, besides):
+    """Whether some piece is cut in too small a number, besides these."""
     needed = pieces_needed(sheet)
-    return any(not cut.open and cut.strip is None and cut.gives < needed[cut.part] for cut in sheet.cut)
+    counted = [cut for cut in sheet.cut if not cut.open and cut.strip is None and cut.part not in besides]
+    return any(cut.gives < needed[cut.part] for cut in counted)

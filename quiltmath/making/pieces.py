@@ -189,9 +189,7 @@ def _lies_beside_itself(sheet, part):
     return any(part in all_in(sheet, name) for name in beside)
 
 
-ROOM_TO_TRIM = (
-    0.5 + ROUNDED_UP
-)  # inches: triangles that end built rows are cut no larger, and trimmed (common practice)
+ROOM_TO_TRIM = 1 + ROUNDED_UP  # inches: triangles that end built rows are cut larger by no more (common practice)
 _SHARE = {"once": Fraction(1, 2), "twice": Fraction(1)}  # of a side's √2: a leg over half its diagonal, or all of it
 
 

@@ -81,6 +81,19 @@ def built_rows(measures, of):
                 so_far = so_far.plus(_height(row))
                 yield Agreement(total(part.width for part in row).minus(so_far.times(slopes)), *about)
             yield from (Agreement(off, *about) for off in unlevel(items, rows))
+            if piece.frame is None and measures.cell is not None and measures.sash is not None:
+                beside = _along(measures, slopes)
+                aim = f"to fit beside blocks that finish {of.said(measures.cell.value)}"
+                yield Agreement(
+                    so_far.times(slopes).minus(beside), ("setting", key, where), aim, ByProof("grid"), more=inf
+                )
+
+
+def _along(measures, slopes):
+    """How long (finished) the edge is that a side triangle (one slope) or a corner triangle (two) is sewn to."""
+    sashing = measures.sheet.setting.sashing
+    whole = sashing is not None and sashing.edge == "whole"
+    return measures.cell.plus(measures.sash, slopes) if whole else measures.cell
 
 
 def _on_long_side(items):

@@ -86,29 +86,43 @@ def _different(items):
     return list({(item.name, item.turn): item for item in items}.values())[1:]
 
 
+def _strip(measures, name):
+    """The finished width and length of a sash, whole or pieced, or the two sides of a cornerstone; None where printed
+    numbers do not tell."""
+    cut, raw = measures.sheet.part(name), measures.raw(name)
+    if cut is None:
+        found = measures.finished(name)
+        sides = () if found is None else found[:2]
+    else:
+        sides = tuple(side.minus(2 * measures.seam) for side in raw) if cut.cut == "whole" and raw[0].shares else ()
+    return sorted(sides, key=lambda side: side.value) or None
+
+
+def _subject(side):
+    """The path of the number that a side follows from, where it is one."""
+    return line_of(side) if len(side.shares) == 1 else ()
+
+
 def sashes(measures, of):
     """Sashes against the side of the block they lie along, cornerstones against the width of the sashes."""
     sashing, cell = measures.sheet.setting.sashing, measures.cell
-    raw = measures.raw(sashing.part) if sashing is not None else None
-    if sashing is None or raw is None or not raw[0].shares:
+    sash = _strip(measures, sashing.part) if sashing is not None else None
+    if sash is None:
         return
-    wide, long = sorted(raw, key=lambda side: side.value)
+    wide, long = sash
     if cell is not None:
         aim = f"to fit beside blocks that finish {of.said(cell.value)}"
-        off = long.minus(cell).minus(2 * measures.seam)
-        aims = dict.fromkeys(paths(cell), f"to fit sashes {of.said(long.value)} long")
-        yield Agreement(off, ("setting", "sashing"), aim, SASHING, subject=line_of(long), aims=aims)
-    stone = measures.raw(sashing.cornerstone) if sashing.cornerstone else None
-    if stone is not None and measures.sheet.part(sashing.cornerstone).cut == "whole" and stone[0].shares:
-        aims = {
-            (
-                *measures.line(sashing.part),
-                "size",
-            ): f"to fit between cornerstones of {of.sizes([one.value for one in stone])}"
-        }
-        aim = f"to fit where sashes {of.said(wide.value)} wide cross"
+        aims = dict.fromkeys(paths(cell), f"to fit sashes {of.said(long.value + 2 * measures.seam)} long")
+        yield Agreement(long.minus(cell), ("setting", "sashing"), aim, SASHING, subject=_subject(long), aims=aims)
+    stone = _strip(measures, sashing.cornerstone) if sashing.cornerstone else None
+    if stone is not None:
+        sizes = of.sizes([one.value + 2 * measures.seam for one in stone])
+        aims = dict.fromkeys(paths(wide), f"to fit between cornerstones of {sizes}")
+        aim = f"to fit where sashes {of.said(wide.value + 2 * measures.seam)} wide cross"
         for side in stone:
-            yield Agreement(side.minus(wide), ("setting", "sashing"), aim, SASHING, aims=aims, subject=line_of(side))
+            off = side.minus(wide)
+            yield Agreement(off, ("setting", "sashing"), aim, SASHING, aims=aims, subject=_subject(side))
+    wide = wide.plus(2 * measures.seam)
     for name in sashing.strip or ():
         strip = measures.raw(name)
         if strip is not None:

@@ -7,7 +7,8 @@ import numpy as np
 
 from ...making.at_the_edge import edge_length
 from ...making.needs import unit_needs
-from ...making.rounding import finished_size, needed_square
+from ...making.pieces import meant_finished
+from ...making.rounding import needed_square
 from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
 from ...pattern.parts import PIECES
@@ -212,7 +213,7 @@ def _count_both(made, cut, path, taken, way):
 
 def _cut_otherwise(made, cut, way):
     """The exact square (inches) of which triangles as large are cut the other `way`, and how many it takes."""
-    leg = finished_size(cut.cut, float(cut.size[0]), made.seam, made.sheet.units)
+    leg = meant_finished(made, cut)[0]
     finished = leg * sqrt(2) if way == "twice" else leg / sqrt(2)
     return needed_square(way, finished, made.seam), -(-made.bill[cut.part] // PIECES[way])
 

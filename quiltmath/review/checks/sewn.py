@@ -28,7 +28,7 @@ class EdgesDiffer(Blaming):
         if reading.other_seam is not None:
             return  # with the seam that is meant they are looked at anew
         of = ruler(made)
-        explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made)
+        explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made, reading.sheet)
         for found in reading.culprits:
             for finding in self.blamed(reading, found) if not found.printed else ():
                 explained |= finding.parts
@@ -217,11 +217,17 @@ def _trimmed_off(made, name):
     return False
 
 
-def _apart_before_trimming(made):
-    """By how much edges differ in units and blocks that are trimmed themselves: they lie inside others as well."""
-    kinds = made.sheet.unit, made.sheet.block
-    panels = [made.panel(name) for kind in kinds for name, one in kind.items() if one.trim_to is not None]
-    return {round(seam.difference, 6) for panel in panels if panel is not None for seam in panel.sewn_seams()}
+def _apart_before_trimming(made, typed):
+    """By how much edges differ in units and blocks that are trimmed themselves, for they lie inside others as well: as
+    the sheet has it typed, or since all their parts are cut large alike."""
+    kinds = (made.sheet.unit, typed.unit), (made.sheet.block, typed.block)
+    trimmed = [
+        made.panel(name)
+        for meant, printed in kinds
+        for name, one in meant.items()
+        if one.trim_to is not None and (printed[name].trim_to is not None or one.kind != "square in a square")
+    ]
+    return {round(seam.difference, 6) for panel in trimmed if panel is not None for seam in panel.sewn_seams()}
 
 
 def _where_apart(made, name):

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from ...pattern.names import all_in, uses
+from ...usual import TRIMMED
 from ..finding import ByProof
+from ..outside import outside_triangles
 from .blaming import Blaming
-from .check import SLACK, ruler
+from .check import SLACK, path_of, ruler
 
 
 class CutSize(Blaming):
@@ -29,6 +31,7 @@ class CutSize(Blaming):
                 blamed |= finding.parts
                 yield finding
         yield from self._too_small_to_trim(reading.made, blamed)
+        yield from self._far_larger(reading.made, blamed)
 
     def _seam(self, reading):
         """A printed seam with which sizes do not agree that all do with another one."""
@@ -74,6 +77,28 @@ class CutSize(Blaming):
                         of.sizes(block.trim_to),
                         parts=frozenset([name, *parts]),
                     )
+
+    def _far_larger(self, made, blamed):
+        """Triangles at the outside that are cut so large that perhaps another size is meant."""
+        of = ruler(made)
+        for triangle in outside_triangles(made):
+            cut = triangle.cut
+            if triangle.exact is None or cut.cut != triangle.way or cut.size is None or cut.part in blamed:
+                continue
+            over = float(min(cut.size)) - triangle.exact
+            if over > TRIMMED:
+                yield self.finding(
+                    made,
+                    [*path_of(made.sheet, cut.part), "size"],
+                    f"{cut.part!r} is cut {of.sizes(cut.size)}, {of.said(over)} larger than it must be "
+                    f"{triangle.aim}: {of.up(triangle.exact)} would do. What is too much is trimmed off; if fabric is "
+                    "short, ask whether another size is meant.",
+                    of.sizes(cut.size),
+                    of.up(triangle.exact),
+                    level="note",
+                    why=ByProof(triangle.words.proof),
+                    parts=frozenset([cut.part]),
+                )
 
 
 def _is_sloping(made, block, panel):

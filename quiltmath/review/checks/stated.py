@@ -102,7 +102,7 @@ class NotStated(Check):
                 made,
                 ["setting"],
                 f"The sheet does not say what lies between the blocks. {meant.alternate!r} is as large as they are, "
-                "nothing else uses it, and with it there every count is right: it is taken for the alternate block. "
+                "nothing uses it, and with it there the other counts are right: it is taken for the alternate block. "
                 "Look whether the drawing shows that.",
                 "no alternate block",
                 repr(meant.alternate),
