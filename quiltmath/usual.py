@@ -14,6 +14,9 @@ RULER = {"in": "1/8", "cm": "1 mm", "mm": "1 mm"}
 MEASURED = {"in": "1/16", "cm": "1 mm", "mm": "1 mm"}
 """The ruler's step to which a length is measured and told."""
 
+PRINTED = {"in": ("1", "1/2", "1/4", "1/8"), "cm": ("1 cm", "0.5 cm", "1 mm"), "mm": ("1 cm", "5 mm", "1 mm")}
+"""The steps of the ruler in which finished sizes are printed, the roundest first, for each unit (common practice)."""
+
 EASED = Fraction(1, 16)
 """Inches: two edges that differ by less are eased together (common practice, no source)."""
 

@@ -142,6 +142,7 @@ class Blaming(Check):
         of = ruler(made)
         name = made.sheet.cut[path[1]].part if path[0] == "cut" else path[1]
         table = made.sheet.cut[path[1]] if path[0] == "cut" else getattr(made.sheet, path[0])[name]
+        needed = [of.as_printed(side) for side in needed]
         printed, right = of.sizes(table.finished), of.sizes(needed)
         return self.finding(
             made,
