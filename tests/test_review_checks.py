@@ -399,6 +399,14 @@ class TestCutSize:
 
 
 class TestPieceCount:
+    def test_sashing_that_does_not_say_where_it_lies_is_taken_by_its_counts(self):
+        inside = (folder("data") / "patterns" / "sound" / "stars-sashed-inside.toml").read_text("utf-8")
+        silent = changed(inside, ("around = false\n", ""))
+        assert found(silent) == []
+        head, stone, rest = silent.partition('part = "stone"')
+        one_more = head + stone + rest.replace("count = 4", "count = 5", 1)
+        assert "piece-count" in checks(one_more)  # its figures are of neither way
+
     def test_a_fabric_that_is_bought_for_nothing(self):
         finding = only(
             changed(BORDERED, ('[[cut]]\npart = "A"', '[fabric.moss]\nbought = "1 yd"\n[[cut]]\npart = "A"')),
