@@ -764,8 +764,7 @@ class TestEdgesDiffer:
     def test_rows_of_two_lengths_where_no_size_is_printed(self):
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
-            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit "
-            "together and to give a quilt of 24 by 30 in."
+            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit together."
         )
         assert (finding.level, finding.printed, finding.needed) == ("stop", "6 1/4 by 3 1/2 in", "6 1/2 by 3 1/2 in")
 
