@@ -764,7 +764,8 @@ class TestEdgesDiffer:
     def test_rows_of_two_lengths_where_no_size_is_printed(self):
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
-            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit together."
+            "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit "
+            "together."
         )
         assert (finding.level, finding.printed, finding.needed) == ("stop", "6 1/4 by 3 1/2 in", "6 1/2 by 3 1/2 in")
 
@@ -1112,14 +1113,9 @@ class TestFabricShort:
         assert found(UNITS, "fabric-short") == []
 
     def test_a_cloth_that_nothing_is_cut_from(self):
-        assert (
-            found(
-                STRAIGHT.replace(
-                    "[fabric.navy]", '[fabric.spare]\nbought = "1/8 yd"\nusable_width = "42"\n[fabric.navy]'
-                )
-            )
-            == []
-        )
+        """It is not short; that it is bought for nothing is told of the pieces."""
+        spare = '[fabric.spare]\nbought = "1/8 yd"\nusable_width = "42"\n[fabric.navy]'
+        assert checks(STRAIGHT.replace("[fabric.navy]", spare)) == ["piece-count"]
 
 
 class TestBindingShort:
