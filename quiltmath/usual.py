@@ -19,6 +19,8 @@ SHOP = {"in": "yd", "cm": "m", "mm": "m"}
 
 TO_BUY = {"in": "1/8 yd", "cm": "10 cm", "mm": "10 cm"}
 """The steps in which it is cut off the bolt (common practice)."""
+PRINTED = {"in": ("1", "1/2", "1/4", "1/8"), "cm": ("1 cm", "0.5 cm", "1 mm"), "mm": ("1 cm", "5 mm", "1 mm")}
+"""The steps of the ruler in which finished sizes are printed, the roundest first, for each unit (common practice)."""
 
 EASED = Fraction(1, 16)
 """Inches: two edges that differ by less are eased together (common practice, no source)."""

@@ -571,6 +571,14 @@ class TestCutSize:
 
 
 class TestPieceCount:
+    def test_sashing_that_does_not_say_where_it_lies_is_taken_by_its_counts(self):
+        inside = (folder("data") / "patterns" / "sound" / "stars-sashed-inside.toml").read_text("utf-8")
+        silent = changed(inside, ("around = false\n", ""))
+        assert found(silent) == []
+        head, stone, rest = silent.partition('part = "stone"')
+        one_more = head + stone + rest.replace("count = 4", "count = 5", 1)
+        assert "piece-count" in checks(one_more)  # its figures are of neither way
+
     def test_a_fabric_that_is_bought_for_nothing(self):
         finding = only(
             changed(BORDERED, ('[[cut]]\npart = "A"', '[fabric.moss]\nbought = "1 yd"\n[[cut]]\npart = "A"')),
@@ -978,7 +986,7 @@ class TestEdgesDiffer:
         finding = only(self.RAILS, "edges-differ")
         assert finding.message == (
             "'rail' is cut 6 1/4 by 3 1/2 in, too short: cut 6 1/2 by 3 1/2 in, so that the rows of 'four' fit "
-            "together and to give a quilt of 24 by 30 in."
+            "together."
         )
         assert (finding.level, finding.printed, finding.needed) == ("stop", "6 1/4 by 3 1/2 in", "6 1/2 by 3 1/2 in")
 
@@ -1352,14 +1360,9 @@ class TestFabricShort:
         assert found(UNITS, "fabric-short") == []
 
     def test_a_cloth_that_nothing_is_cut_from(self):
-        assert (
-            found(
-                STRAIGHT.replace(
-                    "[fabric.navy]", '[fabric.spare]\nbought = "1/8 yd"\nusable_width = "42"\n[fabric.navy]'
-                )
-            )
-            == []
-        )
+        """It is not short; that it is bought for nothing is told of the pieces."""
+        spare = '[fabric.spare]\nbought = "1/8 yd"\nusable_width = "42"\n[fabric.navy]'
+        assert checks(STRAIGHT.replace("[fabric.navy]", spare)) == ["piece-count"]
 
 
 class TestBindingShort:

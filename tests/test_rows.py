@@ -177,6 +177,12 @@ class TestRows:
         (finding,) = found(BRICKS)
         assert finding.needed == "6 1/2 by 4 1/2 in"
 
+    def test_a_size_that_is_wrong_in_two_sizes_is_told_once(self):
+        more = '[[other_size]]\nname = "long"\nrows = ["A A A", "K K", "A A A"]\n'
+        more += 'finished = ["12", "12"]\ncounts = { A = 6 }\n'
+        assert len(found(BRICKS + more)) == 1
+        assert len(found(BRICKS + more.replace("A = 6", "A = 5"))) == 2
+
     def test_a_block_left_out_of_a_row_is_named_and_put_back_in_both_sizes(self):
         wrong = changed(sound(SHELVES), ('"brick brick brick brick brick brick"', '"brick brick brick brick brick"'))
         seen = review.review(pattern.read_text(wrong))

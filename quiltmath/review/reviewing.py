@@ -133,8 +133,10 @@ def reviewed(reading: Reading) -> Review:
 
 
 def _said_of(finding):
-    """What a finding says, wherever in a pattern's sizes: only one that says the very same may be left out."""
-    return finding.check, finding.level, finding.parts, finding.message
+    """What a finding says, wherever in a pattern's sizes: only one that says the very same may be left out. A cut size
+    that is wrong in one is the same fault in all, for whatever it does not fit."""
+    same = (finding.printed, finding.needed) if finding.found_by.cut_otherwise and finding.fix else finding.message
+    return finding.check, finding.level, finding.parts, same
 
 
 def _in_size(name, place, finding):

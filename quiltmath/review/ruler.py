@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from .. import lengths
-from ..usual import MEASURED, RULER, SHOP, TO_BUY
+from ..usual import EASED, MEASURED, PRINTED, RULER, SHOP, TO_BUY
 
 if TYPE_CHECKING:
     from ..pattern.sheet import Sheet
@@ -61,6 +61,15 @@ class Ruler:
         return lengths.text(inches, unit=self.units, mark="in" if self.units == "in" else "", places=3).removeprefix(
             "about "
         )
+
+    def as_printed(self, inches):
+        """A finished size as a designer prints it: the roundest figure of which it misses no more than is eased.
+
+        >>> float(Ruler().as_printed(9.0505)), float(Ruler().as_printed(9.103))
+        (9.0, 9.125)
+        """
+        steps = (lengths.ruler(inches, step=step, rounding="nearest") for step in PRINTED[self.units])
+        return next((step for step in steps if abs(float(step) - float(inches)) <= EASED), inches)
 
     def sizes(self, pair, say=None):
         """A size: one length for a square, else width by height.

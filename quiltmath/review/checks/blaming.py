@@ -194,6 +194,7 @@ class Blaming(Check):
         of = ruler(made)
         name = made.sheet.cut[path[1]].part if path[0] == "cut" else path[1]
         table = made.sheet.cut[path[1]] if path[0] == "cut" else getattr(made.sheet, path[0])[name]
+        needed = [of.as_printed(side) for side in needed]
         printed, right = of.sizes(table.finished), of.sizes(needed)
         large = path[0] == "unit" and _cut_large(made, name, needed)
         trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
