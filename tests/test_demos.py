@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 from shapely.ops import unary_union
 
 from quiltmath import sewing
@@ -23,14 +23,17 @@ from quiltmath.demos import (
     Question,
     Shown,
     Whole,
+    a_block_cut_in_half,
     backing,
+    eighths,
     every_demo,
     every_lesson,
     every_question,
     fabric_drawn,
     fabric_to_buy,
 )
-from quiltmath.demos.halves import block, built, halves
+from quiltmath.demos.demo import Drawn
+from quiltmath.demos.halves import block, built, halves, lost_points
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
 from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, inches
 
@@ -42,6 +45,13 @@ CASES = [
 
 
 LESSONS = [pytest.param(lesson, id=name) for name, lesson in every_lesson().items()]
+
+
+def powerset(names):
+    """Every choice of some of the names, in lists."""
+    return [[name for bit, name in enumerate(names) if number >> bit & 1] for number in range(2 ** len(names))]
+
+
 FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
 
 
@@ -53,10 +63,15 @@ def measures(picture):
     return [layer.text for layer in picture.layers if isinstance(layer, Measure)]
 
 
+def typed(question, value):
+    """A value as it is typed, chosen or marked."""
+    return value if question.choices else f"{float(value):.6f}"
+
+
 class TestEveryDemo:
     @pytest.mark.parametrize("demo, case", CASES)
     def test_a_corner_value_gives_a_picture_that_fits_and_a_sentence(self, demo, case):
-        markup, sentence, (width, height) = demo.live(**case)
+        markup, sentence, (width, height), _ = demo.live(**case)
         tree = ElementTree.fromstring(markup)
         assert tree.get("width") is None  # it takes that of its place
         assert [float(one) for one in tree.get("viewBox").split()] == pytest.approx([0, 0, width, height], abs=0.01)
@@ -68,8 +83,22 @@ class TestEveryDemo:
     def test_the_sentence_gives_every_measure_as_the_picture_does(self, demo, case):
         shown = demo(**case)
         pictures = shown.picture.pictures if isinstance(shown.picture, Board) else (shown.picture,)
-        drawn = {FIGURE.search(text).group() for picture in pictures for text in measures(picture)}
+        drawn = {figure for picture in pictures for text in measures(picture) for figure in FIGURE.findall(text)[:1]}
         assert drawn <= set(FIGURE.findall(shown.sentence))
+
+    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST])
+    def test_a_handle_has_a_spot_for_every_stop_and_the_picture_stays_under_the_pointer(self, demo):
+        place, first = demo.place, None
+        named = {name for name, _ in demo.live(**demo.values()).handles}
+        (control,) = (control for control in demo.controls if control.name in named)
+        for value in control.stops[::4]:
+            drawn = demo.live(place=place, **{**demo.values(), control.name: value})
+            spots = np.array([spots for _, spots in drawn.handles])
+            assert spots.shape[1:] == (len(control.stops), 2)
+            assert (spots.min(axis=(0, 1)) > 0).all() and (spots.max(axis=(0, 1)) < drawn.size).all()
+            assert np.hypot(*np.diff(spots, axis=1).T).min() > 0.3  # px: no two stops in one spot
+            first = spots if first is None else first
+            assert spots == pytest.approx(first, abs=5)  # px
 
     @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
     def test_there_are_one_to_three_controls_and_a_still_with_alt_text(self, demo):
@@ -79,15 +108,12 @@ class TestEveryDemo:
 
     @pytest.mark.parametrize("question", [pytest.param(one, id=name) for name, one in every_question().items()])
     def test_a_question_knows_its_answer_and_its_mistakes(self, question):
-        def typed(value):
-            return value if question.choices else f"{float(value):.6f}"
-
-        assert question.judge(typed(question.answer)).kind == "exact"
+        assert question.judge(typed(question, question.answer)).kind == "exact"
         assert question.hint and question.why
         for value, words in question.mistakes:
-            reply = question.judge(typed(value))
+            reply = question.judge(typed(question, value))
             assert reply.kind == "mistake" and words in reply.words
-            assert question.hint in question.judge(typed(value), tries=2).words
+            assert question.hint in question.judge(typed(question, value), tries=2).words
 
 
 class TestEveryLesson:
@@ -104,7 +130,7 @@ class TestEveryLesson:
         guess = lesson.guess()
         uncovered = guess.reveal
         assert uncovered.demo in (lesson.first, lesson.demo) and uncovered not in guess.children
-        guess.answer(str(guess.question.answer))
+        guess.answer(typed(guess.question, guess.question.answer))
         assert uncovered in guess.children and "Exactly right." in guess.asked.reply
 
     def test_every_demo_belongs_to_a_lesson(self):
@@ -249,6 +275,51 @@ class TestApp:
         assert (one.now["n"], two.now["n"]) == (4, 7) and two.live.shown["values"]["n"]["text"] == "7"
 
 
+ROOM = [860, 620, 1]
+
+
+class TestAhead:
+    """What the page keeps to show at once."""
+
+    @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
+    def test_what_is_drawn_ahead_is_what_the_next_press_is_answered_with(self, demo):
+        app = demo.app()
+        app.live.room = ROOM
+        for control in (one for one in demo.controls if one.slider):
+            shown = app.live.shown
+            at = shown["values"][control.name]["stop"]
+            stop = at + 1 if at + 1 < len(control.stops) else at - 1
+            texts = {name: value["text"] for name, value in shown["values"].items()}
+            drawn = app.ahead({**texts, control.name: control.text(control.stops[stop])}, ROOM)
+            assert app.live.shown == shown and app.now[control.name] == control.stops[at]
+            app.slide(control.name, stop)
+            assert {name: app.live.shown[name] for name in Drawn._fields} == {
+                name: drawn.get(name, shown[name]) for name in Drawn._fields
+            }
+
+    def test_nothing_is_drawn_ahead_for_another_room_or_of_what_is_refused(self):
+        app, good = ROW.app(), {"n": "3", "size": "1 1/2", "kind": "plain"}
+        app.live.room = ROOM
+        assert app.ahead(good, ROOM)["sentence"] == "3 squares & 9/2 in."
+        assert app.ahead(good, [400, 620, 1]) == {}
+        for wrong in ({"n": "lots"}, {"n": "9", "size": "4"}, {"kind": "fancy"}):
+            assert app.ahead({**good, **wrong}, ROOM) == {}
+        with pytest.raises(RuntimeError, match="a fault"):
+            app.ahead({**good, "kind": "broken"}, ROOM)
+        assert app.live.shown["wrong"] == {} and app.now["kind"] == "plain"
+
+    def test_the_page_asks_by_message_and_is_told_what_was_slow_to_draw(self, monkeypatch):
+        app, sent = ROW.app(), []
+        monkeypatch.setattr(app.live, "send", sent.append)
+        wanted = {"values": {"n": "4", "size": "1", "kind": "plain"}, "room": app.live.room}
+        app.live._handle_custom_msg(wanted, [])
+        monkeypatch.setattr("quiltmath.demos.app.QUICK", 0)
+        app.live._handle_custom_msg(wanted, [])
+        app.slide("n", 5)
+        assert [(one["wanted"], one["sentence"]) for one in sent] == [(wanted, "4 squares & 4 in.")] * 2
+        assert [one["quick"] for one in (*sent, app.live.shown)] == [True, False, False]
+
+
 class TestQuestions:
     def question(self):
         return Question(
@@ -301,6 +372,78 @@ class TestQuestions:
         question = Question("Leg?", 2**0.5 * 45, unit="in", close="1/16")
         assert question.judge("63.640").kind == "exact"
         assert question.judge("63 5/8").kind == "close"
+
+
+class TestPointQuestions:
+    @staticmethod
+    def asked():
+        return a_block_cut_in_half.lesson.guess()
+
+    @pytest.mark.parametrize("n, patch", [(2, 1), (3, Fraction(3, 2)), (4, 2), (6, 1)])
+    def test_lost_are_the_points_that_no_sewn_half_holds_a_seam_deep(self, n, patch):
+        """Against plain geometry: a point is whole where it lies in a half that its seams have been taken off."""
+        side = float(n * patch) + 0.5
+        for past in (Fraction(0), Fraction(3, 32), Fraction(1, 4)):
+            step = float(past) / 2**0.5
+            over = Polygon([(step, -step), (step + side, side - step), (step - side, side - step)])
+            square = Polygon([(0, 0), (side, 0), (side, side), (0, side)])
+            seen = [part.buffer(-0.25 + 1e-6) for part in (square & over, square - over)]
+            spots = [(0.25 + i * float(patch), 0.25 + j * float(patch)) for i in range(1, n) for j in range(1, n)]
+            lost = [spot for spot in spots if not any(part.covers(Point(spot)) for part in seen)]
+            assert sorted(np.round(lost_points(n, patch, past), 6).tolist()) == np.round(sorted(lost), 6).tolist()
+
+    def test_every_point_has_a_name_of_its_own_and_its_spot_where_four_squares_meet(self):
+        question, whole = self.asked().question, block(4, 2).turn(-45)
+        assert len(set(question.choices)) == 9
+        assert sorted(np.round([spot for _, spot in question.points], 6).tolist()) == sorted(
+            np.round([junction.point for junction in whole.junctions()], 6).tolist()
+        )
+        heights = [spot[1] for _, spot in question.points]
+        assert heights == sorted(heights, reverse=True)  # in the order in which the keys go through them
+
+    def test_counts_of_what_is_right_missed_and_wrong_are_right_whatever_is_marked(self):
+        question = self.asked().question
+        for marked in powerset(question.choices):
+            said = question.judge(marked).words
+            found, extra = len(set(marked) & set(question.answer)), len(set(marked) - set(question.answer))
+            counts = {
+                "found": re.search(r"(\d|none|all)(?: of the)? 3 points that are lost", said)[1],
+                "missed": (re.search(r"missed (\d)", said) or "00")[1],
+                "stay": (re.search(r"(\d) that you marked stays? whole", said) or "00")[1],
+            }
+            assert counts == {
+                "found": {0: "none", 3: "all"}.get(found, str(found)),
+                "missed": str(3 - found if 0 < found < 3 else 0),
+                "stay": str(extra),
+            }
+            assert said.startswith("Exactly right.") is (set(marked) == set(question.answer))
+
+    def test_nothing_is_given_away_before_an_answer_and_that_none_is_lost_must_be_meant(self):
+        asking = self.asked()
+        sent = asking.asked.get_state()
+        assert sent["truth"] == {} and not re.search(r"lost|whole\b", f"{sent['markup']} {sent['points']}")
+        asking.asked.hands = "7 of 20"
+        asking.asked.given = {"marked": [], "turn": 1}
+        assert asking.asked.reply.startswith("Nothing is marked yet.") and asking.asked.truth == {}
+        assert asking.reveal not in asking.children
+        asking.asked.given = {"marked": [], "turn": 2}
+        assert "none of the 3 points that are lost" in asking.asked.reply and "7 of 20 had it" in asking.asked.reply
+        assert asking.reveal in asking.children
+        assert sorted(asking.asked.truth.values()) == ["lost"] * 3 + ["stays whole"] * 6
+        asking.asked.given = {"marked": list(reversed(asking.question.answer)), "turn": 3}
+        assert asking.asked.reply.startswith("Exactly right. You marked all 3 points that are lost")
+
+    @pytest.mark.parametrize("typed", ["7", "21 of 20", "many", "7 of -1", "1 2 3"])
+    def test_a_show_of_hands_that_cannot_be_counted_is_said(self, typed):
+        asking = self.asked()
+        asking.answer(list(asking.question.answer))
+        asking.asked.hands = typed
+        assert "a show of hands is how many had it all right, of how many" in asking.asked.reply
+
+    def test_without_a_kernel_the_picture_can_be_marked_with_a_pencil(self):
+        data, metadata = self.asked()._repr_mimebundle_()
+        assert data["image/png"].startswith(b"\x89PNG") and "9 points" in metadata["image/png"]["alt"]
+        assert data["text/plain"].startswith("A block of 4 × 4 squares is cut in half")
 
 
 class TestHalves:

@@ -35,14 +35,16 @@ def test_a_worksheet_asks_and_answers_on_one_page(notebook, paper):
     upright = " ".join(word.get_text() for word in page.axes.texts if word.get_rotation() == 0)
     assert " ".join(sheet.guess.words.split()) in upright and "Fold the page back" in upright
     assert all(f"☐ {choice}" in upright for choice in sheet.guess.choices)
-    assert len(page.figure.axes) == 2, "the page has a picture"
+    assert len(page.figure.axes) == 2 + (sheet.guess.picture is not None), "the page has a picture, and one to mark"
 
 
 def is_readable_outside_pictures(page):
-    picture = page.figure.axes[1]
-    page.figure.delaxes(picture)
+    pictures = page.figure.axes[1:]
+    for picture in pictures:
+        page.figure.delaxes(picture)
     is_readable(page)
-    page.figure.add_axes(picture)
+    for picture in pictures:
+        page.figure.add_axes(picture)
 
 
 def test_the_answers_are_judged_exact():
@@ -52,7 +54,7 @@ def test_the_answers_are_judged_exact():
             answer = on_paper._printed(question).answer
             typed = question.answer if question.choices else float(question.answer)
             assert question.judge(typed).kind == "exact", (name, which)
-            assert not question.choices or answer.startswith(f"{question.answer}.")
+            assert not question.choices or answer.startswith(f"{question.told}.")
 
 
 def test_the_seam_test_has_room_for_three_readings():

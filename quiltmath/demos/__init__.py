@@ -6,7 +6,8 @@ To make an app, write a module here that holds
   cannot be drawn with a ValueError whose words a quilter understands;
 * `DEMO = Demo(title, model, controls)`: with one to three of `Whole`, `Length` and `Choice`; `FIRST`, if a first look
   at one control helps;
-* `questions()`: a dict of named `Question`s, "guess" first, their answers and known mistakes computed from the library;
+* `questions()`: a dict of named `Question`s (or `PointQuestion`s, answered on a picture), "guess" first, their answers
+  and known mistakes computed from the library;
 * `lesson = Lesson(DEMO, questions, first=FIRST)`.
 
 A notebook's cells say `from quiltmath.demos.NAME import lesson` and then `lesson.guess()`, `lesson.first_look()`,
@@ -16,9 +17,10 @@ A notebook's cells say `from quiltmath.demos.NAME import lesson` and then `lesso
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
 `DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges
 every question's own answer and mistakes. The controls' values arrive parsed (lengths as Fraction inches). A
-picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. Lengths in a sentence are
-written as the picture's are, by `draw.inches`. `explain(proof, **values)` tells a proof. `python -m tests.bench
-redraw quiltmath.demos.NAME` measures an app's redraw in a browser.
+picture that moves keeps its fabrics' roles: pass `fabrics=` to `draw.panel_picture`. Where a control moves one
+thing in a picture, give that picture a `draw.Handle`. Lengths in a sentence are written as the picture's are,
+by `draw.inches`. `explain(proof, **values)` tells a proof. `python -m tests.bench redraw quiltmath.demos.NAME`
+measures an app's redraw in a browser.
 """
 
 from importlib import import_module
@@ -28,6 +30,7 @@ from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
 from .explained import explain
 from .lesson import Lesson
+from .point_questions import PointQuestion
 from .questions import Question, Reply
 from .still import Still
 
@@ -36,6 +39,7 @@ __all__ = [
     "Demo",
     "Length",
     "Lesson",
+    "PointQuestion",
     "Question",
     "Reply",
     "Shown",
@@ -63,7 +67,7 @@ def every_lesson() -> dict[str, Lesson]:
     return {name: module.lesson for name, module in _modules().items() if hasattr(module, "lesson")}
 
 
-def every_question() -> dict[str, Question]:
+def every_question() -> dict[str, Question | PointQuestion]:
     """Every Question of every lesson, by name: {"a_block_cut_in_half.guess": Question(...), ...}."""
     return {
         f"{name}.{each}": question

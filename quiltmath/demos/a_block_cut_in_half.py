@@ -9,8 +9,9 @@ from ..draw import beside, inches
 from . import halves_drawn as drawn
 from .controls import Length, Whole
 from .demo import Demo, Shown
-from .halves import SEAM, halves
+from .halves import SEAM, halves, lost_points
 from .lesson import Lesson
+from .point_questions import PointQuestion
 from .questions import Question
 from .still import Still
 
@@ -22,7 +23,7 @@ def model(n, patch, past):
     kept, other = halves(n, patch, past)
     triangle = drawn.built_half(n, patch)
     pairs = [
-        drawn.block_with_cut(n, patch, past, kept),
+        drawn.block_with_cut(n, patch, past, kept, PAST.stops),
         drawn.in_its_place(kept, n, patch, "Half,\nsewn in", "B"),
         drawn.in_its_place(other, n, patch, "Other half,\nsewn in", "C"),
         drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", "D"),
@@ -51,26 +52,14 @@ def first_model(n):
 
 
 N = Whole("n", "Squares along a side", 2, 8, 4)
+PAST = Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0")
 DEMO = Demo(
     "A block cut in half",
     model,
-    (
-        N,
-        Length("patch", "Finished square", "1", "3", "1/4", "2"),
-        Length("past", "Cut past the diagonal", "0", "1/4", "1/32", "0"),
-    ),
+    (N, Length("patch", "Finished square", "1", "3", "1/4", "2"), PAST),
     height=640,
 )
 FIRST = Demo("Cut on the diagonal", first_model, (N,), height=360)
-
-
-def the_block(n=4, patch=2):
-    """The block on point and the cut through its diagonal, the points on it numbered, before anything is given away: a
-    Still."""
-    words = (
-        f"A block of {n} × {n} squares of {lengths.text(patch)} in; the cut runs through {n - 1} points, 1 to {n - 1}."
-    )
-    return Still(drawn.block_to_guess(n, Fraction(patch), words), words, height=420)
 
 
 def all_at_once(n=4, patch=2):
@@ -109,24 +98,12 @@ def questions():
     """The guess before the reveal, and the puzzles after it."""
     from .. import proofs, settings
 
-    half, _ = halves(4, Fraction(2), Fraction(0))
-    counts = ("none of them", "one of them", "two of them", "all three")
     leg = proofs.half_block_loss.exact("finished leg", block=9)
     spare = Fraction(1, 2)
     usable = sum(not half.lost for half in halves(4, Fraction(2), SEAM))
     sides = settings.on_point(across=QUILT[0], down=QUILT[1], block=9).side_triangles
     return {
-        "guess": Question(
-            "A block of 4 × 4 squares is cut in half, exactly on its diagonal. Three points, where four "
-            "squares meet, lie "
-            "on that diagonal. Once the half is sewn into the edge of the quilt, how many of the three "
-            "still show whole?",
-            counts[half.kept],
-            choices=counts,
-            hint="Where does the seam take its quarter inch from?",
-            mistakes=(("all three", "They all lie on the cut, and the cut goes into the seam."),),
-            why="The cut is a raw edge, and a seam takes its 1/4 in from there: the points lie right on it.",
-        ),
+        "guess": _guess(),
         "leg": Question(
             "A block that finishes 9 in is cut exactly on its diagonal. Once the half is sewn in on all "
             "three sides, how "
@@ -201,6 +178,27 @@ def questions():
             ),
         ),
     }
+
+
+def _guess(n=4, patch=Fraction(2)):
+    """Which points of a block are lost that is cut exactly on its diagonal, to be marked on its picture."""
+    points, lost = drawn.named_points(n, patch), lost_points(n, patch)
+    return PointQuestion(
+        f"A block of {n} × {n} squares is cut in half, exactly on its diagonal, along the dashed line. Both halves are "
+        "sewn into the edges of quilts. Mark every point, where four squares meet, that will not show whole any more.",
+        drawn.block_to_guess(n, patch),
+        tuple((name, spot) for name, spot, _ in points),
+        tuple(name for name, _, own in points if own in lost),
+        mistakes=(
+            ((), "Look at the points on the cut: it is a raw edge, and goes into the seam."),
+            (
+                tuple(name for name, *_ in points),
+                "A seam takes 1/4 in from the cut, and the other points lie deeper than that.",
+            ),
+        ),
+        hint="Where does the seam take its quarter inch from?",
+        why="The cut is a raw edge, and a seam takes its 1/4 in from there: the points lie right on it.",
+    )
 
 
 lesson = Lesson(DEMO, questions, first=FIRST)

@@ -1,11 +1,17 @@
 """The app of a demonstration: a labelled box and a slider for each control, the picture, the result in words."""
 
+from copy import copy
+from time import thread_time
+
 import ipywidgets as widgets
 
 from ..draw.fitted import Place
+from .demo import Drawn
 from .downloads import Downloads, picture_files
 from .on_page import Live
 from .still import Still
+
+QUICK = 0.1  # s of work: a picture that takes more is not drawn ahead, for what is asked for meanwhile must wait
 
 
 class App(widgets.VBox):
@@ -19,7 +25,7 @@ class App(widgets.VBox):
         self.demo, self.now = demo, dict(values)
         self.controls = {control.name: control for control in demo.controls}
         self.typed = {name: control.text(self.now[name]) for name, control in self.controls.items()}
-        self.wrong, self.markup, self.sentence, self.size, self.place = {}, "", "", None, demo.place
+        self.wrong, self.drawn, self.quick, self.place = {}, Drawn("", "", None, []), False, demo.place
         self.live = Live(title=demo.title, controls=[described(control) for control in demo.controls])
         self.downloads = Downloads(
             picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
@@ -28,6 +34,7 @@ class App(widgets.VBox):
         self.refresh(next(iter(self.controls)))
         self.live.observe(lambda change: self._asked(change["new"]), "asked")
         self.live.observe(lambda change: self._fit(change["new"]), "room")
+        self.live.on_msg(lambda _, wanted, __: self.live.send({"wanted": wanted, **self.ahead(**wanted)}))
 
     def type(self, name, text):
         """Take what was typed or chosen for a control."""
@@ -51,9 +58,7 @@ class App(widgets.VBox):
     def refresh(self, moved):
         """Draw the picture for the values that hold now, or say at the control that was moved why not."""
         try:
-            self.markup, self.sentence, self.size = self.demo.live(
-                f"q{self.live.model_id[:12]}-", self.place, **self.now
-            )
+            self.drawn = self._draw(self.place, self.now)
         except ValueError as error:
             self.wrong[moved] = f"Not drawn: {error}"
         except Exception as error:
@@ -63,6 +68,28 @@ class App(widgets.VBox):
             self.wrong = {name: words for name, words in self.wrong.items() if self._unread(name)}
         finally:
             self._show()
+
+    def ahead(self, values, room):
+        """What the page will be shown when it asks for these values, typed, in the room that it has; nothing where it
+        has another room by now, or where they are refused: that is said to whoever asks for them.
+
+        Nothing is changed by it, and a picture beside it on the page keeps its arrangement.
+        """
+        if room != self.live.room:
+            return {}
+        try:
+            read = {name: control.read(values[name]) for name, control in self.controls.items()}
+            drawn = self._draw(copy(self.place), read)
+        except ValueError:
+            return {}
+        return {**drawn._asdict(), "quick": self.quick}
+
+    def _draw(self, place, values):
+        """The Drawn of these values, and whether it was quick to draw."""
+        begun = thread_time()
+        drawn = self.demo.live(f"q{self.live.model_id[:12]}-", place, **values)
+        self.quick = thread_time() - begun < QUICK
+        return drawn
 
     def _take(self, name, value):
         self.now[name] = value
@@ -89,9 +116,8 @@ class App(widgets.VBox):
 
     def _show(self):
         self.live.shown = {
-            "markup": self.markup,
-            "size": self.size,
-            "sentence": self.sentence,
+            **self.drawn._asdict(),
+            "quick": self.quick,
             "values": {name: self._set(control) for name, control in self.controls.items()},
             "wrong": dict(self.wrong),
             "by": self.live.asked.get("by", ""),

@@ -2,9 +2,12 @@
 
 import ipywidgets as widgets
 
-from .on_page import Asked
+from ..draw import lay_out
+from ..draw.svg_writer import page_svg
+from .on_page import Asked, AskedPoints
 from .questions import EXAMPLES
 from .shown import unbroken
+from .still import Still
 
 
 class Asking(widgets.VBox):
@@ -13,26 +16,36 @@ class Asking(widgets.VBox):
 
     def __init__(self, question, reveal=None):
         self.question, self.reveal, self.given, self.said = question, reveal, [], ""
-        self.asked = Asked(
+        self.asked = self._on_page()
+        self.asked.observe(self._reply, "hands")
+        super().__init__([self.asked])
+
+    def _on_page(self):
+        question = self.question
+        asked = Asked(
             words=unbroken(question.words),
             choices=list(question.choices),
             label=f"Your answer ({question.unit})" if question.unit else "Your answer",
             example=f"for example {EXAMPLES[question.unit]}",
+            hands_label="A class: hands up for each choice, in order",
+            hands_example=", ".join("0" for _ in question.choices),
         )
-        self.asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
-        self.asked.observe(self._reply, "hands")
-        super().__init__([self.asked])
+        asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
+        return asked
 
     def answer(self, text):
         """Judge what was typed or chosen."""
         if not text and self.question.choices:
             self.asked.reply = "Choose an answer first."
             return
-        if text not in self.given:
-            self.given.append(text)
-        reply = self.question.judge(text, tries=len(self.given))
+        self._judge(text)
+
+    def _judge(self, given):
+        if given not in self.given:
+            self.given.append(given)
+        reply = self.question.judge(given, tries=len(self.given))
         if reply.kind == "unread":
-            self.given.remove(text)
+            self.given.remove(given)
         elif self.reveal is not None and self.reveal not in self.children:
             self.children = [*self.children, self.reveal]
         self.said = reply.words
@@ -56,3 +69,39 @@ class Asking(widgets.VBox):
         """The widget, and the question itself with its choices for readers without a kernel."""
         choices = "".join(f"\n  ○ {one}" for one in self.question.choices)
         return {**super()._repr_mimebundle_(**kwargs), "text/plain": self.question.words + choices}
+
+
+class AskingPoints(Asking):
+    """A question whose points are marked on its picture; what becomes of them is not on the page before an answer."""
+
+    WIDTH = 430  # px
+
+    def _on_page(self):
+        page = lay_out(self.question.picture, self.WIDTH, key=False)
+        spots = page.cells[0].px([spot for _, spot in self.question.points]).round(2).tolist()
+        asked = AskedPoints(
+            words=unbroken(self.question.words),
+            markup=page_svg(page, scaled=True),
+            size=[page.width, page.height],
+            points=list(zip(self.question.choices, spots)),
+            hands_label="A class: hands up, all right of how many",
+            hands_example="7 of 20",
+        )
+        asked.observe(lambda change: self.answer(change["new"]["marked"]), "given")
+        return asked
+
+    def answer(self, marked):
+        """Judge the points that were marked, in any order; that none is lost must be meant."""
+        if not marked and not self.given and self.asked.reply == "":
+            self.asked.reply = (
+                "Nothing is marked yet. Mark points first; or check once more, if you think none is lost."
+            )
+            return
+        self._judge(tuple(sorted(marked)))
+        self.asked.truth = self.question.truth
+
+    def _repr_mimebundle_(self, **kwargs):
+        """The widget, and the question with its picture for readers without a kernel."""
+        still = Still(self.question.picture, self.question.words, self.WIDTH)
+        data, about = still._repr_mimebundle_()
+        return {**super()._repr_mimebundle_(**kwargs), **data}, about

@@ -19,6 +19,16 @@ class Shown(NamedTuple):
     sentence: str
 
 
+class Drawn(NamedTuple):
+    """What a page shows of it: SVG that takes the width of its place, the result in words, the width and height of
+    the SVG in its own px, and there the handles: each with the name of its control and the spot of every stop."""
+
+    markup: str
+    sentence: str
+    size: tuple[float, float] | None
+    handles: list[tuple[str, list[list[float]]]]
+
+
 @dataclass(frozen=True)
 class Demo:
     """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
@@ -65,12 +75,16 @@ class Demo:
         names = [control.name for control in self.controls]
         return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
 
-    def live(self, ids: str = "", place: Place | None = None, **values: Any) -> tuple[str, str, tuple[float, float]]:
-        """What the app shows for these values: SVG that takes the width of its place, the sentence, and the width and
-        height of the SVG's page in its own px."""
+    def live(self, ids: str = "", place: Place | None = None, **values: Any) -> Drawn:
+        """What the app shows for these values."""
         shown = self.model(**values)
         page = (place or self.place).page(shown.picture)
-        return page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height)
+        handles = [
+            (handle.control, cell.px(handle.spots).round(2).tolist())
+            for cell in page.cells
+            if (handle := cell.picture.handle) is not None
+        ]
+        return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height), handles)
 
     @property
     def place(self) -> Place:

@@ -4,8 +4,10 @@ the ruler."""
 from fractions import Fraction
 from math import sqrt
 
+import numpy as np
+
 from .. import lengths
-from ..draw import Lines, Measure, Picture, Shapes, beside
+from ..draw import Handle, Lines, Measure, Picture, Shapes, beside
 from ..shapes import moved_out
 from .controls import Length
 from .demo import Demo, Shown
@@ -175,7 +177,13 @@ def _drawn(name, finished, seam):
     row = ROW * float(finished + 4 * SEAM.high)
     layers.append(_total(cut, low - row))
     room = [*widest, *((x + side * row, low) for side in (-1, 1) for x, _ in widest[:2])]
-    return Picture(layers, words, title, room=room), words
+    return Picture(layers, words, title, room=room, handle=_on_the_slant(corners)), words
+
+
+def _on_the_slant(corners):
+    """The handle that moves the slanted side of a finished triangle out by the seam."""
+    middle, (x, y) = np.mean(corners[1:3], axis=0), np.subtract(corners[2], corners[1])
+    return Handle("seam", [middle + float(seam) * np.array((y, -x)) / np.hypot(x, y) for seam in SEAM.stops])
 
 
 def _dimension(corners, cut, low, finished, seam):

@@ -76,10 +76,26 @@ def halves(n, patch, past):
     >>> [(half.kept, half.lost, half.lost_by) for half in halves(4, 2, Fraction(1, 4))]
     [(3, 0, 0.0), (0, 3, 0.5)]
     """
+    kept, other = _parts(n, patch, past)
+    return _half(kept, -45), _half(other, 135)
+
+
+def lost_points(n, patch, past=0):
+    """The points of the block, as (x, y) on its cloth, that no longer show whole on either half once it is sewn in.
+
+    >>> [tuple(map(float, point)) for point in sorted(lost_points(3, 2))]
+    [(2.25, 2.25), (4.25, 4.25)]
+    """
+    whole = [junction.point for junction in block(n, patch).junctions()]
+    shown = [junction.point for part in _parts(n, patch, past) for junction in part.junctions() if not junction.lost_by]
+    return [point for point in whole if not any(np.allclose(point, other, atol=NEAR) for other in shown)]
+
+
+def _parts(n, patch, past):
+    """The block, cut `past` inches outside its diagonal."""
     whole = block(n, patch)
     side, step = whole.size[0], float(past) / sqrt(2)
-    kept, other = whole.cut((step, -step), (side + step, side - step))
-    return _half(kept, -45), _half(other, 135)
+    return whole.cut((step, -step), (side + step, side - step))
 
 
 def _half(panel, turn):

@@ -3,8 +3,10 @@
 from dataclasses import replace
 from math import sqrt
 
+import numpy as np
+
 from .. import lengths
-from ..draw import Lines, Marks, Measure, Picture, Shapes, Words, close_up, inches
+from ..draw import Handle, Lines, Marks, Measure, Picture, Shapes, close_up, inches, turned
 from ..draw.panels import fabric_layers
 from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
@@ -15,9 +17,9 @@ REACH = 0.75  # inches from the middle of the close-up to its frame
 NEAR = 0.85  # how wide a close-up is, beside a picture as wide as the block's diagonal
 
 
-def block_with_cut(n, patch, past, kept):
-    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to
-    come."""
+def block_with_cut(n, patch, past, kept, stops):
+    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to come; in both
+    a handle moves the cut to any of these stops past the diagonal."""
     whole = block(n, patch).turn(-45)
     width, seam = whole.size[0], float(SEAM)
     middle, cut = width / 2, width / 2 - float(past)
@@ -33,23 +35,62 @@ def block_with_cut(n, patch, past, kept):
         "where the seams will run",
     )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), "", away=-8)] if kept.lost else []
-    deep = f"{depth(kept.lost_by)} lost" if kept.lost else ""
+    deep = f"{depth(kept.lost_by)} lost" if kept.lost else "nothing lost"  # always a line: a handle stays in its place
+    marked = Picture([*cloth, *knife], said, "The block\nand the cut", handle=_on_the_cut(width, middle, stops))
+    wide = NEAR * float(patch) * n * sqrt(2)
+    close = near(Picture([*cloth, seams, *knife, *by], said), spot, wide, caption=deep)
+    (window,) = close.layers
     return (
-        framed(Picture([*cloth, *knife], said, "The block\nand the cut"), spot).with_layers(marks),
-        near(Picture([*cloth, seams, *knife, *by], said), spot, NEAR * float(patch) * n * sqrt(2), caption=deep),
+        framed(marked, spot).with_layers(marks),
+        replace(close, handle=_on_the_cut(0.8 * window.reach * window.times, 0, stops, window.times)),
     )
 
 
-def block_to_guess(n, patch, words):
-    """The block on point with a cut on its diagonal, and a number at each point on it."""
+def _on_the_cut(x, y, stops, times=1):
+    """The handle on the cut, at x, where y is the height of the diagonal."""
+    return Handle("past", [(x, y - float(stop) * times) for stop in stops])
+
+
+def block_to_guess(n, patch):
+    """The block on point with a cut on its diagonal, before anything is given away."""
     whole = block(n, patch).turn(-45)
-    middle, step = whole.size[0] / 2, float(patch) * sqrt(2)
+    middle = whole.size[0] / 2
     cloth = [*fabric_layers(whole, FABRICS), Lines(whole.seams, "seam")]
-    cut = Lines([[(-0.4, middle), (whole.size[0] + 0.4, middle)]], "cut line", "cut")
-    numbers = [
-        Words((middle + (k - n / 2) * step, middle + 0.12 * step), str(k), side="above", bold=True) for k in range(1, n)
+    cut = Lines([[(-0.4, middle), (whole.size[0] + 0.4, middle)]], "cut line")
+    count = (n - 1) ** 2
+    words = (
+        f"A block of {n} × {n} squares of {lengths.text(patch)} in on point, with {count} points; the cut to come runs "
+        f"through {n - 1} of them."
+    )
+    return Picture([*cloth, cut], words)
+
+
+def named_points(n, patch):
+    """The points of that block row by row from the top: (name, spot on the picture, spot on the block's own cloth).
+
+    >>> [name for name, *_ in named_points(3, 2)]
+    ['point 1 of 1, 1 row above the cut', 'point 1 of 2, on the cut', 'point 2 of 2, on the cut', \
+'point 1 of 1, 1 row below the cut']
+    """
+    whole = block(n, patch)
+    side, middle = whole.size[0], whole.turn(-45).size[0] / 2
+    cloth = [tuple(map(float, junction.point)) for junction in whole.junctions()]
+    spots = turned(np.subtract(cloth, side / 2), -45, (middle, middle)).tolist()
+    rows = {}
+    for (x, y), own in zip(spots, cloth):
+        rows.setdefault(round((y - middle) * sqrt(2) / float(patch)), []).append(((x, y), own))
+    return [
+        (f"point {number} of {len(row)}, {_beside_the_cut(up)}", spot, own)
+        for up, row in sorted(rows.items(), reverse=True)
+        for number, (spot, own) in enumerate(sorted(row), 1)
     ]
-    return Picture([*cloth, cut, *numbers], words)
+
+
+def _beside_the_cut(up):
+    """Which row of points it is, counted from the cut."""
+    if not up:
+        return "on the cut"
+    return f"{abs(up)} row{'s'[: abs(up) > 1]} {'above' if up > 0 else 'below'} the cut"
 
 
 def built_half(n, patch):

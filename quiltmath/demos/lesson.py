@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from .demo import Demo
+from .point_questions import PointQuestion
 from .questions import Question
 
 
@@ -34,7 +35,7 @@ class Lesson:
     """
 
     demo: Demo
-    questions: Callable[[], dict[str, Question]]
+    questions: Callable[[], dict[str, Question | PointQuestion]]
     first: Demo | None = None
     uncovered: Callable[[], Any] | None = None
 
@@ -48,7 +49,7 @@ class Lesson:
             raise ValueError(f"{self.demo.title} has no first look; call app()")
         return self.first.app(**given)
 
-    def question(self, name: str) -> Question:
+    def question(self, name: str) -> Question | PointQuestion:
         """The question of that name."""
         known = self.questions()
         if name not in known:

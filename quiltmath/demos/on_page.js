@@ -3,6 +3,10 @@
 const QUIET = 500 // ms without a change before a result is announced
 const FORGET = 5000 // ms until an announcement is taken away again, so that it is read once
 const ROUND = 20 // px: the room for a picture is told in such steps
+const REST = 80 // ms without a change before what may come next is drawn ahead
+const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went last
+const KEPT = 20 // pictures drawn ahead
+const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
 
 const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 
@@ -29,34 +33,115 @@ function announcer() {
   return [place, say, () => clearTimeout(later)]
 }
 
+// What was drawn ahead, by what it was drawn for: the pictures that were drawn or used last.
+function album() {
+  const pictures = new Map()
+  const put = (key, drawn) => {
+    pictures.delete(key)
+    pictures.set(key, drawn)
+    if (pictures.size > KEPT) pictures.delete(pictures.keys().next().value)
+  }
+  const take = key => {
+    const drawn = pictures.get(key)
+    if (drawn) put(key, drawn)
+    return drawn
+  }
+  return { put, take, has: key => pictures.has(key), clear: () => pictures.clear() }
+}
+
 function app(model, el) {
   const id = unique(), title = model.get("title")
-  const rows = model.get("controls").map(control => row(control, id, ask))
+  const rows = model.get("controls").map(control => row(control, id, ask, rest))
   const controls = make("div", { class: "quiltmath-controls", role: "group", "aria-label": title }, ...rows.map(one => one.node))
   const picture = make("div", { class: "quiltmath-picture" })
   const sentence = make("p", { class: "quiltmath-sentence" })
   const [announced, say, quiet] = announcer()
-  el.append(controls, picture, sentence, announced)
-  let turn = 0, drawn = "", told = null, wide = 0, high = 0
+  const handles = make("div", { class: "quiltmath-handles", "aria-hidden": "true" }) // the sliders are there for everybody
+  el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
+  let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
+  const ahead = album(), held = []
+  let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
+
+  // What is drawn when one control is moved to `text` and all others stay.
+  const drawnFor = (name, text) => ({
+    values: Object.fromEntries(rows.map(one => [one.name, one.name === name ? text : one.text()])),
+    room: model.get("room"),
+  })
 
   function ask(name, what) {
     turn += 1
+    const known = ahead.take(JSON.stringify(drawnFor()))
+    if (known) {
+      draw(known)
+      pictured = turn
+    }
+    held.forEach(one => one.place())
     model.set("asked", { name, ...what, by: id, turn })
     model.save_changes()
+    clearTimeout(resting)
+    wanted = []
   }
 
-  function show() {
-    const shown = model.get("shown")
-    if (shown.markup !== drawn) picture.innerHTML = drawn = shown.markup
+  // Once a slider rests, what it may be moved to next is drawn, one picture after the other, until it is moved.
+  function rest(moved) {
+    clearTimeout(resting)
+    resting = setTimeout(() => {
+      const shown = model.get("shown")
+      if (!shown.quick || shown.by === id && shown.turn !== turn) return // the answer to what was asked comes first
+      wanted = moved.next().map(text => drawnFor(moved.name, text)).filter(one => !ahead.has(JSON.stringify(one)))
+      drawNext()
+    }, REST)
+  }
+
+  function drawNext() {
+    const one = wanted.shift()
+    if (!one) return
+    awaited = JSON.stringify(one)
+    model.send(one)
+  }
+
+  function drawnAhead({ wanted: one, ...drawn }) {
+    const key = JSON.stringify(one)
+    if (drawn.markup) ahead.put(key, drawn)
+    if (drawn.quick === false) wanted = []
+    if (key === awaited) drawNext()
+  }
+
+  function draw(shown) {
+    if (shown.markup !== drawn?.markup) picture.innerHTML = shown.markup
     if (shown.size) {
       high = Math.max(high, wide * shown.size[1] / shown.size[0])
       picture.style.minHeight = `${high}px` // so that nothing below jumps while a slider moves
     }
-    sentence.textContent = shown.sentence
-    const latest = shown.by !== id || shown.turn === turn // else the answer to what is past already
+    hold(shown)
+    if (shown.sentence !== drawn?.sentence) sentence.textContent = shown.sentence
+    if (drawn !== null && shown.sentence !== drawn.sentence) say(shown.sentence)
+    drawn = shown
+  }
+
+  // The handles of a picture, each on the page as long as the pictures have it, so that a pointer does not lose it.
+  function hold(shown) {
+    handles.style.aspectRatio = shown.size?.join(" / ")
+    while (held.length > shown.handles.length) held.pop().node.remove()
+    shown.handles.forEach(([name, spots], index) => {
+      if (index === held.length) {
+        held.push(handle(handles))
+        handles.append(held[index].node)
+      }
+      held[index].hold(rows.find(one => one.name === name), spots, shown.size)
+    })
+  }
+
+  function show() {
+    const shown = model.get("shown"), own = shown.by === id
+    if (own && shown.turn < pictured) return // what is shown was asked for later
+    if (own && shown.turn === pictured && shown.markup !== drawn.markup) ahead.clear() // all is arranged anew
+    pictured = own ? shown.turn : turn
+    const latest = !own || shown.turn === turn // else the answer to what is past already
     for (const one of rows) one.show(shown.values[one.name], shown.wrong[one.name] || "", latest)
-    if (told !== null && told !== shown.sentence) say(shown.sentence)
-    told = shown.sentence
+    draw(shown)
+    const moved = rows.find(one => one.name === model.get("asked").name)
+    if (own && latest && moved) rest(moved)
   }
 
   function measure() {
@@ -69,6 +154,7 @@ function app(model, el) {
     const room = [now, Math.round(Math.max(free, now < 700 ? 1.1 * now : 400)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
     if (String(room) === String(model.get("room"))) return
+    ahead.clear()
     model.set("room", room)
     model.save_changes()
   }
@@ -79,18 +165,62 @@ function app(model, el) {
   watch.observe(el)
   window.addEventListener("resize", soon)
   model.on("change:shown", show)
+  model.on("msg:custom", drawnAhead)
   show()
   return () => {
     quiet()
     clearTimeout(waiting)
+    clearTimeout(resting)
     watch.disconnect()
     window.removeEventListener("resize", soon)
     model.off("change:shown", show)
+    model.off("msg:custom", drawnAhead)
   }
 }
 
+// What a pointer moves a slider by, on the picture itself; it goes where the nearest stop has its spot.
+function handle(page) {
+  const node = make("div", { class: "quiltmath-handle" })
+  node.innerHTML = "<svg viewBox='-12 -12 24 24'><path d='M-4-5-9 0-4 5M4-5 9 0 4 5'/></svg>"
+  let moved, spots, size, taken = null // taken: where pointer and handle were when it was taken hold of
+
+  function place() {
+    const [x, y] = spots[moved.stop()]
+    node.style.left = `${100 * x / size[0]}%`
+    node.style.top = `${100 * y / size[1]}%`
+  }
+
+  function hold(...now) {
+    [moved, spots, size] = now
+    const [[x0, y0], [x1, y1]] = [spots[0], spots.at(-1)], turn = Math.atan2(y1 - y0, x1 - x0) * 180 / Math.PI
+    node.firstChild.style.rotate = `${turn}deg`
+    node.style.cursor = ["ew-resize", "nwse-resize", "ns-resize", "nesw-resize"][(Math.round(turn / 45) + 4) % 4]
+    place()
+  }
+
+  // How far apart two stops lie on the screen, px.
+  const apart = scale => scale * Math.hypot(spots[1][0] - spots[0][0], spots[1][1] - spots[0][1])
+
+  node.addEventListener("pointerenter", () => moved.near())
+  node.addEventListener("pointerdown", event => {
+    event.preventDefault() // no text is marked on the way
+    node.setPointerCapture(event.pointerId)
+    taken = { x: event.clientX, y: event.clientY, spot: spots[moved.stop()] }
+    moved.focus() // the keys go on from there
+  })
+  node.addEventListener("pointermove", event => {
+    if (taken === null) return
+    const scale = page.clientWidth / size[0], share = Math.min(1, apart(scale) / FINEST) / scale
+    const x = taken.spot[0] + (event.clientX - taken.x) * share, y = taken.spot[1] + (event.clientY - taken.y) * share
+    const far = spots.map(spot => Math.hypot(spot[0] - x, spot[1] - y)), stop = far.indexOf(Math.min(...far))
+    if (stop !== moved.stop()) moved.slide(stop)
+  })
+  for (const end of ["pointerup", "pointercancel"]) node.addEventListener(end, () => { taken = null })
+  return { node, hold, place }
+}
+
 // One control: its label, a box and a slider or a choice, and below it what is wrong with what was typed.
-function row(control, id, ask) {
+function row(control, id, ask, rest) {
   const boxId = `${id}-${control.name}`, wrongId = `${boxId}-wrong`
   const wrong = make("p", { class: "quiltmath-wrong", id: wrongId, role: "alert" })
   const label = make("label", { for: boxId }, control.label, " ", make("span", {}, control.range))
@@ -98,7 +228,7 @@ function row(control, id, ask) {
     ? make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
     : make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
   const set = make("div", { class: "quiltmath-set" }, box)
-  let kept = "", slider
+  let kept = "", slider, at, way = 1 // at: its stop; way: where it went last
   const typed = () => {
     if (box.value === kept) return
     kept = box.value
@@ -108,19 +238,24 @@ function row(control, id, ask) {
   box.addEventListener("keydown", event => { if (event.key === "Enter") typed() })
   if (control.stops) {
     slider = make("input", { type: "range", min: 0, max: control.stops.length - 1, step: 1, "aria-label": control.label })
-    slider.addEventListener("input", () => {
-      const stop = control.stops[slider.value]
-      box.value = kept = stop.text
-      slider.setAttribute("aria-valuetext", stop.spoken)
-      ask(control.name, { stop: Number(slider.value) })
-    })
+    slider.addEventListener("input", () => slid(Number(slider.value)))
+    for (const near of ["focus", "pointerenter"]) slider.addEventListener(near, () => rest(own))
     set.append(slider)
+  }
+
+  function slid(stop) {
+    const { text, spoken } = control.stops[stop]
+    way = stop < at ? -1 : 1
+    slider.value = at = stop
+    box.value = kept = text
+    slider.setAttribute("aria-valuetext", spoken)
+    ask(control.name, { stop })
   }
 
   function show(value, words, latest) {
     if (latest && box.value === kept || kept === "") box.value = kept = value.text // not what is just being typed
     if (slider && latest) {
-      slider.value = value.stop
+      slider.value = at = value.stop
       slider.setAttribute("aria-valuetext", value.spoken)
     }
     if (wrong.textContent !== words) wrong.textContent = words
@@ -128,12 +263,28 @@ function row(control, id, ask) {
     words ? box.setAttribute("aria-describedby", wrongId) : box.removeAttribute("aria-describedby")
   }
 
-  return { name: control.name, node: make("div", { class: "quiltmath-control" }, label, set, wrong), show }
+  const own = {
+    name: control.name,
+    node: make("div", { class: "quiltmath-control" }, label, set, wrong),
+    text: () => kept,
+    stop: () => at,
+    slide: slid,
+    focus: () => slider.focus({ preventScroll: true }),
+    near: () => rest(own),
+    next: () => slider ? AHEAD.map(steps => control.stops[at + way * steps]?.text).filter(text => text !== undefined) : [],
+    show,
+  }
+  return own
 }
 
+// The button that checks an answer, and the place of the reply to it.
+const checked = () => [
+  make("button", { type: "submit" }, "Check my answer"),
+  make("p", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" }),
+]
+
 function question(model, el) {
-  const id = unique(), choices = model.get("choices"), button = make("button", { type: "submit" }, "Check my answer")
-  const reply = make("p", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" })
+  const id = unique(), choices = model.get("choices"), [button, reply] = checked()
   const asked = make(choices.length ? "legend" : "p", { class: "quiltmath-words", id: `${id}-words` }, model.get("words"))
   let body
   if (choices.length) {
@@ -161,11 +312,11 @@ function question(model, el) {
   return () => model.off("change:reply", show)
 }
 
-// For a class: how many held up a hand for each choice; kept beside the truth, and no answer.
+// For a class: how many held up a hand; kept beside the truth, and no answer.
 function hands(model, id) {
-  const label = make("label", { for: id }, "A class: hands up for each choice, in order")
+  const label = make("label", { for: id }, model.get("hands_label"))
   const box = make("input", { type: "text", id, value: model.get("hands"), autocomplete: "off",
-    placeholder: model.get("choices").map(() => "0").join(", ") })
+    placeholder: model.get("hands_example") })
   const typed = () => {
     model.set("hands", box.value)
     model.save_changes()
@@ -234,6 +385,47 @@ function lines(model, el) {
   return () => { for (const [event, answer] of Object.entries(heard)) model.off(event, answer) }
 }
 
+// A question that is answered on a picture: each point is a button that marks it, or takes the mark away.
+function points(model, el) {
+  const [button, reply] = checked(), size = model.get("size"), picture = make("div", { class: "quiltmath-picture" })
+  const key = make("p", { class: "quiltmath-key" })
+  picture.innerHTML = model.get("markup")
+  const marks = model.get("points").map(([name, [x, y]]) => {
+    const mark = make("button", { type: "button", class: "quiltmath-point", "aria-pressed": "false", "aria-label": name, "data-name": name })
+    mark.innerHTML = "<svg viewBox='-12 -12 24 24'><path d='M-9-9-3-3M9-9 3-3M-9 9-3 3M9 9 3 3'/></svg>" // the point in sight
+    mark.style.left = `${100 * x / size[0]}%`
+    mark.style.top = `${100 * y / size[1]}%`
+    mark.addEventListener("click", () => mark.setAttribute("aria-pressed", mark.getAttribute("aria-pressed") !== "true"))
+    return mark
+  })
+  const place = make("div", { class: "quiltmath-place quiltmath-to-mark" }, picture, ...marks)
+  const form = make("form", { class: "quiltmath-question" }, make("fieldset", {},
+    make("legend", { class: "quiltmath-words" }, model.get("words")), place, key,
+    make("div", { class: "quiltmath-set" }, button, ...hands(model, unique()))))
+  let turn = 0
+  form.addEventListener("submit", event => {
+    event.preventDefault()
+    const marked = marks.filter(mark => mark.getAttribute("aria-pressed") === "true")
+    model.set("given", { marked: marked.map(mark => mark.dataset.name), turn: ++turn })
+    model.save_changes()
+  })
+  const show = () => {
+    const truth = model.get("truth")
+    reply.textContent = model.get("reply")
+    for (const mark of marks) {
+      const said = truth[mark.dataset.name]
+      if (!said) continue
+      mark.dataset.truth = said
+      mark.setAttribute("aria-label", `${mark.dataset.name}: ${said}`)
+    }
+    if (Object.keys(truth).length) key.textContent = "A cross: lost. A ring: stays whole. Dashed: not as you marked it."
+  }
+  model.on("change:reply change:truth", show)
+  el.append(form, reply)
+  show()
+  return () => model.off("change:reply change:truth", show)
+}
+
 function status(model, el) {
   const place = make("div", { class: "quiltmath-reply", role: "status", "aria-atomic": "true" })
   const show = () => { place.innerHTML = model.get("value") }
@@ -243,7 +435,7 @@ function status(model, el) {
   return () => model.off("change:value", show)
 }
 
-const KINDS = { app, question, lines, status }
+const KINDS = { app, question, points, lines, status }
 
 export default {
   render({ model, el }) {

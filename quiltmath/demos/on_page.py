@@ -18,7 +18,9 @@ class OnPage(anywidget.AnyWidget):
 
 class Live(OnPage):
     """Controls, picture and sentence of an app. The page sets `asked` (what was moved or typed) and `room` (width and
-    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`."""
+    height for the picture in px, and how many times their size its words are shown); the app answers with `shown`. What
+    may be asked for next the page has drawn ahead, by messages: the values and the room it wants drawn, answered with
+    these and the picture."""
 
     kind = traitlets.Unicode("app").tag(sync=True)
     title = traitlets.Unicode().tag(sync=True)
@@ -28,18 +30,35 @@ class Live(OnPage):
     room: traitlets.List[Any] = traitlets.List().tag(sync=True, echo_update=False)
 
 
-class Asked(OnPage):
-    """A question with a box or choices and its reply in words; the page sets `given`, and `hands`, how many of a class
-    were for each choice."""
+class Question(OnPage):
+    """A question and its reply in words; the page sets `given`, and `hands`, how many of a class were for an answer."""
 
-    kind = traitlets.Unicode("question").tag(sync=True)
     words = traitlets.Unicode().tag(sync=True)
-    choices: traitlets.List[Any] = traitlets.List().tag(sync=True)
-    label = traitlets.Unicode().tag(sync=True)
-    example = traitlets.Unicode().tag(sync=True)
     reply = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
     hands = traitlets.Unicode().tag(sync=True, echo_update=False)
+    hands_label = traitlets.Unicode().tag(sync=True)
+    hands_example = traitlets.Unicode().tag(sync=True)
+
+
+class Asked(Question):
+    """A question with a box or choices."""
+
+    kind = traitlets.Unicode("question").tag(sync=True)
+    choices: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    label = traitlets.Unicode().tag(sync=True)
+    example = traitlets.Unicode().tag(sync=True)
+
+
+class AskedPoints(Question):
+    """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
+    `truth` says what becomes of each once there is an answer."""
+
+    kind = traitlets.Unicode("points").tag(sync=True)
+    markup = traitlets.Unicode().tag(sync=True)
+    size: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    points: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    truth = traitlets.Dict().tag(sync=True)
 
 
 class Lines(OnPage):

@@ -10,6 +10,7 @@ from ..handout.seam_page import seam_test_page
 from ..handout.worksheets import Asked, Worksheet, worksheet_page
 from . import every_lesson
 from .downloads import Downloads, File
+from .point_questions import PointQuestion
 
 MOST_PUZZLES = 2
 _CALLS = re.compile(r'import lesson\n+lesson\.(guess\(\)|ask\("(\w+)"\))')
@@ -104,4 +105,7 @@ def _opening(source):
 
 def _printed(question):
     """A question as a page asks it, and its answer as the page gives it away."""
-    return Asked(question.words, question.choices, f"{question.told}. {question.why}".strip())
+    answer = f"{question.told}. {question.why}".strip()
+    if isinstance(question, PointQuestion):
+        return Asked(question.words, (), answer, question.picture)
+    return Asked(question.words, question.choices, answer)

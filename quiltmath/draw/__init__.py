@@ -15,7 +15,8 @@ multiples: give columns=, or let `roomiest` choose), `close_up` enlarges one spo
 to save), `png` or `figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is
 true size. Models become pictures with `panel_picture` (`draw.panels` has its layers one by one),
 `plan_picture`, `finding_picture` and `proof_pictures`, in the colours of `fabric_roles`; `inches` writes a
-length as all of them do. All functions are pure; matplotlib loads only when it is needed.
+length as all of them do. A `Handle` says where a pointer moves one of an app's controls. All functions are
+pure; matplotlib loads only when it is needed.
 """
 
 from importlib import import_module
@@ -24,6 +25,7 @@ from .page import lay_out, roomiest
 from .picture import (
     Board,
     CloseUp,
+    Handle,
     Lines,
     Marks,
     Measure,
@@ -53,6 +55,7 @@ __all__ = [
     "ROLES",
     "Board",
     "CloseUp",
+    "Handle",
     "Lines",
     "Marks",
     "Measure",

@@ -204,10 +204,29 @@ class CloseUp:
 
 
 @dataclass(frozen=True, eq=False)
+class Handle:
+    """Where a pointer can take hold of what a control moves: `spots` in inches, one for each stop of its slider.
+
+    >>> Handle("past", [(4, 3), (4, 2.75)]).spots.tolist()
+    [[4.0, 3.0], [4.0, 2.75]]
+    >>> Handle("past", [(4, 3)])
+    Traceback (most recent call last):
+    ValueError: a handle needs 2 points or more; got 1: leave empty ones out
+    """
+
+    control: str
+    spots: Points
+
+    def __post_init__(self):
+        object.__setattr__(self, "spots", _gather([self.spots], 2, "a handle")[0])
+
+
+@dataclass(frozen=True, eq=False)
 class Picture:
     """Layers from back to front, and one sentence with the numbers for whoever cannot see it.
 
-    `room` are corners that must fit on the page as well: where they stay, the scale stays while a slider moves.
+    `room` are corners that must fit on the page as well: where they stay, the scale stays while a slider moves. An app
+    shows the `handle`, and nothing else does.
 
     >>> Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="")
     Traceback (most recent call last):
@@ -219,6 +238,7 @@ class Picture:
     title: str = ""
     caption: str = ""
     room: Points = ()
+    handle: Handle | None = None
 
     def __post_init__(self):
         if not self.alt.strip():

@@ -21,15 +21,18 @@ BOX = "☐"
 SUB = 11.5  # points
 WRITING = 30.0  # px: a line to write on
 LEAST_SCALE = 0.5  # of the scale at which the picture fills the width
+MARKED = 250.0  # px: the height of a picture to mark
 FOLDED = 30.0  # px: the room of the line to fold along
 
 
 class Asked(NamedTuple):
-    """A question as it is printed: its words, the choices it gives (none: a line to write on), its answer."""
+    """A question as it is printed: its words, the choices it gives (none: a line to write on), its answer; or the
+    picture on which it is answered with a pencil."""
 
     words: str
     choices: tuple[str, ...]
     answer: str
+    picture: Drawn | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,9 +101,12 @@ def _questions(puzzles: Sequence[Asked], paper: Paper) -> list[Piece]:
 
 
 def _question(heading: str, asked: Asked, paper: Paper) -> Piece:
-    """A question under its heading, with its choices or a line to write on."""
+    """A question under its heading, with its choices, a picture to mark or a line to write on."""
     pieces = [paragraph(heading, paper.room, points=SUB, bold=True), paragraph(asked.words, paper.room)]
     pieces += [paragraph(f"{BOX}  {choice}", paper.room - 14, 14) for choice in asked.choices]
+    if asked.picture is not None:
+        laid = lay_out(asked.picture, paper.room, MARKED)
+        return stacked([*pieces, (laid.height, lambda page, top: page.picture(MARGIN, top, laid))], 1)
 
     def rule(page: PaperPage, top: float) -> None:
         page.rule(MARGIN, top + WRITING - 6, paper.room * 0.6, 0.8)

@@ -220,7 +220,7 @@ def _measure(served, cells, drawings, presses, number, keys):
 
 def _open(page, address, name):
     if "token" in address:
-        page.goto(address.replace("/?", f"/voila/render/{name}.ipynb?"))
+        page.goto(address.replace("/?", f"/voila/render/{name}.ipynb?"), timeout=90_000)  # the plain form is slow
         return
     lab.open_notebook(page, address, f"{name}.ipynb")
     lab.run_all(page)

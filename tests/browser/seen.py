@@ -33,7 +33,7 @@ CROOKED = """([root, least]) => {
         if (parseFloat(words.getAttribute('font-size')) * times < least) wrong.push(`small there: ${told(words)}`)
       }
     }
-    for (const handle of own.querySelectorAll('input, button, select')) {
+    for (const handle of own.querySelectorAll('input, button, select, .quiltmath-handle')) {
       const one = handle.getBoundingClientRect()
       if (shown(handle) && (one.height < 24 || one.width < 24)) wrong.push(`hard to hit: ${told(handle)}`)
     }
@@ -88,14 +88,42 @@ def every_guess_made(page):
         asked.locator("[type=radio]").first.check()
         asked.locator("button").click()
         asked.locator("xpath=following-sibling::p").filter(has_text=".").wait_for(timeout=PATIENCE)
+    for asked in page.locator(".quiltmath-question:has(.quiltmath-point):visible").all():
+        asked.locator(".quiltmath-point").first.click()
+        asked.get_by_role("button", name="Check my answer").click()
+        asked.locator(".quiltmath-key").filter(has_text="A cross").wait_for(timeout=PATIENCE)
+
+
+DRAGS = {"ns-resize": (0, 40), "ew-resize": (40, 0), "nesw-resize": (30, -30), "nwse-resize": (30, 30)}
+
+
+def dragged(page, app, handle):
+    """Drag a handle on the picture its way, or back where it is at its end: picture and slider follow, and have the
+    keys then."""
+    handle.scroll_into_view_if_needed()
+    before, typed, where = picture(app), boxes(app), handle.bounding_box()
+    x, y = where["x"] + where["width"] / 2, where["y"] + where["height"] / 2
+    right, down = DRAGS[handle.evaluate("handle => getComputedStyle(handle).cursor")]
+    for way in (1, -1):
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x + way * right, y + way * down, steps=4)
+        page.mouse.up()
+        if boxes(app) != typed:
+            break
+    settled(page, app, before)
+    assert sum(one != other for one, other in zip(boxes(app), typed)) == 1 and handle.bounding_box() != where
+    assert app.locator("input[type=range]:focus").count() == 1
 
 
 def every_control_moved(page, pointers=(False,)):
-    """Move each slider that is in sight, and each choice."""
+    """Move each slider that is in sight, each handle on a picture, and each choice."""
     for app in page.locator(APPS).all():
         for slider in app.locator("input[type=range]").all():
             for pointer in pointers:
                 slid(page, app, slider, pointer)
+        for handle in app.locator(".quiltmath-handle").all():
+            dragged(page, app, handle)
         for choice in app.locator("select").all():
             before, options = picture(app), choice.locator("option").all_inner_texts()
             choice.select_option(options[0] if choice.input_value() != options[0] else options[1])

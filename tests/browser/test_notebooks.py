@@ -48,6 +48,39 @@ def test_every_box_has_a_name_and_nonsense_for_a_number_is_answered_at_its_box(n
             assert seen.picture(app) == before and box.input_value() == "nonsense"
 
 
+TWO_STEPS = """slider => {
+  const sentence = slider.closest('.quiltmath').querySelector('.quiltmath-sentence')
+  const step = () => {
+    slider.stepUp()
+    slider.dispatchEvent(new Event('input'))
+    return sentence.textContent
+  }
+  const said = [sentence.textContent, step(), step()]
+  window.told = []
+  new MutationObserver(() => window.told.push(sentence.textContent)).observe(sentence, {childList: true})
+  return said
+}"""
+
+
+@pytest.mark.parametrize("notebook", ["00-start-here.ipynb"], indirect=True)
+def test_what_was_drawn_ahead_is_shown_before_any_answer_and_no_late_answer_overwrites_it(notebook):
+    app = notebook.locator(seen.APPS).first
+    slider = app.get_by_role("slider")
+    slider.fill("1")
+    slider.focus()
+    notebook.wait_for_timeout(1500)  # nothing on the page tells that the next pictures have come
+    said = slider.evaluate(TWO_STEPS)
+    notebook.wait_for_timeout(1000)
+    assert len(set(said)) == 3 and notebook.evaluate("() => window.told") == []
+    ahead = seen.picture(app)
+    for typed in ("1", "4"):  # drawn afresh, for what is typed
+        before = seen.picture(app)
+        app.get_by_role("textbox").fill(typed)
+        notebook.keyboard.press("Enter")
+        seen.settled(notebook, app, before)
+    assert seen.picture(app) == ahead
+
+
 def test_every_picture_has_alt_text_with_a_number(notebook):
     named = notebook.locator(".jp-OutputArea svg[role=img], .jp-OutputArea img").evaluate_all(
         "all => all.map(one => one.getAttribute('aria-label') || one.alt || '')"
@@ -58,6 +91,26 @@ def test_every_picture_has_alt_text_with_a_number(notebook):
 def test_nothing_sticks_out_and_nothing_is_hard_for_some(notebook):
     assert seen.crooked(notebook) == []
     assert seen.hard_for_some(notebook) == []
+
+
+@pytest.mark.parametrize("notebook", ["04-a-block-cut-in-half.ipynb"], indirect=True)
+def test_points_are_marked_by_key_and_by_pointer_and_nothing_is_told_before_the_check(notebook):
+    marks = notebook.locator(".quiltmath-point")
+    marks.first.focus()
+    for pressed in ("true", "false", "true"):
+        notebook.keyboard.press("Space")
+        assert marks.first.get_attribute("aria-pressed") == pressed
+    for mark in notebook.get_by_role("button", name="on the cut").all():
+        mark.click()
+    assert notebook.locator("[data-truth]").count() == 0
+    check = notebook.locator(".quiltmath-question", has=marks.first).get_by_role("button", name="Check my answer")
+    check.click()
+    notebook.get_by_text("You found all 3 points that are lost; 1 that you marked stays whole.").wait_for()
+    assert notebook.get_by_role("button", name="on the cut: lost").count() == 3
+    marks.first.click()
+    check.click()
+    notebook.get_by_text("Exactly right. You marked all 3 points that are lost, and no other.").wait_for()
+    assert seen.crooked(notebook) == [] and seen.hard_for_some(notebook) == []
 
 
 PRINTED = """\

@@ -73,7 +73,7 @@ def test_a_page_is_run_unasked_stays_at_its_top_and_is_a_page_of_stills_once_it_
         assert page.locator(IN_FRONT).all_inner_texts() == [] and wrong == []
         assert page.locator(".jp-FileBrowser:visible, .jp-CodeCell .jp-InputArea-editor:visible").count() == 0
         assert 0 < page.evaluate(TOP) < 300
-        page.locator(".quiltmath-choice").first.wait_for()  # "choose an answer" stands beside its choices
+        page.locator(".quiltmath-point").first.wait_for()  # a question stands there with what it is answered by
         page.keyboard.press("Control+s")
         saved = copy / "04-a-block-cut-in-half.ipynb"
         page.wait_for_timeout(2000)
