@@ -19,6 +19,15 @@ function make(tag, attributes = {}, ...children) {
   return node
 }
 
+// What Enter does in a box: said here, since JupyterLab keeps a form from being sent by it.
+function onEnter(box, act) {
+  box.addEventListener("keydown", event => {
+    if (event.key !== "Enter" || event.isComposing) return
+    event.preventDefault()
+    act()
+  })
+}
+
 // A place that a screen reader reads from once, when nothing has changed for a while.
 function announcer() {
   const place = make("div", { class: "quiltmath-announced", role: "status", "aria-atomic": "true" })
@@ -297,6 +306,7 @@ function question(model, el) {
     const box = make("input", { type: "text", id: `${id}-box`, name: id, placeholder: model.get("example"), autocomplete: "off",
       "aria-describedby": `${id}-words` })
     body = make("div", {}, asked, make("div", { class: "quiltmath-set" }, label, box, button))
+    onEnter(box, () => form.requestSubmit())
   }
   const form = make("form", { class: "quiltmath-question" }, body)
   let turn = 0
@@ -322,11 +332,7 @@ function hands(model, id) {
     model.save_changes()
   }
   box.addEventListener("change", typed)
-  box.addEventListener("keydown", event => {
-    if (event.key !== "Enter") return
-    event.preventDefault()
-    typed()
-  })
+  onEnter(box, typed)
   return [label, box]
 }
 
@@ -343,7 +349,7 @@ function lines(model, el) {
   const empty = make("button", { type: "button" }, "Empty the sheet")
   const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
     make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
-  let turn = 0
+  let turn = 0, sent
 
   line.addEventListener("submit", event => {
     event.preventDefault()
@@ -352,9 +358,16 @@ function lines(model, el) {
       boxes[next].focus()
       return
     }
-    model.set("given", { cells: boxes.map(box => box.value), turn: ++turn })
+    sent = boxes.map(box => box.value)
+    model.set("given", { cells: sent, turn: ++turn })
     model.save_changes()
+    fill(boxes.map(() => "")) // the next one need not wait
   })
+  function fill(cells) {
+    boxes.forEach((box, number) => { box.value = cells[number] })
+    boxes[0].focus()
+  }
+  for (const box of boxes) onEnter(box, () => line.requestSubmit())
   const write = words => {
     model.set("text", words)
     model.save_changes()
@@ -366,19 +379,17 @@ function lines(model, el) {
     boxes[0].focus()
   })
 
-  const added = () => {
-    for (const box of boxes) box.value = ""
-    boxes[0].focus()
-  }
-  const refused = () => {
-    wrong.textContent = model.get("wrong")
+  const answered = () => {
+    const said = model.get("answered")
+    wrong.textContent = said.wrong
+    if (said.wrong && said.turn === turn && boxes.every(box => !box.value)) fill(sent)
     for (const box of boxes) {
-      box.setAttribute("aria-invalid", wrong.textContent ? "true" : "false")
+      box.setAttribute("aria-invalid", said.wrong ? "true" : "false")
       box.setAttribute("aria-describedby", wrong.id)
     }
   }
   const show = () => { if (text.value !== model.get("text")) text.value = model.get("text") }
-  const heard = { "change:text": show, "change:added": added, "change:wrong": refused }
+  const heard = { "change:text": show, "change:answered": answered }
   for (const [event, answer] of Object.entries(heard)) model.on(event, answer)
   el.append(line, wrong, all)
   show()

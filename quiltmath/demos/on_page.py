@@ -63,16 +63,15 @@ class AskedPoints(Question):
 
 class Lines(OnPage):
     """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
-    page sets `text` and `given` (the cells of a line, and which it is that was given); the app answers with `added`,
-    the last that it took, or with what is `wrong`."""
+    page sets `text` and `given` (the cells of a line, and its `turn`); the app has `answered` that turn, with what is
+    `wrong` or with nothing."""
 
     kind = traitlets.Unicode("lines").tag(sync=True)
     cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
     usual = traitlets.Int().tag(sync=True)
     text = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
-    added = traitlets.Int().tag(sync=True)
-    wrong = traitlets.Unicode().tag(sync=True)
+    answered = traitlets.Dict().tag(sync=True)
 
 
 class Status(OnPage):
