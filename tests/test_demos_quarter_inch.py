@@ -104,18 +104,19 @@ class TestClassSheet:
             "Ann, 3 1/4, 7/8",
             '"Bo, 2nd machine", 5 1/2, 1 1/2, 2',
         ]
-        assert app.lines.added == 2 and "2 readings" in shown(app)[0]
+        assert app.lines.answered == {"turn": 2, "wrong": ""} and "2 readings" in shown(app)[0]
         for cells, words in (
             (["Cy", "", ""], "a reading needs the total"),
             (["Cy", "3 1/2", "3"], "a centre strip shows at most"),
             (["Cy", "wide", ""], "got 'wide'"),
         ):
             app.lines.given = {"cells": cells, "turn": app.lines.given["turn"] + 1}
-            assert words in app.lines.wrong and (app.sheet, app.lines.added) == (kept, 2)
+            assert words in app.lines.answered["wrong"] and app.sheet == kept
+            assert app.lines.answered["turn"] == app.lines.given["turn"]
         for turn in range(10, 32):
             app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": turn}
         app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": 32}
-        assert "from 1 to 24 of them; got 25" in app.lines.wrong and app.lines.added == 31
+        assert "from 1 to 24 of them; got 25" in app.lines.answered["wrong"] and len(app.sheet.splitlines()) == 25
 
     def test_a_finer_reading_has_shorter_bars(self):
         app = class_readings.app()

@@ -27,8 +27,8 @@ class Asking(widgets.VBox):
             choices=list(question.choices),
             label=f"Your answer ({question.unit})" if question.unit else "Your answer",
             example=f"for example {EXAMPLES[question.unit]}",
-            hands_up="A class: hands up for each choice, in order",
-            no_hands=", ".join("0" for _ in question.choices),
+            hands_label="A class: hands up for each choice, in order",
+            hands_example=", ".join("0" for _ in question.choices),
         )
         asked.observe(lambda change: self.answer(change["new"]["text"]), "given")
         return asked
@@ -84,8 +84,8 @@ class AskingPoints(Asking):
             markup=page_svg(page, scaled=True),
             size=[page.width, page.height],
             points=list(zip(self.question.choices, spots)),
-            hands_up="A class: hands up, all right of how many",
-            no_hands="7 of 20",
+            hands_label="A class: hands up, all right of how many",
+            hands_example="7 of 20",
         )
         asked.observe(lambda change: self.answer(change["new"]["marked"]), "given")
         return asked

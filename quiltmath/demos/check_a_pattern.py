@@ -23,7 +23,7 @@ CHOSEN = {  # the titles of the sheets a reader can choose from, and their files
     "Reading room, corners too small": "cut-size-small-corners",
     "Reading room, trimmed too far": "lost-points-trimmed-to-the-points",
 }
-TITLE = 18  # letters in a line of a small picture's title
+TITLE = 22  # letters in a line of a small picture's title
 BLOCK = 10  # inches, finished: the invented quilt of the puzzle
 
 

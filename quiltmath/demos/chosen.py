@@ -1,8 +1,8 @@
 """Choices with a picture below them, as an app's are on the page, whose owner says when to draw and what."""
 
 from ..draw.fitted import Place
-from ..draw.svg_writer import page_svg
 from .app import described
+from .demo import Shown, drawn
 from .on_page import Live
 from .shown import unbroken
 
@@ -14,13 +14,13 @@ class Chosen(Live):
     def __init__(self, title, choices, size, chosen):
         super().__init__(title=title, controls=[described(choice) for choice in choices])
         self.now = {choice.name: choice.value for choice in choices}
-        self.drawn, self.place, self.choices, self.chosen = None, Place(*size), choices, chosen
+        self.last, self.place, self.choices, self.chosen = None, Place(*size), choices, chosen
         self.observe(lambda change: self._asked(change["new"]), "asked")
         self.observe(lambda change: self._fit(change["new"]), "room")
 
     def draw(self, picture, sentence):
         """Show this Picture or Board and sentence."""
-        self.drawn = picture, sentence
+        self.last = Shown(picture, unbroken(sentence))
         self._show()
 
     def refuse(self, words):
@@ -36,14 +36,11 @@ class Chosen(Live):
         self._show(*self.shown.get("wrong", {}).values())
 
     def _show(self, wrong=""):
-        if self.drawn is None:
+        if self.last is None:
             return
-        picture, sentence = self.drawn
-        page = self.place.page(picture)
         self.shown = {
-            "markup": page_svg(page, f"q{self.model_id[:12]}-", scaled=True),
-            "size": (page.width, page.height),
-            "sentence": unbroken(sentence),
+            **drawn(self.last, self.place, f"q{self.model_id[:12]}-")._asdict(),
+            "quick": False,
             "values": {name: {"text": value} for name, value in self.now.items()},
             "wrong": {self.choices[0].name: unbroken(wrong)} if wrong else {},
             "by": self.asked.get("by", ""),

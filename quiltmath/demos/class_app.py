@@ -56,10 +56,13 @@ class ClassApp(widgets.VBox):
             longer = seamtest.with_reading(before, **cells)
             seamtest.class_sheet(longer, reading=reading)
         except ValueError as error:
-            self.lines.wrong = unbroken(f"Not added: {error}.")
+            self._answer(unbroken(f"Not added: {error}."))
             return
-        self.lines.wrong, self.lines.text = "", longer
-        self.lines.added = self.lines.given.get("turn", 0)
+        self.lines.text = longer
+        self._answer()
+
+    def _answer(self, wrong=""):
+        self.lines.answered = {"turn": self.lines.given.get("turn", 0), "wrong": wrong}
 
     def refresh(self):
         """Read the lines as they are now, or say why none can be read."""

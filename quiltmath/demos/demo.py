@@ -29,6 +29,17 @@ class Drawn(NamedTuple):
     handles: list[tuple[str, list[list[float]]]]
 
 
+def drawn(shown: Shown, place: Place, ids: str = "") -> Drawn:
+    """What a page with that room shows of this."""
+    page = place.page(shown.picture)
+    handles = [
+        (handle.control, cell.px(handle.spots).round(2).tolist())
+        for cell in page.cells
+        if (handle := cell.picture.handle) is not None
+    ]
+    return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height), handles)
+
+
 @dataclass(frozen=True)
 class Demo:
     """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
@@ -77,14 +88,7 @@ class Demo:
 
     def live(self, ids: str = "", place: Place | None = None, **values: Any) -> Drawn:
         """What the app shows for these values."""
-        shown = self.model(**values)
-        page = (place or self.place).page(shown.picture)
-        handles = [
-            (handle.control, cell.px(handle.spots).round(2).tolist())
-            for cell in page.cells
-            if (handle := cell.picture.handle) is not None
-        ]
-        return Drawn(page_svg(page, ids, scaled=True), shown.sentence, (page.width, page.height), handles)
+        return drawn(self.model(**values), place or self.place, ids)
 
     @property
     def place(self) -> Place:

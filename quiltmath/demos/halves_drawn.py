@@ -35,10 +35,10 @@ def block_with_cut(n, patch, past, kept, stops):
         "where the seams will run",
     )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), "", away=-8)] if kept.lost else []
-    deep = f"{depth(kept.lost_by)} lost" if kept.lost else ""
+    deep = f"{depth(kept.lost_by)} lost" if kept.lost else "nothing lost"  # always a line: a handle stays in its place
     marked = Picture([*cloth, *knife], said, "The block\nand the cut", handle=_on_the_cut(width, middle, stops))
-    reach = NEAR * float(patch) * n * sqrt(2)
-    close = near(Picture([*cloth, seams, *knife, *by], said), spot, reach, caption=deep)
+    wide = NEAR * float(patch) * n * sqrt(2)
+    close = near(Picture([*cloth, seams, *knife, *by], said), spot, wide, caption=deep)
     (window,) = close.layers
     return (
         framed(marked, spot).with_layers(marks),

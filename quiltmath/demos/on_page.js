@@ -3,7 +3,7 @@
 const QUIET = 500 // ms without a change before a result is announced
 const FORGET = 5000 // ms until an announcement is taken away again, so that it is read once
 const ROUND = 20 // px: the room for a picture is told in such steps
-const REST = 80 // ms after a change before what may come next is drawn ahead
+const REST = 80 // ms without a change before what may come next is drawn ahead
 const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went last
 const KEPT = 20 // pictures drawn ahead
 const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
@@ -17,6 +17,15 @@ function make(tag, attributes = {}, ...children) {
     node.setAttribute("data-lm-suppress-shortcuts", "true")
   node.append(...children)
   return node
+}
+
+// What Enter does in a box: said here, since JupyterLab keeps a form from being sent by it.
+function onEnter(box, act) {
+  box.addEventListener("keydown", event => {
+    if (event.key !== "Enter" || event.isComposing) return
+    event.preventDefault()
+    act()
+  })
 }
 
 // A place that a screen reader reads from once, when nothing has changed for a while.
@@ -60,7 +69,7 @@ function app(model, el) {
   el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
   let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
   const ahead = album(), held = []
-  let resting, changed = -REST, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
+  let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
 
   // What is drawn when one control is moved to `text` and all others stay.
   const drawnFor = (name, text) => ({
@@ -70,7 +79,6 @@ function app(model, el) {
 
   function ask(name, what) {
     turn += 1
-    changed = performance.now()
     const known = ahead.take(JSON.stringify(drawnFor()))
     if (known) {
       draw(known)
@@ -91,7 +99,7 @@ function app(model, el) {
       if (!shown.quick || shown.by === id && shown.turn !== turn) return // the answer to what was asked comes first
       wanted = moved.next().map(text => drawnFor(moved.name, text)).filter(one => !ahead.has(JSON.stringify(one)))
       drawNext()
-    }, Math.max(0, changed + REST - performance.now()))
+    }, REST)
   }
 
   function drawNext() {
@@ -298,6 +306,7 @@ function question(model, el) {
     const box = make("input", { type: "text", id: `${id}-box`, name: id, placeholder: model.get("example"), autocomplete: "off",
       "aria-describedby": `${id}-words` })
     body = make("div", {}, asked, make("div", { class: "quiltmath-set" }, label, box, button))
+    onEnter(box, () => form.requestSubmit())
   }
   const form = make("form", { class: "quiltmath-question" }, body)
   let turn = 0
@@ -313,21 +322,78 @@ function question(model, el) {
   return () => model.off("change:reply", show)
 }
 
-// For a class: its show of hands; kept beside the truth, and no answer.
+// For a class: how many held up a hand; kept beside the truth, and no answer.
 function hands(model, id) {
-  const label = make("label", { for: id }, model.get("hands_up"))
-  const box = make("input", { type: "text", id, value: model.get("hands"), autocomplete: "off", placeholder: model.get("no_hands") })
+  const label = make("label", { for: id }, model.get("hands_label"))
+  const box = make("input", { type: "text", id, value: model.get("hands"), autocomplete: "off",
+    placeholder: model.get("hands_example") })
   const typed = () => {
     model.set("hands", box.value)
     model.save_changes()
   }
   box.addEventListener("change", typed)
-  box.addEventListener("keydown", event => {
-    if (event.key !== "Enter") return
-    event.preventDefault()
-    typed()
-  })
+  onEnter(box, typed)
   return [label, box]
+}
+
+// Lines of cells: a box for each cell of the next line, and below them all lines as text, to paste and to correct.
+function lines(model, el) {
+  const id = unique(), wrong = make("p", { class: "quiltmath-wrong", id: `${id}-wrong`, role: "alert" })
+  const boxes = model.get("cells").map((cell, number) =>
+    make("input", { type: "text", id: `${id}-${number}`, autocomplete: "off", spellcheck: "false" }))
+  const labels = model.get("cells").map((cell, number) => make("label", { for: `${id}-${number}` }, cell))
+  const line = make("form", { class: "quiltmath-line quiltmath-set" },
+    ...boxes.map((box, number) => make("div", { class: "quiltmath-cell" }, labels[number], box)),
+    make("button", { type: "submit" }, "Add"))
+  const text = make("textarea", { id: `${id}-text`, rows: 12, spellcheck: "false" })
+  const empty = make("button", { type: "button" }, "Empty the sheet")
+  const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
+    make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
+  let turn = 0, sent
+
+  line.addEventListener("submit", event => {
+    event.preventDefault()
+    const next = boxes.findIndex(box => !box.value.trim()), here = boxes.indexOf(document.activeElement)
+    if (here >= 0 && next > here && next < model.get("usual")) { // Enter goes on to what is still missing
+      boxes[next].focus()
+      return
+    }
+    sent = boxes.map(box => box.value)
+    model.set("given", { cells: sent, turn: ++turn })
+    model.save_changes()
+    fill(boxes.map(() => "")) // the next one need not wait
+  })
+  function fill(cells) {
+    boxes.forEach((box, number) => { box.value = cells[number] })
+    boxes[0].focus()
+  }
+  for (const box of boxes) onEnter(box, () => line.requestSubmit())
+  const write = words => {
+    model.set("text", words)
+    model.save_changes()
+  }
+  text.addEventListener("change", () => write(text.value))
+  text.addEventListener("paste", () => setTimeout(() => write(text.value)))
+  empty.addEventListener("click", () => {
+    write("")
+    boxes[0].focus()
+  })
+
+  const answered = () => {
+    const said = model.get("answered")
+    wrong.textContent = said.wrong
+    if (said.wrong && said.turn === turn && boxes.every(box => !box.value)) fill(sent)
+    for (const box of boxes) {
+      box.setAttribute("aria-invalid", said.wrong ? "true" : "false")
+      box.setAttribute("aria-describedby", wrong.id)
+    }
+  }
+  const show = () => { if (text.value !== model.get("text")) text.value = model.get("text") }
+  const heard = { "change:text": show, "change:answered": answered }
+  for (const [event, answer] of Object.entries(heard)) model.on(event, answer)
+  el.append(line, wrong, all)
+  show()
+  return () => { for (const [event, answer] of Object.entries(heard)) model.off(event, answer) }
 }
 
 // A question that is answered on a picture: each point is a button that marks it, or takes the mark away.
@@ -369,61 +435,6 @@ function points(model, el) {
   el.append(form, reply)
   show()
   return () => model.off("change:reply change:truth", show)
-}
-
-// Lines of cells: a box for each cell of the next line, and below them all lines as text, to paste and to correct.
-function lines(model, el) {
-  const id = unique(), wrong = make("p", { class: "quiltmath-wrong", id: `${id}-wrong`, role: "alert" })
-  const boxes = model.get("cells").map((cell, number) =>
-    make("input", { type: "text", id: `${id}-${number}`, autocomplete: "off", spellcheck: "false" }))
-  const labels = model.get("cells").map((cell, number) => make("label", { for: `${id}-${number}` }, cell))
-  const line = make("form", { class: "quiltmath-line quiltmath-set" },
-    ...boxes.map((box, number) => make("div", { class: "quiltmath-cell" }, labels[number], box)),
-    make("button", { type: "submit" }, "Add"))
-  const text = make("textarea", { id: `${id}-text`, rows: 12, spellcheck: "false" })
-  const empty = make("button", { type: "button" }, "Empty the sheet")
-  const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
-    make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
-  let turn = 0
-
-  line.addEventListener("submit", event => {
-    event.preventDefault()
-    const next = boxes.findIndex(box => !box.value.trim()), here = boxes.indexOf(document.activeElement)
-    if (here >= 0 && next > here && next < model.get("usual")) { // Enter goes on to what is still missing
-      boxes[next].focus()
-      return
-    }
-    model.set("given", { cells: boxes.map(box => box.value), turn: ++turn })
-    model.save_changes()
-  })
-  const write = words => {
-    model.set("text", words)
-    model.save_changes()
-  }
-  text.addEventListener("change", () => write(text.value))
-  text.addEventListener("paste", () => setTimeout(() => write(text.value)))
-  empty.addEventListener("click", () => {
-    write("")
-    boxes[0].focus()
-  })
-
-  const added = () => {
-    for (const box of boxes) box.value = ""
-    boxes[0].focus()
-  }
-  const refused = () => {
-    wrong.textContent = model.get("wrong")
-    for (const box of boxes) {
-      box.setAttribute("aria-invalid", wrong.textContent ? "true" : "false")
-      box.setAttribute("aria-describedby", wrong.id)
-    }
-  }
-  const show = () => { if (text.value !== model.get("text")) text.value = model.get("text") }
-  const heard = { "change:text": show, "change:added": added, "change:wrong": refused }
-  for (const [event, answer] of Object.entries(heard)) model.on(event, answer)
-  el.append(line, wrong, all)
-  show()
-  return () => { for (const [event, answer] of Object.entries(heard)) model.off(event, answer) }
 }
 
 function status(model, el) {

@@ -32,20 +32,19 @@ class Live(OnPage):
     room: traitlets.List[Any] = traitlets.List().tag(sync=True, echo_update=False)
 
 
-class AskedInClass(OnPage):
-    """A question and its reply in words; the page sets `given`, and `hands`, the show of hands of a class, asked for by
-    `hands_up` in the form of `no_hands`."""
+class Question(OnPage):
+    """A question and its reply in words; the page sets `given`, and `hands`, how many of a class were for an answer."""
 
     words = traitlets.Unicode().tag(sync=True)
     reply = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
     hands = traitlets.Unicode().tag(sync=True, echo_update=False)
-    hands_up = traitlets.Unicode().tag(sync=True)
-    no_hands = traitlets.Unicode().tag(sync=True)
+    hands_label = traitlets.Unicode().tag(sync=True)
+    hands_example = traitlets.Unicode().tag(sync=True)
 
 
-class Asked(AskedInClass):
-    """A question with a box or choices; a class shows its hands for each choice."""
+class Asked(Question):
+    """A question with a box or choices."""
 
     kind = traitlets.Unicode("question").tag(sync=True)
     choices: traitlets.List[Any] = traitlets.List().tag(sync=True)
@@ -53,7 +52,7 @@ class Asked(AskedInClass):
     example = traitlets.Unicode().tag(sync=True)
 
 
-class AskedPoints(AskedInClass):
+class AskedPoints(Question):
     """A question that is answered by marking points on a picture: each with its name and its spot in px of the `size`;
     `truth` says what becomes of each once there is an answer."""
 
@@ -66,16 +65,15 @@ class AskedPoints(AskedInClass):
 
 class Lines(OnPage):
     """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
-    page sets `text` and `given` (the cells of a line, and which it is that was given); the app answers with `added`,
-    the last that it took, or with what is `wrong`."""
+    page sets `text` and `given` (the cells of a line, and its `turn`); the app has `answered` that turn, with what is
+    `wrong` or with nothing."""
 
     kind = traitlets.Unicode("lines").tag(sync=True)
     cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
     usual = traitlets.Int().tag(sync=True)
     text = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)
-    added = traitlets.Int().tag(sync=True)
-    wrong = traitlets.Unicode().tag(sync=True)
+    answered = traitlets.Dict().tag(sync=True)
 
 
 class Limit(OnPage):

@@ -51,7 +51,7 @@ class Table:
             + "</tr>"
             for first, *rest in self.rows
         )
-        caption = f'<caption style="{CELL}">{escape(self.caption)}</caption>' if self.caption else ""
+        caption = f'<caption style="{CELL}">{unbroken(escape(self.caption))}</caption>' if self.caption else ""
         return (
             '<table class="quiltmath-table" style="font-size:16px;line-height:1.5;max-width:62em">'
             f"{caption}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"

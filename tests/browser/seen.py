@@ -82,6 +82,18 @@ def slid(page, app, slider, pointer=False):
     assert any(now[1].removesuffix(" in") == box for box in boxes(app)), (now, boxes(app))
 
 
+def every_guess_made(page):
+    """Give some answer to each question with a choice that is in sight, so that what it uncovers is there too."""
+    for asked in page.locator(".quiltmath-question:has([type=radio]):visible").all():
+        asked.locator("[type=radio]").first.check()
+        asked.locator("button").click()
+        asked.locator("xpath=following-sibling::p").filter(has_text=".").wait_for(timeout=PATIENCE)
+    for asked in page.locator(".quiltmath-question:has(.quiltmath-point):visible").all():
+        asked.locator(".quiltmath-point").first.click()
+        asked.get_by_role("button", name="Check my answer").click()
+        asked.locator(".quiltmath-key").filter(has_text="A cross").wait_for(timeout=PATIENCE)
+
+
 DRAGS = {"ns-resize": (0, 40), "ew-resize": (40, 0), "nesw-resize": (30, -30), "nwse-resize": (30, 30)}
 
 
@@ -95,21 +107,13 @@ def dragged(page, app, handle):
     for way in (1, -1):
         page.mouse.move(x, y)
         page.mouse.down()
-        page.mouse.move(x + way * right, y + way * down)  # at once, so that one picture is asked for
+        page.mouse.move(x + way * right, y + way * down, steps=4)
         page.mouse.up()
         if boxes(app) != typed:
             break
     settled(page, app, before)
     assert sum(one != other for one, other in zip(boxes(app), typed)) == 1 and handle.bounding_box() != where
     assert app.locator("input[type=range]:focus").count() == 1
-
-
-def every_guess_made(page):
-    """Give some answer to each question with a choice that is in sight, so that what it uncovers is there too."""
-    for asked in page.locator(".quiltmath-question:has([type=radio]):visible").all():
-        asked.locator("[type=radio]").first.check()
-        asked.locator("button").click()
-        asked.locator("xpath=following-sibling::p").filter(has_text=".").wait_for(timeout=PATIENCE)
 
 
 def every_control_moved(page, pointers=(False,)):

@@ -81,6 +81,14 @@ def test_what_was_drawn_ahead_is_shown_before_any_answer_and_no_late_answer_over
     assert seen.picture(app) == ahead
 
 
+@pytest.mark.parametrize("notebook", ["00-start-here.ipynb"], indirect=True)
+def test_enter_sends_an_answer(notebook):
+    asked = notebook.locator(".quiltmath-question:has(input[type=text])").first
+    asked.locator("input[type=text]").fill("15 1/2")
+    asked.locator("input[type=text]").press("Enter")
+    notebook.get_by_text("Exactly right.").wait_for(timeout=30_000)
+
+
 def test_every_picture_has_alt_text_with_a_number(notebook):
     named = notebook.locator(".jp-OutputArea svg[role=img], .jp-OutputArea img").evaluate_all(
         "all => all.map(one => one.getAttribute('aria-label') || one.alt || '')"

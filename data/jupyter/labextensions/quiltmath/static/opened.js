@@ -12,11 +12,12 @@
 
   const told = () => JSON.parse(document.getElementById("jupyter-config-data").textContent)
 
+  const scrolled = panel => panel.content.node.querySelector(".jp-WindowedPanel-outer") || panel.content.node
+
   const atTop = panel => {
     panel.content.deselectAll()
     panel.content.activeCellIndex = 0
-    const scrolled = panel.content.node.querySelector(".jp-WindowedPanel-outer") || panel.content.node
-    scrolled.scrollTop = 0
+    scrolled(panel).scrollTop = 0
   }
 
   async function open(app, panel) {
@@ -27,9 +28,12 @@
     let touched = false // a reader who has begun to read is not sent back
     const touch = () => { touched = true }
     for (const event of ["wheel", "keydown", "pointerdown"]) panel.node.addEventListener(event, touch, { once: true })
+    const stay = () => { if (!touched) scrolled(panel).scrollTop = 0 } // while it runs, JupyterLab scrolls along
+    scrolled(panel).addEventListener("scroll", stay)
     const run = app.commands.execute("notebook:run-all-cells")
     atTop(panel)
     await run
+    scrolled(panel).removeEventListener("scroll", stay)
     if (!touched) atTop(panel)
   }
 
