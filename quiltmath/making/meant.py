@@ -15,7 +15,6 @@ from ..pattern.names import CORNER, SIDE, edge_piece, uses
 from ..usual import EASED, PRINTED_ROUND, TRIMMED
 from . import meant_setting, measures
 from .at_the_edge import TIP, edge_triangles
-from .bill import pieces_needed
 from .by_proof import cut_sizes
 from .needs import unit_sides
 from .rounding import ROUNDED_UP, ROUNDING, needed_rectangle
@@ -54,36 +53,11 @@ def as_meant(made: Made) -> Meant:
     >>> making.make(pattern.read_text(bars)).sheet.part("A").size
     (Fraction(7, 2), Fraction(13, 2))
     """
-    sheet = _borders_in_order(_trimmed(_turned(_geese_level(_sashed_inside(meant_setting.said(made))))))
+    sheet = _borders_in_order(_trimmed(_turned(_geese_level(meant_setting.said(made)))))
     floating = _implied_float(made if sheet is made.sheet else made.anew(sheet))
     if floating:
         sheet = sheet.model_copy(update={"setting": sheet.setting.model_copy(update={"floating": floating})})
     return Meant(sheet, floating)
-
-
-# -- sashing ---------------------------------------------------------------------------------------------------------
-
-
-def _sashed_inside(sheet):
-    """Sashing that does not say whether it also lies round the outside with strips between the blocks alone, where its
-    printed counts and the size of the quilt are of that, and of nothing else."""
-    sashing = sheet.setting.sashing
-    silent = sashing is not None and sheet.setting.style == "straight" and "around" not in sashing.model_fields_set
-    if not silent or sheet.finished is None or _counted_out(sheet):
-        return sheet
-    setting = sheet.setting.model_copy(update={"sashing": sashing.model_copy(update={"around": False})})
-    inside = sheet.model_copy(update={"setting": setting})
-    return inside if _counted_out(inside) else sheet
-
-
-def _counted_out(sheet):
-    """Whether as many sashes and cornerstones are printed as the sheet takes, and the quilt finishes as it is
-    printed."""
-    sashing, sizes, needed = sheet.setting.sashing, measures.rounds(sheet), pieces_needed(sheet)
-    cuts = [sheet.part(name) for name in (sashing.part, sashing.cornerstone) if name is not None]
-    if sizes is None or not all(cut is not None and cut.gives == needed[cut.part] for cut in cuts):
-        return False
-    return all(abs(float(side) - float(meant)) <= PRINTED_ROUND for side, meant in zip(sizes[-1], sheet.finished))
 
 
 # -- the other way round ---------------------------------------------------------------------------------------------

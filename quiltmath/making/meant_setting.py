@@ -1,4 +1,5 @@
-"""What a setting leaves unsaid, where the pattern's other figures say it: where the edge runs, what lies between."""
+"""What a setting leaves unsaid, where the pattern's other figures say it: where the edge runs, whether sashing lies
+round the outside, what lies between."""
 
 from __future__ import annotations
 
@@ -17,8 +18,9 @@ if TYPE_CHECKING:
 
 
 def said(made: Made) -> Sheet:
-    """The sheet of a `Made` with its edge and its alternate block said, where they are not and its figures tell."""
-    return _alternate_said(_edge_said(made))
+    """The sheet of a `Made` with its edge, its outer sashing and its alternate block said, where they are not and its
+    figures tell."""
+    return _alternate_said(_around_said(_edge_said(made)))
 
 
 def _setting_changed(sheet, **changes):
@@ -42,6 +44,24 @@ def _edge_said(made):
         if found.square is not None and (cut := sheet.part(found.part)) is not None and cut.cut == found.way
     ]
     return whole if room and min(room) >= -ROUNDING else sheet
+
+
+def _around_said(sheet):
+    """The sheet with its sashing between the blocks alone, where it does not say whether that lies round the outside
+    too, and its counts and the size of the quilt are of the one and not of the other."""
+    sashing = sheet.setting.sashing
+    silent = sashing is not None and sheet.setting.style == "straight" and "around" not in sashing.model_fields_set
+    if not silent or sheet.finished is None or _counted_out(sheet):
+        return sheet
+    inside = _setting_changed(sheet, sashing=sashing.model_copy(update={"around": False}))
+    return inside if _counted_out(inside) else sheet
+
+
+def _counted_out(sheet):
+    """Whether as many sashes and cornerstones are printed as the sheet takes, and the quilt comes to its size."""
+    sashing, needed = sheet.setting.sashing, pieces_needed(sheet)
+    cuts = [sheet.part(name) for name in (sashing.part, sashing.cornerstone) if name is not None]
+    return comes_to_printed(sheet) and all(cut is not None and cut.gives == needed[cut.part] for cut in cuts)
 
 
 def with_edge(sheet: Sheet, edge: str) -> Sheet:
