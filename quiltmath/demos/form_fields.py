@@ -306,7 +306,6 @@ DEFAULTS = {
     "kind": "half-square",
     "style": "straight",
     "first": "sides",
-    "join": "diagonal",
 }
 
 
