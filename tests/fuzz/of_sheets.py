@@ -204,8 +204,12 @@ def form(text):
 def _said(sheet):
     """What a sheet says, tables with nothing in them left out."""
     said = sheet.model_dump()
-    empty = [key for key, one in said.items() if isinstance(one, dict) and all(value is None for value in one.values())]
-    return {key: one for key, one in said.items() if key not in empty}
+    nothing = {
+        key
+        for key, one in said.items()
+        if all(value is None for value in (one.values() if isinstance(one, dict) else [one]))
+    }
+    return {key: one for key, one in said.items() if key not in nothing}
 
 
 # -- commands
