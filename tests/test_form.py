@@ -504,3 +504,8 @@ def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
     assert again.values == open_form.values and "is the name of line 1 too" in said(again)
     with pytest.raises(pattern.Unreadable, match="'cabin' is a name that is given twice"):
         pattern.read(tmp_path / "twins.toml")
+
+
+def test_a_row_that_begins_with_a_known_name_and_names_what_is_none_is_a_row():
+    assert form_rows.rows_typed("goose:90 T:90 goose", {"goose"}) == ["goose:90 T:90 goose"]
+    assert form_rows.rows_typed("log 2:90", {"log 2"}) == [["log 2:90"]]
