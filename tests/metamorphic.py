@@ -72,6 +72,7 @@ MAY = [
     ("fabric.NAME.directional", (REMOVED, CHANGED), "where pieces lie as they are drawn, a print may have a direction"),
     ("border[].first", (REMOVED,), "the lengths that are cut tell which pair is sewn on first"),
     ("binding.join", (REMOVED, CHANGED), "strips that are enough joined in either way stay so"),
+    ("step[].align", (REMOVED, CHANGED), "edges that are equally long lie level at both ends"),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
     ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
     ("setting.sashing.edge", (REMOVED,), '"half" is taken where nothing is said'),

@@ -18,6 +18,8 @@ from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
 from quiltmath.review.writing import headline
 
+from . import rare
+
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
 SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
 CORNER = 4  # the line of the cutting list whose size is wrong in SMALL
@@ -62,6 +64,12 @@ def test_a_sheet_filled_in_and_read_back_is_the_same_sheet(path):
     sheet = pattern.read(path)
     values, aside = form_values.filled_from(sheet)
     assert form_values.read(values, aside).model_dump() == sheet.model_dump()
+
+
+@pytest.mark.parametrize("name, data", list(rare.sheets()))
+def test_so_is_one_that_says_what_is_rare(name, data):
+    sheet = pattern.read_text(pattern.toml(data))
+    assert form_values.read(*form_values.filled_from(sheet)).model_dump() == sheet.model_dump(), name
 
 
 def test_an_empty_form_says_where_to_begin_and_its_first_gap():
@@ -497,3 +505,8 @@ def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
     assert again.values == open_form.values and "is the name of line 1 too" in said(again)
     with pytest.raises(pattern.Unreadable, match="'cabin' is a name that is given twice"):
         pattern.read(tmp_path / "twins.toml")
+
+
+def test_a_row_that_begins_with_a_known_name_and_names_what_is_none_is_a_row():
+    assert form_rows.rows_typed("goose:90 T:90 goose", {"goose"}) == ["goose:90 T:90 goose"]
+    assert form_rows.rows_typed("log 2:90", {"log 2"}) == [["log 2:90"]]

@@ -331,7 +331,6 @@ DEFAULTS = {
     "kind": "half-square",
     "style": "straight",
     "first": "sides",
-    "join": "diagonal",
 }
 
 

@@ -5,6 +5,7 @@ import re
 from collections.abc import Collection, Iterable
 from typing import Any
 
+TURNED = re.compile(r":-?[0-9.]+$")
 ODD = ',/"\n'  # what no name has that stands in no quotes
 QUOTED = re.compile(r'(?P<quoted>"(?:[^"]|"")*")(?::(?P<turn>-?[0-9.]+))?')
 
@@ -26,7 +27,7 @@ def _row(text, names):
         return [_item(part) for part in split(text, ",")]
     if '"' in text:
         return [_item(part) for part in split(text, " ") if part]
-    whole = text.partition(":")[0]
+    whole = TURNED.sub("", text)
     return [text] if whole in names and not {word.partition(":")[0] for word in text.split()} <= {*names} else text
 
 

@@ -196,9 +196,20 @@ def form(text):
     values, aside = form_values.filled_from(sheet)
     again = form_values.read(values, aside)
     saved = pattern.read_text(pattern.text(again), NAME)
-    if not again.model_dump() == sheet.model_dump() == saved.model_dump():
+    if not _said(again) == _said(sheet) == _said(saved):
         raise Wrong("the form gives another sheet than it was filled from")
     return "kept"
+
+
+def _said(sheet):
+    """What a sheet says, tables with nothing in them left out."""
+    said = sheet.model_dump()
+    nothing = {
+        key
+        for key, one in said.items()
+        if all(value is None for value in (one.values() if isinstance(one, dict) else [one]))
+    }
+    return {key: one for key, one in said.items() if key not in nothing}
 
 
 # -- commands
