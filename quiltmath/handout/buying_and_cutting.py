@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from ..draw.typeset import Box
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..review.reading import Reading
     from .paper import Paper
 

@@ -15,7 +15,7 @@ from .numbered import numbers
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage, Piece
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..review.reading import Reading
     from ..review.taken import FabricPlan
     from .paper import Paper

@@ -16,7 +16,7 @@ from .paper import PX
 
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
 
 CUT = {"once": "half of a {} {}", "twice": "a quarter of a {} {}"}
 FONT_SIZES = (10.0, 8.0, 6.5)  # points, the largest that fits is taken

@@ -22,7 +22,7 @@ from .tiles import MOST_TILES, Tiling, draw_tile, tiling
 if TYPE_CHECKING:
     from ..draw.typeset import PaperPage
     from ..pattern import Sheet
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..review.reading import Reading
     from ..sewing import Panel
     from .paper import Paper

@@ -29,7 +29,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from fractions import Fraction
 
-    from ..pattern.parts import Cut, UnitTable
+    from ..pattern.cut import Cut
+    from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
 
 SHOWN_IN = {

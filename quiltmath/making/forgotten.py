@@ -13,9 +13,9 @@ from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
+from ..pattern.cut import Cut
 from ..pattern.names import CORNER, SIDE, blocks_named
 from ..pattern.names import forgotten as names_forgotten
-from ..pattern.parts import Cut
 from ..pattern.sheet import PAIRS
 from ..root2 import root2
 from ..usual import MEASURED, PRINTED_ROUND, RULER

@@ -12,7 +12,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeAlias
 
 from .. import lengths, proofs
-from ..pattern.parts import PIECES
+from ..pattern.cut import PIECES
 from ..root2 import exact
 from ..usual import RULER
 

@@ -31,7 +31,8 @@ from .slants import in_words, slants_taken
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from ..pattern.parts import Cut, UnitTable
+    from ..pattern.cut import Cut
+    from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
     from .made import Made
     from .need import Sides

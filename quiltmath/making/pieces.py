@@ -27,7 +27,7 @@ from .rounding import (
 )
 
 if TYPE_CHECKING:
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..pattern.sheet import Sheet
     from ..sewing import Panel
     from .made import Made
@@ -63,7 +63,7 @@ def as_it_lies(cut: Cut, size: tuple[float, float], slant: str | None = None) ->
     One that slants to the left has its long leg up, one that slants to the right across; one that slants neither way,
     or both, lies as its size is printed.
 
-    >>> from quiltmath.pattern.parts import Cut
+    >>> from quiltmath.pattern.cut import Cut
     >>> cut = Cut(part="A", fabric="navy", size=(2, 4), count=1, cut="once", slant="right")
     >>> as_it_lies(cut, (2.0, 4.0)), as_it_lies(cut, (2.0, 4.0), "left")
     ((4.0, 2.0), (2.0, 4.0))

@@ -9,14 +9,14 @@ from __future__ import annotations
 from math import floor, sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from ..pattern.parts import HALF_TRIANGLE
+from ..pattern.cut import HALF_TRIANGLE
 from ..shapes import area, moved_out
 from .room import unit_room
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..pattern.sheet import Sheet
     from ..shapes import Corners
 
@@ -95,7 +95,7 @@ def finished_corners(cut: Cut, size: Sequence[Any], seam: float) -> Corners:
 def shown(cut: Cut, size: Sequence[Any], seam: float) -> Shown:
     """What a shaped line shows that is cut in this (long side, height), or from a strip of this height.
 
-    >>> from quiltmath.pattern.parts import Cut
+    >>> from quiltmath.pattern.cut import Cut
     >>> cut = Cut(part="T", fabric="navy", shape="60-degree triangle", strip_width="3 3/4", count=1)
     >>> [round(side, 3) for side in shown(cut, cut.size, 0.25)]
     [3.464, 3.0, 1.732, 0.866]

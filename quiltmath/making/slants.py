@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from ..pattern.parts import PIECES
+from ..pattern.cut import PIECES
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from ..pattern.parts import Cut, UnitTable
+    from ..pattern.cut import Cut
+    from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
 
 OTHER = {"left": "right", "right": "left"}
@@ -56,7 +57,7 @@ def way_to_cut(taken: Mapping[str, int]) -> str:
 def to_cut(cut: Cut, needed: int, taken: Mapping[str, int]) -> int:
     """How many pieces of a line must be cut for so many of its parts, of which so many slant each way.
 
-    >>> from quiltmath.pattern.parts import Cut
+    >>> from quiltmath.pattern.cut import Cut
     >>> cut = Cut(part="A", fabric="navy", size=(2, 4), count=1, cut="once", slant="both")
     >>> to_cut(cut, 6, {"left": 3, "right": 3})
     4
@@ -70,7 +71,7 @@ def to_cut(cut: Cut, needed: int, taken: Mapping[str, int]) -> int:
 def in_words(cut: Cut, taken: Mapping[str, int]) -> str:
     """Which way the rectangles of a line are cut for so many triangles that slant each way, in words; "" for others.
 
-    >>> from quiltmath.pattern.parts import Cut
+    >>> from quiltmath.pattern.cut import Cut
     >>> cut = Cut(part="A", fabric="navy", size=(2, 4), count=4, cut="once", slant="both")
     >>> in_words(cut, {"left": 4, "right": 3})
     '2 of them slanting left and 2 slanting right'

@@ -16,7 +16,8 @@ from . import spelling
 if TYPE_CHECKING:
     from collections.abc import Container
 
-    from .parts import Cut, EdgePiece
+    from .cut import Cut
+    from .parts import EdgePiece
     from .setting import Setting
     from .sheet import Sheet, StepTable
 

@@ -12,6 +12,7 @@ from pydantic import Field, PrivateAttr, model_validator
 from pydantic.json_schema import GenerateJsonSchema
 
 from ..usual import HALVED_WIDTHS, LEAST_WIDTH, SEAMS, WIDTHS
+from .cut import Cut
 from .fields import (
     OPEN,
     Across,
@@ -33,7 +34,7 @@ from .fields import (
 )
 from .finishing import Backing, Batting, Binding
 from .lines import KeyLines
-from .parts import BlockTable, Cut, Fabric, StripSet, UnitTable
+from .parts import BlockTable, Fabric, StripSet, UnitTable
 from .setting import Setting
 
 EXAMPLE = """\

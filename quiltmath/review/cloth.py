@@ -17,7 +17,7 @@ from .checks.check import SLACK
 if TYPE_CHECKING:
     from ..making import Made
     from ..making.straight import BorderStrip
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from ..pattern.sheet import Lining, Sheet
 
     Size = tuple[float | Fraction, float | Fraction]

@@ -14,9 +14,9 @@ from functools import cached_property
 from typing import NamedTuple
 
 from .. import pattern
+from ..pattern.cut import PIECES
 from ..pattern.differences import differences
 from ..pattern.names import all_in
-from ..pattern.parts import PIECES
 from ..pattern.sheet import Sheet
 from ..settings.replanned import planned_anew
 from .changed import changes

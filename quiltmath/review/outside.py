@@ -12,7 +12,7 @@ from .ruler import Ruler
 
 if TYPE_CHECKING:
     from ..making import Made
-    from ..pattern.parts import Cut
+    from ..pattern.cut import Cut
     from .checks.check import Check
     from .finding import Finding
 

@@ -10,15 +10,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from ...making import layout, shaped
 from ...making.measures import is_long_strip, long_strips
 from ...making.pieces import lies_turned, meant_finished, meant_size
+from ...pattern.cut import HALF_TRIANGLE, SIZED_SHAPES
 from ...pattern.names import SETTING, centre, inside_out, step_giving
-from ...pattern.parts import HALF_TRIANGLE, SIZED_SHAPES
 from ...usual import EASED
 from .figures import Figure, Sum, mean, total
 
 if TYPE_CHECKING:
     from ...making import Made
+    from ...pattern.cut import Cut
     from ...pattern.fields import Item
-    from ...pattern.parts import Cut
 
 UNEVEN = 0.05  # of the rectangle round it: what lacks more is no rectangle
 SLACK = float(EASED)  # inches: what disappears in sewing

@@ -10,8 +10,8 @@ from ...making.needs import unit_needs
 from ...making.pieces import meant_finished
 from ...making.rounding import needed_square
 from ...making.slants import slants_taken, to_cut, way_to_cut
+from ...pattern.cut import PIECES
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
-from ...pattern.parts import PIECES
 from ...sewing import CannotSew
 from ...shapes import NEAR, line_through
 from ..finding import ByNotebook, ByProof

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from ...making import Made
+    from ...pattern.cut import Cut
     from ...pattern.fields import Item
-    from ...pattern.parts import Cut
     from ...pattern.sheet import Sheet
     from ..ruler import Ruler
 

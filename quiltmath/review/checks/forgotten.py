@@ -39,7 +39,7 @@ def line_of(of: Ruler, found: Forgotten) -> str:
     """The line of the cutting list for it, in words; "" where its size is not known.
 
     >>> from fractions import Fraction
-    >>> from quiltmath.pattern.parts import Cut
+    >>> from quiltmath.pattern.cut import Cut
     >>> from quiltmath.review.ruler import Ruler
     >>> cut = Cut(part="T", fabric="white", size="2 7/8", count=72, cut="once")
     >>> line_of(Ruler(), Forgotten("T", ["unit", "hst", "parts"], 143, cut))

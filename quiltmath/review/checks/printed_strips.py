@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ...making import Made
-    from ...pattern.parts import Cut
+    from ...pattern.cut import Cut
     from ..finding import Finding
     from .check import Check
 

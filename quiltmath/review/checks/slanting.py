@@ -10,7 +10,7 @@ from .check import some
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from ...pattern.parts import Cut
+    from ...pattern.cut import Cut
 
 FROM = {"left": "the upper left to the lower right", "right": "the upper right to the lower left"}
 

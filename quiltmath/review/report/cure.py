@@ -10,7 +10,7 @@ from ..checks.check import some
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from ...pattern.parts import Cut
+    from ...pattern.cut import Cut
     from ..finding import Change
     from ..reviewing import Review
 
