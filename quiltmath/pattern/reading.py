@@ -14,8 +14,9 @@ from pydantic import ValidationError
 from .doubts import first_doubt, said_twice
 from .files import Kind, contents
 from .lines import DEEPEST, TOO_DEEP, KeyLines
+from .misnamed import first_trouble
 from .mistakes import not_toml, said, shown
-from .names import first_trouble, in_one
+from .names import in_one
 from .sheet import Sheet
 
 if TYPE_CHECKING:
