@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import buying, following, for_each_block, heads, naming
+from . import accounted, buying, following, for_each_block, heads, naming
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -41,8 +41,10 @@ class Reader(Rows):
 
     def all(self) -> Kept:
         """The whole page."""
-        for start, end in self.page.lines():
+        lines = self.page.lines()
+        for start, end in lines:
             self._line(start, end)
+        accounted.ask_what_is_lost(self.page, lines, self.read)
         self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read

@@ -1,0 +1,174 @@
+"""What a page says of how pieces are cut, held against what was made of it: what nothing took up is asked about."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from .brackets import set_off
+from .chunks import MEASURES, Chunk, chunked, count
+from .kept import Kept
+from .model import Choice, Entry, Question, Words
+from .page import Page
+from .triangles import DIAGONAL, GIVES
+from .vocabulary import COLOURS, OF_FABRIC
+
+_PIECES = {"cut", "binding", "fabric"}
+_COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
+_CHANGES = re.compile(
+    r"(?:mirror|revers|fold|pair|half\b|halv|quarter|third|doubl|bias|twice|once|except|minus)\w*", re.IGNORECASE
+)
+"""What changes how many pieces are cut, or their shape."""
+_NAMES_NOTHING = re.compile(
+    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|cut|bias|fold)\b",
+    re.IGNORECASE,
+)
+"""A name that holds such a word is none of a fabric."""
+_HEAD = re.compile(
+    r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*|[^:.]*:\s*",
+    re.DOTALL,
+)
+
+
+class _Said(NamedTuple):
+    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line."""
+
+    chunk: Chunk
+    text: str
+    noted: bool
+    before_size: bool
+
+
+def looks_like_a_head(page: Page, start: int, end: int) -> bool:
+    """Whether a line without a size is made as the heads are that say from what the lines below it are cut.
+
+    >>> page = Page("From the pile by the door, cut:")
+    >>> looks_like_a_head(page, 0, len(page.text))
+    True
+    """
+    return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunked(page.plain, start, end), *MEASURES)
+
+
+def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> None:
+    """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
+    read of it is the answer that is proposed."""
+    for start, end in lines:
+        lost: dict[Words, list[str]] = {}
+        read: dict[Words, list[Entry]] = {}
+        for said in _said(page, start, end):
+            heard = _hearing(said, page, (start, end), kept)
+            if heard is None or _is_heard(said, heard, page, start):
+                continue
+            words = heard[0].words if heard and _covers(heard[0].words, said) else page.words(start, end)
+            lost.setdefault(words, []).append(page.text[said.chunk.start : said.chunk.end].strip())
+            read.setdefault(words, []).extend(one for one in heard if one not in read.get(words, []))
+        for words, texts in lost.items():
+            _ask(words, texts, read[words], kept)
+
+
+def _ask(words, texts, read, kept):
+    """Put a question in the place of what was read of these words."""
+    with_them = [one for one in kept.entries if one in read or (read and one.words == words)]
+    cut = [one for one in with_them if one.table in ("cut", "binding")]
+    for one in cut:
+        kept.put(one)
+    told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
+    choices = (Choice("as it is read without that", tuple(cut)),) if cut else ()
+    kept.questions.append(Question(words, f"what does {told} change here?", choices))
+
+
+def _said(page, start, end) -> Iterator[_Said]:
+    """The chunks of a line, those of its brackets among them."""
+    chunks = set_off(chunked(page.plain, start, end), page)
+    for one, behind in zip(chunks, [*chunks[1:], None]):
+        inner = one.value if one.kind == "note" else [one]
+        for part in _flat(inner):
+            size = bool(behind) and behind.kind in MEASURES
+            yield _Said(part, page.plain[part.start : part.end], one.kind == "note", size)
+
+
+def _flat(chunks):
+    for one in chunks:
+        yield from _flat(one.value) if one.kind == "note" else (one,)
+
+
+def _covers(words, said):
+    return words.start <= said.chunk.start < words.end
+
+
+def _hearing(said, page, line, kept):
+    """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
+    if any(_covers(one.words, said) for one in kept.questions) or any(_covers(one, said) for one in kept.instructions):
+        return None
+    over = [one for one in kept.entries if _covers(one.words, said)]
+    if over:
+        return over if {one.table for one in over} <= _PIECES else None
+    cut = [one for one in kept.entries if one.table in ("cut", "binding")]
+    if said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text):
+        text = page.words(*line).text
+        told = [one for one in cut if any(remark and remark in text for remark in one.remarks)]
+        before = [one for one in cut if one.words.end <= said.chunk.start]
+        return told or before[-1:] or None
+    if said.chunk.kind in ("lengthwise", "of_each") or said.text in _COLOURS:
+        return _below(said, page, line, cut, kept) if looks_like_a_head(page, *line) else None
+    return None
+
+
+def _below(said, page, line, cut, kept):
+    """The entries of the line right below a head, or behind it; None where that is asked about."""
+    below = [one.words for one in cut if one.words.start >= said.chunk.start]
+    first = min(below, key=lambda one: one.start, default=None)
+    if first is None or any(said.chunk.start <= one.words.start <= first.start for one in kept.questions):
+        return None
+    return [one for one in cut if one.words == first]
+
+
+def _is_heard(said, heard, page, start):
+    """Whether these words are found in what was made of them."""
+    chunk, text = said.chunk, said.text
+    keys = {key for one in heard for key in one.data}
+    named = " ".join([*(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard)]).casefold()
+    remarks = " ".join(remark for one in heard for remark in one.remarks)
+    if {one.table for one in heard} == {"fabric"}:
+        return True
+    if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
+        return False
+    in_row = "\t" in page.plain[start : chunk.start + 200].partition("\n")[0] or " | " in page.plain[start : chunk.end]
+    if chunk.kind in DIAGONAL:
+        return any(one.data.get("cut") == chunk.kind for one in heard)
+    if chunk.kind == "triangles":
+        return "cut" in keys or "triangle" in named or said.noted
+    if chunk.kind in ("lengthwise", "bias") or text.startswith("bias"):
+        along = "lengthwise" if chunk.kind == "lengthwise" else "style"
+        return along in keys or (chunk.kind == "lengthwise" and not any(_has_two_sides(one) for one in heard))
+    if text in _COLOURS:
+        return text in named or text in remarks.casefold()
+    if said.noted or in_row:  # a rule has held the brackets against their line
+        return True
+    if chunk.kind in ("each", "of_each"):
+        several = sum(one.table == "cut" for one in heard) > 1
+        return several or said.before_size or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
+    if chunk.kind == "count":
+        return chunk.value in _counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
+    if chunk.kind in MEASURES:
+        texts = {text for one in heard for value in one.data.values() for text in (value if isinstance(value, list) else [str(value)])}
+        first = chunk.value.texts[0] in texts and "strips" in keys
+        return first or all(one in texts or one in remarks for one in chunk.value.texts)
+    if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
+        cut = "cut" in keys and not text.startswith(("half", "pair", "third", "mirror", "revers", "fold"))
+        return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+    return True
+
+
+def _has_two_sides(entry):
+    return "strip" in entry.data or isinstance(entry.data.get("size"), list)
+
+
+def _counts(entries):
+    """The counts that these entries hold, in all, and what a square that is cut gives."""
+    found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
+    found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
+    whole = [one.data.get("count", 0) for one in entries if one.table in ("cut", "binding")]
+    return found | {sum(one for one in whole if isinstance(one, int))}
