@@ -25,11 +25,13 @@ _NAMES_NOTHING = re.compile(
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
-_HEAD = re.compile(
+_SAYS_CUT = (
     r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
-    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*|[^:.]*:\s*",
-    re.DOTALL,
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
 )
+_HEAD = re.compile(_SAYS_CUT, re.DOTALL)
+_OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
+_OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "strip_set", "sew")
 
 
 class _Said(NamedTuple):
@@ -41,14 +43,15 @@ class _Said(NamedTuple):
     before_size: bool
 
 
-def looks_like_a_head(page: Page, start: int, end: int) -> bool:
+def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
     """Whether a line without a size is made as the heads are that say from what the lines below it are cut.
 
     >>> page = Page("From the pile by the door, cut:")
-    >>> looks_like_a_head(page, 0, len(page.text))
+    >>> heads_what_is_cut(page, 0, len(page.text))
     True
     """
-    return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunked(page.plain, start, end), *MEASURES)
+    chunks = chunked(page.plain, start, end)
+    return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunks, *MEASURES, *_OF_WHAT_IS_CUT)
 
 
 def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> None:
@@ -59,7 +62,7 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
         read: dict[Words, list[Entry]] = {}
         for said in _said(page, start, end):
             heard = _hearing(said, page, (start, end), kept)
-            if heard is None or _is_heard(said, heard, page, start):
+            if heard is None or _is_heard(said, heard, page, (start, end), kept):
                 continue
             words = heard[0].words if heard and _covers(heard[0].words, said) else page.words(start, end)
             lost.setdefault(words, []).append(page.text[said.chunk.start : said.chunk.end].strip())
@@ -100,7 +103,8 @@ def _covers(words, said):
 
 def _hearing(said, page, line, kept):
     """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
-    if any(_covers(one.words, said) for one in kept.questions) or any(_covers(one, said) for one in kept.instructions):
+    asked = [*(one.words for one in kept.questions), *(head for head, _ in kept.below_doubts)]
+    if any(_covers(one, said) for one in (*asked, *kept.instructions)):
         return None
     over = [one for one in kept.entries if _covers(one.words, said)]
     if over:
@@ -112,7 +116,8 @@ def _hearing(said, page, line, kept):
         before = [one for one in cut if one.words.end <= said.chunk.start]
         return told or before[-1:] or None
     if said.chunk.kind in ("lengthwise", "of_each") or said.text in _COLOURS:
-        return _below(said, page, line, cut, kept) if looks_like_a_head(page, *line) else None
+        headed = _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES)
+        return _below(said, page, line, cut, kept) if headed else None
     return None
 
 
@@ -125,7 +130,7 @@ def _below(said, page, line, cut, kept):
     return [one for one in cut if one.words == first]
 
 
-def _is_heard(said, heard, page, start):
+def _is_heard(said, heard, page, line, kept):
     """Whether these words are found in what was made of them."""
     chunk, text = said.chunk, said.text
     keys = {key for one in heard for key in one.data}
@@ -135,7 +140,7 @@ def _is_heard(said, heard, page, start):
         return True
     if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
         return False
-    in_row = "\t" in page.plain[start : chunk.start + 200].partition("\n")[0] or " | " in page.plain[start : chunk.end]
+    in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
     if chunk.kind in DIAGONAL:
         return any(one.data.get("cut") == chunk.kind for one in heard)
     if chunk.kind == "triangles":
@@ -148,10 +153,10 @@ def _is_heard(said, heard, page, start):
     if said.noted or in_row:  # a rule has held the brackets against their line
         return True
     if chunk.kind in ("each", "of_each"):
-        several = sum(one.table == "cut" for one in heard) > 1
+        several = sum(line[0] <= one.words.start < line[1] for one in kept.entries if one.table == "cut") > 1
         return several or said.before_size or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
     if chunk.kind == "count":
-        return chunk.value in _counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
+        return chunk.value in _counts(heard, kept) or str(chunk.value) in re.findall(r"\d+", remarks)
     if chunk.kind in MEASURES:
         texts = {text for one in heard for value in one.data.values() for text in (value if isinstance(value, list) else [str(value)])}
         first = chunk.value.texts[0] in texts and "strips" in keys
@@ -166,9 +171,20 @@ def _has_two_sides(entry):
     return "strip" in entry.data or isinstance(entry.data.get("size"), list)
 
 
-def _counts(entries):
-    """The counts that these entries hold, in all, and what a square that is cut gives."""
+def _counts(entries, kept):
+    """The counts that these entries hold, in all and with the strips that others are cut from; what a square that is
+    cut gives."""
     found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
     found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
-    whole = [one.data.get("count", 0) for one in entries if one.table in ("cut", "binding")]
-    return found | {sum(one for one in whole if isinstance(one, int))}
+    whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]
+    cut_up = {
+        one.data["count"] + sum(other.data["strips"] for other in kept.entries if _is_cut_from(other, one))
+        for one in whole
+    }
+    return found | cut_up | {sum(one.data["count"] for one in whole)}
+
+
+def _is_cut_from(entry, strips):
+    """Whether pieces are cut from strips of this width and fabric."""
+    width, fabric = strips.data.get("strip"), strips.data.get("fabric")
+    return entry.data.get("strip_width") == width is not None and entry.data.get("fabric") == fabric
