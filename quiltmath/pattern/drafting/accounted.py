@@ -104,7 +104,8 @@ def _covers(words, said):
 def _hearing(said, page, line, kept):
     """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
     asked = [*(one.words for one in kept.questions), *(head for head, _ in kept.below_doubts)]
-    if any(_covers(one, said) for one in (*asked, *kept.instructions)):
+    made = said.chunk.kind == "triangles" and page.plain[: said.chunk.start].rstrip().endswith("into")
+    if any(_covers(one, said) for one in (*asked, *(() if made else kept.instructions))):
         return None
     over = [one for one in kept.entries if _covers(one.words, said)]
     if over:
@@ -135,7 +136,9 @@ def _is_heard(said, heard, page, line, kept):
     chunk, text = said.chunk, said.text
     keys = {key for one in heard for key in one.data}
     named = " ".join([*(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard)]).casefold()
-    remarks = " ".join(remark for one in heard for remark in one.remarks)
+    whole = page.words(*line).text
+    own = [one for one in heard if _covers(one.words, said)]  # the remarks of others are these words themselves
+    remarks = " ".join(remark for one in heard for remark in one.remarks if one in own or remark not in whole)
     if {one.table for one in heard} == {"fabric"}:
         return True
     if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
@@ -152,6 +155,8 @@ def _is_heard(said, heard, page, line, kept):
         return text in named or text in remarks.casefold()
     if said.noted or in_row:  # a rule has held the brackets against their line
         return True
+    if chunk.kind == "enough":
+        return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
     if chunk.kind in ("each", "of_each"):
         several = sum(line[0] <= one.words.start < line[1] for one in kept.entries if one.table == "cut") > 1
         return several or said.before_size or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
@@ -181,7 +186,12 @@ def _counts(entries, kept):
         one.data["count"] + sum(other.data["strips"] for other in kept.entries if _is_cut_from(other, one))
         for one in whole
     }
-    return found | cut_up | {sum(one.data["count"] for one in whole)}
+    of_each_strip = {
+        one.data["count"] // one.data["strips"]
+        for one in whole
+        if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
+    }
+    return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
 
 
 def _is_cut_from(entry, strips):

@@ -85,7 +85,7 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
         return None
     words, entry, cut = page.words(chunks[0].start, chunks[-1].end), last[0], diagonal[0].kind
     square = isinstance(entry.data.get("size"), str) and "cut" not in entry.data
-    if not square or page.lines_between(entry.words.end, words.start):
+    if not square or page.lines_between(entry.words.end, words.start) > count(flat[:1], "cut", "into"):
         return None
     if is_part(chunks, page):
         return Reading(questions=(Question(words, "how many of these squares stay whole?"),))
@@ -102,6 +102,26 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     changed = replace(entry.but(cut=cut, triangles=counts[0].value), role=entry.role or role)
     kept.put(entry, changed)
     context.last = (changed,)
+    kept.understood.append(words)
+    return Reading()
+
+
+def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """Squares below the present head that are cut on the diagonal and named by their size: "Cut the 2 7/8 in squares in
+    half diagonally"."""
+    flat = opened(chunks)
+    diagonal, sizes = all_of(flat, "once", "twice"), all_of(flat, "length")
+    told = len(diagonal) == 1 and len(sizes) == 1 and count(flat, "squares") and flat[0].kind in ("cut", "into")
+    if not told or any(one.kind not in OF_DIAGONALS | {"length"} or one.kind == "count" for one in flat):
+        return None
+    (size,) = sizes[0].value.texts
+    squares = [one for one in kept.entries if one in context.below and one.data.get("size") == size]
+    if len(squares) != 1 or "cut" in squares[0].data:
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    changed = replace(squares[0].but(cut=diagonal[0].kind), remarks=(*squares[0].remarks, words.text))
+    kept.put(squares[0], changed)
+    context.last, context.below = (changed,), tuple(changed if one is squares[0] else one for one in context.below)
     kept.understood.append(words)
     return Reading()
 

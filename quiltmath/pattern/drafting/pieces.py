@@ -136,6 +136,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
     chunks, about = _about(chunks, page)
+    chunks, of_sets = _in_sets(chunks, page)
+    about += of_sets
     chunks = triangles.whole_line(
         article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
     )
@@ -253,6 +255,18 @@ def _about(chunks, page):
     if not said.startswith(("about", "approx")):
         return chunks, ()
     return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
+
+
+def _in_sets(chunks, page):
+    """The chunks of so many sets of so many pieces with the count of them all, and the remark how it is told."""
+    at = next((place for place, one in enumerate(chunks[:-1]) if one.kind == "set" and place), 0)
+    behind = next((one for one in chunks[at + 1 :] if one.kind not in ("word", "punct")), None)
+    if not at or chunks[at - 1].kind != "count" or behind is None or behind.kind != "count":
+        return chunks, ()
+    whole = behind._replace(value=chunks[at - 1].value * behind.value)
+    left = [whole if one is behind else one for one in chunks if one.start < chunks[at - 1].start or one.start >= behind.start]
+    left = [one for one in left if page.plain[one.start : one.end] not in ("matching", "identical")]
+    return left, (f"{chunks[at - 1].value} sets of {behind.value}",)
 
 
 def _of_either_side(measured, printed, chunks, context, page):

@@ -103,7 +103,7 @@ class Sentences(Sentence):
             self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
             self.read.understood.append(words)
             return
-        read = self._reading(chunks) or self._in_parts(chunks)
+        read = self._reading(chunks) or self._in_parts(chunks) or self._along_the_selvage(chunks)
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
@@ -122,6 +122,15 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _along_the_selvage(self, chunks):
+        """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
+        fabric"."""
+        if chunks[-1].kind != "lengthwise" or count(chunks, "count") < 2:
+            return None
+        whole = chunks[: -2 if chunks[-2].kind == "from" else -1]
+        read = self._reading(whole) or self._in_parts(whole)
+        return read and replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""

@@ -229,7 +229,7 @@ HANDLED = {
 PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
-    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
+    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "trace", "unfold",
     "leave", "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""
