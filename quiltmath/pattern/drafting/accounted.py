@@ -84,12 +84,13 @@ def _ask(words, texts, read, kept):
 
 def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
-    chunks = set_off(chunked(page.plain, start, end), page)
+    chunks = chunked(page.plain, start, end)
+    notes = [one for one in set_off(chunks, page) if one.kind == "note"]
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        inner = one.value if one.kind == "note" else [one]
-        for part in _flat(inner):
-            size = bool(behind) and behind.kind in MEASURES
-            yield _Said(part, page.plain[part.start : part.end], one.kind == "note", size)
+        size = bool(behind) and behind.kind in MEASURES
+        for part in _flat([one]):
+            noted = any(note.start <= part.start < note.end for note in notes)
+            yield _Said(part, page.plain[part.start : part.end], noted, size)
 
 
 def _flat(chunks):
@@ -152,7 +153,8 @@ def _is_heard(said, heard, page, line, kept):
         along = "lengthwise" if chunk.kind == "lengthwise" else "style"
         return along in keys or (chunk.kind == "lengthwise" and not any(_has_two_sides(one) for one in heard))
     if text in _COLOURS:
-        return text in named or text in remarks.casefold()
+        shown = said.noted and text not in COLOURS  # "stripe running the long way"
+        return shown or text in named or text in remarks.casefold()
     if said.noted or in_row:  # a rule has held the brackets against their line
         return True
     if chunk.kind == "enough":

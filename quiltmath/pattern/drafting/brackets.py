@@ -19,7 +19,7 @@ _CUTS = ("cut", "into", "once", "twice", "from", "of_each", "wof", "strip")
 _OPENS = ("need", "aside", "includes", "ref", "left_over")
 _TOLD = ("count", "triangles", "unit", "total", "punct", *MEASURES, *_OPENS)
 _SHOWS = re.compile(
-    r"\b(?:cent(?:er|re)d|running|runs|facing|pointing|upright|vertical(?:ly)?|horizontal(?:ly)?|directional|nap)\b"
+    r"\b(?:cent(?:er|r)ed|running|runs|facing|pointing|upright|vertical(?:ly)?|horizontal(?:ly)?|directional|nap)\b"
 )
 """How the print lies on a piece: "with a flower centered in each", "stripe running the long way"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})

@@ -72,6 +72,7 @@ def _from_what(chunks, context, page):
     """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
     is that of the line before."""
     flat = opened(chunks)
+    flat = [one for one in flat if page.plain[one.start : one.end] != "the"]
     behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
     remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
     scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)

@@ -103,7 +103,7 @@ class Sentences(Sentence):
             self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
             self.read.understood.append(words)
             return
-        read = self._reading(chunks) or self._in_parts(chunks) or self._along_the_selvage(chunks)
+        read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
@@ -125,12 +125,20 @@ class Sentences(Sentence):
 
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
-        fabric"."""
-        if chunks[-1].kind != "lengthwise" or count(chunks, "count") < 2:
+        fabric"; asked where that may be said of the last alone."""
+        if chunks[-1].kind != "lengthwise" or count(chunks, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
             return None
-        whole = chunks[: -2 if chunks[-2].kind == "from" else -1]
+        of = next((place for place, one in enumerate(chunks) if one.kind == "from"), None)
+        whole = chunks[: -1 if of is None else of]
         read = self._reading(whole) or self._in_parts(whole)
-        return read and replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
+        if read is None or read.questions or len(read.entries) < 2:
+            return None
+        along = tuple(map(_along_the_selvage, read.entries))
+        if of is not None:
+            return replace(read, entries=along)
+        words = self.page.words(chunks[0].start, chunks[-1].end)
+        choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
+        return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""
