@@ -21,7 +21,8 @@ _CHANGES = re.compile(
 )
 """What changes how many pieces are cut, or their shape."""
 _NAMES_NOTHING = re.compile(
-    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|cut|bias|fold)\b",
+    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
+    r"|together|half|cut|bias|fold)\b",
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
@@ -31,6 +32,7 @@ _SAYS_CUT = (
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
+_MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
 _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "strip_set", "sew")
 
 
@@ -105,21 +107,21 @@ def _covers(words, said):
 def _hearing(said, page, line, kept):
     """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
     asked = [*(one.words for one in kept.questions), *(head for head, _ in kept.below_doubts)]
-    made = said.chunk.kind == "triangles" and page.plain[: said.chunk.start].rstrip().endswith("into")
+    made = said.chunk.kind in ("triangles", "unit") and _MADE_OF_THEM.search(page.plain, line[0], said.chunk.start)
     if any(_covers(one, said) for one in (*asked, *(() if made else kept.instructions))):
         return None
     over = [one for one in kept.entries if _covers(one.words, said)]
     if over:
         return over if {one.table for one in over} <= _PIECES else None
     cut = [one for one in kept.entries if one.table in ("cut", "binding")]
+    headed = _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES)
+    if headed and (said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS):
+        return _below(said, page, line, cut, kept)
     if said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text):
         text = page.words(*line).text
         told = [one for one in cut if any(remark and remark in text for remark in one.remarks)]
         before = [one for one in cut if one.words.end <= said.chunk.start]
         return told or before[-1:] or None
-    if said.chunk.kind in ("lengthwise", "of_each") or said.text in _COLOURS:
-        headed = _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES)
-        return _below(said, page, line, cut, kept) if headed else None
     return None
 
 
@@ -147,6 +149,8 @@ def _is_heard(said, heard, page, line, kept):
     in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
     if chunk.kind in DIAGONAL:
         return any(one.data.get("cut") == chunk.kind for one in heard)
+    if chunk.kind == "unit":
+        return "cut" in keys or not _MADE_OF_THEM.search(page.plain, line[0], chunk.start)
     if chunk.kind == "triangles":
         return "cut" in keys or "triangle" in named or said.noted
     if chunk.kind in ("lengthwise", "bias") or text.startswith("bias"):
@@ -165,7 +169,12 @@ def _is_heard(said, heard, page, line, kept):
     if chunk.kind == "count":
         return chunk.value in _counts(heard, kept) or str(chunk.value) in re.findall(r"\d+", remarks)
     if chunk.kind in MEASURES:
-        texts = {text for one in heard for value in one.data.values() for text in (value if isinstance(value, list) else [str(value)])}
+        texts = {
+            text
+            for one in heard
+            for value in one.data.values()
+            for text in (value if isinstance(value, list) else [str(value)])
+        }
         first = chunk.value.texts[0] in texts and "strips" in keys
         return first or all(one in texts or one in remarks for one in chunk.value.texts)
     if _CHANGES.match(text) and chunk.kind in ("word", "caution"):

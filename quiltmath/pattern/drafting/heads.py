@@ -59,7 +59,7 @@ _NO_NAME = [
     re.compile(words, re.IGNORECASE)
     for words in (
         r"^\W+|[\s:,-]+$",
-        r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
+        r"^(?:(?:the|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
         r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
         r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
         r"^[\"'\s]+|[\"'\s]+$",
@@ -77,7 +77,7 @@ _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
-_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
+_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
 _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"

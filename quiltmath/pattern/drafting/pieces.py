@@ -265,7 +265,11 @@ def _in_sets(chunks, page):
     if not at or chunks[at - 1].kind != "count" or behind is None or behind.kind != "count":
         return chunks, ()
     whole = behind._replace(value=chunks[at - 1].value * behind.value)
-    left = [whole if one is behind else one for one in chunks if one.start < chunks[at - 1].start or one.start >= behind.start]
+    left = [
+        whole if one is behind else one
+        for one in chunks
+        if one.start < chunks[at - 1].start or one.start >= behind.start
+    ]
     left = [one for one in left if page.plain[one.start : one.end] not in ("matching", "identical")]
     return left, (f"{chunks[at - 1].value} sets of {behind.value}",)
 

@@ -175,7 +175,9 @@ class Sentences(Sentence):
         if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
             following.labelled(flat[0].value, words, self.read, self.context)
             return
-        if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
+        of_a_fabric = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
+        from_another = flat[0].kind == "cut" and count(flat, "from") and of_a_fabric
+        if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
         if self.context.last and _AS_BEFORE.search(words.text.casefold()):
@@ -192,8 +194,7 @@ class Sentences(Sentence):
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        named = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
-        if (self.context.fabrics or named) and self._may_be_a_head(chunks, words):
+        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 
