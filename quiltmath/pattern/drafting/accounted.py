@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -14,7 +16,10 @@ from .page import Page
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import COLOURS, OF_FABRIC
 
-_PIECES = {"cut", "binding", "fabric"}
+_CUT = ("cut", "binding")
+_PIECES = {*_CUT, "fabric"}
+FARTHEST = 40
+"""Entries: no sentence says more of one that stands farther above it."""
 _COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
 _CHANGES = re.compile(
     r"(?:mirror|revers|fold|pair|half\b|halv|quarter|third|doubl|bias|twice|once|except|minus)\w*", re.IGNORECASE
@@ -59,29 +64,25 @@ def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
 def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> None:
     """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
     read of it is the answer that is proposed."""
-    for start, end in lines:
+    made, gone = _Made(page, lines, kept), set()
+    for line in lines:
         lost: dict[Words, list[str]] = {}
         read: dict[Words, list[Entry]] = {}
-        for said in _said(page, start, end):
-            heard = _hearing(said, page, (start, end), kept)
-            if heard is None or _is_heard(said, heard, page, (start, end), kept):
+        for said in _said(page, *line):
+            heard = made.hearing(said, line)
+            if heard is None or any(id(one) in gone for one in heard) or made.is_heard(said, heard, line):
                 continue
-            words = heard[0].words if heard and _covers(heard[0].words, said) else page.words(start, end)
-            lost.setdefault(words, []).append(page.text[said.chunk.start : said.chunk.end].strip())
-            read.setdefault(words, []).extend(one for one in heard if one not in read.get(words, []))
+            words = heard[0].words if _covers(heard[0].words, said) else page.words(*line)
+            lost.setdefault(words, []).append(said.text)
+            read[words] = [*read.get(words, []), *(one for one in heard if one not in read.get(words, []))]
         for words, texts in lost.items():
-            _ask(words, texts, read[words], kept)
-
-
-def _ask(words, texts, read, kept):
-    """Put a question in the place of what was read of these words."""
-    with_them = [one for one in kept.entries if one in read or (read and one.words == words)]
-    cut = [one for one in with_them if one.table in ("cut", "binding")]
-    for one in cut:
-        kept.put(one)
-    told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
-    choices = (Choice("as it is read without that", tuple(cut)),) if cut else ()
-    kept.questions.append(Question(words, f"what does {told} change here?", choices))
+            whole = {id(one) for one in read[words]} | {id(one) for one in made.over(line) if one.words == words}
+            cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
+            gone |= {id(one) for one in cut}
+            told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
+            choices = (Choice("as it is read without that", cut),)
+            kept.questions.append(Question(words, f"what does {told} change here?", choices))
+    kept.entries = [one for one in kept.entries if id(one) not in gone]
 
 
 def _said(page, start, end) -> Iterator[_Said]:
@@ -104,108 +105,134 @@ def _covers(words, said):
     return words.start <= said.chunk.start < words.end
 
 
-def _hearing(said, page, line, kept):
-    """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
-    asked = [*(one.words for one in kept.questions), *(head for head, _ in kept.below_doubts)]
-    made = said.chunk.kind in ("triangles", "unit") and _MADE_OF_THEM.search(page.plain, line[0], said.chunk.start)
-    if any(_covers(one, said) for one in (*asked, *(() if made else kept.instructions))):
-        return None
-    over = [one for one in kept.entries if _covers(one.words, said)]
-    if over:
-        return over if {one.table for one in over} <= _PIECES else None
-    cut = [one for one in kept.entries if one.table in ("cut", "binding")]
-    headed = _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES)
-    if headed and (said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS):
-        return _below(said, page, line, cut, kept)
-    if said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text):
+class _Made:
+    """What was made of a page, found by the places of its words."""
+
+    def __init__(self, page, lines, kept):
+        self.page = page
+        self.starts = sorted(start for start, _ in lines)
+        self.entries = self._by_line((one.words, one) for one in kept.entries)
+        doubts = (head for head, _ in kept.below_doubts)
+        self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
+        self.told = self._by_line((one, one) for one in kept.instructions)
+        self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
+        self.questions = sorted(one.words.start for one in kept.questions)
+        self.strips: Counter[tuple[str, str]] = Counter()
+        for one in self.cut:
+            self.strips[one.data.get("strip_width", ""), one.data.get("fabric", "")] += one.data.get("strips", 0)
+
+    def _by_line(self, found):
+        """{where a line starts: what stands on it}."""
+        by_line: dict[int, list] = {}
+        for words, one in found:
+            first = max(bisect_right(self.starts, words.start) - 1, 0)
+            for start in self.starts[first : bisect_left(self.starts, words.end)]:
+                by_line.setdefault(start, []).append(one)
+        return by_line
+
+    def over(self, line):
+        """The entries on a line."""
+        return self.entries.get(line[0], [])
+
+    def hearing(self, said, line):
+        """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
+        page, at = self.page, said.chunk.start
+        made = said.chunk.kind in ("triangles", "unit") and _MADE_OF_THEM.search(page.plain, line[0], at)
+        besides = [*self.asked.get(line[0], []), *([] if made else self.told.get(line[0], []))]
+        if any(_covers(one, said) for one in besides):
+            return None
+        over = [one for one in self.over(line) if _covers(one.words, said)]
+        if over:
+            return over if {one.table for one in over} <= _PIECES else None
+        diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
+        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS
+        if of_head and _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES):
+            return self._below(at)
+        if not diagonal:
+            return None
+        before = self.cut[: bisect_left(self.cut, at, key=lambda one: one.words.start)]
         text = page.words(*line).text
-        told = [one for one in cut if any(remark and remark in text for remark in one.remarks)]
-        before = [one for one in cut if one.words.end <= said.chunk.start]
+        told = [one for one in before[-FARTHEST:] if any(remark and remark in text for remark in one.remarks)]
         return told or before[-1:] or None
-    return None
 
+    def _below(self, at):
+        """The entries of the line right below a head, or behind it; None where that is asked about."""
+        place = bisect_left(self.cut, at, key=lambda one: one.words.start)
+        if place == len(self.cut):
+            return None
+        first = self.cut[place].words
+        if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
+            return None
+        return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
 
-def _below(said, page, line, cut, kept):
-    """The entries of the line right below a head, or behind it; None where that is asked about."""
-    below = [one.words for one in cut if one.words.start >= said.chunk.start]
-    first = min(below, key=lambda one: one.start, default=None)
-    if first is None or any(said.chunk.start <= one.words.start <= first.start for one in kept.questions):
-        return None
-    return [one for one in cut if one.words == first]
-
-
-def _is_heard(said, heard, page, line, kept):
-    """Whether these words are found in what was made of them."""
-    chunk, text = said.chunk, said.text
-    keys = {key for one in heard for key in one.data}
-    named = " ".join([*(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard)]).casefold()
-    whole = page.words(*line).text
-    own = [one for one in heard if _covers(one.words, said)]  # the remarks of others are these words themselves
-    remarks = " ".join(remark for one in heard for remark in one.remarks if one in own or remark not in whole)
-    if {one.table for one in heard} == {"fabric"}:
+    def is_heard(self, said, heard, line):
+        """Whether these words are found in what was made of them."""
+        chunk, text, page = said.chunk, said.text, self.page
+        keys = {key for one in heard for key in one.data}
+        named = " ".join([*(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard)]).casefold()
+        whole = page.words(*line).text
+        own = [one for one in heard if _covers(one.words, said)]  # the remarks of others are these words themselves
+        remarks = " ".join(remark for one in heard for remark in one.remarks if one in own or remark not in whole)
+        if {one.table for one in heard} == {"fabric"}:
+            return True
+        if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
+            return False
+        in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
+        if chunk.kind in DIAGONAL:
+            return any(one.data.get("cut") == chunk.kind for one in heard)
+        if chunk.kind == "unit":
+            return "cut" in keys or not _MADE_OF_THEM.search(page.plain, line[0], chunk.start)
+        if chunk.kind == "triangles":
+            return "cut" in keys or "triangle" in named or said.noted
+        if chunk.kind in ("lengthwise", "bias") or text.startswith("bias"):
+            along = "lengthwise" if chunk.kind == "lengthwise" else "style"
+            return along in keys or (chunk.kind == "lengthwise" and not any(_has_two_sides(one) for one in heard))
+        if text in _COLOURS:
+            shown = said.noted and text not in COLOURS  # "stripe running the long way"
+            return shown or text in named or text in remarks.casefold()
+        if said.noted or in_row:  # a rule has held the brackets against their line
+            return True
+        if chunk.kind == "enough":
+            return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
+        if chunk.kind in ("each", "of_each"):
+            several = sum(one.table == "cut" for one in self.over(line)) > 1
+            return (
+                several
+                or said.before_size
+                or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
+            )
+        if chunk.kind == "count":
+            return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
+        if chunk.kind in MEASURES:
+            texts = {
+                text
+                for one in heard
+                for value in one.data.values()
+                for text in (value if isinstance(value, list) else [str(value)])
+            }
+            first = chunk.value.texts[0] in texts and "strips" in keys
+            return first or all(one in texts or one in remarks for one in chunk.value.texts)
+        if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
+            cut = "cut" in keys and not text.startswith(("half", "pair", "third", "mirror", "revers", "fold"))
+            return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         return True
-    if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
-        return False
-    in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
-    if chunk.kind in DIAGONAL:
-        return any(one.data.get("cut") == chunk.kind for one in heard)
-    if chunk.kind == "unit":
-        return "cut" in keys or not _MADE_OF_THEM.search(page.plain, line[0], chunk.start)
-    if chunk.kind == "triangles":
-        return "cut" in keys or "triangle" in named or said.noted
-    if chunk.kind in ("lengthwise", "bias") or text.startswith("bias"):
-        along = "lengthwise" if chunk.kind == "lengthwise" else "style"
-        return along in keys or (chunk.kind == "lengthwise" and not any(_has_two_sides(one) for one in heard))
-    if text in _COLOURS:
-        shown = said.noted and text not in COLOURS  # "stripe running the long way"
-        return shown or text in named or text in remarks.casefold()
-    if said.noted or in_row:  # a rule has held the brackets against their line
-        return True
-    if chunk.kind == "enough":
-        return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
-    if chunk.kind in ("each", "of_each"):
-        several = sum(line[0] <= one.words.start < line[1] for one in kept.entries if one.table == "cut") > 1
-        return several or said.before_size or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
-    if chunk.kind == "count":
-        return chunk.value in _counts(heard, kept) or str(chunk.value) in re.findall(r"\d+", remarks)
-    if chunk.kind in MEASURES:
-        texts = {
-            text
-            for one in heard
-            for value in one.data.values()
-            for text in (value if isinstance(value, list) else [str(value)])
+
+    def _counts(self, entries):
+        """The counts that these entries hold, in all and with the strips that others are cut from; what a square that is
+        cut gives."""
+        found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
+        found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
+        whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]
+        cut_up = {
+            one.data["count"] + self.strips[one.data.get("strip", ""), one.data.get("fabric", "")] for one in whole
         }
-        first = chunk.value.texts[0] in texts and "strips" in keys
-        return first or all(one in texts or one in remarks for one in chunk.value.texts)
-    if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
-        cut = "cut" in keys and not text.startswith(("half", "pair", "third", "mirror", "revers", "fold"))
-        return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
-    return True
+        of_each_strip = {
+            one.data["count"] // one.data["strips"]
+            for one in whole
+            if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
+        }
+        return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
 
 
 def _has_two_sides(entry):
     return "strip" in entry.data or isinstance(entry.data.get("size"), list)
-
-
-def _counts(entries, kept):
-    """The counts that these entries hold, in all and with the strips that others are cut from; what a square that is
-    cut gives."""
-    found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
-    found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
-    whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]
-    cut_up = {
-        one.data["count"] + sum(other.data["strips"] for other in kept.entries if _is_cut_from(other, one))
-        for one in whole
-    }
-    of_each_strip = {
-        one.data["count"] // one.data["strips"]
-        for one in whole
-        if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
-    }
-    return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
-
-
-def _is_cut_from(entry, strips):
-    """Whether pieces are cut from strips of this width and fabric."""
-    width, fabric = strips.data.get("strip"), strips.data.get("fabric")
-    return entry.data.get("strip_width") == width is not None and entry.data.get("fabric") == fabric
