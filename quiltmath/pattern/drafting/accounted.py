@@ -218,8 +218,8 @@ class _Made:
         return True
 
     def _counts(self, entries):
-        """The counts that these entries hold, in all and with the strips that others are cut from; what a square that is
-        cut gives."""
+        """The counts that these entries hold, in all and with the strips that others are cut from; what a square gives
+        that is cut."""
         found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
         found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
         whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
+from .listed import LETTERED, names
 from .model import Context
 from .strips_above import REST
 from .vocabulary import COLOURS, OF_FABRIC, trade_name
@@ -47,7 +48,8 @@ _HEAD = re.compile(
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
-      (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})? (?P<left2>{_LEFT})?
+      (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
+      (?P<left2>{_LEFT})?
       (?P<name2>[^:;.]*?)\s*(?::|$)
     )""",
     re.VERBOSE,
@@ -55,17 +57,6 @@ _HEAD = re.compile(
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
-_NO_NAME = [
-    re.compile(words, re.IGNORECASE)
-    for words in (
-        r"^\W+|[\s:,-]+$",
-        r"^(?:(?:the|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
-        r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
-        r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
-        r"^[\"'\s]+|[\"'\s]+$",
-    )
-]
-"""What stands around the name of a fabric in a list of them."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
@@ -81,11 +72,6 @@ _SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
 _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
-)
-_AND = r"\s*(?:,|&|\band\b|-|–|—|\bto\b|\bthrough\b)\s*(?:and\s+)?"
-_LETTERED = re.compile(
-    rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
-    re.IGNORECASE,
 )
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
@@ -311,49 +297,6 @@ def _times(words):
     return int(found.value) if found and found.whole and found.end == len(words) else None
 
 
-def names(page, start, stop, context):
-    """The fabrics that these words name, each as the page first called it; None where other things stand there."""
-    lettered = _LETTERED.fullmatch(page.plain, start, stop)
-    if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
-        return None
-    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
-    if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
-        return None
-    whole = naming.known(page.text[start:stop], context.known)
-    if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
-        return (whole,)
-    return tuple(naming.known(part, context.known) or part for part in parts)
-
-
-def _parts(page, start, stop):
-    """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
-    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
-    lettered = _LETTERED.fullmatch(text)
-    if lettered:
-        return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
-    found = []
-    for part in re.split(r",\s*for\b.*|,|;|\band\b|&|/|\+", text):
-        for words in _NO_NAME:
-            part = words.sub("", part.strip())
-        if part:
-            found.append(" ".join(part.split()))
-    return found
-
-
-def _letters(said):
-    """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
-    found: list[str] = []
-    for stretch in re.finditer(
-        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
-    ):
-        one, other = stretch["one"], stretch["other"] or stretch["one"]
-        if one.isdigit() != other.isdigit():
-            return []
-        first, last = (int(one), int(other)) if one.isdigit() else (ord(one), ord(other))
-        found += [str(value) if one.isdigit() else chr(value) for value in range(first, last + 1)]
-    return found
-
-
 def _is_of_fabric(name):
     """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
     said = set(re.findall(r"[a-z]+", name.casefold()))
@@ -376,7 +319,7 @@ def _named_alone(page, start, stop, rest, end, context):
     if around and around["name"].strip():
         start, stop = around.span("name")
     text = page.plain[start:stop]
-    if _LETTERED.fullmatch(text):
+    if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:

@@ -10,6 +10,7 @@ from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .counted import about_so_many, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -136,8 +137,8 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks, about = _about(chunks, page)
-    chunks, of_sets = _in_sets(chunks, page)
+    chunks, about = about_so_many(chunks, page)
+    chunks, of_sets = in_sets(chunks, page)
     about += of_sets
     chunks = triangles.whole_line(
         article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
@@ -245,33 +246,6 @@ def _miscounted(squares, cut, told, read, chunks, page):
             choices.append(Choice(label, tuple(one.but(cut=other) for one in read.entries)))
     choices.append(Choice(f"{told} as printed, to be checked", read.entries))
     return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", *choices)
-
-
-def _about(chunks, page):
-    """The chunks without an "about" before their count, and the remark that it is there."""
-    place = next(
-        (at for at, one in enumerate(chunks[:-1]) if one.kind == "caution" and chunks[at + 1].kind == "count"), None
-    )
-    said = page.plain[chunks[place].start : chunks[place].end] if place is not None else ""
-    if not said.startswith(("about", "approx")):
-        return chunks, ()
-    return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
-
-
-def _in_sets(chunks, page):
-    """The chunks of so many sets of so many pieces with the count of them all, and the remark how it is told."""
-    at = next((place for place, one in enumerate(chunks[:-1]) if one.kind == "set" and place), 0)
-    behind = next((one for one in chunks[at + 1 :] if one.kind not in ("word", "punct")), None)
-    if not at or chunks[at - 1].kind != "count" or behind is None or behind.kind != "count":
-        return chunks, ()
-    whole = behind._replace(value=chunks[at - 1].value * behind.value)
-    left = [
-        whole if one is behind else one
-        for one in chunks
-        if one.start < chunks[at - 1].start or one.start >= behind.start
-    ]
-    left = [one for one in left if page.plain[one.start : one.end] not in ("matching", "identical")]
-    return left, (f"{chunks[at - 1].value} sets of {behind.value}",)
 
 
 def _of_either_side(measured, printed, chunks, context, page):
