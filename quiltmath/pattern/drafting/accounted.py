@@ -38,6 +38,8 @@ _SAYS_CUT = (
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
 _MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
+_OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
+"""What parts a cut from the pieces before it: "6 squares 4 in and, cut once diagonally, 5 squares 3 7/8 in"."""
 _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "strip_set", "sew")
 
 
@@ -72,12 +74,14 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             heard = made.hearing(said, line)
             if heard is None or any(id(one) in gone for one in heard) or made.is_heard(said, heard, line):
                 continue
-            words = heard[0].words if _covers(heard[0].words, said) else page.words(*line)
+            of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
+            words = heard[0].words if of_one else page.words(*line)
             lost.setdefault(words, []).append(said.text)
             read[words] = [*read.get(words, []), *(one for one in heard if one not in read.get(words, []))]
         for words, texts in lost.items():
             whole = {id(one) for one in read[words]} | {id(one) for one in made.over(line) if one.words == words}
             cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
+            gone |= {id(one) for one in read[words] if one.table == "fabric" and _NAMES_NOTHING.search(one.name)}
             gone |= {id(one) for one in cut}
             told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
             choices = (Choice("as it is read without that", cut),)
@@ -90,7 +94,7 @@ def _said(page, start, end) -> Iterator[_Said]:
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        size = bool(behind) and behind.kind in MEASURES
+        size = behind is not None and behind.kind in MEASURES
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
             yield _Said(part, page.plain[part.start : part.end], noted, size)
@@ -141,7 +145,8 @@ class _Made:
         besides = [*self.asked.get(line[0], []), *([] if made else self.told.get(line[0], []))]
         if any(_covers(one, said) for one in besides):
             return None
-        over = [one for one in self.over(line) if _covers(one.words, said)]
+        of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
+        over = [one for one in self.over(line) if of_the_next or _covers(one.words, said)]
         if over:
             return over if {one.table for one in over} <= _PIECES else None
         diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
@@ -173,13 +178,14 @@ class _Made:
         whole = page.words(*line).text
         own = [one for one in heard if _covers(one.words, said)]  # the remarks of others are these words themselves
         remarks = " ".join(remark for one in heard for remark in one.remarks if one in own or remark not in whole)
+        if any(_NAMES_NOTHING.search(one.data.get("fabric", one.name)) for one in heard if one.table in _PIECES):
+            return False
         if {one.table for one in heard} == {"fabric"}:
             return True
-        if any(_NAMES_NOTHING.search(str(one.data.get("fabric", ""))) for one in heard):
-            return False
         in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
         if chunk.kind in DIAGONAL:
-            return any(one.data.get("cut") == chunk.kind for one in heard)
+            of_the_next = _OF_THE_NEXT.search(page.plain, line[0], chunk.start)
+            return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
         if chunk.kind == "unit":
             return "cut" in keys or not _MADE_OF_THEM.search(page.plain, line[0], chunk.start)
         if chunk.kind == "triangles":

@@ -15,8 +15,7 @@ def about_so_many(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[s
     place = next(
         (at for at, one in enumerate(chunks[:-1]) if one.kind == "caution" and chunks[at + 1].kind == "count"), None
     )
-    said = page.plain[chunks[place].start : chunks[place].end] if place is not None else ""
-    if not said.startswith(("about", "approx")):
+    if place is None or not page.plain.startswith(("about", "approx"), chunks[place].start):
         return chunks, ()
     return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
 

@@ -38,12 +38,13 @@ _LEFT = (
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
 )
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
+_LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|for|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
-      (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})?
+      (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
@@ -152,8 +153,17 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        return _bare(page, *match.span("name"), match.end(), end, context)
-    return _bare(page, start, end, end, end, context) if end - start < 60 else None
+        return _alone(page, *match.span("name"), match.end(), end, context)
+    return _alone(page, start, end, end, end, context) if end - start < 60 else None
+
+
+def _alone(page, start, stop, rest, end, context):
+    """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
+    along = _ALONG.search(page.plain[start:stop])
+    if not along or not along.start():
+        return _bare(page, start, stop, rest, end, context)
+    found = _bare(page, start, start + along.start(), rest, end, context)
+    return found and found._replace(lengthwise=True)
 
 
 def _spoken(page, match, context):
@@ -304,15 +314,6 @@ def _is_of_fabric(name):
 
 
 def _bare(page, start, stop, rest, end, context):
-    """A head that is only a name, and that what is below it is cut along the selvage."""
-    along = _ALONG.search(page.plain[start:stop])
-    if not along or not along.start():
-        return _named_alone(page, start, stop, rest, end, context)
-    found = _named_alone(page, start, start + along.start(), rest, end, context)
-    return found and found._replace(lengthwise=True)
-
-
-def _named_alone(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
     quilt ("Border:")."""
     around = _AROUND.fullmatch(page.plain, start, stop)
