@@ -83,6 +83,7 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
             gone |= {id(one) for one in read[words] if one.table == "fabric" and _NAMES_NOTHING.search(one.name)}
             gone |= {id(one) for one in cut}
+            kept.understood += [one.words for one in cut if one.words != words]
             told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
             choices = (Choice("as it is read without that", cut),)
             kept.questions.append(Question(words, f"what does {told} change here?", choices))

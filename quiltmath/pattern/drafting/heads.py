@@ -40,7 +40,7 @@ _LEFT = (
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|for|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
@@ -48,7 +48,7 @@ _HEAD = re.compile(
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
-    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
+    | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
       (?P<name2>[^:;.]*?)\s*(?::|$)
@@ -172,7 +172,7 @@ def _spoken(page, match, context):
         return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
     name = "name" if match["name"] is not None else "name2"
     start, stop = match.span(name)
-    along = bool(match["along"] or match["along2"])
+    along = bool(match["along"] or match["along2"] or match["along3"])
     each = match["each"] or match["each2"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
