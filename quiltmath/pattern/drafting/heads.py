@@ -192,7 +192,9 @@ def _spoken(page, match, context):
     sets = _times(match["sets"])
     if match["sets"] and not sets:
         return None
-    kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
+    said = chunked(page.plain, start, stop)
+    kinds = {chunk.kind for chunk in said}
+    along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:

@@ -51,7 +51,7 @@ def _parts(page, start, stop):
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
-    for part in re.split(r",\s*for\b.*|,|;|\band\b|&|/|\+", text):
+    for part in re.split(r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\band\b|&|/|\+", text):
         for words in _NO_NAME:
             part = words.sub("", part.strip())
         if part:
