@@ -25,6 +25,10 @@ _CHANGES = re.compile(
     r"(?:mirror|revers|fold|pair|half\b|halv|quarter|third|doubl|bias|twice|once|except|minus)\w*", re.IGNORECASE
 )
 """What changes how many pieces are cut, or their shape."""
+_OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
+"""Of these, what no cut on the diagonal says."""
+_OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
+"""The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
     r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
     r"|together|half|cut|bias|fold)\b",
@@ -72,20 +76,23 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
         read: dict[Words, list[Entry]] = {}
         for said in _said(page, *line):
             heard = made.hearing(said, line)
-            if heard is None or any(id(one) in gone for one in heard) or made.is_heard(said, heard, line):
+            if heard is None or any(id(one) in gone for one in heard):
+                continue
+            nameless = next(filter(None, map(_nameless, heard)), "")
+            if not nameless and made.is_heard(said, heard, line):
                 continue
             of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
             words = heard[0].words if of_one else page.words(*line)
-            lost.setdefault(words, []).append(said.text)
+            lost.setdefault(words, []).append(nameless or said.text)
             read[words] = [*read.get(words, []), *(one for one in heard if one not in read.get(words, []))]
         for words, texts in lost.items():
             whole = {id(one) for one in read[words]} | {id(one) for one in made.over(line) if one.words == words}
             cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
-            gone |= {id(one) for one in read[words] if one.table == "fabric" and _NAMES_NOTHING.search(one.name)}
-            gone |= {id(one) for one in cut}
+            taken = (*cut, *(one for one in read[words] if one.table == "fabric" and _nameless(one)))
+            gone |= {id(one) for one in taken}
             kept.understood += [one.words for one in cut if one.words != words]
             told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
-            choices = (Choice("as it is read without that", cut),)
+            choices = (Choice("nothing, as it is read", taken),)
             kept.questions.append(Question(words, f"what does {told} change here?", choices))
     kept.entries = [one for one in kept.entries if id(one) not in gone]
 
@@ -156,9 +163,9 @@ class _Made:
             return self._below(at)
         if not diagonal:
             return None
-        before = self.cut[: bisect_left(self.cut, at, key=lambda one: one.words.start)]
-        text = page.words(*line).text
-        told = [one for one in before[-FARTHEST:] if any(remark and remark in text for remark in one.remarks)]
+        place = bisect_left(self.cut, at, key=lambda one: one.words.start)
+        before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
+        told = [one for one in before if any(remark and remark in text for remark in one.remarks)]
         return told or before[-1:] or None
 
     def _below(self, at):
@@ -173,56 +180,58 @@ class _Made:
 
     def is_heard(self, said, heard, line):
         """Whether these words are found in what was made of them."""
-        chunk, text, page = said.chunk, said.text, self.page
-        keys = {key for one in heard for key in one.data}
-        named = " ".join([*(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard)]).casefold()
-        whole = page.words(*line).text
-        own = [one for one in heard if _covers(one.words, said)]  # the remarks of others are these words themselves
-        remarks = " ".join(remark for one in heard for remark in one.remarks if one in own or remark not in whole)
-        if any(_NAMES_NOTHING.search(one.data.get("fabric", one.name)) for one in heard if one.table in _PIECES):
-            return False
+        chunk, text, plain = said.chunk, said.text, self.page.plain
+        keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
+        named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
         if {one.table for one in heard} == {"fabric"}:
             return True
-        in_row = any(sign in page.plain[slice(*line)] for sign in ("\t", " | "))
         if chunk.kind in DIAGONAL:
-            of_the_next = _OF_THE_NEXT.search(page.plain, line[0], chunk.start)
+            of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
             return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
         if chunk.kind == "unit":
-            return "cut" in keys or not _MADE_OF_THEM.search(page.plain, line[0], chunk.start)
+            return "cut" in keys or not _MADE_OF_THEM.search(plain, line[0], chunk.start)
         if chunk.kind == "triangles":
             return "cut" in keys or "triangle" in named or said.noted
-        if chunk.kind in ("lengthwise", "bias") or text.startswith("bias"):
-            along = "lengthwise" if chunk.kind == "lengthwise" else "style"
-            return along in keys or (chunk.kind == "lengthwise" and not any(_has_two_sides(one) for one in heard))
+        if chunk.kind == "lengthwise":
+            return chunk.kind in keys or not any(map(_has_two_sides, heard))
+        if text.startswith("bias"):
+            return "style" in keys
         if text in _COLOURS:
             shown = said.noted and text not in COLOURS  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
-        if said.noted or in_row:  # a rule has held the brackets against their line
-            return True
+        if said.noted or any(sign in plain[slice(*line)] for sign in ("\t", " | ")):
+            return (
+                True  # a rule has held the brackets against their line, and the cells against the head of their column
+            )
+        if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
+            cut = "cut" in keys and not _OF_PIECES.match(text)
+            return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+        return self._is_counted(said, heard, keys, remarks, line)
+
+    def _is_counted(self, said, heard, keys, remarks, line):
+        """Whether a figure, or a word that multiplies it, is found in what was made of it; of other words nothing is
+        asked."""
+        chunk = said.chunk
         if chunk.kind == "enough":
             return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
         if chunk.kind in ("each", "of_each"):
             several = sum(one.table == "cut" for one in self.over(line)) > 1
-            return (
-                several
-                or said.before_size
-                or bool(keys & {"per_print", "prints", "cut", "strips", "pieces"} or remarks)
-            )
+            return several or said.before_size or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
-            texts = {
-                text
-                for one in heard
-                for value in one.data.values()
-                for text in (value if isinstance(value, list) else [str(value)])
-            }
-            first = chunk.value.texts[0] in texts and "strips" in keys
-            return first or all(one in texts or one in remarks for one in chunk.value.texts)
-        if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
-            cut = "cut" in keys and not text.startswith(("half", "pair", "third", "mirror", "revers", "fold"))
-            return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+            values = [value for one in heard for value in one.data.values()]
+            texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            first, *_ = told = chunk.value.texts
+            return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)
         return True
+
+    def _remarks(self, said, heard, line):
+        """What entries say besides, but for what is these words themselves."""
+        whole = self.page.words(*line).text
+        return " ".join(
+            remark for one in heard for remark in one.remarks if _covers(one.words, said) or remark not in whole
+        )
 
     def _counts(self, entries):
         """The counts that these entries hold, in all and with the strips that others are cut from; what a square gives
@@ -239,6 +248,12 @@ class _Made:
             if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
         }
         return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
+
+
+def _nameless(entry):
+    """What an entry calls its fabric, where that names none."""
+    name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
+    return name if _NAMES_NOTHING.search(name) else ""
 
 
 def _has_two_sides(entry):
