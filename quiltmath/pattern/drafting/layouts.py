@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
@@ -113,11 +114,12 @@ def _checkers(entries):
         more, fewer = many // number, few // number
         side = next((side for side in range(2, LARGEST_CHECKER + 1) if side * side == more + fewer), 0)
         if side and more == (side * side + 1) // 2:
-            yield _checker(a, b, number, (more, fewer), side)
+            yield _checker(a, b, number, (more, fewer), side, _only(entries, "block"))
 
 
-def _checker(a, b, number, each, side):
-    """The question whether these two are the squares of a checkered block, so many of each in one."""
+def _checker(a, b, number, each, side, block):
+    """The question whether these two are the squares of a checkered block, so many of each in one; of the `block` that
+    is told already, where there is one."""
     rows = [" ".join((a.name, b.name)[(across + down) % 2] for across in range(side)) for down in range(side)]
     name = CHECKERS.get(side, "checkerboard")
     more, fewer = each
@@ -125,7 +127,8 @@ def _checker(a, b, number, each, side):
         f"{number * count} of {one.name} ({one.data.get('fabric', 'no fabric')})" for one, count in zip((a, b), each)
     )
     words = max(a.words, b.words, key=lambda one: one.start)
-    taken = Entry("block", {"rows": rows, "count": number}, words, name)
+    told_so_far = block if block is not None else Entry("block", {"count": number}, words, name)
+    taken = replace(told_so_far, data={**told_so_far.data, "rows": rows})
     return Question(
         words,
         f"{told}: is each of {number} blocks a {name} of {more} and {fewer}?",
