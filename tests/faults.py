@@ -1127,14 +1127,14 @@ def binding(figures):
             f"{few + 1 - count} strips",
             {
                 **figures.data,
-                "fabric": {**figures.data["fabric"], "binding cloth": {"usable_width": "42 in"}},
+                "fabric": {**figures.data["fabric"], "binding cloth": {"usable_width": "42 in", "bought": "2 yd"}},
                 "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count, "join": "diagonal"},
             },
             frozenset({"binding-short"}),
         )
     some = ceil((2 * (width + height) + 2) / (44 - 2 * figures.seam))
     if some * (40 - strip) < 2 * (width + height) + 1:
-        fabric = {**figures.data["fabric"], "binding cloth": {}}
+        fabric = {**figures.data["fabric"], "binding cloth": {"bought": "2 yd"}}
         yield Planted(
             "binding short of narrow fabric",
             "not printed",

@@ -398,7 +398,10 @@ def binding_enough(figures):
             f"{extra} in over",
             {
                 **figures.data,
-                "fabric": {**figures.data.get("fabric", {}), "binding cloth": {"usable_width": "42 in"}},
+                "fabric": {
+                    **figures.data.get("fabric", {}),
+                    "binding cloth": {"usable_width": "42 in", "bought": "2 yd"},
+                },
                 "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count},
             },
         )
