@@ -90,7 +90,8 @@ def templates():
 
 
 def paper():
-    """The printed pattern of every sound sheet and every kind of plan, hostile names in every place of a report."""
+    """The printed pattern of every sound sheet and kind of plan, every notebook's worksheet, hostile names in reports."""
+    from . import test_handout_downloads as downloads
     from . import test_handout_pattern as handout
     from . import test_report as report
 
@@ -98,6 +99,8 @@ def paper():
         handout.a_sound_sheet_has_its_pages(name)
     for name in handout.PLANS:
         handout.typed_off_the_page_it_passes_the_review(name)
+    for stem in downloads.GUESSED:
+        downloads.a_notebook_hands_out_its_worksheet(stem)
     for first in range(len(report.HOSTILE)):
         report.names_are_shown_as_they_are_in_pdf(first)
     told = f"{len(handout.SOUND)} patterns, {len(handout.PLANS)} plans and {len(report.HOSTILE)} reports are printed"

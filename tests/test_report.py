@@ -852,7 +852,7 @@ class TestHostileText:
             found.sheet.title.strip()
         ]
 
-    @pytest.mark.parametrize("first", range(0, len(HOSTILE), 3))
+    @pytest.mark.parametrize("first", range(0, len(HOSTILE), 6))
     def test_is_shown_as_it_is_in_pdf(self, first):
         names_are_shown_as_they_are_in_pdf(first)
 
