@@ -127,6 +127,8 @@ def triangle_between(width: float, height: float, seam: float) -> tuple[float, f
 
     >>> [round(side, 3) for side in triangle_between(3, 3, 0.25)]
     [3.809, 3.809, 3.5]
+    >>> [round(side, 3) for side in triangle_between(0.25, 0.25, 0.25)]
+    [1.059, 1.059, 0.75]
     """
     given = {"width": width, "height": height}
     measures = ("triangle across", "width"), ("triangle up", "height"), ("strip", "height")
