@@ -90,7 +90,13 @@ SLIPS = [
     ("cloth of no unit, a number", 'bought = "1 yd"', "bought = 2", "", "got 2"),
     ("no such cloth", 'fabric = "cream"', 'fabric = "Cream"', "", "which is no [fabric]; the sheet has navy, cream"),
     ("a name given twice", 'part = "B"', 'part = "A"  ', "", "two parts, units, blocks or steps are called 'A'"),
-    ("the setting in itself", 'block = "four"', 'block = "setting"', "", "only a step takes that: name a part or block"),
+    (
+        "the setting in itself",
+        'block = "four"',
+        'block = "setting"',
+        "",
+        "only a step takes that: name a part or block",
+    ),
     (
         "a name of the setting's",
         'part = "side"\nfabric',
