@@ -141,6 +141,41 @@ class TestEveryFigure:
             assert PAGE[: words.start].count("\n") + 1 == words.line
 
 
+class TestWhatIsLost:
+    @pytest.mark.parametrize(
+        "line",
+        [
+            'Cut 8 squares 3 1/2"; cut into triangles.',
+            'Cut 8 squares 3 1/2". Turn them into triangles.',
+            'Cut 8 squares 3 1/2" and mirror them',
+            'Cut 8 strips 3 1/2" x 20" in reverse pairs',
+            'Cut 8 bias strips 3 1/2" x 20"',
+            'Cut 8 squares 3 1/2" on the fold',
+            'Cut 8 squares 3 1/2" in pairs',
+            'Coral, on the bias:\n8 strips 3 1/2" x 20"',
+            'Coral\n8 squares 3 1/2"\nCut half of these diagonally.',
+            'Coral\n8 squares 3 1/2"\nCut a second set from lime.',
+        ],
+    )
+    def test_a_word_that_changes_what_is_cut_is_asked_about(self, line):
+        assert Reader(Page(line)).all().questions
+
+    def test_what_was_read_besides_is_the_answer_that_is_proposed(self):
+        read = Reader(Page('From navy, cut:\n8 squares 3 1/2"; cut into triangles\n6 squares 5"')).all()
+        (question,) = read.questions
+        assert question.words.line == 2 and "triangles" in question.text
+        assert [entry.data for entry in question.choices[0].changes] == [
+            {"fabric": "navy", "size": "3 1/2", "count": 8}
+        ]
+        assert [entry.data for entry in read.entries] == [{"fabric": "navy", "size": "5", "count": 6}]
+
+    def test_no_head_holds_below_one_that_is_not_understood(self):
+        read = Reader(Page('From navy, cut:\n8 squares 3"\nFrom your favorite 3 florals, cut:\n4 squares 6"')).all()
+        assert [entry.data.get("fabric") for entry in read.entries] == ["navy", None]
+        (question,) = read.questions
+        assert question.words.line == 3 and [choice.label for choice in question.choices] == ["navy"]
+
+
 class TestDraft:
     def test_the_page_of_the_guide_gives_what_the_guide_types(self):
         drafted, typed = pattern.draft(FERRY, "ferry.txt").data(), tomllib.loads(walk())

@@ -355,10 +355,11 @@ class TestNumbers:
             {row.what: row for _, group in reversed(numbers(reviewed(path))) for row in group},  # its own size last
         )
         for cut in sheet.cut:
-            name = cut.part + ("" if cut.cut == "whole" else f", cut {cut.cut}")
+            name = cut.part + (f", cut {cut.cut}" if cut.diagonal else f", {cut.shape}" if cut.shape else "")
             assert rows[f"{name}: how many"].printed == str(cut.count)
-            size = rows[f"{name}: strip width" if cut.strip else f"{name}: size"].printed
-            assert size.startswith(sheet.quoted((cut.size or (cut.strip,))[0]).removesuffix(f" {sheet.units}"))
+            strip = cut.strip or (cut.shape and cut.strip_width)
+            size = rows[f"{name}: strip width" if strip else f"{name}: size"].printed
+            assert size.startswith(sheet.quoted(strip or cut.size[0]).removesuffix(f" {sheet.units}"))
             assert (cut.triangles is None) or rows[f"{name}: triangles"].printed == str(cut.triangles)
             assert (cut.finished is None) or f"{name}: finished size" in rows
         for name, fabric in sheet.fabric.items():

@@ -195,6 +195,8 @@ def _on_point(entries):
         and (made is None or squares is not None or made == across * down + (across - 1) * (down - 1))
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
+    if squares is not None:  # with as many blocks as are made, where some setting has them
+        fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
     fits.sort(key=lambda fit: abs(fit[0] / fit[1] - _proportion(entries)))
     words = corners[-1].words
     told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"

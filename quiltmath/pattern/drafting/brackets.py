@@ -3,6 +3,7 @@ and what stands behind a dash or a semicolon as others put it in brackets."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -17,6 +18,10 @@ PLAIN = frozenset({"count", "word", "article", "and", "punct", "for", "role", "n
 _CUTS = ("cut", "into", "once", "twice", "from", "of_each", "wof", "strip")
 _OPENS = ("need", "aside", "includes", "ref", "left_over")
 _TOLD = ("count", "triangles", "unit", "total", "punct", *MEASURES, *_OPENS)
+_SHOWS = re.compile(
+    r"\b(?:cent(?:er|r)ed|running|runs|facing|pointing|upright|vertical(?:ly)?|horizontal(?:ly)?|directional|nap)\b"
+)
+"""How the print lies on a piece: "with a flower centered in each", "stripe running the long way"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
 ROUNDED = Fraction(1, 5)
@@ -61,9 +66,14 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
     chunks = [part for one in chunks for part in _parted(one)]
     for place, one in enumerate(chunks):
         behind = chunks[place + 1 :]
-        if one.kind != "punct" or not behind:
+        told = count(chunks[:place], "count") and count(chunks[:place], *MEASURES)
+        if not told or not behind:
             continue
-        if not (count(chunks[:place], "count") and count(chunks[:place], *MEASURES)):
+        begins = one.kind == "punct" or page.plain.startswith("with", one.start)
+        shows = begins and _SHOWS.search(page.plain, one.end, behind[-1].end)
+        if shows and not count(behind, *FIGURES, "cut", "into", "once", "twice", "note"):
+            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
+        if one.kind != "punct":
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
         parted = sign in "-;" or sign == "," and behind[0].kind == "need"

@@ -81,17 +81,22 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     diagonally to make 4 corner triangles"."""
     flat = opened(chunks)
     diagonal, counts, last = all_of(flat, "once", "twice"), all_of(flat, "count"), context.last
-    if len(diagonal) != 1 or len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
+    if len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
         return None
-    words, entry, cut = page.words(chunks[0].start, chunks[-1].end), last[0], diagonal[0].kind
+    words, entry = page.words(chunks[0].start, chunks[-1].end), last[0]
+    ways = [one.kind for one in diagonal] or _ways(flat, counts[0].value, entry)
+    if len(ways) != 1:
+        return None
+    (cut,) = ways
     square = isinstance(entry.data.get("size"), str) and "cut" not in entry.data
-    if not square or page.lines_between(entry.words.end, words.start):
+    if not square or page.lines_between(entry.words.end, words.start) > count(flat[:1], "cut", "into"):
         return None
     if is_part(chunks, page):
         return Reading(questions=(Question(words, "how many of these squares stay whole?"),))
-    if counts[0].value != entry.data.get("count", 0) * GIVES[cut]:
-        gives = entry.data.get("count", 0) * GIVES[cut]
-        told = counts[0].value
+    told, gives = counts[0].value, entry.data.get("count", 0) * GIVES[cut]
+    if not diagonal and told == GIVES[cut]:  # of each square
+        told = gives
+    if told != gives:
         printed = Choice(f"{told} as printed, to be checked", (entry.but(cut=cut, triangles=told),))
         right = Choice(f"{gives} triangles", (entry.but(cut=cut),))
         asked = f"these squares give {gives} triangles, not {told}: which is right?"
@@ -99,9 +104,37 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     role = naming.role(flat, context, page.plain)
     if role == "setting triangle":
         role = "side triangle" if cut == "twice" else ""
-    changed = replace(entry.but(cut=cut, triangles=counts[0].value), role=entry.role or role)
+    changed = replace(entry.but(cut=cut, triangles=told), role=entry.role or role)
     kept.put(entry, changed)
     context.last = (changed,)
+    kept.understood.append(words)
+    return Reading()
+
+
+def _ways(flat, told, entry):
+    """How squares are cut of which so many triangles are told, in all or of each: once, twice, or either."""
+    if not count(flat, "triangles") or not count(flat, "cut", "into"):
+        return []
+    squares = {1} if count(flat, "each", "of_each") else {1, entry.data.get("count", 0)}
+    return [cut for cut, gives in GIVES.items() if told in {gives * number for number in squares}]
+
+
+def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """Squares below the present head that are cut on the diagonal and named by their size: "Cut the 2 7/8 in squares in
+    half diagonally"."""
+    flat = opened(chunks)
+    diagonal, sizes = all_of(flat, "once", "twice"), all_of(flat, "length")
+    told = len(diagonal) == 1 and len(sizes) == 1 and count(flat, "squares") and flat[0].kind in ("cut", "into")
+    if not told or any(one.kind not in OF_DIAGONALS | {"length"} or one.kind == "count" for one in flat):
+        return None
+    (size,) = sizes[0].value.texts
+    squares = [one for one in kept.entries if one in context.below and one.data.get("size") == size]
+    if len(squares) != 1 or "cut" in squares[0].data:
+        return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    changed = replace(squares[0].but(cut=diagonal[0].kind), remarks=(*squares[0].remarks, words.text))
+    kept.put(squares[0], changed)
+    context.last, context.below = (changed,), tuple(changed if one is squares[0] else one for one in context.below)
     kept.understood.append(words)
     return Reading()
 

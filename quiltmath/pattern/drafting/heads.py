@@ -8,7 +8,9 @@ from typing import NamedTuple
 from . import naming
 from .chunks import FIGURES, chunked
 from .figures import number
+from .listed import LETTERED, names
 from .model import Context
+from .strips_above import REST
 from .vocabulary import COLOURS, OF_FABRIC, trade_name
 
 SECTIONS = {
@@ -28,21 +30,27 @@ MOST_FABRICS = 4
 """No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
-_FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of)(?:\s+pieces)?"
+_FOLLOWING = (
+    r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
+)
 _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
 )
+_ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
+_LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
-      (?:from|out\s+of|of(?=\s+the)|using|for)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left>{_LEFT})?
-      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?cut\b
+      (?:from|out\s+of|of(?=\s+the)|using|for|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
+      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{_FOLLOWING})? \s*[:,-]*
-    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
-      (?:from|using)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<left2>{_LEFT})?
+    | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
+      (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
+      (?P<left2>{_LEFT})?
       (?P<name2>[^:;.]*?)\s*(?::|$)
     )""",
     re.VERBOSE,
@@ -53,21 +61,10 @@ _FROM_EACH = re.compile(
 )
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
-_NO_NAME = [
-    re.compile(words, re.IGNORECASE)
-    for words in (
-        r"^\W+|[\s:,-]+$",
-        r"^(?:(?:the|your|each|remaining|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
-        r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
-        r"^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
-        r"^[\"'\s]+|[\"'\s]+$",
-    )
-]
-"""What stands around the name of a fabric in a list of them."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
-    r"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,\s*cut|,)?\s*",
+    rf"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,?\s*cut\s+{_FOLLOWING}|\s+as\s+follows|,\s*cut|,)?\s*",
     re.DOTALL,
 )
 """What may stand around the name of a fabric in its head."""
@@ -75,19 +72,20 @@ _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
-_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers?\b|\bremnants?\b")
+_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
 _PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
 )
-_AND = r"\s*(?:,|&|\band\b|-|–|—|\bto\b|\bthrough\b)\s*(?:and\s+)?"
-_LETTERED = re.compile(
-    rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
-    re.IGNORECASE,
-)
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
+_ALONG = re.compile(
+    r"[\s,(-]*(?:cut\s+)?(?:(?:on|along|from)\s+the\s+)?"
+    r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
+)
+"""That pieces are cut along the selvage, behind the name of their fabric."""
+_REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -110,6 +108,8 @@ class Head(NamedTuple):
     doubtful: bool = False
     """Whether it may be the name of a fabric, or of anything else."""
     lengthwise: bool = False
+    of_prints: tuple[int, ...] = ()
+    """From how many prints of each of its fabrics, where each has a number of its own."""
     of_line: bool = False
     """Whether it holds for its own line alone."""
     piece: str = ""
@@ -156,8 +156,17 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        return _bare(page, *match.span("name"), match.end(), end, context)
-    return _bare(page, start, end, end, end, context) if end - start < 60 else None
+        return _alone(page, *match.span("name"), match.end(), end, context)
+    return _alone(page, start, end, end, end, context) if end - start < 60 else None
+
+
+def _alone(page, start, stop, rest, end, context):
+    """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
+    along = _ALONG.search(page.plain[start:stop])
+    if not along or not along.start():
+        return _bare(page, start, stop, rest, end, context)
+    found = _bare(page, start, start + along.start(), rest, end, context)
+    return found and found._replace(lengthwise=True)
 
 
 def _spoken(page, match, context):
@@ -166,8 +175,19 @@ def _spoken(page, match, context):
         return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
     name = "name" if match["name"] is not None else "name2"
     start, stop = match.span(name)
-    prints = number(page.plain, start, stop)
+    along = bool(match["along"] or match["along2"] or match["along3"])
     each = match["each"] or match["each2"]
+    left = match["left"] or match["left2"] or ""
+    if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
+        alone = not page.plain[match.end() :].partition("\n")[0].strip()
+        holds = alone and context.fabrics and not context.per_print
+        return Head(context.fabrics, match.end(), remaining=True, strong=True) if holds else None
+    if along and page.plain[start:stop] in ("fabric", "grain"):
+        return Head(context.fabrics, match.end(), strong=True, lengthwise=True)
+    grouped = _grouped(page, start, stop, context) if each else None
+    if grouped:
+        return grouped._replace(rest=match.end())
+    prints = number(page.plain, start, stop)
     if prints is not None:
         if not prints.whole or prints.doubt:
             return None
@@ -175,7 +195,9 @@ def _spoken(page, match, context):
     sets = _times(match["sets"])
     if match["sets"] and not sets:
         return None
-    kinds = {chunk.kind for chunk in chunked(page.plain, start, stop)}
+    said = chunked(page.plain, start, stop)
+    kinds = {chunk.kind for chunk in said}
+    along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
@@ -220,11 +242,29 @@ def _spoken(page, match, context):
         return None  # a line of words that begins with "from"
     if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
         prints = each = None
-    remaining = bool(match["left"] or match["left2"])
     scraps = bool(_SCRAPS.search(page.plain, start, stop))
-    return Head(
-        fabrics, match.end(), int(prints.value) if prints else None, bool(each), sets or 1, "", remaining, scraps, True
-    )
+    counted = int(prints.value) if prints else None
+    found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
+    return found._replace(lengthwise=along)
+
+
+def _grouped(page, start, stop, context):
+    """The head "From each of 4 reds and 4 blues": several fabrics, of so many prints each."""
+    fabrics, prints = [], []
+    for part in re.split(r",|\band\b|&|\+", page.text[start:stop]):
+        part = part.strip()
+        counted = number(part.casefold(), 0) if part else None
+        if part and (counted is None or not counted.whole or counted.doubt):
+            return None
+        name = " ".join(part[counted.end :].split()) if counted else ""
+        if counted and (not name or re.search(r"\d", name)):
+            return None
+        if counted:
+            fabrics.append(naming.known(name, context.known) or name)
+            prints.append(int(counted.value))
+    if len(fabrics) < 2:
+        return None
+    return Head(tuple(fabrics), stop, per_print=True, strong=True, of_prints=tuple(prints))
 
 
 def _each_piece_of(page, start, stop, match, context):
@@ -272,47 +312,10 @@ def _times(words):
     return int(found.value) if found and found.whole and found.end == len(words) else None
 
 
-def names(page, start, stop, context):
-    """The fabrics that these words name, each as the page first called it; None where other things stand there."""
-    lettered = _LETTERED.fullmatch(page.plain, start, stop)
-    if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
-        return None
-    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
-    if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
-        return None
-    whole = naming.known(page.text[start:stop], context.known)
-    if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
-        return (whole,)
-    return tuple(naming.known(part, context.known) or part for part in parts)
-
-
-def _parts(page, start, stop):
-    """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
-    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
-    lettered = _LETTERED.fullmatch(text)
-    if lettered:
-        return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
-    found = []
-    for part in re.split(r",|;|\band\b|&|/|\+", text):
-        for words in _NO_NAME:
-            part = words.sub("", part.strip())
-        if part:
-            found.append(" ".join(part.split()))
-    return found
-
-
-def _letters(said):
-    """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
-    found: list[str] = []
-    for stretch in re.finditer(
-        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
-    ):
-        one, other = stretch["one"], stretch["other"] or stretch["one"]
-        if one.isdigit() != other.isdigit():
-            return []
-        first, last = (int(one), int(other)) if one.isdigit() else (ord(one), ord(other))
-        found += [str(value) if one.isdigit() else chr(value) for value in range(first, last + 1)]
-    return found
+def _is_of_fabric(name):
+    """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
+    said = set(re.findall(r"[a-z]+", name.casefold()))
+    return bool((said | {word.removesuffix("s") for word in said}) & (COLOURS | OF_FABRIC))
 
 
 def _bare(page, start, stop, rest, end, context):
@@ -326,12 +329,8 @@ def _bare(page, start, stop, rest, end, context):
         words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
         fabrics = names(page, start, each.start(), context) if words else None
         return Head(fabrics, rest, per_print=len(fabrics) == 1, strong=True) if fabrics else None
-    along = next((one for one in chunked(page.plain, start, stop) if one.kind == "lengthwise"), None)
-    if along is not None and along.start > start:
-        found = _bare(page, start, start + len(page.plain[start : along.start].rstrip(" ,-(")), rest, end, context)
-        return found and found._replace(lengthwise=True)
     text = page.plain[start:stop]
-    if _LETTERED.fullmatch(text):
+    if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
     if place:
@@ -379,7 +378,8 @@ def _bare(page, start, stop, rest, end, context):
     fabrics = names(page, start, stop, context)
     if not fabrics or len(fabrics) > MOST_FABRICS:
         return None
-    if all({*re.findall(r"[a-z]+", name.casefold())} & (COLOURS | OF_FABRIC) for name in fabrics):
+    told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
+    if told or all(_is_of_fabric(name) for name in fabrics):
         scraps = context.section == "buying" and bool(_SCRAPS.search(text))
         return (
             Head(fabrics, rest, scraps=scraps)

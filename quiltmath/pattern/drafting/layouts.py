@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
@@ -103,26 +104,31 @@ def _checkers(entries):
     number = _blocks(entries)
     if number is None or any(one.table in ("block", "unit", "strip_set") and "rows" in one.data for one in entries):
         return
-    for one, other in combinations(_plain_squares(entries), 2):
+    for pair in combinations(_plain_squares(entries), 2):
+        (one, _), (other, _) = pair
         if one.data["size"] != other.data["size"] or one.data.get("fabric") == other.data.get("fabric"):
             continue
-        a, b = sorted((one, other), key=lambda line: -line.data["count"])
-        if a.data["count"] % number or b.data["count"] % number:
+        (a, many), (b, few) = sorted(pair, key=lambda line: -line[1])
+        if many % number or few % number:
             continue
-        more, fewer = a.data["count"] // number, b.data["count"] // number
+        more, fewer = many // number, few // number
         side = next((side for side in range(2, LARGEST_CHECKER + 1) if side * side == more + fewer), 0)
         if side and more == (side * side + 1) // 2:
-            yield _checker(a, b, number, side)
+            yield _checker(a, b, number, (more, fewer), side, _only(entries, "block"))
 
 
-def _checker(a, b, number, side):
-    """The question whether these two are the squares of a checkered block."""
+def _checker(a, b, number, each, side, block):
+    """The question whether these two are the squares of a checkered block, so many of each in one; of the `block` that
+    is told already, where there is one."""
     rows = [" ".join((a.name, b.name)[(across + down) % 2] for across in range(side)) for down in range(side)]
     name = CHECKERS.get(side, "checkerboard")
-    more, fewer = a.data["count"] // number, b.data["count"] // number
-    told = " and ".join(f"{one.data['count']} of {one.name} ({one.data.get('fabric', 'no fabric')})" for one in (a, b))
+    more, fewer = each
+    told = " and ".join(
+        f"{number * count} of {one.name} ({one.data.get('fabric', 'no fabric')})" for one, count in zip((a, b), each)
+    )
     words = max(a.words, b.words, key=lambda one: one.start)
-    taken = Entry("block", {"rows": rows, "count": number}, words, name)
+    told_so_far = block if block is not None else Entry("block", {"count": number}, words, name)
+    taken = replace(told_so_far, data={**told_so_far.data, "rows": rows})
     return Question(
         words,
         f"{told}: is each of {number} blocks a {name} of {more} and {fewer}?",
@@ -131,11 +137,14 @@ def _checker(a, b, number, side):
 
 
 def _plain_squares(entries):
-    """Squares that are cut whole and have no place of their own, under names that a row can hold as they are."""
+    """(line, how many in all) of squares that are cut whole and have no place of their own, under names that a row can
+    hold as they are."""
+    prints = {one.name: one.data["prints"] for one in entries if one.table == "fabric" and "prints" in one.data}
     for one in entries:
         plain = isinstance(one.data.get("size"), str) and "cut" not in one.data and not one.role
-        if one.table == "cut" and plain and isinstance(one.data.get("count"), int) and one.name.isalnum():
-            yield one
+        count = one.data.get("count", one.data.get("per_print", 0) * prints.get(one.data.get("fabric"), 0))
+        if one.table == "cut" and plain and isinstance(count, int) and count and one.name.isalnum():
+            yield one, count
 
 
 def _blocks(entries):

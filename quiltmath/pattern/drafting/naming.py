@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
@@ -46,6 +47,7 @@ _SAME = {
 }
 
 
+@lru_cache(maxsize=1024)  # each head is held against the names of all fabrics
 def key(name: str) -> frozenset[str]:
     """The words of a fabric's name that tell it from others.
 

@@ -10,6 +10,7 @@ from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .counted import about_so_many, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -72,6 +73,7 @@ def _from_what(chunks, context, page):
     """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
     is that of the line before."""
     flat = opened(chunks)
+    flat = [one for one in flat if page.plain[one.start : one.end] != "the"]
     behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
     remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
     scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)
@@ -135,7 +137,9 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    chunks, about = _about(chunks, page)
+    chunks, about = about_so_many(chunks, page)
+    chunks, of_sets = in_sets(chunks, page)
+    about += of_sets
     chunks = triangles.whole_line(
         article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
     )
@@ -242,17 +246,6 @@ def _miscounted(squares, cut, told, read, chunks, page):
             choices.append(Choice(label, tuple(one.but(cut=other) for one in read.entries)))
     choices.append(Choice(f"{told} as printed, to be checked", read.entries))
     return asked(chunks, page, f"these squares give {gives} triangles, not {told}: which is right?", *choices)
-
-
-def _about(chunks, page):
-    """The chunks without an "about" before their count, and the remark that it is there."""
-    place = next(
-        (at for at, one in enumerate(chunks[:-1]) if one.kind == "caution" and chunks[at + 1].kind == "count"), None
-    )
-    said = page.plain[chunks[place].start : chunks[place].end] if place is not None else ""
-    if not said.startswith(("about", "approx")):
-        return chunks, ()
-    return [*chunks[:place], *chunks[place + 1 :]], (f"about {chunks[place + 1].value}",)
 
 
 def _of_either_side(measured, printed, chunks, context, page):

@@ -22,6 +22,7 @@ _OF_SOMEBODY = re.compile(
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
+_THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -29,6 +30,8 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence with figures tells what is done with pieces, or of something else, and cuts none of a size
     itself."""
     flat = opened(chunks)
+    if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
+        return True
     cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import buying, following, for_each_block, heads, naming
+from . import accounted, buying, doubtful, following, for_each_block, heads, naming
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -41,8 +41,10 @@ class Reader(Rows):
 
     def all(self) -> Kept:
         """The whole page."""
-        for start, end in self.page.lines():
+        lines = self.page.lines()
+        for start, end in lines:
             self._line(start, end)
+        accounted.ask_what_is_lost(self.page, lines, self.read)
         self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
@@ -262,6 +264,7 @@ class Reader(Rows):
             found = found and found._replace(fabrics=())
         if found is None:
             self._sentences(start, end)
+            self._below_no_head(start, end)
             return
         found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
         if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
@@ -288,6 +291,17 @@ class Reader(Rows):
                 self.context.times = before.times if not found.times > 1 else self.context.times
             if found.strong and found.role:  # "For binding, cut …" tells of its own line
                 self.context.role = before.role
+
+    def _below_no_head(self, start, end):
+        """Let no head hold below a line that is made as one and was not understood: of what is below it is asked."""
+        words, read, here = self.page.words(start, end), self.read, self.context
+        asked = [one for one in read.questions[-1:] if one == Question(words, doubtful.NOT_UNDERSTOOD)]
+        if accounted.heads_what_is_cut(self.page, start, end) and (asked or read.remarks[-1:] == [words]):
+            self._apply(heads.Head((), 0))
+            here.doubtful = words
+            if asked:
+                read.questions.pop()
+                read.remarks.append(words)
 
     def _head_by_purchase(self, read):
         """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of
@@ -373,10 +387,10 @@ class Reader(Rows):
         words = self.page.words(start, end)
         if found.doubtful:
             self.context.doubtful = words
-        for name in found.fabrics:
-            if found.prints:
+        for name, prints in zip(found.fabrics, found.of_prints or (found.prints,) * len(found.fabrics)):
+            if prints:
                 piece = {"piece": found.piece} if found.piece else {}
-                self.read.add(Entry("fabric", {"prints": found.prints, **piece}, words, name))
+                self.read.add(Entry("fabric", {"prints": prints, **piece}, words, name))
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)

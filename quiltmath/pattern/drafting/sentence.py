@@ -47,6 +47,9 @@ class Sentence:
         triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
         if triangles is not None:
             return triangles
+        of_size = following.cut_by_size(chunks, self.read, self.context, self.page)
+        if of_size is not None:
+            return of_size
         total = following.total(chunks, self.read, self.context, self.page)
         if total is not None:
             return total

@@ -103,7 +103,7 @@ class Sentences(Sentence):
             self.shared = [one for one in flat if one.kind not in ("punct", "cut")]
             self.read.understood.append(words)
             return
-        read = self._reading(chunks) or self._in_parts(chunks)
+        read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
@@ -122,6 +122,23 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _along_the_selvage(self, chunks):
+        """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
+        fabric"; asked where that may be said of the last alone."""
+        if chunks[-1].kind != "lengthwise" or count(chunks, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
+            return None
+        of = next((place for place, one in enumerate(chunks) if one.kind == "from"), None)
+        whole = chunks[: -1 if of is None else of]
+        read = self._reading(whole) or self._in_parts(whole)
+        if read is None or read.questions or len(read.entries) < 2:
+            return None
+        along = tuple(map(_along_the_selvage, read.entries))
+        if of is not None:
+            return replace(read, entries=along)
+        words = self.page.words(chunks[0].start, chunks[-1].end)
+        choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
+        return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""
@@ -158,7 +175,9 @@ class Sentences(Sentence):
         if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
             following.labelled(flat[0].value, words, self.read, self.context)
             return
-        if count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
+        of_a_fabric = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
+        from_another = flat[0].kind == "cut" and count(flat, "from") and of_a_fabric
+        if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
         if self.context.last and _AS_BEFORE.search(words.text.casefold()):
@@ -175,8 +194,7 @@ class Sentences(Sentence):
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        named = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
-        if (self.context.fabrics or named) and self._may_be_a_head(chunks, words):
+        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 

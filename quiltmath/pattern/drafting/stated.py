@@ -94,6 +94,7 @@ def _block_name(chunks, page):
             word = page.text[one.start : one.end]
             if word.casefold() not in OF_SIZE | SETTING | {
                 "the",
+                "there",
                 "each",
                 "all",
                 "your",

@@ -18,9 +18,13 @@ _LEFT = re.compile(
     r"(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
 )
+REST = (
+    r"remainder|rest|left-?overs?|what(?:\s+(?:is|was)|'s)\s+left(?:\s+over)?|what\s+(?:remains|you\s+have\s+left)"
+    r"|(?:remaining|left-?over)\s+(?:pieces?|fabrics?|parts?|portions?|strips?)|remaining(?=\s+strip)"
+)
+"""What is left of a fabric, or of strips."""
 _REST = re.compile(
-    r"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?"
-    r"(?:remainder|rest|remaining(?=\s+strip)|leftovers?|what(?:\s+is|'s)\s+left)\s*"
+    rf"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*"
     r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*cut\b"
 )
 

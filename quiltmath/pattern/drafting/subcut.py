@@ -83,7 +83,20 @@ class Share(NamedTuple):
         behind = [one for one in chunks if one.start >= self.end]
         if not self.each:
             return behind
-        return None if strips is None else [_times(one, strips) for one in behind]
+        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips)
+
+
+def _of_all(chunks, strips):
+    """The chunks without a total at their end that the pieces of so many strips come to: "for a total of 55"."""
+    counts = all_of(chunks, "count")
+    if len(counts) != 2 or counts[1].value != counts[0].value * strips:
+        return chunks
+    before = chunks[: chunks.index(counts[1])]
+    while before[-1].kind in ("article", "for", "make", "total", "punct"):
+        before = before[:-1]
+    told = chunks[len(before) :]
+    left = all(one.kind in ("article", "for", "make", "total", "punct", "count", *NOUNS) for one in told)
+    return before if left and len(told) > 1 else chunks
 
 
 def _times(chunk, strips):

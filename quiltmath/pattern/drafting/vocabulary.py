@@ -15,6 +15,7 @@ _TWICE = (
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
+_THEM = r"(?:these|those|them|each|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
 
@@ -47,10 +48,10 @@ PHRASES: dict[str, str] = {
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
-    r"|quarter-?cut|cut\s+diagonally\s+both\s+ways",
+    rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})",
     "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
-    rf"|{_DIAGONAL}|[◩◪⧄⧅]",
+    rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
@@ -229,7 +230,7 @@ HANDLED = {
 PROSE = HANDLED | {
     "alternate", "alternating", "baste", "begin", "beginning", "chain", "clip", "continue", "finger",
     "iron", "keep", "label", "layer", "match", "measure", "nest", "open", "pressing",
-    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "unfold",
+    "refer", "referring", "sewn", "spray", "stack", "starch", "starting", "store", "trace", "unfold",
     "leave", "tie", "tuft", "using", "wash"
 }
 """What a sentence begins with that tells of sewing."""

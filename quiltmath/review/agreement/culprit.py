@@ -14,6 +14,7 @@ import numpy as np
 from ...making.rounding import ROUNDING
 from .agreed import Agreement
 from .figures import Figure
+from .measures import SLACK
 from .miscounted import Miscounted
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
@@ -208,7 +209,13 @@ class _Table:
         several = [figures for figures in alike.values() if len({figure.path for figure in figures}) > 1 and self.seams]
         tried = (self._try(Correction(dict.fromkeys(each, -self.seams), unseamed=True)) for each in several)
         better = [one for one in tried if one is not None and (first is None or one.more <= first.more)]
-        return _likeliest(better)[0] if better else None
+        exact = [one for one in better if self._to_nothing(one)]  # what is trimmed later would bear any seams
+        return _likeliest(exact)[0] if exact else None
+
+    def _to_nothing(self, tried):
+        """Whether what a correction settles comes to nothing by it, not only to less than it may be."""
+        after = self._after(tried.correction)
+        return all(abs(after[number]) <= SLACK for number in tried.settled)
 
     def _both_unseamed(self, first):
         """One side of a piece without its seams, and the other side too: where evidence then agrees better."""

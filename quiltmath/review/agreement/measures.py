@@ -240,7 +240,7 @@ class Measures:
             return self._of_strips(name)
         if step_giving(sheet, name) is not None:
             return self._of_step(name) or self._as_cut(name)
-        return self._as_sewn(("unit", name), name)
+        return self._as_sewn(("unit", name), name) if name in sheet.unit else None
 
     def _of_part(self, cut: Cut):
         if cut.shape is not None:

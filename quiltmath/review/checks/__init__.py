@@ -6,12 +6,13 @@ All that belongs to a check stands in its class (see `check.Check`); to add one,
 from .bias import BiasOutside
 from .bought import BackingSmall, BattingSmall, BindingShort, FabricShort
 from .check import Check
+from .counts import PieceCount
 from .edges import LostPoints, NoAllowance, WrongTriangles
 from .order import OrderOfWork
 from .prints import PrintTurned
 from .sewn import EdgesDiffer, FinishedSize
 from .sizes import CutSize
-from .stated import NotStated, PieceCount
+from .stated import NotStated
 from .strips import BorderLength, StripShort
 
 CHECKS: tuple[Check, ...] = (

@@ -165,7 +165,7 @@ class _Rows:
         taken, found = self.review.reading.in_pieces(name), self.found("fabric", name, "pieces")
         if taken.refused or not taken.pieces:
             none = "larger than a piece of fabric" if taken.refused else "nothing cut from it"
-            return Number(*what, printed, none, TAKEN)
+            return Number(*what, printed, none, DIFFERS if self.found("fabric", name) else TAKEN)
         size = self.ruler.sizes(self.sheet.fabric_piece(name)[::-1])
         ours = f"{taken.enough} of {size} will do{each}"
         short = counted(fabric.each, taken.enough) if found else ""
@@ -176,7 +176,7 @@ class _Rows:
         each = f", of each of {prints} prints" if prints > 1 else ""
         what, printed = (name, "to buy"), self.ruler.cloth(fabric.bought) + each
         plan, found = self.review.reading.plan(name), self.found("fabric", name, "bought")
-        mark = DIFFERS if found else TAKEN
+        mark = DIFFERS if found or self.found("fabric", name) else TAKEN
         if plan.refused:
             return Number(*what, printed, "a piece is wider than the fabric", mark)
         if not plan.pieces or plan.many:

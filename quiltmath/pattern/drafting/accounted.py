@@ -1,0 +1,260 @@
+"""What a page says of how pieces are cut, held against what was made of it: what nothing took up is asked about."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from .brackets import set_off
+from .chunks import MEASURES, Chunk, chunked, count
+from .kept import Kept
+from .model import Choice, Entry, Question, Words
+from .page import Page
+from .triangles import DIAGONAL, GIVES
+from .vocabulary import COLOURS, OF_FABRIC
+
+_CUT = ("cut", "binding")
+_PIECES = {*_CUT, "fabric"}
+FARTHEST = 40
+"""Entries: no sentence says more of one that stands farther above it."""
+_COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
+_CHANGES = re.compile(
+    r"(?:mirror|revers|fold|pair|half\b|halv|quarter|third|doubl|bias|twice|once|except|minus)\w*", re.IGNORECASE
+)
+"""What changes how many pieces are cut, or their shape."""
+_OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
+"""Of these, what no cut on the diagonal says."""
+_OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
+"""The keys that hold what is said of each."""
+_NAMES_NOTHING = re.compile(
+    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
+    r"|together|half|cut|bias|fold)\b",
+    re.IGNORECASE,
+)
+"""A name that holds such a word is none of a fabric."""
+_SAYS_CUT = (
+    r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
+)
+_HEAD = re.compile(_SAYS_CUT, re.DOTALL)
+_OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
+_MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
+_OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
+"""What parts a cut from the pieces before it: "6 squares 4 in and, cut once diagonally, 5 squares 3 7/8 in"."""
+_OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "strip_set", "sew")
+
+
+class _Said(NamedTuple):
+    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line."""
+
+    chunk: Chunk
+    text: str
+    noted: bool
+    before_size: bool
+
+
+def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
+    """Whether a line without a size is made as the heads are that say from what the lines below it are cut.
+
+    >>> page = Page("From the pile by the door, cut:")
+    >>> heads_what_is_cut(page, 0, len(page.text))
+    True
+    """
+    chunks = chunked(page.plain, start, end)
+    return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunks, *MEASURES, *_OF_WHAT_IS_CUT)
+
+
+def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> None:
+    """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
+    read of it is the answer that is proposed."""
+    made, gone = _Made(page, lines, kept), set()
+    for line in lines:
+        lost: dict[Words, list[str]] = {}
+        read: dict[Words, list[Entry]] = {}
+        for said in _said(page, *line):
+            heard = made.hearing(said, line)
+            if heard is None or any(id(one) in gone for one in heard):
+                continue
+            nameless = next(filter(None, map(_nameless, heard)), "")
+            if not nameless and made.is_heard(said, heard, line):
+                continue
+            of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
+            words = heard[0].words if of_one else page.words(*line)
+            lost.setdefault(words, []).append(nameless or said.text)
+            read[words] = [*read.get(words, []), *(one for one in heard if one not in read.get(words, []))]
+        for words, texts in lost.items():
+            whole = {id(one) for one in read[words]} | {id(one) for one in made.over(line) if one.words == words}
+            cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
+            taken = (*cut, *(one for one in read[words] if one.table == "fabric" and _nameless(one)))
+            gone |= {id(one) for one in taken}
+            kept.understood += [one.words for one in cut if one.words != words]
+            told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
+            choices = (Choice("nothing, as it is read", taken),)
+            kept.questions.append(Question(words, f"what does {told} change here?", choices))
+    kept.entries = [one for one in kept.entries if id(one) not in gone]
+
+
+def _said(page, start, end) -> Iterator[_Said]:
+    """The chunks of a line, those of its brackets among them."""
+    chunks = chunked(page.plain, start, end)
+    notes = [one for one in set_off(chunks, page) if one.kind == "note"]
+    for one, behind in zip(chunks, [*chunks[1:], None]):
+        size = behind is not None and behind.kind in MEASURES
+        for part in _flat([one]):
+            noted = any(note.start <= part.start < note.end for note in notes)
+            yield _Said(part, page.plain[part.start : part.end], noted, size)
+
+
+def _flat(chunks):
+    for one in chunks:
+        yield from _flat(one.value) if one.kind == "note" else (one,)
+
+
+def _covers(words, said):
+    return words.start <= said.chunk.start < words.end
+
+
+class _Made:
+    """What was made of a page, found by the places of its words."""
+
+    def __init__(self, page, lines, kept):
+        self.page = page
+        self.starts = sorted(start for start, _ in lines)
+        self.entries = self._by_line((one.words, one) for one in kept.entries)
+        doubts = (head for head, _ in kept.below_doubts)
+        self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
+        self.told = self._by_line((one, one) for one in kept.instructions)
+        self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
+        self.questions = sorted(one.words.start for one in kept.questions)
+        self.strips: Counter[tuple[str, str]] = Counter()
+        for one in self.cut:
+            self.strips[one.data.get("strip_width", ""), one.data.get("fabric", "")] += one.data.get("strips", 0)
+
+    def _by_line(self, found):
+        """{where a line starts: what stands on it}."""
+        by_line: dict[int, list] = {}
+        for words, one in found:
+            first = max(bisect_right(self.starts, words.start) - 1, 0)
+            for start in self.starts[first : bisect_left(self.starts, words.end)]:
+                by_line.setdefault(start, []).append(one)
+        return by_line
+
+    def over(self, line):
+        """The entries on a line."""
+        return self.entries.get(line[0], [])
+
+    def hearing(self, said, line):
+        """The entries in which these words must be found; None where they are asked about, or tell of sewing."""
+        page, at = self.page, said.chunk.start
+        made = said.chunk.kind in ("triangles", "unit") and _MADE_OF_THEM.search(page.plain, line[0], at)
+        besides = [*self.asked.get(line[0], []), *([] if made else self.told.get(line[0], []))]
+        if any(_covers(one, said) for one in besides):
+            return None
+        of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
+        over = [one for one in self.over(line) if of_the_next or _covers(one.words, said)]
+        if over:
+            return over if {one.table for one in over} <= _PIECES else None
+        diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
+        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS
+        if of_head and _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES):
+            return self._below(at)
+        if not diagonal:
+            return None
+        place = bisect_left(self.cut, at, key=lambda one: one.words.start)
+        before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
+        told = [one for one in before if any(remark and remark in text for remark in one.remarks)]
+        return told or before[-1:] or None
+
+    def _below(self, at):
+        """The entries of the line right below a head, or behind it; None where that is asked about."""
+        place = bisect_left(self.cut, at, key=lambda one: one.words.start)
+        if place == len(self.cut):
+            return None
+        first = self.cut[place].words
+        if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
+            return None
+        return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
+
+    def is_heard(self, said, heard, line):
+        """Whether these words are found in what was made of them."""
+        chunk, text, plain = said.chunk, said.text, self.page.plain
+        keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
+        named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
+        if {one.table for one in heard} == {"fabric"}:
+            return True
+        if chunk.kind in DIAGONAL:
+            of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
+            return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
+        if chunk.kind == "unit":
+            return "cut" in keys or not _MADE_OF_THEM.search(plain, line[0], chunk.start)
+        if chunk.kind == "triangles":
+            return "cut" in keys or "triangle" in named or said.noted
+        if chunk.kind == "lengthwise":
+            return chunk.kind in keys or not any(map(_has_two_sides, heard))
+        if text.startswith("bias"):
+            return "style" in keys
+        if text in _COLOURS:
+            shown = said.noted and text not in COLOURS  # "stripe running the long way"
+            return shown or text in named or text in remarks.casefold()
+        if said.noted or any(sign in plain[slice(*line)] for sign in ("\t", " | ")):
+            return (
+                True  # a rule has held the brackets against their line, and the cells against the head of their column
+            )
+        if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
+            cut = "cut" in keys and not _OF_PIECES.match(text)
+            return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+        return self._is_counted(said, heard, keys, remarks, line)
+
+    def _is_counted(self, said, heard, keys, remarks, line):
+        """Whether a figure, or a word that multiplies it, is found in what was made of it; of other words nothing is
+        asked."""
+        chunk = said.chunk
+        if chunk.kind == "enough":
+            return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
+        if chunk.kind in ("each", "of_each"):
+            several = sum(one.table == "cut" for one in self.over(line)) > 1
+            return several or said.before_size or bool(keys & _OF_EACH or remarks)
+        if chunk.kind == "count":
+            return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
+        if chunk.kind in MEASURES:
+            values = [value for one in heard for value in one.data.values()]
+            texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            first, *_ = told = chunk.value.texts
+            return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)
+        return True
+
+    def _remarks(self, said, heard, line):
+        """What entries say besides, but for what is these words themselves."""
+        whole = self.page.words(*line).text
+        return " ".join(
+            remark for one in heard for remark in one.remarks if _covers(one.words, said) or remark not in whole
+        )
+
+    def _counts(self, entries):
+        """The counts that these entries hold, in all and with the strips that others are cut from; what a square gives
+        that is cut."""
+        found = {value for one in entries for value in one.data.values() if isinstance(value, int)}
+        found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
+        whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]
+        cut_up = {
+            one.data["count"] + self.strips[one.data.get("strip", ""), one.data.get("fabric", "")] for one in whole
+        }
+        of_each_strip = {
+            one.data["count"] // one.data["strips"]
+            for one in whole
+            if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
+        }
+        return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
+
+
+def _nameless(entry):
+    """What an entry calls its fabric, where that names none."""
+    name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
+    return name if _NAMES_NOTHING.search(name) else ""
+
+
+def _has_two_sides(entry):
+    return "strip" in entry.data or isinstance(entry.data.get("size"), list)

@@ -1,0 +1,73 @@
+"""The names of fabrics in a list of them: "the navy, the rust and what is left of the cream", "Fabrics A-D"."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from . import naming
+from .chunks import FIGURES, chunked
+from .model import Context
+
+if TYPE_CHECKING:
+    from .page import Page
+
+_NO_NAME = [
+    re.compile(words, re.IGNORECASE)
+    for words in (
+        r"^\W+|[\s:,-]+$",
+        r"^(?:(?:the|all|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
+        r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
+        r"\s+together$|^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
+        r"^[\"'\s]+|[\"'\s]+$",
+    )
+]
+"""What stands around the name of a fabric in a list of them."""
+_AND = r"\s*(?:,|&|\band\b|-|–|—|\bto\b|\bthrough\b)\s*(?:and\s+)?"
+LETTERED = re.compile(
+    rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
+    re.IGNORECASE,
+)
+
+
+def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...] | None:
+    """The fabrics that these words name, each as the page first called it; None where other things stand there."""
+    lettered = LETTERED.fullmatch(page.plain, start, stop)
+    if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
+        return None
+    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
+    if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
+        return None
+    whole = naming.known(page.text[start:stop], context.known)
+    if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
+        return (whole,)
+    return tuple(naming.known(part, context.known) or part for part in parts)
+
+
+def _parts(page, start, stop):
+    """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
+    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    lettered = LETTERED.fullmatch(text)
+    if lettered:
+        return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
+    found = []
+    for part in re.split(r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\band\b|&|/|\+", text):
+        for words in _NO_NAME:
+            part = words.sub("", part.strip())
+        if part:
+            found.append(" ".join(part.split()))
+    return found
+
+
+def _letters(said):
+    """The letters or numbers of a list, those of a stretch ("A-D", "1 to 4") one by one."""
+    found: list[str] = []
+    for stretch in re.finditer(
+        r"(?<!\w)(?P<one>[A-Za-z]|\d{1,2})(?:\s*(?:-|–|—|to|through)\s*(?P<other>[A-Za-z]|\d{1,2}))?(?!\w)", said
+    ):
+        one, other = stretch["one"], stretch["other"] or stretch["one"]
+        if one.isdigit() != other.isdigit():
+            return []
+        first, last = (int(one), int(other)) if one.isdigit() else (ord(one), ord(other))
+        found += [str(value) if one.isdigit() else chr(value) for value in range(first, last + 1)]
+    return found
