@@ -78,6 +78,16 @@ def with_cut(data, part, **changes):
     return {**data, "cut": [{key: value for key, value in cut.items() if value is not None} for cut in data["cut"]]}
 
 
+def with_binding(data, fabric, binding):
+    """The tables with this binding, cut from a fabric of its own that is bought as the others are."""
+    name = "binding cloth"
+    return {
+        **data,
+        "fabric": {**data.get("fabric", {}), name: {"bought": "3 yd", **fabric}},
+        "binding": {"fabric": name, **binding},
+    }
+
+
 def with_plenty(data):
     """The tables with more cloth bought than any fault takes."""
     data = deepcopy(data)
@@ -1125,24 +1135,17 @@ def binding(figures):
         yield Planted(
             "binding short",
             f"{few + 1 - count} strips",
-            {
-                **figures.data,
-                "fabric": {**figures.data["fabric"], "binding cloth": {"usable_width": "42 in", "bought": "2 yd"}},
-                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count, "join": "diagonal"},
-            },
+            with_binding(
+                figures.data, {"usable_width": "42 in"}, {"strip": "2 1/4 in", "count": count, "join": "diagonal"}
+            ),
             frozenset({"binding-short"}),
         )
     some = ceil((2 * (width + height) + 2) / (44 - 2 * figures.seam))
     if some * (40 - strip) < 2 * (width + height) + 1:
-        fabric = {**figures.data["fabric"], "binding cloth": {"bought": "2 yd"}}
         yield Planted(
             "binding short of narrow fabric",
             "not printed",
-            {
-                **figures.data,
-                "fabric": fabric,
-                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": some},
-            },
+            with_binding(figures.data, {}, {"strip": "2 1/4 in", "count": some}),
             frozenset({"binding-short"}),
             level="ask",
             most="ask",

@@ -13,6 +13,7 @@ from .faults import (
     resized,
     short_of_narrow_fabric,
     stands_upright,
+    with_binding,
     with_cut,
     with_plenty,
     with_value,
@@ -184,7 +185,8 @@ def figures_left_out(figures):
     yield "of blocks", data
     data = deepcopy(figures.data)
     for fabric in data.get("fabric", {}).values():
-        fabric.pop("bought", None)
+        for key in ("bought", "pieces", "piece"):
+            fabric.pop(key, None)
     yield "of cloth", data
 
 
@@ -362,11 +364,14 @@ def width_unsaid(figures):
 
 
 def size_little_off(figures):
-    """The printed size off by 2 in 100, or by nearly an inch, where nothing is bought for it."""
+    """The printed size off by 2 in 100, or by nearly an inch, where nothing is bought for it; by as much as seams that
+    are forgotten would make it, it has another reason."""
     data = {key: value for key, value in figures.data.items() if key not in ("binding", "backing", "batting")}
     for strength, share, inches in (("2 in 100", 1.02, 0), ("7/8 in", 1, -7 / 8)):
-        size = [figures.text(Fraction(round((side * share + inches) * 8), 8)) for side in figures.finished()]
-        yield strength, with_value(data, ["finished"], size)
+        more = [Fraction(round((side * share + inches) * 8), 8) - Fraction(side) for side in figures.finished()]
+        if any(by % Fraction(2 * figures.seam) for by in more):
+            size = [figures.text(Fraction(side) + by) for side, by in zip(figures.finished(), more)]
+            yield strength, with_value(data, ["finished"], size)
 
 
 def just_enough_cloth(figures):
@@ -396,14 +401,7 @@ def binding_enough(figures):
         count = ceil((2 * (width + height) + extra) / (42 - 2.25))
         yield (
             f"{extra} in over",
-            {
-                **figures.data,
-                "fabric": {
-                    **figures.data.get("fabric", {}),
-                    "binding cloth": {"usable_width": "42 in", "bought": "2 yd"},
-                },
-                "binding": {"fabric": "binding cloth", "strip": "2 1/4 in", "count": count},
-            },
+            with_binding(figures.data, {"usable_width": "42 in"}, {"strip": "2 1/4 in", "count": count}),
         )
 
 

@@ -381,3 +381,7 @@ class TestSupplied:
     def test_a_quilt_that_cannot_be_sewn_comes_back_as_it_is(self):
         reading = Reading(pattern.read_text(changed(EXAMPLE, ('"3 1/2"', '"1/4"'))))
         assert supplied(reading) is reading
+
+    def test_a_quilt_too_large_for_a_backing_goes_without_one(self):
+        sheet = supplied(Reading(settings.straight(across=220, down=2, block=4).sheet())).sheet
+        assert sheet.backing is None and sheet.binding.count and sheet.batting.size

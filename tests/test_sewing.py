@@ -607,7 +607,7 @@ class TestEdges:
         assert step.edge("right").limit == exactly(3.5)
         with pytest.raises(
             ValueError,
-            match=r"fabric of this panel stands 1.75 in past its \(\(1.75, 4.0\), \(1.75, 7.0\)\) edge",
+            match=r"fabric of this panel stands 1.75 in past its edge through \(1.75, 4.0\) and \(1.75, 7.0\)",
         ):
             step.edge(((1.75, 4.0), (1.75, 7.0)))
 

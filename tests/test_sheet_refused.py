@@ -91,6 +91,13 @@ SLIPS = [
     ("no such cloth", 'fabric = "cream"', 'fabric = "Cream"', "", "which is no [fabric]; the sheet has navy, cream"),
     ("a name given twice", 'part = "B"', 'part = "A"  ', "", "two parts, units, blocks or steps are called 'A'"),
     (
+        "the setting in itself",
+        'block = "four"',
+        'block = "setting"',
+        "",
+        "only a step takes that: name a part or block",
+    ),
+    (
         "a name of the setting's",
         'part = "side"\nfabric',
         'part = "setting"\nfabric',

@@ -109,6 +109,13 @@ class TestTheUnit:
         assert (verdict, kinds) == ("stop", [("cut-size", "stop")] * 2)
         assert "cut 3 3/4 by 5 in (exactly 3 3/4 by 5 in), for half-rectangle units that finish 3 by 4 in" in words
 
+    @pytest.mark.parametrize("finished", ["1/8 x 3/8", "3/8 x 4"])
+    @pytest.mark.parametrize("seam", ["1/4", "1/2"])
+    def test_one_that_is_too_small_for_its_seams_is_reviewed_like_others(self, finished, seam):
+        printed = f'[unit.one]\nfinished = "{finished}"'
+        _, found, _ = said(("[unit.one]", printed), ('seam = "1/4"', f'seam = "{seam}"'))
+        assert {check for check, _ in found} >= {"edges-differ"}
+
 
 class TestTheSlant:
     def test_rectangles_cut_as_the_units_slant_are_a_go(self):

@@ -3,7 +3,7 @@
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from functools import partial
+from functools import lru_cache, partial
 from html import escape
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -49,7 +49,7 @@ class Page(NamedTuple):
         >>> len(asked), len(twice.answered(asked[0]).answered(asked[1]).draft().questions)
         (2, 0)
         """
-        drafted = pattern.draft(self.text, self.name)
+        drafted = _drafted(self.text, self.name)
         answers = list(self.answers)
         given = {answer[:2] for answer in answers}
         while (found := _next(answers, drafted.questions)) is not None:
@@ -74,6 +74,11 @@ class Page(NamedTuple):
         """
         start, end = question.words.start, question.words.end
         return self._replace(text=self.text[:start] + words + self.text[end:])
+
+
+@lru_cache(maxsize=2)  # one page is drafted for each of its answers, and a long one takes seconds
+def _drafted(text, name):
+    return pattern.draft(text, name)
 
 
 def _key(question):

@@ -3,6 +3,7 @@ them."""
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from .. import lengths, yardage
@@ -20,7 +21,7 @@ def supplied(reading: Reading) -> Reading:
     takes, where it does not say them.
 
     What stands in the sheet stays; fabric is as wide as the sheet says, or the least that is usual. What cannot be told
-    (the quilt cannot be sewn, a piece fits no fabric, there are too many to plan) is left out.
+    (the quilt cannot be sewn, a piece fits no fabric, no backing is so large, there are too many to plan) is left out.
 
     >>> from quiltmath import settings
     >>> from quiltmath.review.reading import Reading
@@ -40,13 +41,14 @@ def _linings(reading, width, height):
     """The changes that add a backing and a batting."""
     sheet, said = reading.sheet, reading.ruler
     if sheet.backing is None:
-        back = yardage.backing(width, height, usable_width=LEAST_WIDTH)
-        table = {
-            "bought": said.to_buy(back.length),
-            "usable_width": said.said(back.usable_width),
-            "panels": back.panels,
-        }
-        yield ("backing",), table
+        with suppress(yardage.DoesNotFit):  # too large for any backing
+            back = yardage.backing(width, height, usable_width=LEAST_WIDTH)
+            table = {
+                "bought": said.to_buy(back.length),
+                "usable_width": said.said(back.usable_width),
+                "panels": back.panels,
+            }
+            yield ("backing",), table
     if sheet.batting is None:
         padding = yardage.batting(width, height)
         yield ("batting",), {"size": said.typed((padding.width, padding.height))}
@@ -57,8 +59,9 @@ def _binding(reading, width, height):
     sheet = reading.sheet
     if sheet.binding is None:
         strip, across = BINDING_STRIP[sheet.units], sheet.usable_width(BINDING)
-        ring = yardage.binding(width, height, strip, across, seam=sheet.sewing_seam)
-        yield ("binding",), {"fabric": BINDING, "strip": strip, "count": ring.strips}
+        with suppress(yardage.DoesNotFit):  # fabric too narrow for its strips
+            ring = yardage.binding(width, height, strip, across, seam=sheet.sewing_seam)
+            yield ("binding",), {"fabric": BINDING, "strip": strip, "count": ring.strips}
 
 
 def _widths(sheet):

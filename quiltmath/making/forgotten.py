@@ -348,10 +348,8 @@ def _strips_round(border: Border, wide: dict, inside: list) -> Iterator[tuple[st
             if border.first == "sides"
             else (width, height + border.on("top") * wide["top"])
         )
-    if border.ends == "butted":
-        yield border.sides or "", "whole", rectangle(wide["sides"], height)
-        yield border.top or "", "whole", rectangle(wide["top"], width)
-    else:
-        for name, across, along in ((border.sides, wide["sides"], height), (border.top, wide["top"], width)):
-            given = {"side": along, "width": across}
-            yield name or "", "whole", (("mitred_strip", "strip width", given), ("mitred_strip", "strip", given))
+    pairs = (border.sides, wide["sides"], height), (border.top, wide["top"], width)
+    for name, across, along in sorted(pairs, key=itemgetter(2), reverse=True):  # of one name for both, the longer
+        given = {"side": along, "width": across}
+        mitred = ("mitred_strip", "strip width", given), ("mitred_strip", "strip", given)
+        yield name or "", "whole", rectangle(across, along) if border.ends == "butted" else mitred

@@ -88,7 +88,8 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
     if cut.halved_rectangle:
-        return needed_rectangle(meant_finished(made, cut), made.seam)
+        legs = meant_finished(made, cut)
+        return needed_rectangle(legs, made.seam) if min(legs) > 0 else printed
     if cut.shape is not None:
         return _meant_shape(made, cut, (printed[0], printed[1]))
     width, height = (side + added(cut.cut, made.seam) for side in meant_finished(made, cut))

@@ -14,6 +14,7 @@ GRID = {"in": 1 / 8, "cm": 0.5 / 2.54}  # inches: the steps in which finished si
 STEPS = {"in": (1 / 2, 1 / 4, 1 / 8), "cm": (1 / 2.54, 0.5 / 2.54)}  # inches: the same, what is usual first
 ROUNDED_UP = 0.17  # inches: the trade's figure (at most 0.043 over the exact one), up to the next eighth
 ROUNDING = 0.05  # inches: the most that a printed size may be off its exact one by rounding
+LARGE = 100.0  # inches: any seam fits into what finishes so large
 
 
 def needed_square(cut: str, finished: float, seam: float) -> float:
@@ -31,7 +32,7 @@ def added(cut: str, seam: float) -> float:
     >>> added("whole", 0.25), round(added("once", 0.25), 4)
     (0.5, 0.8536)
     """
-    return needed_square(cut, 100.0, seam) - 100.0
+    return needed_square(cut, LARGE, seam) - LARGE
 
 
 def finished_size(cut: str, size: float, seam: float, units: str = "in") -> float:
@@ -55,13 +56,16 @@ def sewn_size(cut: str, size: float, seam: float, units: str = "in") -> float:
 
 
 def needed_rectangle(finished: tuple[float, float], seam: float) -> tuple[float, float]:
-    """The exact rectangle (inches) to cut once from corner to corner for triangles with these finished legs.
+    """The exact rectangle (inches) to cut once from corner to corner for triangles with these finished legs, however
+    small.
 
     >>> [round(side, 4) for side in needed_rectangle((2, 4), 0.25)]
     [2.6545, 5.309]
+    >>> [round(side, 4) for side in needed_rectangle((0.125, 0.25), 0.25)]
+    [0.7795, 1.559]
     """
-    given = {"across": finished[0], "up": finished[1], "seam": seam}
-    wide, high = (proofs.half_rectangle.value(measure, **given) for measure in ("cut across", "cut up"))
+    given = {"across": finished[0], "up": finished[1]}
+    wide, high = _cut(proofs.half_rectangle, given, seam, ("cut across", "across"), ("cut up", "up"))
     return wide, high
 
 
@@ -123,11 +127,18 @@ def triangle_between(width: float, height: float, seam: float) -> tuple[float, f
 
     >>> [round(side, 3) for side in triangle_between(3, 3, 0.25)]
     [3.809, 3.809, 3.5]
+    >>> [round(side, 3) for side in triangle_between(0.25, 0.25, 0.25)]
+    [1.059, 1.059, 0.75]
     """
-    given = {"width": width, "height": height, "seam": seam}
-    proof = proofs.triangle_in_square
-    return (
-        proof.value("triangle across", **given),
-        proof.value("triangle up", **given),
-        proof.value("strip", **given),
-    )
+    given = {"width": width, "height": height}
+    measures = ("triangle across", "width"), ("triangle up", "height"), ("strip", "height")
+    across, up, strip = _cut(proofs.triangle_in_square, given, seam, *measures)
+    return across, up, strip
+
+
+def _cut(proof, finished, seam, *measures):
+    """Measures of a proof (each named with the finished side that it has grown from) as floats, inches, for what
+    finishes however small: seams add as much to all that has the same shape."""
+    times = LARGE / min(finished.values())
+    large = {name: times * side for name, side in finished.items()}
+    return [proof.value(name, seam=seam, **large) - large[side] + finished[side] for name, side in measures]

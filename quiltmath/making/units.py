@@ -49,7 +49,7 @@ def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) ->
             )
     unit = left.sew(right.turn(180), "long", "long", seam, "centre")
     if seam and np.abs(np.subtract(left.size, right.size)).max() <= NEAR:  # the tips reach far past the unit's edges
-        one, other = (patch.polygon for patch in unit.patches)
+        one, other = _pieces(unit, 2)
         (low, below), (high, above) = one.min(axis=0), other.max(axis=0)
         unit = unit.trim(left=low, bottom=below, right=high, top=above, seam=seam)
     return unit.laid_down() if slant == "left" else unit.turn(270)
@@ -73,13 +73,20 @@ def triangle_in_a_square(middle: Panel, left: Panel, right: Panel, seam: float) 
     trims = seam and np.abs(np.subtract(sorted(left.size), sorted(right.size))).max() <= NEAR
     unit = middle.sew(left, faces[0], "long", seam, "centre")
     if trims:
-        base, one = (patch.polygon for patch in unit.patches)
+        base, one = _pieces(unit, 2)
         unit = unit.trim(left=one[:, 0].min(), bottom=base[:, 1].min(), top=one[:, 1].max(), seam=seam)
     unit = unit.sew(right, faces[1], "long", seam, "centre")
     if trims:
-        base, _, other = (patch.polygon for patch in unit.patches)
+        base, _, other = _pieces(unit, 3)
         unit = unit.trim(bottom=base[:, 1].min(), right=other[:, 0].max(), top=other[:, 1].max(), seam=seam)
     return unit.laid_down()
+
+
+def _pieces(unit, count):
+    """The polygons of so many pieces that a unit is sewn from; refused where seams leave nothing of one."""
+    if len(unit.patches) < count:
+        raise CannotSew("a piece of this unit is lost in its seams: check its cut size, and how wide the seams are")
+    return [patch.polygon for patch in unit.patches]
 
 
 def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: float) -> Panel:

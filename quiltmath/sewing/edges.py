@@ -97,7 +97,7 @@ def line_of(panel, which, seam):
     if not free.any():
         raise CannotSew(
             "a seam runs along a whole straight edge, but fabric of this panel stands "
-            f"{stands_out.min():.3g} in past its {which} edge: a set-in seam cannot be "
+            f"{stands_out.min():.3g} in past its {_called(which)}: a set-in seam cannot be "
             "simulated; join the parts in another order, or trim that edge straight first"
         )
     return most_held(lines.only(free))
@@ -130,15 +130,25 @@ def _meant(lines, which):
             f"an edge is named {', '.join(NAMES)}, long, or by an angle in degrees or two points on it; got {which!r}"
         )
     faces = NAMES[which] if named else arguments.angle(which, "the way an edge faces")
+    way = which if named else f"{faces:.4g}"
     off = np.abs((lines.angles - faces + 180) % 360 - 180)
     if off.min() > WITHIN + SAME_WAY:
         raise CannotSew(
-            f"no edge of this panel faces {which}; its edges face {_ways(lines)} degrees "
+            f"no edge of this panel faces {way}; its edges face {_ways(lines)} degrees "
             "(0 is right, 90 is up): name one of them"
         )
     nearest = np.flatnonzero(off < off.min() + SAME_WAY)
-    _only_one(lines, nearest, f"face {which} alike")
+    _only_one(lines, nearest, f"face {way} alike")
     return lines.only(nearest)
+
+
+def _called(which):
+    """An edge in words, as it was meant."""
+    if isinstance(which, str):
+        return f"{which} edge"
+    if isinstance(which, Real):
+        return f"edge that faces {which:.4g} degrees"
+    return "edge through {} and {}".format(*which)
 
 
 def _only_one(lines, numbers, alike):

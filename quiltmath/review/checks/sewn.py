@@ -162,7 +162,8 @@ def _without_seams(reading, off):
 def _cut_together(sheet, quilt):
     """The cut sizes that a quilt grows with: those of the strips of one border, and of sashing, together, others each
     alone."""
-    cuts = sorted({figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"})
+    figures = {figure for side in quilt[:2] for figure in side.shares if figure.path[0] == "cut"}
+    cuts = sorted(figure for figure in figures if figure.path[1] < len(sheet.cut))  # forgotten lines are not printed
     parts = {figure: sheet.cut[figure.path[1]].part for figure in cuts}
     strips, sashing = [(border.sides, border.top) for border in sheet.border], sheet.setting.sashing
     strips += [] if sashing is None else [(sashing.part, *(sashing.strip or ()))]
