@@ -90,7 +90,7 @@ def templates():
 
 
 def paper():
-    """The printed pattern of every sound sheet and kind of plan, every notebook's worksheet, hostile names in reports."""
+    """The printed pattern of every sound sheet and kind of plan, every worksheet, hostile names in reports."""
     from . import test_handout_downloads as downloads
     from . import test_handout_pattern as handout
     from . import test_report as report
