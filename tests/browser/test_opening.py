@@ -109,18 +109,20 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         page.goto(address.split("?")[0])
         assert page.locator("input[type=password]").count() == 1
         page.goto(address)
-        page.wait_for_selector(".quiltmath-choice", state="attached", timeout=60_000)
+        page.wait_for_selector(".quiltmath-point", state="attached", timeout=60_000)
         page.wait_for_timeout(1000)
         assert page.locator(".jp-InputArea-editor:visible").count() == 0
         assert re.match(r"1 of \d+: A block cut in half", page.locator(".quiltmath-sections p").inner_text())
         page.keyboard.press("PageDown")
         page.get_by_text("2 of 9: First, a guess").wait_for()
-        page.locator(".quiltmath-choice input").first.check()
-        page.locator(".quiltmath-question button:visible").click()
+        for point in page.locator(".quiltmath-point[data-name$='on the cut']").all():
+            point.click()
+        page.get_by_role("button", name="Check my answer").locator("visible=true").click()
         page.get_by_text("Exactly right.").wait_for()  # and uncovers the first look
-        page.wait_for_function("() => document.querySelector('.quiltmath-picture svg')?.getBoundingClientRect().width")
+        drawn = page.locator(".quiltmath-controls + .quiltmath-place svg:visible").first
+        drawn.wait_for()
         seen.every_control_moved(page, pointers=(False, True))
-        shown = page.locator(".quiltmath-picture svg:visible").bounding_box()
+        shown = drawn.bounding_box()
         assert shown["width"] > 1100 and shown["height"] < 640
         assert seen.crooked(page, "#rendered_cells") == []
         assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
