@@ -6,7 +6,7 @@ what belongs there; then how many harmless changes raised a false alarm. `all` l
 falsely alarmed.
 """
 
-import sys
+import argparse
 from typing import NamedTuple
 
 from quiltmath import lengths, pattern
@@ -121,10 +121,12 @@ def related(finding, planted):
     return finding.level == "note" or not wrong_part and finding.check in planted.checks | planted.also
 
 
-def outcomes(planting=(faults, harmless), only=lambda planted: True):
-    """The outcome of everything planted in every sound demo sheet."""
+def outcomes(planting=(faults, harmless), only=lambda planted: True, names=()):
+    """The outcome of everything planted in every sound demo sheet, or in those of these names."""
     with sheets.cloth_planned_once():
         for path in sheets.paths("sound"):
+            if names and path.stem not in names:
+                continue
             for plant in planting:
                 for planted in plant(sheets.demo(path)):
                     if only(planted):
@@ -160,8 +162,15 @@ def wrong(done):
 
 
 if __name__ == "__main__":
-    everything = list(outcomes())
+    stems = [path.stem for path in sheets.paths("sound")]
+    parser = argparse.ArgumentParser(prog="python -m tests.mutation", description=__doc__)
+    parser.add_argument("names", nargs="*", metavar="all|SHEET", help="each wrong one too; some sound sheets only")
+    names = parser.parse_args().names
+    unknown = sorted({*names} - {*stems, "all"})
+    if unknown:
+        parser.error(f"no sound sheet is called {unknown[0]!r}; they are {', '.join(stems)}")
+    everything = list(outcomes(names=[name for name in names if name != "all"]))
     print("\n".join(table(everything)))
-    if "all" in sys.argv[1:]:
+    if "all" in names:
         print("\n" + "\n".join(map(str, wrong(everything))))
         print("\n".join(f"not named: {each}" for each in everything if each.culprit is False or each.number is False))
