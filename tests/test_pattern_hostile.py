@@ -174,7 +174,11 @@ class TestShapes:
         built = changed(
             BASE, ('[setting.sides]\npart = "side"', '[setting.sides]\nhow = "built"\nrows = [["setting"]]')
         )
-        assert "'setting' would be made from itself" in refused(built)
+        assert "'setting' is what the setting itself makes, and only a step takes that" in refused(built)
+
+    def test_a_border_of_the_quilt(self):
+        border = '[[border]]\nsides = "side"\ntop = "setting"\n'
+        assert "'setting' is what the setting itself makes, and only a step takes that" in refused(BASE + border)
 
     def test_sixty_blocks_each_of_two_of_the_last(self):
         blocks = "".join(
@@ -241,7 +245,7 @@ class TestShapes:
             ("count = 16", "count = 60000"),
             (
                 '[setting.corners]\npart = "corner"',
-                '[setting.corners]\npart = "corner"\n[[border]]\nsides = "side"\ntop = "setting"',
+                '[setting.corners]\npart = "corner"\n[[border]]\nsides = "side"\ntop = "four"',
             ),
         ],
     )

@@ -41,7 +41,7 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     lost = forgotten(sheet)
     spare = known - set(MADE_BY_SETTING) - {name for _, name in uses_of_names(sheet)} if lost else set()
     for path, name in mentions(sheet):
-        if name in known and name in MADE_BY_SETTING and path[0] != "step":
+        if name in known and name in MADE_BY_SETTING and path[0] not in ("step", "other_size"):
             return path, f"{name!r} is what the setting itself makes, and only a step takes that: name a part or block"
         if name not in known and not (path[0] == "other_size" and name in _given_there(sheet.other_size[path[1]])):
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
