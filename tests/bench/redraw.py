@@ -220,13 +220,28 @@ def _measure(served, cells, drawings, presses, number, keys):
 
 def _open(page, address, name):
     if "token" in address:
-        page.goto(address.replace("/?", f"/voila/render/{name}.ipynb?"), timeout=180_000)  # the plain form is slow
+        _goto(page, address.replace("/?", f"/voila/render/{name}.ipynb?"))
         return
     lab.open_notebook(page, address, f"{name}.ipynb")
     lab.run_all(page)
     wrong = lab.errors(page)
     if wrong:
         raise RuntimeError(f"the {name} notebook fails: {wrong}")
+
+
+def _goto(page, address, tries=4):
+    """Open a page that Voilà serves; once more where it does not come: the plain form's Output now and then waits for a
+    message for ever."""
+    from playwright.sync_api import TimeoutError as NotInTime
+
+    for left in reversed(range(tries)):
+        try:
+            page.goto(address, timeout=30_000)
+        except NotInTime:
+            if not left:
+                raise
+        else:
+            return
 
 
 def _presses(page, handle, keys):
