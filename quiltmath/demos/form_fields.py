@@ -7,6 +7,9 @@ groups come when they are asked for, or when a sheet says something in them.
 from collections.abc import Mapping
 from typing import NamedTuple, TypeAlias
 
+from ..pattern.cut import SHAPES
+from ..pattern.parts import KINDS
+
 YES, NO = "yes", "no"
 KEPT = "kept"  # in a line: what a sheet says there that no field can show, as JSON
 Line: TypeAlias = dict[str, str]  # what is typed, by the key of its field
@@ -127,16 +130,7 @@ GROUPS = (
             Field(
                 "shape",
                 "or a shape",
-                choices=(
-                    "",
-                    "triangle",
-                    "trapezoid",
-                    "60-degree triangle",
-                    "half 60-degree triangle",
-                    "60-degree diamond",
-                    "45-degree diamond",
-                    "half hexagon",
-                ),
+                choices=("", *SHAPES),
                 rare=True,
             ),
             Field("strip", "or strip width", "2 1/2", metric="6.5", rare=True, unit="in"),
@@ -171,15 +165,7 @@ GROUPS = (
             Field(
                 "kind",
                 "Kind",
-                choices=(
-                    "half-square",
-                    "half-rectangle",
-                    "quarter-square",
-                    "flying geese",
-                    "square in a square",
-                    "triangle in a square",
-                    "snowball",
-                ),
+                choices=tuple(KINDS),
             ),
             Field("slant", "Slants", choices=("", "left", "right"), when=("kind", ("half-rectangle",))),
             Field("parts", "Its pieces, two to four", "A, B", offers="part"),

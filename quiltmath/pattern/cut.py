@@ -1,6 +1,6 @@
 """The lines of the cutting list: whole pieces, triangles, strips, and shapes cut at an angle from strips."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import model_validator
 
@@ -45,6 +45,7 @@ Shape = Annotated[
         }
     ),
 ]
+SHAPES: tuple[str, ...] = get_args(get_args(Shape)[0])
 
 
 class Cut(Table):
