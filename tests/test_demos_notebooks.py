@@ -33,17 +33,6 @@ def results(notebook):
     ]
 
 
-@pytest.fixture(scope="module")
-def kernel():
-    """One kernel for all notebooks, which load the same packages; `pytest notebooks` runs each in its own."""
-    from jupyter_client.manager import start_new_kernel
-
-    manager, client = start_new_kernel(kernel_name="python3", cwd=folder("notebooks"))
-    client.stop_channels()
-    yield manager
-    manager.shutdown_kernel(now=True)
-
-
 @pytest.mark.parametrize("path", NOTEBOOKS)
 class TestEveryNotebook:
     def test_cells_are_thin(self, path):
@@ -74,9 +63,9 @@ class TestEveryNotebook:
                 if "image/png" in data:
                     assert output.metadata["image/png"]["alt"]
 
-    def test_run_again_it_says_the_same_and_no_widget_hides_an_error(self, path, kernel):
+    def test_run_again_it_says_the_same_and_no_widget_hides_an_error(self, path):
         before = nbformat.read(path, as_version=4)
-        after = saved.run(path, kernel)
+        after = saved.run(path)
         for state in (
             after.metadata.get("widgets", {})
             .get("application/vnd.jupyter.widget-state+json", {})

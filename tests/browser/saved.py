@@ -13,24 +13,20 @@ import nbformat
 from quiltmath import saved
 
 
-def run(path, kernel=None):
-    """The notebook of this path, run from top to bottom, with the state of its widgets: in a kernel of its own, or in
-    one that is running (a manager), from whose names it starts afresh."""
+def run(path):
+    """The notebook of this path, run from top to bottom in a kernel of its own, with the state of its widgets; what is
+    lost on the way from the kernel is an error, and is not waited for without end."""
     from nbclient import NotebookClient
 
     notebook = nbformat.read(path, as_version=4)
-    own = {"kernel_name": "python3"} if kernel is None else {"km": kernel}
-    if kernel is not None:
-        client = kernel.client()
-        client.start_channels()
-        client.execute("%reset -f", reply=True, timeout=60)
-        client.stop_channels()
     NotebookClient(
         notebook,
         timeout=120,
+        iopub_timeout=30,
+        raise_on_iopub_timeout=True,
         coalesce_streams=True,  # one print is one output, however busy the machine is
+        kernel_name="python3",
         resources={"metadata": {"path": str(path.parent)}},
-        **own,
     ).execute()
     return notebook
 
