@@ -14,6 +14,8 @@ from copy import deepcopy
 from typing import NamedTuple
 
 from quiltmath import lengths, pattern, review
+from quiltmath.pattern.cut import SHAPES
+from quiltmath.pattern.parts import KINDS
 from quiltmath.review.report.numbers import numbers
 
 from . import guide, rare, sheets
@@ -27,24 +29,8 @@ FREE = ("title", "note", "name", "instructions")  # words of the pattern's own
 CHOICES = {
     "units": ("in", "cm"),
     "cut": ("whole", "once", "twice"),
-    "kind": (
-        "half-square",
-        "half-rectangle",
-        "quarter-square",
-        "flying geese",
-        "square in a square",
-        "triangle in a square",
-        "snowball",
-    ),
-    "shape": (
-        "triangle",
-        "trapezoid",
-        "60-degree triangle",
-        "half 60-degree triangle",
-        "60-degree diamond",
-        "45-degree diamond",
-        "half hexagon",
-    ),
+    "kind": tuple(KINDS),
+    "shape": SHAPES,
     "slant": ("left", "right", "both"),
     "style": ("straight", "on point", "bias"),
     "how": ("plain", "built", "cut blocks"),

@@ -15,6 +15,9 @@ MOST_LINES = 200
 
 Lines = list[tuple[int, int]]
 
+_CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
+_LETTER = re.compile(r"\s*[(]?[a-z]\d?[).:]?\s*")
+
 
 def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tuple[Lines, Lines]:
     """The lines of a page in the order in which they are read: (those that are, those that are parts of lines).
@@ -81,3 +84,23 @@ def _split(plain, line, column):
     middle = min(max(begins + column, line[0]), line[1])
     left, right = (line[0], middle), (middle, line[1])
     return (left if plain[slice(*left)].strip() else None), (right if plain[slice(*right)].strip() else None)
+
+
+def cells(plain: str, start: int, end: int) -> Lines:
+    """The cells of a line that stands in columns; a letter belongs to the cell that it names.
+
+    >>> line = "a   12 squares   navy"
+    >>> [line[slice(*cell)] for cell in cells(line, 0, len(line))]
+    ['a   12 squares', 'navy']
+    """
+    found, at = [], start
+    for match in _CELLS.finditer(plain, start, end):
+        if plain[at : match.start()].strip(" |"):
+            found.append((at, match.start()))
+        at = match.end()
+    if plain[at:end].strip(" |"):
+        found.append((at, end))
+    for place in reversed(range(len(found) - 1)):
+        if _LETTER.fullmatch(plain, *found[place]):
+            found[place : place + 2] = [(found[place][0], found[place + 1][1])]
+    return found

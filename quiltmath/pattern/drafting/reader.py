@@ -5,16 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, doubtful, following, for_each_block, heads, naming
+from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
 from .rules import OF_THE_WHOLE
-
-_CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
-
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
@@ -70,7 +67,7 @@ class Reader(Rows):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
-        cells = self._cells(start, end)
+        cells = columns.cells(page.plain, start, end)
         if self._in_the_margin(start, end):
             return
         precut = _PRECUT.match(page.plain, start, end)
@@ -205,20 +202,6 @@ class Reader(Rows):
             self._sentences(*cell)
         self.context.fabrics = ()
         return True
-
-    def _cells(self, start, end):
-        """The cells of a line that stands in columns."""
-        found, at = [], start
-        for match in _CELLS.finditer(self.page.plain, start, end):
-            if self.page.plain[at : match.start()].strip(" |"):
-                found.append((at, match.start()))
-            at = match.end()
-        if self.page.plain[at:end].strip(" |"):
-            found.append((at, end))
-        for place in reversed(range(len(found) - 1)):  # a letter belongs to what it names
-            if re.fullmatch(r"\s*[(]?[a-z]\d?[).:]?\s*", self.page.plain[slice(*found[place])]):
-                found[place : place + 2] = [(found[place][0], found[place + 1][1])]
-        return found
 
     def _each_alone(self, cells):
         """Whether each cell of a line can be read without the others; what trying leaves behind is taken back."""
