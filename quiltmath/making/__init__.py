@@ -9,17 +9,13 @@ designer means it.
 """
 
 from .bill import batch, bill_of_materials, patches, pieces_needed
+from .edge_triangles import frame_lengths, framed
 from .layout import Layout
 from .limits import TooLarge, refuse_too_many
-from .made import (
-    ConstructionError,
-    Made,
-    make,
-    refuse_other_strips,
-)
+from .made import Made, make, refuse_other_strips
 from .need import Need
 from .outside import bias_outside
-from .sewn import frame_lengths, framed
+from .trouble import ConstructionError
 
 __all__ = [
     "ConstructionError",

@@ -20,7 +20,7 @@ from .at_the_edge import edge_triangles
 from .made import Made
 from .pieces import as_it_lies, meant_finished, meant_size
 from .rounding import ROUNDING, needed_square
-from .sewn import Missing
+from .trouble import Missing
 
 if TYPE_CHECKING:
     from ..sewing import Panel

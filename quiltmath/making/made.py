@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -20,13 +20,14 @@ from ..pattern.names import (
 )
 from ..root2 import root2
 from ..sewing import CannotSew
-from . import layout, measures, sewn, straight
+from . import edge_triangles, layout, measures, sewn, straight
 from .bill import bill_of_materials, patches, pieces_needed
 from .forgotten import supplied
 from .limits import refuse_too_large, refuse_too_many
 from .meant import as_meant
 from .needs import needs
 from .pieces import built_ends
+from .trouble import ConstructionError, Missing
 
 if TYPE_CHECKING:
     from collections import Counter
@@ -38,14 +39,6 @@ if TYPE_CHECKING:
     from .layout import Layout
     from .need import Need
     from .straight import BorderStrip
-
-
-class ConstructionError(NamedTuple):
-    """What could not be sewn: the name of the panel, its path in the sheet, and why."""
-
-    name: str
-    path: list
-    message: str
 
 
 @dataclass
@@ -191,7 +184,7 @@ class Made:
             return sewn.panels(self, name)
         except CannotSew as problem:
             self.troubles.append(ConstructionError(name, sewn.path_of(self.sheet, name), str(problem)))
-        except sewn.Missing:
+        except Missing:
             pass
         return {name: None}
 
@@ -205,7 +198,9 @@ class Made:
             key = f"{where} {kind}"
             found = self._panels.get(key)
             if found is None:
-                found = sewn.with_frame(self, sewn.edge_triangle(self, piece, kind, where), piece.frame)
+                found = edge_triangles.with_frame(
+                    self, edge_triangles.edge_triangle(self, piece, kind, where), piece.frame
+                )
                 self._panels[key] = found
             return found
         return self.need(edge_name(self.sheet, kind, where))
@@ -216,15 +211,15 @@ class Made:
         if piece is None:
             return None
         try:
-            return sewn.edge_triangle(self, piece, kind, where)
-        except (CannotSew, sewn.Missing):
+            return edge_triangles.edge_triangle(self, piece, kind, where)
+        except (CannotSew, Missing):
             return None
 
     def need(self, name: str) -> Panel:
         """The panel of this name, or the signal that what is being sewn lacks it, or that its own edges do not meet."""
         panel = self.panel(name)
         if panel is None or not self.meets(name):
-            raise sewn.Missing(name)
+            raise Missing(name)
         return panel
 
     def meets(self, name: str) -> bool:
@@ -251,7 +246,7 @@ class Made:
             return straight.bordered(self.need(centre(self.sheet)), self.sheet.border, panels, self.seam)
         except CannotSew as problem:
             self.troubles.append(ConstructionError(QUILT, sewn.path_of(self.sheet, QUILT), str(problem)))
-        except sewn.Missing:
+        except Missing:
             pass
         return None, []
 

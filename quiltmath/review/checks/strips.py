@@ -4,7 +4,7 @@ from collections import defaultdict
 
 from ... import lengths, making
 from ...making.needs import long_strip_lengths
-from ...making.sewn import border_in_step
+from ...making.steps import border_in_step
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
