@@ -35,7 +35,8 @@ from quiltmath.review.report.contents import (
     Verdict,
     contents,
 )
-from quiltmath.review.report.numbers import AGREES, DIFFERS, MISSING, NEAR, SIGNS, TAKEN, numbers
+from quiltmath.review.report.number import AGREES, DIFFERS, MISSING, NEAR, SIGNS, TAKEN
+from quiltmath.review.report.numbers import numbers
 from quiltmath.review.report.pictures import COVER, REAL, WILL, both
 from quiltmath.review.writing import headline
 

@@ -15,7 +15,8 @@ from quiltmath.review import cloth, many
 from quiltmath.review.checks import CHECKS, Check
 from quiltmath.review.finding import ByNotebook, ByProof
 from quiltmath.review.report.contents import contents
-from quiltmath.review.report.numbers import DIFFERS, numbers
+from quiltmath.review.report.number import DIFFERS
+from quiltmath.review.report.numbers import numbers
 from quiltmath.review.report.pictures import KINDS
 from quiltmath.review.writing import text
 

@@ -34,7 +34,7 @@ def sewn_setting(made: Made) -> Panel:
     corners = [made.edge_triangle(CORNER, where) for where in EDGES]
     tip = made.need(setting.sides.tip) if setting.sides is not None and setting.sides.tip else None
     pieces = on_point.Pieces(parts, sides, corners, tip, float(setting.floating))
-    size = made.lies.size if made.adds_up else None
+    size = made.lies.size if made.lies is not None and made.adds_up else None
     return squared_up(on_point.sewn_top(lies, pieces, seam), seam, float(setting.floating), size)
 
 

@@ -11,7 +11,8 @@ from ..finding import Finding
 from ..reviewing import Review
 from ..writing import LEVEL_WORDS, comes_to, headline, printable
 from .cure import cures
-from .numbers import DIFFERS, MEANING, MISSING, NEAR, SIGNS, TAKEN, Number, numbers
+from .number import DIFFERS, MEANING, MISSING, NEAR, SIGNS, TAKEN, Number
+from .numbers import numbers
 from .pictures import COVER, WILL, both, detail
 
 # The usual cautions: common practice, no source.
