@@ -12,8 +12,9 @@ what lies on the bias.
 """
 
 from .arguments import CannotSew, Length, Point
-from .panel import SEAM, CutAs, Junction, Panel, Patch, RawEdge, Seam, patch
+from .panel import SEAM, Panel, patch
 from .rows import in_a_row
+from .seen import CutAs, Junction, Patch, RawEdge, Seam
 
 __all__ = [
     "SEAM",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import NamedTuple, NoReturn
+from typing import NoReturn
 
 import numpy as np
 
@@ -13,73 +13,34 @@ from .. import usual
 from ..shapes import NEAR, areas, box, named_grain, off_grain, rectangle, turned, widened
 from . import arguments, edges, knife, mitring, seaming
 from .arguments import CannotSew, Length, Point
+from .seen import CutAs, Junction, Patch, RawEdge, Seam
 
 SEAM = float(usual.SEAM)  # inches, where no other seam is given
 Align = Length | tuple[int, int]  # which finished corners meet, or which seams: see `Panel.sew`
-
-
-class Junction(NamedTuple):
-    """A meeting of seams: its point, its depth from the nearest raw edge, and what the next seam takes."""
-
-    point: tuple
-    depth: float
-    lost_by: float
-
-
-class RawEdge(NamedTuple):
-    """A stretch of raw edge: its ends (walking from start to end, cloth on the left), inches, and grain."""
-
-    start: tuple
-    end: tuple
-    length: float
-    grain: str | float
-
-    @property
-    def off_grain(self) -> float:
-        """Degrees off the nearer thread, 0 to 45."""
-        return {"straight": 0.0, "bias": 45.0}[self.grain] if isinstance(self.grain, str) else self.grain
-
-
-class Seam(NamedTuple):
-    """A sewn seam: its ends, and by how many finished inches the first edge was longer than the second."""
-
-    start: tuple
-    end: tuple
-    difference: float
-
-
-class Patch(NamedTuple):
-    """A visible patch: its corners (n x 2), fabric, lengthwise grain (degrees) and the part it was cut as."""
-
-    polygon: np.ndarray
-    fabric: str
-    grain: float
-    part: str
-
-
-class CutAs(NamedTuple):
-    """What a patch was cut as: its fabric and the name of the part."""
-
-    fabric: str
-    part: str
 
 
 @dataclass(frozen=True, eq=False)
 class Panel:
     """Cloth right side up: what is visible of it, up to its raw edges. Each step makes a new panel.
 
-    `corners` (n x k x 2) are the visible patches, `cuts` and `grains` what each was cut as and how its thread
-    runs; `raw` (m x 2 x 2) the raw edges and `owner` the patch each belongs to; `meets` (j x 2) the points
-    where seams meet; `seams` (s x 2 x 2) the sewn seams and `differ` by how much their two edges differed;
-    `lost` (l x 2) the meetings that seams and cuts have taken, each noted where it comes nearest, and
-    `lost_by` how far past the seam line each lay.
+    All is kept as arrays, in inches:
 
-    A seam takes the meetings in its allowance. A cut takes those it parts from the cloth, no more than a seam
-    past it, and those on it where no three patches meet any more; their seam line runs a seam inside the new
-    raw edge, so a meeting one eighth past the cut is lost by three eighths. What was lost before and is cut
-    off is lost by so much more, and forgotten beyond two seams. Each piece of a cut notes what it lost
-    itself; what two pieces have lost at one place of the seam that joins them is one meeting, lost by the
-    more of the two.
+    - `corners` (n x k x 2): the visible patches, the last corner of one with fewer than k repeated;
+      `cuts` (n) what each was cut as, `grains` (n) the degrees its lengthwise thread runs at;
+    - `raw` (m x 2 x 2): the raw edges, cloth on the left; `owner` (m) the number of the patch each belongs to;
+    - `meets` (j x 2): the points where seams meet;
+    - `seams` (s x 2 x 2): the sewn seams; `differ` (s) by how much the two edges of each differed;
+    - `lost` (l x 2): the meetings that seams and cuts have taken, each noted on the line it lies past;
+      `lost_by` (l) how far past the seam line each lay.
+
+    Which meetings are lost:
+
+    - A seam takes those in its allowance.
+    - A cut takes those no more than a seam past it, and those on it where no three patches meet any more. The
+      next seam line runs a seam inside the new raw edge, so one that lies 1/8 past the cut is lost by 3/8.
+    - What was lost before and is cut off is lost by so much more, and forgotten beyond two seams.
+    - Each piece of a cut notes what it lost itself. Where a seam joins two pieces that have lost a meeting at one
+      place of it, that is one meeting, lost by the more of the two.
     """
 
     corners: np.ndarray
@@ -241,11 +202,11 @@ cut the mirror image as a part of its own
         The depth is the distance from the nearest raw edge, infinite on bound cloth; the next `seam` takes
         `seam - depth` of it where that is more than nothing.
         """
-        return self._junctions(arguments.seam_width(seam), np.inf)
+        return self._junctions(arguments.seam_width(seam))
 
-    def _junctions(self, seam, within):
-        """Those no deeper than `within`."""
-        here = np.flatnonzero(self._depths <= within)
+    def _junctions(self, seam, deepest=np.inf):
+        """The junctions no deeper than `deepest`, inches."""
+        here = np.flatnonzero(self._depths <= deepest)
         meets, depths = self.meets[here], self._depths[here]
         order = np.lexsort((meets[:, 0], meets[:, 1], depths.round(6)))
         return [
@@ -259,17 +220,17 @@ cut the mirror image as a part of its own
         At a corner of the cloth, where two raw edges or two sides of bound cloth meet, there is no point to see.
         """
         seam = arguments.seam_width(seam)
-        found = [(one.point, one.lost_by) for one in self._junctions(seam, seam) if one.lost_by > 0]
-        if len(self.lost):
-            normals, limits = self._sides()
-            beside = np.abs(self.lost @ normals.T - limits) <= seam + NEAR
-            seen = beside.sum(axis=1) < 2
-            found += zip(map(tuple, self.lost[seen].tolist()), self.lost_by[seen].tolist())
-        return found
+        taken_next = [(one.point, one.lost_by) for one in self._junctions(seam, seam) if one.lost_by > 0]
+        if len(self.lost) == 0:
+            return taken_next
+        normals, limits = self._outside_lines()
+        beside = np.abs(self.lost @ normals.T - limits) <= seam + NEAR
+        seen = beside.sum(axis=1) < 2
+        return [*taken_next, *zip(map(tuple, self.lost[seen].tolist()), self.lost_by[seen].tolist())]
 
-    def _sides(self):
-        """The outward normals and limits of the lines its raw edges lie on, or of the space that bound cloth takes
-        up."""
+    def _outside_lines(self):
+        """The outward normals and limits (normal . p = limit) of the lines its raw edges lie on, or of the space that
+        bound cloth takes up."""
         if len(self.raw):
             return self.raw_lines.normals, self.raw_lines.limits
         low, high = self.box
