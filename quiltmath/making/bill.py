@@ -33,6 +33,16 @@ if TYPE_CHECKING:
     from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
 
+CUT_AS = {
+    "half-square": ("once", "once"),
+    "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once", "once"),
+    "quarter-square": ("twice", "twice", "twice", "twice"),
+    "flying geese": ("twice", "once"),
+    "square in a square": ("whole", "once"),
+    "snowball": ("whole", ""),
+}
+"""How each part of a unit is cut where it is sewn from triangles; the corners of a snowball follow from nothing."""
 SHOWN_IN = {
     "half-square": 2,
     "half-rectangle": 2,
@@ -132,7 +142,7 @@ def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
 
 
 def _of_unit(sheet, unit):
-    if len(unit.parts) == 4:
+    if len(unit.parts) > 2 and unit.kind == "quarter-square":
         return Counter(unit.parts)
     if unit.kind == "triangle in a square":
         return Counter(part for part, _ in slanting_parts(unit))
@@ -143,7 +153,19 @@ def _of_unit(sheet, unit):
         return Counter([one, one, other, other])
     if unit.kind == "flying geese":
         return Counter([one] + [other] * (4 if batch_of_geese(sheet, unit) == 4 else 2))
-    return Counter([one] + [other] * 4)
+    return Counter([one] + [other] * len(unit.flipped))
+
+
+def ways_to_cut(unit: UnitTable) -> tuple[str, ...]:
+    """How each part of a unit is cut where it is sewn from triangles, "" where that follows from nothing.
+
+    >>> from quiltmath.pattern.parts import UnitTable
+    >>> ways_to_cut(UnitTable(kind="quarter-square", parts=["half", "above", "right"]))
+    ('once', 'twice', 'twice')
+    """
+    if unit.kind == "quarter-square" and len(unit.parts) == 3:
+        return ("once", "twice", "twice")
+    return CUT_AS[unit.kind][: len(unit.parts)]
 
 
 def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:
