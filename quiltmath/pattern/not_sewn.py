@@ -15,8 +15,8 @@ WHOLE = "a square or a rectangle has no shape: take shape out, and write its siz
 STRIP = "a strip has no shape: take shape out, and write strip, how wide it is cut"
 HALVES = (
     "write the squares that such triangles come from: with a 1/4 in seam, for half-squares 3/8 in larger than the "
-    'strip is wide, half as many, cut = "once"; for quarter-squares 1/4 in larger than twice the strip, a quarter as many, '
-    'cut = "twice"'
+    'strip is wide, half as many, cut = "once"; for quarter-squares 1/4 in larger than twice the strip, a quarter as '
+    'many, cut = "twice"'
 )
 SHAPES = (
     (r"(half|quarter|right|hst|qst).*triangle|^hst$|^qst$", HALVES),
