@@ -136,9 +136,12 @@ def at_a_time(sheet: Sheet, unit: UnitTable) -> int:
 
 
 def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
-    """Whether the unit starts from whole squares rather than from triangles: its first part that is cut tells."""
+    """Whether the unit starts from whole squares rather than from triangles: its first part that is cut tells, or where
+    all are pieced how many come at a time."""
+    if unit.kind not in ("half-square", "quarter-square", "flying geese"):
+        return False
     first = next((cut for cut in map(sheet.part, unit.parts) if cut is not None), None)
-    return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
+    return unit.at_a_time is not None if first is None else first.cut == "whole"
 
 
 def _of_unit(sheet, unit):

@@ -29,6 +29,7 @@ from ..sewing.seaming import sewn
 from ..shapes import NEAR
 from . import layout, measures, on_point, straight, units
 from .bill import at_a_time as at_once
+from .bill import sewn_first
 from .by_proof import measure
 from .pieces import cut_piece
 from .slants import slanting_parts
@@ -124,8 +125,7 @@ def _unit(made, name):
     """The panel of a unit, trimmed if the sheet says so."""
     unit = made.sheet.unit[name]
     parts = [_part_of_unit(made, part, slant) for part, slant in slanting_parts(unit)]
-    whole = made.sheet.part(unit.parts[0]) is not None and made.sheet.part(unit.parts[0]).cut == "whole"
-    at_a_time = at_once(made.sheet, unit) if whole else 0
+    at_a_time = at_once(made.sheet, unit) if sewn_first(made.sheet, unit) else 0
     panel = units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units)
     if unit.kind == "flying geese" and unit.trim_to is not None and len(panel.meets):
         return _trimmed_below(panel, unit.trim_to, made.seam)

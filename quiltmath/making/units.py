@@ -33,6 +33,15 @@ def triangle(panel: Panel, leg: float, grain: float) -> Panel:
     return patch(corners=[(0, 0), (leg, 0), (0, leg)], grain=grain, fabric=cut.fabric, part=cut.part)
 
 
+def half_of(panel: Panel, leg: float, grain: float) -> Panel:
+    """The lower left half of a square, cut on the diagonal: of one piece with this leg, of a pieced one as it is."""
+    if len(panel.patches) == 1:
+        return triangle(panel, leg, grain)
+    side = min(panel.size)
+    half, _ = panel.cut((side, 0), (0, side))
+    return half.laid_down()
+
+
 def half_square(one: Panel, other: Panel, seam: float) -> Panel:
     """Two triangles sewn along their long edges; the first lies at the lower left."""
     return one.sew(other.turn(180), "upper right", "lower left", seam, "centre")
@@ -41,6 +50,14 @@ def half_square(one: Panel, other: Panel, seam: float) -> Panel:
 def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, unit: str = "in") -> Panel:
     """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
     side = min(one.size[0], other.size[0])
+    pieced = len(one.patches) + len(other.patches) > 2
+    if pieced and at_a_time != 2:
+        raise CannotSew(
+            f"of pieced squares half-squares are made two at a time; got {at_a_time}: cut the pieces in steps"
+        )
+    if pieced:
+        leg = sewn_size("once", side, seam, unit)
+        return half_square(half_of(one, leg, 90), half_of(other.turn(180), leg, 90), seam)
     if at_a_time == 4:
         leg = needed_square("once", (side - 2 * seam) / sqrt(2) - 2 * seam, seam)
         return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)

@@ -65,11 +65,13 @@ class StripSet(Table):
     """Strips across the width sewn side by side (`strips`, top to bottom), then cut across into pieces `sub_cut` wide.
 
     `sets` is the printed number of strip sets, `pieces` the printed number of pieces. Pieces of a second width are cut
-    from the same sets as those `of` another name.
+    from the same sets as those `of` another name; where those are sewn into a tube, each piece is opened above the
+    strip that is its first, `opened_above`.
     """
 
     strips: Names = UNTYPED
     of: Name | None = None
+    opened_above: Name | None = None
     sub_cut: Length
     sets: Count | None = None
     pieces: Count | None = None
@@ -78,6 +80,7 @@ class StripSet(Table):
     def _sets_of_its_own(self):
         if self.of is None:
             self.need("strips")
+            self.refuse(["opened_above"], "its strips say which one is the first")
         else:
             self.refuse(["sets"], f"its pieces are cut from the strip sets of {self.of!r}, which are counted there")
             self.refuse(["strips"], f"its strips are those of {self.of!r}")
@@ -86,6 +89,13 @@ class StripSet(Table):
     @property
     def filled_in(self) -> frozenset[str]:
         return frozenset() if self.of is None else frozenset(["strips"])
+
+    def strips_of(self, other: "StripSet") -> list[Name]:
+        """The strips of its pieces, from the top, where they are cut from the sets of another: as those lie, or of a
+        tube from where it is opened."""
+        strips = other.strips or []
+        start = strips.index(self.opened_above) if self.opened_above in strips else 0
+        return strips[start:] + strips[:start]
 
 
 KINDS = {
