@@ -52,9 +52,7 @@ def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, 
     side = min(one.size[0], other.size[0])
     pieced = len(one.patches) + len(other.patches) > 2
     if pieced and at_a_time != 2:
-        raise CannotSew(
-            f"of pieced squares half-squares are made two at a time; got {at_a_time}: cut the pieces in steps"
-        )
+        raise CannotSew(f"of pieced squares half-squares are made two at a time; got {at_a_time}: write at_a_time = 2")
     if pieced:
         leg = sewn_size("once", side, seam, unit)
         return half_square(half_of(one, leg, 90), half_of(other.turn(180), leg, 90), seam)

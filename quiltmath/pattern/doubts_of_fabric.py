@@ -70,11 +70,12 @@ def _strip_sets(sheet):
                 ),
             )
         elif one.opened_above is not None and one.strips.count(one.opened_above) != 1:
+            there = "more than one strip" if one.opened_above in one.strips else "no strip"
             yield (
                 ["strip_set", name, "opened_above"],
                 (
-                    f"{one.opened_above!r} is {'more than one strip' if one.opened_above in one.strips else 'no strip'} "
-                    f"of {one.of!r}: name the strip that lies at the top where the tube is opened, one that it has once"
+                    f"{one.opened_above!r} is {there} of {one.of!r}: name the strip that lies at the top where the tube "
+                    "is opened, one that it has once"
                 ),
             )
 

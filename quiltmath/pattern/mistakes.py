@@ -139,7 +139,7 @@ def known_keys(path: Sequence[str | int]) -> list[str]:
     """The keys the model knows at this place of a sheet.
 
     >>> known_keys(["strip_set", "outer"])
-    ['strips', 'of', 'sub_cut', 'sets', 'pieces']
+    ['strips', 'of', 'opened_above', 'sub_cut', 'sets', 'pieces']
     """
     model = Sheet
     for key in path:
