@@ -221,7 +221,10 @@ class TestReview:
             ('part = "T"\nshape = "triangle"\ncount = 4', "says its long side and its height as it is cut"),
             ('part = "T"\nshape = "trapezoid"\nsize = ["3", "3"]\ncount = 4', "more than twice its height"),
             (line("T", "half 60-degree triangle", "3 3/4"), "a half triangle has a left and a right"),
-            (line("T", "kite", "3 3/4"), "60-degree diamond"),
+            (line("T", "cone", "3 3/4"), "60-degree diamond"),
+            (line("T", "kite", "3 3/4"), "write the rectangle that it is cut from, and each cut as a [[step]]"),
+            (line("T", "quarter circle", "3 3/4"), "a curved seam is not sewn here"),
+            (line("T", "square", "3 3/4"), "a square or a rectangle has no shape: take shape out"),
         ],
     )
     def test_what_is_no_such_shape_is_refused(self, cut, words):

@@ -309,7 +309,13 @@ AT_ODDS = [
         "a round of four triangles has no ends to mitre",
     ),
     ("a border of nothing", MEDALLION, ROUND, "", "names the strips of its sides, of its top, or of both: add"),
-    ("three quarters", MEDALLION, PARTS, 'parts = ["outer", "right", "left"]', "made of 2 or 4 parts; got 3"),
+    (
+        "corners of a quarter-square",
+        MEDALLION,
+        PARTS,
+        f'{PARTS}\ncorners = "lower left"',
+        'only kind = "snowball" has squares sewn across its corners: take corners out',
+    ),
     (
         "a half-square of four",
         MEDALLION,

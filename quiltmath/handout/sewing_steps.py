@@ -120,10 +120,11 @@ class Sewn:
         one, pieces = self.sheet.strip_set[name], self.made.bill[name]
         each, others = batch(self.sheet, name), [other for other in cut_together(self.sheet, name) if other != name]
         if one.of is not None and self.made.bill[one.of]:
+            opened = f" Open the seam above {self.called(one.opened_above)}." if one.opened_above else ""
             said = [
                 (
                     f"Cut {pieces} pieces {exactly(self.reading, one.sub_cut)} wide from the strip sets of "
-                    f"{numbered(self.sheet, one.of)}, beside the others."
+                    f"{numbered(self.sheet, one.of)}, beside the others.{opened}"
                 ),
                 f"A piece measures {self.size(name)}.",
             ]
@@ -131,6 +132,7 @@ class Sewn:
         from_each = f"{each} from each set"
         if any(self.made.bill[other] for other in others):
             from_each = f"and beside them those of {', '.join(numbered(self.sheet, other) for other in others)}"
+        tube = any(self.sheet.strip_set[other].opened_above for other in others)
         said = [
             (
                 f"Sew {', '.join(map(self.called, one.strips))} side by side in this order, from top to bottom. Sew "
@@ -142,6 +144,11 @@ class Sewn:
             ),
             f"A piece measures {self.size(name)}.",
         ]
+        if tube:
+            said[1:1] = [
+                "Sew the last strip to the first as well, so that each set is a tube; cut through both layers."
+            ]
+            said[3:3] = [f"Open the seam above {self.called(one.strips[0])}."]
         sets = sets_needed(self.sheet, name, self.made.bill)
         title = f"{titled(self.sheet, name)}: sew {sets} strip sets, cut {pieces} pieces"
         panel = self.made.panel(name)

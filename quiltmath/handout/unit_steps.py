@@ -39,6 +39,10 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "Sew the triangles in pairs, each by a short edge: {left} to {below}, {right} to {above}. Press as the arrows "
         "show. Sew the pairs to each other by their long edges, seams nested; press that seam either way."
     ),
+    ("split quarter-square", 0): (
+        "Sew {right} to {below} by a short edge and press towards {below}; then sew {above} to their long edge and "
+        "press towards {above}."
+    ),
     ("quarter-square", 2): (
         DRAW + "Lay it on one {one}; sew {seam} from the line on both of its sides, cut on the line, press towards "
         "{other}. Lay two of these on each other, unlike fabrics facing, seams nested; draw the other diagonal, sew "
@@ -69,7 +73,7 @@ HOW = {  # by kind, and how many come from one going; 0: from pieces cut as tria
         "the point lies {seam} inside the edge."
     ),
     ("snowball", 0): (
-        DRAW + "Lay one in each corner of {one}; sew on the line, cut off what lies {seam} outside it, press outwards."
+        DRAW + "Lay one in {corners} of {one}; sew on the line, cut off what lies {seam} outside it, press outwards."
     ),
 }
 CUT_LATER = ("half-square", "quarter-square", "flying geese")  # may start from whole squares
@@ -82,7 +86,8 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
     from_squares = first is not None and first.cut == "whole" and unit.kind in CUT_LATER
     at_once = at_a_time(sheet, unit) if from_squares else 0
     above, right, below, left = (numbered(sheet, name) for name in [*unit.parts, *unit.parts][:4])
-    return HOW[unit.kind, at_once].format(
+    split = unit.kind == "quarter-square" and len(unit.parts) == 3
+    return HOW[f"split {unit.kind}" if split else unit.kind, at_once].format(
         one=numbered(sheet, unit.parts[0]),
         other=numbered(sheet, unit.parts[-1]),
         seam=seam_of(reading),
@@ -92,4 +97,11 @@ def unit_words(reading: Reading, unit: UnitTable) -> str:
         right=right,
         below=below,
         left=left,
+        corners="each corner" if unit.corners is None else _corners_in_words(unit.flipped),
     )
+
+
+def _corners_in_words(corners):
+    """Corners of a block: "the upper left and the upper right corner"."""
+    *most, last = (f"the {corner}" for corner in corners)
+    return f"{', '.join(most)} and {last} corner" if most else f"{last} corner"

@@ -33,6 +33,16 @@ if TYPE_CHECKING:
     from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
 
+CUT_AS = {
+    "half-square": ("once", "once"),
+    "half-rectangle": ("once", "once"),
+    "triangle in a square": ("shaped", "once", "once"),
+    "quarter-square": ("twice", "twice", "twice", "twice"),
+    "flying geese": ("twice", "once"),
+    "square in a square": ("whole", "once"),
+    "snowball": ("whole", ""),
+}
+"""How each part of a unit is cut where it is sewn from triangles; the corners of a snowball follow from nothing."""
 SHOWN_IN = {
     "half-square": 2,
     "half-rectangle": 2,
@@ -126,13 +136,16 @@ def at_a_time(sheet: Sheet, unit: UnitTable) -> int:
 
 
 def sewn_first(sheet: Sheet, unit: UnitTable) -> bool:
-    """Whether the unit starts from whole squares rather than from triangles: its first part that is cut tells."""
+    """Whether the unit starts from whole squares rather than from triangles: its first part that is cut tells, or where
+    all are pieced how many come at a time."""
+    if unit.kind not in ("half-square", "quarter-square", "flying geese"):
+        return False
     first = next((cut for cut in map(sheet.part, unit.parts) if cut is not None), None)
-    return unit.kind in ("half-square", "quarter-square", "flying geese") and first is not None and first.cut == "whole"
+    return unit.at_a_time is not None if first is None else first.cut == "whole"
 
 
 def _of_unit(sheet, unit):
-    if len(unit.parts) == 4:
+    if len(unit.parts) > 2 and unit.kind == "quarter-square":
         return Counter(unit.parts)
     if unit.kind == "triangle in a square":
         return Counter(part for part, _ in slanting_parts(unit))
@@ -143,7 +156,19 @@ def _of_unit(sheet, unit):
         return Counter([one, one, other, other])
     if unit.kind == "flying geese":
         return Counter([one] + [other] * (4 if batch_of_geese(sheet, unit) == 4 else 2))
-    return Counter([one] + [other] * 4)
+    return Counter([one] + [other] * len(unit.flipped))
+
+
+def ways_to_cut(unit: UnitTable) -> tuple[str, ...]:
+    """How each part of a unit is cut where it is sewn from triangles, "" where that follows from nothing.
+
+    >>> from quiltmath.pattern.parts import UnitTable
+    >>> ways_to_cut(UnitTable(kind="quarter-square", parts=["half", "above", "right"]))
+    ('once', 'twice', 'twice')
+    """
+    if unit.kind == "quarter-square" and len(unit.parts) == 3:
+        return ("once", "twice", "twice")
+    return CUT_AS[unit.kind][: len(unit.parts)]
 
 
 def batch_of_geese(sheet: Sheet, unit: UnitTable) -> int:

@@ -197,6 +197,8 @@ class Cover(Made):
         if unit.kind == "quarter-square":
             leg = width / sqrt(2)
             shapes = [_shape(leg, leg, 45, self.sheet.part(name)) for name in unit.parts]
+            if len(shapes) == 3:
+                return units.split_quarter_square(_shape(width, height, 90, one), *shapes[1:], 0.0)
             return units.quarter_square(*(shapes * 2)[:4], 0.0)
         if unit.kind == "flying geese":
             return units.flying_geese(
@@ -209,7 +211,7 @@ class Cover(Made):
                 0.0,
             )
         tip = float(min(self.sheet.cut_size(other))) - 2 * self.made.seam
-        return units.snowball(_shape(width, height, None, one), _shape(tip, tip, None, other), 0.0)
+        return units.snowball(_shape(width, height, None, one), _shape(tip, tip, None, other), 0.0, unit.flipped)
 
     def _place(self, place, panel):
         """A point on a finished panel: the one printed for the raw cloth, less its seam, or the corner of a

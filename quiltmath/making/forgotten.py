@@ -21,7 +21,7 @@ from ..root2 import root2
 from ..usual import MEASURED, PRINTED_ROUND, RULER
 from . import measures
 from .at_the_edge import HALF, edge_triangles, times_root2
-from .bill import bill_of_materials, cuts_needed, sewn_first
+from .bill import bill_of_materials, cuts_needed, sewn_first, ways_to_cut
 from .by_proof import cut_sizes
 from .need import Need, rectangle, slanted, triangle
 from .needs import unit_sides
@@ -41,17 +41,6 @@ UNNAMED = "fabric not printed"
 """The fabric of a forgotten piece where nothing tells it: no fabric of the sheet, so that none is counted for it."""
 
 STRIP = "strip"  # a way of cutting: across the whole width of the fabric
-TRIANGLES = {
-    "half-square": ("once", "once"),
-    "half-rectangle": ("once", "once"),
-    "triangle in a square": ("shaped", "once"),
-    "quarter-square": ("twice", "twice"),
-    "flying geese": ("twice", "once"),
-    "square in a square": ("whole", "once"),
-    "snowball": ("whole", ""),
-}
-"""How the two parts of a unit are cut where it is sewn from triangles; the corners of a snowball follow from
-nothing."""
 
 
 class Forgotten(NamedTuple):
@@ -197,22 +186,23 @@ def _in_units(made):
     for name, unit in sheet.unit.items():
         size = measures.unit_size(sheet, unit) or room(sheet, name) or _as_its_pair(sheet, unit)
         whole = sewn_first(sheet, unit)
+        ways = dict(zip(unit.parts, ways_to_cut(unit)))
         for part, sides in unit_sides(sheet, unit, size).items() if size is not None else ():
-            way = "whole" if whole else TRIANGLES[unit.kind][part != unit.parts[0]]
+            way = "whole" if whole else ways[part]
             if way:
                 yield part, way, sides
 
 
 def _as_its_pair(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:
     """The finished size that the other piece of a half- or quarter-square unit tells."""
-    cut = next((cut for cut in map(sheet.part, unit.parts) if cut is not None and cut.size is not None), None)
+    cuts = ((sheet.part(part), way) for part, way in zip(unit.parts, ways_to_cut(unit)))
+    cut, way = next(((cut, way) for cut, way in cuts if cut is not None and cut.size is not None), (None, ""))
     if cut is not None and unit.kind == "half-rectangle" and cut.halved_rectangle:
         size = sorted(map(float, sheet.cut_size(cut)))
         legs = finished_rectangle((size[0], size[1]), float(sheet.sewing_seam), sheet.units)
         return Fraction(legs[0]).limit_denominator(1 << 20), Fraction(legs[1]).limit_denominator(1 << 20)
     if cut is None or unit.kind not in ("half-square", "quarter-square") or unit.at_a_time in (4, 8):
         return None
-    way = TRIANGLES[unit.kind][0]
     side = finished_size(way, float(sheet.cut_size(cut)[0]), float(sheet.sewing_seam), sheet.units)
     return (Fraction(side).limit_denominator(1 << 20),) * 2
 

@@ -59,8 +59,21 @@ def _finished(sheet, name, known):
         return size if made.trim_to is not None or made.finished in (None, size) else None
     if isinstance(made, BlockTable) and made.ready_made:
         return made.finished
-    size = _of_rows(sheet, made.rows, known) if isinstance(made, BlockTable) else made.finished
+    if isinstance(made, BlockTable):
+        size = _of_rows(sheet, made.rows, known)
+    else:
+        size = made.finished or _of_its_piece(sheet, made, known)
     return size if made.finished in (None, size) else None
+
+
+def _of_its_piece(sheet, unit, known):
+    """The exact finished (width, height) of a unit that is one piece with its corners sewn over: a snowball, or a goose
+    of a rectangle and two squares; None for others."""
+    size = finished(sheet, unit.parts[0], known) if unit.kind in ("snowball", "flying geese") else None
+    if size is None or unit.kind == "snowball":
+        return size
+    high, wide = sorted(size)
+    return (wide, high) if wide == 2 * high else None
 
 
 def unit_size(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:

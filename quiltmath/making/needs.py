@@ -10,7 +10,7 @@ from ..pattern.names import CORNER, SIDE, blocks_named, edge_names, edge_piece, 
 from ..root2 import root2
 from . import measures
 from .at_the_edge import HALVED, ROUND, edge_triangles, finished_beside
-from .bill import at_a_time, bill_of_materials, sewn_first
+from .bill import at_a_time, bill_of_materials, sewn_first, ways_to_cut
 from .by_proof import cut_sizes
 from .need import (
     LEGS_ON_GRAIN,
@@ -133,7 +133,7 @@ def unit_sides(sheet: Sheet, unit: UnitTable, finished: Sequence[Fraction | floa
     if unit.kind == "half-rectangle":
         return {part: lying(sheet.part(part), halves(width, height)) for part in unit.parts}
     if unit.kind == "quarter-square":
-        return dict.fromkeys(unit.parts, triangle("twice", width))
+        return {part: triangle(way, width) for part, way in zip(unit.parts, ways_to_cut(unit))}
     if unit.kind == "flying geese":
         if at_once == 1:
             return {one: rectangle(width, height), other: rectangle(height, height)}

@@ -120,8 +120,7 @@ def _sub_cut(made, strip_set):
 def _unit(made, unit):
     """The panel of a unit, trimmed if the sheet says so."""
     parts = [_part_of_unit(made, part, slant) for part, slant in slanting_parts(unit)]
-    first = made.sheet.part(unit.parts[0])
-    at_a_time = bill.at_a_time(made.sheet, unit) if first is not None and first.cut == "whole" else 0
+    at_a_time = bill.at_a_time(made.sheet, unit) if bill.sewn_first(made.sheet, unit) else 0
     panel = units.sewn_unit(unit, parts, at_a_time, made.seam, made.sheet.units)
     if unit.kind == "flying geese" and unit.trim_to is not None and len(panel.meets):
         return _trimmed_below_point(panel, unit.trim_to, made.seam)

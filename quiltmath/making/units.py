@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..pattern.parts import CORNERS
 from ..sewing import CannotSew, in_a_row, patch
 from ..shapes import NEAR
 from .rounding import needed_square, sewn_size
@@ -18,10 +19,27 @@ if TYPE_CHECKING:
     from ..sewing import Panel
 
 
+EDGES_OF_CORNERS = {
+    "bottom": ("lower left", "lower right"),
+    "top": ("upper left", "upper right"),
+    "left": ("lower left", "upper left"),
+    "right": ("lower right", "upper right"),
+}
+
+
 def triangle(panel: Panel, leg: float, grain: float) -> Panel:
     """A raw triangle with this leg, cut from the same cloth as the panel, its right angle at the lower left."""
     cut = panel.cuts[0]
     return patch(corners=[(0, 0), (leg, 0), (0, leg)], grain=grain, fabric=cut.fabric, part=cut.part)
+
+
+def half_of(panel: Panel, leg: float, grain: float) -> Panel:
+    """The lower left half of a square, cut on the diagonal: of one piece with this leg, of a pieced one as it is."""
+    if len(panel.patches) == 1:
+        return triangle(panel, leg, grain)
+    side = min(panel.size)
+    half, _ = panel.cut((side, 0), (0, side))
+    return half.laid_down()
 
 
 def half_square(one: Panel, other: Panel, seam: float) -> Panel:
@@ -32,6 +50,12 @@ def half_square(one: Panel, other: Panel, seam: float) -> Panel:
 def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, unit: str = "in") -> Panel:
     """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
     side = min(one.size[0], other.size[0])
+    pieced = len(one.patches) + len(other.patches) > 2
+    if pieced and at_a_time != 2:
+        raise CannotSew(f"of pieced squares half-squares are made two at a time; got {at_a_time}: write at_a_time = 2")
+    if pieced:
+        leg = sewn_size("once", side, seam, unit)
+        return half_square(half_of(one, leg, 90), half_of(other.turn(180), leg, 90), seam)
     if at_a_time == 4:
         leg = needed_square("once", (side - 2 * seam) / sqrt(2) - 2 * seam, seam)
         return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)
@@ -96,6 +120,11 @@ def quarter_square(above: Panel, right: Panel, below: Panel, left: Panel, seam: 
     return lower.sew(upper.turn(180), "bottom", "top", seam, "centre").turn(45)
 
 
+def split_quarter_square(half: Panel, above: Panel, right: Panel, seam: float) -> Panel:
+    """A triangle cut once at the lower left, beside it two cut twice."""
+    return half_square(half, above.turn(225).sew(right.turn(135), "upper left", "lower right", seam, "centre"), seam)
+
+
 def flying_geese(goose: Panel, sky: Panel, seam: float) -> Panel:
     """A goose pointing up between two pieces of sky."""
     unit = goose.turn(225).sew(sky.turn(270), "upper left", "lower right", seam, "centre")
@@ -109,20 +138,24 @@ def square_in_a_square(centre: Panel, corner: Panel, seam: float) -> Panel:
     return centre.turn(45)
 
 
-def snowball(block: Panel, corner: Panel, seam: float) -> Panel:
-    """A block with a corner square sewn across each corner on its diagonal and folded back."""
+def snowball(block: Panel, corner: Panel, seam: float, corners: Sequence[str] = CORNERS) -> Panel:
+    """A block with a corner square sewn across each of these corners on its diagonal and folded back."""
     size = min(corner.size)
-    leg = size + seam * sqrt(2)
-    if 2 * (size - seam * sqrt(2)) > min(block.size):
-        raise CannotSew(
-            f"the corner squares of {size:.4g} in would meet across this block of {block.size[0]:.4g} in: cut them at "
-            "most half as wide as the block"
-        )
-    flap = triangle(corner, leg, 90)
-    for _ in range(4):
-        at = size - seam * sqrt(2)
-        _, rest = block.cut((at, 0), (0, at), seam)
-        block = rest.laid_down().sew(flap, "lower left", "upper right", seam, "centre").turn(90)
+    at = size - seam * sqrt(2)  # where the raw edge runs, on the sides of the block
+    for side, ends in EDGES_OF_CORNERS.items():
+        length, flipped = block.size[side in ("left", "right")], sum(end in corners for end in ends)
+        if at * flipped > length or size > length + NEAR and flipped:
+            raise CannotSew(
+                f"the corner squares of {size:.4g} in "
+                f"{'would meet across' if flipped == 2 else 'are larger than'} this block of {length:.4g} in: cut them "
+                f"at most {'half ' if flipped == 2 else ''}as wide as the block"
+            )
+    flap = triangle(corner, size + seam * sqrt(2), 90)
+    for where in CORNERS:
+        if where in corners:
+            _, rest = block.cut((at, 0), (0, at), seam)
+            block = rest.laid_down().sew(flap, "lower left", "upper right", seam, "centre").laid_down()
+        block = block.turn(90)
     return block
 
 
@@ -150,20 +183,22 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
     """
     if at_a_time and unit.kind == "quarter-square" and len(parts) > 2:
         raise CannotSew(
-            "a quarter-square unit of four different parts is sewn from triangles; its parts are whole squares: "
+            f"a quarter-square unit of {len(parts)} parts is sewn from triangles; its parts are whole squares: "
             "cut them twice on the diagonal"
         )
     one, other = parts[0], parts[-1]
     if unit.kind == "square in a square":
         return square_in_a_square(one, other, seam)
     if unit.kind == "snowball":
-        return snowball(one, other, seam)
+        return snowball(one, other, seam, unit.flipped)
     if unit.kind == "triangle in a square":
         return triangle_in_a_square(one, parts[1], other, seam)
     if unit.kind == "half-rectangle":
         return half_rectangle(one, other, unit.slant, seam)
     if at_a_time:
         return from_whole_squares(unit, one, other, at_a_time, seam, measured)
+    if unit.kind == "quarter-square" and len(parts) == 3:
+        return split_quarter_square(*parts, seam)
     if unit.kind == "quarter-square":
         above, right, below, left = [*parts, *parts][:4]
         return quarter_square(above, right, below, left, seam)

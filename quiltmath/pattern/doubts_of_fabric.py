@@ -69,6 +69,15 @@ def _strip_sets(sheet):
                     "name the [strip_set] whose strips these are"
                 ),
             )
+        elif one.opened_above is not None and one.strips.count(one.opened_above) != 1:
+            there = "more than one strip" if one.opened_above in one.strips else "no strip"
+            yield (
+                ["strip_set", name, "opened_above"],
+                (
+                    f"{one.opened_above!r} is {there} of {one.of!r}: name the strip that lies at the top where the tube "
+                    "is opened, one that it has once"
+                ),
+            )
 
 
 def _borders(sheet):

@@ -167,7 +167,7 @@ def _name(value):
     return value.strip()
 
 
-def _names(value):
+def one_or_more(value):
     return [value] if isinstance(value, str) else value
 
 
@@ -293,7 +293,7 @@ Size = Annotated[
 Name = Annotated[str, BeforeValidator(_name), WithJsonSchema(_WRITTEN_NAME)]
 Names = Annotated[
     list[Name],
-    BeforeValidator(_names),
+    BeforeValidator(one_or_more),
     Field(min_length=1, max_length=60),
     WithJsonSchema({"anyOf": [_WRITTEN_NAME, {"type": "array", "items": _WRITTEN_NAME}]}),
 ]

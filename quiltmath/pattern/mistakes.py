@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_origin
 
+from .not_sewn import instead
 from .sheet import Sheet
 
 if TYPE_CHECKING:
@@ -75,7 +76,7 @@ def said(error: Mapping[str, Any], path: Sequence[str | int]) -> str:
     if kind == "extra_forbidden":
         return _no_such_key(path)
     if kind == "literal_error":
-        return f"write {about['expected']}{got}"
+        return f"{instead(value, str(path[-1])) or 'write ' + about['expected']}{got}"
     if kind in ("list_type", "tuple_type") and isinstance(value, dict):
         return f"this can come more than once: head it [[{path[-1]}]], with two pairs of brackets"
     if kind in ("model_type", "dict_type"):
@@ -109,17 +110,36 @@ def _no_such_key(path):
         return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
     meant = MEANT.get(str(key).lower().replace("-", "_"))
     near = [meant] if meant in known else get_close_matches(str(key).lower(), known, 1)
+    elsewhere = [] if near else _headings_with(meant or key)
+    if elsewhere:
+        *most, last = elsewhere
+        return f"{meant or key} stands under {', '.join(most)}{' or ' * bool(most)}{last}, not here"
     return (
         f"a sheet has no such key here{f'; did you mean {near[0]}' if near else ''}"
         f"{'; it can have ' + ', '.join(known) if known else ''}"
     )
 
 
+def _headings_with(key, model=Sheet, path=()):
+    """The headings of the tables below this one that have a key, as they are typed: "[fabric.NAME]", "[[cut]]"."""
+    found = []
+    for name, field in model.model_fields.items():
+        inside, outer = _model_inside(field.annotation), get_origin(field.annotation)
+        if inside is None or name == "other_size":
+            continue
+        named = [*path, name, *(["NAME"] if outer is dict else [])]
+        heading = ".".join(named)
+        if key in (f.alias or n for n, f in inside.model_fields.items()):
+            found.append(f"[[{heading}]]" if outer is list else f"[{heading}]")
+        found += _headings_with(key, inside, named)
+    return found
+
+
 def known_keys(path: Sequence[str | int]) -> list[str]:
     """The keys the model knows at this place of a sheet.
 
     >>> known_keys(["strip_set", "outer"])
-    ['strips', 'of', 'sub_cut', 'sets', 'pieces']
+    ['strips', 'of', 'opened_above', 'sub_cut', 'sets', 'pieces']
     """
     model = Sheet
     for key in path:

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from pydantic import Field, ValidationInfo, field_validator, model_validator
+from pydantic import BeforeValidator, Field, ValidationInfo, field_validator, model_validator
 
 from .fields import (
     UNTYPED,
@@ -18,6 +18,7 @@ from .fields import (
     Rows,
     Size,
     Table,
+    one_or_more,
     spelt,
 )
 from .precut import Piece
@@ -64,11 +65,13 @@ class StripSet(Table):
     """Strips across the width sewn side by side (`strips`, top to bottom), then cut across into pieces `sub_cut` wide.
 
     `sets` is the printed number of strip sets, `pieces` the printed number of pieces. Pieces of a second width are cut
-    from the same sets as those `of` another name.
+    from the same sets as those `of` another name; where those are sewn into a tube, each piece is opened above the
+    strip that is its first, `opened_above`.
     """
 
     strips: Names = UNTYPED
     of: Name | None = None
+    opened_above: Name | None = None
     sub_cut: Length
     sets: Count | None = None
     pieces: Count | None = None
@@ -77,6 +80,7 @@ class StripSet(Table):
     def _sets_of_its_own(self):
         if self.of is None:
             self.need("strips")
+            self.refuse(["opened_above"], "its strips say which one is the first")
         else:
             self.refuse(["sets"], f"its pieces are cut from the strip sets of {self.of!r}, which are counted there")
             self.refuse(["strips"], f"its strips are those of {self.of!r}")
@@ -85,6 +89,13 @@ class StripSet(Table):
     @property
     def filled_in(self) -> frozenset[str]:
         return frozenset() if self.of is None else frozenset(["strips"])
+
+    def strips_of(self, other: "StripSet") -> list[Name]:
+        """The strips of its pieces, from the top, where they are cut from the sets of another: as those lie, or of a
+        tube from where it is opened."""
+        strips = other.strips or []
+        start = strips.index(self.opened_above) if self.opened_above in strips else 0
+        return strips[start:] + strips[:start]
 
 
 KINDS = {
@@ -122,11 +133,26 @@ Kind = Annotated[
 ]
 
 
+CORNERS = ("lower left", "upper left", "upper right", "lower right")
+"""The corners of a block, each in the place of the one before once that is turned a quarter anticlockwise."""
+Corner = Annotated[
+    Literal["lower left", "upper left", "upper right", "lower right"],
+    *spelt(dict.fromkeys(CORNERS, ())),
+]
+
+
+def _either(counts):
+    """Numbers to choose from, in words: "2, 3 or 4"."""
+    *most, last = map(str, counts)
+    return f"{', '.join(most)} or {last}" if most else last
+
+
 class UnitTable(Table):
     """A traditional unit, made of two parts.
 
     "half-square" (HST) and "quarter-square" (QST) take [one, other], "quarter-square" also all four, from the top
-    clockwise; "flying geese" [goose, sky]; "square in a square" and "snowball" [centre, corners]. Parts may be
+    clockwise, or three, where one half is a single triangle: [half, above, right]; "flying geese" [goose, sky]; "square
+    in a square" and "snowball" [centre, corners], a "snowball" perhaps on some of its `corners` alone. Parts may be
     triangles, or whole squares to be sewn first and cut then: `at_a_time` says how many units come from one go
     (half-square: 2, 4 or 8; quarter-square: 2; flying geese: 1 or 4). "half-rectangle" (HRT) takes [left, right] as it
     stands upright; its seam slants to the "left" (from the upper left) or to the "right". "triangle in a square" takes
@@ -137,6 +163,7 @@ class UnitTable(Table):
     parts: Annotated[list[Name], Field(min_length=2, max_length=4)]
     at_a_time: Literal[1, 2, 4, 8] | None = None
     slant: Literal["left", "right"] | None = None
+    corners: Annotated[list[Corner], BeforeValidator(one_or_more), Field(min_length=1, max_length=4)] | None = None
     finished: Size | None = None
     trim_to: Size | None = None
     count: Count | None = None
@@ -165,6 +192,19 @@ class UnitTable(Table):
         return self
 
     @model_validator(mode="after")
+    def _has_corners_if_any(self):
+        if self.kind != "snowball":
+            self.refuse(["corners"], 'only kind = "snowball" has squares sewn across its corners')
+        elif self.corners is not None and len({*self.corners}) < len(self.corners):
+            raise AtKey("corners", f"name each corner once; got {', '.join(self.corners)}")
+        return self
+
+    @property
+    def flipped(self) -> tuple[str, ...]:
+        """The corners of a snowball over which a square is sewn and folded back: all, unless some are named."""
+        return CORNERS if self.corners is None else tuple(self.corners)
+
+    @model_validator(mode="after")
     def _is_not_flat(self):
         for key in ("finished", "trim_to"):
             size = getattr(self, key)
@@ -178,10 +218,10 @@ class UnitTable(Table):
 
     @model_validator(mode="after")
     def _takes_so_many_parts(self):
-        takes = {"quarter-square": (2, 4), "triangle in a square": (2, 3)}.get(self.kind, (2,))
+        takes = {"quarter-square": (2, 3, 4), "triangle in a square": (2, 3)}.get(self.kind, (2,))
         if len(self.parts) not in takes:
             raise ValueError(
-                f"{self.kind} units are made of {' or '.join(map(str, takes))} parts; got {len(self.parts)}: name each "
+                f"{self.kind} units are made of {_either(takes)} parts; got {len(self.parts)}: name each "
                 "kind of piece once"
             )
         return self

@@ -274,7 +274,7 @@ class Sheet(Table):
         for name, one in self.strip_set.items():
             if one.of is not None:
                 first = self.strip_set.get(one.of)
-                self.strip_set[name] = one.model_copy(update={"strips": (first.strips if first else None) or []})
+                self.strip_set[name] = one.model_copy(update={"strips": one.strips_of(first) if first else []})
         if self.binding is not None and self.binding.part is not None:
             part = next((cut for cut in self.cut if cut.part == self.binding.part), None)
             line = {} if part is None else {"fabric": part.fabric, "strip": part.strip, "count": part.count}

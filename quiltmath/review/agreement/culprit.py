@@ -356,11 +356,16 @@ class _Table:
         return all(self.values[figure] - by > 0 for figure in figures)
 
     def _pairs(self, concerned):
-        """What may be corrected of two values at once: any two pieces put in each other's place, and two cut sizes that
-        are held to something at one place, for errors that never meet are found one by one."""
+        """What may be corrected of two values or more at once: any two pieces put in each other's place, all strips of
+        one width that shapes are cut from, and two cut sizes that are held to something at one place, for errors that
+        never meet are found one by one."""
         cuts = [path for path in concerned if path[0] == "cut"]
         pieces = [path for path in cuts if len(self.sides[path]) == 2]
         yield from ((pair, self._exchanged) for pair in combinations(pieces[:MOST_TRIED], 2))
+        strips = defaultdict(list)  # shapes of one row come from strips of one width: all may be wrong in it
+        for path in (path for path in cuts if path[-1] == "strip_width"):
+            strips[self.values[self.sides[path][0]]].append(path)
+        yield from ((tuple(paths), self._alike) for paths in strips.values() if len(paths) > 1)
         places = {path: self._places(path) for path in cuts[:MOST_TRIED]}
         meeting = (pair for pair in combinations(places, 2) if not places[pair[0]].isdisjoint(places[pair[1]]))
         yield from ((pair, self._together) for pair in meeting)
@@ -378,6 +383,11 @@ class _Table:
             changes[mine], changes[theirs] = apart, -apart
         if any(abs(by) > SAME for by in changes.values()):
             yield Correction(changes, exchanged=True)
+
+    def _alike(self, *paths):
+        """Several values that are printed alike, all wrong by the same."""
+        figures = [figure for path in paths for figure in self.sides[path]]
+        yield from (Correction(dict.fromkeys(figures, by)) for by in self._ways(figures))
 
     def _together(self, one, other):
         """Two cut sizes that are wrong at once, by whole steps of a ruler: a number of each, or all of both."""

@@ -6,6 +6,7 @@ from math import sqrt
 import numpy as np
 
 from ...making.at_the_edge import edge_length
+from ...making.bill import ways_to_cut
 from ...making.needs import unit_needs
 from ...making.pieces import meant_finished
 from ...making.rounding import needed_square
@@ -24,14 +25,6 @@ from .slanting import slant_in_words
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
 
-WAYS = {
-    "half-square": ("once", "once"),
-    "half-rectangle": ("once", "once"),
-    "triangle in a square": ("shaped", "once", "once"),
-    "quarter-square": ("twice", "twice"),
-    "flying geese": ("twice", "once"),
-    "square in a square": ("whole", "once"),
-}
 PROOFS = {
     "half-square": "half_square",
     "half-rectangle": "half_rectangle",
@@ -67,12 +60,11 @@ class WrongTriangles(Check):
         told = set()
         for name, unit in made.sheet.unit.items():
             needs = {} if unit.finished is None else unit_needs(made, unit, unit.finished)
-            ways = WAYS.get(unit.kind, ())
             long = unit.kind in ("half-rectangle", "triangle in a square")
             kept = () if long else ("whole",)  # others may start from whole squares
-            for part, way in zip(unit.parts, (*ways, *ways)):
+            for part, way in zip(unit.parts, ways_to_cut(unit)):
                 cut = made.sheet.part(part)
-                if cut is None or cut.cut in (*kept, way) or way == "whole" or part in told:
+                if cut is None or cut.cut in (*kept, way) or way in ("whole", "") or part in told:
                     continue
                 told.add(part)
                 size = of.typed(needs[part], of.up) if part in needs else None
