@@ -46,6 +46,7 @@ def faults(data):
         trimmed_to_the_points,
         sliced,
         printed_sizes,
+        layouts,
         not_stated,
         cloth,
         binding,
@@ -936,6 +937,23 @@ def printed_sizes(figures):
         yield Planted(
             "size without its borders", "all of it", printed(*Figures({**figures.data, "border": []}).finished()), away
         )
+
+
+def layouts(figures):
+    """A row more or fewer than all that is counted, and sashing told on the other side of the edge."""
+    setting, said = figures.setting, frozenset({"piece-count"})
+    if "finished" not in figures.data:
+        return
+    by_length = isinstance(setting.get("sashing", {}).get("strip"), list)  # those tell how many rows there are
+    counted = "across" in setting and min(figures.across_down) > 1 and not by_length and "step" not in figures.data
+    for key in ("across", "down") if counted else ():
+        for by in (1, -1):
+            data = with_value(figures.data, ["setting", key], setting[key] + by)
+            yield Planted("a row more or fewer", f"{by} {key}", data, said, level="ask", most="ask")
+    if "sashing" in setting and not figures.on_point:
+        around = not setting["sashing"].get("around", True)
+        data = with_value(figures.data, ["setting", "sashing", "around"], around)
+        yield Planted("sashing round the outside or not", "all of it", data, said, level="ask", most="ask")
 
 
 def not_stated(figures):

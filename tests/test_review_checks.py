@@ -579,6 +579,20 @@ class TestPieceCount:
         one_more = head + stone + rest.replace("count = 4", "count = 5", 1)
         assert "piece-count" in checks(one_more)  # its figures are of neither way
 
+    def test_a_row_more_than_all_that_is_counted_is_one_question(self):
+        kitchen = (folder("data") / "patterns" / "sound" / "kitchen-window-sashed.toml").read_text("utf-8")
+        finding = only(changed(kitchen, ("down = 4", "down = 5")), "piece-count")
+        assert (finding.level, finding.path) == ("ask", ("setting", "down"))
+        assert finding.message == (
+            "The quilt is set with 3 blocks across and 5 down, but the printed size of the quilt and the counts of 'rose "
+            "square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the drawing, "
+            "and ask which of the two is meant, before you cut."
+        )
+
+    def test_a_row_more_is_no_question_of_the_layout_where_another_count_is_wrong_too(self):
+        kitchen = (folder("data") / "patterns" / "sound" / "kitchen-window-sashed.toml").read_text("utf-8")
+        assert found(changed(kitchen, ("down = 4", "down = 5"), ("count = 60", "count = 50")), "piece-count")[1:]
+
     def test_a_fabric_that_is_bought_for_nothing(self):
         finding = only(
             changed(BORDERED, ('[[cut]]\npart = "A"', '[fabric.moss]\nbought = "1 yd"\n[[cut]]\npart = "A"')),

@@ -130,6 +130,8 @@ class Reading:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What every check finds on this sheet alone, causes before their consequences."""
+        if self._typed_otherwise:
+            return self._typed_otherwise + self._at_home(self._with(self._typed_otherwise).findings)
         causes: tuple[Finding, ...] = ()
         for check in CHECKS:
             if not check.as_meant:
@@ -139,12 +141,27 @@ class Reading:
         for check in CHECKS:
             if check.as_meant:
                 of_check = check.look(meant, tuple(one for one in found if one not in known))
-                found += tuple(replace(one, where=self.sheet.place(one.path)) for one in of_check)
+                found += self._at_home(of_check)
         return found
+
+    @cached_property
+    def _typed_otherwise(self):
+        """The findings on what the sheet itself tells otherwise than the pattern means it."""
+        return tuple(finding for check in CHECKS for finding in check.causes(self))
+
+    def _at_home(self, findings):
+        """Findings on a changed sheet at their lines of this one."""
+        return tuple(replace(one, where=self.sheet.place(one.path)) for one in findings)
+
+    def _with(self, findings):
+        """The reading of the sheet with what findings would change in it."""
+        return self.changed(*{path: value for one in findings for path, value in one.fix}.items())
 
     @cached_property
     def meant(self) -> Reading:
         """The reading of the sheet with the sizes known to be wrong corrected; this one where none is known."""
+        if self._typed_otherwise:
+            return self._with(self._typed_otherwise).meant
         return self._meant(self.findings)[0]
 
     def _meant(self, findings):
@@ -153,7 +170,7 @@ class Reading:
         if not known:
             return self, ()
         try:
-            return self.changed(*{path: value for one in known for path, value in one.fix}.items()), known
+            return self._with(known), known
         except pattern.Unreadable:
             return self, ()
 

@@ -64,6 +64,11 @@ class Check:
             f"{type(self).__name__} does not say what it finds: write its method findings(reading, earlier)"
         )
 
+    def causes(self, reading: Reading) -> Iterator[Finding]:
+        """Yield what is wrong with a sheet as it is typed, so that all else is judged with it mended; as a rule
+        nothing."""
+        yield from ()
+
     def finding(
         self,
         made: Made,

@@ -12,6 +12,7 @@ from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from .check import Check, how_many, ruler, some
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .laid_out import other_layout
 from .printed_strips import StripsPrinted
 from .slanting import said_both
 from .widths import by_width, how_wide, level_of, short_of
@@ -30,6 +31,23 @@ class PieceCount(Check):
         for name in parts if why is None else ():
             why = _counted_by(made.sheet, name)
         return super().finding(made, path, *said, why=why, parts=parts, **more)
+
+    def causes(self, reading):
+        found = other_layout(reading.sheet.model_copy(update={"setting": reading.made.sheet.setting}))
+        if found is None:
+            return
+        sized = "" if reading.sheet.finished is None else "the printed size of the quilt and "
+        yield self.finding(
+            reading.made,
+            found.changes[0][0],
+            f"The quilt is set with {found.told}, but {sized}{found.counted} are those of {found.meant}. Look at "
+            "the drawing, and ask which of the two is meant, before you cut.",
+            found.told,
+            found.meant,
+            level="ask",
+            fix=found.changes,
+            asks=f"How is the quilt set: with {found.told}, as it says, or with {found.meant}, as it is counted?",
+        )
 
     def findings(self, reading, earlier):
         made = reading.made
