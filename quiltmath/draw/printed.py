@@ -195,8 +195,7 @@ class _Brush:
             )
 
     def close_up(self, layer, px):
-        half = layer.reach * layer.times
-        (left, top), (right, low) = px([(-half, half), (half, -half)])
+        (left, low), _, (right, top), _ = px(layer.corners)
         frame = role("spot")
         window = Rectangle(
             (left, top),
@@ -209,7 +208,7 @@ class _Brush:
         window.set_transform(self.axes.transData)
 
         def near(points):
-            return px((np.asarray(points, float) - layer.centre) * layer.times)
+            return px(layer.seen(points))
 
         for part in layer.layers:
             self.layer(part, near, window)

@@ -131,13 +131,12 @@ class _Pen:
         return "".join(drawn)
 
     def close_up(self, layer, px, scale):
-        half = layer.reach * layer.times
-        (left, top), (right, low) = px([(-half, half), (half, -half)])
+        (left, low), _, (right, top), _ = px(layer.corners)
         box = f'x="{_n(left)}" y="{_n(top)}" width="{_n(right - left)}" height="{_n(low - top)}"'
         name = self.define(("window", box), f'<clipPath id="\1"><rect {box}/></clipPath>')
 
         def near(points):
-            return px((np.asarray(points, float) - layer.centre) * layer.times)
+            return px(layer.seen(points))
 
         inner = "".join(self.layer(part, near, scale * layer.times) for part in layer.layers)
         return f'<g clip-path="url(#{name})">{inner}</g><rect {box} fill="none"{_stroke(role("spot"))}/>'
