@@ -533,7 +533,7 @@ class TestFabricToBuy:
         assert all(plan.at_least <= plan.length for plan in plans)
 
     def test_the_review_says_stop_then_ask_then_note_then_nothing(self):
-        said = fabric_to_buy.what_the_review_says("42").split("\n\n")
+        said = fabric_to_buy.what_the_review_says("42").paragraphs
         assert [line.split(" bought: ")[1].split(": ")[0] for line in said] == [
             "stop",
             "ask",

@@ -223,7 +223,8 @@ class _Brush:
                 [(x, middle - 9), (x + KEY_SWATCH, middle - 9), (x + KEY_SWATCH, middle + 9), (x, middle + 9)]
             )
             self.filled(_closed(box, (4,)), kind, None)
-            self.add(PathPatch(_closed(box, (4,)), facecolor="none", edgecolor=BLACK, linewidth=_points(1)))
+            line = {"edgecolor": BLACK, "linewidth": _points(1), "linestyle": _dash(kind)}
+            self.add(PathPatch(_closed(box, (4,)), facecolor="none", **line))
         else:
             self.lines(np.array([(x, middle), (x + KEY_SWATCH, middle)]), (2,), kind, None)
         if label:

@@ -177,7 +177,7 @@ class _Pen:
         elif kind.fill:
             swatch = (
                 f'<rect x="{_n(x)}" y="{_n(middle - 9)}" width="{KEY_SWATCH}" height="18" '
-                f'fill="{self.fill(kind)}" stroke="{BLACK}"/>'
+                f'fill="{self.fill(kind)}" stroke="{BLACK}"{_dashes(kind)}/>'
             )
         else:
             swatch = _stroked(f"M{_n(x)} {_n(middle)}h{KEY_SWATCH}", kind)
@@ -214,8 +214,11 @@ def _stroked(d, kind):
 def _stroke(kind):
     if not kind.line:
         return ""
-    dash = f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
-    return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{dash}'
+    return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{_dashes(kind)}'
+
+
+def _dashes(kind):
+    return f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
 
 
 def _n(value):

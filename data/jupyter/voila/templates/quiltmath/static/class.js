@@ -21,7 +21,7 @@ function fit(cells) {
 
 // Words alone stand in larger type, where they fit the window so.
 function enlarge(cells, rendered) {
-  const plain = !cells.some(cell => cell.querySelector(".quiltmath, .quiltmath-still, table, pre, .jupyter-widgets"))
+  const plain = !cells.some(cell => cell.querySelector(".quiltmath, .quiltmath-still, .quiltmath-told, table, pre, .jupyter-widgets"))
   const large = on => cells.forEach(cell => cell.classList.toggle("quiltmath-large", on))
   large(plain)
   if (plain && rendered.scrollHeight > rendered.clientHeight) large(false)
