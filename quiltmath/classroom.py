@@ -6,7 +6,6 @@ import os
 import secrets
 import socket
 import threading
-import time
 import webbrowser
 from importlib.util import find_spec
 from pathlib import Path
@@ -35,21 +34,31 @@ def open_class(
     if find_spec("voila") is None:
         raise CannotOpen(f"pages for a class need Voilà; install the kit with it: {installed_with('class')}")
     copy, name = prepared(notebook, where)
-    at = free_port(port or PORT, EVERYWHERE if room else HERE)
     token = "".join(secrets.choice(LETTERS) for _ in range(8))
-    page = f"http://{HERE}:{at}/voila/render/{name}?token={token}"
-    if room:
-        reach = (
-            f"For the room, all lessons:    http://{address()}:{at}/?token={token}\n"
-            "Whoever is in this network and has that address can open them; each reader takes some memory here."
-        )
-    else:
-        reach = "Only this computer can open it; for other devices in the room add --room."
-    told = f"The lesson, on this computer: {page}\n{reach}\nTo end it, press Ctrl+C here."
+
+    def ready(at):
+        page = f"http://{HERE}:{at}/voila/render/{name}?token={token}"
+        if room:
+            reach = (
+                f"For the room, all lessons:    http://{address()}:{at}/?token={token}\n"
+                "Whoever is in this network and has that address can open them; each reader takes some memory here."
+            )
+        else:
+            reach = "Only this computer can open it; for other devices in the room add --room."
+        print(f"The lesson, on this computer: {page}\n{reach}\nTo end it, press Ctrl+C here.", flush=True)
+        if browser:
+            threading.Thread(target=webbrowser.open, args=(page,), daemon=True).start()
+
     with_our_files()
     os.environ[SHARED] = "1"
-    threading.Thread(target=_ready, args=(at, told, page if browser else None), daemon=True).start()
-    return _voila(arguments(copy, at, token, room))
+    first = port or PORT
+    code = _voila(arguments(copy, first, token, room), ready)
+    if code:
+        raise CannotOpen(
+            f"the pages could not be served (exit code {code}); what was said stands above. If every port near {first} "
+            "is in use, name another: quiltmath open --class --port 8900"
+        )
+    return code
 
 
 def arguments(copy: Path, port: int, token: str, room: bool = False) -> list[str]:
@@ -59,33 +68,21 @@ def arguments(copy: Path, port: int, token: str, room: bool = False) -> list[str
     ['--Voila.ip=0.0.0.0', '--Voila.token=abc', 'copy']
     """
     return [
-        "--no-browser",
         "--Voila.log_level=ERROR",
         "--VoilaConfiguration.template=quiltmath",
         "--VoilaConfiguration.classic_tree=True",
+        "--TagRemovePreprocessor.enabled=True",
+        "--TagRemovePreprocessor.remove_cell_tags=['jupyterlab']",  # what tells of its menus
         "--Voila.tornado_settings=disable_check_xsrf=yes",  # so that a page that is closed can end its kernel
         "--PasswordIdentityProvider.allow_password_change=False",  # it would be this computer's
         "--MappingKernelManager.cull_interval=60",
         "--MappingKernelManager.cull_idle_timeout=900",  # of pages that were closed
         f"--Voila.port={port}",
-        "--Voila.port_retries=0",
+        f"--Voila.port_retries={TRIED}",
         f"--Voila.ip={EVERYWHERE if room else HERE}",
         f"--Voila.token={token}",
         str(copy),
     ]
-
-
-def free_port(first: int, ip: str = HERE) -> int:
-    """The first port from `first` on that nobody listens at."""
-    for port in range(first, min(first + TRIED, 65535) + 1):
-        with socket.socket() as probe:
-            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-            try:
-                probe.bind((ip, port))
-            except OSError:
-                continue
-            return port
-    raise CannotOpen(f"every port from {first} to {first + TRIED} is in use; name another: quiltmath open --port 8900")
 
 
 def address() -> str:
@@ -98,24 +95,18 @@ def address() -> str:
             return socket.gethostname()
 
 
-def _ready(port, told, page):
-    """Say where the pages are, and open one in a browser, once somebody answers at the port."""
-    for _ in range(600):
-        with socket.socket() as probe:
-            if probe.connect_ex((HERE, port)) == 0:
-                print(told, flush=True)
-                if page is not None:
-                    webbrowser.open(page)
-                return
-        time.sleep(0.1)
+def _voila(told, ready):
+    """Run Voilà in this process, so that Ctrl+C is its own, and tell `ready` the port once it listens there; returns
+    its exit code."""
+    from voila.app import Voila
 
-
-def _voila(told):
-    """Run Voilà in this process, so that Ctrl+C is its own; returns its exit code."""
-    from voila.app import main
+    class Pages(Voila):
+        def launch_browser(self):
+            """Voilà knows its port here, and has it: another server that was started at the same time has another."""
+            ready(self.port)
 
     try:
-        main(told)
+        Pages.launch_instance(told)
     except SystemExit as ended:
         return ended.code if isinstance(ended.code, int) else int(ended.code is not None)
     return 0

@@ -3,7 +3,6 @@
 import json
 import os
 import re
-import socket
 import subprocess
 import sys
 import tomllib
@@ -549,8 +548,7 @@ class TestOpen:
     def voila(self, lab, monkeypatch):
         """Voilà replaced by a list of what it was told."""
         told = []
-        monkeypatch.setattr("voila.app.main", lambda arguments: told.append(arguments))
-        monkeypatch.setattr(classroom, "_ready", lambda *_: None)
+        monkeypatch.setattr(classroom, "_voila", lambda arguments, _: told.append(arguments) or GO)
         monkeypatch.delenv(SHARED, raising=False)
         yield told
         os.environ.pop(SHARED, None)
@@ -585,12 +583,13 @@ class TestOpen:
         assert code == UNREADABLE and f'need Voilà; install the kit with it: {sys.executable} -m pip install "' in err
         assert err.rstrip().endswith('[class]"') and len(err.splitlines()) == 1
 
-    def test_a_port_that_is_taken_is_passed_over(self):
-        with socket.socket() as taken:
-            taken.bind(("127.0.0.1", 0))
-            taken.listen()
-            port = taken.getsockname()[1]
-            assert classroom.free_port(port) > port
+    def test_what_a_class_is_told_has_the_port_that_is_listened_at(self, typed, lab, monkeypatch):
+        monkeypatch.setattr(classroom, "_voila", lambda _, ready: ready(8871) or GO)
+        assert "http://127.0.0.1:8871/voila/render/04" in typed("open", "--class", "04", "--no-browser")[1]
+        monkeypatch.setattr(classroom, "_voila", lambda *_: 1)
+        code, _, err = typed("open", "--class", "--no-browser")
+        assert code == UNREADABLE and "If every port near 8866 is in use, name another" in err
+        os.environ.pop(SHARED, None)
 
     def test_it_says_when_the_kit_has_newer_pages(self, typed, lab, tmp_path):
         typed("open")

@@ -31,6 +31,7 @@ from quiltmath.demos import (
     every_question,
     fabric_drawn,
     fabric_to_buy,
+    slice_and_turn,
 )
 from quiltmath.demos.demo import Drawn
 from quiltmath.demos.halves import block, built, halves, lost_points
@@ -56,11 +57,10 @@ FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
 
 
 def measures(picture):
-    """What a picture says was measured: the texts of its dimension lines, or the caption of what is drawn larger, where
+    """What a picture says was measured: the texts of its dimension lines, and the caption of a close-up, where
     a line's text would cover it."""
-    if any(isinstance(layer, CloseUp) for layer in picture.layers):
-        return [picture.caption] if picture.caption else []
-    return [layer.text for layer in picture.layers if isinstance(layer, Measure)]
+    lines = [layer.text for layer in picture.layers if isinstance(layer, Measure)]
+    return lines + [picture.caption for layer in picture.layers if isinstance(layer, CloseUp)]
 
 
 def typed(question, value):
@@ -86,7 +86,7 @@ class TestEveryDemo:
         drawn = {figure for picture in pictures for text in measures(picture) for figure in FIGURE.findall(text)[:1]}
         assert drawn <= set(FIGURE.findall(shown.sentence))
 
-    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST])
+    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST, slice_and_turn.DEMO])
     def test_a_handle_has_a_spot_for_every_stop_and_the_picture_stays_under_the_pointer(self, demo):
         place, first = demo.place, None
         named = {name for name, _ in demo.live(**demo.values()).handles}
@@ -533,7 +533,7 @@ class TestFabricToBuy:
         assert all(plan.at_least <= plan.length for plan in plans)
 
     def test_the_review_says_stop_then_ask_then_note_then_nothing(self):
-        said = fabric_to_buy.what_the_review_says("42").split("\n\n")
+        said = fabric_to_buy.what_the_review_says("42").paragraphs
         assert [line.split(" bought: ")[1].split(": ")[0] for line in said] == [
             "stop",
             "ask",

@@ -189,7 +189,7 @@ class TestTrimmed:
         assert made.area == pytest.approx(leg**2 / 2)
 
     def test_the_side_triangles_of_a_top_are_trimmed_from_where_they_reach(self):
-        told, plan = straight_or_on_point.squared_up(4, 5, 9), settings.on_point(4, 5, 9)
+        told, plan = straight_or_on_point.squared_up(4, 5, 9).text(), settings.on_point(4, 5, 9)
         top = plan.panel("ruler")
         assert told.startswith("Each block is squared up to 9 1/2 in") and "9/32 in beyond the points" in told
         assert " by ".join(map(inches, top.size)) in told

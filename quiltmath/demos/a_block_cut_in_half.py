@@ -22,18 +22,18 @@ def model(n, patch, past):
     """The block with its cut, both halves sewn in, and the built triangle that takes their place."""
     kept, other = halves(n, patch, past)
     triangle = drawn.built_half(n, patch)
-    pairs = [
+    pictures = [
         drawn.block_with_cut(n, patch, past, kept, PAST.stops),
-        drawn.in_its_place(kept, n, patch, "Half,\nsewn in", "B"),
-        drawn.in_its_place(other, n, patch, "Other half,\nsewn in", "C"),
-        drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", "D"),
+        drawn.in_its_place(kept, n, patch, "Half,\nsewn in", near=True),
+        drawn.in_its_place(other, n, patch, "Other half,\nsewn in", near=True),
+        drawn.in_its_place(triangle, n, patch, "Built triangle,\nsewn in", near=True),
     ]
     words = _sentence(n, patch, past, kept, other, triangle)
     alt = (
-        "Above, the block on point with its cut, its two halves and the built triangle, each sewn in; "
-        f"below, a close-up of one point of each. {words}"
+        "The block on point with its cut, its two halves and the built triangle, each sewn in; with a close-up of one "
+        f"point of each. {words}"
     )
-    return Shown(beside([whole for whole, _ in pairs] + [near for _, near in pairs], columns=4, alt=alt), words)
+    return Shown(beside(pictures, alt=alt), words)
 
 
 def first_model(n):

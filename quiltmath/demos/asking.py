@@ -9,6 +9,8 @@ from .questions import EXAMPLES
 from .shown import unbroken
 from .still import Still
 
+WAITING = "quiltmath-waiting"  # what is said below of the picture to come is not shown before it
+
 
 class Asking(widgets.VBox):
     """A question with a box or a choice; it replies in words, and shows `reveal` once it is answered. For a choice a
@@ -19,6 +21,8 @@ class Asking(widgets.VBox):
         self.asked = self._on_page()
         self.asked.observe(self._reply, "hands")
         super().__init__([self.asked])
+        if reveal is not None:
+            self.add_class(WAITING)
 
     def _on_page(self):
         question = self.question
@@ -48,6 +52,7 @@ class Asking(widgets.VBox):
             self.given.remove(given)
         elif self.reveal is not None and self.reveal not in self.children:
             self.children = [*self.children, self.reveal]
+            self.remove_class(WAITING)
         self.said = reply.words
         self._reply()
 

@@ -24,12 +24,13 @@ EDGE = 60  # inches: the edge of the invented quilt in the stretching picture
 
 def model(down, block, way):
     """A top twice as wide as high, sliced and turned, or the same picture on point from the start."""
-    turned = _turned(down, block)
-    rows = "; ".join(
-        f"{what} {cut if way == 'sliced and turned' else planned}" for what, cut, planned in turned.tally()
+    turned, cut = _turned(down, block), way == WAY.value
+    lost, bias, width, height = (mine if cut else theirs for _, mine, theirs in turned.tally())
+    panel = turned.panel if cut else _planned(down, block)
+    words = (
+        f"{way[0].upper()}{way[1:]}: {lost} points lost, {bias} of bias on the outside; the quilt finishes "
+        f"{width.removesuffix(' in')} by {height}."
     )
-    panel = turned.panel if way == "sliced and turned" else _planned(down, block)
-    words = f"{way[0].upper()}{way[1:]}: {rows}."
     return Shown(panel_picture(panel, title=way, fabrics=ROLES, name=way.capitalize()), words)
 
 

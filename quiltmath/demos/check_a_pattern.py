@@ -5,7 +5,7 @@ from functools import cache, partial
 from textwrap import fill
 
 from .. import lengths, pattern, proofs, review
-from ..draw import beside, fabric_roles, panel_picture
+from ..draw import beside, panel_picture
 from ..resources import folder
 from ..review.checks import CHECKS
 from ..review.report.cure import cures
@@ -54,9 +54,8 @@ def form(sheet=None):
 def all_at_once():
     """Every pattern of the choice as it would come out, on one scale: a Still."""
     tops = {title: _read(title).made.top for title in CHOSEN}
-    roles = fabric_roles(sorted({cut.fabric for top in tops.values() for cut in top.cuts}))
     pictures = [
-        panel_picture(top, title=fill(_in_words(_named_for(title)).capitalize(), TITLE), fabrics=roles, name=title)
+        panel_picture(top, title=fill(_in_words(_named_for(title)).capitalize(), TITLE), name=title)
         for title, top in tops.items()
     ]
     stops = sum(_read(title).verdict == "stop" for title in CHOSEN)

@@ -10,9 +10,10 @@ from .nine_patch import NINE_PATCH
 FABRIC, ACROSS, BORDER, STRIP = "plum", 2, "5", "2 1/2"
 LETTERS = {"side triangle": "A", "corner triangle": "B", "border 1 side strip": "C", "border 1 top strip": "D"}
 LETTERS |= {"binding": "E"}
+SHORT = {"border 1 side strip": "side border", "border 1 top strip": "top border"}  # what is said beside a strip
 BESIDE = 2.5  # inches from the fabric, clear of what it shrinks: what each strip is
-LOW = 4  # inches: a letter does not fit into a lower strip
-OUTER = -150  # px: how far out the bought length is measured, past the measure of the plan
+LOW, HIGH = 4, 7  # inches: a letter does not fit into a lower piece; letters on all higher ones are not too many
+OUTER = -125  # px: how far out the bought length is measured, past the measure of the plan
 
 
 @lru_cache(maxsize=1)
@@ -55,16 +56,15 @@ def parts(width):
 
 
 def drawn(width, words):
-    """The cutting diagram: strips from the top down, a letter on each piece, or beside those too low for one, and the
-    height of each strip."""
+    """The cutting diagram: strips from the top down, letters on the pieces, and beside the strips how high they are and
+    what their letters stand for."""
     made = plan(width)
     diagram, across, high = _diagram(width), float(made.usable_width), float(made.length)
     least = high - float(made.at_least)
     picture = column_picture(diagram, diagram.strips)
     letters = [
         Words((float(place.x + place.width / 2), high - float(place.y + place.height / 2)), LETTERS[place.piece.part])
-        for place in diagram.places
-        if place.height >= LOW
+        for place in _lettered(diagram)
     ]
     never = Lines([[(0, least), (across, least)]], "cut line", "no cutter does with less than from the top to here")
     return Picture(
@@ -72,12 +72,11 @@ def drawn(width, words):
             *picture.layers,
             never,
             *letters,
-            *_heights(diagram, across, high),
+            *_beside_the_strips(diagram, across, high),
             Measure((0, 0), (across, 0), f"{inches(across)} in"),
             Measure((0, high), (0, 0), f"{inches(high)} in"),
         ],
         f"Cutting diagram, the first strip on top. {words} {' '.join(parts(width))}",
-        caption="\n".join(parts(width)),
     )
 
 
@@ -111,14 +110,37 @@ def _ways(width):
     return {cut.part: cut.cut for cut in reading(width).sheet.cut}
 
 
-def _heights(diagram, across, high):
-    """Beside each run of strips that are alike their numbers and their height."""
+def _runs(diagram):
+    """Each run of strips that are alike: the numbers of its first and last strip, how far down it begins, and its
+    `yardage` strips."""
     first, below = 1, 0.0
     for alike in diagram.plan.strips:
-        last = first + alike.count - 1
-        numbers = f"strip {first}" if alike.count == 1 else f"strips {first} to {last}"
-        letters = sorted({LETTERS[cut.piece.part] for cut in alike.cuts}) if alike.height < LOW else []
-        numbers = " ".join([*letters, numbers])
-        reach = float(alike.height) * alike.count
-        yield Words((across + BESIDE, high - below - reach / 2), f"{numbers}: {inches(alike.height)} in", "start")
-        first, below = last + 1, below + reach
+        yield first, first + alike.count - 1, below, alike
+        first, below = first + alike.count, below + float(alike.height) * alike.count
+
+
+def _lettered(diagram):
+    """The pieces that get a letter: each high one, and of low ones the first of its part among strips alike."""
+    known = set()
+    ends = [below + float(alike.height) * alike.count for _, _, below, alike in _runs(diagram)]
+    for place in diagram.places:
+        run = sum(end <= float(place.y) for end in ends)
+        if place.height >= HIGH or place.height >= LOW and (run, place.piece.part) not in known:
+            yield place
+        known.add((run, place.piece.part))
+
+
+def _beside_the_strips(diagram, across, high):
+    """Beside each run of strips that are alike their numbers and their height, and which parts they are the first to
+    give."""
+    told = set()
+    for first, last, below, alike in _runs(diagram):
+        numbers = f"strip {first}" if first == last else f"strips {first}–{last}"
+        new = {cut.piece.part for cut in alike.cuts} - told
+        told |= new
+        lines = [
+            f"{numbers}: {inches(alike.height)} in",
+            *sorted(f"{LETTERS[part]} {SHORT.get(part, part)}" for part in new),
+        ]
+        middle = high - below - float(alike.height) * alike.count / 2
+        yield Words((across + BESIDE, middle), "\n".join(lines), "start")

@@ -12,6 +12,7 @@ from .lesson import Lesson
 from .questions import Question
 from .still import Still
 from .table import Table
+from .told import Told
 
 WIDTHS = tuple(map(Fraction, (44, 42, 40)))
 SHRUNK = 4  # percent: where the app opens, in the questions and where all widths stand together
@@ -25,7 +26,8 @@ def model(width, percent, straighten):
     wash = f", {inches(washed)} in after a wash that shrinks it by {percent} percent" if percent else ""
     ends = f"With {inches(straighten)} in to straighten its ends, buy" if straighten else "Buy"
     words = f"Fabric {inches(width)} in wide{wash}: {_taken(plan)} {ends} {inches(buy)} in, sold as {_sold(buy)}."
-    return Shown(fabric.within(fabric.drawn(washed, words), plan, width, buy, percent, straighten), words)
+    diagram = fabric.within(fabric.drawn(washed, words), plan, width, buy, percent, straighten)
+    return Shown(diagram, words)
 
 
 def first_model(width):
@@ -77,7 +79,7 @@ def binding(width=60, height=80, strip="2 1/2"):
         f"A quilt of {width} by {height} in, strips {strip} in wide: once round and {extra} extra are {needed}; each "
         f"join takes {strip} in."
     )
-    return Table(("fabric", "strips across it", "take of its length", "buy"), tuple(rows), caption)
+    return Table(("width of fabric", "strips across it", "take of its length", "buy"), tuple(rows), caption)
 
 
 def order_of_cutting(width="42"):
@@ -92,7 +94,7 @@ def order_of_cutting(width="42"):
 
 def what_the_review_says(width="42"):
     """What the review says of four lengths of this fabric: one that never will do, one between, one that just does, one
-    with a little more."""
+    with a little more: a Told."""
     from .. import review
 
     wide = lengths.parse(width)
@@ -105,7 +107,7 @@ def what_the_review_says(width="42"):
         found = review.review(fabric.reading(wide, bought).sheet).findings
         mine = [f"{one.level}: {one.message}" for one in found if one.check == "fabric-short"]
         said.append(f"{lengths.text(bought)} in bought: {' '.join(mine) or 'nothing to say.'}")
-    return "\n\n".join(said)
+    return Told(*said)
 
 
 def on_paper():

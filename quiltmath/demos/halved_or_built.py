@@ -5,12 +5,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from .. import sewing
-from ..draw import Lines, Marks, Picture, Words, beside
+from ..draw import Lines, Marks, Picture, Words, beside, with_close_up
 from ..draw.panels import fabric_layers
 from ..usual import EASED, SEAM
 from .controls import Length, Whole
 from .demo import Demo, Shown
-from .halves_drawn import FABRICS, NEAR, framed, near
+from .halves_drawn import FABRICS
 from .lesson import Lesson
 from .questions import Question
 from .readings_drawn import fine
@@ -24,6 +24,7 @@ HANDS = 10  # who sew both, where all stand together
 BORDER = 1.5  # inches of the border that are drawn
 ROLES = {**FABRICS, "border": "white"}
 TIMES, PITCH = 8, 0.55  # how many times larger depths are drawn; inches between two hands
+NEAR, TIMES_NEAR, APART = 0.75, 5, 1.5  # inches from the middle of a close-up to its frame; times larger; inches apart
 REACH = Fraction(7, 16)  # inches: how far to either side of the seam depths are drawn
 HALF, BUILT = "half of a block", "built triangle"
 WAYS = {HALF: halved, BUILT: built}
@@ -57,9 +58,7 @@ def model(scatter, seed):
     sewn = {way: sewn_in(way, scatter, seed) for way in WAYS}
     said = " ".join(f"{way.capitalize()}: {_lost(one)}." for way, one in sewn.items())
     words = f"Hand {seed}, {_hand(scatter)}. {said}"
-    pairs = [_drawn(way, one, letter) for (way, one), letter in zip(sewn.items(), "AB")]
-    pictures = [whole for whole, _ in pairs] + [close for _, close in pairs]
-    return Shown(beside(pictures, columns=2, alt=words), words)
+    return Shown(beside([_drawn(way, one) for way, one in sewn.items()], alt=words), words)
 
 
 DEMO = Demo(
@@ -184,8 +183,8 @@ def _lost(one):
     return f"{one.lost} of {len(by)} points lost, {most}"
 
 
-def _drawn(way, one, letter):
-    """A triangle sewn to its border, with a frame round its middle point, and that point enlarged."""
+def _drawn(way, one):
+    """A triangle sewn to its border, and beside it its middle point, enlarged."""
     panel, takes = one.panel, one.takes
     line, moved = BORDER - takes, (panel.size[0] - one.triangle.panel.size[0]) / 2
     cloth = [*fabric_layers(panel, ROLES), Lines(panel.seams, "seam")]
@@ -198,8 +197,8 @@ def _drawn(way, one, letter):
     ]
     picture = Picture(cloth, f"{way.capitalize()}: {_lost(one)}.", way.capitalize(), _lost(one).replace(", ", ",\n"))
     spot = places[(len(places) - 1) // 2]
-    whole = framed(picture, spot, letter).with_layers(*marks)
-    return whole, near(Picture(cloth, picture.alt), spot, NEAR * float(PATCH * N), letter)
+    at = panel.size[0] + NEAR * TIMES_NEAR + APART, NEAR * TIMES_NEAR
+    return with_close_up(picture.with_layers(*marks), spot, NEAR, TIMES_NEAR, at, cloth)
 
 
 def _cell(way, scatter):

@@ -6,7 +6,7 @@ from math import sqrt
 import numpy as np
 
 from .. import lengths
-from ..draw import Handle, Lines, Marks, Measure, Picture, Shapes, close_up, inches, turned
+from ..draw import Handle, Lines, Marks, Measure, Picture, Shapes, Words, inches, turned, with_close_up
 from ..draw.panels import fabric_layers
 from .halves import BETWEEN, DIAGONAL, SEAM, Half, block, built
 
@@ -14,20 +14,18 @@ FABRICS = {DIAGONAL: "blue", BETWEEN: "yellow"}
 ON = {"straight": "on the straight grain", "bias": "on the bias"}
 NEW_LINE = "\n"
 REACH = 0.75  # inches from the middle of the close-up to its frame
-NEAR = 0.85  # how wide a close-up is, beside a picture as wide as the block's diagonal
+NEAR, APART = 0.6, 0.2  # how wide a close-up is and how far off, beside a picture as wide as the block's diagonal
 
 
 def block_with_cut(n, patch, past, kept, stops):
-    """The block on point with the cut, and the close-up of the point nearest its middle with the seams to come; in both
-    a handle moves the cut to any of these stops past the diagonal."""
+    """The block on point with the cut, and beside it the point nearest its middle, larger, with the seams to come;
+    there a handle moves the cut to any of these stops past the diagonal."""
     whole = block(n, patch).turn(-45)
     width, seam = whole.size[0], float(SEAM)
     middle, cut = width / 2, width / 2 - float(past)
     points = [(middle + (k - n / 2) * float(patch) * sqrt(2), middle) for k in range(1, n)]
     cloth = [*fabric_layers(whole, FABRICS), Lines(whole.seams, "seam")]
-    knife = [Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut")]
-    marks = _marks(points, kept.lost)
-    said = f"Block of {n} × {n} squares with a cut {past_words(past)}."
+    knife = Lines([[(-0.4, cut), (width + 0.4, cut)]], "cut line", "cut")
     x, y = spot = _middle(points)
     seams = Lines(
         [[(x - 2, side), (x + 2, side)] for side in (cut + seam, cut - seam)],
@@ -35,20 +33,37 @@ def block_with_cut(n, patch, past, kept, stops):
         "where the seams will run",
     )
     by = [Measure((x - 0.62, y), (x - 0.62, cut + seam), "", away=-8)] if kept.lost else []
-    deep = f"{depth(kept.lost_by)} lost" if kept.lost else "nothing lost"  # always a line: a handle stays in its place
-    marked = Picture([*cloth, *knife], said, "The block\nand the cut", handle=_on_the_cut(width, middle, stops))
-    wide = NEAR * float(patch) * n * sqrt(2)
-    close = near(Picture([*cloth, seams, *knife, *by], said), spot, wide, caption=deep)
-    (window,) = close.layers
-    return (
-        framed(marked, spot).with_layers(marks),
-        replace(close, handle=_on_the_cut(0.8 * window.reach * window.times, 0, stops, window.times)),
+    said = f"Block of {n} × {n} squares with a cut {past_words(past)}."
+    deep = f"{depth(kept.lost_by)} lost" if kept.lost else "nothing lost"  # always a line: the handle keeps its place
+    times = times_near(n, patch)
+    marked = Picture([*cloth, knife], said, "The block\nand the cut", deep).with_layers(_marks(points, kept.lost))
+    at = width + 0.4 + _away(times), middle
+    beside = with_close_up(marked, spot, REACH, times, at, [*cloth, seams, knife, *by])
+    near, taken = beside.layers[-1], x + 0.8 * REACH
+    return replace(
+        beside.with_layers(_larger(near)),
+        handle=Handle("past", near.seen([(taken, middle - float(stop)) for stop in stops])),
     )
 
 
-def _on_the_cut(x, y, stops, times=1):
-    """The handle on the cut, at x, where y is the height of the diagonal."""
-    return Handle("past", [(x, y - float(stop) * times) for stop in stops])
+def times_near(n, patch, wide=NEAR):
+    """How many times larger a close-up is that is so `wide` beside a block's diagonal; twice at least.
+
+    >>> times_near(4, 2)
+    5
+    """
+    return max(2, round(wide * n * float(patch) * sqrt(2) / (2 * REACH)))
+
+
+def _away(times):
+    """How far the middle of such a close-up lies from what it stands beside, inches."""
+    return 2 * REACH * times * (APART / NEAR + 0.5)
+
+
+def _larger(near):
+    """What is said below a close-up."""
+    (left, low), (right, _), *_ = near.corners
+    return Words(((left + right) / 2, low), f"{near.times:g} times\nlarger", side="below")
 
 
 def block_to_guess(n, patch):
@@ -101,12 +116,9 @@ def built_half(n, patch):
     return Half(triangle, triangle.bind(), n - 1 - lost, lost, outer[0].lost_by)
 
 
-def in_its_place(half, n, patch, title, letter=""):
+def in_its_place(half, n, patch, title, near=False):
     """A half once it is sewn in, in the place it is to fill: what is missing, and the points that should
-    show.
-
-    With a letter it comes as a pair: the picture, measured and framed, and the close-up without the marks.
-    """
+    show; with one of them larger below it where it is looked at `near`."""
     width, high = half.sewn.size
     wanted, leg = float(patch) * n * sqrt(2), float(patch) * n / sqrt(2)
     bottom, left = high - leg, (width - wanted) / 2
@@ -116,33 +128,16 @@ def in_its_place(half, n, patch, title, letter=""):
         cloth.append(Shapes([missing], "lost cloth", "fabric missing from its place"))
     cloth.append(Lines([[(left, bottom), (left + wanted, bottom), (width / 2, high), (left, bottom)]], "outline"))
     points = [(left + k * wanted / n, bottom) for k in range(1, n)]
-    said, marks = f"{title.replace(NEW_LINE, ' ')}: {points_words(half)}.", _marks(points, half.lost)
-    if not letter:
-        return Picture([*cloth, marks], said, title, _short(half))
-    x, y = _middle(points)
-    spot = x, y + REACH / 2
-    measure = Measure((0, bottom), (width, bottom), f"{inches(width)} in", away=-24)
-    return (
-        framed(Picture([*cloth, measure], said, title, _short(half)), spot, letter).with_layers(marks),
-        near(Picture(cloth, said), spot, NEAR * wanted, letter),
-    )
+    said = f"{title.replace(NEW_LINE, ' ')}: {points_words(half)}."
+    whole = Picture(cloth, said, title, _short(half)).with_layers(_marks(points, half.lost))
+    if not near:
+        return whole
+    (x, y), times = _middle(points), times_near(n, patch)
+    return with_close_up(whole, (x, y + REACH / 2), REACH, times, (width / 2, bottom - _away(times)), cloth)
 
 
 def _middle(points):
     return points[(len(points) - 1) // 2]
-
-
-def framed(picture, spot, letter="A"):
-    """The picture with a lettered frame round one spot."""
-    return close_up(picture, spot, REACH, 1, letter)[0]
-
-
-def near(picture, spot, width, letter="A", caption=""):
-    """What lies in that frame, enlarged to so many inches of the page's cloth, or twice if that is more; what is
-    measured there is told in its caption, where it covers nothing."""
-    times = max(2, round(width / (2 * REACH)))
-    larger = close_up(picture, spot, REACH, times, letter)[1]
-    return replace(larger, title=f"{letter}, {times} times\nlarger", caption=caption)
 
 
 def points_words(half):

@@ -8,6 +8,9 @@ const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went 
 const KEPT = 20 // pictures drawn ahead
 const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
 
+// Words in which no line ends within a number, or between it and its unit.
+const unbroken = words => words.replace(/(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|yd|cm|mm|m)\b|%)/g, "\u00a0")
+
 const unique = () => "quiltmath-" + Math.random().toString(36).slice(2)
 
 function make(tag, attributes = {}, ...children) {
@@ -123,7 +126,7 @@ function app(model, el) {
       picture.style.minHeight = `${high}px` // so that nothing below jumps while a slider moves
     }
     hold(shown)
-    if (shown.sentence !== drawn?.sentence) sentence.textContent = shown.sentence
+    if (shown.sentence !== drawn?.sentence) sentence.textContent = unbroken(shown.sentence)
     if (drawn !== null && shown.sentence !== drawn.sentence) say(shown.sentence)
     drawn = shown
   }
@@ -267,7 +270,7 @@ function row(control, id, ask, rest) {
       slider.value = at = value.stop
       slider.setAttribute("aria-valuetext", value.spoken)
     }
-    if (wrong.textContent !== words) wrong.textContent = words
+    if (wrong.textContent !== unbroken(words)) wrong.textContent = unbroken(words)
     box.setAttribute("aria-invalid", words ? "true" : "false")
     words ? box.setAttribute("aria-describedby", wrongId) : box.removeAttribute("aria-describedby")
   }
@@ -411,8 +414,9 @@ function points(model, el) {
   })
   const place = make("div", { class: "quiltmath-place quiltmath-to-mark" }, picture, ...marks)
   const form = make("form", { class: "quiltmath-question" }, make("fieldset", {},
-    make("legend", { class: "quiltmath-words" }, model.get("words")), place, key,
-    make("div", { class: "quiltmath-set" }, button, ...hands(model, unique()))))
+    make("legend", { class: "quiltmath-words" }, model.get("words")),
+    make("div", { class: "quiltmath-marking" }, place,
+      make("div", {}, key, make("div", { class: "quiltmath-set" }, button, ...hands(model, unique())), reply))))
   let turn = 0
   form.addEventListener("submit", event => {
     event.preventDefault()
@@ -432,7 +436,7 @@ function points(model, el) {
     if (Object.keys(truth).length) key.textContent = "A cross: lost. A ring: stays whole. Dashed: not as you marked it."
   }
   model.on("change:reply change:truth", show)
-  el.append(form, reply)
+  el.append(form)
   show()
   return () => model.off("change:reply change:truth", show)
 }

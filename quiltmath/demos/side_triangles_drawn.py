@@ -3,16 +3,15 @@ it."""
 
 from dataclasses import replace
 from functools import lru_cache
-from math import sqrt
 
 import numpy as np
 
 from .. import lengths, sewing
-from ..draw import Lines, Marks, Measure, Picture, Shapes, inches
+from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up, inches
 from ..draw.panels import edge_layers, fabric_layers, grain_layer
 from ..handout.drawn import arrows, pressed
 from .halves import SEAM, block
-from .halves_drawn import FABRICS, ON, REACH, depth, framed, near
+from .halves_drawn import FABRICS, ON, REACH, depth, times_near
 from .side_triangles import HALF, TWICE, end_square, pieces, triangle
 
 NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
@@ -86,7 +85,8 @@ def with_close_up(made, picture, n, square):
     deep = Measure((x - 0.62, 0), (x - 0.62, y), "", away=-8)
     lines = [Lines([[(x - 2, y), (x + 2, y)]], "finished line", "where the seam will run")]
     lines += [trim_line(made)] if is_to_trim(made) else []
-    return framed(picture, spot), _larger(picture, [*lines, deep], spot, n, square, f"{depth(made.deep)} deep")
+    framed, _ = close_up(picture, spot, REACH, 1)
+    return framed, _larger(picture, [*lines, deep], spot, n, square, f"{depth(made.deep)} deep")
 
 
 def under_the_ruler(made, n, square, title):
@@ -105,9 +105,12 @@ def _at_a_point(made):
 
 
 def _larger(picture, more, spot, n, square, caption):
-    """What lies round a spot, larger, without the picture's marks and measures but with more layers."""
+    """What lies round a spot, larger, without the picture's marks and measures but with more layers; what is measured
+    there is told in its caption, where it covers nothing."""
     layers = [layer for layer in picture.layers if not isinstance(layer, (Marks, Measure))]
-    return near(Picture([*layers, *more], picture.alt), spot, NEAR * n * float(square) * sqrt(2), caption=caption)
+    times = times_near(n, square, NEAR)
+    _, near = close_up(Picture([*layers, *more], picture.alt), spot, REACH, times)
+    return replace(near, title=f"A, {times} times\nlarger", caption=caption)
 
 
 def is_to_trim(made):

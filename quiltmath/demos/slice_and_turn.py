@@ -5,13 +5,14 @@ from functools import lru_cache
 import numpy as np
 
 from .. import settings
-from ..draw import Lines, Picture
+from ..draw import Handle, Lines, Picture, turned
 from ..draw.panels import edge_layers, fabric_layers, panel_picture, point_layers
 from ..usual import SEAM
 from .bias_outside import FOUR_PATCH, ROLES
 from .controls import Whole
 from .demo import Demo, Shown
 from .lesson import Lesson
+from .still import Still
 
 STEPS = (
     "Sewn straight: all of its outside lies along a thread.",
@@ -34,7 +35,13 @@ def model(step, down):
         shown = _laid(down, step)
     gap = APART * high
     room = [(-gap, -high - gap), (2 * high + gap, high + gap)]
-    return Shown(Picture(shown, words, f"Step {step}", room=room), words)
+    return Shown(Picture(shown, words, f"Step {step}", room=room, handle=_on_the_wing(down)), words)
+
+
+def before(down=3):
+    """The top with the cuts to come, and nothing of what becomes of it: a Still."""
+    words = f"A top of {2 * down} by {down} blocks. {STEPS[1]}"
+    return Still(Picture(_laid(down, 2), words), words, height=270)
 
 
 DEMO = Demo(
@@ -78,6 +85,21 @@ def pieces(down):
     return left, middle, right
 
 
+def _slid(down):
+    """How far the left wing and the right one have slid from where they were cut, in steps 3 and 4."""
+    high, gap = _height(down), APART * _height(down)
+    return {3: ((-gap, gap / 2), (gap, gap / 2)), 4: ((high + gap / 4, -high - gap), (-high - gap / 4, -high - gap))}
+
+
+def _on_the_wing(down):
+    """The handle on the left wing, where each step has it."""
+    high, gap = _height(down), APART * _height(down)
+    cut, joined = np.array((high / 3, high * 2 / 3)), np.array((high * 4 / 3, -high / 3))
+    middle = np.array((high, 0.0))
+    at_rest, end = cut + (gap / 2, -gap / 2), turned([joined - middle], -45, at=middle)[0]
+    return Handle("step", [at_rest, cut, *(cut + left for left, _ in _slid(down).values()), joined, end])
+
+
 def _laid(down, step):
     """The pieces where this step leaves them, and the cuts to come."""
     high, gap = _height(down), APART * _height(down)
@@ -85,9 +107,9 @@ def _laid(down, step):
         panel = _flat(down)
         cuts = [[(-gap / 2, -gap / 2), (high, high), (2 * high + gap / 2, -gap / 2)]]
         return _cloth([panel]) + ([Lines(cuts, "cut line", "cut here")] if step == 2 else [])
-    slid = {3: ((-gap, gap / 2), (gap, gap / 2)), 4: ((high + gap / 4, -high - gap), (-high - gap / 4, -high - gap))}
     left, middle, right = pieces(down)
-    return _cloth([middle, left.moved(shift=slid[step][0]), right.moved(shift=slid[step][1])])
+    wings = [wing.moved(shift=shift) for wing, shift in zip((left, right), _slid(down)[step])]
+    return _cloth([middle, *wings])
 
 
 def _cloth(panels):
@@ -108,4 +130,5 @@ def _joined(down, step):
 
 
 def _counted(down):
-    return " ".join(f"{what.capitalize()}: {cut}." for what, cut, _ in _turned(down).tally()[:2])
+    (_, lost, _), (_, bias, _), *_ = _turned(down).tally()
+    return f"{lost} points lost, {bias} of bias on the outside."

@@ -12,6 +12,7 @@ from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
+from .told import Told
 
 GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": "in the gaps"})
 ROLES = {**fabric_roles(("cream", "navy", "setting")), "in the gaps": "tomato"}
@@ -42,7 +43,7 @@ def first_model(block):
         f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; "
         f"3 by 4 of them make {_size(plan)} in, with {_blocks(plan)}."
     )
-    return Shown(_on_the_mat(plan, "3 by 4, on point", block), words)
+    return Shown(_on_the_mat(plan, "", block), words)
 
 
 def _on_the_mat(plan, title, block, seams=True):
@@ -51,8 +52,8 @@ def _on_the_mat(plan, title, block, seams=True):
     across, up = (ceil(side / FOOT) * FOOT for side in most)
     lines = [[(x, 0), (x, up)] for x in range(0, across + 1, FOOT)]
     lines += [[(0, y), (across, y)] for y in range(0, up + 1, FOOT)]
-    quilt = plan_picture(plan, title, ROLES, seams=seams, caption=f"on a mat with a line every {FOOT} in")
-    return replace(quilt, layers=(Lines(lines, "faint"), *quilt.layers))
+    quilt = plan_picture(plan, title, ROLES, seams=seams)
+    return replace(quilt, layers=(Lines(lines, "faint", f"a mat with a line every {FOOT} in"), *quilt.layers))
 
 
 def _blocks(plan):
@@ -61,7 +62,7 @@ def _blocks(plan):
     return f"{plan.blocks} blocks ({plan.main_blocks} in rows and columns, {gaps} in the gaps)"
 
 
-BLOCK = Length("block", "Finished block", "3", "14", "1/2", "9")
+BLOCK = Length("block", "Finished block", "3", "12", "1/2", "9")
 DEMO = Demo(
     "Straight or on point",
     model,
@@ -112,7 +113,7 @@ def cutting_list(across=4, down=5, block=9):
 
 
 def squared_up(across=4, down=5, block=9):
-    """What to square the blocks up to before they are set, and how the top is trimmed once it is sewn, as text."""
+    """What to square the blocks up to before they are set, and how the top is trimmed once it is sewn: a Told."""
     plan = _same_blocks(block, across, down)
     side, seam = plan.block.size + 2 * plan.seam, lengths.text(plan.seam)
     beyond, grown = _beyond_the_points(plan)
@@ -123,12 +124,12 @@ def squared_up(across=4, down=5, block=9):
         else f"that is {seam} in already"
     )
     square = lengths.text(plan.line("side triangle").size[0])
-    return (
+    return Told(
         f"Each block is squared up to {lengths.text(side)} in before it is set: lay the ruler's "
-        f"{lengths.text(side / 2)} in lines on its middle, trim two sides, turn it and trim the other two.\n"
+        f"{lengths.text(side / 2)} in lines on its middle, trim two sides, turn it and trim the other two.",
         f"Cut to the ruler's eighth, the side triangles of {square} in squares "
-        f"reach {beyond} in beyond the points: {trimmed}.\n"
-        f"The trimmed top measures {width} by {height} in, raw edge to raw edge, through its middle."
+        f"reach {beyond} in beyond the points: {trimmed}.",
+        f"The trimmed top measures {width} by {height} in, raw edge to raw edge, through its middle.",
     )
 
 

@@ -51,9 +51,10 @@ class Table:
             + "</tr>"
             for first, *rest in self.rows
         )
+        wide = ";min-width:min(100%,44em)" if self.caption else ""  # its lines are no longer than the table is wide
         caption = f'<caption style="{CELL}">{unbroken(escape(self.caption))}</caption>' if self.caption else ""
         return (
-            '<table class="quiltmath-table" style="font-size:16px;line-height:1.5;max-width:62em">'
+            f'<table class="quiltmath-table" style="font-size:16px;line-height:1.5;max-width:62em{wide}">'
             f"{caption}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
         )
 

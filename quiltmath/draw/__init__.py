@@ -11,12 +11,12 @@
 A picture is layers from back to front: Shapes (filled polygons), Lines, Marks (points lost or kept), Words,
 Measure (dimension lines), Repeat (a block defined once, placed many times), CloseUp. Each has a role from
 `draw.roles.ROLES`; a label puts it in the key. `beside` sets pictures side by side at one scale (small
-multiples: give columns=, or let `roomiest` choose), `close_up` enlarges one spot. Draw with `svg` (fast; also
-to save), `png` or `figure` (matplotlib), or `lay_out` + `printed.paint` into axes of your own; `scale=96` is
-true size. Models become pictures with `panel_picture` (`draw.panels` has its layers one by one),
-`plan_picture`, `finding_picture` and `proof_pictures`, in the colours of `fabric_roles`; `inches` writes a
-length as all of them do. A `Handle` says where a pointer moves one of an app's controls. All functions are
-pure; matplotlib loads only when it is needed.
+multiples: give columns=, or let `roomiest` choose); `close_up` enlarges one spot in a picture of its own,
+`with_close_up` in the same. Draw with `svg` (fast; also to save), `png` or `figure` (matplotlib), or `lay_out` +
+`printed.paint` into axes of your own; `scale=96` is true size. Models become pictures with `panel_picture`
+(`draw.panels` has its layers one by one), `plan_picture`, `finding_picture` and `proof_pictures`, in the colours of
+`fabric_roles`; `inches` writes a length as all of them do. A `Handle` says where a pointer moves one of an app's
+controls. All functions are pure; matplotlib loads only when it is needed.
 """
 
 from importlib import import_module
@@ -36,6 +36,7 @@ from .picture import (
     beside,
     close_up,
     turned,
+    with_close_up,
 )
 from .roles import FABRICS, ROLES, fabric_roles, role
 from .svg_writer import svg
@@ -79,6 +80,7 @@ __all__ = [
     "roomiest",
     "svg",
     "turned",
+    "with_close_up",
 ]
 
 

@@ -243,8 +243,7 @@ def _reach(layers):
                 spots, copy = layer.places[layer.places[:, 2] == turn, :2], turned(near, turn)
                 points += [spots + copy.min(0), spots + copy.max(0)]
         elif isinstance(layer, CloseUp):
-            half = layer.reach * layer.times
-            points.append(np.array([(-half, -half), (half, half)]))
+            points.append(layer.corners)
         elif isinstance(layer, Words):
             pads.append((*map(float, layer.at), *text_box(layer)))
         else:

@@ -188,19 +188,29 @@ class Repeat:
 
 @dataclass(frozen=True, eq=False)
 class CloseUp:
-    """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, at (0,
-    0)."""
+    """A square window on other layers: what lies within `reach` inches of `centre`, `times` larger, its middle `at` a
+    place of the picture."""
 
     layers: "Sequence[Layer]"
     centre: Points
     reach: float
     times: float
+    at: Points = (0.0, 0.0)
 
     def __post_init__(self):
         if not (self.reach > 0 and self.times > 0):
             raise ValueError(f"a close-up needs a reach and times above 0; got reach {self.reach}, times {self.times}")
         if any(type(layer) is CloseUp for layer in self.layers):
             raise ValueError("a close-up of a close-up cannot be drawn: take one close-up with larger times=")
+
+    @property
+    def corners(self) -> np.ndarray:
+        """The corners of the window in the picture, from the lower left one round."""
+        return _square(self.at, self.reach * self.times)
+
+    def seen(self, points: Points) -> np.ndarray:
+        """Where these points of the layers are seen in the picture."""
+        return (np.asarray(points, float) - self.centre) * self.times + np.asarray(self.at, float)
 
 
 @dataclass(frozen=True, eq=False)
@@ -272,6 +282,10 @@ Layer: TypeAlias = Shapes | Lines | Marks | Words | Measure | Repeat | CloseUp
 Drawn: TypeAlias = Picture | Board
 
 
+def _square(middle, half):
+    return np.asarray(middle, float) + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * half
+
+
 def beside(pictures: Iterable[Picture], columns: int | None = None, alt: str = "", title: str = "") -> Board:
     """Pictures side by side at one scale; more than a row of them is a table of small multiples.
 
@@ -302,3 +316,21 @@ def close_up(picture: Picture, at: Points, reach: float, times: float, letter: s
     near = CloseUp(picture.layers, (x, y), float(reach), float(times))
     alt = f"Close-up {letter}, {times:g} times larger, of: {picture.alt}"
     return marked, Picture([near], alt, title=f"{letter}, {times:g} times larger")
+
+
+def with_close_up(
+    picture: Picture, spot: Points, reach: float, times: float, at: Points, layers: "Sequence[Layer]" = ()
+) -> Picture:
+    """The picture with a frame round one spot and, in the same picture with its middle `at` another place, what lies in
+    that frame, `times` larger; two lines lead from the one to the other. It shows `layers`, if not the picture's own.
+
+    >>> whole = Picture([Shapes([[(0, 0), (3, 0), (0, 3)]], "blue")], alt="A triangle of 3 in.")
+    >>> near = with_close_up(whole, (3, 0), 0.5, 4, at=(6, 1)).layers[-1]
+    >>> near.corners[0].tolist(), near.seen((3, 0)).tolist()
+    ([4.0, -1.0], [6.0, 1.0])
+    """
+    near = CloseUp(layers or picture.layers, tuple(map(float, spot)), float(reach), float(times), at)
+    frame, (right, up) = _square(near.centre, near.reach), np.subtract(near.at, near.centre)
+    side = (0 if up < 0 else 2) if abs(up) > abs(right) else (1 if right > 0 else 3)  # of the frame, as corners go
+    links = [[frame[side + one - 4], near.corners[side - one - 1]] for one in (0, 1)]
+    return picture.with_layers(Lines([[*frame, frame[0]], *links], "spot"), near)

@@ -195,8 +195,7 @@ class _Brush:
             )
 
     def close_up(self, layer, px):
-        half = layer.reach * layer.times
-        (left, top), (right, low) = px([(-half, half), (half, -half)])
+        (left, low), _, (right, top), _ = px(layer.corners)
         frame = role("spot")
         window = Rectangle(
             (left, top),
@@ -209,7 +208,7 @@ class _Brush:
         window.set_transform(self.axes.transData)
 
         def near(points):
-            return px((np.asarray(points, float) - layer.centre) * layer.times)
+            return px(layer.seen(points))
 
         for part in layer.layers:
             self.layer(part, near, window)
@@ -224,7 +223,8 @@ class _Brush:
                 [(x, middle - 9), (x + KEY_SWATCH, middle - 9), (x + KEY_SWATCH, middle + 9), (x, middle + 9)]
             )
             self.filled(_closed(box, (4,)), kind, None)
-            self.add(PathPatch(_closed(box, (4,)), facecolor="none", edgecolor=BLACK, linewidth=_points(1)))
+            line = {"edgecolor": BLACK, "linewidth": _points(1), "linestyle": _dash(kind)}
+            self.add(PathPatch(_closed(box, (4,)), facecolor="none", **line))
         else:
             self.lines(np.array([(x, middle), (x + KEY_SWATCH, middle)]), (2,), kind, None)
         if label:

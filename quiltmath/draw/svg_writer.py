@@ -131,13 +131,12 @@ class _Pen:
         return "".join(drawn)
 
     def close_up(self, layer, px, scale):
-        half = layer.reach * layer.times
-        (left, top), (right, low) = px([(-half, half), (half, -half)])
+        (left, low), _, (right, top), _ = px(layer.corners)
         box = f'x="{_n(left)}" y="{_n(top)}" width="{_n(right - left)}" height="{_n(low - top)}"'
         name = self.define(("window", box), f'<clipPath id="\1"><rect {box}/></clipPath>')
 
         def near(points):
-            return px((np.asarray(points, float) - layer.centre) * layer.times)
+            return px(layer.seen(points))
 
         inner = "".join(self.layer(part, near, scale * layer.times) for part in layer.layers)
         return f'<g clip-path="url(#{name})">{inner}</g><rect {box} fill="none"{_stroke(role("spot"))}/>'
@@ -178,7 +177,7 @@ class _Pen:
         elif kind.fill:
             swatch = (
                 f'<rect x="{_n(x)}" y="{_n(middle - 9)}" width="{KEY_SWATCH}" height="18" '
-                f'fill="{self.fill(kind)}" stroke="{BLACK}"/>'
+                f'fill="{self.fill(kind)}" stroke="{BLACK}"{_dashes(kind)}/>'
             )
         else:
             swatch = _stroked(f"M{_n(x)} {_n(middle)}h{KEY_SWATCH}", kind)
@@ -215,8 +214,11 @@ def _stroked(d, kind):
 def _stroke(kind):
     if not kind.line:
         return ""
-    dash = f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
-    return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{dash}'
+    return f' stroke="{kind.line}" stroke-width="{kind.width:g}"{_dashes(kind)}'
+
+
+def _dashes(kind):
+    return f' stroke-dasharray="{" ".join(map(str, kind.dash))}"' if kind.dash else ""
 
 
 def _n(value):

@@ -31,7 +31,7 @@ from pathlib import Path
 from quiltmath import classroom, opening
 opening.with_our_files()
 from voila.app import main
-main(classroom.arguments(Path(sys.argv[1]), int(sys.argv[2]), {TOKEN!r}))"""
+main(["--no-browser", *classroom.arguments(Path(sys.argv[1]), int(sys.argv[2]), {TOKEN!r})])"""
 
 PLACES = (
     "JUPYTER_CONFIG_DIR",

@@ -7,7 +7,8 @@ import signal
 import subprocess
 import sys
 import time
-from contextlib import contextmanager
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack, contextmanager
 
 import pytest
 
@@ -98,6 +99,13 @@ def test_a_port_in_use_is_no_trouble(tmp_path):
         port = first.split(":")[2].split("/")[0]
         with opened(tmp_path / "two", "--port", port) as (_, second):
             assert second.split(":")[2].split("/")[0] != port
+
+
+def test_two_classes_begun_at_once_have_a_port_each(tmp_path):
+    begun = ("--class", "--port", "8866")
+    with ExitStack() as both, ThreadPoolExecutor() as pool:
+        pages = pool.map(lambda name: both.enter_context(opened(tmp_path / name, *begun))[1], ("one", "two"))
+        assert len({page.split(":")[2].split("/")[0] for page in pages}) == 2
 
 
 def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(browser, tmp_path):

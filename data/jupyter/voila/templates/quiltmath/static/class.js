@@ -12,6 +12,46 @@ const sectionsOf = cells => {
   return sections
 }
 
+// A picture is no higher than the window, as long as its words keep their size.
+function fit(cells) {
+  for (const cell of cells)
+    for (const svg of cell.querySelectorAll(".quiltmath-wide svg"))
+      svg.style.maxHeight = `max(100vh - 110px, ${svg.viewBox.baseVal.height}px)`
+}
+
+// Words alone stand in larger type, where they fit the window so.
+function enlarge(cells, rendered) {
+  const plain = !cells.some(cell => cell.querySelector(".quiltmath, .quiltmath-still, .quiltmath-told, table, pre, .jupyter-widgets"))
+  const large = on => cells.forEach(cell => cell.classList.toggle("quiltmath-large", on))
+  large(plain)
+  if (plain && rendered.scrollHeight > rendered.clientHeight) large(false)
+}
+
+const calm = matchMedia("(prefers-reduced-motion: reduce)")
+const toTop = node => node.scrollIntoView({ block: "start", behavior: calm.matches ? "auto" : "smooth" })
+
+// The page follows the hand: once a control is let go of, its app is in sight as a whole, and so is what an answer uncovers.
+function follow(rendered) {
+  const moved = event => {
+    const app = event.target.closest?.(".quiltmath")
+    if (!app?.querySelector(".quiltmath-controls")) return
+    const { top, bottom } = app.getBoundingClientRect()
+    if (top > 12 && bottom > rendered.clientHeight - 60) toTop(app)
+  }
+  rendered.addEventListener("change", moved)
+  rendered.addEventListener("pointerup", event => { if (event.target.closest(".quiltmath-handle")) moved(event) })
+  rendered.addEventListener("submit", event => {
+    const box = event.target.closest(".widget-vbox"), reply = box?.querySelector(".quiltmath-question + .quiltmath-reply")
+    if (!reply) return
+    const high = box.offsetHeight
+    new ResizeObserver((_, watch) => {
+      if (box.offsetHeight < high + 200) return
+      watch.disconnect()
+      toTop(reply)
+    }).observe(box)
+  })
+}
+
 const words = heading => (heading ? heading.firstChild.textContent.trim() : "")
 
 function bar(rendered, sections) {
@@ -36,6 +76,8 @@ function bar(rendered, sections) {
     where.textContent = `${at + 1} of ${sections.length}: ${words(sections[at].heading)}`
     back.disabled = at === 0
     next.disabled = at === sections.length - 1
+    fit(sections[at].cells)
+    enlarge(sections[at].cells, rendered)
     if (!moved) return
     rendered.scrollTop = 0
     history.replaceState(null, "", `#${at + 1}`)
@@ -54,4 +96,7 @@ function bar(rendered, sections) {
 }
 
 const rendered = document.getElementById("rendered_cells")
-if (rendered) bar(rendered, sectionsOf(rendered.querySelectorAll("[cell-index]")))
+if (rendered) {
+  bar(rendered, sectionsOf(rendered.querySelectorAll("[cell-index]")))
+  follow(rendered)
+}
