@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from . import naming
 from .brackets import set_off
 from .chunks import MEASURES, Chunk, chunked, count
 from .kept import Kept
@@ -37,7 +38,7 @@ _NAMES_NOTHING = re.compile(
 """A name that holds such a word is none of a fabric."""
 _SAYS_CUT = (
     r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
-    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|[^:.\d]*\bfrom\b[^:.]*:\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
@@ -197,7 +198,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
-            shown = said.noted and text not in COLOURS  # "stripe running the long way"
+            numbered = any(naming.is_numbered(one.data.get("fabric", "")) for one in heard)  # "Fabric 2 (rust)"
+            shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
         if said.noted or any(sign in plain[slice(*line)] for sign in ("\t", " | ")):
             return (

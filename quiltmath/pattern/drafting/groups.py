@@ -47,6 +47,8 @@ class Group:
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
     chunks = without_conversions(without_remarks(chunks, page))
+    if _told_again(chunks):
+        return
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
@@ -67,6 +69,13 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
                 groups[0] = replace(groups[0], start=chunks[0].start)  # with what is only needed before it
                 yield from _under_head([groups], context)
                 break
+
+
+def _told_again(chunks):
+    """Whether a bracket tells of pieces behind others outside it: of these, or of more, that is not said."""
+    inside = [one.value for one in chunks if one.kind == "note"]
+    outside = count(chunks, "count", "article") and count(chunks, *MEASURES)
+    return bool(outside) and any(count(one, "count") and count(one, *MEASURES) for one in inside)
 
 
 def _under_head(ways, context):
@@ -108,9 +117,8 @@ def _at_counts(flat):
         before = next((other for other in reversed(flat[:place]) if other.kind not in ("punct", "word")), None)
         noun = next((other.kind for other in flat[place + 1 :] if other.kind not in ("punct", "word", "role")), "")
         given = noun in ("triangles", "unit", "total") and bool(found) and count(flat[found[-1] : place], *DIAGONAL)
-        again = place > 0 and flat[place - 1].kind == "count" and flat[place - 1].value == one.value
         counts = one.kind == "count" or one.kind == "article" and noun in (*NOUNS, *MEASURES)
-        if counts and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
+        if counts and not given and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
     return found
 

@@ -40,10 +40,10 @@ _LEFT = (
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
-      (?:from|out\s+of|of(?=\s+the)|using|for|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
@@ -85,6 +85,8 @@ _ALONG = re.compile(
     r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
 )
 """That pieces are cut along the selvage, behind the name of their fabric."""
+_ACROSS = re.compile(r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$")
+_BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
 _REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
@@ -146,7 +148,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
         if found and purpose not in ("", "?") and found.fabrics:
             return found._replace(role=purpose)
-        if found:
+        if found and (match["is_for"] or not match["purpose"]):
             return found if not match["purpose"] else found._replace(rest=match.end())
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
@@ -162,6 +164,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
 
 def _alone(page, start, stop, rest, end, context):
     """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
+    across = _ACROSS.search(page.plain[start:stop])
+    stop = start + across.start() if across and across.start() else stop
     along = _ALONG.search(page.plain[start:stop])
     if not along or not along.start():
         return _bare(page, start, stop, rest, end, context)
@@ -198,11 +202,15 @@ def _spoken(page, match, context):
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
+    if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
+        return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
+        return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
     if each and "fat_quarter" in kinds and "word" in kinds:
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
@@ -223,6 +231,9 @@ def _spoken(page, match, context):
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
+    if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
+        purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
+        return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:
         role = naming.named(page.plain[start:stop])
         if (
@@ -342,14 +353,14 @@ def _bare(page, start, stop, rest, end, context):
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
     bare = re.sub(r"\([^()]*\)", "", text)
-    role = naming.named(bare, text) if "role" in kinds else ""
+    role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if (
         role
         and role != "?"
-        and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
+        and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""

@@ -33,7 +33,7 @@ _OF_SHAPE = {
 """Words of a size, a shape or a place, which name no fabric either."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
-_NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
+_NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -196,8 +196,10 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     words = _words(chunks, plain)
     found = set(roles(chunks, plain))
     borders = [one for one in found if "border" in one]
-    if len(found) == 2 and "corner square" in found and borders:
+    if len(found) == 2 and borders and found & {"corner square", "cornerstone"}:
         return f"{borders[0].removesuffix(' corner')} corner"
+    if found == {"sashing", "cornerstone"}:
+        return "cornerstone"
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
@@ -222,6 +224,9 @@ def _of_a_place(role, words):
         return "side triangle" if on_diagonal else "" if "square" in words else "border side"
     if role == "corner":
         return "corner triangle" if on_diagonal else "corner square"
+    if role == "setting piece":
+        quartered = re.search(r"twice|quarter|both|⊠", words)
+        return f"{'side' if quartered else 'corner'} triangle" if on_diagonal else "setting square"
     return "border top" if role == "top" else role
 
 

@@ -24,7 +24,7 @@ _MONTH = (
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
 )
 _PLACES = (
-    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
     r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
@@ -35,10 +35,10 @@ _NO_PIECES = (
 
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
-    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
-    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
+    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
+    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
-    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)]))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
+    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
@@ -75,7 +75,7 @@ PHRASES: dict[str, str] = {
     "precut": r"pre-?cuts?\b",
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
-    "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
+    "squares": r"squares?\b|squ?r?s?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
@@ -171,7 +171,7 @@ DONE_TO_FABRIC = {
 """Words that end as a verb does in the past, and name a fabric all the same."""
 
 SAID_OF_PIECES = {
-    "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
+    "allowed", "assumed", "based", "calculated", "called", "centered", "centred", "desired", "estimated", "figured", "included",
     "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
     "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
