@@ -43,7 +43,7 @@ _LABELLED = re.compile(
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
 )
 _FIRST_LABEL = re.compile(
-    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
     r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"

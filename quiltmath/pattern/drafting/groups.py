@@ -96,13 +96,16 @@ def _behind_a_need(flat, page):
 
 
 def _in_full(flat, page):
-    """The chunks, "the same size" as the size before it, and "another 32" as so many where these are of another
-    fabric."""
+    """The chunks, "the same size" as the size before it, "another 32" as so many where these are of another fabric, and
+    "ones" with the noun and the place that it stands for."""
     found: list[Chunk] = []
     for one, behind in zip(flat, [*flat[1:], None]):
         size = next((other for other in reversed(found) if other.kind in MEASURES), None)
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
+        elif page.plain[one.start : one.end] == "ones":
+            found += [other._replace(start=one.start, end=one.start) for other in found if other.kind in (*NOUNS, "role")][:2]
+            one = one._replace(kind="punct")
         elif page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one

@@ -51,7 +51,7 @@ _HEAD = re.compile(
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)\s*(?::|$)
+      (?P<name2>[^:;.]*?)\s*(?::|$|,\s*(?=\(?\d))
     )""",
     re.VERBOSE,
 )

@@ -28,7 +28,7 @@ _TOLD = {
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
+    "same", "short", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 _KINDS = {"plain"}

@@ -52,7 +52,7 @@ SHORTEST_FULL, FULL = 38, 0.85
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
-_BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
+_BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
 MEASURED = {"length", "size", "strip"}

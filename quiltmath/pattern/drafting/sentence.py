@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import borders, brackets, following, groups, naming, of_each, prose
+from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
@@ -56,6 +56,9 @@ class Sentence:
         lengths = borders.lengths(chunks, self.read, self.context, self.page)
         if lengths is not None:
             return lengths
+        trimmed = strips_above.trimmed(chunks, self.context, self.page)
+        if trimmed is not None:
+            return trimmed
         of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
         if self.context.strip_set is not None:
             of_strips += count(opened(chunks), "set")

@@ -18,6 +18,7 @@ _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|set|put|keep|reserve|save)\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
@@ -119,6 +120,8 @@ class Sentences(Sentence):
         ):
             self.read.instructions.append(words)
             self.context.last = ()
+            if count(chunks, "sew"):  # what is cut next is cut from what is sewn
+                self.context.strips = ()
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
@@ -227,7 +230,7 @@ class Sentences(Sentence):
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
-            read = for_each_block.in_all(read, self.read)
+            read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
             read = replace(read, entries=tuple(map(self._for_its_border, read.entries)))
         if self.context.lengthwise:

@@ -209,6 +209,8 @@ def _strips(chunks, context, page):
         one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in chunks
     ):
         return None
+    if any(page.plain[one.start : one.end] == "together" for one in chunks):
+        return None
     if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in chunks):
         return None
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
@@ -218,7 +220,8 @@ def _strips(chunks, context, page):
     width, long = (pick(texts, key=lambda text: long_side(text)[0]) for pick in (min, max))
     whole = (len(texts) == 1 or _whole_width(long)) and len(counts) == 1
     alone = whole and context.times == 1 and not context.per_print
-    told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {width}"
+    size = width if len(texts) == 1 or _whole_width(long) else " x ".join(texts)
+    told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
     label = next((one.value for one in chunks if one.kind == "label"), "").upper()
     return From(width, counts[0] if alone else None, fabrics, role, label, told)

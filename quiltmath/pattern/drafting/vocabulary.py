@@ -66,7 +66,7 @@ PHRASES: dict[str, str] = {
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
-    r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
+    r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
@@ -114,7 +114,8 @@ PHRASES: dict[str, str] = {
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
-    "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
+    r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
     "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
@@ -246,6 +247,7 @@ ROLES = {
     "sash": "sashing",
     "lattice": "sashing",
     "corner stone": "cornerstone",
+    "post": "cornerstone",
     "cornerstone": "cornerstone",
     "border": "border",
 }
