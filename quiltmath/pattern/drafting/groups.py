@@ -104,7 +104,7 @@ def _in_full(flat, page):
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
         elif page.plain[one.start : one.end] == "ones":
-            found += [other._replace(start=one.start, end=one.start) for other in found if other.kind in (*NOUNS, "role")][:2]
+            found += [other for other in found if other.kind in (*NOUNS, "role")][:2]
             one = one._replace(kind="punct")
         elif page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)

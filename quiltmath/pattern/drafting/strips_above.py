@@ -115,7 +115,8 @@ def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
     behind = [one for one in chunks if one.start >= match.end()]
     counted = [] if match["rest"] else [one._replace(end=match.end()) for one in all_of(before, "count")[:1]]
     nouns = [] if count(behind, *NOUNS) else [one for one in before if one.kind in ("squares", "pieces")]
-    if not counted and not match["rest"] or count(before, "unit", "blocks", "strip_set") or not count(behind, *MEASURES):
+    sewn = count(before, "unit", "segments", "blocks", "rows", "strip_set", "role")
+    if not counted and not match["rest"] or sewn or not count(behind, *MEASURES):
         return None
     read = piece([*counted, *nouns, *behind], replace(context, strips=()), page)
     if read is None or read.questions:
