@@ -105,7 +105,11 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
 def _said_once(found):
     """The chunks, a count that is said twice at once ("twelve (12)") said once."""
     pairs = zip([None, *found], found)
-    return [one for before, one in pairs if not (before and before.kind == one.kind == "count" and before.value == one.value)]
+    return [
+        one
+        for before, one in pairs
+        if not (before and before.kind == one.kind == "count" and before.value == one.value)
+    ]
 
 
 def _in_one_unit(found):

@@ -11,7 +11,9 @@ if TYPE_CHECKING:
     from .page import Page
 
 
-_WHOLE_QUILT = re.compile(r"\bfor\s+(?:(?:the|your)\s+)?(?:(?:whole|entire|full)\s+)?(?:quilt|top|all\s+(?:the\s+)?blocks)\b")
+_WHOLE_QUILT = re.compile(
+    r"\bfor\s+(?:(?:the|your)\s+)?(?:(?:whole|entire|full)\s+)?(?:quilt|top|all\s+(?:the\s+)?blocks)\b"
+)
 
 
 def for_the_quilt(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ...]]:

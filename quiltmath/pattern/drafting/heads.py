@@ -85,7 +85,9 @@ _ALONG = re.compile(
     r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
 )
 """That pieces are cut along the selvage, behind the name of their fabric."""
-_ACROSS = re.compile(r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$")
+_ACROSS = re.compile(
+    r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
+)
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
 _REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
@@ -360,7 +362,8 @@ def _bare(page, start, stop, rest, end, context):
     if (
         role
         and role != "?"
-        and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
+        and kinds
+        <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""

@@ -142,7 +142,9 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     chunks, of_quilt = for_the_quilt(chunks, page)
     about += (*of_sets, *of_quilt)
     chunks = triangles.whole_line(
-        article_counts(_named_once(triangles.opened_counts(triangles.squares_noted(sized_each(cut_size_first(chunks))))))
+        article_counts(
+            _named_once(triangles.opened_counts(triangles.squares_noted(sized_each(cut_size_first(chunks)))))
+        )
     )
     if is_part(chunks, page):
         return None

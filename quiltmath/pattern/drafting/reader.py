@@ -92,6 +92,13 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._abreast(cells):
             return
+        label = chunked(page.plain, *cells[0])[0] if len(cells) > 1 else None
+        if label and label.kind == "label" and not count(chunked(page.plain, *cells[0]), *FIGURES):
+            before = self.context.last
+            self._line(label.end, end)
+            if len(self.context.last) == 1 and self.context.last is not before:
+                following.labelled(label.value, page.words(label.start, label.end), self.read, self.context)
+            return
         if len(cells) > 1 and self._each_alone(cells):
             bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
             for cell, buys in zip(cells, bought):

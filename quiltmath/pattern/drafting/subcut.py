@@ -182,7 +182,9 @@ def _begins_pieces(chunks, page):
     3 x 42 / 52 squares 3"; None where no such line is."""
     counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
     between = chunks[1 : counts[1]] if len(counts) > 1 else []
-    behind = [one for one in between if one.kind == "cut" and page.plain[between[0].start : one.start].rstrip()[-1:] in ";,:"]
+    behind = [
+        one for one in between if one.kind == "cut" and page.plain[between[0].start : one.start].rstrip()[-1:] in ";,:"
+    ]
     if len(counts) < 2 or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
@@ -194,7 +196,11 @@ def _begins_pieces(chunks, page):
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if not _BESIDE.fullmatch(between) or not count(before, "strips", "wof", "strip") or nouns[:1] not in (["squares"], ["rectangles"]):
+    if (
+        not _BESIDE.fullmatch(between)
+        or not count(before, "strips", "wof", "strip")
+        or nouns[:1] not in (["squares"], ["rectangles"])
+    ):
         return None
     return counts[1]
 
