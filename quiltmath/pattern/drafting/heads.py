@@ -346,6 +346,8 @@ def _bare(page, start, stop, rest, end, context):
     if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
+    if place and (context.of_block or context.each_block):  # of the block
+        return Head(context.fabrics, rest, of_line=True)
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))

@@ -105,6 +105,7 @@ class Reader(Rows):
                 if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
                     self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
                 self._clause(*cell)
+            self.context.beside = end
             return
         self._clause(start, end)
 

@@ -97,7 +97,7 @@ PHRASES: dict[str, str] = {
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b"
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
