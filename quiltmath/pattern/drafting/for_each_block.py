@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
 _OF_SO_MANY = re.compile(
-    r"\(?\bfor\s+each\s+of\s+(?:the|your)\s+\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
+    r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")

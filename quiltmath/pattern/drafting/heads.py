@@ -61,6 +61,11 @@ _FROM_EACH = re.compile(
 )
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
+_OF_A_KEY = re.compile(
+    r"\W*(?:fabric\s+)?(?P<letter>[a-z]\d?|\d{1,2})\s*(?:=|(?<=fabric [a-z\d])\s*(?::|\s-))\s*"
+    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})"
+)
+"""A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
@@ -155,6 +160,13 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
+    match = _OF_A_KEY.fullmatch(page.plain, start, end)
+    if match and naming.is_of_fabric(match["name"]):
+        name = page.text[slice(*match.span("name"))].strip()
+        context.lettered[match["letter"]] = name
+        context.known += [] if name in context.known else [name]
+        lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
+        return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
     match = _KEYED.fullmatch(page.plain, start, end)
     if match and (named := names(page, *match.span("name"), context)):
         return Head(named, end)

@@ -121,7 +121,7 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     """The fabrics of a line, and whether its words gainsay the head above it."""
     said = by_letter(told(chunks, page), context)
     if not said:
-        behind = "" if context.fabrics else _from_behind(chunks, page)
+        behind = "" if context.fabrics else _from_behind(chunks, page) or context.lettered.get(_letter(chunks), "")
         return ((behind,) if behind else context.fabrics), False
     other = known(said, context.known)
     if not context.fabrics:
@@ -137,6 +137,16 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def _letter(chunks):
+    return next((one.value for one in chunks if one.kind == "label"), "")
+
+
+def label(chunks: list[Chunk], fabrics: tuple[str, ...], context: Context) -> str:
+    """The letter that names the part of a line; none where it is that of its fabric on the shopping list."""
+    letter = _letter(chunks)
+    return "" if fabrics and (context.lettered.get(letter),) == fabrics and not context.fabrics else letter.upper()
 
 
 def told(chunks: list[Chunk], page) -> str:

@@ -36,7 +36,7 @@ def entries(
         read = entries(data, chunks, context, page, place=" ")
         top = tuple(replace(one, role="") for one in read.entries)
         return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
-    label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
+    label = naming.label(chunks, fabrics, context)
     data, more = _for_all(data, context)
     made = [
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)

@@ -229,7 +229,7 @@ def _strips(chunks, context, page):
     size = width if len(texts) == 1 or _whole_width(long) else " x ".join(texts)
     told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
-    label = next((one.value for one in chunks if one.kind == "label"), "").upper()
+    label = naming.label(chunks, fabrics, context)
     return From(width, counts[0] if alone else None, fabrics, role, label, told)
 
 
