@@ -57,7 +57,7 @@ _HEAD = re.compile(
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _FROM_EACH = re.compile(
-    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r))?[\s,)]*(?:cut)?\s*$"
+    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
@@ -353,7 +353,9 @@ def _bare(page, start, stop, rest, end, context):
     if each and each.start() > start:
         words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
         fabrics = names(page, start, each.start(), context) if words else None
-        return Head(fabrics, rest, per_print=len(fabrics) == 1, strong=True) if fabrics else None
+        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
+        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
+        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
     text = page.plain[start:stop]
     if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)

@@ -237,7 +237,7 @@ class Reader(Rows):
             self._take(again, keep=True)
             return
         chunks = chunked(page.plain, start, end)
-        if count(opened(chunks), *FIGURES):
+        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)
