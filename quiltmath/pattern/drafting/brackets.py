@@ -72,7 +72,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         told = count(chunks[:place], "count") and count(chunks[:place], *MEASURES)
         if not told or not behind:
             continue
-        besides = _BESIDES.match(page.plain, one.start) and one.kind != "punct"
+        turned = re.search(r"fold|revers|mirror|pair", page.plain[one.start : behind[-1].end])
+        besides = not turned and _BESIDES.match(page.plain, one.start) and one.kind != "punct"
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
         if (besides or shows) and not count(behind, *cuts):

@@ -34,7 +34,7 @@ FILL = frozenset({
 
 _WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
 _LABEL = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
+    r"(?!x\d)(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
@@ -43,7 +43,7 @@ _LABELLED = re.compile(
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _FIRST_LABEL = re.compile(
-    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
     r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"

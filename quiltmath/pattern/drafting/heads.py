@@ -11,7 +11,7 @@ from .figures import number
 from .listed import LETTERED, names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import COLOURS, OF_FABRIC, trade_name
+from .vocabulary import COLOURS, OF_FABRIC, phrase, trade_name
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
@@ -216,6 +216,8 @@ def _spoken(page, match, context):
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
+    if match["for"] and ("caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)):
+        return None
     if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
         return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:

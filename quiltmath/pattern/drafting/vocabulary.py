@@ -43,6 +43,9 @@ PHRASES: dict[str, str] = {
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
+    # Of another quilt than that of the page.
+    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king|queen)"
+    r"[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
@@ -120,7 +123,9 @@ PHRASES: dict[str, str] = {
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
+    "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b|to\s+(?:fit|measure(?:ment)?)\b"
+    r"|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
+    r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
