@@ -32,7 +32,7 @@ _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
     r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
-    r"|together|half|cut|bias|fold)\b",
+    r"|together|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
@@ -63,7 +63,7 @@ _OF_A_SIZE = re.compile(
     r"|(?:small|medium|large|larger|smaller|single|full|double)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""
-_OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "strip_set", "sew")
+_OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
 class _Said(NamedTuple):
@@ -133,7 +133,9 @@ def _ask_of_all(page, lines, kept):
     names = list(dict.fromkeys(" ".join(match["size"].split()) for match in told))
     if len(names) > 1:
         words = page.words(*told[1].span())
-        kept.questions.append(Question(words, f"this page cuts for {' and for '.join(names)}: which of them is drafted?"))
+        kept.questions.append(
+            Question(words, f"this page cuts for {' and for '.join(names)}: which of them is drafted?")
+        )
     for words in kept.remarks:
         if words.line not in asked and _CHANGES_ALL.match(words.text.casefold()):
             kept.questions.append(Question(words, "this changes what is cut: how?"))

@@ -216,11 +216,17 @@ def _spoken(page, match, context):
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
-    if match["for"] and ("caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)):
+    if match["for"] and (
+        "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)
+    ):
         return None
     if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
         return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
+        return None
+    if page.plain[start:stop].strip() in ("same", "same fabric", "same print"):
+        return Head(context.fabrics, match.end(), strong=True) if context.fabrics else None
+    if left and "role" in kinds:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])

@@ -31,6 +31,8 @@ _OF_SHAPE = {
     "same", "short", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
+_OTHERS = {"another", "other", "second", "third", "different"}
+"""Words that part a fabric from one of the same name."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
@@ -68,6 +70,8 @@ def known(name: str, names: list[str]) -> str | None:
     if not asked:
         return None
     same = [one for one in names if key(one) == asked]
+    if not same and asked & _OTHERS:
+        return None
     near = [one for one in names if asked < key(one) or key(one) and key(one) < asked]
     found = same or near
     return found[0] if len(found) == 1 else None

@@ -178,7 +178,12 @@ class Sentences(Sentence):
             self.read.instructions.append(words)
             self.context.last = ()
             return
-        if count(flat, "lengthwise") and {one.kind for one in flat} <= {"lengthwise", "cut", "punct", "article"}:
+        of_below = words.text.endswith(":") and len(flat) <= MOST_WORDS + 1
+        if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
+            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
+            return
+        along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
+        if count(flat, "lengthwise") and {one.kind for one in flat} <= along:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return
@@ -200,9 +205,7 @@ class Sentences(Sentence):
         nouns = all_of(flat, "squares", "rectangles", "strips")
         if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
             self.noun = nouns[0].kind
-        changes = count(flat, "of_each", "each", "caution") and (
-            count(flat, "cut", "from", "into") or ends
-        )
+        changes = count(flat, "of_each", "each", "caution") and (count(flat, "cut", "from", "into") or ends)
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
