@@ -17,11 +17,14 @@ if TYPE_CHECKING:
 PLAIN = frozenset({"count", "word", "article", "and", "punct", "for", "role", "need", "make", "ref"}) | NAMED
 _CUTS = ("cut", "into", "once", "twice", "from", "of_each", "wof", "strip")
 _OPENS = ("need", "aside", "includes", "ref", "left_over")
+_CHANGING = (*FIGURES, "into", "once", "twice", "note", "caution", "bias", "lengthwise", "wof", "role", *NAMED)
 _TOLD = ("count", "triangles", "unit", "total", "punct", *MEASURES, *_OPENS)
 _SHOWS = re.compile(
     r"\b(?:cent(?:er|r)ed|running|runs|facing|pointing|upright|vertical(?:ly)?|horizontal(?:ly)?|directional|nap)\b"
 )
-"""How the print lies on a piece: "with a flower centered in each", "stripe running the long way"."""
+"""How the print lies on a piece: "stripe running the long way"."""
+_BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
+"""What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
 ROUNDED = Fraction(1, 5)
@@ -69,14 +72,17 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         told = count(chunks[:place], "count") and count(chunks[:place], *MEASURES)
         if not told or not behind:
             continue
-        begins = one.kind == "punct" or page.plain.startswith("with", one.start)
-        shows = begins and _SHOWS.search(page.plain, one.end, behind[-1].end)
-        if shows and not count(behind, *FIGURES, "cut", "into", "once", "twice", "note"):
+        turned = re.search(r"fold|revers|mirror|pair", page.plain[one.start : behind[-1].end])
+        besides = not turned and _BESIDES.match(page.plain, one.start) and one.kind != "punct"
+        shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
+        cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
+        if (besides or shows) and not count(behind, *cuts):
             return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
         if one.kind != "punct":
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
-        parted = sign in "-;" or sign == "," and behind[0].kind == "need"
+        alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
+        parted = sign in "-;" or sign == "," and alone
         if parted and not _changes(behind, page) and (_is_aside(behind) or first in _OF_THEM):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
@@ -196,6 +202,8 @@ def _says_the_same(inside, printed, triangles, sizes):
         return sum(counts) == made
     if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:
         return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
+    if "blocks" in kinds and len(counts) == 1 and kinds & {"each", "of_each"} and rest <= {"blocks", "each", "of_each"}:
+        return counts[0] < printed and printed % counts[0] == 0  # "(4 per block)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
     if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:

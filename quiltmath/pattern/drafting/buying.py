@@ -23,7 +23,7 @@ def figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    chunks = _without_not_included(chunks, page)
+    chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
@@ -67,6 +67,16 @@ def _without_not_included(chunks, page):
     if at is None or not count(chunks[at + 1 : at + 2], "includes"):
         return chunks
     return [*chunks[:at], *chunks[at + 2 :]]
+
+
+def _without_seams(chunks, context, page):
+    """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
+    joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
+    measured = count(opened(chunks[told:]), "yards", "size", "doubt", "caution")
+    role = naming.role(all_of(chunks, "role"), context, page.plain)
+    return chunks[:told] if told and joined and not measured and role in LININGS else chunks
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -260,6 +270,7 @@ def _name(chunks, page):
             or text.casefold()
             not in {
                 "of",
+                "in",
                 "x",
                 "fabric",
                 "the",

@@ -34,19 +34,19 @@ FILL = frozenset({
 
 _WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
 _LABEL = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
+    r"(?!x\d)(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
     r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
-    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-))"
+    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _FIRST_LABEL = re.compile(
-    r"[\"']?(?P<name>[a-z]{1,2}\d{0,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
@@ -99,7 +99,17 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return tuple(_in_one_unit(found))
+    return tuple(_said_once(_in_one_unit(found)))
+
+
+def _said_once(found):
+    """The chunks, a count that is said twice at once ("twelve (12)") said once."""
+    pairs = zip([None, *found], found)
+    return [
+        one
+        for before, one in pairs
+        if not (before and before.kind == one.kind == "count" and before.value == one.value)
+    ]
 
 
 def _in_one_unit(found):
@@ -234,7 +244,8 @@ def opened(chunks: list[Chunk]) -> list[Chunk]:
             found.append(chunk)
             continue
         found.append(Chunk("punct", chunk.start, chunk.start + 1))
-        found += [one for one in opened(inside) if kinds & FIGURES or one.kind not in NAMED]
+        named = () if kinds & FIGURES else NAMED  # they name no piece besides
+        found += [one._replace(kind="punct") if one.kind in named else one for one in opened(inside)]
         found.append(Chunk("punct", chunk.end - 1, chunk.end))
     return found
 

@@ -15,7 +15,7 @@ MOST_LINES = 200
 
 Lines = list[tuple[int, int]]
 
-_CELLS = re.compile(r"(?:[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
+_CELLS = re.compile(r"(?:(?<=\S)[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
 _LETTER = re.compile(r"\s*[(]?[a-z]\d?[).:]?\s*")
 
 

@@ -1,13 +1,32 @@
-"""Counts that are told in a roundabout way: about so many, so many sets of so many."""
+"""Counts that are told in a roundabout way: about so many, so many sets of so many, so many of a block."""
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
-from .chunks import Chunk
+from .chunks import FIGURES, Chunk, all_of, count
 
 if TYPE_CHECKING:
     from .page import Page
+
+
+_WHOLE_QUILT = re.compile(
+    r"\bfor\s+(?:(?:the|your)\s+)?(?:(?:whole|entire|full)\s+)?(?:quilt|top|all\s+(?:the\s+)?blocks)\b"
+)
+
+
+def for_the_quilt(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ...]]:
+    """The chunks with the count of the whole quilt that a bracket tells behind that of a block, and the remark how it is
+    told: "4 squares 3 in (80 for the whole quilt)"."""
+    counts, notes = all_of(chunks, "count"), [one for one in chunks if one.kind == "note" and count(one.value, "count")]
+    if len(counts) != 1 or len(notes) != 1 or count(notes[0].value, *FIGURES) != 1:
+        return chunks, ()
+    ((one,), (note,)), (whole,) = (counts, notes), all_of(notes[0].value, "count")
+    if not _WHOLE_QUILT.search(page.plain, note.start, note.end) or whole.value % one.value:
+        return chunks, ()
+    left = [one._replace(value=whole.value) if chunk is one else chunk for chunk in chunks if chunk is not note]
+    return left, (f"{one.value}, {page.words(note.start, note.end).text.strip('()')}",)
 
 
 def about_so_many(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ...]]:

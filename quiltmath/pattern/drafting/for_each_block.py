@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from .chunks import MEASURES, all_of, chunked, count, opened
+from .figures import number
 from .model import Choice, Context, Entry, Question, Reading, Words
 from .page import Page
 
@@ -13,6 +15,9 @@ if TYPE_CHECKING:
     from .kept import Kept
 
 _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_OF_SO_MANY = re.compile(
+    r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
+)
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _OF_THE_QUILT = re.compile(
@@ -25,6 +30,11 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     more than that."""
     chunks = opened(chunked(page.plain, start, end))
     measured = count(chunks, *MEASURES, "yards")
+    so_many = _OF_SO_MANY.search(page.plain, start, end)
+    if so_many and not measured and not page.plain[start:end].replace(so_many[0], "").strip(" :.,cut"):
+        context.each_block, context.blocks, context.of_block = True, _blocks(so_many), None
+        kept.understood.append(page.words(start, end))
+        return True
     several = _MADE.match(page.plain, start, end)
     if several:
         context.of_block = page.words(start, end), int(several["made"])
@@ -39,7 +49,7 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         or _OF_EACH.search(page.plain, start, end)
     ):
         return False
-    context.each_block, context.of_block = True, None
+    context.each_block, context.blocks, context.of_block = True, 0, None
     one_block = _EACH_BLOCK.search(page.plain, start, end)
     counts = [
         one for one in all_of(chunks, "count") if not one_block or not one_block.start() <= one.start < one_block.end()
@@ -55,10 +65,17 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     return True
 
 
+def _blocks(so_many):
+    """How many blocks these words tell, 0 where they tell none."""
+    found = number(so_many["made"], 0)
+    return int(found.value) if found and found.whole and found.end == len(so_many["made"]) else 0
+
+
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
-    first = re.compile(rf"\W*(?:{_EACH_BLOCK.pattern})\W*(?=\w|\()").match(page.plain, start, end)
-    last = re.compile(rf"[\s,;(-]*(?:{_EACH_BLOCK.pattern})\W*$").search(page.plain, start, end)
+    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern})"
+    first = re.compile(rf"\W*{said}\W*(?=\w|\()").match(page.plain, start, end)
+    last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
     if before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
@@ -66,6 +83,7 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
         return None
     kept.understood.append(page.words(*found.span()))
+    context.blocks = _blocks(found) if found["made"] else 0
     return (first.end(), end) if first else (start, found.start())
 
 
@@ -73,17 +91,21 @@ def _numbers(text):
     return re.findall(r"\d+", text)
 
 
-def in_all(read: Reading, kept: Kept) -> Reading:
-    """What was read for one block: asked, with the number for all blocks where the page has said how many."""
+def in_all(read: Reading, kept: Kept, told: int) -> Reading:
+    """What was read for one block: asked, with the number for all blocks where the page has said how many; so many
+    times that where it is told with the pieces how many blocks they are for."""
     blocks = {one.data["count"] for one in kept.entries if one.table == "block" and "count" in one.data}
     questions, rest = [*read.questions], []
     for one in read.entries:
-        number = one.data.get("count")
-        if one.table not in ("cut", "strip_set") or not isinstance(number, int):
+        counted = one.data.get("count")
+        if one.table not in ("cut", "strip_set") or not isinstance(counted, int):
             rest.append(one)
             continue
-        choices = tuple(Choice(f"{number * made} in all", (_times(one, made),)) for made in sorted(blocks))
-        questions.append(Question(one.words, f"{number} for one block: how many in all?", choices))
+        if told:
+            rest.append(replace(_times(one, told), remarks=(*one.remarks, f"{counted} for each of {told} blocks")))
+            continue
+        choices = tuple(Choice(f"{counted * made} in all", (_times(one, made),)) for made in sorted(blocks))
+        questions.append(Question(one.words, f"{counted} for one block: how many in all?", choices))
     return Reading(tuple(rest), tuple(questions), read.remarks)
 
 

@@ -47,6 +47,8 @@ class Group:
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
     chunks = without_conversions(without_remarks(chunks, page))
+    if _told_again(chunks):
+        return
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
     if each:
@@ -69,6 +71,13 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
                 break
 
 
+def _told_again(chunks):
+    """Whether a bracket tells of pieces behind others outside it: of these, or of more, that is not said."""
+    inside = [one.value for one in chunks if one.kind == "note"]
+    outside = count(chunks, "count", "article") and count(chunks, *MEASURES)
+    return bool(outside) and any(count(one, "count") and count(one, *MEASURES) for one in inside)
+
+
 def _under_head(ways, context):
     """Those of the ways whose fabrics do not gainsay the head above them."""
     above = context.fabrics
@@ -87,13 +96,16 @@ def _behind_a_need(flat, page):
 
 
 def _in_full(flat, page):
-    """The chunks, "the same size" as the size before it, and "another 32" as so many where these are of another
-    fabric."""
+    """The chunks, "the same size" as the size before it, "another 32" as so many where these are of another fabric, and
+    "ones" with the noun and the place that it stands for."""
     found: list[Chunk] = []
     for one, behind in zip(flat, [*flat[1:], None]):
         size = next((other for other in reversed(found) if other.kind in MEASURES), None)
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
+        elif page.plain[one.start : one.end] == "ones":
+            found += [other for other in found if other.kind in (*NOUNS, "role")][:2]
+            one = one._replace(kind="punct")
         elif page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
@@ -108,9 +120,8 @@ def _at_counts(flat):
         before = next((other for other in reversed(flat[:place]) if other.kind not in ("punct", "word")), None)
         noun = next((other.kind for other in flat[place + 1 :] if other.kind not in ("punct", "word", "role")), "")
         given = noun in ("triangles", "unit", "total") and bool(found) and count(flat[found[-1] : place], *DIAGONAL)
-        again = place > 0 and flat[place - 1].kind == "count" and flat[place - 1].value == one.value
         counts = one.kind == "count" or one.kind == "article" and noun in (*NOUNS, *MEASURES)
-        if counts and not given and not again and not (before and before.kind in _OF_ANOTHER and found):
+        if counts and not given and not (before and before.kind in _OF_ANOTHER and found):
             found.append(place)
     return found
 

@@ -11,7 +11,7 @@ from .figures import number
 from .listed import LETTERED, names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import COLOURS, OF_FABRIC, trade_name
+from .vocabulary import COLOURS, OF_FABRIC, phrase, trade_name
 
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
@@ -40,10 +40,10 @@ _LEFT = (
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:for\s+(?:the\s+)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
-      (?:from|out\s+of|of(?=\s+the)|using|for|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
@@ -51,16 +51,21 @@ _HEAD = re.compile(
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)\s*(?::|$)
+      (?P<name2>[^:;.]*?)\s*(?::|$|,\s*(?=\(?\d))
     )""",
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
 _FROM_EACH = re.compile(
-    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r))?[\s,)]*(?:cut)?\s*$"
+    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
+_OF_A_KEY = re.compile(
+    r"\W*(?:fabric\s+)?(?P<letter>[a-z]\d?|\d{1,2})\s*(?:=|(?<=fabric [a-z\d])\s*(?::|\s-))\s*"
+    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})"
+)
+"""A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _AROUND = re.compile(
     r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
@@ -85,6 +90,10 @@ _ALONG = re.compile(
     r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
 )
 """That pieces are cut along the selvage, behind the name of their fabric."""
+_ACROSS = re.compile(
+    r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
+)
+_BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
 _REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
@@ -146,11 +155,18 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
         if found and purpose not in ("", "?") and found.fabrics:
             return found._replace(role=purpose)
-        if found:
+        if found and (match["is_for"] or not match["purpose"]):
             return found if not match["purpose"] else found._replace(rest=match.end())
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
+    match = _OF_A_KEY.fullmatch(page.plain, start, end)
+    if match and naming.is_of_fabric(match["name"]):
+        name = page.text[slice(*match.span("name"))].strip()
+        context.lettered[match["letter"]] = name
+        context.known += [] if name in context.known else [name]
+        lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
+        return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
     match = _KEYED.fullmatch(page.plain, start, end)
     if match and (named := names(page, *match.span("name"), context)):
         return Head(named, end)
@@ -162,6 +178,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
 
 def _alone(page, start, stop, rest, end, context):
     """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
+    across = _ACROSS.search(page.plain[start:stop])
+    stop = start + across.start() if across and across.start() else stop
     along = _ALONG.search(page.plain[start:stop])
     if not along or not along.start():
         return _bare(page, start, stop, rest, end, context)
@@ -198,11 +216,23 @@ def _spoken(page, match, context):
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
+    if match["for"] and (
+        "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)
+    ):
+        return None
+    if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
+        return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
+        return None
+    if page.plain[start:stop].strip() in ("same", "same fabric", "same print"):
+        return Head(context.fabrics, match.end(), strong=True) if context.fabrics else None
+    if left and "role" in kinds:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+    if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
+        return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
     if each and "fat_quarter" in kinds and "word" in kinds:
         return _each_piece_of(page, start, stop, match, context)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
@@ -223,6 +253,9 @@ def _spoken(page, match, context):
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
+    if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
+        purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
+        return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:
         role = naming.named(page.plain[start:stop])
         if (
@@ -328,11 +361,15 @@ def _bare(page, start, stop, rest, end, context):
     if each and each.start() > start:
         words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
         fabrics = names(page, start, each.start(), context) if words else None
-        return Head(fabrics, rest, per_print=len(fabrics) == 1, strong=True) if fabrics else None
+        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
+        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
+        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
     text = page.plain[start:stop]
     if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
+    if place and (context.of_block or context.each_block):  # of the block
+        return Head(context.fabrics, rest, of_line=True)
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
@@ -342,14 +379,15 @@ def _bare(page, start, stop, rest, end, context):
     if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
         return None
     bare = re.sub(r"\([^()]*\)", "", text)
-    role = naming.named(bare, text) if "role" in kinds else ""
+    role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if (
         role
         and role != "?"
-        and kinds <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "article", "for"}
+        and kinds
+        <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""

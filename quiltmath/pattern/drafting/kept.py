@@ -107,7 +107,7 @@ class Kept:
         below = {words for other, words in self.below_doubts if other == head}
         bare = [one for one in self._cut() if one.words in below and "fabric" not in one.data]
         name = re.sub(r"\s*[:-]?\s*(?:cut)?\W*$", "", head.text, flags=re.IGNORECASE)
-        if head.text.casefold().startswith(("from", "cut", "out", "using", "along")):
+        if re.match(r"(?:cut|out|using|along)|.*\bfrom\b", head.text, re.IGNORECASE):
             known = dict.fromkeys(one.data["fabric"] for one in self._cut() if "fabric" in one.data)
             answers = tuple(Choice(fabric, tuple(one.but(fabric=fabric) for one in bare)) for fabric in known)
             return Question(head, "from which fabric are the lines below this cut?", answers)

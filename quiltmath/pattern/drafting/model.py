@@ -156,7 +156,9 @@ class Context:
     above: tuple[str, ...] = ()
     """The fabrics of a head that may hold no more."""
     each_block: bool = False
-    """Whether what is cut is told for one block: how many there are in all has to be asked."""
+    """Whether what is cut is told for one block."""
+    blocks: int = 0
+    """How many blocks that is told of; 0 where it has to be asked how many there are in all."""
     of_block: tuple[Words, int] | None = None
     """The head of a block of which several are made, and how many: what is cut below may be for one of them."""
     doubtful: Words | None = None

@@ -28,12 +28,14 @@ _TOLD = {
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
+    "same", "short", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
+_OTHERS = {"another", "other", "second", "third", "different"}
+"""Words that part a fabric from one of the same name."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
-_NUMBERED = re.compile(r"(?:fabric|print|colou?r)\s+\#?(\w{1,2})\b")
+_NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -68,6 +70,8 @@ def known(name: str, names: list[str]) -> str | None:
     if not asked:
         return None
     same = [one for one in names if key(one) == asked]
+    if not same and asked & _OTHERS:
+        return None
     near = [one for one in names if asked < key(one) or key(one) and key(one) < asked]
     found = same or near
     return found[0] if len(found) == 1 else None
@@ -121,7 +125,7 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     """The fabrics of a line, and whether its words gainsay the head above it."""
     said = by_letter(told(chunks, page), context)
     if not said:
-        behind = "" if context.fabrics else _from_behind(chunks, page)
+        behind = "" if context.fabrics else _from_behind(chunks, page) or context.lettered.get(_letter(chunks), "")
         return ((behind,) if behind else context.fabrics), False
     other = known(said, context.known)
     if not context.fabrics:
@@ -137,6 +141,16 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
     return context.fabrics, False
+
+
+def _letter(chunks):
+    return next((one.value for one in chunks if one.kind == "label"), "")
+
+
+def label(chunks: list[Chunk], fabrics: tuple[str, ...], context: Context) -> str:
+    """The letter that names the part of a line; none where it is that of its fabric on the shopping list."""
+    letter = _letter(chunks)
+    return "" if fabrics and (context.lettered.get(letter),) == fabrics and not context.fabrics else letter.upper()
 
 
 def told(chunks: list[Chunk], page) -> str:
@@ -196,8 +210,10 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     words = _words(chunks, plain)
     found = set(roles(chunks, plain))
     borders = [one for one in found if "border" in one]
-    if len(found) == 2 and "corner square" in found and borders:
+    if len(found) == 2 and borders and found & {"corner square", "cornerstone"}:
         return f"{borders[0].removesuffix(' corner')} corner"
+    if found == {"sashing", "cornerstone"}:
+        return "cornerstone"
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
@@ -222,6 +238,9 @@ def _of_a_place(role, words):
         return "side triangle" if on_diagonal else "" if "square" in words else "border side"
     if role == "corner":
         return "corner triangle" if on_diagonal else "corner square"
+    if role == "setting piece":
+        quartered = re.search(r"twice|quarter|both|⊠", words)
+        return f"{'side' if quartered else 'corner'} triangle" if on_diagonal else "setting square"
     return "border top" if role == "top" else role
 
 

@@ -37,7 +37,7 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
-    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d|[a-z]\d?\)))"
+    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
@@ -52,7 +52,7 @@ SHORTEST_FULL, FULL = 38, 0.85
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
-_BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=])")
+_BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
 MEASURED = {"length", "size", "strip"}

@@ -10,7 +10,7 @@ from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
-from .counted import about_so_many, in_sets
+from .counted import about_so_many, for_the_quilt, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -36,7 +36,7 @@ def entries(
         read = entries(data, chunks, context, page, place=" ")
         top = tuple(replace(one, role="") for one in read.entries)
         return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
-    label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "").upper()
+    label = naming.label(chunks, fabrics, context)
     data, more = _for_all(data, context)
     made = [
         Entry(table, {"fabric": fabric, **data} if fabric else dict(data), words, label, (*remarks, *more), role)
@@ -139,9 +139,12 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     which none is printed."""
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
-    about += of_sets
+    chunks, of_quilt = for_the_quilt(chunks, page)
+    about += (*of_sets, *of_quilt)
     chunks = triangles.whole_line(
-        article_counts(_said_once(triangles.opened_counts(sized_each(cut_size_first(chunks)))))
+        article_counts(
+            _named_once(triangles.opened_counts(triangles.squares_noted(sized_each(cut_size_first(chunks)))))
+        )
     )
     if is_part(chunks, page):
         return None
@@ -296,17 +299,12 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     ]
 
 
-def _said_once(chunks):
-    """The chunks, a count that is said twice at once ("twelve (12)") said once, and square pieces called squares."""
-    once = [
-        one
-        for before, one in zip([None, *chunks], chunks)
-        if not (before and before.kind == one.kind == "count" and before.value == one.value)
-    ]
-    nouns = all_of(once, *NOUNS)
+def _named_once(chunks):
+    """The chunks, square pieces called squares, and pieces that are named twice named once."""
+    nouns = all_of(chunks, *NOUNS)
     again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
-    of_shape = count(once, "squares", "rectangles") > 0
-    return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in once]
+    of_shape = count(chunks, "squares", "rectangles") > 0
+    return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in chunks]
 
 
 def article_counts(chunks):

@@ -47,7 +47,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     articles = count(flat, "article")
-    if not counts and not articles:
+    one = buying and quarters and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
+    if not counts and not articles and not one:
         return None
     data = {"pieces": counts[0].value if counts else 1}
     if sizes:

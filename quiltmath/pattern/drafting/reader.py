@@ -92,12 +92,20 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._abreast(cells):
             return
+        label = chunked(page.plain, *cells[0])[0] if len(cells) > 1 else None
+        if label and label.kind == "label" and not count(chunked(page.plain, *cells[0]), *FIGURES):
+            before = self.context.last
+            self._line(label.end, end)
+            if len(self.context.last) == 1 and self.context.last is not before:
+                following.labelled(label.value, page.words(label.start, label.end), self.read, self.context)
+            return
         if len(cells) > 1 and self._each_alone(cells):
             bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
             for cell, buys in zip(cells, bought):
                 if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
                     self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
                 self._clause(*cell)
+            self.context.beside = end
             return
         self._clause(start, end)
 
@@ -229,7 +237,7 @@ class Reader(Rows):
             self._take(again, keep=True)
             return
         chunks = chunked(page.plain, start, end)
-        if count(opened(chunks), *FIGURES):
+        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import borders, brackets, following, groups, naming, of_each, prose
+from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
@@ -56,6 +56,9 @@ class Sentence:
         lengths = borders.lengths(chunks, self.read, self.context, self.page)
         if lengths is not None:
             return lengths
+        trimmed = strips_above.trimmed(chunks, self.context, self.page)
+        if trimmed is not None:
+            return trimmed
         of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
         if self.context.strip_set is not None:
             of_strips += count(opened(chunks), "set")
@@ -100,7 +103,7 @@ class Sentence:
         if len(found) != 1:
             return None
         read, (self.context, self.read) = found[0]
-        return _of_one_border(read, opened(chunks))
+        return _of_one_place(read, opened(chunks))
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
@@ -149,13 +152,16 @@ def _cut_first(chunks):
     return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
 
 
-def _of_one_border(read, chunks):
-    """What a line reads, its border told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in borders"."""
+def _of_one_place(read, chunks):
+    """What a line reads, its place in the quilt told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in
+    borders"; that of no border only where their noun is told once too."""
     roles = all_of(chunks, "role")
     measures = all_of(chunks, *MEASURES)
-    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end or "border" not in read.entries[-1].role:
+    if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
         return read
     role = read.entries[-1].role
+    if "border" not in role and count(chunks, *groups.NOUNS) != 1:
+        return read
     if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
         return read
     return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))

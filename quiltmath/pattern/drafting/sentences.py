@@ -18,6 +18,7 @@ _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
@@ -29,6 +30,9 @@ _AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?
 
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
+_DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
+MOST_WORDS = 4
+"""Of more words a sentence has its own verb."""
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
 
@@ -119,6 +123,8 @@ class Sentences(Sentence):
         ):
             self.read.instructions.append(words)
             self.context.last = ()
+            if count(chunks, "sew"):  # what is cut next is cut from what is sewn
+                self.context.strips = ()
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
@@ -163,12 +169,21 @@ class Sentences(Sentence):
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
+        ends = self._ends_what_is_cut(flat, words)
+        if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
+            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
+            return
         begun = sets.begun(chunks, self.context, self.page)
         if prose.is_prose(chunks, self.page) or begun is not None:
             self.read.instructions.append(words)
             self.context.last = ()
             return
-        if count(flat, "lengthwise") and {one.kind for one in flat} <= {"lengthwise", "cut", "punct", "article"}:
+        of_below = words.text.endswith(":") and len(flat) <= MOST_WORDS + 1
+        if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
+            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
+            return
+        along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
+        if count(flat, "lengthwise") and {one.kind for one in flat} <= along:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return
@@ -190,13 +205,19 @@ class Sentences(Sentence):
         nouns = all_of(flat, "squares", "rectangles", "strips")
         if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
             self.noun = nouns[0].kind
-        changes = count(flat, "of_each", "each", "caution") and count(flat, "cut", "from", "into")
+        changes = count(flat, "of_each", "each", "caution") and (count(flat, "cut", "from", "into") or ends)
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
         if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
+
+    def _ends_what_is_cut(self, flat, words):
+        """Whether a few words, right below pieces, may say more of these: "Of each fabric", "Reversed"."""
+        near = bool(self.context.last) and self.page.lines_between(self.context.last[-1].words.end, words.start) < 2
+        told = len(flat) <= MOST_WORDS and flat[0].kind not in ("aside", "need")
+        return near and told and not words.text.endswith((":", "!", "?"))
 
     def _may_be_a_head(self, chunks, words):
         """Whether a line that is no head the reader knows may yet be one: a few words alone."""
@@ -227,7 +248,7 @@ class Sentences(Sentence):
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
-            read = for_each_block.in_all(read, self.read)
+            read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
             read = replace(read, entries=tuple(map(self._for_its_border, read.entries)))
         if self.context.lengthwise:

@@ -94,7 +94,8 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
     plain = opened(chunks)
     here = context.strip_set
-    if (here is None and not count(plain, "strip_set")) or count(plain, "role") or "border" in context.role:
+    told = [one for one in all_of(plain, "strip_set") if not page.plain.startswith("panel", one.start)]
+    if (here is None and not told) or count(plain, "role") or "border" in context.role:
         return None
     if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):
         return None

@@ -59,7 +59,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
     alone = bool(words & OF_QUILT) and not block and 0 < len(words) <= 3
-    alone = alone and all(one.kind in ("word", "punct", "article", "size") for one in plain)
+    alone = alone and all(one.kind in ("word", "punct", "article", "size", "note") for one in plain)
     if len(texts) == 2 and (
         quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
     ):
@@ -248,7 +248,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if (
         "row" in behind[0]
         and "column" not in behind[0]
-        and ("block" in behind[1] or "each" in behind[1])
+        and ("block" in behind[1] or "each" in behind[1] or words & SETTING and not behind[1].strip(" .,)"))
         and "down" not in behind[1]
     ):
         return _set(chunks, page, counts[1].value, counts[0].value, words)

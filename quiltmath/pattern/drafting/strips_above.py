@@ -6,11 +6,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from .chunks import Chunk, count
+from .chunks import MEASURES, Chunk, all_of, count
 from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
-from .pieces import piece
+from .pieces import NOUNS, piece
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
@@ -97,6 +97,32 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     told = f"from what is left of {last[0].data['strips']} strips {strips}"
+    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+
+
+_TRIMMED = re.compile(
+    rf"\W*(?:then\s+)?trim\s+(?:(?P<rest>(?:the\s+|what\s+is\s+)?(?:{REST}))|[a-z\d]+\s+of\s+(?:the|these|your)\b.*?)"
+    r"\s+(?:down\s+)?(?:in)?to\b"
+)
+
+
+def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces that others are trimmed to: "trim the rest to (3) 2 1/2 x 4 1/2 in", "trim 18 of the strips to 2 1/2 x 36 in"."""
+    match = _TRIMMED.match(page.plain, chunks[0].start, chunks[-1].end)
+    if match is None:
+        return None
+    before = [one for one in chunks if one.start < match.end()]
+    behind = [one for one in chunks if one.start >= match.end()]
+    counted = [] if match["rest"] else [one._replace(end=match.end()) for one in all_of(before, "count")[:1]]
+    nouns = [] if count(behind, *NOUNS) else [one for one in before if one.kind in ("squares", "pieces")]
+    sewn = count(before, "unit", "segments", "blocks", "rows", "strip_set", "role")
+    if not counted and not match["rest"] or sewn or not count(behind, *MEASURES):
+        return None
+    read = piece([*counted, *nouns, *behind], replace(context, strips=()), page)
+    if read is None or read.questions:
+        return read
+    words = page.words(chunks[0].start, chunks[-1].end)
+    told = page.words(match.start(), match.end()).text
     return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
 
 

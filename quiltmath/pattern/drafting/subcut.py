@@ -26,7 +26,7 @@ _SHARE = re.compile(
     rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(-]?|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(-]?|[,;:]?\s*cut|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
@@ -105,7 +105,7 @@ def _times(chunk, strips):
 
 def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips and their pieces in one sentence: "(5) 2 1/2 in x WOF strips, sub-cut (75) 2 1/2 in squares"."""
-    verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
+    verb = _verb(chunks, page)
     at = _begins_pieces(chunks, page) if verb is None else verb
     if not at:
         return None
@@ -131,6 +131,15 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         left = strips.entry(words, strips.number - share.used)
         return beside(strips._replace(number=share.used), read, words, (left,))
     return beside(strips, read, words)
+
+
+def _verb(chunks, page):
+    """Where a sentence begins to tell what strips are cut into, at "sub-cut" or at the "into" of "cut one strip into"."""
+    verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
+    apart = [place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"]
+    before = chunks[: apart[0]] if apart and verb is None else []
+    of_strips = count(before, "strips", "wof", "strip") and count(before, "count", "article") == 1
+    return apart[0] if of_strips else verb
 
 
 def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -172,18 +181,26 @@ def _begins_pieces(chunks, page):
     """Where pieces begin that stand beside the strips they are cut from, parted by a stroke or a blank alone: "4 strips
     3 x 42 / 52 squares 3"; None where no such line is."""
     counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
-    if len(counts) < 2 or any(one.kind in ("and", "from", "cut") for one in chunks[1 : counts[1]]):
+    between = chunks[1 : counts[1]] if len(counts) > 1 else []
+    behind = [
+        one for one in between if one.kind == "cut" and page.plain[between[0].start : one.start].rstrip()[-1:] in ";,:"
+    ]
+    if len(counts) < 2 or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
         one
         for one in chunks[: counts[1]]
-        if one.kind not in ("punct", "make") and page.plain[one.start : one.end] != "then"
+        if one.kind not in ("punct", "make", "cut") and page.plain[one.start : one.end] != "then"
     ]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
-    if not _BESIDE.fullmatch(between) or not count(before, "strips") or nouns[:1] not in (["squares"], ["rectangles"]):
+    if (
+        not _BESIDE.fullmatch(between)
+        or not count(before, "strips", "wof", "strip")
+        or nouns[:1] not in (["squares"], ["rectangles"])
+    ):
         return None
     return counts[1]
 
@@ -198,6 +215,8 @@ def _strips(chunks, context, page):
         one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in chunks
     ):
         return None
+    if any(page.plain[one.start : one.end] == "together" for one in chunks):
+        return None
     if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in chunks):
         return None
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
@@ -207,9 +226,10 @@ def _strips(chunks, context, page):
     width, long = (pick(texts, key=lambda text: long_side(text)[0]) for pick in (min, max))
     whole = (len(texts) == 1 or _whole_width(long)) and len(counts) == 1
     alone = whole and context.times == 1 and not context.per_print
-    told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {width}"
+    size = width if len(texts) == 1 or _whole_width(long) else " x ".join(texts)
+    told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
-    label = next((one.value for one in chunks if one.kind == "label"), "").upper()
+    label = naming.label(chunks, fabrics, context)
     return From(width, counts[0] if alone else None, fabrics, role, label, told)
 
 

@@ -35,6 +35,17 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
     return found
 
 
+def squares_noted(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, a bracket opened that tells the squares which triangles before it are cut from: "8 red triangles
+    (4 squares 5 3/8 in, halved diagonally)"."""
+    notes = [one for one in chunks if one.kind == "note" and count(one.value, "squares", "count") == 2]
+    if len(notes) != 1 or count(chunks, "count") != 1 or not count(chunks, "triangles") or count(chunks, *MEASURES):
+        return chunks
+    at = chunks.index(notes[0])
+    whole = count(notes[0].value, *MEASURES) == 1 and count(notes[0].value, *DIAGONAL) == 1
+    return [*chunks[:at], *notes[0].value, *chunks[at + 1 :]] if whole else chunks
+
+
 def whole_line(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks without the "each square" of "cut each square in half diagonally", which counts nothing."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "each"), None)

@@ -24,7 +24,7 @@ _MONTH = (
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
 )
 _PLACES = (
-    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
     r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
@@ -35,14 +35,17 @@ _NO_PIECES = (
 
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
-    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+[a-z]+\s+\d)"
-    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]))"
+    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
+    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
-    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)]))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
+    r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
+    # Of another quilt than that of the page.
+    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king|queen)"
+    r"[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
@@ -66,7 +69,7 @@ PHRASES: dict[str, str] = {
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
-    r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|sashing\s+(?:squares|posts)"
+    r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
@@ -75,7 +78,7 @@ PHRASES: dict[str, str] = {
     "precut": r"pre-?cuts?\b",
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
-    "squares": r"squares?\b|sqs?\b\.?|sqrs?\b\.?",
+    "squares": r"squares?\b|squ?r?s?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
@@ -97,7 +100,7 @@ PHRASES: dict[str, str] = {
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?)\b"
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
@@ -114,12 +117,15 @@ PHRASES: dict[str, str] = {
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
-    "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
+    r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
     "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
+    "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b|to\s+(?:fit|measure(?:ment)?)\b"
+    r"|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
+    r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
@@ -171,7 +177,7 @@ DONE_TO_FABRIC = {
 """Words that end as a verb does in the past, and name a fabric all the same."""
 
 SAID_OF_PIECES = {
-    "allowed", "assumed", "based", "calculated", "called", "desired", "estimated", "figured", "included",
+    "allowed", "assumed", "based", "calculated", "called", "centered", "centred", "desired", "estimated", "figured", "included",
     "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
     "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
@@ -246,6 +252,7 @@ ROLES = {
     "sash": "sashing",
     "lattice": "sashing",
     "corner stone": "cornerstone",
+    "post": "cornerstone",
     "cornerstone": "cornerstone",
     "border": "border",
 }
