@@ -276,8 +276,8 @@ class TestForm:
     def test_ruff_has_nothing_to_say(self, command):
         run(sys.executable, "-m", "ruff", *command, "--no-cache", cwd=ROOT)
 
-    def test_the_types_of_the_package_agree(self, tmp_path):
-        run(sys.executable, "-m", "mypy", "--cache-dir", tmp_path, cwd=ROOT)
+    def test_the_types_of_the_package_agree(self):
+        run(sys.executable, "-m", "mypy", "--cache-dir", os.devnull, cwd=ROOT)
 
 
 def parts_imported(path):
