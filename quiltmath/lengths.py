@@ -18,6 +18,7 @@ import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor, isfinite
 from numbers import Rational, Real
 from typing import TYPE_CHECKING, Any, TypeAlias
@@ -261,6 +262,7 @@ def _read(written, size):
     return number, INCHES[_SPELLINGS[match["unit"]]] if match["unit"] else size
 
 
+@lru_cache(maxsize=2048)  # a sheet writes the same few lengths again and again
 def _matched(written):
     """The number in a piece of text, and what its parts are."""
     if len(written) > 60:

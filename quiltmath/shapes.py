@@ -203,8 +203,8 @@ def ranked(values: np.ndarray, within: float = NEAR) -> np.ndarray:
     """
     flat = values.ravel()
     order = np.argsort(flat, kind="stable")
-    numbers = np.empty(len(flat), dtype=int)
-    numbers[order] = np.cumsum(np.diff(flat[order], prepend=flat[order[:1]]) > within)
+    in_order, numbers = flat[order], np.zeros(len(flat), dtype=int)
+    numbers[order[1:]] = np.cumsum(in_order[1:] - in_order[:-1] > within)
     return numbers.reshape(values.shape)
 
 
@@ -233,18 +233,19 @@ def clipped(polygons: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarray
 
 def _cut_across(polygons, past):
     """Each polygon's kept corners and its crossings with the line, in order, the last corner repeated."""
-    follows, past_next = np.roll(polygons, -1, axis=1), np.roll(past, -1, axis=1)
-    crosses = ((past < -NEAR) & (past_next > NEAR)) | ((past > NEAR) & (past_next < -NEAR))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        share = np.where(crosses, past / (past - past_next), 0.0)[..., None]
-    crossings = polygons + share * (follows - polygons)
-    points = np.stack((polygons, crossings), axis=2).reshape(len(polygons), -1, 2)
-    corner = (past <= NEAR) & ((np.abs(polygons - np.roll(polygons, 1, axis=1)) > NEAR).any(axis=-1))
-    wanted = np.stack((corner, crosses), axis=2).reshape(len(polygons), -1)
-    counts = wanted.sum(axis=1)
-    order = np.argsort(~wanted, axis=1, kind="stable")
+    number, corners = past.shape
+    after = np.arange(1, corners + 1) % corners
+    steps, past_next = polygons[:, after] - polygons, past[:, after]
+    inside, outside = past < -NEAR, past > NEAR
+    crosses = (inside & outside[:, after]) | (outside & inside[:, after])
+    share = np.divide(past, past - past_next, out=np.zeros_like(past), where=crosses)
+    moves = (np.abs(steps[..., 0]) > NEAR) | (np.abs(steps[..., 1]) > NEAR)
+    points, wanted = np.empty((number, corners, 2, 2)), np.empty((number, corners, 2), dtype=bool)
+    points[:, :, 0], points[:, :, 1] = polygons, polygons + share[..., None] * steps
+    wanted[:, :, 0], wanted[:, :, 1] = ~outside & moves[:, after - 2], crosses
+    counts = wanted.sum(axis=(1, 2))
     places = np.minimum(np.arange(counts.max()), counts[:, None] - 1)
-    return np.take_along_axis(points, np.take_along_axis(order, places, axis=1)[..., None], axis=1)
+    return points[wanted][(np.cumsum(counts) - counts)[:, None] + places]
 
 
 def widened(polygons: np.ndarray, corners: int) -> np.ndarray:
@@ -270,9 +271,10 @@ def shortened(segments: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarr
         return segments, which
     segments = segments.copy()
     for end, other in ((0, 1), (1, 0)):
-        out = past[:, end] > NEAR
-        share = (past[out, end] / (past[out, end] - past[out, other]))[:, None]
-        segments[out, end] += share * (segments[out, other] - segments[out, end])
+        out = np.flatnonzero(past[:, end] > NEAR)
+        if len(out):
+            share = (past[out, end] / (past[out, end] - past[out, other]))[:, None]
+            segments[out, end] += share * (segments[out, other] - segments[out, end])
     return segments, which
 
 

@@ -11,6 +11,17 @@ from .browser import lab
 
 HERE = ("127.0.0.1", "::1", "localhost")
 BROWSER = ("tests/browser/", "tests/test_report_printed.py")  # every test marked `browser` is here
+KERNELS = ("tests/test_demos_notebooks.py",)
+SHEETS = (  # all that review, correct and print each sheet of the kit, and so can share what is made of it
+    "tests/test_correction.py",
+    "tests/test_handout_cutting.py",
+    "tests/test_handout_pattern.py",
+    "tests/test_report.py",
+    "tests/test_review_demos.py",
+    "tests/test_review_properties.py",
+    "tests/test_review_reading.py",
+)
+TOGETHER = (BROWSER, KERNELS, SHEETS)  # the longest first
 
 # No deadline: a busy machine is no failure. Every run draws the same examples; `python -m tests.sweep examples` draws
 # others.
@@ -21,21 +32,27 @@ settings.load_profile("quiltmath")
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
-    """A file's tests run in order on one worker, for they share what they have made; all that drive a browser are one
-    file."""
+    """A file's tests run in order on one worker, for they share what they have made; so do files that stand
+    together."""
     from xdist.scheduler import LoadFileScheduling
 
-    class BrowserTestsTogether(LoadFileScheduling):
+    class FilesTogether(LoadFileScheduling):
         def _split_scope(self, nodeid):
-            return "browser" if nodeid.startswith(BROWSER) else super()._split_scope(nodeid)
+            group = _group(nodeid)
+            return super()._split_scope(nodeid) if group == len(TOGETHER) else f"group {group}"
 
-    return BrowserTestsTogether(config, log)
+    return FilesTogether(config, log)
+
+
+def _group(nodeid):
+    """Which of the files that stand together a test is of; their number, if of none."""
+    return next((number for number, files in enumerate(TOGETHER) if nodeid.startswith(files)), len(TOGETHER))
 
 
 def pytest_collection_modifyitems(items):
-    """The longest first, so that no worker waits for another at the end: the browser's, then those that start
-    kernels."""
-    items.sort(key=lambda item: not item.nodeid.startswith((*BROWSER, "tests/test_demos_notebooks.py")))
+    """The longest first, so that no worker waits for another at the end: the browser's, those that start kernels, and
+    those of all sheets."""
+    items.sort(key=lambda item: _group(item.nodeid))
 
 
 def pytest_runtest_setup(item):

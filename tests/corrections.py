@@ -63,11 +63,10 @@ def ended(path, planted):
 
 def every(only=lambda planted: True):
     """The end of every fault planted in every sound demo sheet."""
-    with sheets.cloth_planned_once():
-        for path in sheets.paths("sound"):
-            for planted in faults(sheets.demo(path)):
-                if only(planted):
-                    yield ended(path, planted)
+    for path in sheets.paths("sound"):
+        for planted in faults(sheets.demo(path)):
+            if only(planted):
+                yield ended(path, planted)
 
 
 def table(done):

@@ -260,14 +260,13 @@ def outcomes(sheet, data, own=None, wanted=None):
 def main(names):
     """Try every change to every sheet, or to those named; returns how many change nothing without a reason."""
     counts, silent, wrong = Counter(), Counter(), 0
-    with sheets.cloth_planned_once():
-        for name, data, own in every():
-            for outcome in outcomes(name, data, own) if not names or name in names else ():
-                counts[outcome.came] += 1
-                silent[outcome.change.place, outcome.change.how, outcome.reason] += outcome.came == NOTHING
-                if outcome.wrong:
-                    wrong += 1
-                    print(f"WRONG: {outcome}", flush=True)
+    for name, data, own in every():
+        for outcome in outcomes(name, data, own) if not names or name in names else ():
+            counts[outcome.came] += 1
+            silent[outcome.change.place, outcome.change.how, outcome.reason] += outcome.came == NOTHING
+            if outcome.wrong:
+                wrong += 1
+                print(f"WRONG: {outcome}", flush=True)
     print(f"{counts.total():,} changes: " + ", ".join(f"{counts[each]:,} {each}" for each in CAME))
     for (place, how, reason), count in sorted(silent.items()):
         if count:

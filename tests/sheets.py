@@ -4,11 +4,10 @@ import tomllib
 from copy import deepcopy
 from functools import cache
 from pathlib import Path
-from unittest import mock
 
 import tomli_w
 
-from quiltmath import pattern, resources, review, yardage
+from quiltmath import pattern, resources, review
 
 FOLDER = Path(resources.folder("data")) / "patterns"
 
@@ -159,16 +158,3 @@ def found(sheet, check=None):
 def checks(sheet):
     """The names of the checks that found something, notes left out, each once, gravest first."""
     return list(dict.fromkeys(finding.check for finding in found(sheet) if finding.level != "note"))
-
-
-def cloth_planned_once():
-    """Within this, reviews keep the cutting plans they have made: most changes to a sheet leave its cloth alone."""
-    plan, plans = yardage.length_needed, {}
-
-    def remembered(pieces, *given, **more):
-        key = tuple(pieces), given, tuple(sorted(more.items()))
-        if key not in plans:
-            plans[key] = plan(pieces, *given, **more)
-        return plans[key]
-
-    return mock.patch.object(yardage, "length_needed", remembered)

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from quiltmath import lengths, making, pattern, review
+from quiltmath import lengths, pattern, review
 from quiltmath.making import pieces_needed
 from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
@@ -38,10 +38,10 @@ def check_of(path):
     "path", [path for path in FAULTY if check_of(path) not in ONLY_THE_DESIGNER_KNOWS], ids=lambda path: path.stem
 )
 def test_a_faulty_sheet_corrected_passes_and_keeps_its_picture(path):
-    sheet = pattern.read(path)
-    right = review.corrected(sheet)
+    found = sheets.reviewed_file(path)
+    right = review.corrected(found)
     assert right.passes and right.changes and not right.missing
-    meant, comes_out = cover(making.make(sheet)).laid_down(), making.make(right.sheet).bound.laid_down()
+    meant, comes_out = cover(found.made).laid_down(), right.review.made.bound.laid_down()
     seen, wanted = regions(comes_out), regions(meant)
     assert seen.keys() == wanted.keys()
     off = sum(seen[fabric].symmetric_difference(wanted[fabric]).area for fabric in seen) / 2
@@ -83,7 +83,7 @@ def test_halved_blocks_are_built_from_what_fits(patches, patch, size):
     "path", [path for path in FAULTY if check_of(path) in ONLY_THE_DESIGNER_KNOWS], ids=lambda path: path.stem
 )
 def test_where_only_the_designer_knows_it_says_what_is_missing(path):
-    right = review.corrected(pattern.read(path))
+    right = review.corrected(sheets.reviewed_file(path))
     assert not right.passes
     assert any(thing.startswith(check_of(path)) for thing in right.missing)
 
@@ -118,7 +118,7 @@ def test_blocks_that_cannot_be_built_from_squares_are_said_to_be_missing():
 
 @pytest.mark.parametrize("path", FAULTY, ids=lambda path: path.stem)
 def test_corrected_counts_are_the_counts_the_quilt_takes(path):
-    right = review.corrected(pattern.read(path)).sheet
+    right = review.corrected(sheets.reviewed_file(path)).sheet
     needed = pieces_needed(right)
     assert all(cut.gives >= needed[cut.part] for cut in right.cut)
 

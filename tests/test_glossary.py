@@ -3,6 +3,7 @@
 import ast
 import json
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -32,6 +33,7 @@ def strings(path):
             yield node.value
 
 
+@cache
 def read(path):
     """What a user reads of a notebook, a page or a module."""
     if path.suffix == ".ipynb":
@@ -79,8 +81,10 @@ class TestWords:
         text = read(path)
         for term in glossary.TERMS:
             for word in term.instead_of:
-                found = re.search(rf".*\b{re.escape(word)}\b.*", text, re.IGNORECASE)
-                assert found is None, f"{word!r} is called {term.name!r} here: {found[0][:120]}"
+                found = re.search(rf"\b{re.escape(word)}\b", text, re.IGNORECASE)
+                assert found is None, (
+                    f"{word!r} is called {term.name!r} here: {text[found.start() - 60 : found.end() + 60]}"
+                )
 
     @pytest.mark.parametrize("path", [*NOTEBOOKS, *PAGES], ids=lambda path: path.name)
     def test_a_term_is_spelt_in_one_way(self, path):

@@ -2,10 +2,14 @@
 
 import re
 import subprocess
+from unittest import mock
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from quiltmath import pattern, resources, review
+from quiltmath.draw import typeset
 from quiltmath.draw.typeset import SMALL, cut_short, wide, wrapped
 from quiltmath.handout import PAPERS, PARTS, CannotHandOver, Pages, handout, paper
 from quiltmath.handout.boxes import listed
@@ -205,3 +209,14 @@ class TestWords:
     def test_a_word_of_ten_thousand_signs_is_broken(self):
         lines = wrapped("W" * 10_000, 500, 10)
         assert "".join(lines) == "W" * 10_000 and all(wide(line, 10) <= 500 for line in lines)
+
+    @given(
+        st.lists(st.text("fijlrtAVWTy.,'1/4 ½√×…éש", min_size=1, max_size=12), max_size=40).map(" ".join),
+        st.floats(20, 600),
+        st.sampled_from([8, 9.5, 14]),
+        st.booleans(),
+    )
+    def test_lines_break_where_they_would_if_each_were_measured_whole(self, text, room, points, bold):
+        lines = wrapped(text, room, points, bold)
+        with mock.patch.object(typeset, "_fits", lambda text, room, *look: wide(text, *look) <= room):
+            assert wrapped(text, room, points, bold) == lines

@@ -357,7 +357,7 @@ class TestUnits:
         }
         assert set(HOW) == {(kind, ways) for kind, several in kinds for ways in several}
 
-    @pytest.mark.parametrize("name", [name for name in SOUND if sound(name).sheet.unit])
+    @pytest.mark.parametrize("name", [name for name in SOUND if pattern.read(PATTERNS / "sound" / f"{name}.toml").unit])
     def test_the_units_of_sound_sheets_are_told(self, name):
         reading = sound(name)
         for unit in reading.sheet.unit.values():

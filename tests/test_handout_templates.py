@@ -12,7 +12,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from shapely import LineString, Point, Polygon, unary_union
 
 from quiltmath import lengths, pattern, proofs, resources, review
-from quiltmath.handout import PAPERS, CannotHandOver, handout
+from quiltmath.handout import PAPERS, CannotHandOver, Pages, handout
 from quiltmath.handout.checked import check_squares
 from quiltmath.handout.shaped import Template
 from quiltmath.handout.templates import pages, templates
@@ -141,10 +141,14 @@ def every_template():
 @pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
 @pytest.mark.parametrize("unit, finished", [("in", "3"), ("cm", "8 cm")])
 def test_a_template_is_printed_at_its_true_size(paper, unit, finished):
-    for name, corners, grain in shapes(unit, lengths.parse(finished)):
-        one, page = template(name, corners, grain, unit), paper.page("true")
+    drawn, together = [template(*one, unit) for one in shapes(unit, lengths.parse(finished))], Pages("true", paper)
+    for one in drawn:
+        page = paper.page("true")
         one.draw(page, 100, 150)
-        image = printed(pdf_of(page, paper))
+        together.add(one.part, [page])
+    pdf = together.pdf()
+    for number, one in enumerate(drawn, 1):
+        image = printed(pdf, number)
         zero = np.array([100, page.height - 150 - one.height]) / 96
         ends = np.array(one.cut_line) + zero
         for start, end in zip(ends, np.roll(ends, -1, axis=0)):

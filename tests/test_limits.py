@@ -108,6 +108,7 @@ class TestNothingIsDoneTwice:
     def test_a_long_cutting_list_is_planned_without_linear_programmes(self):
         sheet = pattern.read_text(limits.sizes().partition("[[other_size]]")[0])
         assert len(sheet.cut) > taken.MOST_TO_SEARCH
+        cutting._planned.cache_clear()
         with mock.patch.object(cutting, "by_programmes", side_effect=AssertionError("searched")):
             plan = review.reading.Reading(sheet).plan("navy")
         assert 0 < plan.at_least <= plan.length and plan.whole

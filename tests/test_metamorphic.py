@@ -3,19 +3,13 @@ tests.metamorphic` tries them all."""
 
 import pytest
 
-from . import metamorphic, schema, sheets
+from . import metamorphic, schema
 from .metamorphic import CHANGED, DOUBLED, NOTHING, REFUSED, REMOVED, Change, Outcome
 from .schema import keys_said
 from .sweep import some_of
 
 EACH = 6  # changes to a sheet
 EVERY = list(metamorphic.every())
-
-
-@pytest.fixture(scope="module", autouse=True)
-def planned_once():
-    with sheets.cloth_planned_once():
-        yield
 
 
 @pytest.mark.parametrize("name, data, own", EVERY[::7], ids=[name for name, _, _ in EVERY[::7]])

@@ -2,10 +2,9 @@
 
 import pytest
 
-from quiltmath import pattern, review
 from quiltmath.review.checks import CHECKS
 
-from .sheets import paths
+from .sheets import paths, reviewed_file
 
 NAMES = [check.name for check in CHECKS]
 FOLLOWS = {
@@ -30,7 +29,7 @@ def named_after(path):
 
 @pytest.mark.parametrize("path", paths("sound"), ids=lambda path: path.stem)
 def test_a_sound_sheet_passes_without_a_word(path):
-    found = review.review(pattern.read(path))
+    found = reviewed_file(path)
     assert (found.verdict, found.findings) == ("go", ())
     assert found.made.bound is not None and found.made.troubles == []
 
@@ -39,7 +38,7 @@ def test_a_sound_sheet_passes_without_a_word(path):
 def test_a_faulty_sheet_shows_its_fault_and_nothing_that_has_no_part_in_it(path):
     name = named_after(path)
     level = LEVELS.get(path.stem, LEVELS.get(name, "stop"))
-    found = review.review(pattern.read(path))
+    found = reviewed_file(path)
     levels = {finding.level for finding in found.findings if finding.check == name}
     assert level in levels
     assert {finding.check for finding in found.findings} <= {name} | FOLLOWS.get(name, set())

@@ -12,12 +12,6 @@ from .harmless import harmless
 from .mutation import outcome
 
 
-@pytest.fixture(scope="module", autouse=True)
-def planned_once():
-    with sheets.cloth_planned_once():
-        yield
-
-
 def each_kind_once(planted):
     """The first of every kind: strengths are planted from the weakest on."""
     return {each.kind: each for each in reversed(list(planted))}.values()

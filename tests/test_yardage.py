@@ -72,7 +72,7 @@ def test_strips_add_up_and_never_pass_the_width(parts, width):
         assert all(cut.pieces <= cut.columns * (strip.height // cut.along) for cut in strip.cuts)
     for one in parts:
         assert one.count == sum(
-            strip.count * cut.pieces for strip in plan.strips for cut in strip.cuts if cut.piece is one
+            strip.count * cut.pieces for strip in plan.strips for cut in strip.cuts if cut.piece == one
         )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from .demo import Demo
@@ -13,8 +14,8 @@ from .questions import Question
 class Lesson:
     """A demonstration with its questions; what the guess uncovers is the first look, or else the app.
 
-    `questions()` gives the named questions, worked out when one is asked; "guess" is the guess. `first` is a Demo with
-    one control; `uncovered()` makes another widget for the guess to uncover.
+    `questions()` gives the named questions, worked out once, when one is asked; "guess" is the guess. `first` is a Demo
+    with one control; `uncovered()` makes another widget for the guess to uncover.
 
     >>> from quiltmath.demos.controls import Whole
     >>> from quiltmath.demos.demo import Shown
@@ -38,6 +39,9 @@ class Lesson:
     questions: Callable[[], dict[str, Question | PointQuestion]]
     first: Demo | None = None
     uncovered: Callable[[], Any] | None = None
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "questions", cache(self.questions))
 
     def app(self, **given: Any) -> Any:
         """The app, to be the last line of a cell; opens on the given values."""

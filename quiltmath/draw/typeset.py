@@ -5,10 +5,12 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import IO, Any
 
+from fontTools.subset import Options
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
@@ -106,9 +108,21 @@ def save_pages(file: IO[bytes], figures: Iterable[Figure], title: str) -> None:
     """Write figures, each of the size of its page, as one PDF to an open binary file."""
     about = {"Title": title, "Creator": "quiltmath", "CreationDate": None}
     # TrueType, so that a reader can search and copy the words; matplotlib takes the kind of font from its settings only
-    with DRAWING, rc_context({"pdf.fonttype": 42}), PdfPages(file, metadata=about) as pdf:
+    with DRAWING, rc_context({"pdf.fonttype": 42}), _lean_fonts(), PdfPages(file, metadata=about) as pdf:
         for one in figures:
             pdf.savefig(one)
+
+
+@contextmanager
+def _lean_fonts():
+    """Within this, fonts go into a PDF without their tables for laying words out, which are half the work of taking a
+    font there: on a page the words lie already. matplotlib passes no such wish on, so what fontTools drops is told."""
+    usual = Options._drop_tables_default
+    Options._drop_tables_default = [*usual, "GDEF", "GPOS", "GSUB", "kern"]
+    try:
+        yield
+    finally:
+        Options._drop_tables_default = usual
 
 
 # -- text ----------------------------------------------------------------------------------------------------------
@@ -127,6 +141,23 @@ def wide(text: str, points: float, bold: bool = False) -> float:
         font.set_size(points, PX_PER_INCH)
         font.set_text(text, 0.0)
         return font.get_width_height()[0] / 64
+
+
+@lru_cache(maxsize=4_000)
+def _step(sign, points, bold):
+    """How far the sign after this one stands from it, in px."""
+    with DRAWING:
+        font = _font(bold)
+        font.set_size(points, PX_PER_INCH)
+        return font.load_glyph(font.get_char_index(ord(sign))).horiAdvance / 64
+
+
+def _fits(text, room, points, bold):
+    """Whether a text is no wider than `room` px: its signs tell it one by one, and only where that is near is it
+    measured as a whole, which takes a hundred times as long."""
+    about = sum(_step(sign, points, bold) for sign in text)
+    off = about / 20 + 1.5 * points  # at most: signs that stand closer together, marks over others
+    return about < room if abs(about - room) > off else wide(text, points, bold) <= room
 
 
 def shown(text: str) -> str:
@@ -158,7 +189,7 @@ def cut_short(text: str, room: float, points: float, bold: bool = False) -> str:
     'A quilt for …'
     """
     text = shown(text[:1000])  # no line is so long
-    return text if wide(text, points, bold) <= room else text[: _fitting(text, room, points, bold, "…")] + "…"
+    return text if _fits(text, room, points, bold) else text[: _fitting(text, room, points, bold, "…")] + "…"
 
 
 def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[str]:
@@ -166,12 +197,12 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
     lines = [""]
     for word in shown(text).split():
         longer = f"{lines[-1]} {word}" if lines[-1] else word
-        if wide(longer, points, bold) <= room:
+        if _fits(longer, room, points, bold):
             lines[-1] = longer
             continue
         if lines[-1]:
             lines.append("")
-        while (fits := max(_fitting(word, room, points, bold), 1)) < len(word):
+        while not _fits(word, room, points, bold) and (fits := max(_fitting(word, room, points, bold), 1)) < len(word):
             lines[-1], word = word[:fits], word[fits:]
             lines.append("")
         lines[-1] = word

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
 
 from .. import lengths
@@ -55,6 +56,7 @@ its grain may run the other way, join it from narrower pieces, or take wider fab
     return _planned(listed, width, joints, have, thorough)
 
 
+@lru_cache(maxsize=256)  # most changes to a sheet leave its fabric alone, and its correction and its handout ask again
 def _planned(pieces, width, joints=(), bought=None, thorough=True):
     """The plan of read pieces: tallest first and counting, and HiGHS only where these two leave a gap that matters."""
     lying = ways(pieces, width)
