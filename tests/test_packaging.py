@@ -122,7 +122,7 @@ class TestMetadata:
     def test_every_package_that_is_imported_is_declared(self, folder, extras):
         declared = [*PROJECT["dependencies"], *chain(*(EXTRAS[extra] for extra in extras))]
         named = {re.match("[a-z-]+", name)[0].removeprefix("pytest-").replace("-", "_") for name in declared}
-        come_along = {"PIL", "fontTools", "IPython", "jupyter_client", "nbclient", "nbformat"}  # with others of them
+        come_along = {"PIL", "IPython", "jupyter_client", "nbclient", "nbformat"}  # with matplotlib and with jupyterlab
         imported = {module for path in (ROOT / folder).rglob("*.py") for module in imports(path)}
         assert imported - named - come_along - {*sys.stdlib_module_names, "quiltmath", "tests"} == set()
 

@@ -5,12 +5,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import IO, Any
 
-from fontTools.subset import Options
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
@@ -108,21 +106,9 @@ def save_pages(file: IO[bytes], figures: Iterable[Figure], title: str) -> None:
     """Write figures, each of the size of its page, as one PDF to an open binary file."""
     about = {"Title": title, "Creator": "quiltmath", "CreationDate": None}
     # TrueType, so that a reader can search and copy the words; matplotlib takes the kind of font from its settings only
-    with DRAWING, rc_context({"pdf.fonttype": 42}), _lean_fonts(), PdfPages(file, metadata=about) as pdf:
+    with DRAWING, rc_context({"pdf.fonttype": 42}), PdfPages(file, metadata=about) as pdf:
         for one in figures:
             pdf.savefig(one)
-
-
-@contextmanager
-def _lean_fonts():
-    """Within this, fonts go into a PDF without their tables for laying words out, which are half the work of taking a
-    font there: on a page the words lie already. matplotlib passes no such wish on, so what fontTools drops is told."""
-    usual = Options._drop_tables_default
-    Options._drop_tables_default = [*usual, "GDEF", "GPOS", "GSUB", "kern"]
-    try:
-        yield
-    finally:
-        Options._drop_tables_default = usual
 
 
 # -- text ----------------------------------------------------------------------------------------------------------
