@@ -236,3 +236,8 @@ class TestReview:
         text = sheet(ROWS["triangles"][0], [ROWS["triangles"][1]]) + '[[border]]\nsides = "T"\ntop = "T"\n'
         with pytest.raises(pattern.Unreadable, match="'T' is cut as a 60-degree triangle, which only a row of a block"):
             pattern.read_text(text)
+
+    def test_a_quarter_of_a_square_is_written_as_the_square(self):
+        triangle = 'part = "T"\nshape = "triangle"\nsize = ["7 1/4", "3 5/8"]\ncount = 8'
+        with pytest.raises(pattern.Unreadable, match="write the squares that would give such triangles"):
+            pattern.read_text(sheet([triangle], ["T"]) + '[[border]]\ntriangles = "T"\n')
