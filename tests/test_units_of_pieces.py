@@ -74,6 +74,14 @@ class TestFlippedCorners:
         found = review.review(pattern.read_text(self.sheet(corners, flip=flip)))
         assert [words in finding.message for finding in found.findings if finding.check == "edges-differ"] == [True]
 
+    def test_a_strip_with_its_corners_sewn_over_may_be_a_sash(self):
+        cuts = line("block", '"2 1/2 x 6 1/2"', 12) + line("flip", '"1 1/2"', 48) + line("plain", '"6 1/2"', 4)
+        lattice = SETTING.replace('"unit"', '"plain"') + '[setting.sashing]\npart = "unit"\ncornerstone = "stone"\n'
+        text = TOP + cuts + line("stone", '"2 1/2"', 9) + unit("snowball", ["block", "flip"]) + lattice
+        assert making.make(pattern.read_text(text)).finished == pytest.approx((18, 18))
+        found = review.review(pattern.read_text(text.replace('seam = "1/4"', 'seam = "1/4"\nfinished = "18"')))
+        assert found.verdict == "go"
+
     def test_too_few_are_told(self):
         found = review.review(pattern.read_text(self.sheet(["upper left", "upper right"], count=7)))
         assert [(one.check, one.printed, one.needed) for one in found.findings if one.level == "stop"] == [
