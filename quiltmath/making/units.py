@@ -203,7 +203,8 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
     if at_a_time:
         return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square" and len(parts) == 3:
-        return split_quarter_square(*parts, seam)
+        half, above, right = parts
+        return split_quarter_square(half, above, right, seam)
     if unit.kind == "quarter-square":
         above, right, below, left = [*parts, *parts][:4]
         return quarter_square(above, right, below, left, seam)
