@@ -272,7 +272,8 @@ def unit_squares(figures, unit):
     if unit["kind"] == "half-square":
         return {one: (width + half,) * 2, other: (width + half,) * 2}
     if unit["kind"] == "quarter-square":
-        return dict.fromkeys(unit["parts"], (width + quarter,) * 2)
+        single = {one: (width + half,) * 2} if len(unit["parts"]) == 3 else {}
+        return dict.fromkeys(unit["parts"], (width + quarter,) * 2) | single
     if unit["kind"] == "flying geese" and whole and figures.cut_size(one)[0] != figures.cut_size(one)[1]:
         return {one: (width + 2 * seam, height + 2 * seam), other: (height + 2 * seam,) * 2}
     if unit["kind"] == "flying geese":

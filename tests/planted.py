@@ -246,7 +246,7 @@ class Figures:
         return made
 
     def _unit(self, unit):
-        if len(unit["parts"]) == 4:
+        if unit["kind"] == "quarter-square" and len(unit["parts"]) > 2:
             return Counter(unit["parts"]), 1
         one, other = unit["parts"][0], unit["parts"][-1]
         whole = self.cuts[one].get("cut", "whole") == "whole"
@@ -261,7 +261,7 @@ class Figures:
         if unit["kind"] in ("half-square", "quarter-square"):
             each = 1 if whole or unit["kind"] == "half-square" else 2
             return Counter({one: each, other: each}), unit.get("at_a_time", 2) if whole else 1
-        return Counter({one: 1, other: 4}), 1
+        return Counter({one: 1, other: len(unit.get("corners", range(4)))}), 1
 
     def _sashing(self, across, down):
         sashing = self.setting.get("sashing")

@@ -183,6 +183,13 @@ class TestReview:
         assert verdict == "stop" and ("edges-differ", "stop") in kinds
         assert "'T' is cut 3 1/2 in wide, too narrow: cut 3 3/4 in wide" in words
 
+    def test_strips_that_are_all_too_narrow_are_the_culprits_and_not_the_size_to_trim_to(self):
+        cuts = [line(part, "half hexagon", "3 1/4") for part in "HI"]
+        text = sheet(cuts, ["H I:180 H I:180", "H:180 I H:180 I"], 'trim_to = ["18", "3 1/2"]')
+        verdict, kinds, words = said(text.replace('seam = "1/4"', 'seam = "1/4"\nfinished = ["17 1/2", "6"]'))
+        assert verdict == "stop" and ("cut-size", "stop") in kinds and "is trimmed to" not in words
+        assert all(f"{part!r} is cut 3 1/4 in wide, too narrow: cut 3 1/2 in wide" in words for part in "HI")
+
     def test_a_piece_that_is_not_turned_cannot_be_sewn(self):
         verdict, _, words = said(sheet(ROWS["triangles"][0], ["T T T:180"]))
         assert verdict == "stop" and "in a row 'T' slants another way than 'T' before it: turn one of them" in words
@@ -236,3 +243,8 @@ class TestReview:
         text = sheet(ROWS["triangles"][0], [ROWS["triangles"][1]]) + '[[border]]\nsides = "T"\ntop = "T"\n'
         with pytest.raises(pattern.Unreadable, match="'T' is cut as a 60-degree triangle, which only a row of a block"):
             pattern.read_text(text)
+
+    def test_a_quarter_of_a_square_is_written_as_the_square(self):
+        triangle = 'part = "T"\nshape = "triangle"\nsize = ["7 1/4", "3 5/8"]\ncount = 8'
+        with pytest.raises(pattern.Unreadable, match="write the squares that would give such triangles"):
+            pattern.read_text(sheet([triangle], ["T"]) + '[[border]]\ntriangles = "T"\n')

@@ -15,6 +15,7 @@ from ..making.bill import batch, cut_together, in_making_order, sets_needed
 from ..making.layout import ALTERNATELY
 from ..pattern.fields import PLACES, Item
 from ..pattern.names import CORNER, EDGES, SIDE, called, edge_name, edge_piece, step_giving, where_of
+from ..review.checks.check import some
 from ..usual import EASED
 from . import drawn
 from .boxes import step
@@ -123,12 +124,12 @@ class Sewn:
             opened = f" Open the seam above {self.called(one.opened_above)}." if one.opened_above else ""
             said = [
                 (
-                    f"Cut {pieces} pieces {exactly(self.reading, one.sub_cut)} wide from the strip sets of "
+                    f"Cut {some(pieces, 'piece')} {exactly(self.reading, one.sub_cut)} wide from the strip sets of "
                     f"{numbered(self.sheet, one.of)}, beside the others.{opened}"
                 ),
                 f"A piece measures {self.size(name)}.",
             ]
-            return self.box(f"{titled(self.sheet, name)}: cut {pieces} pieces", said, None, 0.25, 150.0)
+            return self.box(f"{titled(self.sheet, name)}: cut {some(pieces, 'piece')}", said, None, 0.25, 150.0)
         from_each = f"{each} from each set"
         if any(self.made.bill[other] for other in others):
             from_each = f"and beside them those of {', '.join(numbered(self.sheet, other) for other in others)}"
@@ -150,7 +151,7 @@ class Sewn:
             ]
             said[3:3] = [f"Open the seam above {self.called(one.strips[0])}."]
         sets = sets_needed(self.sheet, name, self.made.bill)
-        title = f"{titled(self.sheet, name)}: sew {sets} strip sets, cut {pieces} pieces"
+        title = f"{titled(self.sheet, name)}: sew {some(sets, 'strip set')}, cut {some(pieces, 'piece')}"
         panel = self.made.panel(name)
         picture = None if panel is None else drawn.sewn_picture(panel, self.look, self.size(name))
         return self.box(title, said, picture, 0.25, 150.0)

@@ -50,7 +50,6 @@ SHOWN_IN = {
     "flying geese": 3,
     "square in a square": 5,
     "triangle in a square": 3,
-    "snowball": 5,
 }
 
 
@@ -262,10 +261,18 @@ def patches_in(sheet: Sheet, *names: str) -> dict[str, int]:
     for name in inside_out(sheet, *names):
         parts = ingredients(sheet, name)
         if name in sheet.unit:
-            shown[name] = SHOWN_IN[sheet.unit[name].kind]
+            unit = sheet.unit[name]
+            shown[name] = _pieces_in(unit) + sum(shown.get(part, 1) - 1 for part in unit.parts)
         elif parts:
             shown[name] = sum(shown.get(part, 1) * count for part, count in parts.items())
     return shown
+
+
+def _pieces_in(unit):
+    """How many pieces one unit shows, each of its parts being one."""
+    if unit.kind == "snowball":
+        return 1 + len(unit.flipped)
+    return len(unit.parts) if len(unit.parts) > 2 else SHOWN_IN[unit.kind]
 
 
 def in_making_order(sheet: Sheet) -> list[tuple[str, ...]]:

@@ -21,7 +21,7 @@ from ..pattern.names import (
 from ..root2 import root2
 from ..sewing import CannotSew
 from . import edge_triangles, layout, measures, sewn, straight
-from .bill import bill_of_materials, patches, pieces_needed
+from .bill import bill_of_materials, ingredients, patches, pieces_needed
 from .forgotten import supplied
 from .limits import refuse_too_large, refuse_too_many
 from .meant import as_meant
@@ -228,9 +228,14 @@ class Made:
         if name not in self._meets:
             strict = name in self.joined and name not in sewn.trimmed_later(self.sheet)
             panel = self.panel(name) if strict else None
-            apart = 0.0 if panel is None or not len(panel.differ) else float(np.abs(panel.differ).max())
-            self._meets[name] = apart <= self.seam
+            apart = set() if panel is None else _uneven(panel) - self._trimmed_inside(name)
+            self._meets[name] = max(apart, default=0.0) <= self.seam
         return self._meets[name]
+
+    def _trimmed_inside(self, name):
+        """By how much edges differ in what a panel is sewn from, where that is trimmed before it is sewn."""
+        inside = set(ingredients(self.sheet, name)) - {*self.joined}
+        return set().union(*(_uneven(panel) for panel in map(self.panel, inside) if panel is not None))
 
     @cached_property
     def joined(self) -> tuple[str, ...]:
@@ -255,6 +260,11 @@ class Made:
         """What each pair of border strips measures at the made top; none where there is no border, or no top to
         measure."""
         return self.bordered[1] if self.sheet.border else []
+
+
+def _uneven(panel):
+    """By how much (inches) edges differ that are joined in a panel."""
+    return {round(float(by), 6) for by in np.abs(panel.differ)}
 
 
 def make(sheet: Sheet, as_printed: bool = False) -> Made:

@@ -172,11 +172,11 @@ def _is_large(sheet: Sheet, unit: UnitTable) -> bool:
     over = {part: _over(sheet, part, sides) for part, sides in unit_sides(sheet, unit, unit.finished or ()).items()}
     if unit.kind in ("half-rectangle", "triangle in a square"):
         return _are_large(sheet, unit)
-    off = {round(by, 6) for by in over.values() if by is not None}
     if None in over.values() or not over:
         return False
     if unit.kind in TRIMMED_ALIKE:
-        return len(off) == 1 and ROUNDING < off.pop() <= OVERSIZE * (2 if unit.at_a_time == 8 else 1)
+        least, most = min(over.values()), max(over.values())  # halves and quarters are rounded each for itself
+        return most - least <= ROUNDING < least and most <= OVERSIZE * (2 if unit.at_a_time == 8 else 1)
     if unit.kind == "flying geese":
         return ROUNDING < min(over.values()) and max(over.values()) <= OVERSIZE
     if unit.kind == "square in a square":

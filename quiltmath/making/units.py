@@ -33,13 +33,12 @@ def triangle(panel: Panel, leg: float, grain: float) -> Panel:
     return patch(corners=[(0, 0), (leg, 0), (0, leg)], grain=grain, fabric=cut.fabric, part=cut.part)
 
 
-def half_of(panel: Panel, leg: float, grain: float) -> Panel:
-    """The lower left half of a square, cut on the diagonal: of one piece with this leg, of a pieced one as it is."""
+def half_of(panel: Panel, leg: float, side: float) -> Panel:
+    """The lower left half of a square that is cut on the diagonal: of one piece with this leg, of a pieced one so much
+    of it as this side gives."""
     if len(panel.patches) == 1:
-        return triangle(panel, leg, grain)
-    side = min(panel.size)
-    half, _ = panel.cut((side, 0), (0, side))
-    return half.laid_down()
+        return triangle(panel, leg, 90)
+    return panel.cut((side, 0), (0, side))[0].laid_down()
 
 
 def half_square(one: Panel, other: Panel, seam: float) -> Panel:
@@ -50,17 +49,23 @@ def half_square(one: Panel, other: Panel, seam: float) -> Panel:
 def half_squares_at_once(one: Panel, other: Panel, at_a_time: int, seam: float, unit: str = "in") -> Panel:
     """One of the units that come from a pair of whole squares: two, four (sewn all round, bias outside) or eight."""
     side = min(one.size[0], other.size[0])
-    pieced = len(one.patches) + len(other.patches) > 2
-    if pieced and at_a_time != 2:
-        raise CannotSew(f"of pieced squares half-squares are made two at a time; got {at_a_time}: write at_a_time = 2")
-    if pieced:
-        leg = sewn_size("once", side, seam, unit)
-        return half_square(half_of(one, leg, 90), half_of(other.turn(180), leg, 90), seam)
+    if len(one.patches) + len(other.patches) > 2:
+        return _half_square_of_pieced(one, other, at_a_time, seam, unit)
     if at_a_time == 4:
         leg = needed_square("once", (side - 2 * seam) / sqrt(2) - 2 * seam, seam)
         return half_square(triangle(one, leg, 45), triangle(other, leg, 45), seam)
     leg = sewn_size("once", side if at_a_time == 2 else side / 2, seam, unit)
     return half_square(triangle(one, leg, 90), triangle(other, leg, 90), seam)
+
+
+def _half_square_of_pieced(one, other, at_a_time, seam, unit):
+    """One of the two units that come of squares of which one is pieced, or both: the lower left half of the one, the
+    upper right half of the other."""
+    if at_a_time != 2:
+        raise CannotSew(f"of pieced squares half-squares are made two at a time; got {at_a_time}: write at_a_time = 2")
+    side = min(*one.size, *other.size)
+    leg = sewn_size("once", side, seam, unit)
+    return half_square(half_of(one, leg, side), half_of(other.turn(180), leg, side), seam)
 
 
 def half_rectangle(left: Panel, right: Panel, slant: str | None, seam: float) -> Panel:
@@ -198,7 +203,8 @@ def sewn_unit(unit: UnitTable, parts: Sequence[Panel], at_a_time: int, seam: flo
     if at_a_time:
         return from_whole_squares(unit, one, other, at_a_time, seam, measured)
     if unit.kind == "quarter-square" and len(parts) == 3:
-        return split_quarter_square(*parts, seam)
+        half, above, right = parts
+        return split_quarter_square(half, above, right, seam)
     if unit.kind == "quarter-square":
         above, right, below, left = [*parts, *parts][:4]
         return quarter_square(above, right, below, left, seam)

@@ -74,8 +74,8 @@ def _strip_sets(sheet):
             yield (
                 ["strip_set", name, "opened_above"],
                 (
-                    f"{one.opened_above!r} is {there} of {one.of!r}: name the strip that lies at the top where the tube "
-                    "is opened, one that it has once"
+                    f"{one.opened_above!r} is {there} of {one.of!r}: name the strip that lies at the top where the "
+                    "tube is opened, one that it has once"
                 ),
             )
 

@@ -24,6 +24,7 @@ from .names import (
 if TYPE_CHECKING:
     from .sheet import Sheet
 
+BLUNT = 1  # inches: a triangle with a right angle at its tip may be cut so much lower or higher than its tip asks
 MOST_FORGOTTEN = 30  # names: where more are missing, it is the cutting list that is missing
 
 
@@ -54,12 +55,12 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
                 f"{name!r} is cut slanting both ways, and only a unit tells which of its triangles it takes: give "
                 "those that slant left and those that slant right a [[cut]] each, and write the name of the one"
             )
-    shaped = {cut.part: cut.shape for cut in sheet.cut if cut.shape is not None}
+    shaped = {cut.part: cut for cut in sheet.cut if cut.shape is not None}
     for path, name in uses_of_names(sheet) if shaped else ():
         if name in shaped and not _takes_shapes(sheet, path, name):
             return path, (
-                f"{name!r} is cut as a {shaped[name]}, which only a row of a block or of the setting takes, a step, or "
-                'a "triangle in a square" unit as its first part: name a part that is cut otherwise'
+                f"{name!r} is cut as a {shaped[name].shape}, which only a row of a block or of the setting takes, a "
+                f'step, or a "triangle in a square" unit as its first part: {_other_way(shaped[name])}'
             )
     if len(lost) > MOST_FORGOTTEN:
         name, path = next(iter(lost.items()))
@@ -71,6 +72,16 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             "start it from parts that are cut"
         )
     return None
+
+
+def _other_way(cut):
+    """How a piece that is cut at an angle from its strip may be written where no shape can stand."""
+    if cut.shape == "triangle" and abs(cut.size[0] - 2 * cut.size[1]) <= BLUNT:
+        return (
+            'write the squares that would give such triangles, as large as its long side, cut = "twice", a quarter as '
+            "many"
+        )
+    return "name a part that is cut otherwise"
 
 
 def _takes_shapes(sheet, path, name):

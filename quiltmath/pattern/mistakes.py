@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 SHOWN = 60  # characters of a value that a message quotes
 LOOKED_AT = 1000  # characters of a line that are searched for what is wrong with it
+ALIKE, VERY_ALIKE = 0.6, 0.8  # of 1: how like a key that may be meant is; where another table has the very key
 IN_LISTS = "[[cut]], [[step]], [[border]] and [[other_size]]"
 LINES = (
     (r"[“”„‘’]", "these are printer's quotes: type straight ones, \""),
@@ -109,8 +110,10 @@ def _no_such_key(path):
         )
         return f"{key} stands {where}, not under {'.'.join(str(one) for one in path[:-1] if isinstance(one, str))}"
     meant = MEANT.get(str(key).lower().replace("-", "_"))
-    near = [meant] if meant in known else get_close_matches(str(key).lower(), known, 1)
-    elsewhere = [] if near else _headings_with(meant or key)
+    elsewhere = _headings_with(meant or key)
+    alike = VERY_ALIKE if elsewhere else ALIKE
+    near = [meant] if meant in known else get_close_matches(str(key).lower(), known, 1, alike)
+    elsewhere = [] if near else elsewhere
     if elsewhere:
         *most, last = elsewhere
         return f"{meant or key} stands under {', '.join(most)}{' or ' * bool(most)}{last}, not here"

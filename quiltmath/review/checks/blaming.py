@@ -97,9 +97,8 @@ class Blaming(Check):
         if len(size) > 1 and size[0] != size[1] and all(abs(a - b) < 1e-6 for a, b in zip(exact, size[::-1])):
             return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
-        exactly = (
-            "" if whole else f" (exactly {of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])})"
-        )
+        unrounded = of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])
+        exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
         across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
         exactly += ", from strips as wide" if strips else ""
         return self.finding(
@@ -362,7 +361,7 @@ def _strips_as_wide(of, cut, path, size, exact):
     """The change to the printed width of the strips that pieces are sub-cut from, where that side is wrong."""
     right = {round(have, 6): need for have, need in zip(size, exact)}
     need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
-    same = need is None or abs(need - float(cut.strip_width)) < 1e-6
+    same = need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width)) < 1e-6
     return () if same else (((*path[:-1], "strip_width"), of.up(need, cut.cut == "whole")),)
 
 
