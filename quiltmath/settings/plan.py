@@ -138,14 +138,14 @@ class Plan(Planned):
             self.style == "on point",
             self.across,
             self.down,
-            bool(self.sashing),
-            self.has_cornerstones or not self.sashing,
-            self.whole,
-            bool(self.sashing) and self.around,
-            self.alternate is not self.block,
-            self.cell,
-            self.sashing,
-            self.floating,
+            sashed=bool(self.sashing),
+            stones=self.has_cornerstones or not self.sashing,
+            whole=self.whole,
+            around=bool(self.sashing) and self.around,
+            two_blocks=self.alternate is not self.block,
+            cell=self.cell,
+            sash=self.sashing,
+            floating=self.floating,
         )
 
     @property
