@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs, usual
-from ..pattern.sheet import PAIRS
+from ..pattern.border import PAIRS
 from ..sewing import CannotSew, in_a_row, patch
 from ..sewing.seaming import sewn
 from .by_proof import measure
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from typing import Any
 
-    from ..pattern.sheet import Border
+    from ..pattern.border import Border
     from ..sewing import Panel
     from .layout import Layout
 
