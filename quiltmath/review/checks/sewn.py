@@ -27,13 +27,10 @@ class EdgesDiffer(Blaming):
         made = reading.made
         if reading.other_seam is not None:
             return  # with the seam that is meant they are looked at anew
-        of = ruler(made)
         explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made, reading.sheet)
-        for found in reading.culprits:
-            for finding in self.blamed(reading, found) if not found.printed else ():
-                explained |= finding.parts
-                name = _panel_at(made.sheet, found.place)
-                yield replace(finding, panel=name, spots=_where_apart(made, name))
+        for finding in self._of_culprits(reading):
+            explained |= finding.parts
+            yield finding
         for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
@@ -42,47 +39,66 @@ class EdgesDiffer(Blaming):
             if _trimmed_off(made, name):
                 trimmed |= {round(seam.difference, 6) for seam in off}
             off = [seam for seam in off if round(seam.difference, 6) not in trimmed]
-            if not off:
-                continue
-            explained |= all_in(made.sheet, name)
-            worst = max(off, key=lambda seam: abs(seam.difference))
-            yield self.finding(
-                made,
-                path_of(made.sheet, name),
-                f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
-                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
-                "the sizes of the parts that meet there before you sew.",
-                f"{of.said(abs(worst.difference))} apart",
-                "equal edges",
-                panel=name,
-                spots=_where_apart(made, name),
-                parts=frozenset(all_in(made.sheet, name)),
-            )
+            if off:
+                explained |= all_in(made.sheet, name)
+                yield self._apart(made, name, off)
         for trouble in made.troubles if made.top is None else ():
             if not all_in(made.sheet, trouble.name) & explained:
-                yield self.finding(
-                    made,
-                    trouble.path,
-                    f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
-                    "as printed",
-                    "edges that meet",
-                    panel=trouble.name,
-                )
+                yield self._cannot_be_sewn(made, trouble)
         if made.top is not None and made.bound is None and not explained:
-            yield self.finding(
-                made,
-                ["setting"],
-                "The outer edge of the quilt is not straight: in some places its fabric does not reach "
-                "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
-                "an uneven edge",
-                "a straight edge all round",
-                panel=final(made.sheet),
-            )
+            yield self._uneven(made)
         elif made.bound is not None and any(cut.shape for cut in made.sheet.cut):
-            yield from self._slanting(made, of)
+            yield from self._slanting(made)
 
-    def _slanting(self, made, of):
+    def _of_culprits(self, reading):
+        """What edges that differ tell of a printed number, where no finished size that is printed tells it."""
+        for found in reading.culprits:
+            for finding in self.blamed(reading, found) if not found.printed else ():
+                name = _panel_at(reading.made.sheet, found.place)
+                yield replace(finding, panel=name, spots=_where_apart(reading.made, name))
+
+    def _apart(self, made, name, off):
+        """Edges of different length in a panel, of which no number tells the cause."""
+        of, worst = ruler(made), max(off, key=lambda seam: abs(seam.difference))
+        return self.finding(
+            made,
+            path_of(made.sheet, name),
+            f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
+            f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
+            "the sizes of the parts that meet there before you sew.",
+            f"{of.said(abs(worst.difference))} apart",
+            "equal edges",
+            panel=name,
+            spots=_where_apart(made, name),
+            parts=frozenset(all_in(made.sheet, name)),
+        )
+
+    def _cannot_be_sewn(self, made, trouble):
+        """A panel that cannot be sewn, and why."""
+        return self.finding(
+            made,
+            trouble.path,
+            f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
+            "as printed",
+            "edges that meet",
+            panel=trouble.name,
+        )
+
+    def _uneven(self, made):
+        """A top whose outer edge is not straight."""
+        return self.finding(
+            made,
+            ["setting"],
+            "The outer edge of the quilt is not straight: in some places its fabric does not reach "
+            "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
+            "an uneven edge",
+            "a straight edge all round",
+            panel=final(made.sheet),
+        )
+
+    def _slanting(self, made):
         """A quilt of rows whose slanting ends are its outside."""
+        of = ruler(made)
         width, height = made.bound.size
         if width * height - made.bound.area > SLACK * (width + height):
             yield self.finding(
@@ -112,40 +128,49 @@ class FinishedSize(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
-        of = ruler(made)
         printed, sewn = made.sheet.finished, made.finished
         if printed is None or sewn is None:
             return
-        ways = [[float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1])]
-        off = ways[1] if _is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
-        if max(map(abs, off)) > PRINTED_ROUND:
-            smaller = max(off, key=abs) > 0
-            outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little, forgot = _is_little(off, sewn), _without_seams(reading, off)
-            if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
-                return  # the missing seam allowance, told already
-            if outgrown:
-                then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
-            elif forgot:
-                then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
-            elif little:
-                then = "Nothing else that is printed depends on it: plan with the size it comes to"
-            else:
-                then = "Buy binding, backing and batting for the real size"
-            yield self.finding(
-                made,
-                ["finished"],
-                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
-                f"or ask which figure is wrong.{_with_the_other_edge(made)}",
-                of.sizes(printed),
-                of.sizes(sewn),
-                level="stop" if outgrown or not little else "ask" if forgot else "note",
-                fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
-                why=ByProof("on_point")
-                if made.sheet.setting.style == "on point"
-                else ByNotebook("03-straight-or-on-point"),
-            )
+        off = _off(printed, sewn)
+        if max(map(abs, off)) <= PRINTED_ROUND:
+            return
+        little, outgrown = _is_little(off, sewn), cloth.outgrown(made.sheet, printed, sewn)
+        if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
+            return  # the missing seam allowance, told already
+        of, forgot = ruler(made), _without_seams(reading, off)
+        smaller = "smaller" if max(off, key=abs) > 0 else "larger"
+        yield self.finding(
+            made,
+            ["finished"],
+            f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+            f"{of.sizes(sewn)}, {smaller} by {of.said(max(map(abs, off)))}. {_then(made, outgrown, forgot, little)}, "
+            f"or ask which figure is wrong.{_with_the_other_edge(made)}",
+            of.sizes(printed),
+            of.sizes(sewn),
+            level="stop" if outgrown or not little else "ask" if forgot else "note",
+            fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
+            why=ByProof("on_point")
+            if made.sheet.setting.style == "on point"
+            else ByNotebook("03-straight-or-on-point"),
+        )
+
+
+def _off(printed, sewn):
+    """By how much (inches) a quilt is printed wider and higher than it sews; its height printed first where that is
+    about what is sewn."""
+    as_printed, turned = ([float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1]))
+    return turned if _is_little(turned, sewn) else as_printed
+
+
+def _then(made, outgrown, forgot, little):
+    """What to do about a quilt of another size than printed, in words."""
+    if outgrown:
+        return f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+    if forgot:
+        return f"{_as_it_finishes(ruler(made), made.sheet, forgot)} Plan with the size it comes to"
+    if little:
+        return "Nothing else that is printed depends on it: plan with the size it comes to"
+    return "Buy binding, backing and batting for the real size"
 
 
 def _without_seams(reading, off):
