@@ -128,49 +128,40 @@ class FinishedSize(Check):
 
     def findings(self, reading, earlier):
         made = reading.made
+        of = ruler(made)
         printed, sewn = made.sheet.finished, made.finished
         if printed is None or sewn is None:
             return
-        off = _off(printed, sewn)
-        if max(map(abs, off)) <= PRINTED_ROUND:
-            return
-        little, outgrown = _is_little(off, sewn), cloth.outgrown(made.sheet, printed, sewn)
-        if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
-            return  # the missing seam allowance, told already
-        of, forgot = ruler(made), _without_seams(reading, off)
-        smaller = "smaller" if max(off, key=abs) > 0 else "larger"
-        yield self.finding(
-            made,
-            ["finished"],
-            f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-            f"{of.sizes(sewn)}, {smaller} by {of.said(max(map(abs, off)))}. {_then(made, outgrown, forgot, little)}, "
-            f"or ask which figure is wrong.{_with_the_other_edge(made)}",
-            of.sizes(printed),
-            of.sizes(sewn),
-            level="stop" if outgrown or not little else "ask" if forgot else "note",
-            fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
-            why=ByProof("on_point")
-            if made.sheet.setting.style == "on point"
-            else ByNotebook("03-straight-or-on-point"),
-        )
-
-
-def _off(printed, sewn):
-    """By how much (inches) a quilt is printed wider and higher than it sews; its height printed first where that is
-    about what is sewn."""
-    as_printed, turned = ([float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1]))
-    return turned if _is_little(turned, sewn) else as_printed
-
-
-def _then(made, outgrown, forgot, little):
-    """What to do about a quilt of another size than printed, in words."""
-    if outgrown:
-        return f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
-    if forgot:
-        return f"{_as_it_finishes(ruler(made), made.sheet, forgot)} Plan with the size it comes to"
-    if little:
-        return "Nothing else that is printed depends on it: plan with the size it comes to"
-    return "Buy binding, backing and batting for the real size"
+        ways = [[float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1])]
+        off = ways[1] if _is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
+        if max(map(abs, off)) > PRINTED_ROUND:
+            smaller = max(off, key=abs) > 0
+            outgrown = cloth.outgrown(made.sheet, printed, sewn)
+            little, forgot = _is_little(off, sewn), _without_seams(reading, off)
+            if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
+                return  # the missing seam allowance, told already
+            if outgrown:
+                then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+            elif forgot:
+                then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
+            elif little:
+                then = "Nothing else that is printed depends on it: plan with the size it comes to"
+            else:
+                then = "Buy binding, backing and batting for the real size"
+            yield self.finding(
+                made,
+                ["finished"],
+                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
+                f"or ask which figure is wrong.{_with_the_other_edge(made)}",
+                of.sizes(printed),
+                of.sizes(sewn),
+                level="stop" if outgrown or not little else "ask" if forgot else "note",
+                fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
+                why=ByProof("on_point")
+                if made.sheet.setting.style == "on point"
+                else ByNotebook("03-straight-or-on-point"),
+            )
 
 
 def _without_seams(reading, off):
