@@ -19,10 +19,8 @@ from .row import LevelRow, Row, RowPiece, SetBlock
 if TYPE_CHECKING:
     from ..pattern.setting import Setting
 
-
 Drawn = tuple[tuple[SetBlock, ...], ...]
 Sizes = tuple[tuple[tuple[Fraction, Fraction], ...], ...]
-
 
 ALTERNATELY = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
 UP_AND_DOWN = "Press the seams of odd columns up and of even columns down: where seams of two columns meet, they nest."

@@ -109,7 +109,9 @@ class Planned:
 class Plan(Planned):
     """A quilt top that can be made, straight or on point. Lengths are Fractions of inches.
 
-    Made by `settings.on_point` and `settings.straight`.
+    Made by `settings.on_point` and `settings.straight`. `edge` says what becomes of the cornerstones at the edge of a
+    quilt on point ("half" or "whole"), `edges` how its setting triangles come about (see `MADE`). `make` is the
+    function that made it, and `asked` what that was asked: see `what_if`.
     """
 
     style: str
