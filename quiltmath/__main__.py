@@ -244,16 +244,10 @@ def _why(asked):
         return GO
     if asked.proof[:2].isdigit():
         return _refused(f"{asked.proof[:60]!r} names a notebook; open it: quiltmath open {asked.proof[:2]}")
-    values = {}
-    for pair in asked.values:
-        name, equals, value = pair.partition("=")
-        if not equals:
-            return _refused(f"a quantity is written name=value, such as block=12; got {pair[:60]!r}")
-        if name in values:
-            return _refused(
-                f"{name[:60]} is given twice, as {values[name][:60]!r} and as {value[:60]!r}: give each quantity once"
-            )
-        values[name] = value
+    try:
+        values = _quantities(asked.values)
+    except ValueError as problem:
+        return _refused(str(problem))
     try:
         proof = proofs.find(asked.proof)
     except ValueError as problem:
@@ -266,6 +260,21 @@ def _why(asked):
     if asked.sources:
         print(f"\n{proof.sources_named}")
     return GO
+
+
+def _quantities(pairs):
+    """{name: value} of what is written name=value; refused where one is not, or is given twice."""
+    values = {}
+    for pair in pairs:
+        name, equals, value = pair.partition("=")
+        if not equals:
+            raise ValueError(f"a quantity is written name=value, such as block=12; got {pair[:60]!r}")
+        if name in values:
+            raise ValueError(
+                f"{name[:60]} is given twice, as {values[name][:60]!r} and as {value[:60]!r}: give each quantity once"
+            )
+        values[name] = value
+    return values
 
 
 def _open(asked):

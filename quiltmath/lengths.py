@@ -137,7 +137,7 @@ def parse(
         number, size = _read(value, size)
     else:
         number = _exact(value)
-    inches = _no_slip(number * size, value)
+    inches = _no_longer_than_any(number * size, value)
     if above is not None and inches <= above or least is not None and inches < least:
         limit = f"more than {text(above)}" if above is not None else f"{text(least)} or more"
         raise ValueError(f"{name} must be {limit} in; got {text(inches, mark='in')}; {_WRITE}")
@@ -242,7 +242,7 @@ def ruler(value: Length, step: Length = "1/8", rounding: str = "up") -> Fraction
     return size * (ceil(steps) if rounding == "up" else floor(steps))
 
 
-def _no_slip(inches, value):
+def _no_longer_than_any(inches, value):
     """The inches as they are, if `value` is not longer than any length."""
     if abs(inches) > LONGEST:
         raise ValueError(f"a length is at most {LONGEST:,} in; got {shown(value)}; check the number and its unit")
@@ -358,7 +358,7 @@ def _exact(value):
 def _any_number(value: Any) -> Fraction | Root2:
     """A Fraction for whatever `parse` reads, and to 60 figures for an irrational SymPy number; a Root2 as it is."""
     if isinstance(value, Root2):
-        return _no_slip(value.plain if value.root == 0 else value, value)
+        return _no_longer_than_any(value.plain if value.root == 0 else value, value)
     irrational = getattr(value, "is_number", False) and not isinstance(value, Rational)
     if irrational and value.is_finite and value.is_real:
         value = Fraction(str(value.evalf(60)))

@@ -19,7 +19,7 @@ from .numbered import numbered
 if TYPE_CHECKING:
     from ..draw.picture import Layer
     from ..draw.typeset import Box
-    from ..pattern.sheet import Border
+    from ..pattern.border import Border
     from ..review.reading import Reading
     from .drawn import Look
     from .paper import Paper

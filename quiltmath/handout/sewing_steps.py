@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from ..draw.picture import Drawn
     from ..draw.typeset import Box
     from ..pattern.parts import BlockTable, EdgePiece, UnitTable
-    from ..pattern.sheet import StepTable
+    from ..pattern.step import StepTable
     from ..review.reading import Reading
     from .drawn import Look
     from .paper import Paper

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..pattern.sheet import PAIRS
+from ..pattern.border import PAIRS
 from ..usual import EASED
 
 if TYPE_CHECKING:
-    from ..pattern.sheet import Border
+    from ..pattern.border import Border
     from .cover import Cover
 
     Patches = list[tuple[str, list[tuple[float, float]]]]

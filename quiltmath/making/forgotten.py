@@ -13,10 +13,10 @@ from operator import itemgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import lengths
+from ..pattern.border import PAIRS
 from ..pattern.cut import Cut
 from ..pattern.names import CORNER, SIDE, blocks_named
 from ..pattern.names import forgotten as names_forgotten
-from ..pattern.sheet import PAIRS
 from ..root2 import root2
 from ..usual import MEASURED, PRINTED_ROUND, RULER
 from . import measures
@@ -32,8 +32,9 @@ from .slants import slants_taken, way_to_cut
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from ..pattern.border import Border
     from ..pattern.parts import UnitTable
-    from ..pattern.sheet import Border, Sheet
+    from ..pattern.sheet import Sheet
     from .made import Made
     from .need import Sides
 

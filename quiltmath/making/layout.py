@@ -19,10 +19,8 @@ from .row import LevelRow, Row, RowPiece, SetBlock
 if TYPE_CHECKING:
     from ..pattern.setting import Setting
 
-
 Drawn = tuple[tuple[SetBlock, ...], ...]
 Sizes = tuple[tuple[tuple[Fraction, Fraction], ...], ...]
-
 
 ALTERNATELY = "Press the seams of odd rows to the left and of even rows to the right: where rows meet, the seams nest."
 UP_AND_DOWN = "Press the seams of odd columns up and of even columns down: where seams of two columns meet, they nest."
@@ -33,10 +31,14 @@ TO_THE_SASHES = "Press every seam towards the sashing: where rows meet, the seam
 class Layout:
     """A setting as it lies: how many blocks across and down, what is between them, and its exact finished measures.
 
-    Blocks that are each `drawn` stand in those rows, on point in the level ones and those `between` them; `upright`: in
-    columns. Where every row is what it is, not one of a grid, `sizes` are the finished (width, height) of each.
-    `stones`: whether its sashing crosses in cornerstones (else in long strips). `cell` is the finished side of a block,
-    its frame included, `sash` that of the sashing, `floating` how far the blocks float inside the edge; all in inches.
+    - `sashed`: there is sashing, which crosses in cornerstones (`stones`) or else in long strips. Of a straight setting
+      it may go `around` the outside too; on point its outermost cornerstones are `whole`, or halved by the edge.
+    - `two_blocks`: every other block is the alternate one. Blocks that are each `drawn` stand in those rows, on point
+      in the level ones and those `between` them.
+    - `cell` is the finished side of a block, its frame included, `sash` the finished width of the sashing, `floating`
+      how far the blocks float inside the edge; all in inches.
+    - Where every row is what it is, not one of a grid, `sizes` are the finished (width, height) of its pieces; such
+      rows may stand `upright`, as columns.
     """
 
     on_point: bool
@@ -106,12 +108,12 @@ class Layout:
         return 4 if self.on_point else 0
 
     @property
-    def columns(self) -> int:
+    def sash_columns(self) -> int:
         """How many upright lines of sashing a straight setting has."""
         return self.across + (1 if self.around else -1) if self.sashed else 0
 
     @property
-    def lines(self) -> int:
+    def sash_rows(self) -> int:
         """How many level lines of sashing a straight setting has."""
         return self.down + (1 if self.around else -1) if self.sashed else 0
 
@@ -122,21 +124,25 @@ class Layout:
             return 0
         if self.on_point:
             return (4 if self.stones else 2) * self.across * self.down
-        return self.down * self.columns + (self.across * self.lines if self.stones else 0)
+        return self.down * self.sash_columns + (self.across * self.sash_rows if self.stones else 0)
 
     @property
     def strips(self) -> int:
         """How many long strips of sashing lie between the rows, where there are no cornerstones."""
         if not self.sashed or self.stones:
             return 0
-        return self.across + self.down if self.on_point else self.lines
+        return self.across + self.down if self.on_point else self.sash_rows
 
     @property
     def cornerstones(self) -> int:
         """How many cornerstones, those halved by the edge included."""
         if not (self.sashed and self.stones):
             return 0
-        return 2 * self.across * self.down + self.across + self.down if self.on_point else self.columns * self.lines
+        return (
+            2 * self.across * self.down + self.across + self.down
+            if self.on_point
+            else self.sash_columns * self.sash_rows
+        )
 
     @property
     def halved_cornerstones(self) -> int:
@@ -163,7 +169,7 @@ class Layout:
         if not self.strips:
             return []
         if not self.on_point:
-            return [self.across] * self.lines
+            return [self.across] * self.sash_rows
         return [high - low + 1 for _, low, high in self._between()]
 
     # -- how large ---------------------------------------------------------------------------------------------------
@@ -208,8 +214,8 @@ class Layout:
             over = sum(self.thickness, Fraction(0))
             return (Root2(over), Root2(along)) if self.upright else (Root2(along), Root2(over))
         return (
-            Root2(self.across * self.cell + self.columns * self.sash),
-            Root2(self.down * self.cell + self.lines * self.sash),
+            Root2(self.across * self.cell + self.sash_columns * self.sash),
+            Root2(self.down * self.cell + self.sash_rows * self.sash),
         )
 
     @property
@@ -224,7 +230,7 @@ class Layout:
     def block_at(self, row: int, place: int) -> str | SetBlock:
         """What stands in a diagonal row at this place, both counted as in `_span`: in a level row, or between two."""
         if not self.drawn:
-            return self.part_at(place - max(row, -row))
+            return self.part_at(place - abs(row))
         column, level = (place + row) // 2, (place - row) // 2
         rows = self.between if (place + row) % 2 else self.drawn
         return rows[len(rows) - 1 - level][column]
@@ -248,14 +254,14 @@ class Layout:
         blocks, short = [], range(0 if self.drawn else self.down)
         runs = [*self.drawn, *([self.part_at(place) for place in range(row, row + self.across)] for row in short)]
         for number, run in enumerate(runs):
-            parts = self._among(run, ["sash"] * self.columns)
+            parts = self._among(run, ["sash"] * self.sash_columns)
             blocks.append(LevelRow(number + 1, "blocks", parts, self.upright))
         if not self.sashed:
             return blocks
         parts = ("sashing strip",)
         if self.stones:
-            parts = self._among(["sash"] * self.across, ["cornerstone"] * self.columns)
-        return self._among(blocks, [LevelRow(number + 1, "sashing", parts) for number in range(self.lines)])
+            parts = self._among(["sash"] * self.across, ["cornerstone"] * self.sash_columns)
+        return self._among(blocks, [LevelRow(number + 1, "sashing", parts) for number in range(self.sash_rows)])
 
     def _among(self, things, sashing):
         """The things with the sashing between them, or before, between and after them where it goes all round."""
@@ -291,45 +297,65 @@ class Layout:
         return (number + 1) * self.pitch - self.cell / 2
 
     def _blocks(self, k, low, high):
-        pieces, place = [], self._cell(low) - self.sash
-        for number in range(high - low + 1):
+        """Row k, from its block `low` to its block `high`."""
+        pieces, x = [], self._cell(low) - self.sash
+        for place in range(low, high + 1):
             if self.sashed:
-                pieces.append(RowPiece("sash", place, self.sash))
-                place += self.sash
-            pieces.append(RowPiece(self.block_at(k, low + number), place, self.cell))
-            place += self.cell
+                pieces.append(RowPiece("sash", x, self.sash))
+            pieces.append(RowPiece(self.block_at(k, place), x + self.sash, self.cell))
+            x += self.pitch
         if self.sashed:
-            pieces.append(RowPiece("sash", place, self.sash))
+            pieces.append(RowPiece("sash", x, self.sash))
         left, right = form(k), form(k - self.across + self.down)
-        y = -k * self.pitch - self.cell / 2
-        with_sashing, tip = "", ""
-        if self.whole:
-            forms = {left, right}
-            with_sashing = "above" if "bottom" in forms else "below" if "top" in forms else ""
-            tip = ("left" if left == "top" else "right") if {"bottom", "top"} <= forms else ""
+        with_sashing, tip = self._beside_whole_stones(left, right) if self.whole else ("", "")
         return Row(
-            k + self.down, "blocks", tuple(pieces), left, right, y, self.cell, "side triangle", with_sashing, tip
+            k + self.down,
+            "blocks",
+            tuple(pieces),
+            left,
+            right,
+            y=-k * self.pitch - self.cell / 2,
+            height=self.cell,
+            ends="side triangle",
+            sashing=with_sashing,
+            tip=tip,
         )
 
+    def _beside_whole_stones(self, left, right):
+        """Which sashing row a row with these ends is sewn to before its triangles, and which of its triangles is cut
+        level with it."""
+        forms = {left, right}
+        with_sashing = "above" if "bottom" in forms else "below" if "top" in forms else ""
+        both = {"bottom", "top"} <= forms
+        return with_sashing, ("left" if left == "top" else "right") if both else ""
+
     def _sashing(self, k, low, high):
-        """The sashing row below row k."""
-        left, end = self._cell(low) - self.sash, self._cell(high) + self.cell + self.sash
-        forms = ("", "")
-        if not self.whole:
-            forms = ("bottom" if k < 0 else "top", "bottom" if k < self.across - self.down else "top")
-            left, end = left + self.sash, end - self.sash
-        if self.stones:
-            pieces, place, stone = [], left, self.whole
-            while place < end:
-                width = self.sash if stone else self.cell
-                pieces.append(RowPiece("cornerstone" if stone else "sash", place, width))
-                place, stone = place + width, not stone
+        """The sashing row below row k, from above or below the block `low` to the block `high`."""
+        x, end = self._cell(low), self._cell(high) + self.cell
+        left, right = "", ""
+        if self.whole:
+            x, end = x - self.sash, end + self.sash
         else:
-            pieces = [RowPiece("sashing strip", left, end - left)]
-        ends = "cornerstone triangle" if self.stones and not self.whole else ""
-        y = -k * self.pitch - self.cell / 2 - self.sash
-        tip = self._tip(k) if self.whole else ""
-        return Row(k + self.down + 1, "sashing", tuple(pieces), *forms, y, self.sash, ends, tip=tip)
+            left, right = "bottom" if k < 0 else "top", "bottom" if k < self.across - self.down else "top"
+        return Row(
+            k + self.down + 1,
+            "sashing",
+            tuple(self._stones_and_sashes(x, end)) if self.stones else (RowPiece("sashing strip", x, end - x),),
+            left,
+            right,
+            y=-k * self.pitch - self.cell / 2 - self.sash,
+            height=self.sash,
+            ends="cornerstone triangle" if self.stones and not self.whole else "",
+            tip=self._tip(k) if self.whole else "",
+        )
+
+    def _stones_and_sashes(self, x, end):
+        """The cornerstones and sashes, in turn, of a sashing row from x to `end`."""
+        stone = self.whole
+        while x < end:
+            width = self.sash if stone else self.cell
+            yield RowPiece("cornerstone" if stone else "sash", x, width)
+            x, stone = x + width, not stone
 
     def _tip(self, k):
         """The end of the sashing row below row k that carries the tip of a side triangle."""
@@ -345,24 +371,26 @@ def form(place: int) -> str:
 
 def of(setting: Setting, cell: Any = Fraction(1), sash: Any = Fraction(1), sizes: Sizes = ()) -> Layout:
     """The layout of a sheet's setting, with these finished measures where they matter."""
-    sashing, drawn = setting.sashing, _drawn(setting.columns or setting.rows)
+    sashing, drawn, on_point = setting.sashing, _drawn(setting.columns or setting.rows), setting.style == "on point"
     if setting.columns is not None and not setting.loose:  # a grid: its rows are the columns read across
         drawn = tuple(zip(*drawn))
+    across, down = setting.size
     return Layout(
-        setting.style == "on point",
-        *setting.size,
-        sashing is not None,
-        sashing is None or sashing.cornerstone is not None,
-        sashing is not None and setting.style == "on point" and sashing.edge == "whole",
-        sashing is not None and setting.style == "straight" and sashing.around,
-        setting.alternate is not None and setting.alternate != setting.block,
-        cell,
-        sash if sashing is not None else Fraction(0),
-        setting.floating,
-        drawn,
-        _drawn(setting.between),
-        setting.columns is not None and setting.loose,
-        sizes,
+        on_point,
+        across,
+        down,
+        sashed=sashing is not None,
+        stones=sashing is None or sashing.cornerstone is not None,
+        whole=on_point and sashing is not None and sashing.edge == "whole",
+        around=not on_point and sashing is not None and sashing.around,
+        two_blocks=setting.alternate is not None and setting.alternate != setting.block,
+        cell=cell,
+        sash=sash if sashing is not None else Fraction(0),
+        floating=setting.floating,
+        drawn=drawn,
+        between=_drawn(setting.between),
+        upright=setting.columns is not None and setting.loose,
+        sizes=sizes,
     )
 
 

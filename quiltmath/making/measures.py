@@ -15,9 +15,10 @@ from . import layout
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from ..pattern.border import Border
     from ..pattern.fields import Item
     from ..pattern.parts import UnitTable
-    from ..pattern.sheet import Border, Sheet
+    from ..pattern.sheet import Sheet
     from .layout import Layout
 
 Side = TypeVar("Side", Fraction, float)

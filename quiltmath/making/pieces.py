@@ -200,28 +200,33 @@ def built_ends(sheet: Sheet) -> dict[str, Root2]:
     They end rows of whole pieces, or take the place of half a block, and are as large as those; a printed size is one
     of these, rounded, or at the end of a row cut a little larger. A part whose size fits none of them is left out.
     """
-    found, setting = {}, sheet.setting
-    for piece in (setting.sides, setting.corners):
+    found = {}
+    for piece in (sheet.setting.sides, sheet.setting.corners):
         if piece is None or piece.how != "built":
             continue
-        names = {
-            item.name
-            for rows in (piece.rows, piece.left, piece.bottom, piece.right)
-            for row in rows or ()
-            for item in row
-        }
-        cuts = [cut for cut in sheet.cut if cut.part in names]
-        beside = names.union(*(all_in(sheet, name) for name in blocks_named(setting)))
-        whole = [cut for cut in sheet.cut if cut.cut == "whole" and cut.part in beside]
+        names = _in_any_row(piece)
+        whole = _whole_beside(sheet, names)
         sides = {side - 2 * sheet.sewing_seam for cut in whole for side in sheet.cut_size(cut)}
         sides |= set(measures.finished(sheet, measures.main_block(sheet)) or ())
-        for cut in cuts:
-            if cut.cut == "whole" or cut.finished is not None:
-                continue
-            size = _beside(cut, sides, sheet) or _with_room(cut, [one for one in whole if one.size is not None], sheet)
-            if size is not None:
-                found[cut.part] = size
+        for cut in sheet.cut:
+            if cut.part in names and cut.cut != "whole" and cut.finished is None:
+                pieces = [one for one in whole if one.size is not None]
+                size = _beside(cut, sides, sheet) or _with_room(cut, pieces, sheet)
+                if size is not None:
+                    found[cut.part] = size
     return found
+
+
+def _in_any_row(piece):
+    """The names in the rows of a built edge triangle, at whichever edge."""
+    told = (piece.rows, piece.left, piece.bottom, piece.right)
+    return {item.name for rows in told for row in rows or () for item in row}
+
+
+def _whole_beside(sheet, names):
+    """The lines of the cutting list whose pieces are cut whole and stand in rows of these names, or in the blocks."""
+    beside = names.union(*(all_in(sheet, name) for name in blocks_named(sheet.setting)))
+    return [cut for cut in sheet.cut if cut.cut == "whole" and cut.part in beside]
 
 
 def _beside(cut, sides, sheet):

@@ -8,7 +8,9 @@ finished quilt, borders included, has its lower left corner at (0, 0). Blocks an
 
 from __future__ import annotations
 
+from itertools import accumulate
 from math import sqrt
+from operator import sub
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -26,10 +28,18 @@ if TYPE_CHECKING:
     from .made import Made
 
 ENDS = {("left", "bottom"): (-1, 1), ("left", "top"): (-1, -1), ("right", "bottom"): (1, 1), ("right", "top"): (1, -1)}
+"""Which ways the legs of an end triangle run from its right angle, (across, up), by (end of the row, where that angle
+is)."""
 AT = {("right", "bottom"): "top", ("left", "bottom"): "left", ("left", "top"): "bottom", ("right", "top"): "right"}
+"""At which edge of the quilt as it hangs that triangle lies."""
 TURNED = {"top": 0, "left": 90, "bottom": 180, "right": 270}
+"""By how many degrees a side triangle with its right angle at the lower left is turned to lie at an edge."""
 INTO = {"left": (1, 0), "right": (-1, 0), "top": (0, -1), "bottom": (0, 1)}
+"""The way into the level rows from each of their outer sides."""
 LONG_SIDE = {"bottom": 45, "right": 135, "top": 225, "left": 315}
+"""By how many degrees a corner triangle with its right angle at the lower left is turned for its long side to lie along
+an outer side of the level rows."""
+HERE = (0.0, 0.0, 0.0)  # where its patches lie already
 
 
 class Placed(NamedTuple):
@@ -55,8 +65,7 @@ def placed(made: Made) -> list[Placed]:
             "a quilt is placed where its blocks add up to squares of one size and no steps make it: sew it"
         )
     drawing = _Drawing(made)
-    found = drawing.on_point() if made.lies.on_point else drawing.straight()
-    return drawing.bordered(found)
+    return drawing.bordered(drawing.on_point() if made.lies.on_point else drawing.straight())
 
 
 class _Drawing:
@@ -79,20 +88,26 @@ class _Drawing:
 
     @property
     def stone(self):
+        """The fabric of the cornerstones."""
         return self.fabric(self.setting.sashing.cornerstone)
+
+    @property
+    def out(self):
+        """How far the legs of an edge triangle reach past its block where blocks float inside the edge."""
+        return self.floating * sqrt(2)
 
     def blocks(self, spots, parts):
         """The blocks at these places, each kind of part that the rows name once."""
-        names, kinds = {"block": self.setting.block, "alternate block": self.setting.alternate}, {}
+        names, places = {"block": self.setting.block, "alternate block": self.setting.alternate}, {}
         for place, part in enumerate(parts):
-            kinds.setdefault(part, []).append(place)
-        found = []
-        for part, places in kinds.items():
-            panel = self.cover.need(names.get(part) or part.name)
-            turned = panel.turn(part.turn) if isinstance(part, SetBlock) and part.turn else panel
-            name = part.name if isinstance(part, SetBlock) else names[part]
-            found.append(Placed(name, self.patches(turned), spots[places]))
-        return found
+            drawn = part if isinstance(part, SetBlock) else SetBlock(names[part])
+            places.setdefault(drawn, []).append(place)
+        return [Placed(block.name, self.patches(self._turned(block)), spots[at]) for block, at in places.items()]
+
+    def _turned(self, block):
+        """The finished panel of a block as it is drawn."""
+        panel = self.cover.need(block.name)
+        return panel.turn(block.turn) if block.turn else panel
 
     # -- straight ----------------------------------------------------------------------------------------------------
 
@@ -100,7 +115,7 @@ class _Drawing:
         """The parts of a straight top, placed."""
         lies, step = self.lies, self.cell + self.sash
         if lies.sizes:
-            return self._loose()
+            return self._rows_or_columns()
         first = self.sash if lies.around else 0.0
         left = first + step * np.arange(lies.across)
         low = self.size[1] - first - self.cell - step * np.arange(lies.down)
@@ -108,28 +123,36 @@ class _Drawing:
         found = self.blocks(_grid(left, low), parts)
         return found + self._straight_sashing(left, low) if lies.sashed else found
 
-    def _loose(self):
+    def _rows_or_columns(self):
         """Rows (or columns) that are each what they are."""
-        lies, spots, parts = self.lies, [], []
-        across = 0.0 if lies.upright else self.size[1]
-        found = []
-        for items, row, sizes in zip(self.setting.lines, lies.rows, lies.sizes):
-            along = self.size[1] if lies.upright else 0.0
-            across -= 0.0 if lies.upright else float(sizes[0][1])
-            for part, (width, height) in zip(row.parts, sizes):
-                along -= float(height) if lies.upright else 0.0
-                spot = (across, along) if lies.upright else (along, across)
-                if measures.is_long_strip(self.sheet, items):
-                    strip = self.fabric(part.name), shapes.rectangle(float(width), float(height))
-                    found.append(Placed(part.name, [strip], _level(*np.array([spot]).T)))
-                else:
-                    spots.append(spot)
-                    parts.append(part)
-                along += 0.0 if lies.upright else float(width)
-            across += float(sizes[0][0]) if lies.upright else 0.0
+        found, spots, parts = [], [], []
+        for items, row, (corner, *corners), sizes in self._each_with_corners():
+            if measures.is_long_strip(self.sheet, items):
+                (part,), ((width, height),) = row.parts, sizes
+                strip = self.fabric(part.name), shapes.rectangle(float(width), float(height))
+                found.append(Placed(part.name, [strip], np.array([(*corner, 0.0)])))
+            else:
+                spots += [corner, *corners]
+                parts += row.parts
         return found + self.blocks(_level(*np.array(spots).T), parts)
 
+    def _each_with_corners(self):
+        """Each row, from the top, or column, from the left: what is typed of it, its `LevelRow`, the lower left corner
+        of each of its parts and their sizes."""
+        lies = self.lies
+        x, y = 0.0, self.size[1]
+        for items, row, sizes in zip(self.setting.lines, lies.rows, lies.sizes):
+            if lies.upright:
+                _, *lows = accumulate((float(height) for _, height in sizes), sub, initial=self.size[1])
+                yield items, row, [(x, low) for low in lows], sizes
+                x += float(sizes[0][0])
+            else:
+                y -= float(sizes[0][1])
+                *lefts, _ = accumulate((float(width) for width, _ in sizes), initial=0.0)
+                yield items, row, [(left, y) for left in lefts], sizes
+
     def _straight_sashing(self, left, low):
+        """The sashes and cornerstones, or long strips, between blocks with these left sides and these lower sides."""
         sash, cell, cloth = self.sash, self.cell, self.fabric(self.setting.sashing.part)
         upright = np.concatenate((left[:1] - sash, left + cell)) if self.lies.around else left[:-1] + cell
         level = np.concatenate((low[:1] + cell, low - sash)) if self.lies.around else low[:-1] - sash
@@ -167,49 +190,47 @@ class _Drawing:
         return found + self._sides() + self._corners()
 
     def _diagonal_sashing(self):
-        sash, cell, cloth = self.sash, self.cell, self.fabric(self.setting.sashing.part)
-        spots, ends = {"upright": [], "level": [], "cornerstone": []}, {}
+        """Sashes, upright between the blocks of a row and level between rows; cornerstones; what ends sashing rows."""
+        spots = {"upright": [], "level": [], "cornerstone": []}
         for row in self.rows:
-            y, sash_kind = float(row.y), "upright" if row.kind == "blocks" else "level"
+            lies = "upright" if row.kind == "blocks" else "level"
             for piece in row.pieces:
-                kind = sash_kind if piece.part == "sash" else piece.part
+                kind = lies if piece.part == "sash" else piece.part
                 if kind in spots:
-                    spots[kind].append((float(piece.x), y))
-            if row.kind == "sashing":
-                for part, patch in self._sashing_ends(row):
-                    ends.setdefault(part, []).append(patch)
-        shape = {
-            "upright": ("sash", cloth, shapes.rectangle(sash, cell)),
-            "level": ("sash", cloth, shapes.rectangle(cell, sash)),
-        }
-        if spots["cornerstone"]:
-            shape["cornerstone"] = ("cornerstone", self.stone, shapes.square(sash))
+                    spots[kind].append((float(piece.x), float(row.y)))
+        sash, cell, cloth = self.sash, self.cell, self.fabric(self.setting.sashing.part)
         found = [
-            Placed(part, [(fabric, corners)], self.hung(spots[kind]))
-            for kind, (part, fabric, corners) in shape.items()
-            if spots[kind]
+            Placed("sash", [(cloth, shapes.rectangle(sash, cell))], self.hung(spots["upright"])),
+            Placed("sash", [(cloth, shapes.rectangle(cell, sash))], self.hung(spots["level"])),
         ]
+        if spots["cornerstone"]:
+            found.append(Placed("cornerstone", [(self.stone, shapes.square(sash))], self.hung(spots["cornerstone"])))
+        found = [thing for thing in found if len(thing.places)]
+        ends: dict[str, list] = {}
+        for row in self.rows:
+            for part, patch in self._sashing_ends(row) if row.kind == "sashing" else ():
+                ends.setdefault(part, []).append(patch)
         return found + [Placed(part, patches, self.hung([(0, 0)])) for part, patches in ends.items()]
 
     def _sashing_ends(self, row):
         """The long strip of a sashing row, or the cornerstones that the edge halves, as (part, (fabric, corners))."""
-        width, x, y, end = self.sash, float(row.x), float(row.y), float(row.end)
+        sashing, x, end, y = self.setting.sashing, float(row.x), float(row.end), float(row.y)
         if self.lies.strips:
-            out = {"bottom": (width, 0.0), "top": (0.0, width), "": (0.0, 0.0)}
-            corners = [
-                (x - out[row.left][0], y),
-                (end + out[row.right][0], y),
-                (end + out[row.right][1], y + width),
-                (x - out[row.left][1], y + width),
-            ]
-            return [("sashing strip", (self.fabric(self.setting.sashing.strip[0]), corners))]
-        sashing = self.setting.sashing
+            return [("sashing strip", (self.fabric(sashing.strip[0]), self._strip_corners(row)))]
         halved = self.fabric(sashing.edge_cornerstone or sashing.cornerstone)
         return [
-            ("cornerstone triangle", (halved, _triangle(at, y, width, width, (side, form))))
-            for at, side, form in ((x, "left", row.left), (end, "right", row.right))
+            ("cornerstone triangle", (halved, _triangle(at, y, self.sash, self.sash, place)))
+            for at, place in ((x, ("left", row.left)), (end, ("right", row.right)))
             if row.ends
         ]
+
+    def _strip_corners(self, row):
+        """The corners of the long strip of a sashing row, whose ends run out to the edge of the quilt."""
+        low, high = float(row.y), float(row.y) + self.sash
+        out = {"bottom": (self.sash, 0.0), "top": (0.0, self.sash), "": (0.0, 0.0)}  # of the lower and the upper side
+        (below_left, above_left), (below_right, above_right) = out[row.left], out[row.right]
+        x, end = float(row.x), float(row.end)
+        return [(x - below_left, low), (end + below_right, low), (end + above_right, high), (x - above_left, high)]
 
     def _sides(self):
         """The side triangles, one definition for each way they lie."""
@@ -231,7 +252,7 @@ class _Drawing:
     def _plain_sides(self, place, where):
         """Plain side triangles that lie one way; those beside a corner triangle are cut level with it where blocks
         float."""
-        leg, out, cloth = float(self.lies.leg), self.floating * sqrt(2), self.fabric(self.setting.sides.part)
+        leg, out, cloth = float(self.lies.leg), self.out, self.fabric(self.setting.sides.part)
         corners, ends = _triangle(0.0, 0.0, 0.0, leg, place, out), self._ends()
         beside = [at for at in where if out and not ends[0] <= at[0] + ENDS[place][0] * (leg + out) <= ends[1]]
         found = [self._levelled("side triangle", cloth, corners, at, 0, ends) for at in beside]
@@ -251,44 +272,51 @@ class _Drawing:
         return Placed(part, [(cloth, list(map(tuple, polygon[0].tolist())))], self.hung([(0, 0)]))
 
     def _corners(self):
-        """The four corner triangles."""
-        rows, blocks, piece = self.rows, self.lies.rows_of_blocks, self.setting.corners
-        side, out = float(self.lies.corner_side), self.floating * sqrt(2)
-        left, right = max(blocks, key=lambda row: -row.x), max(blocks, key=lambda row: row.end)
-        top, bottom, edge = blocks[0], blocks[-1], self.sash
-        middle = {
+        """The four corner triangles, each at the middle of an outer side of the level rows."""
+        piece, middles = self.setting.corners, self._middles()
+        if piece.how == "plain" and not piece.frame:
+            return [self._plain_corner(faces, middle) for faces, middle in middles.items()]
+        return [self._sewn_corner(where, faces, middle) for where, (faces, middle) in zip(EDGES, middles.items())]
+
+    def _middles(self):
+        """The middle of each outer side of the level rows that a corner triangle lies along, in the order in which
+        those hang in the quilt: upper left, lower left, lower right, upper right."""
+        blocks, edge = self.lies.rows_of_blocks, self.sash
+        top, bottom = blocks[0], blocks[-1]
+        left, right = min(blocks, key=lambda row: row.x), max(blocks, key=lambda row: row.end)
+        return {
             "top": (float(top.x + top.end) / 2, float(top.y + top.height) + edge),
             "left": (float(left.x), float(left.y) + float(left.height) / 2),
             "bottom": (float(bottom.x + bottom.end) / 2, float(bottom.y) - edge),
             "right": (float(right.end), float(right.y) + float(right.height) / 2),
         }
-        found = []
-        for where, (faces, (x, y)) in zip(EDGES, middle.items()):
-            if piece.how != "plain" or piece.frame:
-                turn, half = LONG_SIDE[faces], side / sqrt(8)
-                shift = shapes.turned(np.array([(half, half)]), turn)[0]
-                panel = self.cover.edge_triangle(CORNER, where)
-                spot = self.hung([(x - shift[0], y - shift[1])], turn)
-                found.append(Placed("corner triangle", self.patches(panel), spot))
-                continue
-            into, half, cloth = INTO[faces], side / 2 + out, self.fabric(piece.part)
-            corners = [
-                (-into[0] * half, -into[1] * half),
-                (into[1] * half, -into[0] * half),
-                (-into[1] * half, into[0] * half),
-            ]
-            if out and faces in ("left", "right"):
-                ends = float(rows[-1].y), float(rows[0].y + rows[0].height)
-                found.append(self._levelled("corner triangle", cloth, corners, (x, y), 1, ends))
-            else:
-                found.append(Placed("corner triangle", [(cloth, corners)], self.hung([(x, y)])))
-        return found
+
+    def _sewn_corner(self, where, faces, middle):
+        """A corner triangle that is built, cut from a block or framed, its long side along an outer side of the rows,
+        centred."""
+        turn, half = LONG_SIDE[faces], float(self.lies.corner_side) / sqrt(8)
+        shift = shapes.turned(np.array([(half, half)]), turn)[0]
+        panel = self.cover.edge_triangle(CORNER, where)
+        return Placed("corner triangle", self.patches(panel), self.hung(np.array([middle]) - shift, turn))
+
+    def _plain_corner(self, faces, middle):
+        """A corner triangle cut from a square; one on the left or right is cut level with the rows where blocks
+        float."""
+        (x, y), half = INTO[faces], float(self.lies.corner_side) / 2 + self.out
+        corners, cloth = (
+            [(-x * half, -y * half), (y * half, -x * half), (-y * half, x * half)],
+            self.setting.corners.part,
+        )
+        if self.floating and faces in ("left", "right"):
+            ends = float(self.rows[-1].y), float(self.rows[0].y + self.rows[0].height)
+            return self._levelled("corner triangle", self.fabric(cloth), corners, middle, 1, ends)
+        return Placed("corner triangle", [(self.fabric(cloth), corners)], self.hung([middle]))
 
     # -- borders -----------------------------------------------------------------------------------------------------
 
     def bordered(self, found):
         """What is placed already with every border round it, innermost first."""
-        (width, height), self.inside = self.size, measures.rounds(self.sheet)
+        (width, height), insides = self.size, measures.rounds(self.sheet)
         for number, border in enumerate(self.sheet.border, 1):
             if border.triangles is not None:
                 found = [
@@ -297,13 +325,11 @@ class _Drawing:
                 ]
                 width = height = width * sqrt(2)
                 continue
-            inside = self.inside[number - 1]
-            sides, top = map(float, measures.border_widths(self.sheet, border, *inside))
+            sides, top = map(float, measures.border_widths(self.sheet, border, *insides[number - 1]))
             left, low = sides * ("left" in border.edges), top * ("bottom" in border.edges)
             moved = [thing._replace(places=thing.places + (left, low, 0.0)) for thing in found]
             strips = strips_round(self.cover, border, (sides, top), (width, height))
-            here = np.array([(0.0, 0.0, 0.0)])
-            found = [*moved, *(Placed(f"border {number}", patches, here) for patches in strips)]
+            found = [*moved, *(Placed(f"border {number}", patches, np.array([HERE])) for patches in strips)]
             width, height = width + border.on("sides") * sides, height + border.on("top") * top
         return found
 
@@ -320,7 +346,7 @@ def _four_triangles(cloth, side, part):
             [(0, whole), (0, half), (half, whole)],
         )
     ]
-    return Placed(part, patches, np.array([(0.0, 0.0, 0.0)]))
+    return Placed(part, patches, np.array([HERE]))
 
 
 def _turned(found, side):
@@ -344,6 +370,7 @@ def _triangle(x, y, height, leg, place, out=0.0):
 
 
 def _level(x, y):
+    """The places at these x and y, nothing turned."""
     return np.column_stack((x, y, np.zeros(len(x))))
 
 

@@ -39,23 +39,28 @@ def sides_of(sheet, name, inside=()):
     if not sheet.setting.loose and name in blocks_named(sheet.setting) and name in sheet.strip_set:
         sides[1] = sheet.strip_set[name].sub_cut - 2 * sheet.sewing_seam  # blocks are square
     for other, rows in _all_rows(sheet):
-        if other in inside or all(item.name != name for row in rows for item in row):
-            continue
-        places = [[None if item.name == name else measures.lying(sheet, item) for item in row] for row in rows]
-        width, height = _of_block(sheet, other, (*inside, name)) if other in sheet.block else (None, None)
-        if width is None:
-            width = next((sum(map(_wide, row)) for row in places if None not in row), None)
-        for row, sizes, along in zip(rows, places, _heights(rows, places, height)):
-            turned = {bool(item.turn % 180) for item in row if item.name == name}
-            if len(turned) != 1 or any(item.turn % 90 for item in row):
-                continue
-            across, up = (1, 0) if turned.pop() else (0, 1)
-            if along is not None:
-                sides.setdefault(up, along)
-            held = [size for item, size in zip(row, sizes) if item.name != name]
-            if width is not None and None not in held:
-                sides.setdefault(across, (width - sum(map(_wide, held))) / (len(row) - len(held)))
+        if other not in inside and any(item.name == name for row in rows for item in row):
+            for side, length in _in_rows(sheet, name, other, rows, inside):
+                sides.setdefault(side, length)
     return sides
+
+
+def _in_rows(sheet, name, other, rows, inside):
+    """(side, finished length) of each side of what bears a name that the rows of another block tell."""
+    places = [[None if item.name == name else measures.lying(sheet, item) for item in row] for row in rows]
+    width, height = _of_block(sheet, other, (*inside, name)) if other in sheet.block else (None, None)
+    if width is None:
+        width = next((sum(map(_wide, row)) for row in places if None not in row), None)
+    for row, sizes, high in zip(rows, places, _heights(rows, places, height)):
+        turned = {bool(item.turn % 180) for item in row if item.name == name}
+        if len(turned) != 1 or any(item.turn % 90 for item in row):
+            continue
+        across, up = (1, 0) if turned.pop() else (0, 1)
+        if high is not None:
+            yield up, high
+        beside = [size for item, size in zip(row, sizes) if item.name != name]
+        if width is not None and None not in beside:
+            yield across, (width - sum(map(_wide, beside))) / (len(row) - len(beside))
 
 
 def _all_rows(sheet):

@@ -9,7 +9,7 @@ from ..pattern.names import SETTING, all_in
 from .straight import EASED, OPPOSITE
 
 if TYPE_CHECKING:
-    from ..pattern.sheet import StepTable
+    from ..pattern.step import StepTable
     from ..sewing import Panel
     from .made import Made
 

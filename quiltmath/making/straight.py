@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import proofs, usual
-from ..pattern.sheet import PAIRS
+from ..pattern.border import PAIRS
 from ..sewing import CannotSew, in_a_row, patch
 from ..sewing.seaming import sewn
 from .by_proof import measure
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from typing import Any
 
-    from ..pattern.sheet import Border
+    from ..pattern.border import Border
     from ..sewing import Panel
     from .layout import Layout
 
@@ -33,7 +33,7 @@ def sewn_top(lies: Layout, parts: Mapping[str, Any], seam: float = 0.25) -> Pane
             rows[row.kind, row.number] = in_a_row(run, seam=seam, sewn=sewn)
     if lies.strips:
         between = as_long(parts["sashing strip"][0], rows["blocks", 1].size[0])
-        rows |= {("sashing", number): between for number in range(1, lies.lines + 1)}
+        rows |= {("sashing", number): between for number in range(1, lies.sash_rows + 1)}
     return in_a_row([rows[row.kind, row.number] for row in lies.rows][::-1], "top", "bottom", seam, sewn=sewn)
 
 

@@ -123,44 +123,58 @@ def _too_wide(sheet):
 def _no_use(sheet):
     """A figure of another size that nothing in the sheet takes, or a size, or a part of its own, that comes twice."""
     names = [size.name for size in sheet.other_size]
-    made = {cut.part for cut in sheet.cut} | {name for key in NAMED[1:] for name in getattr(sheet, key)}
     for number, size in enumerate(sheet.other_size):
         if size.name in names[:number]:
-            return ["other_size", number, "name"], (
-                f"two sizes are called {size.name!r}: give each a name of its own, or take one out"
+            trouble = ["name"], f"two sizes are called {size.name!r}: give each a name of its own, or take one out"
+        else:
+            trouble = _parts_twice(size) or _named_no_use(sheet, size) or _tables_no_use(sheet, size)
+        if trouble:
+            path, message = trouble
+            return ["other_size", number, *path], message
+    return None
+
+
+def _parts_twice(size):
+    """A part of its own that another size has twice."""
+    own = [cut.part for cut in size.cut]
+    for place, part in enumerate(own):
+        if part in own[:place]:
+            return ["cut", place, "part"], (
+                f"two parts of size {size.name!r} are called {part!r}: give each a name of its own"
             )
-        own = [cut.part for cut in size.cut]
-        for place, part in enumerate(own):
-            if part in own[:place]:
-                return ["other_size", number, "cut", place, "part"], (
-                    f"two parts of size {size.name!r} are called {part!r}: give each a name of its own"
+    return None
+
+
+def _named_no_use(sheet, size):
+    """A count or size of what the sheet has not, or of what has a table of its own that says it."""
+    own = {cut.part for cut in size.cut}
+    made = {cut.part for cut in sheet.cut} | {name for key in NAMED[1:] for name in getattr(sheet, key)}
+    for key, in_table in (("counts", "count"), ("sizes", "trim_to")):
+        for name in getattr(size, key):
+            if name not in made | own | size.block.keys():
+                return [key, name], (
+                    f"{name!r} is none of the parts, units, blocks and strip sets, whose {key} a size may give: "
+                    "take it out"
                 )
-        made_there = made | {*own} | size.block.keys()
-        for key in ("counts", "sizes"):
-            for name in getattr(size, key):
-                if name not in made_there:
-                    return ["other_size", number, key, name], (
-                        f"{name!r} is none of the parts, units, blocks and strip sets, whose {key} a size may give: "
-                        "take it out"
-                    )
-                if name in own or getattr(size.block.get(name), {"counts": "count", "sizes": "trim_to"}[key], None):
-                    return ["other_size", number, key, name], (
-                        f"{name!r} has a table of its own in this size, which says that already: take this out"
-                    )
-        trouble = _rows_no_use(sheet, size)
-        if trouble is not None:
-            return ["other_size", number, trouble[0]], trouble[1]
-        for name in size.sets.keys() - sheet.strip_set.keys():
-            return ["other_size", number, "sets", name], f"{name!r} is none of the strip sets: take it out"
-        if size.binding is not None and sheet.binding is None:
-            return ["other_size", number, "binding"], (
-                "the sheet has no [binding] whose strips these could be: add it, or take this out"
-            )
-        for key in ("bought", "pieces"):
-            if getattr(size, key) and not sheet.fabric:
-                return ["other_size", number, key], (
-                    "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
+            if name in own or getattr(size.block.get(name), in_table, None):
+                return [key, name], (
+                    f"{name!r} has a table of its own in this size, which says that already: take this out"
                 )
+    return None
+
+
+def _tables_no_use(sheet, size):
+    """A key of another size for which the sheet has no setting, strip set, binding or fabric."""
+    trouble = _rows_no_use(sheet, size)
+    if trouble is not None:
+        return [trouble[0]], trouble[1]
+    for name in size.sets.keys() - sheet.strip_set.keys():
+        return ["sets", name], f"{name!r} is none of the strip sets: take it out"
+    if size.binding is not None and sheet.binding is None:
+        return ["binding"], "the sheet has no [binding] whose strips these could be: add it, or take this out"
+    for key in ("bought", "pieces"):
+        if getattr(size, key) and not sheet.fabric:
+            return [key], "the sheet has no [fabric.NAME] that these could be bought of: add them, or take this out"
     return None
 
 

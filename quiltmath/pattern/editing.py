@@ -142,28 +142,32 @@ class _Draft:
 
     def _rejoin(self, path):
         """A list or a table in braces with some items less and some more, each (before which number, text, note)."""
-        whole, items, less, more = self.spans.values[path], self.spans.items(path), self.less[path], self.more[path]
+        whole, items = self.spans.values[path], self.spans.items(path)
         if items and all(map(self._alone_on_line, items)):
-            for number in less:
+            for number in self.less[path]:
                 self._comment_out(items[number].start, items[number].end)
-            for place, source, note in more:
+            for place, source, note in self.more[path]:
                 self._put_line_of_list(whole, items, place, f"{source},  # {note}")
             return
-        kept = [number for number in range(len(items)) if number not in less]
+        kept = [number for number in range(len(items)) if number not in self.less[path]]
+        if kept:
+            self._rejoin_in_line(items, kept, self.less[path], self.more[path])
+        else:
+            self._edit(whole.start + 1, whole.end - 1, ", ".join(source for _, source, _ in self.more[path]))
+        self._was(whole.key, whole.end, self.spans.source(path))
+
+    def _rejoin_in_line(self, items, kept, less, more):
+        """The items of a list that share a line, some of which are kept: those less with a comma of theirs, those more
+        with one of their own."""
         for number in less:
-            before = max((one for one in kept if one < number), default=None)
-            after = min((one for one in kept if one > number), default=None)
-            if after is not None:
+            if number < kept[-1]:
                 self._edit(items[number].key, items[number + 1].key, "")
-            elif before is not None:
+            else:
                 self._edit(items[number - 1].end, items[number].end, "")
-        if not kept:
-            self._edit(whole.start + 1, whole.end - 1, ", ".join(source for _, source, _ in more))
-        for place, source, _ in more if kept else ():
-            after = min((one for one in kept if one >= place), default=None)
+        for place, source, _ in more:
+            after = next((one for one in kept if one >= place), None)
             at = items[kept[-1]].end if after is None else items[after].key
             self._edit(at, at, f", {source}" if after is None else f"{source}, ")
-        self._was(whole.key, whole.end, self.spans.source(path))
 
     def _put_line_of_list(self, whole, items, place, line):
         """One more item, on a line of its own, of a list that has each on its own line."""

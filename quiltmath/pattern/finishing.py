@@ -87,3 +87,6 @@ class Backing(Table):
                 "take panels out"
             )
         return self
+
+
+Lining = Backing | Batting

@@ -35,11 +35,20 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
     A name that two things have or that is made from itself, one that is written in a way no name is, or that is
     plainly a slip of the pen. One that is only left out of the cutting list is no such thing: see `forgotten`.
     """
-    trouble = _given_twice(sheet) or _unlisted_cloth(sheet)
-    if trouble:
-        return trouble
-    known = known_names(sheet)
-    lost = forgotten(sheet)
+    return (
+        _given_twice(sheet)
+        or _unlisted_cloth(sheet)
+        or _misnamed(sheet)
+        or _slanting_both_ways(sheet)
+        or _shaped(sheet)
+        or _too_many_forgotten(sheet)
+        or _made_from_itself(sheet)
+    )
+
+
+def _misnamed(sheet):
+    """A name that is used where nothing of it can stand, or that cannot be understood."""
+    known, lost = known_names(sheet), forgotten(sheet)
     spare = known - set(MADE_BY_SETTING) - {name for _, name in uses_of_names(sheet)} if lost else set()
     for path, name in mentions(sheet):
         if name in known and name in MADE_BY_SETTING and path[0] not in ("step", "other_size"):
@@ -48,6 +57,11 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
             words = _not_understood(name, known, spare) or ("" if name in lost else _only_there(name, known))
             if words:
                 return path, f"{name!r} {words}"
+    return None
+
+
+def _slanting_both_ways(sheet):
+    """A piece cut slanting both ways that is used where nothing tells which of the two is meant."""
     both = {cut.part for cut in sheet.cut if cut.slant == "both"}
     for path, name in uses_of_names(sheet) if both else ():
         if name in both and path[0] != "unit":
@@ -55,6 +69,11 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
                 f"{name!r} is cut slanting both ways, and only a unit tells which of its triangles it takes: give "
                 "those that slant left and those that slant right a [[cut]] each, and write the name of the one"
             )
+    return None
+
+
+def _shaped(sheet):
+    """A piece cut at an angle that is used where none can be sewn."""
     shaped = {cut.part: cut for cut in sheet.cut if cut.shape is not None}
     for path, name in uses_of_names(sheet) if shaped else ():
         if name in shaped and not _takes_shapes(sheet, path, name):
@@ -62,15 +81,6 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
                 f"{name!r} is cut as a {shaped[name].shape}, which only a row of a block or of the setting takes, a "
                 f'step, or a "triangle in a square" unit as its first part: {_other_way(shaped[name])}'
             )
-    if len(lost) > MOST_FORGOTTEN:
-        name, path = next(iter(lost.items()))
-        return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"
-    loop = _loop(sheet, [cut.part for cut in sheet.cut])
-    if loop:
-        return ["step"] if loop[0] not in sheet.block and loop[0] not in sheet.unit else ["block", loop[0], "rows"], (
-            f"{loop[0]!r} would be made from itself ({' from '.join(map(repr, loop))}): "
-            "start it from parts that are cut"
-        )
     return None
 
 
@@ -82,6 +92,27 @@ def _other_way(cut):
             "many"
         )
     return "name a part that is cut otherwise"
+
+
+def _too_many_forgotten(sheet):
+    """So many names that the cutting list forgets that it is not the whole one."""
+    lost = forgotten(sheet)
+    if len(lost) <= MOST_FORGOTTEN:
+        return None
+    name, path = next(iter(lost.items()))
+    return path, f"{name!r} and {len(lost) - 1} more names are never cut or made: type the cutting list too"
+
+
+def _made_from_itself(sheet):
+    """A panel that is made from itself."""
+    loop = _loop(sheet, [cut.part for cut in sheet.cut])
+    if not loop:
+        return None
+    first = loop[0]
+    path = ["block", first, "rows"] if first in sheet.block or first in sheet.unit else ["step"]
+    return path, (
+        f"{first!r} would be made from itself ({' from '.join(map(repr, loop))}): start it from parts that are cut"
+    )
 
 
 def _takes_shapes(sheet, path, name):

@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from .cut import Cut
     from .parts import EdgePiece
     from .setting import Setting
-    from .sheet import Sheet, StepTable
+    from .sheet import Sheet
+    from .step import StepTable
 
 OF_THE_SETTING = " of the setting"  # keeps the plain words free: patterns call their parts "side triangle"
 SETTING, QUILT = "setting", "quilt"
@@ -259,36 +260,46 @@ def given_names(sheet: Sheet) -> Iterator[tuple[list[Any], str]]:
 
 def mentions(sheet: Sheet) -> Iterator[tuple[list[Any], str]]:
     """Every use of a name, as (path, name)."""
-    for name, block in sheet.block.items():
-        yield from ((["block", name, "rows"], item.name) for row in block.rows for item in row)
-    for name, unit in sheet.unit.items():
-        yield from ((["unit", name, "parts"], part) for part in unit.parts)
-    for name, strip_set in sheet.strip_set.items():
-        yield from ((["strip_set", name, "strips"], part) for part in strip_set.strips)
-    for number, border in enumerate(sheet.border):
-        yield from ((["border", number], name) for name in border.parts)
-    setting = sheet.setting
+    yield from _told_in_blocks(sheet.block)
+    yield from ((["unit", name, "parts"], part) for name, unit in sheet.unit.items() for part in unit.parts)
+    yield from ((["strip_set", name, "strips"], part) for name, one in sheet.strip_set.items() for part in one.strips)
+    yield from _told_in_borders(sheet.border)
+    yield from _told_in_setting(sheet.setting)
+    yield from ((["step", number], name) for number, step in enumerate(sheet.step) for name in step.uses)
+    for number, size in enumerate(sheet.other_size):
+        yield from ((["other_size", number, *path], name) for path, name in _told_in_size(size))
+
+
+def _told_in_blocks(blocks):
+    """The names in the rows of blocks."""
+    for block, table in blocks.items():
+        yield from ((["block", block, "rows"], item.name) for row in table.rows for item in row)
+
+
+def _told_in_borders(borders):
+    """The names of the parts of borders."""
+    return ((["border", number], name) for number, border in enumerate(borders) for name in border.parts)
+
+
+def _told_in_setting(setting):
+    """The names of the blocks, the sashing and the edge triangles of a setting."""
     yield from ((["setting", "sashing"], name) for name in sashing_parts(setting))
-    for key in ("block", "alternate"):
-        yield from ((["setting", key], name) for name in [getattr(setting, key)] if name)
+    yield from ((["setting", key], name) for key in ("block", "alternate") if (name := getattr(setting, key)))
     for key in DRAWN:
         for number, row in enumerate(getattr(setting, key) or ()):
             yield from ((["setting", key, number], item.name) for item in row)
     for key in ("sides", "corners"):
         piece = getattr(setting, key)
         if piece is not None:
-            for where in EDGES:
-                yield from ((["setting", key], name) for name in in_edge_piece(piece, setting, where))
+            yield from ((["setting", key], name) for where in EDGES for name in in_edge_piece(piece, setting, where))
             yield from ((["setting", key], name) for name in [piece.tip] if name)
-    for number, step in enumerate(sheet.step):
-        yield from ((["step", number], name) for name in step.uses)
-    for number, size in enumerate(sheet.other_size):
-        yield from ((["other_size", number, key], name) for key in ("counts", "sizes") for name in getattr(size, key))
-        for key in DRAWN:
-            yield from ((["other_size", number, key], item.name) for row in getattr(size, key) or () for item in row)
-        for name, block in size.block.items():
-            path = ["other_size", number, "block", name, "rows"]
-            yield from ((path, item.name) for row in block.rows for item in row)
-        yield from ((["other_size", number, "strip"], name) for name in size.strip or ())
-        for at, border in enumerate(size.border or ()):
-            yield from ((["other_size", number, "border", at], name) for name in border.parts)
+
+
+def _told_in_size(size):
+    """The names that another size says something of, or makes its quilt of."""
+    yield from (([key], name) for key in ("counts", "sizes") for name in getattr(size, key))
+    for key in DRAWN:
+        yield from (([key], item.name) for row in getattr(size, key) or () for item in row)
+    yield from _told_in_blocks(size.block)
+    yield from ((["strip"], name) for name in size.strip or ())
+    yield from _told_in_borders(size.border or ())

@@ -12,30 +12,15 @@ from pydantic import Field, PrivateAttr, model_validator
 from pydantic.json_schema import GenerateJsonSchema
 
 from ..usual import HALVED_WIDTHS, LEAST_WIDTH, SEAMS, WIDTHS
+from .border import Border
 from .cut import Cut
-from .fields import (
-    OPEN,
-    Across,
-    AtKey,
-    Bought,
-    Count,
-    Distance,
-    EdgeName,
-    Length,
-    Name,
-    Names,
-    Place,
-    Rows,
-    Seam,
-    Size,
-    Table,
-    Text,
-    Turn,
-)
+from .fields import OPEN, Name, Seam, Size, Table, Text
 from .finishing import Backing, Batting, Binding
 from .lines import KeyLines
+from .other_size import OtherSize
 from .parts import BlockTable, Fabric, StripSet, UnitTable
 from .setting import Setting
+from .step import StepTable
 
 EXAMPLE = """\
 title = "Four squares"
@@ -52,180 +37,6 @@ across = 2
 down = 2
 block = "four"
 """
-
-
-PAIRS = {"sides": ("left", "right"), "top": ("bottom", "top")}
-"""The edges that the two pairs of a border's strips lie on."""
-
-
-class Border(Table):
-    """One border, from the inside out: the parts for the `sides` and for `top` and bottom, cut to length or as strips.
-
-    `first` says which pair is sewn on first. `corner` names corner squares; `ends` says whether strips meet butted or
-    mitred. `sides_length` and `top_length` are the printed lengths of what is cut from joined strips. A border without
-    `sides`, or without `top`, lies on the other two edges alone; `only` names the edges of one that lies on some. A
-    block in place of a part is a pieced border, written as it lies on the left or at the top: it is turned half round
-    for the right and the bottom, and a pieced corner by a quarter from one to the next. A round of four `triangles`
-    instead, cut once, sets what lies inside it on point (as in a medallion).
-    """
-
-    sides: Name | None = None
-    sides_length: Length | None = None
-    top: Name | None = None
-    top_length: Length | None = None
-    triangles: Name | None = None
-    corner: Name | None = None
-    ends: Literal["butted", "mitred"] = "butted"
-    first: Literal["sides", "top"] = "sides"
-    only: Annotated[list[Literal["left", "right", "top", "bottom"]], Field(min_length=1, max_length=3)] | None = None
-
-    @model_validator(mode="after")
-    def _strips_or_triangles(self):
-        strips = [self.sides, self.top]
-        if self.triangles is not None and any((*strips, self.corner)):
-            raise ValueError("a border is made of strips or of four triangles, not of both: take one of them out")
-        if self.triangles is not None and self.ends == "mitred":
-            raise ValueError('a round of four triangles has no ends to mitre; got ends = "mitred": take it out')
-        if self.triangles is not None:
-            two_pairs = ["first", "sides_length", "top_length"]
-            self.refuse(two_pairs, "a round of four triangles is not sewn on in two pairs of strips")
-            self.refuse(["only"], "a round of four triangles lies on all four edges")
-        if self.triangles is None and not any(strips):
-            raise ValueError("a border names the strips of its sides, of its top, or of both: add sides or top")
-        return self
-
-    @model_validator(mode="after")
-    def _on_edges_it_has(self):
-        for pair, name in (("sides", self.sides), ("top", self.top)):
-            asked = [edge for edge in self.only or () if edge in PAIRS[pair]]
-            if asked and name is None:
-                raise AtKey("only", f"nothing is named for the {asked[0]}: write {pair} too, or take it out of only")
-            if self.only is not None and name is not None and not asked:
-                raise AtKey(pair, f"only leaves out {' and '.join(PAIRS[pair])}: take {pair} out, or name one of them")
-        if self.triangles is None and len(self.edges) < 4:
-            self.refuse(["corner"], "only a border on all four edges has corners")
-            if self.ends == "mitred":
-                raise AtKey("ends", "only a border on all four edges is mitred: take ends out")
-        if self.triangles is None and None in (self.sides, self.top):
-            self.refuse(["first"], "one pair of strips alone is not sewn on before another")
-        return self
-
-    @property
-    def edges(self) -> tuple[str, ...]:
-        """The edges it lies on, of "left", "right", "bottom" and "top"."""
-        named = [edge for pair, edges in PAIRS.items() if getattr(self, pair) is not None for edge in edges]
-        return tuple(edge for edge in named if self.only is None or edge in self.only)
-
-    @property
-    def pairs(self) -> list[str]:
-        """The pairs it has strips of, "sides" and "top"."""
-        return [pair for pair in PAIRS if self.on(pair)]
-
-    def on(self, pair: str) -> int:
-        """On how many edges of a pair it lies: of "sides", the left and the right, or of "top", the top and bottom."""
-        return sum(edge in PAIRS[pair] for edge in self.edges)
-
-    @property
-    def parts(self) -> list[str]:
-        """The names of its parts, each as often as the border takes it."""
-        if self.triangles is not None:
-            return [self.triangles] * 4
-        strips = [self.sides] * self.on("sides") + [self.top] * self.on("top")
-        return [name for name in (*strips, *[self.corner] * 4) if name is not None]
-
-
-Lining = Backing | Batting
-
-
-class StepTable(Table):
-    """One explicit step: exactly one of cut, turn, sew or trim, and the names of what it `gives`.
-
-    `cut` a panel `from` one point `to` another (gives the piece on the left of that walk, then the right one); `turn` a
-    panel `by` degrees anticlockwise; `sew` two panels by their `edges`, aligned at start, end or centre; `trim` a
-    panel, taking off the lengths named left, right, top and bottom.
-    """
-
-    cut: Name | None = None
-    from_: Place | None = Field(None, alias="from")
-    to: Place | None = None
-    turn: Name | None = None
-    by: Turn | None = None
-    sew: tuple[Name, Name] | None = None
-    edges: tuple[EdgeName, EdgeName] | None = None
-    align: Literal["start", "end", "centre"] = "start"
-    trim: Name | None = None
-    left: Distance = Fraction(0)
-    right: Distance = Fraction(0)
-    top: Distance = Fraction(0)
-    bottom: Distance = Fraction(0)
-    gives: Names
-
-    @model_validator(mode="after")
-    def _one_thing(self):
-        done = [verb for verb in ("cut", "turn", "sew", "trim") if getattr(self, verb) is not None]
-        if len(done) != 1:
-            raise ValueError(f"a step does one of cut, turn, sew, trim; this one says {', '.join(done) or 'none'}")
-        needs = {"cut": ("from_", "to"), "turn": ("by",), "sew": ("edges",), "trim": ()}[done[0]]
-        for need in needs:
-            if getattr(self, need) is None:
-                raise ValueError(f'a step that says {done[0]} also says "{need.rstrip("_")}"')
-        pieces = 2 if done[0] == "cut" else 1
-        if len(self.gives) != pieces:
-            raise ValueError(
-                f"a step that says {done[0]} gives {pieces} named panel{'s' * (pieces > 1)}; got {len(self.gives)}"
-            )
-        return self
-
-    @property
-    def uses(self) -> list[str]:
-        """The names of the panels this step takes."""
-        return [name for name in (self.cut, self.turn, self.trim) if name] + list(self.sew or ())
-
-
-class OtherSize(Table):
-    """Another size of the same pattern: what differs, by name; the rest is as in the sheet.
-
-    `counts` gives the number of pieces, units or blocks, `sizes` cut sizes of parts (for a unit or block the size it is
-    trimmed to), `bought` the cloth bought, `pieces` the number of pieces bought, `sets` the number of strip sets,
-    `binding` that of binding strips. `rows` (with `between`) or `columns` draw its blocks, `strip` names its long
-    sashing strips, `border` says all its borders (none where the list is empty), and `cut` and `block` what this size
-    alone cuts and makes, or makes otherwise. A count, a binding or a lining that is not given here is not judged in
-    this size.
-    """
-
-    name: Name
-    across: Across | None = None
-    down: Across | None = None
-    rows: Rows | None = None
-    between: Rows | None = None
-    columns: Rows | None = None
-    strip: Names | None = None
-    border: Annotated[list[Border], Field(max_length=40)] | None = None
-    cut: Annotated[list[Cut], Field(max_length=500)] = []
-    block: dict[Name, BlockTable] = {}
-    sets: dict[Name, Count] = {}
-    finished: Size | None = None
-    counts: dict[Name, Count] = {}
-    sizes: dict[Name, Size] = {}
-    bought: dict[Name, Bought] = {}
-    pieces: dict[Name, Count] = {}
-    binding: Count | None = None
-    backing: Backing | None = None
-    batting: Batting | None = None
-
-    @model_validator(mode="after")
-    def _set_one_way(self):
-        drawn = [key for key in ("rows", "columns") if getattr(self, key) is not None]
-        if drawn:
-            self.refuse(["across", "down"], f"{drawn[0]} draw every block of this size")
-        if len(drawn) > 1:
-            raise AtKey("columns", "the blocks are drawn in rows or in columns, not in both: take one of them out")
-        return self
-
-    @property
-    def drawn(self) -> bool:
-        """Whether it draws its blocks in rows or columns of its own."""
-        return self.rows is not None or self.columns is not None
 
 
 class Taken(NamedTuple):

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from .sheet import Sheet
 
 
+FORMS = ("value", "list", "nested", "apart", "table")  # of what stands in a table, in the order it is written
+
+
 def text(sheet: Sheet, comment: str = "") -> str:
     """The sheet as TOML text that `read_text` reads back as the same sheet; `comment` becomes its first lines.
 
@@ -34,23 +37,23 @@ def text(sheet: Sheet, comment: str = "") -> str:
 
 def toml(data: Mapping[str, Any]) -> str:
     """Plain tables as TOML, each line of a list of tables (the cutting list, the steps) under a heading of its own."""
-    lists = {
-        key: value for key, value in data.items() if isinstance(value, list) and value and isinstance(value[0], dict)
-    }
-    nested = {
-        key: lists.pop(key)
-        for key in list(lists)
-        if any(map(_is_table, (v for one in lists[key] for v in one.values())))
-    }
-    plain = {
-        key: value for key, value in data.items() if not isinstance(value, dict) and key not in {**lists, **nested}
-    }
-    head = {key: value for key, value in plain.items() if not isinstance(value, list)}
-    parts = [tomli_w.dumps(part) for part in (head, {key: plain[key] for key in plain if key not in head}) if part]
+    values, lists, nested, apart, tables = (
+        {key: value for key, value in data.items() if _form(value) == form} for form in FORMS
+    )
+    parts = [tomli_w.dumps(part) for part in (values, lists) if part]
     parts += [tomli_w.dumps({key: value}) for key, value in nested.items()]
-    parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in lists.items() for one in value]
-    parts.append(tomli_w.dumps({key: value for key, value in data.items() if isinstance(value, dict)}))
+    parts += [f"[[{key}]]\n{tomli_w.dumps(one)}" for key, value in apart.items() for one in value]
+    parts.append(tomli_w.dumps(tables))
     return "\n".join(part for part in parts if part)
+
+
+def _form(value):
+    """In which of the FORMS a value is written: tables that hold tables nested, other tables of a list each apart."""
+    if isinstance(value, dict):
+        return "table"
+    if not _is_table(value):
+        return "list" if isinstance(value, list) else "value"
+    return "nested" if any(_is_table(inner) for one in value for inner in one.values()) else "apart"
 
 
 def _is_table(value):

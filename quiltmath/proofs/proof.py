@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from quiltmath import lengths
 from quiltmath.lengths import Length
@@ -31,6 +31,14 @@ centimetre.
 
 Metric tables thereby come out short where the share lies just above a half centimetre (2.5 cm for 2.5607 cm).
 """
+
+
+class RuleOfThumb(NamedTuple):
+    """What the trade does for one measure: a formula, and a share of the seam, in the asked unit, added to it."""
+
+    formula: sympy.Expr
+    share: Fraction
+
 
 KEPT = 256  # tellings a proof remembers: a slider's range, and every part of a quilt
 
@@ -221,32 +229,31 @@ whole numbers or fractions; use floats, or SymPy: write equilateral.value(…) o
         """
         asked = self._asked(quantities, unit)
         rule = self._rule(measure, unit, asked.get("seam"))
-        return None if rule is None else tidy(rule[0].xreplace(self._in_symbols(asked)) + rule[1])
+        return None if rule is None else tidy(rule.formula.xreplace(self._in_symbols(asked)) + rule.share)
 
     def thumb(self, measure: str | None = None, /, *, unit: str = "in", seam: Length | None = None) -> str | None:
         """The trade's rule of thumb as text, such as `finished + 7/8`; None where it has no rule."""
         rule = self._rule(measure, unit, SEAM[unit] if seam is None else seam)
         if rule is None:
             return None
-        formula, share = rule
-        parts = [written(formula)] if formula != 0 else []
-        figure = lengths.text(share * lengths.INCHES[unit], unit).removesuffix(f" {unit}")
-        return " + ".join(parts + [figure] if share else parts)
+        parts = [written(rule.formula)] if rule.formula != 0 else []
+        figure = lengths.text(rule.share * lengths.INCHES[unit], unit).removesuffix(f" {unit}")
+        return " + ".join(parts + [figure] if rule.share else parts)
 
-    def _rule(self, measure, unit, given):
-        """The trade's rule: its own formula and 0, or the formula without seam and the seam's share,
-        rounded."""
+    def _rule(self, measure: str | None, unit: str, seam: object) -> RuleOfThumb | None:
+        """The trade's own formula where it has one, else the formula without seam and the seam's share, rounded; None
+        where that share is not the same for every size."""
         found = self._measure(measure)
         if found.name in self._rules:
-            return self._rules[found.name](*self.symbols.values()), Fraction(0)
-        seam = self.symbols.get("seam")
-        bare = found.formula.subs(seam, 0) if seam else found.formula
+            return RuleOfThumb(self._rules[found.name](*self.symbols.values()), Fraction(0))
+        symbol = self.symbols.get("seam")
+        bare = found.formula.subs(symbol, 0) if symbol else found.formula
         share = tidy(found.formula - bare)
-        if found.kind != "cut" or share.free_symbols != {seam}:
+        if found.kind != "cut" or share.free_symbols != {symbol}:
             return None
-        step, rounding = THUMB[unit]
-        size, inches = self.quantities[-1].read(given, unit), lengths.INCHES[unit]
-        return bare, lengths.ruler(share.xreplace(self._in_symbols({"seam": size})) * inches, step, rounding) / inches
+        (step, rounding), inches = THUMB[unit], lengths.INCHES[unit]
+        exact = share.xreplace(self._in_symbols({"seam": self.quantities[-1].read(seam, unit)}))
+        return RuleOfThumb(bare, lengths.ruler(exact * inches, step, rounding) / inches)
 
     # -- as text
 

@@ -23,31 +23,44 @@ def changes(
 ) -> Iterator[Change]:
     """The `Change`s that make one sheet another, of their differences (without those that are told in another way);
     `asked` says which checks asked for what, by path."""
-    told = set()
+    linings = set()
     for one in found:
-        checks = _checks(one.path, asked)
-        lining = one.path[:-1]
-        if lining and lining[-1] in LININGS and one.path[-1] in BOUGHT:
-            if lining not in told:
-                told.add(lining)
-                old, new = (_bought(_at(each, lining), sheet.units) for each in (sheet, becomes))
-                path = (*lining, "bought")
-                if new is None:
-                    yield Change(checks, named(sheet, path), old, None, "taken out", path)
-                else:
-                    yield Change(checks, named(sheet, lining), old, new, path=path)
-        elif one.path == ("instructions",):
-            yield from _in_order(checks, one.old or [], one.new or [])
-        elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:
-            yield Change(checks, f"part {one.new['part']!r}", None, pieces(one.new, sheet.units), "new")
-        elif one.path[-1] == "rows" and isinstance(one.old, list) and isinstance(one.new, list):
-            yield from _rows(checks, named(sheet, one.path[:-1]), one.old, one.new)
-        elif one.new is None:
-            yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out", one.path)
-        else:
-            say = _fabric if "bought" in one.path else said
-            old = _usual(sheet, one.path) if one.old is None else say(one.old, sheet.units)
-            yield Change(checks, named(sheet, one.path), old, say(one.new, sheet.units), path=one.path)
+        lining, checks = _lining_bought(one.path), _checks(one.path, asked)
+        if lining is None:
+            yield from _change(sheet, one, checks)
+        elif lining not in linings:
+            linings.add(lining)
+            yield _bought_otherwise(sheet, becomes, lining, checks)
+
+
+def _lining_bought(path):
+    """The path of the backing or batting of which a path says how much is bought; None for any other."""
+    return path[:-1] if path[-1] in BOUGHT and path[:-1] and path[-2] in LININGS else None
+
+
+def _bought_otherwise(sheet, becomes, lining, checks):
+    """The change to what is bought of a backing or batting, its length and its widths as one."""
+    old, new = (_bought(_at(each, lining), sheet.units) for each in (sheet, becomes))
+    path = (*lining, "bought")
+    if new is None:
+        return Change(checks, named(sheet, path), old, None, "taken out", path)
+    return Change(checks, named(sheet, lining), old, new, path=path)
+
+
+def _change(sheet, one, checks):
+    """The changes that one difference between two sheets is."""
+    if one.path == ("instructions",):
+        yield from _in_order(checks, one.old or [], one.new or [])
+    elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:
+        yield Change(checks, f"part {one.new['part']!r}", None, pieces(one.new, sheet.units), "new")
+    elif one.path[-1] == "rows" and isinstance(one.old, list) and isinstance(one.new, list):
+        yield from _rows(checks, named(sheet, one.path[:-1]), one.old, one.new)
+    elif one.new is None:
+        yield Change(checks, named(sheet, one.path), said(one.old, sheet.units), None, "taken out", one.path)
+    else:
+        say = _fabric if "bought" in one.path else said
+        old = _usual(sheet, one.path) if one.old is None else say(one.old, sheet.units)
+        yield Change(checks, named(sheet, one.path), old, say(one.new, sheet.units), path=one.path)
 
 
 def named(sheet: Sheet, path: tuple) -> str:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 from .. import lengths, yardage
 from ..making import pieces_needed
 from ..making.needs import long_strip_lengths
+from ..pattern.finishing import Backing
 from ..pattern.names import is_binding
-from ..pattern.sheet import Backing
 from ..usual import OVER
 from .checks.check import SLACK
 
@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from ..making import Made
     from ..making.straight import BorderStrip
     from ..pattern.cut import Cut
-    from ..pattern.sheet import Lining, Sheet
+    from ..pattern.finishing import Lining
+    from ..pattern.sheet import Sheet
 
     Size = tuple[float | Fraction, float | Fraction]
 

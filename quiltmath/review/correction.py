@@ -205,17 +205,9 @@ def _with(state, fixes):
 def _fixes(found):
     """What the findings of a review know to change, gravest first, as `_Fix`es; notes only once nothing else is open,
     spare pieces only where nothing else explains them, and never those that a note speaks of: they do no harm."""
-    own = [finding for finding in found.findings if not finding.size]
-    findings = [(finding, finding.fix or _turned(found.sheet, finding.path)) for finding in own]
-    known = {(finding.check, finding.parts) for finding in own}
-    for number, (_, other) in enumerate(found.other_sizes):
-        new = [finding for finding in other.findings if (finding.check, finding.parts) not in known]
-        findings += [
-            (finding, tuple(in_sheet(found.sheet, number, other.reading.sheet, finding.fix))) for finding in new
-        ]
     data = pattern.as_data(found.sheet)
     fixes, unfixed = [], []
-    for finding, fix in findings:
+    for finding, fix in _asked_for(found):
         edits = tuple((path, value) for path, value in _with_triangles(found.sheet, fix) if _at(data, path) != value)
         if finding.only_designer or not edits:
             unfixed.append(finding)
@@ -226,6 +218,18 @@ def _fixes(found):
     needed = [fix for fix in fixes if not fix.spare]
     explained = needed or any(one.level != "note" and not one.only_designer for one in unfixed)
     return needed if explained else [fix for fix in fixes if fix.finding.level != "note"]
+
+
+def _asked_for(found):
+    """Each finding of a review with the changes to the sheet that it asks for; of other sizes only what is not found
+    in the first."""
+    own = [finding for finding in found.findings if not finding.size]
+    yield from ((finding, finding.fix or _turned(found.sheet, finding.path)) for finding in own)
+    known = {(finding.check, finding.parts) for finding in own}
+    for number, (_, other) in enumerate(found.other_sizes):
+        for finding in other.findings:
+            if (finding.check, finding.parts) not in known:
+                yield finding, tuple(in_sheet(found.sheet, number, other.reading.sheet, finding.fix))
 
 
 def _parts_of(sheet, stops):

@@ -50,16 +50,16 @@ def reviewed(
         files = _places(sheets, wanted, force)
     except ValueError as problem:
         return _refused(problem, err)
+    talk = err if as_json else out  # what is said besides the findings
     seen: list[Seen] = []
     code = GO
     for path, file in zip(sheets, files):
         found = _read(path, err)
-        code = max(code, UNREADABLE if found is None else GO if found.verdict == "go" else NOT_YET)
-        pages = None if hand_over is None or found is None else hand_over(found, err if as_json else out)
+        pages = None if hand_over is None or found is None else hand_over(found, talk)
         saved = _saved(found, file, force, err, teacher, pages)
-        if found is not None and ((file is not None and saved is None) or (hand_over is not None and pages is None)):
-            code = UNREADABLE
         seen.append(Seen(path, found, saved))
+        unwritten = (file is not None and saved is None) or (hand_over is not None and pages is None)
+        code = max(code, UNREADABLE if found is None or unwritten else _code(found.verdict))
         if len(sheets) > 1 and err.isatty():
             print(printable(f"[{len(seen)}/{len(sheets)}] {path}: {_verdict(found)}"), file=err, flush=True)
         if not as_json and found is not None and (wanted is None or len(sheets) == 1):
@@ -68,12 +68,16 @@ def reviewed(
         _print_json(seen, out)
     elif len(sheets) > 1:
         print(summary(seen), file=out)
-    for one in seen:
-        if one.report is not None and len(sheets) == 1:
-            print(printable(f"Report: {one.report}"), file=err if as_json else out)
+    if len(sheets) == 1 and seen[0].report is not None:
+        print(printable(f"Report: {seen[0].report}"), file=talk)
     if fix is not None and code != UNREADABLE:
-        code = max(code, _corrected(seen[0].path, seen[0].found, fix, force, err if as_json else out, err))
+        code = max(code, _corrected(seen[0].path, seen[0].found, fix, force, talk, err))
     return code
+
+
+def _code(verdict):
+    """The exit code of a verdict."""
+    return GO if verdict == "go" else NOT_YET
 
 
 def _places(sheets, wanted, force):

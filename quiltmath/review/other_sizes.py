@@ -1,5 +1,7 @@
 """Other sizes of a pattern: the sheet with what is printed for another size in place of its own."""
 
+from itertools import count
+
 from .. import making, pattern
 from ..making import bill_of_materials, patches
 from ..making.bill import cuts_needed
@@ -15,46 +17,63 @@ def in_size(sheet, size):
     What the other size does not give is not one of its faults: a count is taken as enough, a printed figure as not
     printed.
     """
-    changes = [(("other_size",), None), (("seam",), f"{sheet.sewing_seam} in")]
-    changes += _set_in(sheet, size)
-    changes.append((("finished",), None if size.finished is None else _written(size.finished)))
+    changed = _without_other_pieces(sheet, pattern.changed(sheet, *_changes(sheet, size)), size)
+    making.refuse_other_strips(changed)
+    making.refuse_too_many(sheet, patches(changed), "it")
+    return pattern.changed(changed, *_taken_as_enough(changed, size))
+
+
+def _changes(sheet, size):
+    """The changes to the sheet that what its other size says makes, as (path, value) each."""
+    yield ("other_size",), None
+    yield ("seam",), f"{sheet.sewing_seam} in"
+    yield from _set_in(sheet, size)
+    yield ("finished",), None if size.finished is None else _written(size.finished)
+    yield from _cut_in(sheet, size)
+    yield from _made_in(sheet, size)
+    for name in sheet.fabric:
+        yield from _keys(("fabric", name), _bought_in(name, size))
+    for number, border in enumerate(sheet.border if size.border is None else []):  # lengths are the first size's
+        lengths = [key for key in ("sides_length", "top_length") if getattr(border, key) is not None]
+        yield from _keys(("border", number), dict.fromkeys(lengths))
+    yield from (((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting"))
+    if sheet.binding is not None:
+        yield from _binding_in(sheet, size)
+
+
+def _keys(path, values):
+    """The changes that give keys of the table at a path these values."""
+    return (((*path, key), value) for key, value in values.items())
+
+
+def _cut_in(sheet, size):
+    """The changes to the cutting list: to its lines, and the lines that the other size has of its own."""
     own = {cut.part for cut in size.cut}
     for number, cut in enumerate(sheet.cut):
         if cut.part not in own:
-            changes += [(("cut", number, key), value) for key, value in _cut_in(cut, size).items()]
-    places = {cut.part: number for number, cut in enumerate(sheet.cut)}
-    more = iter(range(len(sheet.cut), len(sheet.cut) + len(own)))
+            yield from _keys(("cut", number), _line_in(cut, size))
+    places, more = {cut.part: number for number, cut in enumerate(sheet.cut)}, count(len(sheet.cut))
     for cut in size.cut:
         place = places[cut.part] if cut.part in places else next(more)
-        changes.append((("cut", place), pattern.as_data(cut, sheet.units)))
+        yield ("cut", place), pattern.as_data(cut, sheet.units)
+
+
+def _made_in(sheet, size):
+    """The changes to units, blocks and strip sets: those of its own that the other size has, and keys of the rest."""
     for name, block in size.block.items():
-        changes.append((("block", name), pattern.as_data(block, sheet.units)))
-        changes += [(("block", name, key), value) for key, value in _own_in(name, size).items()]
+        yield ("block", name), pattern.as_data(block, sheet.units)
+        yield from _keys(("block", name), _own_in(name, size))
     for kind in ("strip_set", "unit", "block"):
         for name in getattr(sheet, kind).keys() - size.block.keys():
-            changes += [((kind, name, key), value) for key, value in _made_in(sheet, kind, name, size).items()]
-    for name in sheet.fabric:
-        changes += [(("fabric", name, key), value) for key, value in _bought_in(name, size).items()]
-    for number, border in enumerate(sheet.border if size.border is None else []):  # lengths are the first size's
-        lengths = [key for key in ("sides_length", "top_length") if getattr(border, key) is not None]
-        changes += [(("border", number, key), None) for key in lengths]
-    changes += [((key,), _lining_in(sheet, key, size)) for key in ("backing", "batting")]
-    if sheet.binding is not None:
-        changes += _binding_in(sheet.binding, size)
-        judged = size.binding or (sheet.binding.part or "") in size.counts or sheet.binding.open
-        lines = [number for number, cut in enumerate(sheet.cut) if not judged and is_binding(sheet, cut)]
-        changes += [(("cut", number), None) for number in reversed(lines)]
-    changed = _without_other_pieces(sheet, pattern.changed(sheet, *changes), size)
-    making.refuse_other_strips(changed)
-    making.refuse_too_many(sheet, patches(changed), "it")
-    needed = bill_of_materials(changed)
-    enough = [
-        (("cut", number, key), value)
-        for number, cut in enumerate(changed.cut)
-        if cut.part not in size.counts and cut.part not in own
-        for key, value in _enough(changed, cut, needed)
-    ]
-    return pattern.changed(changed, *enough)
+            yield from _keys((kind, name), _thing_in(sheet, kind, name, size))
+
+
+def _taken_as_enough(changed, size):
+    """The changes with which every line of which the other size gives no count cuts as many as it takes."""
+    own, needed = {cut.part for cut in size.cut}, bill_of_materials(changed)
+    for number, cut in enumerate(changed.cut):
+        if cut.part not in size.counts and cut.part not in own:
+            yield from _keys(("cut", number), _enough(changed, cut, needed))
 
 
 def _set_in(sheet, size):
@@ -87,33 +106,45 @@ def in_sheet(sheet, number, there, fix):
 
     A part of which that other size does not say how it differs is left out: it is the same in all sizes.
     """
-    where, size = ("other_size", number), sheet.other_size[number]
+    size = sheet.other_size[number]
     for path, value in fix:
-        kind, *rest = path
-        if kind == "cut" and len(rest) == 2 and rest[1] in ("count", "size", "strip"):
-            part, key = there.cut[rest[0]].part, "counts" if rest[1] == "count" else "sizes"
-            own = next((place for place, cut in enumerate(size.cut) if cut.part == part), None)
-            if own is not None:
-                yield (*where, "cut", own, rest[1]), value
-            elif part in getattr(size, key):
-                yield (*where, key, part), value
-        elif kind in ("unit", "block", "strip_set") and rest[0] in size.counts and rest[1] in ("count", "pieces"):
-            yield (*where, "counts", rest[0]), value
-        elif kind in ("unit", "block", "strip_set") and rest[0] in size.sizes and rest[1] in ("trim_to", "sub_cut"):
-            yield (*where, "sizes", rest[0]), value
-        elif kind == "strip_set" and rest[0] in size.sets and rest[1] == "sets":
-            yield (*where, "sets", rest[0]), value
-        elif kind == "setting" and len(rest) == 1 and rest[0] in DRAWN and getattr(size, rest[0]) is not None:
-            yield (*where, *rest), value
-        elif kind == "fabric" and rest[1:] in (["bought"], ["pieces"]):
-            yield (*where, rest[1], rest[0]), value
-        elif kind == "binding" and rest == ["count"]:
-            yield (*where, "binding"), value
-        elif kind in ("finished", "backing", "batting"):
-            yield (*where, *path), value
+        own = _own_path(size, there, path)
+        if own is not None:
+            yield ("other_size", number, *own), value
 
 
-def _cut_in(cut, size):
+def _own_path(size, there, path):
+    """Where another size says what stands at a path of its sheet `there`; None where it says nothing of it."""
+    match path:
+        case ("cut", place, ("count" | "size" | "strip") as key):
+            return _own_line(size, there.cut[place].part, key)
+        case ("unit" | "block" | "strip_set", name, "count" | "pieces") if name in size.counts:
+            return "counts", name
+        case ("unit" | "block" | "strip_set", name, "trim_to" | "sub_cut") if name in size.sizes:
+            return "sizes", name
+        case ("strip_set", name, "sets") if name in size.sets:
+            return "sets", name
+        case ("setting", key) if key in DRAWN and getattr(size, key) is not None:
+            return (key,)
+        case ("fabric", name, ("bought" | "pieces") as key):
+            return key, name
+        case ("binding", "count"):
+            return ("binding",)
+        case ("finished" | "backing" | "batting", *_):
+            return path
+    return None
+
+
+def _own_line(size, part, key):
+    """Where another size says this of a part: in a line of its own, or by its name."""
+    line = next((place for place, cut in enumerate(size.cut) if cut.part == part), None)
+    if line is not None:
+        return "cut", line, key
+    told = "counts" if key == "count" else "sizes"
+    return (told, part) if part in getattr(size, told) else None
+
+
+def _line_in(cut, size):
     """The keys of a line of the cutting list that are others in another size."""
     keys = {"strips": None, "per_print": None, **({"strip_width": None} if cut.shape is None else {})}
     if cut.per_print is not None:
@@ -121,11 +152,7 @@ def _cut_in(cut, size):
     if cut.part in size.counts:
         keys |= {"count": size.counts[cut.part], "triangles": None}
     if cut.part in size.sizes:
-        pair = size.sizes[cut.part]
-        keys |= {
-            "finished": None,
-            **_sized(cut, pair),
-        }
+        keys |= {"finished": None, **_sized(cut, size.sizes[cut.part])}
     return keys
 
 
@@ -138,8 +165,8 @@ def _sized(cut, pair):
 
 def _enough(sheet, cut, needed):
     """The keys of a line that is cut in as many as its size takes."""
-    yield "count", ENOUGH if cut.strip is not None else cuts_needed(sheet, cut, needed) or cut.count
-    yield "triangles", None
+    cuts = ENOUGH if cut.strip is not None else cuts_needed(sheet, cut, needed) or cut.count
+    return {"count": cuts, "triangles": None}
 
 
 def _bought_in(name, size):
@@ -151,16 +178,20 @@ def _bought_in(name, size):
     return {**dict.fromkeys(("bought", "pieces", "piece", "prints")), "scraps": True}
 
 
-def _binding_in(binding, size):
-    """The binding of another size: as many strips as that says; "enough" are enough in every size."""
+def _binding_in(sheet, size):
+    """The changes to the binding: as many strips as the other size says, "enough" in every size; where it says nothing
+    of it, it is not judged, nor are the lines it is cut by."""
+    binding = sheet.binding
     if size.binding:
-        return [(("binding", "length"), None), (("binding", "count"), size.binding)]
-    if binding.open or binding.part in size.counts:
-        return []
-    return [(("binding",), None)]
+        yield ("binding", "length"), None
+        yield ("binding", "count"), size.binding
+    elif not binding.open and binding.part not in size.counts:
+        yield ("binding",), None
+        lines = [number for number, cut in enumerate(sheet.cut) if is_binding(sheet, cut)]
+        yield from ((("cut", number), None) for number in reversed(lines))
 
 
-def _made_in(sheet, kind, name, size):
+def _thing_in(sheet, kind, name, size):
     """The keys of a unit, block or strip set that are others in another size."""
     keys = (
         {"sets": size.sets.get(name), "pieces": size.counts.get(name)}
@@ -182,16 +213,12 @@ def _own_in(name, size):
 
 
 def _lining_in(sheet, key, size):
-    """The backing or batting of another size, of the same cloth as the first; None where it is not given."""
+    """The backing or batting of another size, of the same fabric as the first; None where it is not given."""
     first, other = getattr(sheet, key), getattr(size, key)
     if other is None:
         return None
-    cloth = (
-        {}
-        if first is None
-        else pattern.as_data(first.model_copy(update={"size": None, "bought": None, "panels": None}), sheet.units)
-    )
-    return cloth | pattern.as_data(other, sheet.units)
+    bare = None if first is None else first.model_copy(update={"size": None, "bought": None, "panels": None})
+    return ({} if bare is None else pattern.as_data(bare, sheet.units)) | pattern.as_data(other, sheet.units)
 
 
 def _written(pair):

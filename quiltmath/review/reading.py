@@ -10,7 +10,7 @@ from typing import NamedTuple
 from .. import making, pattern
 from ..making import patches
 from ..pattern.names import SETTING
-from ..pattern.sheet import OtherSize
+from ..pattern.other_size import OtherSize
 from . import taken
 from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
 from .agreement.culprit import Found

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from .. import lengths
 from ..making import Made
 from ..making.cover import cover
-from ..pattern.sheet import OtherSize, Sheet
+from ..pattern.other_size import OtherSize
+from ..pattern.sheet import Sheet
 from ..sewing import Panel
 from .finding import LEVELS, Finding
 from .reading import Reading

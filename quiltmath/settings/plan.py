@@ -109,7 +109,9 @@ class Planned:
 class Plan(Planned):
     """A quilt top that can be made, straight or on point. Lengths are Fractions of inches.
 
-    Made by `settings.on_point` and `settings.straight`.
+    Made by `settings.on_point` and `settings.straight`. `edge` says what becomes of the cornerstones at the edge of a
+    quilt on point ("half" or "whole"), `edges` how its setting triangles come about (see `MADE`). `make` is the
+    function that made it, and `asked` what that was asked: see `what_if`.
     """
 
     style: str
@@ -138,14 +140,14 @@ class Plan(Planned):
             self.style == "on point",
             self.across,
             self.down,
-            bool(self.sashing),
-            self.has_cornerstones or not self.sashing,
-            self.whole,
-            bool(self.sashing) and self.around,
-            self.alternate is not self.block,
-            self.cell,
-            self.sashing,
-            self.floating,
+            sashed=bool(self.sashing),
+            stones=self.has_cornerstones or not self.sashing,
+            whole=self.whole,
+            around=bool(self.sashing) and self.around,
+            two_blocks=self.alternate is not self.block,
+            cell=self.cell,
+            sash=self.sashing,
+            floating=self.floating,
         )
 
     @property

@@ -1,8 +1,9 @@
 """Whether the printed numbers of a sheet agree with one another, and which of them does not: plain arithmetic.
 
-`measures` adds up what panels finish from printed numbers, `agreements` holds those sums against each other, `culprit`
-looks for the one number (or two that stand in each other's place) whose correction makes everything agree. Of a sheet
-that prints no seam, or a wrong one, `seam` finds the one with which they agree.
+`measures` adds up what panels finish from printed numbers, `agreements` holds those sums against each other. `culprit`
+looks for the one number (or two that stand in each other's place) whose correction makes everything agree; `table`
+knows what is off and what a correction does to it, `corrections` says which are worth trying. Of a sheet that prints no
+seam, or a wrong one, `seam` finds the one with which they agree.
 """
 
 from .agreed import Agreement

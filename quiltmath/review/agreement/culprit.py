@@ -2,40 +2,22 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain, combinations, islice, product, takewhile
+from itertools import chain
 from typing import NamedTuple, TypeAlias
-
-import numpy as np
 
 from ...making.rounding import ROUNDING
 from .agreed import Agreement
+from .corrections import Correction, pairs, single
 from .figures import Figure
 from .measures import SLACK
 from .miscounted import Miscounted
+from .table import RULER, SAME, Table
 
-SAME = 1 / 32  # inches: two corrections that differ by less are one
-RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
 OFF_THE_RULER = 2  # how odd a correction is that no ruler would suggest
 LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
-MOST_TRIED = 40  # numbers of one kind of error that are tried in pairs
-
-
-class Correction(NamedTuple):
-    """How much too large (inches) some numbers are printed: {Figure: inches}; `exchanged`: two pieces put in each
-    other's place; `unseamed`: several numbers that are printed alike, without seams."""
-
-    by: dict[Figure, float]
-    exchanged: bool = False
-    unseamed: bool = False
-
-    @property
-    def paths(self) -> frozenset[tuple]:
-        """The paths of the values it changes."""
-        return frozenset(figure.path for figure in self.by)
 
 
 @dataclass(frozen=True)
@@ -49,7 +31,6 @@ class Culprit:
     correction: Correction
     settles: tuple[Agreement, ...]
     others: tuple[Correction, ...] = ()
-
     unlikely: bool = False
 
     @property
@@ -103,18 +84,18 @@ def culprits(
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
     [{Figure(path=('a',), side=0): -0.0625}]
     """
-    table, off = _Table(agreements, values, seams), {row.path: row for row in rows}
-    while table.broken:
-        found, place = table.best(), table.place
+    search, off = _Search(Table(agreements, values), seams), {row.path: row for row in rows}
+    while search.table.broken:
+        found, place = search.best(), search.table.place
         if place in off and (found is None or found.unlikely or off[place].sure):
             yield off[place]
-            table.give_up(place)
+            search.give_up(place)
         elif found is None:
-            yield Unexplained(table.give_up(place))
+            yield Unexplained(search.give_up(place))
         else:
             yield found
-            table.correct(found.correction)
-    suspect = table.suspect()
+            search.correct(found.correction)
+    suspect = search.suspect()
     if suspect is not None:
         yield suspect
 
@@ -141,304 +122,151 @@ def _likeliest(tried):
     return sorted(tried, key=lambda one: one[:-2])
 
 
-class _Table:
-    """All agreements with what is too much in each as corrections go on, and where each number stands; `broken` are
-    those that do not hold, `doubted` is evidence that does not.
+class _Search:
+    """The search for the number that is wrong, over a `Table`; `seams` is what both seams of a piece take.
 
     What was tried is kept until something beside it changes, for most of a large sheet is far from any one fault.
     """
 
-    def __init__(self, agreements, values, seams):
-        self.agreements, self.values, self.seams = list(agreements), dict(values), seams
-        self.off = [one.off.value for one in agreements]
-        self.printed = sorted((value, figure.path) for figure, value in values.items())
-        self.standing, self.sides, self.at = defaultdict(list), defaultdict(list), defaultdict(list)
-        for number, one in enumerate(agreements):
-            self.at[one.path].append(number)
-            for figure, share in one.off.shares.items():
-                if abs(share) > 1e-9:
-                    self.standing[figure].append((number, share))
-        for figure in self.standing:
-            self.sides[figure.path].append(figure)
-        self.given, self.broken, self.doubted, self.known = set(), set(), set(), {}
-        self._look_again(range(len(self.agreements)))
+    def __init__(self, table, seams):
+        self.table, self.seams, self.known = table, seams, {}
 
-    def _look_again(self, numbers):
-        """See which of these agreements hold now, and forget what was tried beside them."""
-        for number in numbers:
-            one = self.agreements[number]
-            off = number not in self.given and not one.holds(self.off[number])
-            kind = self.doubted if one.evidence else self.broken
-            (kind.add if off else kind.discard)(number)
-        beside = {self.agreements[near].path for near in numbers}
-        paths = {fig.path for place in beside for near in self.at[place] for fig in self.agreements[near].off.shares}
-        self.known = {tried: found for tried, found in self.known.items() if paths.isdisjoint(tried[0])}
+    def correct(self, correction):
+        """Go on with these numbers corrected."""
+        self._forget_beside(self.table.correct(correction))
+
+    def give_up(self, place):
+        """All broken agreements of a place, which are left aside from now on."""
+        numbers = self.table.give_up(place)
+        self._forget_beside(numbers)
+        return tuple(self.table.agreements[number] for number in numbers)
+
+    def _forget_beside(self, numbers):
+        """Forget what was tried beside these agreements."""
+        changed = self.table.paths_beside(numbers)
+        self.known = {tried: found for tried, found in self.known.items() if changed.isdisjoint(tried[0])}
 
     def best(self):
         """The `Culprit` that leaves fewest agreements broken; None where none leaves fewer, or none settles all that is
         broken at the places it touches."""
-        concerned = sorted({fig.path for number in self.broken for fig in self.agreements[number].off.shares}, key=str)
-        found = _likeliest(one for path in concerned for one in self._tried((path,), self._single))
-        if not found or found[0].more != (-len(self.broken), -len(self.doubted)):
-            several = self._pairs(concerned)
+        concerned = sorted(self.table.paths_in(self.table.broken), key=str)
+        found = _likeliest(one for path in concerned for one in self._tried((path,), single))
+        if not found or found[0].more != (-len(self.table.broken), -len(self.table.doubted)):
+            several = pairs(self.table, concerned)
             found = _likeliest(chain(found, *(self._tried(paths, corrections) for paths, corrections in several)))
         unseamed = self._without_seams(found[0] if found else None, concerned)
-        found = [unseamed, *found] if unseamed is not None else found
-        if not found:
-            return None
-        first, others = found[0], {}
-        after = self._after(first.correction)
-        settled = [n for n in sorted(self.broken) + sorted(self.doubted) if n in after and self._holds(n, after[n])]
-        for one in found[1:] if unseamed is None else ():
+        if unseamed is not None:
+            return self._culprit(unseamed, [])
+        return self._culprit(found[0], found[1:]) if found else None
+
+    def _culprit(self, first, rest):
+        """The `Culprit` of the likeliest of those that were tried, and those of the rest that settle as much."""
+        table, after = self.table, self.table.after(first.correction)
+        broken = sorted(table.broken) + sorted(table.doubted)
+        settled = [number for number in broken if number in after and table.holds(number, after[number])]
+        others = {}
+        for one in rest:
             as_well = (one.more, one.odd) == (first.more, 0) and not one.settled.isdisjoint(settled)
             if as_well and one.correction.paths != first.correction.paths:
                 others.setdefault(one.correction.paths, one.correction)
         unlikely = bool(first.odd) or first.half or first.finished or first.values > 1
-        return Culprit(first.correction, tuple(self.agreements[n] for n in settled), tuple(others.values()), unlikely)
+        settles = tuple(table.agreements[number] for number in settled)
+        return Culprit(first.correction, settles, tuple(others.values()), unlikely)
 
     def _without_seams(self, first, concerned):
         """What was printed as it finishes, both sides of a piece or several numbers alike, where that explains more
         than the likeliest correction so far, or that one is odd; else None."""
         if first is not None and first.values == 1:
-            both, rounded = self._both_unseamed(first), any(self.agreements[n].less == ROUNDING for n in first.settled)
+            both = self._both_unseamed(first)
+            rounded = any(self.table.agreements[number].less == ROUNDING for number in first.settled)
             if both is not None or not first.odd or rounded:  # the sizes of triangles are always odd
                 return both
-        alike = defaultdict(list)
-        for figure in (figure for path in concerned if path[0] == "cut" for figure in self.sides[path]):
-            alike[round(self.values[figure], 3)].append(figure)
-        several = [figures for figures in alike.values() if len({figure.path for figure in figures}) > 1 and self.seams]
+        several = self._printed_alike(concerned) if self.seams else []
         tried = (self._try(Correction(dict.fromkeys(each, -self.seams), unseamed=True)) for each in several)
         better = [one for one in tried if one is not None and (first is None or one.more <= first.more)]
         exact = [one for one in better if self._to_nothing(one)]  # what is trimmed later would bear any seams
         return _likeliest(exact)[0] if exact else None
 
-    def _to_nothing(self, tried):
-        """Whether what a correction settles comes to nothing by it, not only to less than it may be."""
-        after = self._after(tried.correction)
-        return all(abs(after[number]) <= SLACK for number in tried.settled)
+    def _printed_alike(self, concerned):
+        """The cut sizes at these paths that are printed alike in more than one place, as lists of figures."""
+        alike = defaultdict(list)
+        for figure in (figure for path in concerned if path[0] == "cut" for figure in self.table.sides[path]):
+            alike[round(self.table.values[figure], 3)].append(figure)
+        return [figures for figures in alike.values() if len({figure.path for figure in figures}) > 1]
 
     def _both_unseamed(self, first):
         """One side of a piece without its seams, and the other side too: where evidence then agrees better."""
-        ((path, *_), (by, *_)) = first.correction.paths, first.correction.by.values()
-        both = Correction(dict.fromkeys(self.sides[path], by))
+        (path, *_), (by, *_) = first.correction.paths, first.correction.by.values()
+        both = Correction(dict.fromkeys(self.table.sides[path], by))
         if abs(by + self.seams) > SAME or len(first.correction.by) == len(both.by):
             return None
-        tried, apart = self._try(both), self._apart(first.correction, both) - self._apart(both, both)
+        tried, apart = self._try(both), self.table.apart(first.correction, both) - self.table.apart(both, both)
         return tried if tried is not None and tried.more <= first.more and apart > SAME else None
 
-    def _apart(self, correction, touching):
-        """How much (inches) does not agree in all, after a correction, of what this or another one touches."""
-        after = {number: self.off[number] for number in self._after(touching)} | self._after(correction)
-        return sum(map(abs, after.values()))
+    def _to_nothing(self, tried):
+        """Whether what a correction settles comes to nothing by it, not only to less than it may be."""
+        after = self.table.after(tried.correction)
+        return all(abs(after[number]) <= SLACK for number in tried.settled)
 
     def _tried(self, paths, corrections):
         """The `corrections` of the values at these paths that leave less broken, as `_Tried`."""
         if (paths, corrections) not in self.known:
-            tried = map(self._try, corrections(*paths))
+            tried = map(self._try, corrections(self.table, *paths))
             self.known[paths, corrections] = [one for one in tried if one is not None]
         return self.known[paths, corrections]
-
-    def suspect(self):
-        """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
-        or a pieced border and what else does not; None where there is no such size, or more than one."""
-        off = self.broken | self.doubted
-        places = {self.agreements[number].path for number in off}
-        telling = ("finished",) in places or any(place[0] == "border" and len(place) > 1 for place in places)
-        if self.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or not telling:
-            return None
-        concerned = sorted({fig.path for n in off for fig in self.agreements[n].off.shares if fig.path[0] == "cut"})
-        found = {}
-        for correction in chain.from_iterable(self._single(path) for path in concerned):
-            after, (by, *others) = self._after(correction), correction.by.values()
-            neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
-            if neat and off <= after.keys() and all(self._holds(n, each) for n, each in after.items()):
-                found.setdefault(correction.paths, correction)
-        if len(found) != 1:
-            return None
-        settled = sorted((self.agreements[number] for number in off), key=lambda one: (not one.aim, one.path))
-        return Culprit(found.popitem()[1], tuple(settled))
 
     def _try(self, correction):
         """A correction with all that makes it less likely; None where it leaves no less broken, or only part of a
         place."""
-        after, paths = self._after(correction), correction.paths
-        settled = frozenset(n for n, off in after.items() if n in self.broken and self._holds(n, off))
-        more = self._more(after)
-        if more[0] >= 0 or self._partly(settled, after):
+        table, after, paths = self.table, self.table.after(correction), correction.paths
+        settled = frozenset(n for n, off in after.items() if n in table.broken and table.holds(n, off))
+        more = table.more(after)
+        if more[0] >= 0 or table.in_part(settled, after):
             return None
-        mended = [self.values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
-        steps = [by / RULER for by in correction.by.values()]
-        half = any(len({round(correction.by.get(fig, 0.0), 4) for fig in self._moved(path)[0]}) > 1 for path in paths)
-        new = any(self._new(size, paths) for size in mended)
-        odd = OFF_THE_RULER if any(abs(step - round(step)) > 1 / 8 for step in steps) else int(new)
         return _Tried(
             more,
-            any(path[-1] == "finished" for path in paths),
-            len(paths),
-            half,
-            not any(self.agreements[n].subject in paths for n in settled),
-            0 if correction.exchanged else odd,
-            max(map(abs, correction.by.values())),
-            settled,
-            correction,
+            finished=any(path[-1] == "finished" for path in paths),
+            values=len(paths),
+            half=any(_by_two(correction, table.moved(path)[0]) for path in paths),
+            free=not any(table.agreements[number].subject in paths for number in settled),
+            odd=0 if correction.exchanged else self._odd(correction),
+            largest=max(map(abs, correction.by.values())),
+            settled=settled,
+            correction=correction,
         )
 
-    def _holds(self, number, off):
-        return self.agreements[number].holds(off)
+    def _odd(self, correction):
+        """How odd a correction is, as `_Tried` tells."""
+        if any(abs(by / RULER - round(by / RULER)) > 1 / 8 for by in correction.by.values()):
+            return OFF_THE_RULER
+        mended = [self.table.values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
+        return int(any(self.table.is_new(size, correction.paths) for size in mended))
 
-    def _more(self, after):
-        """How many more do not hold once agreements are so much off: strong ones, and evidence."""
-        more = [0, 0]
-        for number, off in after.items():
-            if number not in self.given:
-                held = self._holds(number, self.off[number])
-                more[self.agreements[number].evidence] += held - self._holds(number, off)
-        return tuple(more)
+    def suspect(self):
+        """The `Culprit` of evidence alone: the one cut size with which all of it agrees, the printed size of the quilt
+        or a pieced border and what else does not; None where there is no such size, or more than one."""
+        table, off = self.table, self.table.broken | self.table.doubted
+        places = table.places_of(off)
+        telling = ("finished",) in places or any(place[0] == "border" and len(place) > 1 for place in places)
+        if table.given or len(off) < LEAST_EVIDENCE or len(places) < 2 or not telling:
+            return None
+        found = {}
+        for path in sorted(path for path in table.paths_in(off) if path[0] == "cut"):
+            for correction in single(table, path):
+                if self._settles_all(correction, off):
+                    found.setdefault(correction.paths, correction)
+        if len(found) != 1:
+            return None
+        settled = sorted((table.agreements[number] for number in off), key=lambda one: (not one.aim, one.path))
+        return Culprit(found.popitem()[1], tuple(settled))
 
-    def _partly(self, settled, after):
-        """Whether something at the places of what is settled still does not hold."""
-        near = {n for place in {self.agreements[n].path for n in settled} for n in self.at[place]}
-        strong = [n for n in near if not self.agreements[n].evidence]
-        return any(not self._holds(n, after[n]) if n in after else n in self.broken for n in strong)
+    def _settles_all(self, correction, off):
+        """Whether a correction by whole steps of a ruler settles these agreements, and leaves the others it touches."""
+        after, (by, *others) = self.table.after(correction), correction.by.values()
+        neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
+        return neat and off <= after.keys() and all(self.table.holds(number, each) for number, each in after.items())
 
-    def _new(self, size, paths):
-        """Whether nothing else is printed in this size (inches)."""
-        first = bisect_left(self.printed, (size - SAME,))
-        near = takewhile(lambda one: one[0] <= size + SAME, islice(self.printed, first, None))
-        return all(path in paths for _, path in near)
 
-    def correct(self, correction):
-        """Go on with these numbers corrected."""
-        after = self._after(correction)
-        for number, off in after.items():
-            self.off[number] = off
-        for figure, by in correction.by.items():
-            self.values[figure] -= by
-        self._look_again(after)
-
-    @property
-    def place(self):
-        """Where the first of the broken agreements is told."""
-        return self.agreements[min(self.broken)].path
-
-    def give_up(self, place):
-        """All broken agreements of a place, which are left aside from now on."""
-        some = sorted(number for number in self.at[place] if number in self.broken)
-        self.given.update(some)
-        self._look_again(some)
-        return tuple(self.agreements[number] for number in some)
-
-    def _single(self, path):
-        """Each correction of one printed value that would settle some broken agreement in which it stands."""
-        whole, each = self._moved(path), [[figure] for figure in self.sides[path]]
-        for figures in whole + [one for one in each if one not in whole]:
-            yield from (Correction(dict.fromkeys(figures, by)) for by in self._ways(figures))
-        if len(whole) == 2:
-            yield from self._both(self.sides[path])
-
-    def _both(self, figures):
-        """Both numbers of a size corrected, each by what settles something."""
-        ways = [self._ways([figure]) for figure in figures]
-        yield from (Correction(dict(zip(figures, pair))) for pair in zip(*ways))
-
-    def _ways(self, figures):
-        """By how much (inches) these numbers together may be too large, by what is broken, or else by evidence."""
-        ways, off = [], self.broken or self.doubted
-        for number, share in self._shares(figures).items():
-            if number in off and abs(share) > 1e-9:
-                by = self.off[number] / share
-                if all(abs(by - other) > SAME for other in ways) and self._stays(figures, by):
-                    ways.append(by)
-        return ways
-
-    def _stays(self, figures, by):
-        """Whether the numbers stay sizes once corrected."""
-        return all(self.values[figure] - by > 0 for figure in figures)
-
-    def _pairs(self, concerned):
-        """What may be corrected of two values or more at once: any two pieces put in each other's place, all strips of
-        one width that shapes are cut from, and two cut sizes that are held to something at one place, for errors that
-        never meet are found one by one."""
-        cuts = [path for path in concerned if path[0] == "cut"]
-        pieces = [path for path in cuts if len(self.sides[path]) == 2]
-        yield from ((pair, self._exchanged) for pair in combinations(pieces[:MOST_TRIED], 2))
-        strips = defaultdict(list)  # shapes of one row come from strips of one width: all may be wrong in it
-        for path in (path for path in cuts if path[-1] == "strip_width"):
-            strips[self.values[self.sides[path][0]]].append(path)
-        yield from ((tuple(paths), self._alike) for paths in strips.values() if len(paths) > 1)
-        places = {path: self._places(path) for path in cuts[:MOST_TRIED]}
-        meeting = (pair for pair in combinations(places, 2) if not places[pair[0]].isdisjoint(places[pair[1]]))
-        yield from ((pair, self._together) for pair in meeting)
-
-    def _places(self, path):
-        """Where agreements are told in which the value at a path stands."""
-        held = (self.agreements[number] for figure in self.sides[path] for number, _ in self.standing[figure])
-        return {one.path for one in held if not one.evidence}
-
-    def _exchanged(self, one, other):
-        """Two cut pieces put in each other's place."""
-        changes = {}
-        for mine, theirs in zip(sorted(self.sides[one]), sorted(self.sides[other])):
-            apart = self.values[mine] - self.values[theirs]
-            changes[mine], changes[theirs] = apart, -apart
-        if any(abs(by) > SAME for by in changes.values()):
-            yield Correction(changes, exchanged=True)
-
-    def _alike(self, *paths):
-        """Several values that are printed alike, all wrong by the same."""
-        figures = [figure for path in paths for figure in self.sides[path]]
-        yield from (Correction(dict.fromkeys(figures, by)) for by in self._ways(figures))
-
-    def _together(self, one, other):
-        """Two cut sizes that are wrong at once, by whole steps of a ruler: a number of each, or all of both."""
-        mine, theirs = self._moved(one), self._moved(other)
-        several: list[tuple] = list(product(mine, theirs))
-        if len(several) > 1 and all(map(self._rounded, (*mine, *theirs))):
-            several.append((*mine, *theirs))
-        for groups in several:
-            shares = [self._shares(figures) for figures in groups]
-            numbers = sorted(n for n in set().union(*shares) if self._to_settle(n))
-            if len(numbers) < len(groups):
-                continue
-            columns = np.array([[each.get(n, 0.0) for each in shares] for n in numbers])
-            by, _, rank, _ = np.linalg.lstsq(columns, np.array([self.off[n] for n in numbers]), rcond=None)
-            neat = all(self._neat(figures, size) for figures, size in zip(groups, by))
-            if rank == len(groups) and np.abs(by).min() > SAME and neat:
-                changes = {figure: float(size) for figures, size in zip(groups, by) for figure in figures}
-                if all(self.values[figure] > size for figure, size in changes.items()):
-                    yield Correction(changes)
-
-    def _to_settle(self, number):
-        """Whether an agreement is told where something is broken."""
-        place = self.at[self.agreements[number].path]
-        return number not in self.given and not self.broken.isdisjoint(place)
-
-    def _neat(self, figures, by):
-        """Whether numbers would be corrected by whole steps of a ruler, or are printed rounded anyway."""
-        return self._rounded(figures) or abs(by / RULER - round(by / RULER)) < 1 / 16
-
-    def _rounded(self, figures):
-        """Whether numbers are those of triangles, which are printed rounded."""
-        return any(self.agreements[n].less == ROUNDING for figure in figures for n, _ in self.standing[figure])
-
-    def _moved(self, path):
-        """The numbers at a path that change together: both sides of a square, else each by itself."""
-        figures = self.sides[path]
-        square = len(figures) == 2 and abs(self.values[figures[0]] - self.values[figures[1]]) < 1e-6
-        return [figures] if square else [[figure] for figure in figures]
-
-    def _shares(self, figures):
-        """{agreement: how often these numbers together stand in it}."""
-        shares = defaultdict(float)
-        for figure in figures:
-            for number, share in self.standing[figure]:
-                shares[number] += share
-        return shares
-
-    def _after(self, correction):
-        """{number: what is too much} of the agreements that a correction touches."""
-        after = {}
-        for figure, by in correction.by.items():
-            for number, share in self.standing[figure]:
-                after[number] = after.get(number, self.off[number]) - share * by
-        return after
+def _by_two(correction, figures):
+    """Whether a correction changes numbers that change together by not the same."""
+    return len({round(correction.by.get(figure, 0.0), 4) for figure in figures}) > 1

@@ -20,30 +20,37 @@ def block_rows(measures, of):
         rows = measures.rows(block.rows)
         if not rows:
             continue
-        path, aim = ("block", name, "rows"), f"so that the rows of {name!r} fit together"
-        held = block.finished is not None
         widths, height = [measures.across(row) for row in rows], total(map(_height, rows))
-        lean = [row[0].slant + row[-1].slant for row in rows]
-        trimmed_straight = block.trim_to is not None and any(lean)
-        printed = held or trimmed_straight or any(name in inside for inside in sized)
-        about = path, aim, ByProof("grid")
-        level = [Agreement(off, *about, printed=printed) for off in unlevel(block.rows, rows)]
-        if block.trim_to is not None:
-            trim = measures.finished(name)
-            aim = f"so that {name!r} can be trimmed to {of.sizes(block.trim_to)}"
-            for width, out in zip(widths, lean):  # where the ends slant, a piece may be left out as well
-                off = width.minus(trim.width).minus(out)
-                yield Agreement(off, path, aim, ByProof("grid"), more=inf, evidence=out > 0)
-            yield Agreement(height.minus(trim.height), path, aim, ByProof("grid"), more=inf)
-            yield from level if any(lean) else ()
-            continue
-        if held:
-            width, high = measures.figures(("block", name, "finished"), block.finished)
-            off = [each.minus(width) for each, out in zip(widths, lean) if not out] + [height.minus(high)]
-        else:
-            off = [each.minus(widths[0]) for each in widths[1:] if not any(lean)]
-        yield from level
-        yield from (Agreement(each, *about, printed=printed) for each in off)
+        leaning = [row[0].slant + row[-1].slant for row in rows]
+        trimmed, slants = block.trim_to is not None, any(leaning)
+        printed = block.finished is not None or (trimmed and slants) or any(name in inside for inside in sized)
+        about = ("block", name, "rows"), f"so that the rows of {name!r} fit together", ByProof("grid")
+        if trimmed:
+            yield from _trimmed(measures, of, name, zip(widths, leaning), height)
+        if slants or not trimmed:
+            yield from (Agreement(off, *about, printed=printed) for off in unlevel(block.rows, rows))
+        if not trimmed:
+            fitting = _fitting(measures, name, widths, leaning, height)
+            yield from (Agreement(off, *about, printed=printed) for off in fitting)
+
+
+def _trimmed(measures, of, name, rows, height):
+    """The rows, (width, how far their ends slant) each, of a block that is trimmed, and their height: enough for it."""
+    block, trim = measures.sheet.block[name], measures.finished(name)
+    about = ("block", name, "rows"), f"so that {name!r} can be trimmed to {of.sizes(block.trim_to)}", ByProof("grid")
+    for width, out in rows:  # where the ends slant, a piece may be left out as well
+        yield Agreement(width.minus(trim.width).minus(out), *about, more=inf, evidence=out > 0)
+    yield Agreement(height.minus(trim.height), *about, more=inf)
+
+
+def _fitting(measures, name, widths, leaning, height):
+    """What must come to nothing of a block whose rows are to fit: as they differ from its printed size, or from one
+    another where none is printed and no row slants."""
+    block = measures.sheet.block[name]
+    if block.finished is None:
+        return [each.minus(widths[0]) for each in widths[1:] if not any(leaning)]
+    width, high = measures.figures(("block", name, "finished"), block.finished)
+    return [each.minus(width) for each, out in zip(widths, leaning) if not out] + [height.minus(high)]
 
 
 def _height(row):
@@ -67,11 +74,7 @@ def built_rows(measures, of):
         for where in ("rows", "left", "bottom", "right") if piece is not None and piece.how == "built" else ():
             items = getattr(piece, where) or []
             rows = measures.rows(items)
-            if (
-                not rows
-                or slopes == 2
-                and any(row[0].triangle and not _on_long_side(at) for at, row in zip(items, rows))
-            ):
+            if not rows or slopes == 2 and not _stand_on_rows(items, rows):
                 continue
             rows = _tip_trimmed([_ends_trimmed(row) for row in rows])
             aim = f"so that the rows of the built {key[:-1]} triangle fit together"
@@ -87,6 +90,11 @@ def built_rows(measures, of):
                 yield Agreement(
                     so_far.times(slopes).minus(beside), ("setting", key, where), aim, ByProof("grid"), more=inf
                 )
+
+
+def _stand_on_rows(items, rows):
+    """Whether every row of a built corner triangle that begins with a triangle stands on another row."""
+    return all(_on_long_side(at) for at, row in zip(items, rows) if row[0].triangle)
 
 
 def _along(measures, slopes):

@@ -88,18 +88,15 @@ class Blaming(Check):
         """The finding on one line of the cutting list and the exact size (inches) it needs."""
         of, cut, first = ruler(made), made.sheet.cut[path[1]], culprit.settles[0]
         whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
-        if (
-            not whole and first.why == "grid"
-        ):  # rows are added up from what a printed size stands for, its rounding gone
+        if not whole and first.why == "grid":  # rows are added up from what a printed size stands for
             exact = [side - have + meant for side, have, meant in zip(exact, size, meant_size(made, cut))]
-        needed = of.sizes(exact, lambda inches: of.up(inches, whole)) if len(exact) > 1 else of.up(exact[0], whole)
-        printed = of.sizes(size) if len(size) > 1 else of.said(size[0])
-        if len(size) > 1 and size[0] != size[1] and all(abs(a - b) < 1e-6 for a, b in zip(exact, size[::-1])):
+        printed, needed = _told(of, size), _told(of, exact, lambda inches: of.up(inches, whole))
+        if _lies_turned(size, exact):
             return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
-        unrounded = of.sizes(exact, of.exactly) if len(exact) > 1 else of.exactly(exact[0])
-        exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
         across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
+        unrounded = _told(of, exact, of.exactly)
+        exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
         exactly += ", from strips as wide" if strips else ""
         return self.finding(
             made,
@@ -110,10 +107,7 @@ class Blaming(Check):
             needed,
             why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
             parts=frozenset([cut.part]),
-            fix=(
-                (path, of.up(exact[0], whole) if len(exact) == 1 else _typed(of, exact, whole)),
-                *strips,
-            ),
+            fix=((path, _typed(of, exact, whole)), *strips),
         )
 
     def _unseamed(self, made, measures, culprit, paths):
@@ -132,10 +126,7 @@ class Blaming(Check):
             needed,
             why=culprit.settles[0].why,
             parts=parts,
-            fix=tuple(
-                (path, _typed(of, size, True) if len(size) > 1 else of.up(size[0], True))
-                for path, size in zip(paths, sizes)
-            ),
+            fix=tuple((path, _typed(of, size, True)) for path, size in zip(paths, sizes)),
         )
 
     def _on_its_side(self, made, path, cut, printed, needed):
@@ -240,7 +231,7 @@ class Blaming(Check):
         """Any other number: a sub-cut, a size to trim to, a float, what a step trims off."""
         of = ruler(made)
         have = [value for _, value in _sides(measures, path)]
-        printed, right = (of.sizes(pair) if len(pair) > 1 else of.said(pair[0]) for pair in (have, needed))
+        printed, right = (_told(of, sides) for sides in (have, needed))
         right = right if max(needed) > 1e-6 else "nothing"
         off = _off(have, needed, path[-1] == "sub_cut")
         step = f"Step {path[1] + 1} trims off " if path[0] == "step" else "Trimmed off is "
@@ -324,8 +315,7 @@ def _or_else(made, measures, culprit):
         path = min(other.paths, key=str)
         if path[0] == "cut" and len(other.paths) == 1:
             sizes = [value - other.by.get(figure, 0.0) for figure, value in _sides(measures, path)]
-            of = ruler(made)
-            words.append(f"{made.sheet.cut[path[1]].part!r} {of.sizes(sizes) if len(sizes) > 1 else of.said(sizes[0])}")
+            words.append(f"{made.sheet.cut[path[1]].part!r} {_told(ruler(made), sizes)}")
     return f" Or else cut {' or '.join(words)}: ask which is meant." if words else ""
 
 
@@ -365,5 +355,17 @@ def _strips_as_wide(of, cut, path, size, exact):
     return () if same else (((*path[:-1], "strip_width"), of.up(need, cut.cut == "whole")),)
 
 
-def _typed(of, exact, whole):
-    return of.typed(exact, lambda inches: of.up(inches, whole))
+def _told(of, sides, say=None):
+    """One length, or both sides of a size, in words."""
+    return of.sizes(sides, say) if len(sides) > 1 else (say or of.said)(sides[0])
+
+
+def _typed(of, sides, whole):
+    """One length, or both sides of a size, up to the ruler and as a sheet has them typed."""
+    pair = sides if len(sides) > 1 else (sides[0], sides[0])
+    return of.typed(pair, lambda inches: of.up(inches, whole))
+
+
+def _lies_turned(size, exact):
+    """Whether the sides of a piece are those it needs, the other way round."""
+    return len(size) > 1 and size[0] != size[1] and all(abs(a - b) < 1e-6 for a, b in zip(exact, size[::-1]))

@@ -6,11 +6,12 @@ from ...making import batch, bill_of_materials, pieces_needed
 from ...making.bill import sets_needed, sewn_first
 from ...making.measures import long_strips
 from ...making.needs import unit_proof
-from ...making.slants import slants_taken, to_cut
+from ...making.slants import slants_taken
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
-from .check import Check, how_many, ruler, some
+from .check import Check, ruler, some
+from .counted_line import CountedLine
 from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
 from .laid_out import other_layout
 from .printed_strips import StripsPrinted
@@ -50,115 +51,111 @@ class PieceCount(Check):
         )
 
     def findings(self, reading, earlier):
-        made = reading.made
-        sheet = made.sheet
+        made, sheet = reading.made, reading.made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
         usual, widths = _widths_that_decide(sheet)
         at_widths = [pieces_needed(one) for one in widths]
-        counts, binding = at_widths[0], sheet.binding
-        slants = slants_taken(sheet, made.bill)
-        straightened = _straightened(sheet)
-        with_room = counts if straightened is sheet else pieces_needed(straightened)
+        with_room = pieces_needed(_straightened(sheet)) if sheet.strip_set else at_widths[0]
         by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
-        sashing = sheet.setting.sashing
-        measured = {name for border in sheet.border for name in (border.sides, border.top)}
-        measured |= {*long_strips(sheet), *(sashing.strip or () if sashing is not None else ())}
-        for cut in sheet.cut:
-            needed = counts[cut.part]
-            if cut.part in wrong_way or (cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))):
-                continue
-            if cut.open:
-                continue
-            gives, each, (path, prints) = cut.gives, cut.each, how_many(sheet, cut)
-            cuts, enough = cut.count // prints, -(-to_cut(cut, needed, slants.get(cut.part, {})) // prints)
-            fix = ((path, enough), ((*path[:-1], "triangles"), None)) if enough else ()
-            by_print = " from each print" if prints > 1 else ""
-            printed_strips = StripsPrinted.of(made, cut, -(-needed // each))
-            if printed_strips is not None and gives < needed and printed_strips.few:
-                fix += ((printed_strips.path, printed_strips.needed),)  # worked out from the wrong count
-            piece = "strip" if cut.strip is not None else "piece" if each == 1 else "triangle"
-            squares = f"{some(cut.count, cut.cut_from)} cut {cut.cut} give{'s' * (cut.count == 1)} {gives}"
-            shape = "" if each == 1 else f" ({squares})"
-            take = (str(enough) if each == 1 else some(enough, cut.cut_from)) + by_print
-            if cut.triangles is not None and cut.triangles != gives:
-                yield self.finding(
-                    made,
-                    path,
-                    f"{squares} triangles of {cut.part!r}, not the {cut.triangles} printed. The quilt takes "
-                    f"{needed}: cut {take}.",
-                    f"{cut.triangles} triangles",
-                    f"{gives} triangles",
-                    level="stop" if gives < needed else "note",
-                    parts=frozenset([cut.part]),
-                    fix=fix,
-                )
-            elif gives < needed:
-                if _cut_for_printed_sets(sheet, cut):
-                    continue  # too few strip sets are printed: said of them
-                cases = [(width, short_of(taken[cut.part] - gives, piece)) for width, taken in zip(usual, at_widths)]
-                if level_of(cases) == "ask":
-                    have = some(gives, piece)
-                    by_their_width.append(_ByWidth(path, cut.part, have, cuts, enough, cases))
-                    continue
-                yield self.finding(
-                    made,
-                    path,
-                    f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}, but the quilt takes {needed}: "
-                    f"{needed - gives} short{_from_each_set(made, cut.part)}."
-                    f"{printed_strips.spared if printed_strips is not None else ''} Cut {take} instead "
-                    f"of {cuts}{_or_of_more_prints(cut, needed, prints)}.",
-                    f"{cuts}{by_print}",
-                    f"{enough}{by_print}",
-                    parts=frozenset([cut.part]),
-                    fix=fix,
-                )
-            elif cuts < enough:
-                yield self.finding(
-                    made,
-                    path,
-                    f"{squares} triangles of {cut.part!r}, but not as many as are needed of each slant: "
-                    f"{said_both(slants[cut.part])}",
-                    f"{cuts}{by_print}",
-                    f"{enough}{by_print}",
-                    parts=frozenset([cut.part]),
-                    fix=fix,
-                )
-            elif binding is not None and binding.part == cut.part:
-                continue  # the rest is the binding's
-            elif needed == 0:
-                yield self.finding(
-                    made,
-                    path,
-                    f"{cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a "
-                    "step may be missing.",
-                    f"{cuts}{by_print}",
-                    "0",
-                    level="note",
-                    parts=frozenset([cut.part]),
-                    fix=fix,
-                )
-            elif cuts > enough and gives > with_room[cut.part] and not _cut_for_printed_sets(sheet, cut, exactly=True):
-                extra, few = gives - needed, max(4 if each == 1 else 1, enough // 4)
-                yield self.finding(
-                    made,
-                    path,
-                    f"The pattern cuts {some(gives, piece)} of {cut.part!r}{shape}; the quilt takes {needed}, so "
-                    f"{extra} will be left over. {take} would do: if fabric "
-                    f"is short, ask whether the spare {'one is' if extra == 1 else 'ones are'} meant.",
-                    f"{cuts}{by_print}",
-                    f"{enough}{by_print}",
-                    level="note" if cuts - enough <= few else "ask",
-                    parts=frozenset([cut.part]),
-                    fix=fix,
-                )
-            if printed_strips is not None and gives >= needed > 0:
-                yield from printed_strips.findings(self)
+        for line in _lines(made, at_widths[0], wrong_way):
+            by_its_width = _strips_by_width(line, usual, [needed[line.cut.part] for needed in at_widths])
+            if by_its_width is not None:
+                by_their_width.append(by_its_width)
+            else:
+                yield from self._line(made, line, with_room[line.cut.part])
         if by_their_width:
             yield self._by_width(made, by_their_width)
         yield from self._made(made, wrong_way, {one.name for one in by_their_width})
         yield from self._unused(made)
         yield from self._uncut(made)
         yield from self._forgotten(made)
+
+    def _line(self, made, line, with_room):
+        """What is wrong with the count of one line of the cutting list, and with the strips that it prints; `with_room`
+        are the pieces needed where the ends of strip sets are straightened."""
+        if line.other_triangles:
+            yield self._other_triangles(made, line)
+        elif line.gives < line.needed:
+            if not line.for_printed_sets():  # else too few strip sets are printed: said of them
+                yield self._too_few(made, line)
+        elif line.cuts < line.enough:
+            yield self._too_few_of_a_slant(made, line)
+        elif made.sheet.binding is not None and made.sheet.binding.part == line.cut.part:
+            return  # the rest is the binding's
+        elif line.needed == 0:
+            yield self._for_nothing(made, line)
+        elif line.cuts > line.enough and line.gives > with_room and not line.for_printed_sets(exactly=True):
+            yield self._too_many(made, line)
+        if line.strips is not None and line.gives >= line.needed > 0:
+            yield from line.strips.findings(self)
+
+    def _other_triangles(self, made, line):
+        """Another number of triangles is printed than the squares give."""
+        return self._counted(
+            made,
+            line,
+            f"{line.squares} triangles of {line.cut.part!r}, not the {line.cut.triangles} printed. The quilt takes "
+            f"{line.needed}: cut {line.to_take}.",
+            f"{line.cut.triangles} triangles",
+            f"{line.gives} triangles",
+            "stop" if line.gives < line.needed else "note",
+        )
+
+    def _too_few(self, made, line):
+        """Fewer pieces are cut than the quilt takes."""
+        spared = line.strips.spared if line.strips is not None else ""
+        return self._counted(
+            made,
+            line,
+            f"The pattern cuts {line.of_pieces}, but the quilt takes {line.needed}: {line.needed - line.gives} short"
+            f"{_from_each_set(made, line.cut.part)}.{spared} Cut {line.to_take} instead of {line.cuts}"
+            f"{line.of_more_prints}.",
+        )
+
+    def _too_few_of_a_slant(self, made, line):
+        """Enough long triangles, and too few that slant one of the two ways."""
+        return self._counted(
+            made,
+            line,
+            f"{line.squares} triangles of {line.cut.part!r}, but not as many as are needed of each slant: "
+            f"{said_both(line.slants)}",
+        )
+
+    def _for_nothing(self, made, line):
+        """Pieces are cut that nothing uses."""
+        return self._counted(
+            made,
+            line,
+            f"{line.cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a step may be "
+            "missing.",
+            needed="0",
+            level="note",
+        )
+
+    def _too_many(self, made, line):
+        """More pieces are cut than the quilt takes: a note where they are few."""
+        extra, few = line.gives - line.needed, max(4 if line.cut.each == 1 else 1, line.enough // 4)
+        spare = "one is" if extra == 1 else "ones are"
+        return self._counted(
+            made,
+            line,
+            f"The pattern cuts {line.of_pieces}; the quilt takes {line.needed}, so {extra} will be left over. "
+            f"{line.to_take} would do: if fabric is short, ask whether the spare {spare} meant.",
+            level="note" if line.cuts - line.enough <= few else "ask",
+        )
+
+    def _counted(self, made, line, message, printed=None, needed=None, level=None):
+        """A finding on the count of one line: what is cut, and what would be enough, unless said otherwise."""
+        return self.finding(
+            made,
+            line.path,
+            message,
+            printed or f"{line.cuts}{line.each_print}",
+            needed or f"{line.enough}{line.each_print}",
+            level=level,
+            parts=frozenset([line.cut.part]),
+            fix=line.fix,
+        )
 
     def _forgotten(self, made):
         """What the cutting list forgets, with the line that would cut it where its size follows."""
@@ -204,36 +201,32 @@ class PieceCount(Check):
 
     def _made(self, made, wrong_way, asked):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
-        sheet, needed = made.sheet, bill_of_materials(made.sheet)
-        things = [("unit", name, "count", unit.count, needed[name]) for name, unit in sheet.unit.items()]
-        things += [("block", name, "count", block.count, needed[name]) for name, block in sheet.block.items()]
-        for name, strip_set in sheet.strip_set.items():
-            things.append(("strip_set", name, "pieces", strip_set.pieces, needed[name]))
-            things.append(("strip_set", name, "sets", strip_set.sets, _sets(sheet, name)))
-        straightened = _straightened(sheet)
-        for kind, name, key, printed, enough in things:
-            if key == "sets" and (name in asked or enough < (printed or 0) <= _sets(straightened, name)):
+        straightened = _straightened(made.sheet)
+        for one in _counts_of_made(made.sheet):
+            if one.key == "sets" and (one.name in asked or one.spare_by_straightening(straightened)):
                 continue
-            if printed is not None and enough and printed != enough and name not in wrong_way:
-                short, few = printed < enough, key != "sets" or printed - enough <= max(4, enough // 4)
-                what = f"{some(printed, kind)} {name!r}"
-                if kind == "strip_set":
-                    what = f"{some(printed, 'strip set' if key == 'sets' else 'piece')} of {name!r}"
-                why = _from_each_set(made, name) if key == "sets" else ""
-                ready = kind == "block" and _is_ready(sheet, name)
-                is_there = f"There {'is' if printed == 1 else 'are'}" if ready else "The pattern makes"
-                more = f"{'Get' if ready else 'Make'} {enough - printed} more."
-                yield self.finding(
-                    made,
-                    [kind, name, key],
-                    f"{is_there} {what}, but the quilt takes {enough}{why}. "
-                    + (more if short else f"{printed - enough} will be left over."),
-                    str(printed),
-                    str(enough),
-                    level="stop" if short else "note" if few else "ask",
-                    parts=frozenset([name]),
-                    fix=(((kind, name, key), enough),),
-                )
+            if one.printed is not None and one.enough and one.printed != one.enough and one.name not in wrong_way:
+                yield self._miscounted(made, one)
+
+    def _miscounted(self, made, one):
+        """The finding on a printed count of units, blocks, strip sets or their pieces."""
+        short, over = one.enough - one.printed, one.printed - one.enough
+        few = one.key != "sets" or over <= max(4, one.enough // 4)
+        ready = one.kind == "block" and _is_ready(made.sheet, one.name)
+        is_there = f"There {'is' if one.printed == 1 else 'are'}" if ready else "The pattern makes"
+        why = _from_each_set(made, one.name) if one.key == "sets" else ""
+        then = f"{'Get' if ready else 'Make'} {short} more." if short > 0 else f"{over} will be left over."
+        path = (one.kind, one.name, one.key)
+        return self.finding(
+            made,
+            path,
+            f"{is_there} {one.words}, but the quilt takes {one.enough}{why}. {then}",
+            str(one.printed),
+            str(one.enough),
+            level="stop" if short > 0 else "note" if few else "ask",
+            parts=frozenset([one.name]),
+            fix=((path, one.enough),),
+        )
 
     def _unused(self, made):
         """Units, blocks and strip sets that are made and go nowhere; what they are made of is not said once more."""
@@ -303,6 +296,52 @@ def _straightened(sheet):
     return sheet.model_copy(update={"fabric": {**sheet.fabric, **fabrics}})
 
 
+class _Count(NamedTuple):
+    """A printed count of units, blocks, strip sets or pieces of one: the kind and name of the thing, the key that says
+    the count, what it says or None, and how many the quilt takes."""
+
+    kind: str
+    name: str
+    key: str
+    printed: int | None
+    enough: int
+
+    @property
+    def words(self) -> str:
+        """The printed count in words."""
+        if self.kind != "strip_set":
+            return f"{some(self.printed or 0, self.kind)} {self.name!r}"
+        return f"{some(self.printed or 0, 'strip set' if self.key == 'sets' else 'piece')} of {self.name!r}"
+
+    def spare_by_straightening(self, straightened) -> bool:
+        """Whether so many more strip sets are printed as straightening the ends of strips may take."""
+        return self.enough < (self.printed or 0) <= _sets(straightened, self.name)
+
+
+def _counts_of_made(sheet):
+    """Every count of units, blocks and strip sets that a sheet may print."""
+    needed = bill_of_materials(sheet)
+    for kind in ("unit", "block"):
+        for name, thing in getattr(sheet, kind).items():
+            yield _Count(kind, name, "count", thing.count, needed[name])
+    for name, strip_set in sheet.strip_set.items():
+        yield _Count("strip_set", name, "pieces", strip_set.pieces, needed[name])
+        yield _Count("strip_set", name, "sets", strip_set.sets, _sets(sheet, name))
+
+
+def _lines(made, counts, wrong_way):
+    """The lines of the cutting list that are held to a count: all but what is open, cut the wrong way, or measured by
+    its length."""
+    sheet, sashing = made.sheet, made.sheet.setting.sashing
+    measured = {name for border in sheet.border for name in (border.sides, border.top)}
+    measured |= {*long_strips(sheet), *(sashing.strip or () if sashing is not None else ())}
+    slants = slants_taken(sheet, made.bill)
+    for cut in sheet.cut:
+        by_length = cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))
+        if not (by_length or cut.open or cut.part in wrong_way):
+            yield CountedLine(made, cut, counts[cut.part], slants.get(cut.part, {}))
+
+
 class _ByWidth(NamedTuple):
     """Strips or strip sets that are enough of fabric of some usual widths: their path, name, how many are printed, in
     words and in figures, how many are enough of the narrowest, and the cases."""
@@ -325,24 +364,20 @@ def _sets_by_width(sheet, usual, widths):
                 yield ["strip_set", name, "sets"], name, have, one.sets, _sets(sheet, name), cases
 
 
-def _or_of_more_prints(cut, needed, prints):
-    """Of how many prints the printed number would do to a piece, in words; nothing where it would not."""
-    more, rest = divmod(needed, cut.count // prints * cut.each)
-    return "" if cut.per_print is None or rest else f", or from {more} prints instead of {prints}"
+def _strips_by_width(line, usual, at_widths):
+    """A line that is enough at some of these usual widths only, as `_ByWidth`; None for any other. `at_widths` are the
+    pieces needed at each."""
+    if line.other_triangles or line.gives >= line.needed or line.for_printed_sets():
+        return None
+    cases = [(width, short_of(needed - line.gives, line.piece)) for width, needed in zip(usual, at_widths)]
+    if level_of(cases) != "ask":
+        return None
+    return _ByWidth(line.path, line.cut.part, some(line.gives, line.piece), line.cuts, line.enough, cases)
 
 
 def _sets(sheet, name):
     """How many strip sets of this name the quilt takes."""
     return sets_needed(sheet, name, bill_of_materials(sheet))
-
-
-def _cut_for_printed_sets(sheet, cut, exactly=False):
-    """Whether a part is cut for strip sets alone, and in the number that the printed strip sets take, or more."""
-    sets = [one for one in sheet.strip_set.values() if cut.part in one.strips and one.of is None]
-    if not sets or not all(one.sets for one in sets):
-        return False
-    taken = sum(one.sets * one.strips.count(cut.part) for one in sets)
-    return cut.count == taken if exactly else cut.count >= taken
 
 
 def _counted_by(sheet, name):

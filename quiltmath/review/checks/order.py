@@ -25,43 +25,52 @@ class OrderOfWork(Check):
     question = "Is the order of the instructions meant ({printed})? We would put {needed}."
 
     def findings(self, reading, earlier):
-        made, of = reading.made, ruler(reading.made)
-        told = [line.lower() for line in made.sheet.instructions]
-        if not told:
+        told = [line.lower() for line in reading.made.sheet.instructions]
+        if told:
+            yield from self._bias_cut(reading.made, told)
+            yield from self._borders_cut(reading.made, told)
+
+    def _bias_cut(self, made, told):
+        """What is sewn is cut on the bias before it is stay-stitched."""
+        cut, stay = first_line(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)"), first_line(told, STAY_STITCHED)
+        if not _slices(made.sheet) or cut is None or (stay is not None and stay <= cut):
             return
-        bias_cut = first_line(told, r"\b(cut|slice)\b.*\b(45|diagonal|bias)")
-        stay = first_line(told, STAY_STITCHED)
-        slices = any(step.cut is not None for step in made.sheet.step) or any(
-            piece is not None and piece.how == "cut blocks"
-            for piece in (made.sheet.setting.sides, made.sheet.setting.corners)
+        yield self.finding(
+            made,
+            ["instructions"],
+            f"Step {cut + 1} of the instructions cuts a sewn piece on the bias before it is stay-stitched. "
+            f"Stay-stitch {ruler(made).said(STAY)} inside the line first, then cut: that keeps the edge from "
+            "stretching.",
+            f"step {cut + 1}",
+            "stay-stitching before it",
+            asks=f"Step {cut + 1} of the instructions cuts on the bias: should the piece not be stay-stitched first?",
+            fix=_stay_stitched_first(made.sheet, cut, stay),
         )
-        if slices and bias_cut is not None and (stay is None or stay > bias_cut):
-            yield self.finding(
-                made,
-                ["instructions"],
-                f"Step {bias_cut + 1} of the instructions cuts a sewn piece on the bias before it is stay-stitched. "
-                f"Stay-stitch {of.said(STAY)} inside the line first, then cut: that keeps the edge from stretching.",
-                f"step {bias_cut + 1}",
-                "stay-stitching before it",
-                asks=f"Step {bias_cut + 1} of the instructions cuts on the bias: should the piece not be stay-stitched "
-                "first?",
-                fix=_stay_stitched_first(made.sheet, bias_cut, stay),
-            )
-        cut_border = first_line(told, r"\bcut\b.*\bborder", BY_WIDTH)
-        measure = first_line(told, r"\bmeasur")
-        if made.sheet.border and cut_border is not None and (measure is None or measure > cut_border):
-            yield self.finding(
-                made,
-                ["instructions"],
-                f"Step {cut_border + 1} of the instructions cuts the borders before the quilt top is measured. Measure "
-                "it through its middle first, then cut the borders to that.",
-                f"step {cut_border + 1}",
-                "measuring before it",
-                asks=f"Step {cut_border + 1} of the instructions cuts the borders: should the quilt top not be "
-                "measured first?",
-                why=ByNotebook("07-sashing-frames-borders"),
-                fix=_cut_after_measuring(made.sheet, cut_border, measure),
-            )
+
+    def _borders_cut(self, made, told):
+        """Borders are cut before the top is measured."""
+        cut, measure = first_line(told, r"\bcut\b.*\bborder", BY_WIDTH), first_line(told, r"\bmeasur")
+        if not made.sheet.border or cut is None or (measure is not None and measure <= cut):
+            return
+        yield self.finding(
+            made,
+            ["instructions"],
+            f"Step {cut + 1} of the instructions cuts the borders before the quilt top is measured. Measure "
+            "it through its middle first, then cut the borders to that.",
+            f"step {cut + 1}",
+            "measuring before it",
+            asks=f"Step {cut + 1} of the instructions cuts the borders: should the quilt top not be measured first?",
+            why=ByNotebook("07-sashing-frames-borders"),
+            fix=_cut_after_measuring(made.sheet, cut, measure),
+        )
+
+
+def _slices(sheet):
+    """Whether a sheet cuts what is sewn: in a step, or blocks for its edge."""
+    edges = (sheet.setting.sides, sheet.setting.corners)
+    return any(step.cut is not None for step in sheet.step) or any(
+        piece is not None and piece.how == "cut blocks" for piece in edges
+    )
 
 
 def _stay_stitched_first(sheet, cut, stay):

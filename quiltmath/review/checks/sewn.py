@@ -27,13 +27,10 @@ class EdgesDiffer(Blaming):
         made = reading.made
         if reading.other_seam is not None:
             return  # with the seam that is meant they are looked at anew
-        of = ruler(made)
         explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made, reading.sheet)
-        for found in reading.culprits:
-            for finding in self.blamed(reading, found) if not found.printed else ():
-                explained |= finding.parts
-                name = _panel_at(made.sheet, found.place)
-                yield replace(finding, panel=name, spots=_where_apart(made, name))
+        for finding in self._of_culprits(reading):
+            explained |= finding.parts
+            yield finding
         for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
@@ -42,47 +39,66 @@ class EdgesDiffer(Blaming):
             if _trimmed_off(made, name):
                 trimmed |= {round(seam.difference, 6) for seam in off}
             off = [seam for seam in off if round(seam.difference, 6) not in trimmed]
-            if not off:
-                continue
-            explained |= all_in(made.sheet, name)
-            worst = max(off, key=lambda seam: abs(seam.difference))
-            yield self.finding(
-                made,
-                path_of(made.sheet, name),
-                f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
-                f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
-                "the sizes of the parts that meet there before you sew.",
-                f"{of.said(abs(worst.difference))} apart",
-                "equal edges",
-                panel=name,
-                spots=_where_apart(made, name),
-                parts=frozenset(all_in(made.sheet, name)),
-            )
+            if off:
+                explained |= all_in(made.sheet, name)
+                yield self._apart(made, name, off)
         for trouble in made.troubles if made.top is None else ():
             if not all_in(made.sheet, trouble.name) & explained:
-                yield self.finding(
-                    made,
-                    trouble.path,
-                    f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
-                    "as printed",
-                    "edges that meet",
-                    panel=trouble.name,
-                )
+                yield self._cannot_be_sewn(made, trouble)
         if made.top is not None and made.bound is None and not explained:
-            yield self.finding(
-                made,
-                ["setting"],
-                "The outer edge of the quilt is not straight: in some places its fabric does not reach "
-                "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
-                "an uneven edge",
-                "a straight edge all round",
-                panel=final(made.sheet),
-            )
+            yield self._uneven(made)
         elif made.bound is not None and any(cut.shape for cut in made.sheet.cut):
-            yield from self._slanting(made, of)
+            yield from self._slanting(made)
 
-    def _slanting(self, made, of):
+    def _of_culprits(self, reading):
+        """What edges that differ tell of a printed number, where no finished size that is printed tells it."""
+        for found in reading.culprits:
+            for finding in self.blamed(reading, found) if not found.printed else ():
+                name = _panel_at(reading.made.sheet, found.place)
+                yield replace(finding, panel=name, spots=_where_apart(reading.made, name))
+
+    def _apart(self, made, name, off):
+        """Edges of different length in a panel, of which no number tells the cause."""
+        of, worst = ruler(made), max(off, key=lambda seam: abs(seam.difference))
+        return self.finding(
+            made,
+            path_of(made.sheet, name),
+            f"{some(len(off), 'seam')} in {name!r} would join edges of different length; the "
+            f"worst differ by {of.said(abs(worst.difference))}. Easing takes up {of.said(SLACK)} at most: check "
+            "the sizes of the parts that meet there before you sew.",
+            f"{of.said(abs(worst.difference))} apart",
+            "equal edges",
+            panel=name,
+            spots=_where_apart(made, name),
+            parts=frozenset(all_in(made.sheet, name)),
+        )
+
+    def _cannot_be_sewn(self, made, trouble):
+        """A panel that cannot be sewn, and why."""
+        return self.finding(
+            made,
+            trouble.path,
+            f"{called(trouble.name)!r} cannot be sewn as printed: {trouble.message}.",
+            "as printed",
+            "edges that meet",
+            panel=trouble.name,
+        )
+
+    def _uneven(self, made):
+        """A top whose outer edge is not straight."""
+        return self.finding(
+            made,
+            ["setting"],
+            "The outer edge of the quilt is not straight: in some places its fabric does not reach "
+            "as far as in others. Check the pieces that lie along the edge, and the triangles first.",
+            "an uneven edge",
+            "a straight edge all round",
+            panel=final(made.sheet),
+        )
+
+    def _slanting(self, made):
         """A quilt of rows whose slanting ends are its outside."""
+        of = ruler(made)
         width, height = made.bound.size
         if width * height - made.bound.area > SLACK * (width + height):
             yield self.finding(

@@ -116,38 +116,49 @@ def _size(review, cut):
 
 def _said(review, change):
     """One change in a sentence."""
-    path, new, old = change.path, change.new, change.old
-    if change.how != "becomes" or not path:
+    if change.how != "becomes":
         return change.words
-    kind, key, name = path[0], path[-1], str(path[1]) if len(path) > 1 else ""
-    instead = "" if old is None else f", not {_figure(review, old)}"
-    if kind == "fabric" and key == "bought":
-        had = review.sheet.fabric[name].bought if name in review.sheet.fabric else None
-        return f"{name}: buy {new}" + ("" if had is None else f", not {review.reading.ruler.cloth(had)}")
-    if kind == "fabric" and key == "pieces":
-        fabric = review.sheet.fabric[name]
-        had = review.reading.ruler.pieces(fabric.each, fabric.piece)
-        return f"{name}: buy {review.reading.ruler.pieces(int(new), fabric.piece)}, not {had}"
-    if (kind, key) in OF_A_LINE:
-        part = review.correction.sheet.cut[path[1]].part
-        return f"“{part}”: {OF_A_LINE[kind, key].format(_figure(review, new))}{instead}"
-    if kind == "border" and str(key).endswith("_length"):
-        pair = "left and right" if key == "sides_length" else "top and bottom"
-        return f"border {path[1] + 1}, {pair}: cut {_figure(review, new)} long{instead}"
-    if path == ("binding", "length"):
-        return f"binding: join {_figure(review, new)}{instead}"
-    if path == ("binding", "count"):
-        return f"binding: cut {some(new, 'strip')}{instead}"
-    if kind == "backing" and key != "size":
-        return f"{kind}: buy {new}, not {old}"
-    if kind in ("backing", "batting") and key == "size":
-        return f"{kind}: at least {_figure(review, new)}{instead}"
-    if path == ("finished",):
-        return f"the quilt finishes {_figure(review, new)}{instead}"
-    if (kind, key) in SAID:
-        verb, thing = SAID[kind, key]
-        return f"“{name}”: {verb} {some(new, thing) if thing else _figure(review, new)}{instead}"
-    return change.words
+    bought, done = _bought(review, change), _done(review, change.path, change.new)
+    instead = "" if change.old is None else f", not {_figure(review, change.old)}"
+    return bought or (f"{done}{instead}" if done else change.words)
+
+
+def _bought(review, change):
+    """What is bought otherwise, in a sentence; "" for any other change."""
+    match change.path:
+        case ("fabric", name, "bought"):
+            had = review.sheet.fabric[name].bought if name in review.sheet.fabric else None
+            instead = "" if had is None else f", not {review.reading.ruler.cloth(had)}"
+            return f"{name}: buy {change.new}{instead}"
+        case ("fabric", name, "pieces"):
+            fabric, said = review.sheet.fabric[name], review.reading.ruler.pieces
+            return f"{name}: buy {said(int(change.new), fabric.piece)}, not {said(fabric.each, fabric.piece)}"
+        case ("backing", *key) if key != ["size"]:
+            return f"backing: buy {change.new}, not {change.old}"
+    return ""
+
+
+def _done(review, path, new):
+    """What is cut, joined or made otherwise, in words that what it was can follow; "" for what is told in none."""
+    match path:
+        case ("cut", place, key) if ("cut", key) in OF_A_LINE:
+            part = review.correction.sheet.cut[place].part
+            return f"“{part}”: {OF_A_LINE['cut', key].format(_figure(review, new))}"
+        case ("border", number, ("sides_length" | "top_length") as key):
+            pair = "left and right" if key == "sides_length" else "top and bottom"
+            return f"border {number + 1}, {pair}: cut {_figure(review, new)} long"
+        case ("binding", "length"):
+            return f"binding: join {_figure(review, new)}"
+        case ("binding", "count"):
+            return f"binding: cut {some(new, 'strip')}"
+        case (("backing" | "batting") as lining, "size"):
+            return f"{lining}: at least {_figure(review, new)}"
+        case ("finished",):
+            return f"the quilt finishes {_figure(review, new)}"
+        case (kind, name, key) if (kind, key) in SAID:
+            verb, thing = SAID[kind, key]
+            return f"“{name}”: {verb} {some(new, thing) if thing else _figure(review, new)}"
+    return ""
 
 
 def _figure(review, value):
