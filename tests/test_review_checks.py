@@ -570,6 +570,104 @@ class TestCutSize:
         )
 
 
+ROUND_AFTER_ROUND = """\
+title = "Round after round"
+seam = "1/4"
+finished = ["16", "24"]
+[[cut]]
+part = "centre"
+fabric = "navy"
+size = "4 1/2"
+count = 6
+[[cut]]
+part = "near"
+fabric = "cream"
+size = "3 3/4"
+count = 12
+cut = "once"
+[[cut]]
+part = "far"
+fabric = "navy"
+size = "4 7/8"
+count = 12
+cut = "once"
+[unit.inner]
+kind = "square in a square"
+parts = ["centre", "near"]
+[unit.outer]
+kind = "square in a square"
+parts = ["inner", "far"]
+finished = "8"
+[setting]
+style = "straight"
+across = 2
+down = 3
+block = "outer"
+"""
+
+
+FRAMED_LARGE = """\
+title = "Framed with room to trim"
+seam = "1/4"
+finished = ["11 3/8", "34"]
+[[cut]]
+part = "A"
+fabric = "navy"
+size = "8 1/2"
+count = 3
+[[cut]]
+part = "side"
+fabric = "cream"
+size = "12 1/8"
+count = 1
+cut = "twice"
+[[cut]]
+part = "left"
+fabric = "navy"
+size = ["1", "9 3/8"]
+count = 4
+[[cut]]
+part = "below"
+fabric = "navy"
+size = ["9 7/8", "1"]
+count = 4
+[[cut]]
+part = "corner"
+fabric = "cream"
+size = "6 5/8"
+count = 2
+cut = "once"
+[setting]
+style = "on point"
+across = 1
+down = 3
+block = "A"
+[setting.sides]
+part = "side"
+frame = ["left", "below"]
+[setting.corners]
+part = "corner"
+"""
+
+
+def test_large_triangles_in_narrow_frames_lose_no_points():
+    assert {finding.level for finding in found(FRAMED_LARGE)} <= {"note"}
+    short = changed(FRAMED_LARGE, ('size = "6 5/8"', 'size = "6"'))
+    assert checks(short) == ["cut-size"]
+
+
+def test_a_unit_without_a_size_is_held_to_its_centre():
+    assert found(ROUND_AFTER_ROUND) == []
+    finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "3 1/2")), "cut-size")
+    assert (finding.level, finding.parts, finding.needed) == ("stop", {"near"}, "3 3/4 in")
+    assert finding.message.endswith("to go round 'centre', which finishes 4 in.")
+
+
+def test_rounds_that_have_each_others_size():
+    finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
+    assert finding.parts == {"near", "far"}
+
+
 class TestPieceCount:
     def test_sashing_that_does_not_say_where_it_lies_is_taken_by_its_counts(self):
         inside = (folder("data") / "patterns" / "sound" / "stars-sashed-inside.toml").read_text("utf-8")
@@ -584,9 +682,9 @@ class TestPieceCount:
         finding = only(changed(kitchen, ("down = 4", "down = 5")), "piece-count")
         assert (finding.level, finding.path) == ("ask", ("setting", "down"))
         assert finding.message == (
-            "The quilt is set with 3 blocks across and 5 down, but the printed size of the quilt and the counts of 'rose "
-            "square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the drawing, "
-            "and ask which of the two is meant, before you cut."
+            "The quilt is set with 3 blocks across and 5 down, but the printed size of the quilt and the counts of "
+            "'rose square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the "
+            "drawing, and ask which of the two is meant, before you cut."
         )
 
     def test_a_row_more_is_no_question_of_the_layout_where_another_count_is_wrong_too(self):
