@@ -201,7 +201,8 @@ class _Table:
         than the likeliest correction so far, or that one is odd; else None."""
         if first is not None and first.values == 1:
             both, rounded = self._both_unseamed(first), any(self.agreements[n].less == ROUNDING for n in first.settled)
-            if both is not None or not first.odd or rounded:  # the sizes of triangles are always odd
+            usual = not first.odd and first.largest <= self.seams + SAME
+            if both is not None or usual or rounded:  # the sizes of triangles are always odd
                 return both
         alike = defaultdict(list)
         for figure in (figure for path in concerned if path[0] == "cut" for figure in self.sides[path]):
@@ -342,8 +343,10 @@ class _Table:
         yield from (Correction(dict(zip(figures, pair))) for pair in zip(*ways))
 
     def _ways(self, figures):
-        """By how much (inches) these numbers together may be too large, by what is broken, or else by evidence."""
-        ways, off = [], self.broken or self.doubted
+        """By how much (inches) these numbers together may be too large, by what is broken, or else by evidence; a size
+        to trim to by both, for parts only say how large it can be."""
+        trims = figures[0].path[-1] == "trim_to"
+        ways, off = [], self.broken | self.doubted if trims else self.broken or self.doubted
         for number, share in self._shares(figures).items():
             if number in off and abs(share) > 1e-9:
                 by = self.off[number] / share
