@@ -1173,6 +1173,30 @@ gives = "square"
 
 
 class TestFinishedSize:
+    def test_half_an_inch_that_the_seams_of_one_border_explain(self):
+        above = (
+            'part = "short"\nfabric = "cream"\nsize = ["6 1/2", "36 1/2"]\ncount = 2',
+            'part = "short"\nfabric = "cream"\nsize = ["6", "24 1/2"]\ncount = 1',
+        )
+        one = changed(
+            BORDERED,
+            above,
+            (BORDERED[BORDERED.index('[[cut]]\npart = "long"') : BORDERED.index('[[cut]]\npart = "short"')], ""),
+            ('sides = "long"\ntop = "short"', 'top = "short"\nonly = ["top"]'),
+            ('finished = ["36", "42"]', 'finished = ["24", "36"]'),
+        )
+        rounded = only(one, "finished-size")
+        assert rounded.level == "note"
+        assert rounded.message == (
+            "The pattern promises 24 by 36 in; sewn as printed the quilt finishes 24 by 35 1/2 in, smaller by 1/2 in, "
+            "as it would be where sizes are rounded to the whole inch. With 'short' 6 1/2 in wide it would be as "
+            "printed: perhaps the seams are forgotten there. Look at the drawing, or ask."
+        )
+        assert found(changed(one, ('["24", "36"]', '["24 1/2", "36"]'))) == []  # its outer seams are counted in
+        assert found(changed(one, ('["6", "24 1/2"]', '["5 3/4", "24 1/2"]'), ('"36"]', '"35 1/4"]'))) == []
+        exact = only(changed(one, ('["6", "24 1/2"]', '["5 3/4", "24 1/2"]'), ('"36"]', '"35 3/4"]')), "finished-size")
+        assert (exact.level, exact.fix) == ("ask", ((("cut", 2, "size"), "6 1/4 in x 24 1/2 in"),))
+
     def test_how_much_is_the_difference_of_the_sizes_that_are_named(self):
         """Also where the size turned round would be nearer, but is not it."""
         finding = only(changed(BASE, ('finished = ["17", "25 1/2"]', 'finished = ["24", "12"]')), "finished-size")
@@ -1258,6 +1282,12 @@ class TestFinishedSize:
 
 
 class TestBorderLength:
+    def test_strips_in_each_others_place(self):
+        swapped = changed(BORDERED, ('sides = "long"\ntop = "short"', 'sides = "short"\ntop = "long"'))
+        finding = only(swapped, "border-length")
+        assert (finding.level, finding.parts) == ("stop", {"long", "short"})
+        assert finding.fix == ((("border", 0, "sides"), "long"), (("border", 0, "top"), "short"))
+
     def test_side_borders_forgotten(self):
         finding = only(changed(BORDERED, ('"36 1/2"', '"24 1/2"')), "border-length")
         assert finding.message == (
@@ -1804,6 +1834,16 @@ class TestOrderOfWork:
 
 
 class TestNotStated:
+    def test_a_fabric_that_the_shopping_list_forgets(self):
+        forgets = changed(BORDERED, ('part = "A"\nfabric = "navy"', 'part = "A"\nfabric = "plum"'))
+        renamed = only(forgets, "not-stated")
+        assert (renamed.level, renamed.parts) == ("ask", {"plum"})
+        assert renamed.message.endswith(
+            "Ask, or buy 1/2 yd. Nothing is cut from 'navy', which is bought: is it the same fabric?"
+        )
+        less = changed(BORDERED, ('[fabric.navy]\nbought = "1 yd"\nusable_width = "42"\n', ""))
+        assert only(less, "not-stated").message.endswith("of fabric 42 in wide. Ask, or buy 1/2 yd.")
+
     def test_a_fabric_without_a_length_beside_others_that_have_one(self):
         silent = changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"\n', "[fabric.cream]\n"))
         finding = only(silent, "not-stated")

@@ -11,7 +11,7 @@ from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from .check import Check, how_many, ruler, some
-from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .forgotten import added, by_two_names, idle_fabrics, is_piece, line_of, needed, place_of, to_ask
 from .laid_out import other_layout
 from .printed_strips import StripsPrinted
 from .slanting import said_both
@@ -257,21 +257,17 @@ class PieceCount(Check):
 
     def _uncut(self, made):
         """Fabrics that are bought, and nothing is cut from them."""
-        sheet = made.sheet
-        used = {cut.fabric for cut in sheet.cut}
-        used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
-        for name, fabric in sheet.fabric.items():
-            if name not in used and (fabric.bought is not None or fabric.piece is not None):
-                yield self.finding(
-                    made,
-                    ["fabric", name],
-                    f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
-                    "missing, or name another fabric. Ask what is to be cut from it.",
-                    f"{name!r} is bought",
-                    "something that is cut from it",
-                    level="ask",
-                    asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
-                )
+        for name in idle_fabrics(made.sheet) if by_two_names(made.sheet) is None else ():  # that is told of the other
+            yield self.finding(
+                made,
+                ["fabric", name],
+                f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
+                "missing, or name another fabric. Ask what is to be cut from it.",
+                f"{name!r} is bought",
+                "something that is cut from it",
+                level="ask",
+                asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
+            )
 
 
 def _is_ready(sheet, name):
