@@ -1444,6 +1444,22 @@ class TestBorderLength:
 
 
 class TestFabricShort:
+    @pytest.mark.parametrize(
+        ("count", "level", "asked"),
+        [(49, "ask", "fabric-short"), (80, "ask", "piece-count"), (30, "stop", "piece-count")],
+    )
+    def test_what_is_short_for_spare_pieces_alone(self, count, level, asked):
+        """40 squares take 4 strips 3 1/2 in wide; the next one begins a fifth."""
+        navy = 'fabric = "navy"\nsize = "3 1/2"\ncount = '
+        sheet = changed(BORDERED, (f"{navy}40", f"{navy}{count}"), ('"1 yd"', '"15 in"'))
+        found_there = [finding for finding in found(sheet) if finding.level != "note"]
+        assert [(one.level, one.check) for one in found_there] == [(level, asked)]
+        if asked == "fabric-short":
+            assert found_there[0].message == (
+                "15 in of 'navy' will do for what the quilt takes, and not for the spare pieces that are cut besides "
+                "('A'). Cut no more than it takes, or ask."
+            )
+
     def test_less_than_the_least(self):
         finding = only(
             changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"', '[fabric.cream]\nbought = "1/2 yd"')),
