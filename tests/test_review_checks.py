@@ -650,6 +650,52 @@ part = "corner"
 """
 
 
+MEDALLION = """\
+title = "Turned once"
+seam = "1/4"
+finished = "15 1/4"
+[[cut]]
+part = "panel"
+fabric = "rose"
+size = "8 1/2"
+count = 1
+[[cut]]
+part = "round"
+fabric = "leaf"
+size = "6 5/8"
+count = 2
+cut = "once"
+[[cut]]
+part = "edge"
+fabric = "rose"
+strip = "2 1/2"
+count = 2
+[setting]
+style = "straight"
+across = 1
+down = 1
+block = "panel"
+[[border]]
+triangles = "round"
+[[border]]
+sides = "edge"
+top = "edge"
+"""
+
+
+def test_a_round_that_is_cut_large_is_trimmed_where_the_printed_size_says_so():
+    assert found(MEDALLION) == []
+    trimmed = only(changed(MEDALLION, ("6 5/8", "7 1/2")), "cut-size")
+    assert trimmed.level == "note"
+    assert trimmed.message == (
+        "'round' is cut 7 1/2 in, 1 in larger than it must be to fit round a centre that finishes 8 in. The quilt "
+        "comes to its printed size if what these triangles give is trimmed to 11 13/16 in square before the next round. "
+        "Trim it so, or cut 6 5/8 in."
+    )
+    assert only(changed(MEDALLION, ("6 5/8", "9")), "cut-size").level == "ask"
+    assert checks(changed(MEDALLION, ("6 5/8", "9"), ("15 1/4", "19"))) == ["finished-size"]
+
+
 def test_large_triangles_in_narrow_frames_lose_no_points():
     assert {finding.level for finding in found(FRAMED_LARGE)} <= {"note"}
     short = changed(FRAMED_LARGE, ('size = "6 5/8"', 'size = "6"'))
