@@ -689,8 +689,8 @@ def test_a_round_that_is_cut_large_is_trimmed_where_the_printed_size_says_so():
     assert trimmed.level == "note"
     assert trimmed.message == (
         "'round' is cut 7 1/2 in, 1 in larger than it must be to fit round a centre that finishes 8 in. The quilt "
-        "comes to its printed size if what these triangles give is trimmed to 11 13/16 in square before the next round. "
-        "Trim it so, or cut 6 5/8 in."
+        "comes to its printed size if what these triangles give is trimmed to 11 13/16 in square before the next "
+        "round. Trim it so, or cut 6 5/8 in."
     )
     assert only(changed(MEDALLION, ("6 5/8", "9")), "cut-size").level == "ask"
     assert checks(changed(MEDALLION, ("6 5/8", "9"), ("15 1/4", "19"))) == ["finished-size"]
