@@ -107,10 +107,11 @@ def lines_exchanged(made: Made, ends: str) -> dict[int, tuple[BorderStrip, Borde
     for number, border in enumerate(made.sheet.border):
         pairs = {strip.where: strip for strip in made.border_strips if strip.border == number}
         cuts = [made.sheet.part(strip.part) for strip in pairs.values()]
-        if border.ends != ends or len(pairs) < 2 or any(cut is None or cut.size is None for cut in cuts):
+        widths = {min(cut.size) for cut in cuts if cut is not None and cut.size is not None}
+        if border.ends != ends or len(pairs) < 2 or len(widths) != 1:
             continue
         sides, top = pairs["sides"], pairs["top"]
-        if sides.part == top.part or min(cuts[0].size) != min(cuts[1].size):
+        if sides.part == top.part or any(cut is None or cut.size is None for cut in cuts):
             continue
         have = {strip.where: _long(made, strip) for strip in (sides, top)}
         short = any(have[strip.where] < strip.length - SLACK for strip in (sides, top))

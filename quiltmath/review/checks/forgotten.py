@@ -95,7 +95,7 @@ def unlisted_fabrics(sheet: Sheet) -> list[str]:
 
 def idle_fabrics(sheet: Sheet) -> list[str]:
     """The fabrics that are bought and that nothing is cut from."""
-    used = {cut.fabric for cut in sheet.cut}
+    used: set[str | None] = {cut.fabric for cut in sheet.cut}
     used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
     bought = (name for name, one in sheet.fabric.items() if one.bought is not None or one.piece is not None)
     return [name for name in bought if name not in used]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -20,7 +21,8 @@ def enough_but_for_spare(reading: Reading, name: str, earlier: Sequence[Finding]
     spare = [one for one in counted if one.fix and one.parts <= cuts]
     if not spare or any(one.level == "stop" for one in counted):
         return []
-    less, bought = reading.changed(*(change for one in spare for change in one.fix)), reading.sheet.fabric[name].bought
+    less = reading.changed(*(change for one in spare for change in one.fix))
+    bought = reading.sheet.fabric[name].bought or Fraction(0)
     does = (less.plan(name, bought, sheet).does(bought) for sheet in less.sheet.at_each_width(name))
     return spare if all(does) else []
 
