@@ -570,6 +570,150 @@ class TestCutSize:
         )
 
 
+ROUND_AFTER_ROUND = """\
+title = "Round after round"
+seam = "1/4"
+finished = ["16", "24"]
+[[cut]]
+part = "centre"
+fabric = "navy"
+size = "4 1/2"
+count = 6
+[[cut]]
+part = "near"
+fabric = "cream"
+size = "3 3/4"
+count = 12
+cut = "once"
+[[cut]]
+part = "far"
+fabric = "navy"
+size = "4 7/8"
+count = 12
+cut = "once"
+[unit.inner]
+kind = "square in a square"
+parts = ["centre", "near"]
+[unit.outer]
+kind = "square in a square"
+parts = ["inner", "far"]
+finished = "8"
+[setting]
+style = "straight"
+across = 2
+down = 3
+block = "outer"
+"""
+
+
+FRAMED_LARGE = """\
+title = "Framed with room to trim"
+seam = "1/4"
+finished = ["11 3/8", "34"]
+[[cut]]
+part = "A"
+fabric = "navy"
+size = "8 1/2"
+count = 3
+[[cut]]
+part = "side"
+fabric = "cream"
+size = "12 1/8"
+count = 1
+cut = "twice"
+[[cut]]
+part = "left"
+fabric = "navy"
+size = ["1", "9 3/8"]
+count = 4
+[[cut]]
+part = "below"
+fabric = "navy"
+size = ["9 7/8", "1"]
+count = 4
+[[cut]]
+part = "corner"
+fabric = "cream"
+size = "6 5/8"
+count = 2
+cut = "once"
+[setting]
+style = "on point"
+across = 1
+down = 3
+block = "A"
+[setting.sides]
+part = "side"
+frame = ["left", "below"]
+[setting.corners]
+part = "corner"
+"""
+
+
+MEDALLION = """\
+title = "Turned once"
+seam = "1/4"
+finished = "15 1/4"
+[[cut]]
+part = "panel"
+fabric = "rose"
+size = "8 1/2"
+count = 1
+[[cut]]
+part = "round"
+fabric = "leaf"
+size = "6 5/8"
+count = 2
+cut = "once"
+[[cut]]
+part = "edge"
+fabric = "rose"
+strip = "2 1/2"
+count = 2
+[setting]
+style = "straight"
+across = 1
+down = 1
+block = "panel"
+[[border]]
+triangles = "round"
+[[border]]
+sides = "edge"
+top = "edge"
+"""
+
+
+def test_a_round_that_is_cut_large_is_trimmed_where_the_printed_size_says_so():
+    assert found(MEDALLION) == []
+    trimmed = only(changed(MEDALLION, ("6 5/8", "7 1/2")), "cut-size")
+    assert trimmed.level == "note"
+    assert trimmed.message == (
+        "'round' is cut 7 1/2 in, 1 in larger than it must be to fit round a centre that finishes 8 in. The quilt "
+        "comes to its printed size if what these triangles give is trimmed to 11 13/16 in square before the next "
+        "round. Trim it so, or cut 6 5/8 in."
+    )
+    assert only(changed(MEDALLION, ("6 5/8", "9")), "cut-size").level == "ask"
+    assert checks(changed(MEDALLION, ("6 5/8", "9"), ("15 1/4", "19"))) == ["finished-size"]
+
+
+def test_large_triangles_in_narrow_frames_lose_no_points():
+    assert {finding.level for finding in found(FRAMED_LARGE)} <= {"note"}
+    short = changed(FRAMED_LARGE, ('size = "6 5/8"', 'size = "6"'))
+    assert checks(short) == ["cut-size"]
+
+
+def test_a_unit_without_a_size_is_held_to_its_centre():
+    assert found(ROUND_AFTER_ROUND) == []
+    finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "3 1/2")), "cut-size")
+    assert (finding.level, finding.parts, finding.needed) == ("stop", {"near"}, "3 3/4 in")
+    assert finding.message.endswith("to go round 'centre', which finishes 4 in.")
+
+
+def test_rounds_that_have_each_others_size():
+    finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
+    assert finding.parts == {"near", "far"}
+
+
 class TestPieceCount:
     def test_sashing_that_does_not_say_where_it_lies_is_taken_by_its_counts(self):
         inside = (folder("data") / "patterns" / "sound" / "stars-sashed-inside.toml").read_text("utf-8")
@@ -584,9 +728,9 @@ class TestPieceCount:
         finding = only(changed(kitchen, ("down = 4", "down = 5")), "piece-count")
         assert (finding.level, finding.path) == ("ask", ("setting", "down"))
         assert finding.message == (
-            "The quilt is set with 3 blocks across and 5 down, but the printed size of the quilt and the counts of 'rose "
-            "square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the drawing, "
-            "and ask which of the two is meant, before you cut."
+            "The quilt is set with 3 blocks across and 5 down, but the printed size of the quilt and the counts of "
+            "'rose square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the "
+            "drawing, and ask which of the two is meant, before you cut."
         )
 
     def test_a_row_more_is_no_question_of_the_layout_where_another_count_is_wrong_too(self):
@@ -1075,6 +1219,30 @@ gives = "square"
 
 
 class TestFinishedSize:
+    def test_half_an_inch_that_the_seams_of_one_border_explain(self):
+        above = (
+            'part = "short"\nfabric = "cream"\nsize = ["6 1/2", "36 1/2"]\ncount = 2',
+            'part = "short"\nfabric = "cream"\nsize = ["6", "24 1/2"]\ncount = 1',
+        )
+        one = changed(
+            BORDERED,
+            above,
+            (BORDERED[BORDERED.index('[[cut]]\npart = "long"') : BORDERED.index('[[cut]]\npart = "short"')], ""),
+            ('sides = "long"\ntop = "short"', 'top = "short"\nonly = ["top"]'),
+            ('finished = ["36", "42"]', 'finished = ["24", "36"]'),
+        )
+        rounded = only(one, "finished-size")
+        assert rounded.level == "note"
+        assert rounded.message == (
+            "The pattern promises 24 by 36 in; sewn as printed the quilt finishes 24 by 35 1/2 in, smaller by 1/2 in, "
+            "as it would be where sizes are rounded to the whole inch. With 'short' 6 1/2 in wide it would be as "
+            "printed: perhaps the seams are forgotten there. Look at the drawing, or ask."
+        )
+        assert found(changed(one, ('["24", "36"]', '["24 1/2", "36"]'))) == []  # its outer seams are counted in
+        assert found(changed(one, ('["6", "24 1/2"]', '["5 3/4", "24 1/2"]'), ('"36"]', '"35 1/4"]'))) == []
+        exact = only(changed(one, ('["6", "24 1/2"]', '["5 3/4", "24 1/2"]'), ('"36"]', '"35 3/4"]')), "finished-size")
+        assert (exact.level, exact.fix) == ("ask", ((("cut", 2, "size"), "6 1/4 in x 24 1/2 in"),))
+
     def test_how_much_is_the_difference_of_the_sizes_that_are_named(self):
         """Also where the size turned round would be nearer, but is not it."""
         finding = only(changed(BASE, ('finished = ["17", "25 1/2"]', 'finished = ["24", "12"]')), "finished-size")
@@ -1160,6 +1328,12 @@ class TestFinishedSize:
 
 
 class TestBorderLength:
+    def test_strips_in_each_others_place(self):
+        swapped = changed(BORDERED, ('sides = "long"\ntop = "short"', 'sides = "short"\ntop = "long"'))
+        finding = only(swapped, "border-length")
+        assert (finding.level, finding.parts) == ("stop", {"long", "short"})
+        assert finding.fix == ((("border", 0, "sides"), "long"), (("border", 0, "top"), "short"))
+
     def test_side_borders_forgotten(self):
         finding = only(changed(BORDERED, ('"36 1/2"', '"24 1/2"')), "border-length")
         assert finding.message == (
@@ -1316,6 +1490,22 @@ class TestBorderLength:
 
 
 class TestFabricShort:
+    @pytest.mark.parametrize(
+        ("count", "level", "asked"),
+        [(49, "ask", "fabric-short"), (80, "ask", "piece-count"), (30, "stop", "piece-count")],
+    )
+    def test_what_is_short_for_spare_pieces_alone(self, count, level, asked):
+        """40 squares take 4 strips 3 1/2 in wide; the next one begins a fifth."""
+        navy = 'fabric = "navy"\nsize = "3 1/2"\ncount = '
+        sheet = changed(BORDERED, (f"{navy}40", f"{navy}{count}"), ('"1 yd"', '"15 in"'))
+        found_there = [finding for finding in found(sheet) if finding.level != "note"]
+        assert [(one.level, one.check) for one in found_there] == [(level, asked)]
+        if asked == "fabric-short":
+            assert found_there[0].message == (
+                "15 in of 'navy' will do for what the quilt takes, and not for the spare pieces that are cut besides "
+                "('A'). Cut no more than it takes, or ask."
+            )
+
     def test_less_than_the_least(self):
         finding = only(
             changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"', '[fabric.cream]\nbought = "1/2 yd"')),
@@ -1706,6 +1896,16 @@ class TestOrderOfWork:
 
 
 class TestNotStated:
+    def test_a_fabric_that_the_shopping_list_forgets(self):
+        forgets = changed(BORDERED, ('part = "A"\nfabric = "navy"', 'part = "A"\nfabric = "plum"'))
+        renamed = only(forgets, "not-stated")
+        assert (renamed.level, renamed.parts) == ("ask", {"plum"})
+        assert renamed.message.endswith(
+            "Ask, or buy 1/2 yd. Nothing is cut from 'navy', which is bought: is it the same fabric?"
+        )
+        less = changed(BORDERED, ('[fabric.navy]\nbought = "1 yd"\nusable_width = "42"\n', ""))
+        assert only(less, "not-stated").message.endswith("of fabric 42 in wide. Ask, or buy 1/2 yd.")
+
     def test_a_fabric_without_a_length_beside_others_that_have_one(self):
         silent = changed(BORDERED, ('[fabric.cream]\nbought = "1 1/2 yd"\n', "[fabric.cream]\n"))
         finding = only(silent, "not-stated")

@@ -107,7 +107,7 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
         return _meant_legs(made, cut, (printed[0], printed[1]))
     if cut.shape is not None:
         return shaped.shown(cut, _meant_shape(made, cut, (printed[0], printed[1])), seam)[:2]
-    known = cut.finished if cut.finished is not None else (made.built_ends.get(cut.part),) * 2
+    known = cut.finished or (made.built_ends.get(cut.part) or _round_a_centre(made.sheet, cut),) * 2
     found = []
     for size, side in zip(printed, known):
         if side is not None and cut.cut != "whole" and _stands_for(made, cut, size, float(side)):
@@ -115,6 +115,27 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
         else:
             found.append(finished_size(cut.cut, size, seam, made.sheet.units))
     return found[0], found[1]
+
+
+def _round_a_centre(sheet, cut):
+    """The leg (inches) that the square inside a square in a square gives its corners; None for other triangles."""
+    for unit in sheet.unit.values() if cut.cut == "once" else ():
+        if unit.kind == "square in a square" and cut.part in unit.parts[1:]:
+            side = _side_inside(sheet, unit.parts[0])
+            return None if side is None else side / sqrt(2)
+    return None
+
+
+def _side_inside(sheet, name):
+    """The finished side (inches) of a square that others go round: of one that is such a unit itself, as its printed
+    size or its own centre tells; None where that is no square, or nothing tells."""
+    unit, size = sheet.unit.get(name), measures.finished(sheet, name)
+    if size is not None:
+        return float(size[0]) if size[0] == size[1] else None
+    if unit is None or unit.kind != "square in a square":
+        return None
+    side = _side_inside(sheet, unit.parts[0])
+    return None if side is None else side * sqrt(2)
 
 
 def _meant_legs(made, cut, printed):

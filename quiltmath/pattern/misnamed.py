@@ -7,7 +7,6 @@ import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from . import spelling
 from .names import (
     DRAWN,
     MADE_BY_SETTING,
@@ -193,18 +192,17 @@ def _given_twice(sheet):
 
 
 def _unlisted_cloth(sheet):
-    """A cloth that is cut but stands in no [fabric], as (path, message); else None.
+    """A cloth that is spelt almost like one in a [fabric] and stands in none, as (path, message); else None.
 
-    Binding and backing may be of a cloth the pattern does not list, but not of one that is spelt almost like it.
+    Pieces, binding and backing may be of a cloth that the pattern forgets to list.
     """
     if not sheet.fabric:
         return None
     listed = ", ".join(sheet.fabric)
     for number, cut in enumerate(sheet.cut):
-        if cut.fabric not in sheet.fabric:
+        if cut.fabric not in sheet.fabric and _nearest(cut.fabric, sheet.fabric, 0.75):
             return ["cut", number, "fabric"], (
                 f"part {cut.part!r} is cut from {cut.fabric!r}, which is no [fabric]; the sheet has {listed}"
-                f"{_how_to_list(cut.fabric, sheet.fabric)}"
             )
     for number, size in enumerate(sheet.other_size):
         for key in ("bought", "pieces"):
@@ -218,14 +216,6 @@ def _unlisted_cloth(sheet):
         if near:
             return [key, "fabric"], f"the {key} is cut from {fabric!r}, which is no [fabric]; did you mean {near!r}?"
     return None
-
-
-def _how_to_list(name, listed):
-    """How a fabric is written that the pattern forgets to list; nothing for one that is spelt almost like a listed
-    one."""
-    if _nearest(name, listed, 0.75):
-        return ""
-    return f"; where the pattern forgets to list it, write [fabric.{spelling.key(name)}], with nothing below it"
 
 
 def _loop(sheet, parts):

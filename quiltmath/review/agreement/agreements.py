@@ -138,14 +138,37 @@ def _growing(measures, triangle):
 
 
 def _units(measures, of):
-    """Parts of units that print their finished size, or the size they are trimmed to."""
+    """Parts of units that print their finished size, or the size they are trimmed to; the corners of those that print
+    neither against their centre."""
     for name, unit in measures.sheet.unit.items():
         if unit.trim_to is None and unit.finished is None:
+            if unit.kind == "square in a square":
+                yield from _round_its_centre(measures, of, name, unit)
             continue
         key = "finished" if unit.finished is not None else "trim_to"
         seams = 0.0 if unit.finished is not None else 2 * measures.seam
         printed = measures.figures(("unit", name, key), getattr(unit, key))
         yield from unit_agreements(measures, of, name, [side.minus(seams) for side in printed])
+
+
+def _round_its_centre(measures, of, name, unit):
+    """The corners of a square in a square against its centre, where this is one whole piece."""
+    (inside, *_, corner), line = unit.parts, measures.sheet.part(unit.parts[-1])
+    centre, raw = measures.finished(inside), measures.raw(corner)
+    whole = (cut := measures.sheet.part(inside)) is not None and cut.cut == "whole"
+    if not whole or centre is None or line is None or line.cut != "once":
+        return
+    for side in raw:
+        yield Agreement(
+            side.minus(centre.width.times(1 / sqrt(2))).minus(added("once", measures.seam)),
+            ("unit", name),
+            f"to go round {inside!r}, which finishes {of.said(centre.width.value)}",
+            ByProof("square_in_square"),
+            less=ROUNDING,
+            more=LARGE,
+            subject=line_of(side),
+            aims=dict.fromkeys(paths(centre.width), f"to fit the corners {corner!r}"),
+        )
 
 
 def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum]) -> Iterator[Agreement]:

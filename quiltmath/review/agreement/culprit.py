@@ -179,7 +179,8 @@ class _Search:
         if first is not None and first.values == 1:
             both = self._both_unseamed(first)
             rounded = any(self.table.agreements[number].less == ROUNDING for number in first.settled)
-            if both is not None or not first.odd or rounded:  # the sizes of triangles are always odd
+            usual = not first.odd and first.largest <= self.seams + SAME
+            if both is not None or usual or rounded:  # the sizes of triangles are always odd
                 return both
         several = self._printed_alike(concerned) if self.seams else []
         tried = (self._try(Correction(dict.fromkeys(each, -self.seams), unseamed=True)) for each in several)

@@ -9,7 +9,12 @@ from ...usual import TRIMMED
 from .check import SLACK, ruler
 
 if TYPE_CHECKING:
+    from ...making import Made
     from ...making.straight import BorderStrip
+    from ..finding import Finding
+    from .check import Check
+
+MITRED_LONGER = 6  # inches: so much longer than they must be strips for mitres are cut (common practice)
 
 
 def edges_of(strip: BorderStrip) -> str:
@@ -92,4 +97,47 @@ def _stand_in_each_others_place(check, made, number):
         f"{top} and {sides}",
         parts=frozenset({border.sides, border.top}),
         fix=(((*path, "sides_length"), top), ((*path, "top_length"), sides)),
+    )
+
+
+def lines_exchanged(made: Made, ends: str) -> dict[int, tuple[BorderStrip, BorderStrip]]:
+    """{number of a border: its strips left and right, and at top and bottom} where each are cut as long as the other
+    ones must be, and one ends too soon where it is told; of borders whose ends meet "butted", or "mitred"."""
+    found = {}
+    for number, border in enumerate(made.sheet.border):
+        pairs = {strip.where: strip for strip in made.border_strips if strip.border == number}
+        cuts = [made.sheet.part(strip.part) for strip in pairs.values()]
+        widths = {min(cut.size) for cut in cuts if cut is not None and cut.size is not None}
+        if border.ends != ends or len(pairs) < 2 or len(widths) != 1:
+            continue
+        sides, top = pairs["sides"], pairs["top"]
+        if sides.part == top.part or any(cut is None or cut.size is None for cut in cuts):
+            continue
+        have = {strip.where: _long(made, strip) for strip in (sides, top)}
+        short = any(have[strip.where] < strip.length - SLACK for strip in (sides, top))
+        over = have["top"] - sides.length, have["sides"] - top.length
+        if short and all(-SLACK <= by <= (MITRED_LONGER if ends == "mitred" else TRIMMED) for by in over):
+            found[number] = sides, top
+    return found
+
+
+def _long(made, strip):
+    """How long (inches) a strip is cut that has a size of its own."""
+    return float(max(made.sheet.part(strip.part).size))
+
+
+def lines_in_each_others_place(check: Check, made: Made, sides: BorderStrip, top: BorderStrip) -> Finding:
+    """The finding on a border whose strips for the sides are those that fit at the top, and the other way round."""
+    of, path = ruler(made), ("border", sides.border)
+    (one, its), (other, others) = ((strip.part, of.said(_long(made, strip))) for strip in (sides, top))
+    return check.finding(
+        made,
+        [*path, "sides"],
+        f"Border {sides.border + 1}: {one!r} ({its} long) and {other!r} ({others} long) stand in each other's place. "
+        f"Left and right need {of.up(sides.length)}, top and bottom {of.up(top.length)}: sew {other!r} left and right, "
+        f"and {one!r} at top and bottom. Or ask whether their lengths are exchanged.",
+        f"{one!r} {its}, {other!r} {others}",
+        f"{one!r} {of.up(sides.length)}, {other!r} {of.up(top.length)}",
+        parts=frozenset([one, other]),
+        fix=(((*path, "sides"), other), ((*path, "top"), one)),
     )

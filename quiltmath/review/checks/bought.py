@@ -8,6 +8,7 @@ from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .bought_in_pieces import short_in_pieces
 from .check import SLACK, Check, blamed, path_of, some
+from .spare import enough_but_for_spare, for_spare_alone
 from .widths import by_width, how_wide, short_of
 
 SEAMS_OF_BINDING = 4  # a strip folded round an edge: one seam, on over the edge, down the back, and one turned under
@@ -33,8 +34,12 @@ class FabricShort(Check):
                 plans.append((sheet, reading.plan(name, fabric.bought, sheet)))
                 if plans[-1][1].does(fabric.bought):
                     break  # of wider fabric it takes no more
-            look = self._enough if plans[0][1].does(fabric.bought) else self._short
-            yield from look(reading, name, plans)
+            if plans[0][1].does(fabric.bought):
+                yield from self._enough(reading, name, plans)
+            elif not plans[-1][1].does(fabric.bought) and (spare := enough_but_for_spare(reading, name, earlier)):
+                yield from for_spare_alone(self, reading, name, spare)
+            else:
+                yield from self._short(reading, name, plans)
 
     def _enough(self, reading, name, plans):
         """A length that will do; a note where nothing of it is left, however wide the fabric is."""

@@ -12,9 +12,8 @@ from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from .check import Check, ruler, some
 from .counted_line import CountedLine
-from .forgotten import added, is_piece, line_of, needed, place_of, to_ask
+from .forgotten import added, by_two_names, idle_fabrics, is_piece, line_of, needed, place_of, to_ask
 from .laid_out import other_layout
-from .printed_strips import StripsPrinted
 from .slanting import said_both
 from .widths import by_width, how_wide, level_of, short_of
 
@@ -250,21 +249,17 @@ class PieceCount(Check):
 
     def _uncut(self, made):
         """Fabrics that are bought, and nothing is cut from them."""
-        sheet = made.sheet
-        used = {cut.fabric for cut in sheet.cut}
-        used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
-        for name, fabric in sheet.fabric.items():
-            if name not in used and (fabric.bought is not None or fabric.piece is not None):
-                yield self.finding(
-                    made,
-                    ["fabric", name],
-                    f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
-                    "missing, or name another fabric. Ask what is to be cut from it.",
-                    f"{name!r} is bought",
-                    "something that is cut from it",
-                    level="ask",
-                    asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
-                )
+        for name in idle_fabrics(made.sheet) if by_two_names(made.sheet) is None else ():  # that is told of the other
+            yield self.finding(
+                made,
+                ["fabric", name],
+                f"{name!r} is bought, and nothing in this sheet is cut from it: a line of the cutting list may be "
+                "missing, or name another fabric. Ask what is to be cut from it.",
+                f"{name!r} is bought",
+                "something that is cut from it",
+                level="ask",
+                asks=f"What is to be cut from “{name}”? It is bought, and nothing in the cutting list names it.",
+            )
 
 
 def _is_ready(sheet, name):

@@ -9,7 +9,7 @@ from ...making.at_the_edge import edge_length
 from ...making.bill import ways_to_cut
 from ...making.needs import unit_needs
 from ...making.pieces import meant_finished
-from ...making.rounding import needed_square
+from ...making.rounding import ROUNDED_UP, needed_square
 from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.cut import PIECES
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
@@ -285,10 +285,10 @@ class LostPoints(Check):
     def findings(self, reading, earlier):
         made = reading.made
         of = ruler(made)
-        top = made.top
-        if top is None:
-            return
-        lost = [(point, by) for point, by in top.lost_points(made.seam) if by > SLACK]
+        top, lost = made.top, _lost(made)
+        surplus = _cut_to_size(made) if lost else []
+        if surplus and not _lost(reading.changed(*surplus).made):
+            return  # they lie in what is trimmed off of triangles that are cut large
         near = [one for one in lost if _is_near_an_edge(top, one[0], made.seam)]
         swallowed = [one for one in lost if one not in near]
         if not near and not swallowed:
@@ -307,6 +307,24 @@ class LostPoints(Check):
             why=_shown_by(made.sheet),
             spots=tuple(point for point, _ in near + swallowed),
         )
+
+
+def _lost(made):
+    """The points of a top that are cut off, each with by how much."""
+    return [] if made.top is None else [(at, by) for at, by in made.top.lost_points(made.seam) if by > SLACK]
+
+
+def _cut_to_size(made):
+    """The changes that cut the triangles at the outside no larger than they must be, of those that are."""
+    of = ruler(made)
+    return [
+        ((*path_of(made.sheet, one.cut.part), "size"), of.up(one.exact))
+        for one in outside_triangles(made)
+        if one.exact is not None
+        and one.cut.cut == one.way
+        and one.cut.size is not None
+        and min(one.cut.size) - one.exact > ROUNDED_UP
+    ]
 
 
 def _points_kept(made, of, left):

@@ -86,3 +86,22 @@ def added(sheet: Sheet, found: Forgotten, place: int) -> tuple[tuple[tuple[Any, 
     if found.line is None or not found.fabric or found.path[:2] == ["setting", "block"]:
         return ()
     return (((("cut", place)), as_data(found.line, sheet.units)),)
+
+
+def unlisted_fabrics(sheet: Sheet) -> list[str]:
+    """The fabrics that pieces are cut from and that stand on no shopping list, where there is one."""
+    return sorted({cut.fabric for cut in sheet.cut} - sheet.fabric.keys()) if sheet.fabric else []
+
+
+def idle_fabrics(sheet: Sheet) -> list[str]:
+    """The fabrics that are bought and that nothing is cut from."""
+    used: set[str | None] = {cut.fabric for cut in sheet.cut}
+    used |= {one.fabric for one in (sheet.binding, sheet.backing, sheet.batting) if one is not None}
+    bought = (name for name, one in sheet.fabric.items() if one.bought is not None or one.piece is not None)
+    return [name for name in bought if name not in used]
+
+
+def by_two_names(sheet: Sheet) -> tuple[str, str] | None:
+    """The fabric that is cut and not listed and the one that is listed and not cut, where there is one of each."""
+    unlisted, idle = unlisted_fabrics(sheet), idle_fabrics(sheet)
+    return (unlisted[0], idle[0]) if len(unlisted) == len(idle) == 1 else None

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from ... import lengths
 from ...making.meant_setting import comes_to_printed, with_edge
 from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
@@ -134,34 +135,60 @@ class FinishedSize(Check):
             return
         ways = [[float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1])]
         off = ways[1] if _is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
-        if max(map(abs, off)) > PRINTED_ROUND:
-            smaller = max(off, key=abs) > 0
-            outgrown = cloth.outgrown(made.sheet, printed, sewn)
-            little, forgot = _is_little(off, sewn), _without_seams(reading, off)
-            if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
-                return  # the missing seam allowance, told already
-            if outgrown:
-                then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
-            elif forgot:
-                then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
-            elif little:
-                then = "Nothing else that is printed depends on it: plan with the size it comes to"
-            else:
-                then = "Buy binding, backing and batting for the real size"
-            yield self.finding(
-                made,
-                ["finished"],
-                f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
-                f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
-                f"or ask which figure is wrong.{_with_the_other_edge(made)}",
-                of.sizes(printed),
-                of.sizes(sewn),
-                level="stop" if outgrown or not little else "ask" if forgot else "note",
-                fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
-                why=ByProof("on_point")
-                if made.sheet.setting.style == "on point"
-                else ByNotebook("03-straight-or-on-point"),
-            )
+        if max(map(abs, off)) <= PRINTED_ROUND:
+            yield from self._of_one_piece(reading, off)
+            return
+        smaller = max(off, key=abs) > 0
+        outgrown = cloth.outgrown(made.sheet, printed, sewn)
+        little, forgot = _is_little(off, sewn), _without_seams(reading, off)
+        if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
+            return  # the missing seam allowance, told already
+        if outgrown:
+            then = f"The {' and the '.join(outgrown)} printed will not do for that: buy and cut for the real size"
+        elif forgot:
+            then = f"{_as_it_finishes(of, made.sheet, forgot)} Plan with the size it comes to"
+        elif little:
+            then = "Nothing else that is printed depends on it: plan with the size it comes to"
+        else:
+            then = "Buy binding, backing and batting for the real size"
+        yield self.finding(
+            made,
+            ["finished"],
+            f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes "
+            f"{of.sizes(sewn)}, {'smaller' if smaller else 'larger'} by {of.said(max(map(abs, off)))}. {then}, "
+            f"or ask which figure is wrong.{_with_the_other_edge(made)}",
+            of.sizes(printed),
+            of.sizes(sewn),
+            level="stop" if outgrown or not little else "ask" if forgot else "note",
+            fix=tuple(_with_seams(made.sheet, of, forgot)) or ((("finished",), of.typed(sewn, of.said)),),
+            why=ByProof("on_point")
+            if made.sheet.setting.style == "on point"
+            else ByNotebook("03-straight-or-on-point"),
+        )
+
+    def _of_one_piece(self, reading, off):
+        """A size that misses the printed one by no more than is rounded, and by just what the seams of one piece, or
+        border, would be."""
+        made, short = reading.made, max(off)
+        if short <= SLACK or min(map(abs, off)) > SLACK / 2:
+            return  # on both sides it is the outer seams that are counted in
+        forgot = _without_seams(reading, off)
+        if not forgot:
+            return
+        of, printed, unit = ruler(made), made.sheet.finished, lengths.parse(1, unit=made.sheet.units)
+        whole = short < unit and all(side % unit == 0 for side in printed)
+        rounded = f", as it would be where sizes are rounded to the whole {'inch' if unit == 1 else 'centimetre'}"
+        yield self.finding(
+            made,
+            ["finished"],
+            f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes {of.sizes(made.finished)}, "
+            f"smaller by {of.said(short)}{rounded * whole}. {_as_it_finishes(of, made.sheet, forgot)} "
+            f"{'Look at the drawing, or ask' if whole else 'Ask which is meant'}.",
+            of.sizes(printed),
+            of.sizes(made.finished),
+            level="note" if whole else "ask",
+            fix=() if whole else tuple(_with_seams(made.sheet, of, forgot)),
+        )
 
 
 def _without_seams(reading, off):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from ...making.at_the_edge import ROUND
+from ...making.rounding import ROUNDED_UP, added
 from ...pattern.names import all_in, uses
-from ...usual import TRIMMED
+from ...usual import PRINTED_ROUND, TRIMMED
 from ..finding import ByProof
 from ..outside import outside_triangles
 from .blaming import Blaming
 from .check import SLACK, path_of, ruler
+from .exchanged import GENEROUS
 
 
 class CutSize(Blaming):
@@ -31,6 +34,9 @@ class CutSize(Blaming):
                 blamed |= finding.parts
                 yield finding
         yield from self._too_small_to_trim(reading.made, blamed)
+        for finding in self._rounds_cut_large(reading, blamed):
+            blamed |= finding.parts
+            yield finding
         yield from self._far_larger(reading.made, blamed)
 
     def _seam(self, reading):
@@ -78,6 +84,36 @@ class CutSize(Blaming):
                         parts=frozenset([name, *parts]),
                     )
 
+    def _rounds_cut_large(self, reading, blamed):
+        """Rounds of triangles that are cut large, where the quilt comes to its printed size only once they are trimmed
+        to what the next one takes."""
+        made, of = reading.made, reading.ruler
+        large = [
+            one
+            for one in outside_triangles(made)
+            if one.where == ROUND and one.exact is not None and one.cut.cut == one.way and one.cut.size is not None
+            if float(min(one.cut.size)) - one.exact > ROUNDED_UP and one.cut.part not in blamed
+        ]
+        changes = [(((*path_of(made.sheet, one.cut.part), "size")), of.up(one.exact)) for one in large]
+        if not large or _comes_out(made) or not _comes_out(reading.changed(*changes).made):
+            return
+        for triangle, change in zip(large, changes):
+            cut, over = triangle.cut, float(min(triangle.cut.size)) - triangle.exact
+            square = (triangle.exact - added("once", made.seam)) * 2 + 2 * made.seam  # with the round, raw
+            yield self.finding(
+                made,
+                change[0],
+                f"{cut.part!r} is cut {of.sizes(cut.size)}, {of.said(over)} larger than it must be {triangle.aim}. The "
+                f"quilt comes to its printed size if what these triangles give is trimmed to {of.said(square)} square "
+                f"before the next round. Trim it so, or cut {of.up(triangle.exact)}.",
+                of.sizes(cut.size),
+                of.up(triangle.exact),
+                level="stop" if made.top is None else "note" if over <= GENEROUS else "ask",
+                why=ByProof(triangle.words.proof),
+                parts=frozenset([cut.part]),
+                fix=(change,),
+            )
+
     def _far_larger(self, made, blamed):
         """Triangles at the outside that are cut so large that perhaps another size is meant."""
         of = ruler(made)
@@ -99,6 +135,16 @@ class CutSize(Blaming):
                     why=ByProof(triangle.words.proof),
                     parts=frozenset([cut.part]),
                 )
+
+
+def _comes_out(made):
+    """Whether a quilt can be sewn, and comes to its printed size."""
+    printed = made.sheet.finished
+    return (
+        made.top is not None
+        and None not in (printed, made.finished)
+        and all(abs(float(one) - other) <= PRINTED_ROUND for one, other in zip(printed, made.finished))
+    )
 
 
 def _is_sloping(made, block, panel):

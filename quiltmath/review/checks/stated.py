@@ -5,6 +5,7 @@ from ...usual import SEAMS
 from ..finding import ByNotebook, ByProof
 from ..outside import unsaid_float
 from .check import Check
+from .forgotten import by_two_names, unlisted_fabrics
 from .slanting import unsaid_slant
 
 
@@ -64,23 +65,28 @@ class NotStated(Check):
         unsaid = [name for name, one in fabrics.items() if one.bought is None and one.piece is None and not one.scraps]
         if len(unsaid) == len(fabrics):
             return
+        unsaid += unlisted_fabrics(reading.sheet)
+        same = by_two_names(reading.sheet)
         for name in unsaid:
             plan = reading.plan(name)
             if not plan.pieces:
                 continue
-            takes, buy = "", of.to_buy(plan.length)
+            takes, buy, alike = "", of.to_buy(plan.length), same is not None and name == same[0]
             if not plan.refused:
                 wide = of.said(reading.sheet.usable_width(name))
                 takes = f"; its pieces take {of.said(plan.length)} of fabric {wide} wide. Ask, or buy {buy}"
             yield self.finding(
                 reading.made,
                 ["fabric", name],
-                f"The pattern says how much of other fabrics to buy, and not how much of {name!r}{takes}.",
+                f"The pattern says how much of other fabrics to buy, and not how much of {name!r}{takes}."
+                + (f" Nothing is cut from {same[1]!r}, which is bought: is it the same fabric?" if alike else ""),
                 f"no {name!r} to buy",
                 buy,
                 parts=frozenset([name]),
-                fix=() if plan.refused else ((("fabric", name, "bought"), buy),),
-                asks=f"How much of “{name}” is to be bought? The pattern does not say.",
+                fix=() if plan.refused or alike else ((("fabric", name, "bought"), buy),),
+                asks=f"Are “{name}”, which is cut, and “{same[1]}”, which is bought, the same fabric?"
+                if alike
+                else f"How much of “{name}” is to be bought? The pattern does not say.",
             )
 
     def _setting(self, made, typed):

@@ -9,7 +9,7 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_piece
 from ...usual import RULER, TRIMMED
 from .. import cloth
 from ..finding import ByNotebook, ByProof
-from .border_lengths import cut_to_length, edges_of
+from .border_lengths import cut_to_length, edges_of, lines_exchanged, lines_in_each_others_place
 from .check import SLACK, Check, blamed, how_many, path_of, ruler, some
 from .order import first_line
 from .widths import by_width, how_wide, level_of, short_of
@@ -34,9 +34,12 @@ class StripShort(Check):
                 yield from self._frames(made, name, piece)
         if made.top is None or all_in(made.sheet, centre(made.sheet)) & blamed(earlier):
             return
-        longest = {}
+        longest, exchanged = {}, lines_exchanged(made, "mitred")
+        yield from (lines_in_each_others_place(self, made, *pair) for pair in exchanged.values())
         for strip in made.border_strips:
             key = strip.border, strip.part
+            if strip.border in exchanged:
+                continue
             longest[key] = max(strip.length, longest.get(key, 0.0))
         for (number, part), length in longest.items():
             cut = made.sheet.part(part)
@@ -100,8 +103,12 @@ class BorderLength(Check):
         if made.top is None:
             return
         joined, longest, short, pieced = defaultdict(list), {}, defaultdict(list), defaultdict(list)
+        exchanged = lines_exchanged(made, "butted")
+        yield from (lines_in_each_others_place(self, made, *pair) for pair in exchanged.values())
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
+            if strip.border in exchanged:
+                continue
             if cut is None:
                 pieced[strip.border].append(strip)
             elif cut.strip is not None:
