@@ -25,6 +25,7 @@ from quiltmath.demos import (
     Whole,
     a_block_cut_in_half,
     backing,
+    borders,
     eighths,
     every_demo,
     every_lesson,
@@ -86,7 +87,9 @@ class TestEveryDemo:
         drawn = {figure for picture in pictures for text in measures(picture) for figure in FIGURE.findall(text)[:1]}
         assert drawn <= set(FIGURE.findall(shown.sentence))
 
-    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST, slice_and_turn.DEMO])
+    @pytest.mark.parametrize(
+        "demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST, slice_and_turn.DEMO, borders.DEMO]
+    )
     def test_a_handle_has_a_spot_for_every_stop_and_the_picture_stays_under_the_pointer(self, demo):
         place, first = demo.place, None
         named = {name for name, _ in demo.live(**demo.values()).handles}
