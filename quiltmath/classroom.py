@@ -72,7 +72,7 @@ def arguments(copy: Path, port: int, token: str, room: bool = False) -> list[str
         "--VoilaConfiguration.template=quiltmath",
         "--VoilaConfiguration.classic_tree=True",
         "--TagRemovePreprocessor.enabled=True",
-        "--TagRemovePreprocessor.remove_cell_tags=['jupyterlab']",  # what tells of its menus
+        "--TagRemovePreprocessor.remove_cell_tags=jupyterlab",  # what tells of its menus
         "--Voila.tornado_settings=disable_check_xsrf=yes",  # so that a page that is closed can end its kernel
         "--PasswordIdentityProvider.allow_password_change=False",  # it would be this computer's
         "--MappingKernelManager.cull_interval=60",

@@ -25,6 +25,7 @@ from quiltmath.demos import (
     Whole,
     a_block_cut_in_half,
     backing,
+    borders,
     eighths,
     every_demo,
     every_lesson,
@@ -33,6 +34,7 @@ from quiltmath.demos import (
     fabric_to_buy,
     slice_and_turn,
 )
+from quiltmath.demos.asking import WAITING
 from quiltmath.demos.demo import Drawn
 from quiltmath.demos.halves import block, built, halves, lost_points
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
@@ -86,7 +88,9 @@ class TestEveryDemo:
         drawn = {figure for picture in pictures for text in measures(picture) for figure in FIGURE.findall(text)[:1]}
         assert drawn <= set(FIGURE.findall(shown.sentence))
 
-    @pytest.mark.parametrize("demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST, slice_and_turn.DEMO])
+    @pytest.mark.parametrize(
+        "demo", [a_block_cut_in_half.DEMO, eighths.DEMO, eighths.FIRST, slice_and_turn.DEMO, borders.DEMO]
+    )
     def test_a_handle_has_a_spot_for_every_stop_and_the_picture_stays_under_the_pointer(self, demo):
         place, first = demo.place, None
         named = {name for name, _ in demo.live(**demo.values()).handles}
@@ -335,7 +339,7 @@ class TestQuestions:
     def test_asking_replies_in_words_counts_answers_and_uncovers_the_rest(self):
         app = ROW.app()
         asking = self.question().ask(reveal=app)
-        assert asking.asked.words == "How <long>?" and app not in asking.children
+        assert asking.asked.words == "How <long>?" and app not in asking.children and WAITING in asking._dom_classes
 
         def reply(text):
             asking.asked.given = {"text": text, "turn": len(asking.given)}
@@ -344,7 +348,8 @@ class TestQuestions:
 
         assert "could not be read" in reply("abc") and app not in asking.children
         first = reply("3.5")
-        assert "Two seams." in first and "Think." not in first and app in asking.children
+        assert "Two seams." in first and "Think." not in first
+        assert app in asking.children and WAITING not in asking._dom_classes
         assert "Think." not in reply("3.5")  # the same answer again is no second try
         assert "Not yet. Hint: Think." in reply("9")
         assert "Exactly right. So." in reply("3 7/8")

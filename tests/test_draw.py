@@ -29,6 +29,7 @@ from quiltmath.draw import (
     fabric_roles,
     lay_out,
     svg,
+    with_close_up,
 )
 from quiltmath.draw.colours import CSS, colour_meant
 from quiltmath.draw.roles import BLACK, DARKEST, FABRICS, ROLES, TEXT, WHITE, role
@@ -310,6 +311,17 @@ class TestSvg:
         assert set(re.findall(r"url\(#([^)]+)\)", one)) == names(one)
         assert svg(square(name="green")) == one
         assert names(svg(square(name="green"), ids="mine-")) == {"mine-0"}
+
+    @pytest.mark.parametrize("at, axis", [((1, -9), 1), ((9, 1), 0), ((1, 9), 1), ((-9, 1), 0)])
+    def test_lines_lead_from_a_frame_to_its_close_up_in_the_same_picture(self, at, axis):
+        *_, frame, near = with_close_up(square(), (1, 1), 0.5, 4, at).layers
+        links = np.split(frame.points, np.cumsum(frame.counts)[:-1])[1:]
+        assert near.seen((1, 1)).tolist() == list(at) and np.ptp(near.corners, axis=0).tolist() == [4, 4]
+        assert len(links) == 2
+        for start, end in np.array(links) - np.array([(1, 1), at]):  # corner from corner, each from its middle
+            assert np.abs([start, end]).tolist() == [[0.5, 0.5], [2, 2]]
+            assert np.sign(start[axis]) == np.sign(at[axis]) == -np.sign(end[axis])  # the sides that face each other
+            assert np.sign(start[1 - axis]) == np.sign(end[1 - axis])  # and they do not cross
 
     def test_a_close_up_shows_its_spot_and_its_scale(self):
         marked, near = close_up(square(), (3, 0), 0.5, 4)

@@ -20,6 +20,7 @@ from quiltmath.demos import (
     fabric_drawn,
     fabric_to_buy,
     framed_triangle,
+    sashing,
     slice_and_turn,
     straight_or_on_point,
 )
@@ -226,9 +227,14 @@ class TestScale:
     @pytest.mark.parametrize("demo", [straight_or_on_point.FIRST, straight_or_on_point.DEMO])
     def test_the_mat_stays_while_the_block_grows(self, demo):
         scale, lines = self.placed(demo, "faint", block=9)
-        for block in (3, "9 1/4", 14):
+        for block in (3, "9 1/4", 12):
             other, moved = self.placed(demo, "faint", block=block)
             assert other == pytest.approx(scale, rel=0.02) and moved.shape == lines.shape
+
+    @pytest.mark.parametrize("demo", [sashing.FIRST, sashing.DEMO])
+    def test_the_blocks_stay_as_large_while_the_sashing_grows(self, demo):
+        scales = [lay_out(demo(sash=sash).picture, demo.width, demo.height).cells[0].scale for sash in ("1", "2", "3")]
+        assert scales == pytest.approx([scales[0]] * 3, rel=0.02)
 
     def test_the_parts_of_the_side_add_up(self):
         """One seam, what finishes and 2.414 seams, measured on the picture, are the cut side."""

@@ -1,10 +1,11 @@
 """Borders: butted or mitred, how large they make a quilt, and how long their strips are cut."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 from .. import lengths
-from ..draw import beside, inches, plan_picture
+from ..draw import Handle, beside, inches, plan_picture
 from ..usual import SEAM
 from .controls import Choice, Length, Whole
 from .demo import Demo, Shown
@@ -34,15 +35,24 @@ def model(corners, count, width):
         f"A top of {_top_size()} in, {count} border{'s' * (count > 1)} of "
         f"{lengths.text(width)} in, {corners}: {_size(plan)} in. {strips}"
     )
-    return Shown(plan_picture(plan, "", ROLES, alt=words), words)
+    quilt = plan_picture(plan, f"{_size(plan)} in", ROLES, measured=False, alt=words)
+    wide, high = map(float, plan.size)
+
+    def more(stop):
+        return float(count * (stop - width))
+
+    most = more(WIDTH.high)
+    edge = Handle("width", [(wide + more(stop), high / 2) for stop in WIDTH.stops])
+    return Shown(replace(quilt, room=[(-most, -most), (wide + most, high + most)], handle=edge), words)
 
 
+WIDTH = Length("width", "Finished border", "1", "6", "1/4", "3")
 DEMO = Demo(
     "Borders",
     model,
     (
         Choice("corners", "The corners are", (SIDES, ENDS, MITRED), SIDES),
-        Length("width", "Finished border", "1", "6", "1/4", "3"),
+        WIDTH,
         Whole("count", "Borders", 1, 3, 2),
     ),
     height=560,

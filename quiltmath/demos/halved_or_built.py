@@ -179,8 +179,8 @@ def _hand(scatter):
 
 def _lost(one):
     by = one.triangle.lost_by(one.takes)
-    most = f"the worst by {fine(max(0, *by))} in"
-    return f"{one.lost} of {len(by)} points lost, {most}"
+    most = f", the worst by {fine(max(by))} in" if fine(max(0, *by)) != "0" else ""
+    return f"{one.lost} of {len(by)} points lost{most}"
 
 
 def _drawn(way, one):

@@ -162,8 +162,9 @@ function app(model, el) {
     const forClass = document.documentElement.dataset.quiltmath === "class"
     const larger = forClass ? 0.4 : 0.15 // how much larger than on a narrow page a picture's words are on a wide one
     const words = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
-    const free = forClass ? window.innerHeight - controls.offsetHeight - 180 : 0.78 * window.innerHeight
-    const room = [now, Math.round(Math.max(free, now < 700 ? 1.1 * now : 400)), Math.round(100 * words) / 100]
+    const free = forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
+    const least = now < 500 ? 1.8 * now : now < 700 ? 1.1 * now : 400 // on a phone a page is scrolled anyway
+    const room = [now, Math.round(Math.max(free, least)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
     if (String(room) === String(model.get("room"))) return
     ahead.clear()

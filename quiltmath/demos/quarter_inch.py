@@ -108,6 +108,16 @@ def what_to_sew():
     return Told(to_sew(), f"If all is right, {to_measure(seamtest.expected(STRIP, COUNT))}")
 
 
+def where_to_measure():
+    """The strips of the test, sewn as they should be, with both measures: a Still.
+
+    >>> where_to_measure().sentence
+    'Sewn right: 3 strips, 3 1/2 in in all, 1 in from seam to seam.'
+    """
+    right = strips_drawn(STRIP, SEAM, COUNT, "Sewn right")
+    return Still(right, right.alt, height=330)
+
+
 def questions():
     """The guess before the reveal, and the puzzles after it."""
     return {"guess": _row(), "whose": _whose(), "needle": _needle(), "ten": _ten(), "swap": _swap()}

@@ -1,7 +1,10 @@
 """Sashing: how large it makes a quilt, how many pieces it takes, and where an edge on point runs."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache, partial
+
+import numpy as np
 
 from .. import lengths
 from ..draw import beside, inches, plan_picture
@@ -165,7 +168,12 @@ def _sashed(across, down, sash, stones, edge):
 
 @lru_cache(maxsize=64)
 def _drawn(across, down, sash, stones, edge):
-    return plan_picture(_sashed(across, down, sash, stones, edge), EDGES[edge], ROLES)
+    """One quilt, at the scale that its widest sashing allows."""
+    plan = _sashed(across, down, sash, stones, edge)
+    quilt = plan_picture(plan, EDGES[edge], ROLES, measured=False, caption=f"{_size(plan)} in")
+    widest = _sashed(across, down, SASH.high, stones, edge)
+    low = [float(size - most) / 2 for size, most in zip(plan.size, widest.size)]
+    return replace(quilt, room=[low, np.add(low, [float(most) for most in widest.size])])
 
 
 def _counts(plan):

@@ -123,6 +123,8 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         assert re.match(r"1 of \d+: A block cut in half", page.locator(".quiltmath-sections p").inner_text())
         page.keyboard.press("PageDown")
         page.get_by_text("2 of 9: First, a guess").wait_for()
+        told = page.get_by_text("Nothing in the picture was told")
+        assert told.is_hidden()  # there is no picture yet
         for point in page.locator(".quiltmath-point[data-name$='on the cut']").all():
             point.click()
         page.get_by_role("button", name="Check my answer").locator("visible=true").click()
@@ -131,7 +133,8 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         drawn.wait_for()
         seen.every_control_moved(page, pointers=(False, True))
         shown = drawn.bounding_box()
-        assert shown["width"] > 1100 and shown["height"] < 640
+        assert shown["width"] > 1100 and shown["height"] < 640 and told.is_visible()
+        assert shown["y"] > 0 and shown["y"] + shown["height"] < 740  # it was brought into sight
         assert seen.crooked(page, "#rendered_cells") == []
         assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
         page.get_by_role("button", name="Back").click()
