@@ -101,11 +101,13 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._each_alone(cells):
             bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
+            hanging = self.context.hanging if self._hangs(cells[0][0]) else self._column(*cells[1])
+            self.context.beside = 0
             for cell, buys in zip(cells, bought):
                 if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
                     self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
                 self._clause(*cell)
-            self.context.beside = end
+            self.context.beside, self.context.hanging = end, hanging
             return
         self._clause(start, end)
 

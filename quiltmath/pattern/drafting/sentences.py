@@ -178,7 +178,7 @@ class Sentences(Sentence):
             self.read.instructions.append(words)
             self.context.last = ()
             return
-        of_below = words.text.endswith(":") and len(flat) <= MOST_WORDS + 1
+        of_below = words.text.endswith(":") and not self.context.each_block and len(flat) <= MOST_WORDS + 1
         if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
             self.read.questions.append(Question(words, "this changes what stands below it: how?"))
             return
