@@ -71,7 +71,9 @@ def _without_not_included(chunks, page):
 
 def _without_seams(chunks, context, page):
     """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    wide = (place for place, one in enumerate(chunks) if one.kind == "length" and _is_wide(one, chunks, page))
+    at = max((place for place, one in enumerate(chunks) if one.kind == "yards"), default=len(chunks))
+    at = max(at, *wide, at)
     told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
     joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
     measured = count(opened(chunks[told:]), "yards", "size", "doubt", "caution")

@@ -31,6 +31,8 @@ _AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
+_OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
+"""What is cut of these is sewn again in the same sentence."""
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
 MOST_FABRICS = 8
@@ -76,7 +78,8 @@ class Sentences(Sentence):
         """Where the sentences of a line begin and end."""
         plain, parts, at = self.page.plain, [], start
         for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+            of_lining = _OF_LINING.match(plain, at) and count(chunked(plain, match.end(), end)[:1], "sew")
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")") and not of_lining:
                 parts.append((at, match.start()))
                 at = match.end()
         return [*parts, (at, end)]
