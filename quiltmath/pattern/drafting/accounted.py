@@ -31,7 +31,7 @@ _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
-    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
+    r"\b(?:remain(?:s|der|ing)?|same|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
     r"|together|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
     re.IGNORECASE,
 )

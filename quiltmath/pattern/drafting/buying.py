@@ -76,7 +76,7 @@ def _without_seams(chunks, context, page):
     at = max(at, *wide, at)
     told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
     joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
-    measured = count(opened(chunks[told:]), "yards", "size", "doubt", "caution")
+    measured = count(opened(chunks[told:]), "yards", "doubt", "caution")
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and joined and not measured and role in LININGS else chunks
 

@@ -47,7 +47,7 @@ class Group:
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
     chunks = without_conversions(without_remarks(chunks, page))
-    if _told_again(chunks):
+    if _told_again(chunks) or _of_others(chunks, page):
         return
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
@@ -76,6 +76,12 @@ def _told_again(chunks):
     inside = [one.value for one in chunks if one.kind == "note"]
     outside = count(chunks, "count", "article") and count(chunks, *MEASURES)
     return bool(outside) and any(count(one, "count") and count(one, *MEASURES) for one in inside)
+
+
+def _of_others(chunks, page):
+    """Whether pieces stand in a sentence that are only cut into the others behind them."""
+    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"), 0)
+    return count(chunks[:at], *MEASURES) > 0 and count(chunks[at:], *MEASURES) > 0
 
 
 def _under_head(ways, context):

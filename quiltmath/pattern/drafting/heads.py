@@ -254,6 +254,9 @@ def _spoken(page, match, context):
         return None
     fabrics = names(page, start, stop, context)
     if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
+        place = _PLACE.fullmatch(page.plain, start, stop)
+        if place:
+            return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
         purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
         return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:

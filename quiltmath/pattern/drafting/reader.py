@@ -102,10 +102,12 @@ class Reader(Rows):
         if len(cells) > 1 and self._each_alone(cells):
             bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
             hanging = self.context.hanging if self._hangs(cells[0][0]) else self._column(*cells[1])
+            of_row = any(_ARROW.match(page.plain, *cell) for cell in cells)  # a fabric, its strips and their pieces
             self.context.beside = 0
             for cell, buys in zip(cells, bought):
-                if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
-                    self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
+                if any(bought) and not buys and not of_row and count(chunked(page.plain, *cell), *FIGURES):
+                    self.context.above, self.context.fabrics = self.context.fabrics, ()  # of any fabric of the list
+                self.context.below_strips = bool(_ARROW.match(page.plain, *cell))
                 self._clause(*cell)
             self.context.beside, self.context.hanging = end, hanging
             return
