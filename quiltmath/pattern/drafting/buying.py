@@ -123,11 +123,12 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
-        if not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1]):
+        heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
+        if not heads and (not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1])):
             continue
         read = by_length(before, context, page)
         if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
-            return read, rest[0].start
+            return read, chunks[-1].end if heads else rest[0].start
     return None
 
 

@@ -51,7 +51,7 @@ PHRASES: dict[str, str] = {
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
-    rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})",
+    rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
     "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
@@ -62,7 +62,7 @@ PHRASES: dict[str, str] = {
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)"
     r"|pinwheels?|hourglass(?:es)?|geese",
-    "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
+    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
