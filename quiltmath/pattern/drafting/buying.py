@@ -76,9 +76,10 @@ def _without_seams(chunks, context, page):
     at = max(at, *wide, at)
     told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
     joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
-    measured = count(opened(chunks[told:]), "yards", "doubt", "caution")
+    doubts = [page.plain[one.start : one.end] for one in opened(chunks[told:]) if one.kind == "caution"]
+    measured = count(opened(chunks[told:]), "yards", "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
-    return chunks[:told] if told and joined and not measured and role in LININGS else chunks
+    return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:

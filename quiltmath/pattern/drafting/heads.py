@@ -390,7 +390,20 @@ def _bare(page, start, stop, rest, end, context):
         role
         and role != "?"
         and kinds
-        <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
+        <= {
+            "role",
+            "punct",
+            "word",
+            "and",
+            "cut",
+            "strips",
+            "squares",
+            "triangles",
+            "pieces",
+            "blocks",
+            "article",
+            "for",
+        }
     ):
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""

@@ -114,10 +114,10 @@ class Sentences(Sentence):
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
-        elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
-            for one in self.context.strips:
+        elif chunks[0].kind == "into" and (strips := self._strips_before()):  # neither is read without the other
+            for one in strips:
                 self.read.put(one)
-            words = self.page.words(self.context.strips[0].words.start, end)
+            words = self.page.words(strips[0].words.start, end)
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
@@ -131,6 +131,11 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _strips_before(self):
+        """The strips last told, those that are cut from each of several prints too."""
+        here = self.context
+        return here.strips or tuple(one for one in here.last if "strip" in one.data)
 
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the

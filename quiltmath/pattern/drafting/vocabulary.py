@@ -206,12 +206,12 @@ FUNCTION_WORDS = {
 """Words of running prose, which name nothing."""
 
 COLOURS = {
-    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
+    "amber", "apricot", "aqua", "aubergine", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
     "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
     "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lilac", "lime",
-    "magenta", "maroon", "mauve", "medium", "mint", "muslin", "mustard", "natural", "navy", "olive", "orange",
-    "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe",
-    "teal", "turquoise", "violet", "white", "wine", "yellow"
+    "magenta", "maroon", "mauve", "medium", "mint", "mocha", "moss", "muslin", "mustard", "natural", "navy", "oatmeal", "ochre", "olive", "orange",
+    "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage", "salmon", "sand", "scarlet", "silver", "slate", "tan", "taupe",
+    "teal", "turquoise", "violet", "wheat", "white", "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
