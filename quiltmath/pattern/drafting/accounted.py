@@ -38,7 +38,8 @@ _NAMES_NOTHING = re.compile(
 """A name that holds such a word is none of a fabric."""
 _SAYS_CUT = (
     r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
-    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|(?!.*\b(?:fold|bias)\b)[^:.\d]*\bfrom\b[^:.]*:\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|(?!.*\b(?:fold|bias)\b)"
+    r"[^:.\d]*\bfrom\b[^:.]*:\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)

@@ -13,6 +13,9 @@ from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+_NO_NAME = {
+    "of", "in", "x", "fabric", "the", "cut", "to", "fabrics", "yardage", "total", "is", "are", "you", "at", "least"
+}  # fmt: skip
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -269,27 +272,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("word", "role", "and") and (
-            one.kind != "word"
-            or text.casefold()
-            not in {
-                "of",
-                "in",
-                "x",
-                "fabric",
-                "the",
-                "cut",
-                "to",
-                "fabrics",
-                "yardage",
-                "total",
-                "is",
-                "are",
-                "you",
-                "at",
-                "least",
-            }
-        ):
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()

@@ -14,28 +14,13 @@ from .page import Page
 from .pieces import is_part
 from .triangles import GIVES
 
-OF_TOTALS = frozenset(
-    {
-        "count",
-        "total",
-        "make",
-        "need",
-        "left_over",
-        "squares",
-        "rectangles",
-        "pieces",
-        "triangles",
-        "strips",
-        "unit",
-        "for",
-        "and",
-        "aside",
-        "set",
-    }
-)
-SAID_OF_TOTALS = frozenset(
-    {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}
-)
+OF_TOTALS = frozenset({
+    "count", "total", "make", "need", "left_over", "squares", "rectangles", "pieces", "triangles", "strips", "unit",
+    "for", "and", "aside", "set"
+})  # fmt: skip
+SAID_OF_TOTALS = {
+    "this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"
+}  # fmt: skip
 _REPEAT = re.compile(
     r"\W*(?:repeat|(?:cut|do)\s+the\s+same|(?:the\s+)?same|ditto)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"

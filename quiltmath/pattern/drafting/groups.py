@@ -32,8 +32,8 @@ _PARTS = (",", ";", "/", ".", "|")
 _BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for", "role")
 _LINKING = ("from", "for", "includes", "make", "sew")
 _LINKS = {
-    "=", "as", "after", "around", "become", "before", "but", "by", "containing", "in", "leaving", "match", "of", "onto", "replace",
-    "than", "to", "totalling", "which", "with"
+    "=", "as", "after", "around", "become", "before", "but", "by", "containing", "in", "leaving", "match", "of", "onto",
+    "replace", "than", "to", "totalling", "which", "with"
 }  # fmt: skip
 _OF_ANOTHER = ("make", "total", "need", "aside", "includes", "left_over")
 

@@ -94,6 +94,10 @@ _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
 )
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
+_OF_A_PLACE = {
+    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
+}  # fmt: skip
+"""The kinds of a head that names a place in the quilt."""
 _REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
@@ -386,25 +390,7 @@ def _bare(page, start, stop, rest, end, context):
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
-    if (
-        role
-        and role != "?"
-        and kinds
-        <= {
-            "role",
-            "punct",
-            "word",
-            "and",
-            "cut",
-            "strips",
-            "squares",
-            "triangles",
-            "pieces",
-            "blocks",
-            "article",
-            "for",
-        }
-    ):
+    if role and role != "?" and kinds <= _OF_A_PLACE:
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
         inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name

@@ -11,7 +11,8 @@ from .model import Choice, Question, Reading
 from .sentence import Sentence
 
 _SHORT = (
-    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx", "incl"
+    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
+    "incl"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)

@@ -109,7 +109,7 @@ _TRIMMED = re.compile(
 
 
 def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Pieces that others are trimmed to: "trim the rest to (3) 2 1/2 x 4 1/2 in", "trim 18 of the strips to 2 1/2 x 36 in"."""
+    """Pieces that others are trimmed to: "trim the rest to (3) 2 x 4 1/2 in", "trim 9 of the strips to 2 x 36 in"."""
     match = _TRIMMED.match(page.plain, chunks[0].start, chunks[-1].end)
     if match is None:
         return None

@@ -134,7 +134,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 
 def _verb(chunks, page):
-    """Where a sentence begins to tell what strips are cut into, at "sub-cut" or at the "into" of "cut one strip into"."""
+    """Where a sentence begins to tell what strips are cut into, at "sub-cut" or the "into" of "cut one strip into"."""
     verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     apart = [place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"]
     before = chunks[: apart[0]] if apart and verb is None else []
