@@ -91,8 +91,7 @@ class Kept:
         for one in [one for one in self.entries if {*one.data} == {"prints"} and one.name not in each]:
             if any(asked.words.start > one.words.start for asked in self.questions):  # what is cut of each is asked
                 self.put(one)
-                told = f"{one.data['prints']}, as it is here"
-                self.questions.append(Question(one.words, "how many prints are these?", (Choice(told, (one,)),)))
+                self.questions.append(Question(one.words, f"what is cut from each of {one.data['prints']} prints?"))
         known = {one.name: one.data.get("prints") for one in self.entries if one.table == "fabric"}
         told = {question.words for question in self.questions}
         told_of = set()
