@@ -55,7 +55,7 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
 def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
     """ "Label these A" behind a line of pieces."""
     (before,) = context.last
-    more = () if words.text.casefold() == name else (words.text,)
+    more = () if words.text.strip("()").casefold() == name else (words.text,)
     after = replace(before, name=name.upper(), remarks=(*before.remarks, *more))
     kept.put(before, after)
     kept.understood.append(words)

@@ -260,7 +260,7 @@ def named(said: str, words: str = "") -> str:
     """One spelling for the words of a role."""
     if "border" in said:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
-        place = next((one for one in order if one in _BORDERS), "")
+        place = next((one for one in _BORDERS if one in order), "")  # "narrow inner border" is the inner one
         left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
         side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
         if re.search(r"\bcorners?\b", words):

@@ -160,12 +160,12 @@ class Page:
     def _is_head(self, start, end):
         """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a
         fabric."""
-        from . import heads
+        from . import heads, sections
         from .model import Context
 
         if end - start > LONGEST_HEAD:
             return False
-        if heads.section(self.plain[start:end].strip()):
+        if sections.section(self.plain[start:end].strip()):
             return True
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming
+from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, sections
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -92,8 +92,7 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._abreast(cells):
             return
-        label = chunked(page.plain, *cells[0])[0] if len(cells) > 1 else None
-        if label and label.kind == "label" and not count(chunked(page.plain, *cells[0]), *FIGURES):
+        if label := self._names_a_row(cells, start, end):
             before = self.context.last
             self._line(label.end, end)
             if len(self.context.last) == 1 and self.context.last is not before:
@@ -112,6 +111,16 @@ class Reader(Rows):
             self.context.beside, self.context.hanging = end, hanging
             return
         self._clause(start, end)
+
+    def _names_a_row(self, cells, start, end):
+        """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
+        label = next(iter(chunked(self.page.plain, *(cells[0] if cells else (start, end)))), None)
+        if label is None or label.kind != "label":
+            return None
+        if len(cells) > 1:
+            return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
+        found = heads.head(self.page, label.end, end, self.context) if self.page.plain[label.start] == "(" else None
+        return label if found and found.fabrics and found.rest < end else None
 
     def _stands_below_strips(self, start):
         """Whether a line stands below the strips before it as what is cut from them: these are told to be cut up, or it
@@ -146,7 +155,7 @@ class Reader(Rows):
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
             said = None
-        kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+        kind = sections.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
