@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, sections
+from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, said_of_all, sections
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -42,6 +42,7 @@ class Reader(Rows):
         for start, end in lines:
             self._line(start, end)
         accounted.ask_what_is_lost(self.page, lines, self.read)
+        self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
