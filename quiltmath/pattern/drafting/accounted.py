@@ -31,38 +31,21 @@ _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
-    r"\b(?:remain(?:s|der|ing)?|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
+    r"\b(?:remain(?:s|der|ing)?|same|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
     r"|together|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
 _SAYS_CUT = (
     r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
-    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|(?!.*\b(?:fold|bias)\b)[^:.\d]*\bfrom\b[^:.]*:\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
+    r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|(?!.*\b(?:fold|bias)\b)"
+    r"[^:.\d]*\bfrom\b[^:.]*:\W*|.*\bcut(?:\s+[a-z ]{2,30})?:\W*"
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
 _MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
 _OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
 """What parts a cut from the pieces before it: "6 squares 4 in and, cut once diagonally, 5 squares 3 7/8 in"."""
-_WITHOUT_SEAMS = re.compile(
-    r"n[o']t\s+(?:yet\s+)?(?:includ|allow|contain)\w*[^.;\n]*\bseams?\b|\bwithout\s+(?:(?:any|the|a)\s+)?seam\s+allowances?"
-    r"|\bexclud\w+\s+(?:of\s+)?(?:the\s+)?seam|\bno\s+seam\s+allowances?\s+(?:is|are|has|have|included|added|given)\b"
-    r"|\badd(?:ing)?\s+(?:(?:a|an|the|your)\s+)?(?:[\d./ ]*\d\s*(?:\"|in\w*|cm|mm)?\s*)?seam\s*allowances?"
-    r"|\bseam\s*allowances?\s+(?:(?:is|are|must|has|have)\s+)?(?:not\s+(?:includ|add|allow)\w+|excluded|extra|(?:to\s+)?be\s+added)"
-    r"|\b(?:sizes|measurements|dimensions)\b[^.;\n]*\bare\s+(?:all\s+)?finished\b|\bfinished\s+(?:sizes|measurements)\s+are\s+given"
-)
-"""That the sizes of a page are no sizes to cut by."""
-_CHANGES_ALL = re.compile(
-    r"(?=[^.]*\b(?:cut|doubl\w*|multipl\w*|halve)\b|revers|mirror)(?=[^.]*\b(?:diagonal|lengthwise|selv|revers|mirror|doubl|bias|fold|half"
-    r"|halve|twice|multipl))[^.]*\b(?:squares|strips|pieces|rectangles|triangles|quantities|amounts|numbers|counts|thickness)\b"
-)
-"""What changes all that is cut, in a sentence of no piece."""
-_OF_A_SIZE = re.compile(
-    r"\W*(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:baby|crib|cot|lap|throw|twin|queen|king)(?:[\s-]+(?:size|sized|quilt|version))*"
-    r"|(?:small|medium|large|larger|smaller|single|full|double)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
-)
-"""The head of what is cut for one of several sizes of a quilt."""
 _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
@@ -114,31 +97,6 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             choices = (Choice("nothing, as it is read", taken),)
             kept.questions.append(Question(words, f"what does {told} change here?", choices))
     kept.entries = [one for one in kept.entries if id(one) not in gone]
-    _ask_of_all(page, lines, kept)
-
-
-def _ask_of_all(page, lines, kept):
-    """Ask about what changes every piece of a page and stands in a sentence of none: that seams are still to be added,
-    that all is cut twice."""
-    asked = {one.words.line for one in kept.questions}
-    for start, end in lines:
-        seams = _WITHOUT_SEAMS.search(page.plain, start, end)
-        words = page.words(start, end)
-        if seams and words.line not in asked:
-            kept.questions.append(Question(words, "is a seam allowance to be added to the sizes of this page?"))
-    sizes = [match for line in lines if (match := _OF_A_SIZE.fullmatch(page.plain, *line))]
-    cut = [one.words.start for one in kept.entries if one.table in _CUT]
-    ends = [*(match.start() for match in sizes[1:]), len(page.plain)]
-    told = [match for match, end in zip(sizes, ends) if any(match.end() <= start < end for start in cut)]
-    names = list(dict.fromkeys(" ".join(match["size"].split()) for match in told))
-    if len(names) > 1:
-        words = page.words(*told[1].span())
-        kept.questions.append(
-            Question(words, f"this page cuts for {' and for '.join(names)}: which of them is drafted?")
-        )
-    for words in kept.remarks:
-        if words.line not in asked and _CHANGES_ALL.match(words.text.casefold()):
-            kept.questions.append(Question(words, "this changes what is cut: how?"))
 
 
 def _said(page, start, end) -> Iterator[_Said]:

@@ -13,18 +13,8 @@ from .page import Page
 _SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
 _OTHER = (
-    "strip",
-    "doubt",
-    "yards",
-    "squares",
-    "rectangles",
-    "triangles",
-    "unit",
-    "blocks",
-    "strip_set",
-    "wof",
-    "caution",
-)
+    "strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof", "caution"
+)  # fmt: skip
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
 """Inches: no border is shorter."""

@@ -13,6 +13,9 @@ from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+_NO_NAME = {
+    "of", "in", "x", "fabric", "the", "cut", "to", "fabrics", "yardage", "total", "is", "are", "you", "at", "least"
+}  # fmt: skip
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -71,12 +74,15 @@ def _without_not_included(chunks, page):
 
 def _without_seams(chunks, context, page):
     """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    wide = (place for place, one in enumerate(chunks) if one.kind == "length" and _is_wide(one, chunks, page))
+    at = max((place for place, one in enumerate(chunks) if one.kind == "yards"), default=len(chunks))
+    at = max(at, *wide, at)
     told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
     joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
-    measured = count(opened(chunks[told:]), "yards", "size", "doubt", "caution")
+    doubts = [page.plain[one.start : one.end] for one in opened(chunks[told:]) if one.kind == "caution"]
+    measured = count(opened(chunks[told:]), "yards", "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
-    return chunks[:told] if told and joined and not measured and role in LININGS else chunks
+    return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -121,11 +127,12 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
-        if not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1]):
+        heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
+        if not heads and (not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1])):
             continue
         read = by_length(before, context, page)
         if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
-            return read, rest[0].start
+            return read, chunks[-1].end if heads else rest[0].start
     return None
 
 
@@ -265,27 +272,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("word", "role", "and") and (
-            one.kind != "word"
-            or text.casefold()
-            not in {
-                "of",
-                "in",
-                "x",
-                "fabric",
-                "the",
-                "cut",
-                "to",
-                "fabrics",
-                "yardage",
-                "total",
-                "is",
-                "are",
-                "you",
-                "at",
-                "least",
-            }
-        ):
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()

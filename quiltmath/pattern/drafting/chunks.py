@@ -46,7 +46,7 @@ _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()-]|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""

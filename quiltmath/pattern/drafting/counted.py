@@ -17,8 +17,8 @@ _WHOLE_QUILT = re.compile(
 
 
 def for_the_quilt(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ...]]:
-    """The chunks with the count of the whole quilt that a bracket tells behind that of a block, and the remark how it is
-    told: "4 squares 3 in (80 for the whole quilt)"."""
+    """The chunks with the count of the whole quilt that a bracket tells behind that of a block, and the remark how that
+    is told: "4 squares 3 in (80 for the whole quilt)"."""
     counts, notes = all_of(chunks, "count"), [one for one in chunks if one.kind == "note" and count(one.value, "count")]
     if len(counts) != 1 or len(notes) != 1 or count(notes[0].value, *FIGURES) != 1:
         return chunks, ()

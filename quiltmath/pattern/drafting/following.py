@@ -14,28 +14,13 @@ from .page import Page
 from .pieces import is_part
 from .triangles import GIVES
 
-OF_TOTALS = frozenset(
-    {
-        "count",
-        "total",
-        "make",
-        "need",
-        "left_over",
-        "squares",
-        "rectangles",
-        "pieces",
-        "triangles",
-        "strips",
-        "unit",
-        "for",
-        "and",
-        "aside",
-        "set",
-    }
-)
-SAID_OF_TOTALS = frozenset(
-    {"this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"}
-)
+OF_TOTALS = frozenset({
+    "count", "total", "make", "need", "left_over", "squares", "rectangles", "pieces", "triangles", "strips", "unit",
+    "for", "and", "aside", "set"
+})  # fmt: skip
+SAID_OF_TOTALS = {
+    "this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"
+}  # fmt: skip
 _REPEAT = re.compile(
     r"\W*(?:repeat|(?:cut|do)\s+the\s+same|(?:the\s+)?same|ditto)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
@@ -70,7 +55,7 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
 def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
     """ "Label these A" behind a line of pieces."""
     (before,) = context.last
-    more = () if words.text.casefold() == name else (words.text,)
+    more = () if words.text.strip("()").casefold() == name else (words.text,)
     after = replace(before, name=name.upper(), remarks=(*before.remarks, *more))
     kept.put(before, after)
     kept.understood.append(words)

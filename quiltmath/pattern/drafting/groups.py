@@ -30,6 +30,11 @@ MOST = 40
 """No sentence tells of more."""
 _PARTS = (",", ";", "/", ".", "|")
 _BEFORE_A_COUNT = ("word", "cut", "article", "from", "note", "label", "punct", "for", "role")
+_LINKING = ("from", "for", "includes", "make", "sew")
+_LINKS = {
+    "=", "as", "after", "around", "become", "before", "but", "by", "containing", "in", "leaving", "match", "of", "onto",
+    "replace", "than", "to", "totalling", "which", "with"
+}  # fmt: skip
 _OF_ANOTHER = ("make", "total", "need", "aside", "includes", "left_over")
 
 
@@ -47,7 +52,7 @@ class Group:
 def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     """The ways in which a sentence can be parted into pieces, every chunk of it in one of them."""
     chunks = without_conversions(without_remarks(chunks, page))
-    if _told_again(chunks):
+    if _told_again(chunks) or _of_others(chunks, page):
         return
     flat = _in_full(_behind_a_need(opened(chunks), page), page)
     each = _as_many_of_each(flat, context, page)
@@ -60,7 +65,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         yield _groups(parts, parts)
         return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
-        if not 1 < len(starts) <= MOST:
+        if not 1 < len(starts) <= MOST or any(_linked(flat[:start], page) for start in starts[1:]):
             continue
         words_first = bool(naming.described(flat[: starts[0]], page))
         for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
@@ -76,6 +81,20 @@ def _told_again(chunks):
     inside = [one.value for one in chunks if one.kind == "note"]
     outside = count(chunks, "count", "article") and count(chunks, *MEASURES)
     return bool(outside) and any(count(one, "count") and count(one, *MEASURES) for one in inside)
+
+
+def _linked(before, page):
+    """Whether the words before a piece say what it has to do with those before it: it is cut from them, or they are for
+    it."""
+    while before[-1].kind in ("cut", "article", "label"):
+        before = before[:-1]
+    return before[-1].kind in _LINKING or page.plain[before[-1].start : before[-1].end] in _LINKS
+
+
+def _of_others(chunks, page):
+    """Whether pieces stand in a sentence that are only cut into the others behind them."""
+    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"), 0)
+    return count(chunks[:at], *MEASURES) > 0 and count(chunks[at:], *MEASURES) > 0
 
 
 def _under_head(ways, context):

@@ -1,4 +1,4 @@
-"""The heads of a page: its sections, and the fabric from which the lines below are cut."""
+"""The heads of a page that say from which fabric the lines below them are cut, or what these are for."""
 
 from __future__ import annotations
 
@@ -13,19 +13,6 @@ from .model import Context
 from .strips_above import REST
 from .vocabulary import COLOURS, OF_FABRIC, phrase, trade_name
 
-SECTIONS = {
-    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
-    r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients",
-    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
-    r"|cut\s+(?:the\s+)?(?:fabrics?|pieces|patches)|cutting\s+list\s+and\s+key|cut\s+the\s+following",
-    "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
-    r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
-    r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
-    r"|finishing|layout|stars|units?",
-}
-_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
@@ -94,6 +81,10 @@ _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
 )
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
+_OF_A_PLACE = {
+    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
+}  # fmt: skip
+"""The kinds of a head that names a place in the quilt."""
 _REST = re.compile(rf"(?:{REST})\s*")
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
@@ -123,18 +114,6 @@ class Head(NamedTuple):
     """Whether it holds for its own line alone."""
     piece: str = ""
     """The pieces as which the fabric is bought, by their trade name."""
-
-
-def section(text: str) -> str | None:
-    """The section that a line heads: "buying", "cutting" or "sewing"; None where it heads none.
-
-    >>> section("cutting instructions:"), section("18 squares")
-    ('cutting', None)
-    """
-    for kind, pattern in _SECTION.items():
-        if len(text) < 60 and pattern.match(text):
-            return kind
-    return None
 
 
 def head(page, start: int, end: int, context: Context) -> Head | None:
@@ -254,6 +233,9 @@ def _spoken(page, match, context):
         return None
     fabrics = names(page, start, stop, context)
     if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
+        place = _PLACE.fullmatch(page.plain, start, stop)
+        if place:
+            return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
         purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
         return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:
@@ -383,12 +365,8 @@ def _bare(page, start, stop, rest, end, context):
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
-    if (
-        role
-        and role != "?"
-        and kinds
-        <= {"role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "article", "for"}
-    ):
+    if role and role != "?" and kinds <= _OF_A_PLACE:
+        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
         inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name

@@ -87,6 +87,11 @@ class Kept:
         for one in self.unfilled:
             self.put(one)
             self.questions.append(Question(one.words, "what is cut from these strips?", (Choice("nothing", (one,)),)))
+        each = {one.data.get("fabric") for one in self.entries if "per_print" in one.data}
+        for one in [one for one in self.entries if {*one.data} == {"prints"} and one.name not in each]:
+            if any(asked.words.start > one.words.start for asked in self.questions):  # what is cut of each is asked
+                self.put(one)
+                self.questions.append(Question(one.words, f"what is cut from each of {one.data['prints']} prints?"))
         known = {one.name: one.data.get("prints") for one in self.entries if one.table == "fabric"}
         told = {question.words for question in self.questions}
         told_of = set()

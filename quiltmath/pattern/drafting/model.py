@@ -5,22 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple
 
-LENGTHS = frozenset(
-    {
-        "size",
-        "strip",
-        "length",
-        "finished",
-        "seam",
-        "usable_width",
-        "sub_cut",
-        "trim_to",
-        "strip_width",
-        "sides_length",
-        "top_length",
-        "piece",
-    }
-)
+LENGTHS = frozenset({
+    "size", "strip", "length", "finished", "seam", "usable_width", "sub_cut", "trim_to", "strip_width", "sides_length",
+    "top_length", "piece"
+})  # fmt: skip
 """The keys of a sheet whose values are lengths."""
 
 

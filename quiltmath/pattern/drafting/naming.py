@@ -37,6 +37,8 @@ _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
+_BESIDE_BORDER = re.compile(r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom))\b")
+"""The other strips of a border: "for the sides, two 4 x 56 in"."""
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
     "center": "middle",
@@ -214,6 +216,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         return f"{borders[0].removesuffix(' corner')} corner"
     if found == {"sashing", "cornerstone"}:
         return "cornerstone"
+    if found & {"corner square", "cornerstone"} and "border" in context.role and not borders:
+        found = {f"{context.role.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
@@ -223,7 +227,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         border = context.role.removesuffix(" side").removesuffix(" top")
         place = named(border, words)
         return context.role if place == border else place
-    return found.pop() if found else _of_a_place(context.role, words)
+    beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
+    return found.pop() if found else _of_a_place(context.role or (str(beside.lastgroup) if beside else ""), words)
 
 
 def _words(chunks, plain):
@@ -255,7 +260,7 @@ def named(said: str, words: str = "") -> str:
     """One spelling for the words of a role."""
     if "border" in said:
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
-        place = next((one for one in order if one in _BORDERS), "")
+        place = next((one for one in _BORDERS if one in order), "")  # "narrow inner border" is the inner one
         left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
         side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
         if re.search(r"\bcorners?\b", words):

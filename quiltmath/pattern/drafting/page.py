@@ -37,7 +37,8 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
-    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
+    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total"
+    r"|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
@@ -159,12 +160,12 @@ class Page:
     def _is_head(self, start, end):
         """Whether words head a column: a section, or a name without figures that ends in a colon or is that of a
         fabric."""
-        from . import heads
+        from . import heads, sections
         from .model import Context
 
         if end - start > LONGEST_HEAD:
             return False
-        if heads.section(self.plain[start:end].strip()):
+        if sections.section(self.plain[start:end].strip()):
             return True
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming
+from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, said_of_all, sections
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -42,6 +42,7 @@ class Reader(Rows):
         for start, end in lines:
             self._line(start, end)
         accounted.ask_what_is_lost(self.page, lines, self.read)
+        self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
@@ -92,8 +93,7 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._abreast(cells):
             return
-        label = chunked(page.plain, *cells[0])[0] if len(cells) > 1 else None
-        if label and label.kind == "label" and not count(chunked(page.plain, *cells[0]), *FIGURES):
+        if label := self._names_a_row(cells, start, end):
             before = self.context.last
             self._line(label.end, end)
             if len(self.context.last) == 1 and self.context.last is not before:
@@ -101,13 +101,27 @@ class Reader(Rows):
             return
         if len(cells) > 1 and self._each_alone(cells):
             bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
+            hanging = self.context.hanging if self._hangs(cells[0][0]) else self._column(*cells[1])
+            of_row = any(_ARROW.match(page.plain, *cell) for cell in cells)  # a fabric, its strips and their pieces
+            self.context.beside = 0
             for cell, buys in zip(cells, bought):
-                if any(bought) and not buys and count(chunked(page.plain, *cell), *FIGURES):
-                    self.context.fabrics = ()  # beside a shopping list stand pieces of any fabric
+                if any(bought) and not buys and not of_row and count(chunked(page.plain, *cell), *FIGURES):
+                    self.context.above, self.context.fabrics = self.context.fabrics, ()  # of any fabric of the list
+                self.context.below_strips = bool(_ARROW.match(page.plain, *cell))
                 self._clause(*cell)
-            self.context.beside = end
+            self.context.beside, self.context.hanging = end, hanging
             return
         self._clause(start, end)
+
+    def _names_a_row(self, cells, start, end):
+        """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
+        label = next(iter(chunked(self.page.plain, *(cells[0] if cells else (start, end)))), None)
+        if label is None or label.kind != "label":
+            return None
+        if len(cells) > 1:
+            return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
+        found = heads.head(self.page, label.end, end, self.context) if self.page.plain[label.start] == "(" else None
+        return label if found and found.fabrics and found.rest < end else None
 
     def _stands_below_strips(self, start):
         """Whether a line stands below the strips before it as what is cut from them: these are told to be cut up, or it
@@ -142,7 +156,7 @@ class Reader(Rows):
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
             said = None
-        kind = heads.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+        kind = sections.section(said["head"].strip() if said else self.page.plain[start:end].strip())
         if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):

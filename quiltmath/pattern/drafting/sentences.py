@@ -11,7 +11,8 @@ from .model import Choice, Question, Reading
 from .sentence import Sentence
 
 _SHORT = (
-    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx"
+    "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
+    "incl"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
@@ -31,6 +32,8 @@ _AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
+_OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
+"""What is cut of these is sewn again in the same sentence."""
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
 MOST_FABRICS = 8
@@ -76,7 +79,8 @@ class Sentences(Sentence):
         """Where the sentences of a line begin and end."""
         plain, parts, at = self.page.plain, [], start
         for match in _SENTENCE.finditer(plain, start, end):
-            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")"):
+            of_lining = _OF_LINING.match(plain, at) and count(chunked(plain, match.end(), end)[:1], "sew")
+            if plain[at : match.start()].count("(") == plain[at : match.start()].count(")") and not of_lining:
                 parts.append((at, match.start()))
                 at = match.end()
         return [*parts, (at, end)]
@@ -111,10 +115,10 @@ class Sentences(Sentence):
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
-        elif chunks[0].kind == "into" and self.context.strips:  # neither is read without the other
-            for one in self.context.strips:
+        elif chunks[0].kind == "into" and (strips := self._strips_before()):  # neither is read without the other
+            for one in strips:
                 self.read.put(one)
-            words = self.page.words(self.context.strips[0].words.start, end)
+            words = self.page.words(strips[0].words.start, end)
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
@@ -128,6 +132,11 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _strips_before(self):
+        """The strips last told, those that are cut from each of several prints too."""
+        here = self.context
+        return here.strips or tuple(one for one in here.last if "strip" in one.data)
 
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
@@ -178,7 +187,7 @@ class Sentences(Sentence):
             self.read.instructions.append(words)
             self.context.last = ()
             return
-        of_below = words.text.endswith(":") and len(flat) <= MOST_WORDS + 1
+        of_below = words.text.endswith(":") and not self.context.each_block and len(flat) <= MOST_WORDS + 1
         if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
             self.read.questions.append(Question(words, "this changes what stands below it: how?"))
             return

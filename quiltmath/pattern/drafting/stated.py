@@ -14,6 +14,12 @@ WIDEST_SEAM = Fraction(5, 8)
 LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
+_FABRIC = {
+    "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
+}  # fmt: skip
+_NO_NAME = {
+    "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required"
+}  # fmt: skip
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
 
@@ -92,22 +98,7 @@ def _block_name(chunks, page):
     for one in chunks:
         if one.kind in ("word", "unit"):
             word = page.text[one.start : one.end]
-            if word.casefold() not in OF_SIZE | SETTING | {
-                "the",
-                "there",
-                "each",
-                "all",
-                "your",
-                "of",
-                "is",
-                "are",
-                "to",
-                "at",
-                "these",
-                "quilt",
-                "needed",
-                "required",
-            }:
+            if word.casefold() not in OF_SIZE | SETTING | _NO_NAME:
                 words.append(word)
         if one.kind == "blocks":
             numbered = page.text[one.start : one.end].split()
@@ -142,19 +133,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
-    cloth = count(plain, "wof") or words & {
-        "fabric",
-        "fabrics",
-        "usable",
-        "useable",
-        "yardage",
-        "yardages",
-        "cotton",
-        "cottons",
-        "material",
-        "goods",
-        "cloth",
-    }
+    cloth = count(plain, "wof") or words & _FABRIC
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")

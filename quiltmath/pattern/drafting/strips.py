@@ -26,7 +26,8 @@ MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
 BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
-MOST_PIECES = 12
+LONGEST_STRIP = Fraction(120)
+"""Inches: no strip is cut longer across a fabric."""
 
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -104,6 +105,8 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
     low, high = PART_WIDTHS[unit]
     own = float(inches) * (2.54 if unit == "cm" else 1)
     border = "border" in role
+    if role == BINDING and printed > 1 and own > float(LONGEST_STRIP) and not lengthwise:  # the whole length
+        return None
     if measured.value.sides[0].whole and not measured.value.sides[0].unit and not all_of(plain, "count"):
         return None
     across = not lengthwise and all(side.unit != "yd" for side in measured.value.sides)

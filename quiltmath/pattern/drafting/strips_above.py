@@ -34,6 +34,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     as theirs."""
     if not context.strips:
         return None
+    if chunks[-1].kind == "into" and page.plain.startswith("from", chunks[-1].start):  # "ten squares from these strips"
+        chunks = [chunks[-1], *(one for one in chunks[:-1] if one.kind != "cut")]
     words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
@@ -107,7 +109,7 @@ _TRIMMED = re.compile(
 
 
 def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Pieces that others are trimmed to: "trim the rest to (3) 2 1/2 x 4 1/2 in", "trim 18 of the strips to 2 1/2 x 36 in"."""
+    """Pieces that others are trimmed to: "trim the rest to (3) 2 x 4 1/2 in", "trim 9 of the strips to 2 x 36 in"."""
     match = _TRIMMED.match(page.plain, chunks[0].start, chunks[-1].end)
     if match is None:
         return None

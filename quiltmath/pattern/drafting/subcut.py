@@ -134,7 +134,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 
 def _verb(chunks, page):
-    """Where a sentence begins to tell what strips are cut into, at "sub-cut" or at the "into" of "cut one strip into"."""
+    """Where a sentence begins to tell what strips are cut into, at "sub-cut" or the "into" of "cut one strip into"."""
     verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
     apart = [place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"]
     before = chunks[: apart[0]] if apart and verb is None else []
@@ -238,6 +238,9 @@ def pieces_of(strips, rest, context, page):
     here = replace(context, fabrics=strips.fabrics, strips=())
     found: list[Entry] = []
     for part in parted(rest):
+        sizes = all_of(part, "size") if count(part, "strips") else []
+        if any(_whole_width(max(one.value.texts, key=lambda text: long_side(text)[0])) for one in sizes):
+            return None  # strips again
         if count(part, "size"):  # strips of two lengths are pieces
             part = [one._replace(kind="rectangles") if one.kind == "strips" else one for one in part]
         read = piece(part, here, page, strips.width)

@@ -18,7 +18,7 @@ COLUMNS = {
     "first": r"(?:first|1st)\s+cut(?:s|ting)?",
     "second": r"(?:second|2nd)\s+cut(?:s|ting)?",
     "for_one": r"(?:\#|no\.?\s+|number\s+)?(?:per|for\s+(?:one|each|1)|in\s+each|each)\s+block",
-    "count": rf"(?:{_NUMBER}\s+)?(?:pieces|patches|pcs\.?)(?!\s+size)|qty\.?|quantit(?:y|ies)|how\s+many|n[or]\.?|count"
+    "count": rf"(?:{_NUMBER}\s+)?(?:pieces|patches|pcs\.?)(?! size)|qty\.?|quantit(?:y|ies)|how\s+many|n[or]\.?|count"
     r"|number(?:\s+(?:to\s+cut|needed|required))?|\#(?:\s+to\s+cut)?|cut\s+qty|amount\s+to\s+cut"
     r"|(?:for\s+)?all(?:\s+\d+)?\s+blocks|(?:for\s+)?\d+\s+blocks|in\s+(?:all|total)|totals?|whole\s+quilt",
     "width": r"(?:cut\s+)?width|w(?=\s*(?:$|[\t|(\[]|\s))",

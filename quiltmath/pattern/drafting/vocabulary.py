@@ -44,14 +44,14 @@ PHRASES: dict[str, str] = {
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
-    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king|queen)"
-    r"[\s-]+(?:sized?|version|quilt)\b",
+    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
+    r"|queen)[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
-    rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})",
+    rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
     "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
@@ -62,7 +62,8 @@ PHRASES: dict[str, str] = {
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)"
     r"|pinwheels?|hourglass(?:es)?|geese",
-    "strip_set": r"strip[\s-]*sets?|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
+    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
+    r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
@@ -100,7 +101,7 @@ PHRASES: dict[str, str] = {
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produce|produces|creates?|prepare)\b"
+    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|out\s+of\b|using\b",
@@ -123,14 +124,14 @@ PHRASES: dict[str, str] = {
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
-    "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b|to\s+(?:fit|measure(?:ment)?)\b"
-    r"|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
+    "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b"
+    r"|to\s+(?:fit|measure(?:ment)?)\b|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
     r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
-    r"|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
+    r"|alternatively\b|otherwise\b|discard\w*|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
     r"|ovals?\b|hearts?\b|lea(?:f\b(?!\s+green)|ves\b)|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
@@ -177,9 +178,9 @@ DONE_TO_FABRIC = {
 """Words that end as a verb does in the past, and name a fabric all the same."""
 
 SAID_OF_PIECES = {
-    "allowed", "assumed", "based", "calculated", "called", "centered", "centred", "desired", "estimated", "figured", "included",
-    "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required", "shaped",
-    "sized", "specified", "squared", "started", "stated", "used", "wanted"
+    "allowed", "assumed", "based", "calculated", "called", "centered", "centred", "desired", "estimated", "figured",
+    "included", "indicated", "labeled", "labelled", "listed", "marked", "measured", "needed", "numbered", "required",
+    "shaped", "sized", "specified", "squared", "started", "stated", "used", "wanted"
 }
 """Words of that end which change neither a count nor a size, nor how a piece is cut."""
 # fmt: on
@@ -206,12 +207,13 @@ FUNCTION_WORDS = {
 """Words of running prose, which name nothing."""
 
 COLOURS = {
-    "apricot", "aqua", "background", "beige", "black", "blue", "bright", "brights", "brown", "buff", "burgundy",
-    "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald", "fuchsia", "gold",
-    "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light", "lilac", "lime",
-    "magenta", "maroon", "mauve", "medium", "mint", "muslin", "mustard", "natural", "navy", "olive", "orange",
-    "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage", "salmon", "scarlet", "silver", "tan", "taupe",
-    "teal", "turquoise", "violet", "white", "wine", "yellow"
+    "amber", "apricot", "aqua", "aubergine", "background", "beige", "black", "blue", "bright", "brights", "brown",
+    "buff", "burgundy", "charcoal", "cherry", "chocolate", "coral", "cream", "crimson", "dark", "ecru", "emerald",
+    "fuchsia", "gold", "gray", "green", "grey", "indigo", "ivory", "jade", "khaki", "lavender", "lemon", "light",
+    "lilac", "lime", "magenta", "maroon", "mauve", "medium", "mint", "mocha", "moss", "muslin", "mustard", "natural",
+    "navy", "oatmeal", "ochre", "olive", "orange", "peach", "pink", "plum", "purple", "red", "rose", "rust", "sage",
+    "salmon", "sand", "scarlet", "silver", "slate", "tan", "taupe", "teal", "turquoise", "violet", "wheat", "white",
+    "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
 
