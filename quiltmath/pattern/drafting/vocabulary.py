@@ -24,7 +24,7 @@ _MONTH = (
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
 )
 _PLACES = (
-    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"(?:steps?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|logs?|clues?"
     r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
@@ -117,7 +117,7 @@ PHRASES: dict[str, str] = {
     "aside": r"(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
     "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
-    "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
+    "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
     "caution": r"x\s*$|[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
