@@ -121,6 +121,7 @@ def _drafting(drafting):
     drafting.add_argument("pages", nargs="+", metavar="PAGE", help="the pages of one pattern in order: text or PDF")
     drafting.add_argument("--save", required=True, metavar="SHEET.toml", help="where the drafted sheet goes")
     drafting.add_argument("--force", action="store_true", help="write over a file that is there already")
+    drafting.add_argument("--ask", action="store_true", help="put its questions here, one at a time")
     drafting.set_defaults(run=_draft)
 
 
@@ -219,7 +220,7 @@ def _review(asked):
 def _draft(asked):
     from .pattern.drafting.command import draft_command
 
-    return draft_command(asked.pages, asked.save, asked.force)
+    return draft_command(asked.pages, asked.save, asked.force, asked.ask)
 
 
 def _plan(asked):

@@ -3,7 +3,7 @@ refused."""
 
 import re
 import tomllib
-from io import BytesIO
+from io import BytesIO, StringIO
 
 import pytest
 from hypothesis import given, settings
@@ -485,6 +485,16 @@ class TestRefused:
 
 
 class TestCommand:
+    def test_its_questions_are_put_one_at_a_time_and_answered_by_number(self, tmp_path, capsys, monkeypatch):
+        page, sheet = tmp_path / "page.txt", tmp_path / "sheet.toml"
+        page.write_text('Tiles\nSet 3 across and 4 down\nNavy: 60 squares 3"\nCream: 48 squares 3"\nCut 5 of 7/8"\n')
+        monkeypatch.setattr("sys.stdin", StringIO("\n9\n1\n1\n"))
+        assert main(["draft", str(page), "--save", str(sheet), "--ask"]) == 0
+        printed = capsys.readouterr().out
+        assert "   1. A B A / B A B / A B A\n" in printed and "There is no answer '9'." in printed
+        read = pattern.read(sheet)
+        assert read.block["block"].rows[0][0].name == "A" and (read.setting.across, read.setting.down) == (3, 4)
+
     def test_it_saves_the_draft_and_prints_its_questions(self, tmp_path, capsys):
         page, sheet = tmp_path / "lights.txt", tmp_path / "lights.toml"
         page.write_text(PAGE, "utf-8")

@@ -510,3 +510,23 @@ def test_two_lines_of_one_name_are_both_kept_and_said_at_the_second(tmp_path):
 def test_a_row_that_begins_with_a_known_name_and_names_what_is_none_is_a_row():
     assert form_rows.rows_typed("goose:90 T:90 goose", {"goose"}) == ["goose:90 T:90 goose"]
     assert form_rows.rows_typed("log 2:90", {"log 2"}) == [["log 2:90"]]
+
+
+def test_the_words_of_the_page_and_comments_typed_above_tables_are_saved_with_the_sheet():
+    open_form, again = form(), form()
+    open_form.page.box.value = PAGE
+    open_form.page.read()
+    drafted = open_form.page.drafted
+    open_form.file.value = again.file.value = "words.toml"
+    open_form.save()
+    saved = Path("words.toml").read_text("utf-8")
+    cut = [one for one in drafted.entries if one.table == "cut"]
+    for one in cut:
+        assert f"# {one.words.text}\n[[cut]]\npart = " in saved, one.words.text
+    Path("words.toml").write_text(saved.replace("[[cut]]", "# mine\n[[cut]]", 1), "utf-8")
+    again.load()
+    again.boxes[""][0]["title"].value = "Another title"
+    again.over.value = True
+    again.save()
+    told = Path("words.toml").read_text("utf-8")
+    assert f"# {cut[0].words.text}\n# mine\n[[cut]]" in told and "Another title" in told

@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Callable
-from dataclasses import replace
 from functools import lru_cache, partial
 from html import escape
 from pathlib import Path
@@ -13,12 +12,11 @@ import ipywidgets as widgets
 
 from .. import pattern
 from ..pattern.drafting import Choice, Draft, Entry, Question
-from ..pattern.drafting.asking import proposals
-from ..pattern.drafting.page import LONGEST
+from ..pattern.drafting.page import LARGEST, LONGEST
 from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence
-from .on_page import Limit
+from .on_page import File, Limit
 from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
@@ -26,6 +24,10 @@ LONGEST_WORDS = 160  # signs of a page that are quoted
 TOO_LONG = (
     f"This would be {{}} signs; a pattern has at most {LONGEST:,}: paste the pages with the cutting list alone. "
     "Nothing is put in."
+)
+TOO_LARGE = (
+    f"This file has {{}} bytes; one that is loaded here has at most {LARGEST:,}: load the pages with the cutting list "
+    "alone. Nothing is sent."
 )
 Answer = tuple[str, str, str]  # a question, the words it is about, the choice; no choice: left aside
 
@@ -51,14 +53,10 @@ class Page(NamedTuple):
         """
         drafted = _drafted(self.text, self.name)
         answers = list(self.answers)
-        given = {answer[:2] for answer in answers}
         while (found := _next(answers, drafted.questions)) is not None:
             answer, asked = found
             answers.remove(answer)
             drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == answer[2]), None))
-            there = {_key(one) for one in drafted.questions} | given
-            more = [one for one in proposals(list(drafted.entries)) if _key(one) not in there]
-            drafted = replace(drafted, questions=(*drafted.questions, *more))
         return drafted
 
     def answered(self, question: Question, choice: Choice | None = None) -> "Page":
@@ -186,13 +184,8 @@ class PagePanel(widgets.VBox):
         ).add_class("qm-field")
         self.reader = button("Read it", turns(lambda _: self.read()))
         self.reader.button_style = "primary"
-        self.files = widgets.FileUpload(
-            accept=".txt,.pdf,.toml",
-            multiple=False,
-            description="Load a page or sheet",
-            layout=widgets.Layout(width="auto"),
-        ).add_class("qm-upload")
-        self.files.observe(turns(self._uploaded), "value")
+        self.files = File(label="Load a page or sheet", accept=".txt,.pdf,.toml", most=LARGEST, words=TOO_LARGE)
+        self.files.on_msg(lambda _, content, buffers: self._chosen(content, buffers))
         self.told, self.asked, self.understood = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.answers = widgets.HBox().add_class("qm-answers")
         self.own = widgets.Text(
@@ -308,11 +301,9 @@ class PagePanel(widgets.VBox):
             ]
         ).add_class("qm-bar")
 
-    def _uploaded(self, change):
-        for file in change["new"]:
-            self._load(file["name"], bytes(file["content"]))
-        if change["new"]:
-            self.files.value = ()
+    def _chosen(self, content, buffers):
+        """Take a file that was chosen in the browser."""
+        self._turns(lambda _: self._load(str(content.get("name", "page")), bytes(buffers[0])))(None)
 
 
 def understood(draft: Draft) -> str:

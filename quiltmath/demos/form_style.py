@@ -74,9 +74,6 @@ CSS = f"""<style>
 .qm-question, .qm-question > * {{ overflow: visible }}
 .qm-answers {{ flex-flow: row wrap; gap: 4px 6px }}
 .qm-answers button {{ height: auto; min-height: 30px; white-space: normal; text-align: left; line-height: 1.35 }}
-.qm-form button.qm-upload {{ font-size: 0 }}
-.qm-form button.qm-upload > * {{ font-size: 14px }}
-.qm-form button.qm-upload::after {{ content: "Load a page or sheet"; font-size: 14px }}
 @container (min-width: {PHONE}px) {{
   .qm-section:not(.qm-block) .qm-later .qm-field > label.widget-label {{ position: absolute; height: 1px;
     width: 1px !important; overflow: hidden;

@@ -469,7 +469,22 @@ function limit(model, el) {
   return () => { for (const way of ways) document.removeEventListener(way, check, true) }
 }
 
-const KINDS = { app, question, points, lines, status, limit }
+// A file is chosen; one that would be too much is not sent.
+function file(model, el) {
+  const place = make("p", { class: "quiltmath-wrong", role: "alert" })
+  const input = make("input", { type: "file", accept: model.get("accept") })
+  input.addEventListener("change", async () => {
+    const [chosen] = input.files
+    if (!chosen) return
+    const tooMuch = chosen.size > model.get("most")
+    place.textContent = tooMuch ? model.get("words").replace("{}", chosen.size.toLocaleString("en-US")) : ""
+    if (!tooMuch) model.send({ name: chosen.name }, undefined, [await chosen.arrayBuffer()])
+    input.value = ""
+  })
+  el.append(make("label", { class: "quiltmath-file" }, model.get("label"), " ", input), place)
+}
+
+const KINDS = { app, question, points, lines, status, limit, file }
 
 export default {
   render({ model, el }) {

@@ -85,6 +85,17 @@ class Limit(OnPage):
     words = traitlets.Unicode().tag(sync=True)
 
 
+class File(OnPage):
+    """A button to choose a file of at most `most` bytes, of the kinds in `accept`; what it holds comes as a message
+    with its name. A larger one is not sent, and `words` say so there, {} in them the number of bytes."""
+
+    kind = traitlets.Unicode("file").tag(sync=True)
+    label = traitlets.Unicode().tag(sync=True)
+    accept = traitlets.Unicode().tag(sync=True)
+    most = traitlets.Int().tag(sync=True)
+    words = traitlets.Unicode().tag(sync=True)
+
+
 class Status(OnPage):
     """A place for results, HTML, which a screen reader announces when they change."""
 

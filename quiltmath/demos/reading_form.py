@@ -13,6 +13,7 @@ import ipywidgets as widgets
 
 from .. import pattern, review
 from ..draw import svg
+from ..pattern.comments import commented, comments
 from ..resources import SHARED, AlreadyThere, save
 from . import form_fields as fields
 from . import form_kept, form_pictures, form_values, form_verdict
@@ -44,6 +45,7 @@ class Form(widgets.VBox):
 
     def __init__(self, sheet=None):
         self.aside, self._filling, self._keys, self._page = {}, False, 0, None
+        self._source = ""  # the text whose comments are saved with the sheet
         self.turns = Turns()
         self._undo: list[tuple[str, Callable]] = []
         self._keeps = not os.environ.get(SHARED)  # the files of this computer are its owner's, not a class's
@@ -68,11 +70,12 @@ class Form(widgets.VBox):
 
     # -- filling and reading -------------------------------------------------------------------------------------
 
-    def fill(self, values, aside, words=""):
-        """Put these values into the fields; `words` say what is done, where it can be undone."""
-        before = self.values, self.aside, self._page
+    def fill(self, values, aside, words="", source=""):
+        """Put these values into the fields; `words` say what is done, where it can be undone, `source` is the text of a
+        sheet that they come from."""
+        before = self.values, self.aside, self._page, self._source
         self._filling = True
-        self.aside = aside
+        self.aside, self._source = aside, source
         fresh = values == fields.empty()
         for key, section in self.sections.items():
             section.fill(values[key], key in ALWAYS or fresh and key == "block")
@@ -81,10 +84,10 @@ class Form(widgets.VBox):
         self._show_undo()
         self.check()
 
-    def _back_to(self, values, aside, page):
+    def _back_to(self, values, aside, page, source):
         """Show what was there before: the page that was read with its answers, and what was typed."""
         self.page.restore(page)
-        self.fill(values, aside)
+        self.fill(values, aside, source=source)
 
     @property
     def values(self):
@@ -191,9 +194,10 @@ class Form(widgets.VBox):
             old, now = (
                 form_values.renamed(one, names) for one in (form_values.filled_from(filled(before))[0], self.values)
             )
-            self.fill(merged(old, after, now), {**self.aside, **aside}, "The question is answered.")
+            both = merged(old, after, now)
+            self.fill(both, {**self.aside, **aside}, "The question is answered.", drafted.text())
         else:
-            self.fill(after, aside, "The form is filled from the page.")
+            self.fill(after, aside, "The form is filled from the page.", drafted.text())
 
     def _uploaded(self, name, content):
         """Take a file that was chosen in the browser."""
@@ -233,7 +237,7 @@ class Form(widgets.VBox):
             except NO_SHEET:
                 self._tell(str(problem).replace(str(path), name))
                 return
-        self.fill(values, aside, f"{name} is loaded.")
+        self.fill(values, aside, f"{name} is loaded.", path.read_text("utf-8"))
         self._tell(f"Loaded {name}.")
 
     def save(self, _=None):
@@ -241,7 +245,8 @@ class Form(widgets.VBox):
         try:
             path = form_kept.to_save(self.file.value)
             data, _lines = form_values.sheet_data(self.values, self.aside)
-            save(path, pattern.toml(data).encode(), over=self.over.value)
+            text = commented(pattern.toml(data), comments(self._source))
+            save(path, text.encode(), over=self.over.value)
         except AlreadyThere:
             self._tell(f"{path} is there already: tick “replace a file of that name”, or give another name.")
         except form_kept.Outside as problem:
@@ -265,13 +270,13 @@ class Form(widgets.VBox):
         before = form_kept.kept(self.draft_file) if self._keeps else None
         values, aside = (fields.empty(), {}) if sheet is None else form_values.filled_from(sheet)
         if before is None or before.get("began") != self.began:
-            self.fill(values, aside)
+            self.fill(values, aside, source=(sheet.source or "") if sheet is not None else "")
             return
         self.file.value = str(before.get("file", "")) or self.file.value
         page = before.get("page")
         if page:
             self.page.restore(Page(page["text"], page["name"], tuple(map(tuple, page["answers"]))))
-        self.fill(before["form"], before["aside"])
+        self.fill(before["form"], before["aside"], source=str(before.get("source", "")))
         self._tell(f"What you typed before is here again, kept in {self.draft_file}.")
 
     def _keep(self, values):
@@ -281,6 +286,7 @@ class Form(widgets.VBox):
         if not self._keeps or (values == begun and page is None and not Path(self.draft_file).exists()):
             return
         data = {"form": values, "aside": self.aside, "file": self.file.value, "began": self.began}
+        data["source"] = self._source
         try:
             form_kept.keep(self.draft_file, {**data, "page": page._asdict() if page else None})
         except OSError as problem:

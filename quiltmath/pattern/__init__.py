@@ -3,8 +3,8 @@
     sheet = pattern.read("data/patterns/sound/library-lap-quilt.toml")
 
 `sheet.py` has the model (what may be said), `reading.py` reads a file and explains what is wrong in it, with its line,
-`writing.py` writes a sheet back as text, `editing.py` edits the text it was read from, `drafting/` drafts a sheet from
-the text of a printed page.
+`writing.py` writes a sheet back as text, `comments.py` keeps what stands above its tables, `editing.py` edits the text
+it was read from, `drafting/` drafts a sheet from the text of a printed page.
 """
 
 from importlib import import_module

@@ -3,6 +3,7 @@ everybody can use it. `python -m tests.sweep pages` looks at every page at every
 
 import pytest
 
+from quiltmath.pattern.drafting.page import LARGEST
 from quiltmath.resources import folder
 
 from . import lab, seen
@@ -149,8 +150,18 @@ RUN_FORM = """() => {
 
 
 @pytest.mark.parametrize("notebook", ["09-check-a-pattern.ipynb"], indirect=True)
-def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place(notebook):
+def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place(notebook, tmp_path):
     form = notebook.locator(".qm-form")
+    for name, words in (
+        (f"{2 * LARGEST:,} bytes", b" " * 2 * LARGEST),
+        ("Understood: 1 line", b'Navy: 8 squares 3 1/2"'),
+    ):
+        (tmp_path / "page.txt").write_bytes(words)  # what is too large is not sent, and the form still answers
+        form.get_by_label("Load a page or sheet").set_input_files(tmp_path / "page.txt")
+        form.get_by_text(name).first.wait_for(timeout=20_000)
+    form.get_by_role("button", name="Start afresh").click()
+    box = form.get_by_label("The printed page").element_handle()
+    notebook.wait_for_function("box => box.value === ''", arg=box)
     notebook.evaluate(
         "() => { window.counted = 0; for (const kind of ['keydown', 'click'])"
         " document.addEventListener(kind, event => { if (event.isTrusted) window.counted += 1 }, true) }"
@@ -161,9 +172,10 @@ def test_a_pasted_page_has_its_verdict_after_few_keys_and_no_box_loses_its_place
     assert form.get_by_label("The printed page").input_value() == ""
     notebook.keyboard.insert_text(PRINTED)  # what Ctrl and V do, counted as two keys below
     form.get_by_role("button", name="Read it").click()
-    for words in ("3 across and 4 down, sashing between the blocks and round the outside", "A B A / B A B / A B A"):
+    for words in ("A B A / B A B / A B A", "3 across and 4 down, sashing between the blocks and round the outside"):
         form.get_by_role("button", name=words).click(timeout=20_000)
-    form.locator(".qm-head.qm-is-stop").wait_for(timeout=20_000)
+    form.locator(".qm-findings", has_text="too short").wait_for(timeout=20_000)
+    assert form.locator(".qm-head.qm-is-stop").count()
     keys = notebook.evaluate("() => window.counted") + len(("Ctrl", "V"))
     print(f"{keys} keys and clicks")
     assert keys <= MOST_KEYS

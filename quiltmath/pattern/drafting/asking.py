@@ -3,32 +3,52 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from fractions import Fraction
-from itertools import chain, combinations, islice
-from math import sqrt
+from collections.abc import Callable, Container, Iterable, Sequence
+from itertools import chain, islice
 
-from ...usual import RULER
+from .bordering import borders
 from .figures import measure
-from .layouts import SOMETHING_ELSE, layouts
-from .model import LENGTHS, Choice, Entry, Question
+from .layouts import settings
+from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
+from .pieced_blocks import blocks
 from .triangles import GIVES
+from .unit_kinds import strip_sets, units
 
-# A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it.
-OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
-STEP = Fraction(1, 2)
+_MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))")
+"""So many are made of something, as a page says it in running prose."""
 MOST_ACROSS, MOST_SETTINGS = 60, 6
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
-def proposals(entries: list[Entry]) -> list[Question]:
-    """The questions whose answers the numbers of a draft suggest."""
-    pieced: Iterable[Question] = ()
-    if sum(one.table == "cut" for one in entries) <= MOST_LINES:
-        pieced = chain(_half_squares(entries), _geese(entries), _squares_in_squares(entries), layouts(entries))
-    return [*_lengths(entries), *_units(entries), *islice(pieced, MOST_PROPOSED), *_on_point(entries)]
+def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str, Words]] = ()) -> list[Question]:
+    """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
+    what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
+    `page` is the text of the page."""
+    made = list(dict.fromkeys(map(int, _MADE.findall(page.casefold()))))
+    few = sum(one.table == "cut" for one in entries) <= MOST_LINES
+    stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
+        lambda entries: _units_made(entries, page),
+        lambda entries: blocks(entries, made),
+        settings,
+        borders,
+    )
+    for stage in stages if few else (_of_lines,):
+        asked = [one for one in islice(stage(entries), MOST_PROPOSED) if (one.text, one.words) not in settled]
+        if asked:
+            return asked
+    return []
+
+
+def _of_lines(entries):
+    """What single lines leave open, and how a quilt on point is set, which its triangles tell."""
+    return chain(_lengths(entries), _units(entries), _on_point(entries))
+
+
+def _units_made(entries, page):
+    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries))
+    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries))
 
 
 def _lengths(entries):
@@ -40,6 +60,20 @@ def _lengths(entries):
         long = bought.data.get("bought") if bought else None
         choices = (Choice(f"{long}, all that is bought", (one.but(length=long),)),) if long else ()
         yield Question(one.words, "how long are these strips, along the selvage?", choices)
+
+
+def _as_bought(entries):
+    """Precut squares that nothing is cut from, where the quilt has rows of them: they are sewn as they are bought."""
+    setting = next((one for one in entries if one.table == "setting" and {"across", "down"} <= one.data.keys()), None)
+    cut = {one.data.get("fabric") for one in entries if one.table == "cut"}
+    for one in entries if setting else ():
+        piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in cut else ""
+        number = setting.data["across"] * setting.data["down"]
+        if isinstance(piece, str) and piece.endswith(" square") and number <= one.data.get("pieces", 0):
+            size = piece.removesuffix(" square").removesuffix(" in")
+            squares = Entry("cut", {"fabric": one.name, "size": size, "count": number}, one.words, "square")
+            asks = f"are {number} of the {piece}s sewn in as they are bought?"
+            yield Question(one.words, asks, (Choice(f"{number} squares {size}", (squares,)), SOMETHING_ELSE))
 
 
 def _units(entries):
@@ -68,104 +102,6 @@ def _with_unit(size):
     return [f"{text} cm" for text in size] if isinstance(size, list) else f"{size} cm"
 
 
-def _whole_squares(entries):
-    """The whole squares without a place of their own, with their size in inches."""
-    for one in entries:
-        size = one.data.get("size")
-        if (
-            one.table == "cut"
-            and isinstance(size, str)
-            and "cut" not in one.data
-            and not one.role
-            and isinstance(one.data.get("count"), int)
-        ):
-            read = measure(size, 0)
-            if read is not None:
-                yield one, read.sides[0].inches
-
-
-def _free_name(entries, kind):
-    names = {one.name for one in entries if one.table == "unit"}
-    return next(name for name in (kind, *(f"{kind} {number}" for number in range(2, 99))) if name not in names)
-
-
-def _half_squares(entries):
-    """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time."""
-    for (one, size), (other, also) in combinations(_whole_squares(entries), 2):
-        fabrics = one.data.get("fabric"), other.data.get("fabric")
-        if size != also or one.data["count"] != other.data["count"] or fabrics[0] == fabrics[1]:
-            continue
-        for kind, more in (("half-square", OF_HALVES), ("quarter-square", OF_QUARTERS)):
-            if size > more and (size - more) % STEP == 0:
-                yield _unit(entries, kind, (one, other), 2, 2 * one.data["count"])
-
-
-def _unit(entries, kind, parts, at_a_time, number):
-    """The question whether these parts are units of this kind, all of them used up."""
-    first, second = parts
-    data = {"kind": kind, "parts": [first.name, second.name], "count": number}
-    if at_a_time:
-        data["at_a_time"] = at_a_time
-    words = first.words if first.words.start > second.words.start else second.words
-    unit = Entry("unit", data, words, _free_name(entries, kind))
-    ways = {1: "one at a time", 2: "two at a time", 4: "four at a time"}.get(at_a_time or 0, "from these pieces")
-    told = " and ".join(map(_pieces, parts))
-    return Question(
-        words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
-    )
-
-
-def _pieces(entry):
-    """A line of the cutting list in words: "20 navy squares of 3 7/8"."""
-    noun = "piece" if isinstance(entry.data["size"], list) else "square"
-    said = [str(entry.data["count"]), entry.data.get("fabric", ""), noun + ("s" if entry.data["count"] != 1 else "")]
-    return f"{' '.join(filter(None, said))} of {_size(entry)}"
-
-
-def _size(entry):
-    size = entry.data["size"]
-    return " x ".join(size) if isinstance(size, list) else size
-
-
-def _geese(entries):
-    """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
-    squares = list(_whole_squares(entries))
-    for one, large in squares:
-        for other, small in squares:
-            if (
-                other.data["count"] == 4 * one.data["count"]
-                and large > OF_QUARTERS
-                and large - OF_QUARTERS == 2 * (small - OF_HALVES)
-                and (large - OF_QUARTERS) % STEP == 0
-            ):
-                yield _unit(entries, "flying geese", (one, other), 4, 4 * one.data["count"])
-    for one in entries:
-        size = one.data.get("size")
-        if one.table != "cut" or not isinstance(size, list) or one.role or not isinstance(one.data.get("count"), int):
-            continue
-        sides = [read.sides[0].inches for text in size if (read := measure(text, 0))]
-        low, wide = sorted(sides)
-        for other, small in squares:
-            if other.data["count"] == 2 * one.data["count"] and small == low and wide == 2 * low - STEP:
-                yield _unit(entries, "flying geese", (one, other), 1, one.data["count"])
-
-
-def _squares_in_squares(entries):
-    """A square with a triangle on each side: four triangles for each of the squares, that fit its edge."""
-    step = Fraction(RULER["in"])
-    for one, size in _whole_squares(entries):
-        for other in entries:
-            cut = other.data.get("size")
-            if other.table != "cut" or other.data.get("cut") != "once" or other.role or not isinstance(cut, str):
-                continue
-            read = measure(cut, 0)
-            if read is None or 2 * other.data.get("count", 0) != 4 * one.data["count"]:
-                continue
-            needed = float(size - STEP) / sqrt(2) + float(OF_HALVES)
-            if 0 <= float(read.sides[0].inches) - needed < float(step):
-                yield _unit(entries, "square in a square", (one, other), None, one.data["count"])
-
-
 def _triangles(lines):
     """How many triangles these lines give; None where that is not known."""
     counts = [
@@ -192,7 +128,7 @@ def _on_point(entries):
         for down in range(1, MOST_ACROSS)
         if 0 <= number - 2 * (across + down - 2) < GIVES["twice"]  # left over of the last square
         and (squares is None or squares == (across - 1) * (down - 1))
-        and (made is None or squares is not None or made == across * down + (across - 1) * (down - 1))
+        and (made is None or squares is not None or made - across * down in (0, (across - 1) * (down - 1)))
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
     if squares is not None:  # with as many blocks as are made, where some setting has them

@@ -32,11 +32,12 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
-    if not count(flat, "cut", "into", "from") and not re.search(r"\btrim|\bmeasur", _text(flat, page)):
-        return None
     if any(one.value != 2 for one in all_of(flat, "count")):
         return None
     told = _told(flat, found, page)
+    cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
+    if not cuts and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
+        return None
     border = _border(flat, context, page) if told else None
     if border is None:
         return None

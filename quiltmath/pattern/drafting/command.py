@@ -8,14 +8,16 @@ from pathlib import Path
 
 from ... import resources
 from .drafted import Draft, draft
+from .model import Question
 from .page import LONGEST, Unreadable, page_text
 from .written import counted
 
 DRAFTED, UNREADABLE = 0, 2
 
 
-def draft_command(pages: Sequence[str], save: str, force: bool = False) -> int:
-    """Draft one sheet from the pages of a pattern, print what has to be asked, and save it; gives the exit code."""
+def draft_command(pages: Sequence[str], save: str, force: bool = False, ask: bool = False) -> int:
+    """Draft one sheet from the pages of a pattern, print what has to be asked, or `ask` it at once, one question after
+    another, and save it; gives the exit code."""
     try:
         if Path(save).suffix.lower() != ".toml":
             raise Unreadable(
@@ -25,12 +27,39 @@ def draft_command(pages: Sequence[str], save: str, force: bool = False) -> int:
             raise Unreadable(f"{resources.shown(save)} is one of the pages: give the sheet another name")
         text = "\n\n".join(page_text(page) for page in pages)
         drafted = draft(text[: LONGEST + 1], ", ".join(resources.shown(Path(page).name) for page in pages))
+        drafted = answered(drafted) if ask else drafted
         place = resources.save_as_named(save, drafted.text().encode("utf-8", "replace"), force)
     except ValueError as problem:
         print(f"quiltmath: {_printable(str(problem))}", file=sys.stderr)
         return UNREADABLE
     print(told(drafted, str(place)))
     return DRAFTED
+
+
+def answered(drafted: Draft) -> Draft:
+    """A draft with its questions put one at a time, and answered by the numbers that are typed; what is left empty is
+    left aside, and where the typing ends the rest stays to be asked."""
+    while drafted.questions:
+        question = drafted.questions[0]
+        print("\n".join(["", *_put(question), "Type the number of the answer, or nothing to leave it aside:"]))
+        line = sys.stdin.readline()
+        if not line:
+            break
+        typed = line.strip()
+        if not typed:
+            drafted = drafted.answered(question)
+        elif typed.isdecimal() and 1 <= int(typed) <= len(question.choices):
+            drafted = drafted.answered(question, question.choices[int(typed) - 1])
+        else:
+            print(f"There is no answer {_printable(typed[:20])!r}.")
+    return drafted
+
+
+def _put(question: Question) -> list[str]:
+    """A question as it is put: its words, those of the page, and its answers by number."""
+    lines = [f"{question.text[:1].upper()}{question.text[1:]}", f"   line {question.words.line}: {question.words.text}"]
+    lines += [f"   {number}. {choice.label}" for number, choice in enumerate(question.choices, 1)]
+    return [_printable(line) for line in lines]
 
 
 def told(drafted: Draft, place: str) -> str:

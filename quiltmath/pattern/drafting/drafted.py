@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from . import asking, written
-from .model import Choice, Entry, Question, Words
+from . import asking, columns_of_sizes, written
+from .figures import measure
+from .layouts import kinds
+from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
 from .reader import Reader
@@ -17,6 +20,8 @@ if TYPE_CHECKING:
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
+_ACROSS = re.compile(r"[x×]\s*(4[0-5])\s*(?:[\"″”]|in\b|inch|$)")
+LEAST_QUILT = 12  # inches: of what is smaller nobody says the size alone
 
 
 @dataclass(frozen=True)
@@ -52,23 +57,28 @@ class Draft:
             )
         if choice is not None and choice not in question.choices:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
+        if choice is not None and choice.page:
+            return draft(choice.page, self.name)
         entries = list(self.entries)
-        several = choice is not None and len({one.table for one in choice.changes}) == 1 < len(choice.changes)
-        if several and choice and choice.changes[0].table == "border":  # their order is what is answered
+        borders = sum(one.table == "border" for one in choice.changes) if choice else 0
+        if borders > 1:  # their order is what is answered
             entries = [one for one in entries if one.table != "border"]
         for entry in choice.changes if choice else ():
             before = next((one for one in (*self.first, *entries) if _is_of(entry, one)), None)
             place = next((at for at, one in enumerate(entries) if before and one.path == before.path), None)
             if place is None or before is None:
-                entries.append(entry)
+                entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        entries, asked = _with_new_borders(with_names(entries))
+        entries, asked = _with_new_borders(_with_block_set(with_names(entries)))
         settled = (*self.settled, question)
-        rest = [one for one in self.questions if one != question]
-        told = {(one.text, one.words) for one in (*rest, *settled)}
-        new = [one for one in (*asked, *asking.proposals(entries)) if (one.text, one.words) not in told]
-        return replace(self, entries=tuple(entries), questions=(*rest, *new), settled=settled)
+        put = {(one.text, one.words) for one in settled}
+        rest = [one for one in self.questions if one != question and not one.of_numbers]
+        told = put | {(one.text, one.words) for one in rest}
+        rest += [one for one in asked if (one.text, one.words) not in told]
+        return replace(
+            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
+        )
 
     def data(self) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them."""
@@ -102,11 +112,26 @@ class Draft:
         return read_text(self.text(), self.name)
 
 
+def _of_numbers(entries, text, settled=frozenset()):
+    """The questions that the numbers of the draft put."""
+    return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled)]
+
+
+def _with_block_set(entries):
+    """The entries, the one block that is pieced named in a setting on point that has none."""
+    setting = next((one for one in entries if one.table == "setting" and one.data.get("style") == "on point"), None)
+    pieced = [one.name for one in kinds(entries) if any(other.path == ("block", one.name) for other in entries)]
+    if setting is None or {"block", "rows"} & setting.data.keys() or len(pieced) != 1:
+        return entries
+    return [one.but(block=pieced[0]) if one is setting else one for one in entries]
+
+
 def _with_new_borders(entries):
     """The entries with a border for the strips of one that an answer has brought, and what has to be asked of it."""
     with_all, asked = with_borders(entries)
-    if {one.path for one in with_all} == {one.path for one in entries}:
-        return entries, []
+    if {one.path for one in with_all} <= {one.path for one in entries}:
+        made = {one.path: one.data for one in with_all if one.table == "border"}
+        return [replace(one, data={**made.get(one.path, {}), **one.data}) for one in entries], []
     return with_all, asked
 
 
@@ -118,7 +143,7 @@ def _changed(entry, before, answer):
         key: value for key, value in entry.data.items() if key in answer.data or key not in before.data or not whole
     }
     data |= {key: value for key, value in answer.data.items() if before.data.get(key) != value}
-    return replace(answer, name=entry.name, data=data)
+    return replace(answer, name=entry.name, data={key: value for key, value in data.items() if value is not None})
 
 
 def _is_of(answer, entry):
@@ -152,17 +177,21 @@ def draft(text: str, name: str = "page") -> Draft:
             "list alone"
         )
     page = Page(text)
+    sizes = columns_of_sizes.question(page)
+    if sizes is not None:  # those of the first are drafted, until another is chosen
+        of_first = draft(sizes.choices[0].page, name)
+        return replace(of_first, page=text, questions=(sizes, *of_first.questions))
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_title(_of_one_block(read.entries), read.remarks, page)
+    entries = _with_width(_with_title(_of_one_block(read.entries), read.remarks, page))
     entries, asked = with_borders(with_names(entries))
-    questions = sorted([*read.questions, *asked], key=lambda one: one.words.start)
+    questions = sorted(map(_with_sizes, [*read.questions, *asked]), key=lambda one: one.words.start)
     return Draft(
         name,
         text,
         tuple(entries),
-        (*questions, *asking.proposals(entries)),
+        (*questions, *_of_numbers(entries, text)),
         tuple(read.instructions),
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
@@ -170,6 +199,22 @@ def draft(text: str, name: str = "page") -> Draft:
         tuple(read.understood),
         tuple(entries),
     )
+
+
+def _with_sizes(question):
+    """A question about words that hold one size alone, with the proposal that the quilt is so large: "47 x 56", "A lap
+    quilt, 56 in square"."""
+    text = question.words.text.casefold()
+    first = next((place for place, char in enumerate(text) if char.isdigit()), len(text))
+    read = measure(text, first)
+    if question.choices or read is None or read.across or any(char.isdigit() for char in text[read.end :]):
+        return question
+    of_quilt = "quilt" in text or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
+    square = len(read.sides) == 1 and "square" in text[read.end :]
+    if not of_quilt or len(read.sides) != 2 and not square or min(side.inches for side in read.sides) < LEAST_QUILT:
+        return question
+    size = Entry("sheet", {"finished": read.texts * (2 if square else 1)}, question.words, "finished")
+    return replace(question, choices=(Choice("the finished size of the quilt", (size,)), SOMETHING_ELSE))
 
 
 def _may_be_asked(questions):
@@ -192,17 +237,31 @@ def _none(text):
 
 
 def _of_one_block(entries):
-    """The entries, what is said of "the block" said of the one block that has a name."""
-    blocks = [one for one in entries if one.table == "block"]
-    named = [one for one in blocks if one.name != "block"]
-    if len(blocks) != 2 or len(named) != 1 or blocks[0].data.keys() & blocks[1].data.keys():
+    """The entries, what is said of "the block" said of each that has a name."""
+    named = [one for one in entries if one.table == "block" and one.name != "block"]
+    plain = next((one for one in entries if one.path == ("block", "block")), None)
+    if plain is None or not named or any(plain.data.keys() & one.data.keys() for one in named):
         return entries
-    whole = replace(
-        named[0],
-        data={**blocks[0].data, **blocks[1].data},
-        remarks=tuple(one.words.text for one in blocks if one is not named[0]),
-    )
-    return [whole if one is named[0] else one for one in entries if one.table != "block" or one is named[0]]
+    if len(named) > 1 and "count" in plain.data:
+        return entries
+
+    def whole(one):
+        words = (plain.words.text,) if plain.words.start < one.words.start else ()
+        return replace(one, data={**plain.data, **one.data}, remarks=(*one.remarks, *words) or (plain.words.text,))
+
+    return [whole(one) if one in named else one for one in entries if one is not plain]
+
+
+def _with_width(entries):
+    """The entries with the width of fabric as strips across it are printed, where nothing else says it."""
+    strips = [
+        one for one in entries if one.table in ("cut", "binding") and "strip" in one.data and "length" not in one.data
+    ]
+    told = {found[1]: one.words for one in strips if (found := _ACROSS.search(one.words.text.casefold()))}
+    if len(told) != 1 or any("usable_width" in one.data for one in entries):
+        return entries
+    ((width, words),) = told.items()
+    return [*entries, Entry("sheet", {"usable_width": width}, words, "usable_width")]
 
 
 def _with_title(entries, remarks, page):

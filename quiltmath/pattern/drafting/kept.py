@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, fields, replace
 
-from . import for_each_block, sets
+from . import for_each_block
 from .model import Choice, Entry, Question, Words
+from .parts import in_its_place
 
 SAID_ONCE = ("binding", "backing", "batting")
 """The tables that one line of a page says whole: what another adds is another reading."""
@@ -36,6 +37,7 @@ class Kept:
 
     def add(self, entry: Entry) -> None:
         """Keep an entry; one of a table that is there already says more of it, or gainsays it."""
+        entry = in_its_place(entry, self.entries)
         of_list = entry.table == "cut"  # which has many lines
         before = None if of_list else next((one for one in self.entries if one.path == entry.path), None)
         if before is None:
@@ -100,9 +102,9 @@ class Kept:
             if "per_print" in one.data and not known.get(fabric) and fabric not in told_of and one.words not in told:
                 told_of.add(fabric)
                 asks = f"of how many prints is {fabric or 'this'}?"
-                self.questions.append(Question(one.words, asks, self._as_many_prints(fabric)))
-            if one.table == "strip_set" and (question := sets.question(one)):
-                self.questions.append(question)
+                self.questions.append(
+                    Question(one.words, asks, self._as_many_prints(fabric) or self._of_bought_pieces())
+                )
 
     def _cut(self) -> list[Entry]:
         return [one for one in self.entries if one.table == "cut"]
@@ -127,6 +129,18 @@ class Kept:
             return ()
         pieces = bought.data["pieces"]
         return (Choice(f"{pieces}, one piece of each", (bought.but(pieces=None, prints=pieces),)),)
+
+    def _of_bought_pieces(self) -> tuple[Choice, ...]:
+        """The proposals that what is cut "from each" of a fabric that is not named is cut of one bought in pieces."""
+        bare = [one for one in self._cut() if "per_print" in one.data and "fabric" not in one.data]
+        return tuple(
+            Choice(
+                f"{one.data['pieces']}, one of each piece of {one.name}",
+                (one.but(pieces=None, prints=one.data["pieces"]), *(cut.but(fabric=one.name) for cut in bare)),
+            )
+            for one in self.entries
+            if one.table == "fabric" and one.data.get("pieces", 1) > 1 and bare
+        )
 
 
 def _said(value):

@@ -1,20 +1,21 @@
-"""How blocks are pieced and set, where the numbers of a page allow it in few ways: proposals, never taken unasked."""
+"""How the blocks of a draft are set, where its numbers allow it in few ways: proposals, never taken unasked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-from itertools import combinations
-from typing import NamedTuple
+from fractions import Fraction
+from itertools import product
+from typing import Any, NamedTuple
 
-from .model import Choice, Entry, Question
-from .parts import roles
+from .at_hand import Item, count_of, items, sides, size_of, two_seams
+from .model import SOMETHING_ELSE, Choice, Entry, Question
 
-SOMETHING_ELSE = Choice("something else")
-MOST_ACROSS = 40  # blocks: of a setting whose counts are all that is told
-MOST_CHOICES = 4
-LARGEST_CHECKER = 7  # squares along the side of a block
-CHECKERS = {2: "four-patch", 3: "nine-patch"}
+MOST_CHOICES = 8
+MOST_BLOCKS = 2_000
+LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
+LEAST_IN_LINE = 3
+NEAR = 1
+"""Inches: sashing is shorter or longer than a block by so much where one of the figures is wrong."""
 
 
 class Sashed(NamedTuple):
@@ -29,135 +30,286 @@ class Sashed(NamedTuple):
     around: bool
 
     @property
+    def more(self) -> int:
+        """How many more strips than blocks stand in a row."""
+        return 1 if self.around else -1
+
+    @property
     def sashes(self) -> int:
-        """The strips as long as a block."""
-        more = 1 if self.around else -1
-        return self.across * (self.down + more) + self.down * (self.across + more)
+        """The strips as long as a block, where others cross them in cornerstones."""
+        return self.across * (self.down + self.more) + self.short
+
+    @property
+    def short(self) -> int:
+        """The strips as long as a block that stand within the rows."""
+        return self.down * (self.across + self.more)
+
+    @property
+    def long(self) -> int:
+        """The strips between rows, as long as these."""
+        return self.down + self.more
 
     @property
     def cornerstones(self) -> int:
         """The squares where strips cross."""
-        more = 1 if self.around else -1
-        return (self.across + more) * (self.down + more)
+        return (self.across + self.more) * (self.down + self.more)
 
-    @property
-    def label(self) -> str:
-        """It in words."""
-        where = "between the blocks and round the outside" if self.around else "between the blocks alone"
-        return f"{self.across} across and {self.down} down, sashing {where}"
+    def size(self, width: Fraction, height: Fraction, sash: Fraction) -> tuple[Fraction, Fraction]:
+        """The finished size with blocks and sashing of these sizes."""
+        across = self.across * width + (self.across + self.more) * sash
+        return across, self.down * height + (self.down + self.more) * sash
 
 
-def layouts(entries: list[Entry]) -> Iterator[Question]:
-    """The questions that pieces put whose counts a layout would use up exactly.
+class Made(NamedTuple):
+    """Blocks of one kind: their name, how many, their finished size."""
+
+    name: str
+    number: int
+    width: Fraction
+    height: Fraction
+
+
+class Strips(NamedTuple):
+    """Sashing as it is cut: the strips as long as a block, and what stands where they cross."""
+
+    sash: Entry
+    crossing: Entry
+    key: str
+    """"cornerstone", or "strip" for long strips between the rows."""
+    width: Fraction
+
+    def setting(self, around: bool) -> dict[str, Any]:
+        """The keys of a setting with this sashing."""
+        where = {} if around else {"around": False}
+        return {"sashing": {"part": self.sash.name, self.key: self.crossing.name, **where}}
+
+    def off(self, sashed: Sashed, entries: list[Entry]) -> int:
+        """How many strips and cornerstones are printed that such a setting does not take, or lacks."""
+        stones = self.key == "cornerstone"
+        needs = (sashed.sashes, sashed.cornerstones) if stones else (sashed.short, sashed.long)
+        return sum(abs(count_of(one, entries) - need) for one, need in zip((self.sash, self.crossing), needs))
+
+
+def settings(entries: list[Entry]) -> Iterator[Question]:
+    """The questions how the blocks are set, in rows that take as many as there are, and all of the sashing.
 
     >>> from . import draft
-    >>> for asked in draft(
-    ...     'Set 3 across and 4 down\\nNavy: 60 squares 3"\\nCream: 48 squares 3"\\n'
-    ...     'Green: 31 sashing strips 2" x 8"\\nRed: 20 cornerstones 2" square').questions:
-    ...     print(asked.text, [choice.label for choice in asked.choices][:1])
-    31 of sashing and 20 of cornerstone: how are the blocks set? ['3 across and 4 down, sashing between the blocks \
-and round the outside']
-    60 of A (Navy) and 48 of B (Cream): is each of 12 blocks a nine-patch of 5 and 4? ['A B A / B A B / A B A']
+    >>> page = ('Make 12 blocks.\\nNavy: 60 squares 3"\\nCream: 48 squares 3"\\n'
+    ...         'Green: 31 sashing strips 2" x 8"\\nRed: 20 cornerstones 2" square')
+    >>> drafted = draft(page)
+    >>> asked = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0]).questions[0]
+    >>> print(asked.text, [choice.label for choice in asked.choices][:1])
+    how is the quilt set, of 12 of block? ['3 across and 4 down, sashing between the blocks and round the outside']
     """
-    yield from _sashed(entries)
-    yield from _checkers(entries)
-
-
-def _sashed(entries):
-    """Sashing and cornerstones that are told as such: how many blocks stand across and down, and whether sashing runs
-    round the outside."""
-    sashes, stones = roles(entries, "sashing"), roles(entries, "cornerstone")
-    known = _only(entries, "setting")
-    if len(sashes) != 1 or len(stones) != 1 or known is not None and {"style", "sashing"} & known.data.keys():
+    known = only(entries, "setting")
+    if drawn(entries) or known is not None and known.data.get("style") == "on point":
         return
-    sash, stone = sashes[0], stones[0]
-    counts = sash.data.get("count"), stone.data.get("count")
-    size = (known.data.get("across"), known.data.get("down")) if known is not None else (None, None)
-    if None not in size:
-        ways = [Sashed(*size, around) for around in (True, False)]
+    if known is not None and {"style", "across", "down", "block"} <= known.data.keys():
+        return
+    made = kinds(entries)
+    in_lines = [*_in_columns(entries, made)]
+    if in_lines or not made:
+        yield from in_lines
+        return
+    ways = [*_ways(made, known, entries)]
+    words = known.words if known else max((one.words for one in entries), key=lambda one: one.start)
+    told = known.data if known else {}
+    choices = tuple(Choice(label, (Entry("setting", {**told, **data}, words),)) for label, data in ways[:MOST_CHOICES])
+    said = listed([f"{one.number} of {one.name}" if one.number else one.name for one in made])
+    if choices:
+        yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
+
+
+def kinds(entries: list[Entry]) -> list[Made]:
+    """The blocks that are set: those that are sewn into no other, and plain squares that are as large."""
+    blocks = [one for one in entries if one.table == "block"]
+    rows = [row for one in blocks for row in one.data.get("rows", ())]
+    sewn_in = {word.split(":")[0] for row in rows for word in (row.split() if isinstance(row, str) else row)}
+    found = [
+        Made(one.name, one.data.get("count", 0), *size)
+        for one in blocks
+        if "rows" in one.data and one.name not in sewn_in and (size := size_of(one.name, entries))
+    ]
+    plain = [Made(one.name, one.left, one.width, one.height) for one in items(entries) if one.square]
+    total = next(iter(told_blocks(entries)), 0)
+    if len(found) == 1:
+        (block,) = found
+        alike = [one for one in plain if one[2:] == block[2:]]
+        return (
+            found
+            + [one for one in alike if abs(one.number - block.number) <= 1 or one.number + block.number == total][:1]
+        )
+    if found or blocks:
+        return found
+    return [one for one in plain if total <= one.number <= total * (1 + LEFT_OVER)][:1]
+
+
+def _ways(made: list[Made], known: Entry | None, entries: list[Entry]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """(Words, keys of the setting) of each way to set these, the likeliest first."""
+    if len(made) > 2:
+        return
+    first, *others = sorted(made, key=lambda one: -one.number)  # there is one more of those in the corners
+    for sashed, strips in _likeliest(first, sum(one.number for one in made), known, entries):
+        data = {"style": "straight", "across": sashed.across, "down": sashed.down, "block": first.name}
+        said = f"{sashed.across} across and {sashed.down} down"
+        if others:
+            data["alternate"] = others[0].name
+            said += f", {first.name} and {others[0].name} by turns"
+        if strips is not None:
+            data |= strips.setting(sashed.around)
+            said += f", sashing between the blocks {'and round the outside' if sashed.around else 'alone'}"
+        yield said, data
+        if not others and strips is None and _differs_turned(first.name, entries):
+            rows = [
+                [_by_turns(first.name, right + row) for right in range(sashed.across)] for row in range(sashed.down)
+            ]
+            yield (
+                f"{said}, every second block turned by a quarter",
+                {
+                    "style": "straight",
+                    "rows": rows if " " in first.name else [" ".join(row) for row in rows],
+                    "across": None,
+                    "down": None,
+                },
+            )
+
+
+def _likeliest(
+    first: Made, total: int, known: Entry | None, entries: list[Entry]
+) -> list[tuple[Sashed, Strips | None]]:
+    """The settings of so many blocks that agree best with the sashing and the finished size that are printed."""
+    if known is not None and {"across", "down"} <= known.data.keys():
+        pairs = [(known.data["across"], known.data["down"])]
     else:
-        ways = [
-            Sashed(across, down, around)
-            for around in (True, False)
-            for across in range(1, MOST_ACROSS)
-            for down in range(across, MOST_ACROSS)
-        ]
-    exact = [way for way in ways if (way.sashes, way.cornerstones) == counts]
-    near = exact or (ways if None not in size else [])
-    if not near or len(near) > MOST_CHOICES:
-        return
-    choices = tuple(Choice(way.label, (_setting(way, sash, stone, known),)) for way in near)
-    told = f"{counts[0]} of {sash.name} and {counts[1]} of {stone.name}"
-    needed = "" if exact else f" ({' or '.join(f'{way.sashes} and {way.cornerstones}' for way in near)} are needed)"
-    yield Question(sash.words, f"{told}: how are the blocks set{needed}?", (*choices, SOMETHING_ELSE))
+        pairs = [(one, total // one) for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0]
+    ranked = []
+    sashings: list[Strips | None] = [*_sashings(first, entries)]
+    for across, down in pairs:
+        for strips in sashings or [None]:
+            for around in (True, False) if strips else (False,):
+                sashed = Sashed(across, down, around)
+                size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
+                off = strips.off(sashed, entries) if strips else 0
+                ranked.append(((off, unlike(size, entries), abs(across - down)), sashed, strips))
+    ranked.sort(key=lambda one: one[0])
+    return [(sashed, strips) for rank, sashed, strips in ranked if rank[:2] == ranked[0][0][:2] or len(pairs) == 1]
 
 
-def _setting(way, sash, stone, known):
-    """The entry of a sashed setting."""
-    sashing = {"part": sash.name, "cornerstone": stone.name, **({} if way.around else {"around": False})}
-    data = {"style": "straight", "across": way.across, "down": way.down, "sashing": sashing}
-    return Entry("setting", {**(known.data if known else {}), **data}, known.words if known else sash.words)
+def _by_turns(name, place):
+    return f"{name}:90" if place % 2 else name
 
 
-def _checkers(entries):
-    """Squares of one size in two fabrics, as many as blocks of a checkerboard take."""
-    number = _blocks(entries)
-    if number is None or any(one.table in ("block", "unit", "strip_set") and "rows" in one.data for one in entries):
-        return
-    for pair in combinations(_plain_squares(entries), 2):
-        (one, _), (other, _) = pair
-        if one.data["size"] != other.data["size"] or one.data.get("fabric") == other.data.get("fabric"):
-            continue
-        (a, many), (b, few) = sorted(pair, key=lambda line: -line[1])
-        if many % number or few % number:
-            continue
-        more, fewer = many // number, few // number
-        side = next((side for side in range(2, LARGEST_CHECKER + 1) if side * side == more + fewer), 0)
-        if side and more == (side * side + 1) // 2:
-            yield _checker(a, b, number, (more, fewer), side, _only(entries, "block"))
+def _differs_turned(name: str, entries: list[Entry]) -> bool:
+    """Whether a block looks different turned by a quarter."""
+    block = next((one for one in entries if one.path == ("block", name)), None)
+    looks = {one.name for one in entries if one.table == "strip_set"}
+    if block is None:
+        return name in looks
+    rows = [row.split() if isinstance(row, str) else row for row in block.data["rows"]]
+    bare = [[word.split(":")[0] for word in row] for row in rows]
+    alike = len({len(row) for row in bare}) == 1 and [list(column) for column in zip(*bare)] == bare
+    return not alike or len(bare) == 1 and bare[0][0] in looks
 
 
-def _checker(a, b, number, each, side, block):
-    """The question whether these two are the squares of a checkered block, so many of each in one; of the `block` that
-    is told already, where there is one."""
-    rows = [" ".join((a.name, b.name)[(across + down) % 2] for across in range(side)) for down in range(side)]
-    name = CHECKERS.get(side, "checkerboard")
-    more, fewer = each
-    told = " and ".join(
-        f"{number * count} of {one.name} ({one.data.get('fabric', 'no fabric')})" for one, count in zip((a, b), each)
-    )
-    words = max(a.words, b.words, key=lambda one: one.start)
-    told_so_far = block if block is not None else Entry("block", {"count": number}, words, name)
-    taken = replace(told_so_far, data={**told_so_far.data, "rows": rows})
-    return Question(
-        words,
-        f"{told}: is each of {number} blocks a {name} of {more} and {fewer}?",
-        (Choice(" / ".join(rows), (taken,)), SOMETHING_ELSE),
-    )
-
-
-def _plain_squares(entries):
-    """(line, how many in all) of squares that are cut whole and have no place of their own, under names that a row can
-    hold as they are."""
-    prints = {one.name: one.data["prints"] for one in entries if one.table == "fabric" and "prints" in one.data}
-    for one in entries:
-        plain = isinstance(one.data.get("size"), str) and "cut" not in one.data and not one.role
-        count = one.data.get("count", one.data.get("per_print", 0) * prints.get(one.data.get("fabric"), 0))
-        if one.table == "cut" and plain and isinstance(count, int) and count and one.name.isalnum():
-            yield one, count
-
-
-def _blocks(entries):
-    """How many blocks the page says there are."""
-    block, setting = _only(entries, "block"), _only(entries, "setting")
-    if block is not None and isinstance(block.data.get("count"), int):
-        return block.data["count"]
-    if setting is not None and {"across", "down"} <= setting.data.keys() and setting.data.get("style") != "on point":
-        return setting.data["across"] * setting.data["down"]
-    return None
-
-
-def _only(entries, table):
+def only(entries: list[Entry], table: str) -> Entry | None:
     """The one entry of a table; None where there are none or several."""
     found = [one for one in entries if one.table == table]
     return found[0] if len(found) == 1 else None
+
+
+def drawn(entries: list[Entry]) -> bool:
+    """Whether every block of the setting is drawn in its row or column."""
+    return any({"rows", "columns"} & one.data.keys() for one in entries if one.table == "setting")
+
+
+def told_blocks(entries: list[Entry]) -> list[int]:
+    """How many blocks the rows take that the page tells of; on point those that stand level, or with those between."""
+    setting = only(entries, "setting")
+    if setting is None or not {"across", "down"} <= setting.data.keys():
+        return []
+    across, down = setting.data["across"], setting.data["down"]
+    between = (across - 1) * (down - 1) if setting.data.get("style") == "on point" else 0
+    return [across * down, *([across * down + between] if between and "alternate" not in setting.data else [])]
+
+
+def finished_size(entries: list[Entry]) -> tuple[Fraction, Fraction] | None:
+    """The printed finished size of the quilt, in inches."""
+    printed = (one.data["finished"] for one in entries if one.table == "sheet" and "finished" in one.data)
+    return next((size for one in printed if (size := sides(one))), None)
+
+
+def unlike(size: tuple[Fraction, Fraction], entries: list[Entry]) -> Fraction:
+    """By how much the borders that are still needed differ across and down; much where the quilt is larger already, and
+    0 where no finished size is printed."""
+    printed = finished_size(entries)
+    if printed is None:
+        return Fraction(0)
+    across, down = (whole - part for whole, part in zip(printed, size))
+    return abs(across - down) + (1000 if min(across, down) < -1 else 0)
+
+
+def listed(words: list[str]) -> str:
+    """Words as a list in a sentence.
+
+    >>> listed(["A", "B", "C"])
+    'A, B and C'
+    """
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)
+
+
+# -- strips between the blocks ---------------------------------------------------------------------------------------
+
+
+def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
+    """The sashing that is cut, if there is some: as long as a block (what is told to be sashing nearly so, for one of
+    the figures may be wrong), with squares or long strips where it crosses."""
+    left, taken = {one.name for one in items(entries)}, two_seams(entries)
+    cut = [
+        (one, min(size) - taken, max(size) - taken)
+        for one in entries
+        if one.table == "cut" and "cut" not in one.data and (size := sides(one.data.get("size")))
+        if one.role in ("sashing", "cornerstone") or one.name in left and not one.role
+    ]
+    return [
+        Strips(sash, other, "cornerstone" if low == high else "strip", thin)
+        for sash, thin, long in cut
+        if abs(long - block.width) <= (NEAR if sash.role == "sashing" else 0) and 2 * thin <= long
+        if sash.role != "cornerstone"
+        for other, low, high in cut
+        if low == thin and (high == low and other.role != "sashing" or high > 2 * long)
+    ]
+
+
+def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
+    """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long; where
+    none fit, such as do but for one strip, or an inch of its length."""
+    at_hand = items(entries)
+    units = [*(Item(one.name, one.width, one.height, one.number) for one in made), *at_hand]
+    strips = [one for one in at_hand if not one.square and one.looks == 1]
+    for near in (0,) if made else (0, NEAR):
+        found = [
+            _in_lines(key, unit, strip, lines, each, entries)
+            for unit, strip in product(units, strips)
+            if unit is not strip
+            for key, along in (("columns", unit.height), ("rows", unit.width))
+            if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
+            <= near
+            if each >= LEAST_IN_LINE and unit.left % each == 0 and (lines := unit.left // each) > 1
+            if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
+        ]
+        if found:
+            yield from found
+            return
+
+
+def _in_lines(key, unit, strip, lines, each, entries):
+    stands = (strip.height > strip.width) == (key == "columns")
+    line, part = [unit.name] * each, [strip.name if stands else f"{strip.name}:90"]
+    outside = strip.left > lines
+    found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
+    words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
+    where = "between them and outside" if outside else "between them"
+    label = f"{lines} {key} of {each} {unit.name}, {where} {strip.left} of {strip.name}"
+    choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
+    asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
+    return Question(words, asks, (choice, SOMETHING_ELSE))

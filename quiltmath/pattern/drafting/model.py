@@ -56,6 +56,11 @@ class Choice:
 
     label: str
     changes: tuple[Entry, ...] = ()
+    page: str = ""
+    """The text of the page as this answer reads it, where that is drafted anew."""
+
+
+SOMETHING_ELSE = Choice("something else")
 
 
 @dataclass(frozen=True)
@@ -67,6 +72,8 @@ class Question:
     choices: tuple[Choice, ...] = ()
     of_fabric: bool = False
     """Whether it asks from which fabric its line is cut; the lines below it may then be cut from that one too."""
+    of_numbers: bool = False
+    """Whether the numbers of the whole draft put it, and none of its lines: it is put anew after each answer."""
 
 
 @dataclass(frozen=True)

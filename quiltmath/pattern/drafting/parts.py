@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
 
 from . import naming
+from .figures import measure
 from .model import Choice, Entry, Question
 from .strips import naming_of_border
 
+_SIDES, _TOP = re.compile(r"\bsides?\b"), re.compile(r"\btops?\b|\bbottoms?\b")
 _INSIDE_OUT = ("inner", "first", "second", "middle", "third", "fourth", "outer")
 
 
 def with_names(entries: list[Entry]) -> list[Entry]:
     """The entries, each part of the cutting list with a name of its own: the printed letter, the place in the quilt, or
     the next letter that is free."""
-    taken = {one.name for one in entries if one.table == "cut" and one.name}
+    taken = {one.name for one in entries if one.table in ("cut", "strip_set", "unit", "block") and one.name}
     letters = (letter for letter in _letters() if letter not in taken)
     seen: set[str] = set()
     found = []
@@ -62,8 +65,9 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
 
 
 def _is_of_border(entry):
-    """Whether an entry is cut for the strips of a border, not for its corners."""
-    return entry.table == "cut" and "border" in entry.role and not entry.role.endswith(" corner")
+    """Whether an entry is cut for the strips of a border, not for its corners nor for the squares it is pieced of."""
+    pieced = isinstance(entry.data.get("size"), str) and entry.data.get("count") != 4
+    return entry.table == "cut" and "border" in entry.role and not entry.role.endswith(" corner") and not pieced
 
 
 def _rank(name):
@@ -78,6 +82,11 @@ def _border(name, strips, told):
     sides = [one for one in strips if one.role.endswith(" side")]
     top = [one for one in strips if one.role.endswith(" top")]
     both = [one for one in strips if one not in sides and one not in top]
+    if len(both) == 2 and not sides and not top:
+        of_sides = [one for one in both if _SIDES.search(one.words.text.casefold())]
+        of_top = [one for one in both if _TOP.search(one.words.text.casefold())]
+        if len(of_sides) == len(of_top) == 1 and of_sides != of_top:
+            sides, top, both = of_sides, of_top, []
     data = {}
     if len(sides) == 1:
         data["sides"] = sides[0].name
@@ -92,7 +101,7 @@ def _border(name, strips, told):
         one, other = both
         choices = tuple(
             Choice(f"sides {_size(side)}, top and bottom {_size(end)}", (entry.but(sides=side.name, top=end.name),))
-            for side, end in ((one, other), (other, one))
+            for side, end in sorted(((one, other), (other, one)), key=_not_nested)
         )
         return entry, [
             Question(other.words, f"which are the sides of the {name}, and which its top and bottom?", choices)
@@ -100,9 +109,46 @@ def _border(name, strips, told):
     return entry, []
 
 
+def _not_nested(pair):
+    """Whether the top of a border is not longer than its sides by just their two widths, as on a square quilt."""
+    sizes = [
+        [read.sides[0].inches for text in one.data["size"] if (read := measure(text, 0))]
+        for one in pair
+        if isinstance(one.data.get("size"), list)
+    ]
+    if [len(size) for size in sizes] != [2, 2]:
+        return True
+    (thin, side), (_, top) = map(sorted, sizes)
+    return not thin < top - side < 2 * thin
+
+
 def _size(entry):
     size = entry.data.get("size", entry.data.get("strip", ""))
     return " x ".join(size) if isinstance(size, list) else size
+
+
+_PLACES = re.compile(r"(?:inner |outer |middle |first |second |third )?border|binding|sashing")
+
+
+def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
+    """A piece that is cut "from the border fabric" as one of the border, and of the fabric that is bought for that.
+
+    >>> from . import draft
+    >>> drafted = draft('Grey for the border: 1 yd\\nFrom the border fabric cut:\\n6 strips 4" x WOF')
+    >>> [(one.role, one.data["fabric"]) for one in drafted.entries if one.table == "cut"]
+    [('border', 'Grey')]
+    """
+    fabric = entry.data.get("fabric", "")
+    place = fabric.casefold().removesuffix(" fabric")
+    if entry.table != "cut" or entry.role or "cut" in entry.data or not _PLACES.fullmatch(place):
+        return entry
+    bought = [
+        one.name for one in entries if one.table == "fabric" and re.search(rf"\b{place}\b", one.words.text.casefold())
+    ]
+    data = {**entry.data, "fabric": bought[0] if len(bought) == 1 else fabric}
+    if place == "binding":
+        return Entry("binding", data, entry.words) if "strip" in data else entry
+    return replace(entry, data=data, role=place)
 
 
 def roles(entries: list[Entry], role: str) -> list[Entry]:

@@ -12,6 +12,7 @@ from .pieces import is_part
 from .strips import long_side
 from .vocabulary import trade_name
 
+OF_QUILT = {"quilt", "quilts", "throw", "runner"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
@@ -26,6 +27,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"
     if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
+        return None
+    if OF_QUILT & {page.plain[one.start : one.end] for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
     if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)):
         return None
@@ -93,6 +96,9 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     flat = [one for one in chunks if one.kind != "note"]
     notes = [one.value for one in chunks if one.kind == "note" and figures(one.value)]
     counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
+    if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
+        sizes = all_of(notes[0], "size", "length")
+        notes = [[one for one in notes[0] if one not in sizes]]
     if (
         len(sizes) != 1
         or len(counts) > 1

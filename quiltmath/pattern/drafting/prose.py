@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
 from .model import Words
 from .page import Page
 from .vocabulary import PROSE
@@ -21,6 +21,9 @@ _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
+_OF_A_BLOCK = re.compile(
+    r"(?:the|your|this|each|every|it)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
+)
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
 _MADE = ("unit", "segments", "blocks", "rows")
@@ -53,11 +56,24 @@ def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     return bool(chunks) and bool(_OF_SOMEBODY.search(page.plain[chunks[0].start : chunks[-1].end]))
 
 
+_OF_THE = re.compile(r"\b(?:the|these|those|your)\s+(?:[a-z-]+\s+)?$")
+
+
+def _of_pieces_told(flat, page):
+    """Whether every measure of a sentence is of pieces that were told before: "Sew the 24 1/2 in strips on"."""
+    measures = all_of(flat, *MEASURES)
+    if count(flat, "count") > count(flat, "make"):  # "six of the 5 in squares" may be some of them
+        return False
+    return bool(measures) and all(_OF_THE.search(page.plain[flat[0].start : one.start]) for one in measures)
+
+
 def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
     if _NOT_TO_CUT.match(text):
+        return True
+    if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True
     if _OF_SOMEBODY.search(text) and not count(flat, "count", "from", "yards", *NAMED):
         return True
@@ -70,6 +86,8 @@ def _cuts_nothing(flat, page):
     if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
         return True
     if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
+        return True
+    if not count(flat, "count", "yards") and _OF_A_BLOCK.match(text):
         return True
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 

@@ -186,7 +186,8 @@ class Reader(Rows):
         words = self.page.words(start, end)
         first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
         chunks = opened(chunked(self.page.plain, start, end))
-        named = first and not count(chunks, *(FIGURES - {"count"}), "role", "finished", "cut", "from")
+        in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
+        named = first and not count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
         if named and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
             self.read.remarks.append(words)
             return True

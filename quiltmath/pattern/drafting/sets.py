@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened
-from .model import Context, Entry, Question, Reading
+from .model import Context, Entry, Reading
 from .strips import parted
 
 _NAMED = re.compile(
@@ -136,10 +136,3 @@ def _segments(parts):
         return None
     (height,) = shared
     return [(number, next((text for text in texts if text != height), height)) for number, texts in zip(counts, sizes)]
-
-
-def question(entry: Entry) -> Question | None:
-    """What has to be asked of a strip set whose strips are not named."""
-    if "sub_cut" not in entry.data:
-        return Question(entry.words, "into how many pieces is this strip set cut, and how wide?")
-    return None

@@ -18,7 +18,8 @@ _FABRIC = {
     "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
 }  # fmt: skip
 _NO_NAME = {
-    "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required"
+    "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
+    "number"
 }  # fmt: skip
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
@@ -42,6 +43,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
+    words = _words(plain, page)
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
         return None
     if count(plain, "squares") and not block:
@@ -212,6 +214,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
         behind = [_after(one, counts, plain, page) for one in counts]
         if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
+        if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
+            return _set(chunks, page, counts[1].value, counts[0].value, words)
     some = ("blocks", "rows", "set", "make", "each", "of_each", "with", "sew", "finished")
     if any(one.kind not in (*some, "count", "size", "word", "punct", "and", "article", "for", "note") for one in plain):
         return None
@@ -227,11 +231,26 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if (
         "row" in behind[0]
         and "column" not in behind[0]
-        and ("block" in behind[1] or "each" in behind[1] or words & SETTING and not behind[1].strip(" .,)"))
+        and (
+            _ROWS_OF.fullmatch(behind[0])
+            or "block" in behind[1]
+            or "each" in behind[1]
+            or words & SETTING
+            and not behind[1].strip(" .,)")
+        )
         and "down" not in behind[1]
     ):
         return _set(chunks, page, counts[1].value, counts[0].value, words)
     return None
+
+
+_ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
+
+
+def _follows(one, chunks, *kinds):
+    """Whether the next chunk that is no word is of one of these kinds."""
+    after = (other.kind for other in chunks if other.start >= one.end and other.kind != "word")
+    return next(after, "") in kinds
 
 
 def _after(one, counts, plain, page):

@@ -24,7 +24,7 @@ _MONTH = (
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
 )
 _PLACES = (
-    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|clues?"
+    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|logs?|clues?"
     r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
@@ -122,7 +122,7 @@ PHRASES: dict[str, str] = {
     r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
     "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
-    "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b",
+    "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
     "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b"
     r"|to\s+(?:fit|measure(?:ment)?)\b|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"

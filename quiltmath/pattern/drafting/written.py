@@ -133,19 +133,21 @@ def missing(entries: list[Entry]) -> list[str]:
             "unit": ("kind", "parts"),
             "block": ("rows",),
             "border": ("sides", "top"),
-            "fabric": ("pieces",) if "piece" in one.data else (),
+            "fabric": ("pieces",) if "piece" in one.data and "prints" not in one.data else (),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
         if one.table == "batting" and "bought" in one.data and "usable_width" not in one.data:
             lacks = ["usable_width"]
         if lacks:
             found.append(f"{_heading(one)}: {' and '.join(lacks)}")
-    if "block" not in tables:
+    setting = next((one for one in entries if one.table == "setting"), None)
+    drawn = setting is not None and bool({"rows", "columns"} & setting.data.keys())
+    if "block" not in tables and not drawn and (setting is None or "block" not in setting.data):
         found.append(
             '[block.NAME]: its rows as drawn, such as rows = ["A B A", "B A B"] (none in a quilt of one kind of square)'
         )
-    setting = next((one for one in entries if one.table == "setting"), None)
-    lacks = [key for key in ("style", "across", "down", "block") if setting is None or key not in setting.data]
+    needs_of_setting = ("style",) if drawn else ("style", "across", "down", "block")
+    lacks = [key for key in needs_of_setting if setting is None or key not in setting.data]
     if lacks:
         found.append(f"[setting]: {', '.join(lacks)}")
     elif setting is not None and setting.data["style"] == "on point":
@@ -231,19 +233,20 @@ def _header(entry):
 
 def _tables(entries):
     """Each table with its words above it, by its place on the page."""
-    for one in [*entries, *_unsaid_fabrics(entries)]:
+    for place, one in enumerate([*entries, *_unsaid_fabrics(entries)]):
         if one.table == "sheet":
             continue
         values = _table(one, entries)
         body = [_header(one), *(_toml(*pair) for pair in values.items())]
         notes = [note for remark in one.remarks if remark for note in _comment(remark, "  ")]
         unsaid = ['# fabric = ""'] if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data} else []
-        late = one.table in ("unit", "block", "setting", "border")
-        yield (late, one.words.start), [*_comment(one.words.text), *notes, *body, *unsaid]
+        late = one.table in ("unit", "block", "setting")
+        at = (2, place) if one.table == "border" else (int(late), one.words.start)  # borders from the inside out
+        yield at, [*_comment(one.words.text), *notes, *body, *unsaid]
 
 
 def _questions(draft):
     for one in draft.questions:
         lines = [*_comment(one.text, "? ")]
         lines += [line for choice in one.choices for line in _comment(choice.label, "?   - ")]
-        yield (False, one.words.start), [*lines, *_comment(one.words.text)]
+        yield (0, one.words.start), [*lines, *_comment(one.words.text)]

@@ -1,0 +1,176 @@
+"""The borders that follow from the numbers: from the inside out, each as long as what it is sewn to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from .at_hand import Item, items, length, sides, size_of, two_seams, used_up
+from .layouts import Sashed
+from .model import SOMETHING_ELSE, Choice, Entry, Question
+
+Size = tuple[Fraction, Fraction]
+
+
+class Border(NamedTuple):
+    """One border as it can lie round what is sewn so far: its entries (blocks of a pieced one first, the border last),
+    how wide it is, which pieces it takes, what to call it."""
+
+    entries: tuple[Entry, ...]
+    width: Fraction
+    takes: frozenset[str]
+    label: str
+
+
+def borders(entries: list[Entry]) -> Iterator[Question]:
+    """The questions which borders lie round the blocks, where pieces are left that fit round them, and which have
+    squares in their corners."""
+    yield from _corners(entries)
+    centre = _centre(entries)
+    free = items(entries, of_borders=True)
+    if centre is None or not free:
+        return
+    told = [one for one in entries if one.table == "border"]
+    path = _outward(centre, told, free, entries)
+    new = [one for one in path if one.takes]
+    if not new:
+        return
+    changes = [entry for border in path for entry in border.entries]
+    label = ", then ".join(border.label for border in path)
+    words = max((one.words for one in entries if one.name in new[-1].takes), key=lambda one: one.start)
+    yield Question(
+        words, f"from the inside out, are these the borders: {label}?", (Choice("yes", tuple(changes)), SOMETHING_ELSE)
+    )
+
+
+def _corners(entries: list[Entry]) -> Iterator[Question]:
+    """Four squares that nothing else takes, as wide as the strips of a border: its corners."""
+    used, taken = used_up(entries), two_seams(entries)
+    for one in entries:
+        size = (
+            sides(one.data.get("size")) if one.table == "cut" and one.role.endswith(("corner", "cornerstone")) else None
+        )
+        if size is None or size[0] != size[1] or one.data.get("count") != 4 or used[one.name]:
+            continue
+        for border in entries:
+            fits = border.table == "border" and _width(border, entries) == size[0] - taken
+            if fits and "corner" not in border.data:
+                asks = f"are the 4 squares {one.name} the corners of the {border.name or 'border'}?"
+                yield Question(one.words, asks, (Choice("yes", (border.but(corner=one.name),)), SOMETHING_ELSE))
+
+
+def _centre(entries: list[Entry]) -> Size | None:
+    """The finished size of what borders lie round: straight rows with their sashing."""
+    setting = next((one for one in entries if one.table == "setting"), None)
+    if setting is None or not {"across", "down", "block"} <= setting.data.keys() or setting.data["style"] != "straight":
+        return None
+    block = size_of(setting.data["block"], entries)
+    sashing = setting.data.get("sashing")
+    sash = size_of(sashing["part"], entries, "sashing") if sashing else (Fraction(0), Fraction(0))
+    if block is None or sash is None:
+        return None
+    sashed = Sashed(setting.data["across"], setting.data["down"], sashing.get("around", True) if sashing else False)
+    return sashed.size(*block, min(sash))
+
+
+def _outward(size: Size, told: list[Entry], free: list[Item], entries: list[Entry]) -> list[Border]:
+    """The borders round what is so large, those that are told among them in their order: the way that takes most."""
+    ways: list[list[Border]] = [[]]
+    if told and (width := _width(told[0], entries)) is not None and _fits(told[0], size, entries):
+        known = Border((told[0],), width, frozenset(), told[0].name)
+        ways.append([known, *_outward(_grown(size, width), told[1:], free, entries)])
+    for border in (*_plain(size, free, entries), *_pieced(size, free, entries)):
+        rest = [one for one in free if one.name not in border.takes]
+        ways.append([border, *_outward(_grown(size, border.width), told, rest, entries)])
+        break
+    best = max(ways, key=len)
+    return [*best, *(Border((one,), Fraction(0), frozenset(), one.name) for one in told if not _among(one, best))]
+
+
+def _among(told, path):
+    return any(told in border.entries for border in path)
+
+
+def _grown(size: Size, width: Fraction) -> Size:
+    return size[0] + 2 * width, size[1] + 2 * width
+
+
+def _width(border: Entry, entries: list[Entry]) -> Fraction | None:
+    """How wide a border finishes."""
+    part = next((one for one in entries if one.table == "cut" and one.name == border.data.get("sides")), None)
+    if part is None:
+        return None
+    size = sides(part.data.get("size", part.data.get("strip")))
+    return min(size) - two_seams(entries) if size is not None else None
+
+
+def _fits(border: Entry, size: Size, entries: list[Entry]) -> bool:
+    """Whether the sides of a border that is told are as long as it is high there; where no length is told they are."""
+    part = next((one for one in entries if one.table == "cut" and one.name == border.data.get("sides")), None)
+    long = length(border.data.get("sides_length", ""))
+    if long is None and part is not None and "size" in part.data:
+        long = max(sides(part.data["size"]) or (Fraction(0),))
+    return long is None or abs(long - two_seams(entries) - size[1]) <= 1
+
+
+def _plain(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
+    """Strips round what is so large: two for its sides, then two above and below."""
+    strips = [one for one in free if not one.square and one.looks == 1 and one.left in (2, 4)]
+    for side in strips:
+        thin, long = sorted((side.width, side.height))
+        if long != size[1]:
+            continue
+        for top in strips:
+            fits = sorted((top.width, top.height)) == [thin, size[0] + 2 * thin]
+            if fits and (top.left == side.left == 2 if top is not side else top.left == 4):
+                yield _of_strips(side, top, thin, entries)
+
+
+def _of_strips(side, top, thin, entries):
+    words = max((one.words for one in entries if one.name in (side.name, top.name)), key=lambda one: one.start)
+    name = f"border of {side.name}"
+    entry = Entry("border", {"sides": side.name, "top": top.name}, words, name)
+    label = f"strips {side.name} at the sides and {top.name} above and below"
+    return Border((entry,), thin, frozenset((side.name, top.name)), label)
+
+
+def _pieced(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
+    """Squares or square units in a row along each side, with squares in the corners, all of them used up."""
+    for one in free:
+        if not one.square or any(side % one.width for side in size):
+            continue
+        across, down = (int(side / one.width) for side in size)
+        for other in free:
+            if other is not one and (other.width, other.height) == (one.width, one.height):
+                if one.gives(2 * (across + down)) and other.gives(4):
+                    yield _of_units([one], across, down, other, entries)
+                if one.left == other.left == across + down + 2:
+                    yield _of_units([one, other], across, down, None, entries)
+        if one.gives(2 * (across + down) + 4):
+            yield _of_units([one], across, down, None, entries)
+
+
+def _of_units(parts, across, down, corner, entries):
+    """A border of these by turns, its corners of their own or the ends of its top and bottom."""
+    names = [one.name for one in parts]
+    words = max((one.words for one in entries if one.name in names), key=lambda one: one.start)
+    first = 0 if corner else 1
+    rows = {
+        "side": [names[(place + first) % len(names)] for place in range(down)],
+        "top": [names[place % len(names)] for place in range(across + (0 if corner else 2))],
+    }
+    name = f"border of {_and(names)}"
+    blocks = tuple(
+        Entry("block", {"rows": [row], "count": 2}, words, f"{key} of {_and(names)}") for key, row in rows.items()
+    )
+    data = {"sides": blocks[0].name, "top": blocks[1].name, **({"corner": corner.name} if corner else {})}
+    label = f"{len(rows['side'])} {_and(names)} at each side and {len(rows['top'])} above and below" + (
+        f" with {corner.name} in the corners" if corner else ""
+    )
+    takes = frozenset((*names, *((corner.name,) if corner else ())))
+    return Border((*blocks, Entry("border", data, words, name)), parts[0].width, takes, label)
+
+
+def _and(names):
+    return " and ".join(names)

@@ -1,0 +1,106 @@
+"""A page with figures for several sizes of a quilt side by side: it is asked which of them is meant, and the figures of
+the others are left out."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from .model import Choice, Question
+from .page import Page
+
+_NAMES = (
+    r"baby|crib|cot|child|toddler|lap|throw|wall|runner|topper|twin|single|double|full|queen|king|super\s+king"
+    r"|(?:extra\s+)?small|medium|(?:extra\s+)?large"
+)
+_NAME = re.compile(rf"(?:\W*)(?P<name>{_NAMES})(?:\s+(?:size|quilt))?\W*")
+_CELL = re.compile(r"\S+(?:[^\S\n]\S+)*")
+"""Words with single blanks between them: what stands further apart is another column."""
+_IN_BRACKETS = re.compile(r"\b\d+\s*[(\[]\d+(?:\s*[,/;]\s*\d+)*[)\]]")
+"""A count of each size in running prose: "Make 18 (50)"."""
+SLACK = 3
+"""Signs: a cell begins so far left or right of its head, at most."""
+
+
+class Sizes(NamedTuple):
+    """The sizes that a head names: (name, the column it begins in) each, and where the head stands."""
+
+    names: tuple[tuple[str, int], ...]
+    start: int
+    end: int
+
+
+def question(page: Page) -> Question | None:
+    """Which size is meant, where columns are headed by sizes; None where none are.
+
+    >>> page = Page("Fabric       Baby      Throw\\nNavy         1 yd      2 yd")
+    >>> asked = question(page)
+    >>> asked.text, asked.choices[1].page.split()
+    ('which of these sizes is to be checked: Baby or Throw?', ['Fabric', 'Navy', '2', 'yd'])
+    """
+    heads = [head for start, end in _lines(page) if (head := _head(page, start, end))]
+    if not heads:
+        return None
+    first = heads[0]
+    names = [name for name, _ in first.names]
+    choices = tuple(Choice(name, page=_of_one(page, heads, name)) for name in names)
+    words = page.words(first.start, first.end)
+    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
+    return Question(words, asks, choices)
+
+
+def _lines(page):
+    return [match.span() for match in re.finditer(r"[^\n]+", page.plain)]
+
+
+def _cells(page, start, end):
+    return [match.span() for match in _CELL.finditer(page.plain, start, end)]
+
+
+def _head(page, start, end):
+    """The sizes at the end of a line, two of them or more, each in a cell of its own."""
+    names = []
+    for cell in reversed(_cells(page, start, end)):
+        if not _NAME.fullmatch(page.plain, *cell):
+            break
+        names.append((page.text[slice(*cell)].strip(), cell[0] - start))
+    return Sizes(tuple(reversed(names)), start, end) if len(names) > 1 else None
+
+
+def _of_one(page, heads, name):
+    """The text of the page, blank in place of the heads and of the figures of the other sizes; every sign keeps its
+    place."""
+    text = [*page.text]
+    at = {head.start: head for head in heads}
+    here = None
+    for start, end in _lines(page):
+        if start in at:
+            here = at[start]
+            _blank(text, start + here.names[0][1], end)
+            continue
+        found = _row(_cells(page, start, end), start, here) if here else {}
+        for other, cell in found.items():
+            if other != name:
+                _blank(text, *cell)
+    for match in _IN_BRACKETS.finditer(page.plain, heads[0].end):
+        figures = [figure.span() for figure in re.finditer(r"\d+", match[0])]
+        if len(figures) == len(heads[0].names):
+            start, end = figures[[other for other, _ in heads[0].names].index(name)]
+            kept = text[match.start() + start : match.start() + end]
+            _blank(text, *match.span())
+            text[match.start() + start : match.start() + end] = kept
+    return "".join(text)
+
+
+def _blank(text, start, end):
+    text[start:end] = " " * (end - start)
+
+
+def _row(cells, start, head):
+    """{size: its cell} of a row that has one for each size; nothing of other lines."""
+    found = {}
+    for name, column in head.names:
+        near = [cell for cell in cells if abs(cell[0] - start - column) <= SLACK]
+        if len(near) == 1:
+            found[name] = near[0]
+    return found if len(found) == len(head.names) else {}

@@ -1,0 +1,142 @@
+"""How the blocks of a draft are pieced, where its numbers allow it in few ways: proposals, never taken unasked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import combinations
+from typing import Any
+
+from .at_hand import Item, items, sides, two_seams
+from .layouts import Sashed, drawn, finished_size, listed, told_blocks, unlike
+from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import Piecing, piecings
+
+MOST_CHOICES = 8
+LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
+
+
+def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]:
+    """The questions how blocks are pieced, of pieces that they would use up exactly.
+
+    >>> from . import draft
+    >>> for asked in draft('Set 3 across and 4 down\\nNavy: 60 squares 3"\\nCream: 48 squares 3"').questions:
+    ...     print(asked.text, [choice.label for choice in asked.choices])
+    how is each of 12 blocks pieced, of 5 A (Navy) and 4 B (Cream)? ['A B A / B A B / A B A', \
+'B A B / A A A / B A B', 'something else']
+    """
+    told = [one for one in entries if one.table == "block" and "rows" not in one.data]
+    cut = [one.words for one in entries if one.table == "cut"]
+    if not cut or not told and (any(one.table == "block" for one in entries) or drawn(entries)):
+        return
+    whole = told_blocks(entries) or finished_size(entries) or any("border" in one.role for one in entries)
+    if not told and not whole:  # of a list alone nobody knows what is made
+        return
+    at_hand = items(entries)
+    for block in told or [Entry("block", {}, max(cut, key=lambda words: words.start), "block")]:
+        number: Any = block.data.get("count")
+        known = isinstance(number, int)
+        numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
+        side = _side(block, entries)
+        found = _first(at_hand, numbers, side) or _first([*at_hand, *_four_patches(at_hand)], numbers or made, side)
+        if not known and (found is None or len(found[1][0].uses) < 2):
+            found = _likeliest(at_hand, made, side, entries) or found
+        if found is not None:
+            yield _pieced(block, *found, entries)
+
+
+def _four_patches(at_hand: list[Item]) -> list[Item]:
+    """The four-patches that squares of one size would make, as many of the one as of the other."""
+    pairs = combinations([one for one in at_hand if one.square and one.again == 90 and one.left % 2 == 0], 2)
+    return [
+        Item(f"{one.name}-{other.name}-patch", 2 * one.width, 2 * one.width, one.left // 2, 2)
+        for one, other in pairs
+        if (one.width, one.left) == (other.width, other.left) and " " not in one.name + other.name
+    ]
+
+
+def _first(at_hand: list[Item], numbers: Sequence[int], side: Fraction | None) -> tuple[int, list[Piecing]] | None:
+    """Of some numbers of blocks the first that can be pieced, and how; better with no figure wrong than with one."""
+    found = [(number, ways) for number in numbers if (ways := piecings(at_hand, number, side))]
+    return min(found, key=lambda one: one[1][0].wrong, default=None)
+
+
+def _likeliest(
+    at_hand: list[Item], made: Sequence[int], side: Fraction | None, entries: list[Entry]
+) -> tuple[int, list[Piecing]] | None:
+    """How many blocks there may be, and how they are pieced, where nobody says their number: those that use up most
+    kinds of pieces, rather as many as the page says are `made`; with borders as wide across as down."""
+    strips = {max(size) for one in entries if "border" in one.role and (size := sides(one.data.get("size")))}
+    total = next(iter(told_blocks(entries)), 0)
+    found = []
+    for number in dict.fromkeys((*made, *(one.left for one in at_hand if LEAST_BLOCKS <= one.left <= MOST_BLOCKS), 1)):
+        ways = [way for way in piecings(at_hand, number, side) if not way.wrong]
+        if number == 1:
+            ways = [way for way in ways if way.height + two_seams(entries) in strips]
+        elif not total:
+            ways = [way for way in ways if _leaves_a_border(number, way, at_hand, entries)]
+        found += [(number, ways)] if ways and (not total or number <= total) else []
+    return max(found, key=lambda one: (len(one[1][0].uses), one[0] in made, one[0]), default=None)
+
+
+def _leaves_a_border(number: int, way: Piecing, at_hand: list[Item], entries: list[Entry]) -> bool:
+    """Whether so many blocks, perhaps with sashing, can be set so that borders are as wide across as down."""
+    cut = [sides(one.data.get("size")) for one in entries if one.role == "sashing"]
+    thin = {min(size) - two_seams(entries) for size in cut if size}
+    thin |= {min(one.width, one.height) for one in at_hand if max(one.width, one.height) == way.width}
+    return any(
+        unlike(sashed.size(way.width, way.height, sash), entries) <= 1
+        for across in range(1, number + 1)
+        if number % across == 0
+        for sashed in (Sashed(across, number // across, True), Sashed(across, number // across, False))
+        for sash in (Fraction(0), *thin)
+    )
+
+
+def _side(block: Entry, entries: list[Entry]) -> Fraction | None:
+    for key, more in (("finished", Fraction(0)), ("trim_to", two_seams(entries))):
+        size = sides(block.data.get(key))
+        if size and size[0] == size[1]:
+            return size[0] - more
+    return None
+
+
+def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]) -> Question:
+    """The question in which of these ways a block is pieced."""
+    fabrics = {one.name: one.data.get("fabric", "") for one in entries if one.table == "cut"}
+    told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
+    which = "block" if block.name == "block" else block.name
+    said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
+    each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
+    text = f"how is {each} pieced, of {said}?"
+    choices = tuple(_as_rows(block, number, way) for way in ways[:MOST_CHOICES])
+    return Question(block.words, text, (*choices, SOMETHING_ELSE))
+
+
+def _as_rows(block: Entry, number: int, way: Piecing) -> Choice:
+    """A way to piece a block as an answer: every round a block in the next."""
+    made = [
+        Entry("block", {"rows": [f"{one} {other}", f"{other} {one}"], "count": many * number}, block.words, name)
+        for name, many in way.uses
+        if name.endswith("-patch")
+        for one, other in [name.split("-")[:2]]
+    ]
+    for place, rows in enumerate(way.rounds, 1):
+        last = place == len(way.rounds)
+        named = [[_in_block(word, block.name) for word in row] for row in rows]
+        short = [" ".join(row) for row in named] if all(" " not in word for row in named for word in row) else named
+        data = {**block.data, "count": number, "rows": short} if last else {"rows": short, "count": number}
+        made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
+    shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
+    return Choice((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown), tuple(made))
+
+
+def _in_order(way):
+    """What is sewn on, round by round."""
+    for rows in way.rounds:
+        for row in rows:
+            yield from ((word, row) for word in row if not word.startswith("round "))
+
+
+def _in_block(word, name):
+    return f"{name} {word}" if word.startswith("round ") else word

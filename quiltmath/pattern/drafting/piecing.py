@@ -1,0 +1,295 @@
+"""How a block can be pieced that uses up what is at hand: squares in a grid that is alike from every side, rows across
+the block, rounds about a centre."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from fractions import Fraction
+from itertools import combinations_with_replacement, islice, permutations, product
+from typing import NamedTuple
+
+from .at_hand import Item
+
+Row = tuple[str, ...]
+MOST_ITEMS = 14  # of more nobody could see what belongs together
+MOST_ROWS = 5
+LARGEST_CHECKER = 7  # squares along the side of a block
+MOST_LOGS = 20
+MOST_TRIED = 2_000
+FAR = Fraction(1, 3)
+"""Of a count: nobody misprints more of it."""
+NEAR = Fraction(3, 4)
+"""Inches by which one size may be wrong: a seam forgotten on both sides, or halves cut as quarters."""
+
+
+class Piecing(NamedTuple):
+    """One way to piece a block: its rows from the top (each round of its own where it has several), how many of each
+    item it takes, its finished size, and how many printed figures it makes wrong."""
+
+    rounds: tuple[tuple[Row, ...], ...]
+    uses: tuple[tuple[str, int], ...]
+    width: Fraction
+    height: Fraction
+    wrong: int = 0
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The rows of the whole block, or of its last round."""
+        return self.rounds[-1]
+
+
+def turned(name: str, turn: int) -> str:
+    """An item of a row, turned by so many degrees."""
+    return f"{name}:{turn % 360}" if turn % 360 else name
+
+
+def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> list[Piecing]:
+    """The ways to piece so many blocks (of that finished `side`, where it is known) that use up all they take of what
+    is at hand, the likeliest first; where there is none, those that make one printed figure wrong.
+
+    >>> three = Fraction(3)
+    >>> found = piecings([Item("A", three, three, 60), Item("B", three, three, 48)], 12)
+    >>> [" ".join(row) for row in found[0].rows]
+    ['A B A', 'B A B', 'A B A']
+    """
+    if not at_hand or len(at_hand) > MOST_ITEMS or number < 1:
+        return []
+    for wrong in (0, 1):
+        found = dict.fromkeys(
+            way
+            for way in islice(_ways(at_hand, number, side, wrong), MOST_TRIED)
+            if way.wrong <= wrong and (side is None or way.width == way.height == side)
+        )
+        if found:
+            return sorted(found, key=lambda way: -sum(min(many, 1) for _, many in way.uses))
+    return []
+
+
+def _ways(at_hand, number, side, wrong):
+    yield from _single(at_hand, number, side)
+    for across in range(2, LARGEST_CHECKER + 1):
+        yield from _checkers(at_hand, number, across, wrong)
+    yield from _grids(at_hand, number, side, wrong)
+    yield from _bars(at_hand, number, side, wrong)
+    yield from _rounds(at_hand, number, side, wrong)
+
+
+def _used(rows: Iterable[Row], at_hand: list[Item], number: int) -> tuple[tuple[tuple[str, int], ...], int]:
+    """(How many of each item rows take, how many of these counts are not what is at hand for so many blocks); a count
+    that is far off counts as many."""
+    left = {one.name: one for one in at_hand}
+    uses = Counter(item.rpartition(":")[0] if ":" in item else item for row in rows for item in row)
+    return tuple(sorted(uses.items())), sum(_off(left[name], number * many) for name, many in uses.items())
+
+
+def _off(item, needed):
+    return 0 if item.gives(needed) else 1 if abs(item.left - needed) <= needed * FAR else MOST_ITEMS
+
+
+def _single(at_hand, number, side):
+    """Blocks of one piece, which is sewn, or as large as a block."""
+    for one in at_hand:
+        if one.square and (one.sewn or side is not None) and one.gives(number):
+            yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
+
+
+# -- grids ----------------------------------------------------------------------------------------------------------
+
+
+def _grids(at_hand, number, side, wrong):
+    """Grids of two to four squares along a side, of three and four also with a wider middle."""
+    widths = sorted({one.width for one in at_hand} | {one.height for one in at_hand})
+    for edge, middle in product(widths, repeat=2):
+        for tracks in ((edge, edge), (edge, middle, edge), (edge, middle, middle, edge)):
+            if len(tracks) == 2 and middle != edge or side is not None and sum(tracks) != side:
+                continue
+            for step in (90, 180) if len(tracks) == 2 else (90,):
+                yield from _grid(at_hand, number, tracks, step, wrong)
+
+
+def _checkers(at_hand, number, across, wrong):
+    """Two squares by turns, of an odd number one more of the first."""
+    for one, other in permutations([item for item in at_hand if item.square and item.again == 90], 2):
+        if one.width == other.width:
+            rows = tuple(
+                tuple((one.name, other.name)[(right + down) % 2] for right in range(across)) for down in range(across)
+            )
+            uses, not_so = _used(rows, at_hand, number)
+            if not_so <= wrong:
+                yield Piecing((rows,), uses, one.width * across, one.width * across, not_so)
+
+
+def _orbits(across, step):
+    """The places of a grid that come to lie on each other where it is turned by these degrees: [(row, column), by how
+    much the piece there is turned] each."""
+    seen: set[tuple[int, int]] = set()
+    for place in product(range(across), repeat=2):
+        if place in seen:
+            continue
+        orbit, turn = [], 0
+        while not orbit or place != orbit[0][0]:
+            orbit.append((place, turn))
+            seen.add(place)
+            for _ in range(step // 90):
+                place = (across - 1 - place[1], place[0])
+            turn += step
+        yield orbit
+
+
+def _grid(at_hand, number, tracks, step, wrong):
+    """The blocks of such a grid that look alike when they are turned."""
+    orbits = sorted(_orbits(len(tracks), step), key=len)
+    fitting = []
+    for orbit in orbits:
+        (down, right), _ = orbit[0]
+        fitting.append([*_lying(at_hand, tracks[right], tracks[down], wrong)])
+    for chosen in islice(product(*fitting), MOST_TRIED):
+        off = sum(one.off for one in chosen)
+        if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:
+            continue
+        cells = {
+            place: turned(lies.name, (lies.turn + turn) % lies.again)
+            for orbit, lies in zip(orbits, chosen)
+            for place, turn in orbit
+        }
+        rows = tuple(tuple(cells[down, right] for right in range(len(tracks))) for down in range(len(tracks)))
+        uses, not_so = _used(rows, at_hand, number)
+        if off + not_so <= wrong:
+            yield Piecing((rows,), uses, sum(tracks), sum(tracks), off + not_so)
+
+
+class _Lies(NamedTuple):
+    """A piece as it lies in a place: turned so far, with so many sizes wrong; after how much more turning it looks the
+    same."""
+
+    name: str
+    turn: int
+    off: int
+    again: int
+
+
+def _lying(at_hand, wide, high, wrong):
+    """What fits a place, in each way it can lie there."""
+    for one in at_hand:
+        again = one.again
+        if one.square and one.looks > 1:
+            off = abs(one.width - wide)
+            if wide == high and (off == 0 or wrong and off <= NEAR):
+                yield from (_Lies(one.name, turn, int(off > 0), again) for turn in range(0, again, 90))
+        elif {wide, high} == {one.width, one.height}:
+            base = 0 if one.width == wide else 90
+            yield from (_Lies(one.name, turn, 0, again) for turn in range(base, again, 180))
+
+
+# -- rows across the block ------------------------------------------------------------------------------------------
+
+
+def _bars(at_hand, number, side, wrong):
+    """Rows that each hold one kind of piece, once or several times."""
+    for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
+        kinds = [*_bar_kinds(at_hand, width)]
+        for many in range(2, MOST_ROWS + 1):
+            for chosen in islice(combinations_with_replacement(kinds, many), MOST_TRIED):
+                high = sum(one[1] for one in chosen)
+                if high != (side if side is not None else width):
+                    continue
+                uses, not_so = _used([one[0] for one in chosen], at_hand, number)
+                if not_so <= wrong and len(uses) > not_so:
+                    for order in _orders(chosen):
+                        yield Piecing((tuple(row for row, _ in order),), uses, width, high, not_so)
+
+
+def _bar_kinds(at_hand, width):
+    """(a row as wide as the block, its height) of each piece that fills one."""
+    for one in at_hand:
+        for base, (wide, high) in ((0, (one.width, one.height)), (90, (one.height, one.width))):
+            if width % wide == 0 and width // wide <= MOST_ROWS and base < one.again:
+                yield (turned(one.name, base % one.again),) * int(width // wide), high
+
+
+def _orders(chosen):
+    """The orders of rows that differ: those alike from above and below, or else all of a few."""
+    if len(chosen) > 3:
+        alike = [one for one in dict.fromkeys(islice(permutations(chosen), 5040)) if one == one[::-1]]
+        return alike[:2] or [chosen]
+    orders = dict.fromkeys(min(order, order[::-1]) for order in permutations(chosen))
+    alike = [one for one in orders if one == one[::-1]]
+    return alike or [*orders]
+
+
+# -- rounds about a centre ------------------------------------------------------------------------------------------
+
+
+def _rounds(at_hand, number, side, wrong):
+    """A centre with strips sewn round it: two and two alike, or one after another as a log cabin is sewn."""
+    yield from _frames(at_hand, number, side, wrong)
+    yield from _log_cabins(at_hand, number, side, wrong)
+
+
+def _frames(at_hand, number, side, wrong):
+    """A square between two short and two long strips."""
+    for centre in at_hand:
+        for short, long in permutations([one for one in at_hand if not one.square and one is not centre], 2):
+            low, high = sorted((short.width, short.height))
+            if not centre.square or high != centre.width or sorted((long.width, long.height)) != [low, high + 2 * low]:
+                continue
+            upright = turned(short.name, 0 if short.height == high else 90)
+            level = turned(long.name, 0 if long.height == low else 90)
+            rows = ((level,), (upright, centre.name, upright), (level,))
+            uses, not_so = _used(rows, at_hand, number)
+            if not_so <= wrong:
+                yield Piecing((rows,), uses, high + 2 * low, high + 2 * low, not_so)
+
+
+def _log_cabins(at_hand, number, side, wrong):
+    """Logs round a square, each as long as what it is sewn to: to the right, above, to the left, below, and again."""
+    logs = [one for one in at_hand if not one.square and one.gives(number)]
+    for centre in at_hand:
+        if centre.square and centre.gives(number) and 4 <= len(logs) <= MOST_LOGS:
+            ways = islice(_laid(centre.width, centre.width, logs, (), wrong, iter(range(MOST_TRIED))), 200)
+            best = max(ways, key=_by_pairs, default=None)
+            if best is not None:
+                yield _cabin(centre, best, number)
+
+
+def _laid(wide, high, logs, laid, wrong, tries):
+    """The orders in which all logs go round, in so many tries; laid is (log, how much too long or short it is) each."""
+    if next(tries, None) is None:
+        return
+    if not logs:
+        yield laid
+        return
+    wanted = high if len(laid) % 2 == 0 else wide
+    fit = []
+    for one in logs:
+        thin, long = sorted((one.width, one.height))
+        off = abs(long - wanted)
+        if off == 0 or wrong and off <= NEAR and not any(error for _, error in laid):
+            fit.append((off, thin, one))
+    for off, thin, one in sorted(fit, key=lambda fit: fit[0]):
+        rest = [other for other in logs if other is not one]
+        grown = (wide + thin, high) if len(laid) % 2 == 0 else (wide, high + thin)
+        yield from _laid(*grown, rest, (*laid, (one, off)), wrong, tries)
+
+
+def _by_pairs(laid):
+    """How many logs lie beside one of the same fabric, begun with a pair."""
+    pairs = zip(laid[::2], laid[1::2])
+    exact = -sum(off > 0 for _, off in laid)
+    return exact, sum(one.fabric == other.fabric for (one, _), (other, _) in pairs)
+
+
+def _cabin(centre, laid, number):
+    """The block of these logs, every log a round."""
+    rounds, inner = [], centre.name
+    wide = high = centre.width
+    for place, (one, _) in enumerate(laid):
+        thin = min(one.width, one.height)
+        stands = place % 2 == 0
+        log = turned(one.name, 0 if (one.height > one.width) == stands else 90)
+        rounds.append((((inner, log),), ((log,), (inner,)), ((log, inner),), ((inner,), (log,)))[place % 4])
+        inner = f"round {place + 1}"
+        wide, high = (wide + thin, high) if stands else (wide, high + thin)
+    uses = tuple((one.name, 1) for one in (centre, *(log for log, _ in laid)))
+    return Piecing(tuple(rounds), uses, wide, high, sum(off > 0 for _, off in laid))

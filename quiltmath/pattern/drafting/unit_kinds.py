@@ -1,0 +1,196 @@
+"""The units and strip sets that pieces make, where these would be used up exactly."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations, product
+from math import sqrt
+from typing import NamedTuple
+
+from ... import lengths
+from ...usual import RULER
+from .at_hand import OF_HALVES, OF_QUARTERS, count_of, length, shares, sides, two_seams
+from .model import SOMETHING_ELSE, Choice, Entry, Question
+
+STEP = Fraction(1, 2)
+"""Inches: units finish in whole and half inches, and so do the squares of which their corners are sewn off."""
+LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
+WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time"}
+
+
+class Cut(NamedTuple):
+    """A line of the cutting list: its size in inches, and how many pieces it gives."""
+
+    entry: Entry
+    width: Fraction
+    height: Fraction
+    many: int
+
+    @property
+    def fabric(self) -> str:
+        """What it is cut from."""
+        return self.entry.data.get("fabric", "")
+
+
+def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
+    """The questions which units these pieces make, of which the `page` is the text.
+
+    >>> from . import draft
+    >>> [asked.text for asked in draft('A: 24 rectangles 2 1/2" x 4 1/2"\\nB: 48 squares 2 1/2"').questions]
+    ['24 pieces of 2 1/2 x 4 1/2 and 48 squares of 2 1/2: flying geese units, one at a time?']
+    """
+    cut = [one for one in _lines(entries) if not one.entry.role]
+    whole = [one for one in cut if "cut" not in one.entry.data]
+    squares = [one for one in whole if one.width == one.height]
+    taken = two_seams(entries)
+    found = (
+        _half_squares(squares),
+        _of_triangles([one for one in cut if "cut" in one.entry.data]),
+        _geese(squares, [one for one in whole if one.width != one.height], taken),
+        _squares_in_squares(squares, cut, taken),
+        _snowballs(squares, taken) if "snowball" in page.casefold() else (),
+    )
+    for kind in found:
+        for name, parts, at_a_time, number in kind:
+            yield _unit(entries, name, parts, at_a_time, number)
+
+
+def _lines(entries):
+    for one in entries:
+        size = sides(one.data.get("size")) if one.table == "cut" else None
+        if size and (number := count_of(one, entries)):
+            yield Cut(one, *size, number)
+
+
+def _half_squares(squares):
+    """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time."""
+    for one, other in combinations(squares, 2):
+        if (one.width, one.many) != (other.width, other.many) or one.fabric == other.fabric:
+            continue
+        for kind, more in (("half-square", OF_HALVES), ("quarter-square", OF_QUARTERS)):
+            if one.width > more and (one.width - more) % STEP == 0:
+                yield kind, (one, other), 2, 2 * one.many
+
+
+def _of_triangles(cut):
+    """Triangles of one size in two fabrics, as many of each: half-squares of those cut once, quarter-squares of those
+    cut twice."""
+    for one, other in combinations(cut, 2):
+        alike = (one.width, one.height, one.many) == (other.width, other.height, other.many)
+        how = {one.entry.data["cut"], other.entry.data["cut"]}
+        if alike and one.width == one.height and len(how) == 1 and one.fabric != other.fabric:
+            kind = {"once": "half-square", "twice": "quarter-square"}[how.pop()]
+            yield kind, (one, other), None, 2 * one.many
+
+
+def _geese(squares, rectangles, taken):
+    """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
+    for one, other in product(squares, squares):
+        fits = one.width > OF_QUARTERS and one.width - OF_QUARTERS == 2 * (other.width - OF_HALVES)
+        if fits and other.many == 4 * one.many and (one.width - OF_QUARTERS) % STEP == 0:
+            yield "flying geese", (one, other), 4, 4 * one.many
+    for one, other in product(rectangles, squares):
+        low, wide = sorted((one.width, one.height))
+        if other.width == low and wide == 2 * low - taken and other.many == 2 * one.many:
+            yield "flying geese", (one, other), 1, one.many
+
+
+def _squares_in_squares(squares, cut, taken):
+    """A square with a triangle on each side: four triangles for each of the squares, that fit its edge."""
+    for one, other in product(squares, cut):
+        if other.entry.data.get("cut") != "once" or other.width != other.height or other.many != 2 * one.many:
+            continue
+        needed = float(one.width - taken) / sqrt(2) + float(OF_HALVES)
+        if abs(float(other.width) - needed) < float(Fraction(RULER["in"])):
+            yield "square in a square", (one, other), None, one.many
+
+
+def _snowballs(squares, taken):
+    """Squares whose corners are sewn off with small ones: four of these for each."""
+    for one, other in product(squares, squares):
+        small, large = other.width - taken, one.width - taken
+        enough = 4 * one.many == other.many or 4 * one.many in shares(other.entry)
+        if enough and 2 * small <= large and (taken % STEP or small % STEP == large % STEP == 0):
+            yield "snowball", (one, other), None, one.many
+
+
+def _unit(entries, kind, parts, at_a_time, number):
+    """The question whether these parts are units of this kind, all of them used up."""
+    first, second = (one.entry for one in parts)
+    data = {"kind": kind, "parts": [first.name, second.name], "count": number}
+    if at_a_time:
+        data["at_a_time"] = at_a_time
+    words = first.words if first.words.start > second.words.start else second.words
+    unit = Entry("unit", data, words, _free_name(entries, kind))
+    ways = WAYS.get(at_a_time or 0, "from these pieces")
+    told = " and ".join(map(_pieces, parts))
+    return Question(
+        words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
+    )
+
+
+def _free_name(entries, kind):
+    names = {one.name for one in entries if one.table == "unit"}
+    return next(name for name in (kind, *(f"{kind} {number}" for number in range(2, 99))) if name not in names)
+
+
+def _pieces(line):
+    """A line of the cutting list in words: "20 navy squares of 3 7/8"."""
+    size = line.entry.data["size"]
+    noun = "piece" if isinstance(size, list) else "square"
+    said = [str(line.many), line.fabric, noun + ("s" if line.many != 1 else "")]
+    return f"{' '.join(filter(None, said))} of {' x '.join(size) if isinstance(size, list) else size}"
+
+
+# -- strip sets ------------------------------------------------------------------------------------------------------
+
+
+def strip_sets(entries: list[Entry]) -> Iterator[Question]:
+    """The questions which strips a strip set is sewn of, that the page tells of without naming them."""
+    strips = [one for one in entries if one.table == "cut" and "strip" in one.data and one.role in ("", "strip set")]
+    for told in entries:
+        if told.table != "strip_set" or {"strips", "of"} & told.data.keys():
+            continue
+        named = _named(told, strips)
+        number = told.data.get("sets", strips[0].data.get("count") if strips else None)
+        alike = [one for one in strips if one.data.get("count") == number]
+        found = named if len(named) > 1 else alike
+        if len(found) > 1 and all(length(one.data["strip"]) for one in found):
+            yield _strip_set(told, found, entries)
+        elif "sub_cut" not in told.data:
+            yield Question(told.words, "into how many pieces is this strip set cut, and how wide?")
+
+
+def _named(told, strips):
+    """The strips of a set by the fabrics that its words name, in their order: "red - white - red"."""
+    of = {one.data["fabric"].casefold(): one for one in strips if one.data.get("fabric")}
+    if not of:
+        return []
+    name = re.compile("|".join(sorted((rf"\b{re.escape(name)}\b" for name in of), key=len, reverse=True)))
+    found = [name.findall(words.casefold()) for words in (told.words.text, *told.remarks)]
+    return [of[name] for name in max(found, key=len)]
+
+
+def _strip_set(told, strips, entries):
+    """The question whether these strips are sewn side by side, as the set that is told of, and cut off square."""
+    high = sum(length(one.data["strip"]) for one in strips) - two_seams(entries) * (len(strips) - 1)
+    wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
+    number = told.data.get("sets") or min(one.data["count"] for one in strips)
+    metric = strips[0].data["strip"].endswith("cm")
+    square = told.data.get("sub_cut") or _square(high, metric)
+    pieces = told.data.get("pieces") or number * int(
+        (length(wide) if wide else LEAST_WIDTH) // (length(square) or high)
+    )
+    names = [one.name for one in strips]
+    data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
+    label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
+    said = ", ".join(f"{one.name} ({one.data.get('fabric', 'no fabric')})" for one in strips)
+    asks = f"strip set {told.name}, of the strips {said}, sewn side by side?"
+    return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
+
+
+def _square(side, metric):
+    """A side as it is printed."""
+    return lengths.text(side, "cm") + " cm" if metric else lengths.text(side)

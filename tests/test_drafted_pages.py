@@ -1,0 +1,72 @@
+"""Whole printed pages: from their text, with answers as their designers would give them, to the verdict."""
+
+import re
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from quiltmath import pattern, review
+
+MOST_QUESTIONS = 8
+PAGES = Path(__file__).parent / "drafting" / "pages.txt"
+
+
+class Printed(NamedTuple):
+    """A page, the verdict and the check it must come to, its answers, and the faults that are planted in it."""
+
+    text: str
+    verdict: str
+    check: str
+    answers: list[list[str]]
+    faults: list[list[str]]
+
+    @property
+    def title(self) -> str:
+        """Its first line, as the name of its test."""
+        return self.text.splitlines()[0].strip()
+
+
+def printed():
+    """Every page of the list."""
+    for part in PAGES.read_text("utf-8").split("\n=== ")[1:]:
+        head, text = part.split("\n---\n", 1)
+        verdict, *lines = head.splitlines()
+        marked = [(line[0], re.split(r"\s+=>\s+", line[2:])) for line in lines]
+        answers, faults = ([words for sign, words in marked if sign == mark] for mark in "?!")
+        yield Printed(text.strip(), *(verdict.split() + [""])[:2], answers, faults)
+
+
+def reviewed(page, answers):
+    """(How many questions were answered, the review of the sheet): the first proposal, or the answer that is told."""
+    drafted, asked = pattern.draft(page), 0
+    while drafted.questions:
+        question = drafted.questions[0]
+        told = next((answer for words, answer in answers if words in question.text), "")
+        fits = [choice for choice in question.choices if told in choice.label]
+        assert fits or not question.choices, (told, question)
+        drafted, asked = drafted.answered(question, fits[0] if fits else None), asked + 1
+    return asked, review.review(pattern.read_text(drafted.text()))
+
+
+def checks(found):
+    """The checks that stop or ask."""
+    return {one.check for one in found.findings if one.level != "note"}
+
+
+@pytest.mark.parametrize("page", [*printed()], ids=lambda page: page.title)
+def test_a_page_comes_to_its_verdict_by_answers_alone(page):
+    asked, found = reviewed(page.text, page.answers)
+    assert (found.verdict, checks(found)) == (page.verdict, {page.check} - {""})
+    assert asked <= MOST_QUESTIONS
+
+
+@pytest.mark.parametrize(
+    "page, right, wrong, check",
+    [(page, *fault) for page in printed() for fault in page.faults],
+    ids=lambda value: value if isinstance(value, str) else value.title,
+)
+def test_a_fault_that_is_planted_in_a_page_stops_it(page, right, wrong, check):
+    assert page.text.count(right) == 1
+    _, found = reviewed(page.text.replace(right, wrong), page.answers)
+    assert found.verdict == "stop" and check in checks(found)
