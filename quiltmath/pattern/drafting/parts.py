@@ -140,7 +140,7 @@ def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     """
     fabric = entry.data.get("fabric", "")
     place = fabric.casefold().removesuffix(" fabric")
-    if entry.table != "cut" or entry.role or "cut" in entry.data or not _PLACES.fullmatch(place):
+    if entry.table != "cut" or entry.role not in ("", place) or "cut" in entry.data or not _PLACES.fullmatch(place):
         return entry
     bought = [
         one.name for one in entries if one.table == "fabric" and re.search(rf"\b{place}\b", one.words.text.casefold())
