@@ -118,9 +118,11 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
 
 
 def _round_a_centre(sheet, cut):
-    """The leg (inches) that the square inside a square in a square gives its corners; None for other triangles."""
+    """The leg (inches) that the square inside a square in a square gives its corners, where that unit prints no size;
+    None for other triangles."""
     for unit in sheet.unit.values() if cut.cut == "once" else ():
-        if unit.kind == "square in a square" and cut.part in unit.parts[1:]:
+        unsized = unit.kind == "square in a square" and unit.finished is None and unit.trim_to is None
+        if unsized and cut.part in unit.parts[1:]:
             side = _side_inside(sheet, unit.parts[0])
             return None if side is None else side / sqrt(2)
     return None
