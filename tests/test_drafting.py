@@ -92,6 +92,10 @@ class TestLines:
         read = Reader(Page(f'8 {noun} {max(top, bottom)}/{bottom}"')).all()
         assert read.entries == [] and len(read.questions) == 1
 
+    def test_a_comma_before_centimetres_makes_no_length_of_what_is_none(self):
+        read = Reader(Page("7 squares 8,5 x 999999999999,5 cm\n8 rectangles 8,5 x 9,5 cm")).all()
+        assert [entry.data["size"] for entry in read.entries] == [["8.5 cm", "9.5 cm"]] and len(read.questions) == 1
+
 
 def pages():
     """Pages of lines in many hands, some with signs lost, added or put in each other's place."""

@@ -397,6 +397,13 @@ def test_what_does_not_go_together_is_refused(sheet, right, wrong, said):
     assert said in str(refused.value)
 
 
+def test_a_message_names_a_few_of_many_strips():
+    strips = "".join(f'[[cut]]\npart = "strip {n}"\nfabric = "tan"\nstrip = "2"\ncount = 1\n' for n in range(40))
+    with pytest.raises(pattern.Unreadable) as refused:
+        pattern.read_text(f'{HALVED}\n{strips}[binding]\npart = "stripe"')
+    assert str(refused.value).endswith("'strip 7' and 32 more")
+
+
 def test_what_is_meant_is_read_however_it_is_written():
     for size in (
         '"3 1/2"',

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from .fields import MOST_PIECES
+from .names import first_few
 from .spelling import key
 
 if TYPE_CHECKING:
@@ -100,7 +101,7 @@ def _binding(sheet):
         return
     cut = sheet.part(sheet.binding.part)
     if cut is None or cut.strip is None:
-        strips = ", ".join(repr(one.part) for one in sheet.cut if one.strip is not None)
+        strips = first_few(repr(one.part) for one in sheet.cut if one.strip is not None)
         yield (
             ["binding", "part"],
             (

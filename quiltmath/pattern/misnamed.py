@@ -12,6 +12,7 @@ from .names import (
     MADE_BY_SETTING,
     QUILT,
     SETTING,
+    first_few,
     forgotten,
     given_names,
     known_names,
@@ -198,7 +199,7 @@ def _unlisted_cloth(sheet):
     """
     if not sheet.fabric:
         return None
-    listed = ", ".join(sheet.fabric)
+    listed = first_few(sheet.fabric)
     for number, cut in enumerate(sheet.cut):
         if cut.fabric not in sheet.fabric and _nearest(cut.fabric, sheet.fabric, 0.75):
             return ["cut", number, "fabric"], (

@@ -9,7 +9,7 @@ from itertools import chain
 from typing import TYPE_CHECKING, Any, cast
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterator
+    from collections.abc import Container, Iterable, Iterator
 
     from .cut import Cut
     from .parts import EdgePiece
@@ -25,6 +25,19 @@ READY_MADE = "ready-made block"
 """The fabric that blocks are drawn in which nobody cuts: no fabric of the sheet."""
 EDGES = ("top", "left", "bottom", "right")
 MADE_BY_SETTING = (SETTING, QUILT, SIDE, CORNER, *(f"{where} {kind}" for kind in (SIDE, CORNER) for where in EDGES[1:]))
+
+MOST_TOLD = 8  # names: a message lists no more of them
+
+
+def first_few(names: Iterable[str]) -> str:
+    """Names as a message lists them, and how many more there are.
+
+    >>> first_few(["red", "blue"]), first_few("ABCDEFGHIJ")
+    ('red, blue', 'A, B, C, D, E, F, G, H and 2 more')
+    """
+    told = list(names)
+    more = len(told) - MOST_TOLD
+    return ", ".join(told[:MOST_TOLD]) + (f" and {more} more" if more > 0 else "")
 
 
 def uses(sheet: Sheet, name: str) -> list[str]:

@@ -170,7 +170,7 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         unit, doubt = "in", "feet are not read: how many inches is this?"
     if value * lengths.INCHES[unit or "in"] > MOST or (value == 0 and not doubt):
         doubt = "is this number right?"
-    if match["comma"] and unit not in METRIC:
+    if match["comma"] and unit not in METRIC and not doubt:
         doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())
 

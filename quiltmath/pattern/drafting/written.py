@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from ..names import first_few
 from ..writing import toml
 from . import naming
 from .model import LENGTHS
@@ -117,10 +118,10 @@ def missing(entries: list[Entry]) -> list[str]:
         found.append("title: what the pattern is called")
     bare = [one.name for one in entries if one.table == "cut" and "fabric" not in one.data]
     if bare:
-        found.append(f"fabric: of what {_some(bare)} {'is' if len(bare) == 1 else 'are'} cut")
+        found.append(f"fabric: of what {first_few(bare)} {'is' if len(bare) == 1 else 'are'} cut")
     open_lengths = [one.name for one in entries if "lengthwise" in one.data and not {"size", "length"} & {*one.data}]
     if open_lengths:
-        found.append(f"length: how long {_some(open_lengths)} {'is' if len(open_lengths) == 1 else 'are'} cut")
+        found.append(f"length: how long {first_few(open_lengths)} {'is' if len(open_lengths) == 1 else 'are'} cut")
     of_prints = dict.fromkeys(one.data.get("fabric", "") for one in entries if "per_print" in one.data)
     known = {one.name for one in entries if one.table == "fabric" and "prints" in one.data}
     found += [f"[fabric.{name or 'NAME'}]: prints, how many there are" for name in of_prints if name not in known]
@@ -153,10 +154,6 @@ def missing(entries: list[Entry]) -> list[str]:
     elif setting is not None and setting.data["style"] == "on point":
         found += [f"[setting.{key}]: its triangles" for key in ("sides", "corners") if key not in setting.data]
     return found
-
-
-def _some(names):
-    return ", ".join(names[:8]) + (f" and {len(names) - 8} more" if len(names) > 8 else "")
 
 
 def _heading(entry):
