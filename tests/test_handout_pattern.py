@@ -350,6 +350,7 @@ class TestUnits:
             ("half-square", (0, 2, 4, 8)),
             ("half-rectangle", (0,)),
             ("quarter-square", (0, 2)),
+            ("split quarter-square", (0,)),
             ("flying geese", (0, 1, 4)),
             ("square in a square", (0,)),
             ("triangle in a square", (0,)),

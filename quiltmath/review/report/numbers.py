@@ -31,7 +31,7 @@ def numbers(review: Review) -> list[tuple[str, list[Number]]]:
 def _groups(told):
     """(title, numbers) of each group, empty ones too."""
     return [
-        ("The quilt", [_seam(told), _finished_quilt(told)]),
+        ("The quilt", [_seam(told), _finished_quilt(told), *_another_layout(told)]),
         ("Cutting list", cutting_numbers(told)),
         ("Units and blocks", _units_and_blocks(told)),
         ("Binding, backing, batting", finishing_numbers(told)),
@@ -60,6 +60,14 @@ def _finished_quilt(told):
     apart = told.apart(sewn, lying, within=ROUNDED_UP)
     mark = marked(told.found("finished"), NEAR if apart else AGREES)
     return Number("finished quilt", "", told.size(printed), ours, mark, apart)
+
+
+def _another_layout(told):
+    """How the quilt is set, where all that is counted is for another layout."""
+    for place in (("across",), ("down",), ("sashing", "around")):
+        found = told.found("setting", *place)
+        if found is not None:
+            yield Number("setting", "", found.printed, found.needed, DIFFERS)
 
 
 # -- units and blocks ----------------------------------------------------------------------------------------------
