@@ -223,3 +223,11 @@ class TestWhatIsNotSaid:
         pattern.read_text(text)
         with pytest.raises(pattern.Unreadable, match=words):
             pattern.read_text(text.replace(old, new, 1))
+
+
+@pytest.mark.parametrize("way", ["once", "twice"])
+@pytest.mark.parametrize("finished", ["1/8", "1/4"])
+def test_a_triangle_said_to_finish_smaller_than_its_seams_is_reviewed_like_others(way, finished):
+    one, other = (line(part, '"4 1/4"', 4, f'cut = "{way}"\nfinished = "{finished}"') for part in "AB")
+    kind = "half-square" if way == "once" else "quarter-square"
+    assert review.review(pattern.read_text(TOP + one + other + unit(kind, "AB") + SETTING)).verdict != "go"

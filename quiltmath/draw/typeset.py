@@ -129,13 +129,9 @@ def wide(text: str, points: float, bold: bool = False) -> float:
         return font.get_width_height()[0] / 64
 
 
-@lru_cache(maxsize=4_000)
 def _step(sign, points, bold):
     """How far the sign after this one stands from it, in px."""
-    with DRAWING:
-        font = _font(bold)
-        font.set_size(points, PX_PER_INCH)
-        return font.load_glyph(font.get_char_index(ord(sign))).horiAdvance / 64
+    return wide(sign + sign, points, bold) - wide(sign, points, bold)
 
 
 def _fits(text, room, points, bold):

@@ -193,7 +193,7 @@ def _rounded(size, exact):
 
 def _stands_for(made, cut, size, side):
     """Whether a printed size is that of this finished side, rounded, or with room to trim at the end of a built row."""
-    over = size - needed_square(cut.cut, side, made.seam)
+    over = size - side - added(cut.cut, made.seam)
     return -ROUNDING <= over <= (ROOM_TO_TRIM if cut.part in made.built_ends else ROUNDED_UP)
 
 

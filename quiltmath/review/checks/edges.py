@@ -9,7 +9,7 @@ from ...making.at_the_edge import edge_length
 from ...making.bill import ways_to_cut
 from ...making.needs import unit_needs
 from ...making.pieces import meant_finished
-from ...making.rounding import ROUNDED_UP, needed_square
+from ...making.rounding import ROUNDED_UP, added
 from ...making.slants import slants_taken, to_cut, way_to_cut
 from ...pattern.cut import PIECES
 from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, final, step_giving
@@ -207,7 +207,7 @@ def _cut_otherwise(made, cut, way):
     """The exact square (inches) of which triangles as large are cut the other `way`, and how many it takes."""
     leg = meant_finished(made, cut)[0]
     finished = leg * sqrt(2) if way == "twice" else leg / sqrt(2)
-    return needed_square(way, finished, made.seam), -(-made.bill[cut.part] // PIECES[way])
+    return finished + added(way, made.seam), -(-made.bill[cut.part] // PIECES[way])
 
 
 class NoAllowance(Check):
