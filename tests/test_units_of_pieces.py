@@ -231,3 +231,10 @@ def test_a_triangle_said_to_finish_smaller_than_its_seams_is_reviewed_like_other
     one, other = (line(part, '"4 1/4"', 4, f'cut = "{way}"\nfinished = "{finished}"') for part in "AB")
     kind = "half-square" if way == "once" else "quarter-square"
     assert review.review(pattern.read_text(TOP + one + other + unit(kind, "AB") + SETTING)).verdict != "go"
+
+
+@pytest.mark.parametrize("at_a_time", [1, 4])
+def test_geese_of_squares_smaller_than_their_seams_are_reviewed_like_others(at_a_time):
+    goose, sky = line("A", '"7 1/4"', 4), line("B", '"1/8"', 16)
+    sheet = TOP + goose + sky + unit("flying geese", "AB", f"at_a_time = {at_a_time}") + SETTING
+    assert review.review(pattern.read_text(sheet)).verdict == "stop"

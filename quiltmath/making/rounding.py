@@ -20,9 +20,7 @@ LARGE = 100.0  # inches: any seam fits into what finishes so large
 def needed_square(cut: str, finished: float, seam: float) -> float:
     """The exact square or side (inches) to cut for a finished size: of a unit (whole, once) or of a long side
     (twice)."""
-    if cut == "whole":
-        return finished + 2 * seam
-    return (proofs.half_square if cut == "once" else proofs.quarter_square).value(finished=finished, seam=seam)
+    return finished + added(cut, seam)
 
 
 def added(cut: str, seam: float) -> float:
@@ -32,7 +30,9 @@ def added(cut: str, seam: float) -> float:
     >>> added("whole", 0.25), round(added("once", 0.25), 4)
     (0.5, 0.8536)
     """
-    return needed_square(cut, LARGE, seam) - LARGE
+    if cut == "whole":
+        return 2 * seam
+    return (proofs.half_square if cut == "once" else proofs.quarter_square).value(finished=LARGE, seam=seam) - LARGE
 
 
 def finished_size(cut: str, size: float, seam: float, units: str = "in") -> float:
