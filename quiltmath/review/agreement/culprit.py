@@ -17,7 +17,8 @@ from .miscounted import Miscounted
 from .table import RULER, SAME, Table
 
 OFF_THE_RULER = 2  # how odd a correction is that no ruler would suggest
-LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
+LEAST_EVIDENCE = 2  # sums: a single one that does not agree may be rounded, or cut to be trimmed
+SURE_EVIDENCE = 3  # sums: fewer must come out exactly, for each may be rounded
 
 
 @dataclass(frozen=True)
@@ -265,7 +266,10 @@ class _Search:
         """Whether a correction by whole steps of a ruler settles these agreements, and leaves the others it touches."""
         after, (by, *others) = self.table.after(correction), correction.by.values()
         neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
-        return neat and off <= after.keys() and all(self.table.holds(number, each) for number, each in after.items())
+        if not neat or not off <= after.keys():
+            return False
+        exact = len(off) >= SURE_EVIDENCE or all(abs(after[number]) <= SLACK for number in off)
+        return exact and all(self.table.holds(number, each) for number, each in after.items())
 
 
 def _by_two(correction, figures):
