@@ -8,7 +8,7 @@ seam, or a wrong one, `seam` finds the one with which they agree.
 
 from .agreed import Agreement
 from .agreements import agreements
-from .culprit import Correction, Culprit, Unexplained, culprits
+from .culprit import Correction, Culprit, Unexplained, culprits, told_at_once
 from .figures import Figure, Sum
 from .measures import Measures
 from .miscounted import Miscounted, miscounted
@@ -29,4 +29,5 @@ __all__ = [
     "found_seam",
     "miscounted",
     "other_seam",
+    "told_at_once",
 ]

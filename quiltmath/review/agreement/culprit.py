@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import NamedTuple, TypeAlias
 
@@ -99,6 +99,30 @@ def culprits(
     suspect = search.suspect()
     if suspect is not None:
         yield suspect
+
+
+def told_at_once(found: Sequence[Found], values: dict[Figure, float]) -> list[Found]:
+    """What was found, with pieces of one unit that are printed in one size and wrong by as much (one constant, typed
+    for both squares) told as one `Culprit`; `values` are the printed numbers."""
+    told: dict = {}
+    for number, one in enumerate(found):
+        error = _error(one, values) if isinstance(one, Culprit) else None
+        key = (one.place, error) if error is not None else number
+        told[key] = _both(told[key], one) if key in told else one
+    return list(told.values())
+
+
+def _error(culprit, values):
+    """The printed sides of a piece of a unit and by how much each is wrong; None for anything else, or in doubt."""
+    (path, *more), by = sorted(culprit.correction.paths), culprit.correction.by
+    if more or culprit.others or culprit.place[0] != "unit" or (path[0], path[-1]) != ("cut", "size"):
+        return None
+    return tuple((figure.side, values[figure], round(by[figure], 4)) for figure in sorted(by))
+
+
+def _both(one, other):
+    correction = Correction({**one.correction.by, **other.correction.by})
+    return replace(one, correction=correction, settles=one.settles + other.settles)
 
 
 class _Tried(NamedTuple):

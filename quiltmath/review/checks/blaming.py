@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
@@ -66,6 +68,9 @@ class Blaming(Check):
             return [exchanged(made, culprit, *cuts)]
         if culprit.correction.unseamed:
             return [self._unseamed(made, measures, culprit, paths)]
+        if len(cuts) > 1 and len({(cut.size, cut.cut) for cut in cuts}) == 1 and culprit.place[0] == "unit":
+            needed = [value - culprit.correction.by.get(figure, 0.0) for figure, value in _sides(measures, paths[0])]
+            return [self._size(made, measures, paths, needed, culprit)]
         if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
@@ -77,37 +82,45 @@ class Blaming(Check):
         if path[0] == "block" and made.sheet.block[path[1]].ready_made:
             return [self._ready_made(made, measures, path, needed, culprit)]
         if path[0] == "cut" and path[-1] != "finished":
-            return [self._size(made, measures, path, needed, culprit)]
+            return [self._size(made, measures, [path], needed, culprit)]
         if path[-1] == "finished":
             return [self._finished(made, path, needed, culprit)]
         if path[0] == "unit" and len(path) == 2:
             return list(self._parts_of_unit(made, measures, path[1], needed)) or [self._unexplained(made, culprit)]
         return [self._number(made, measures, path, needed, culprit)]
 
-    def _size(self, made, measures, path, exact, culprit):
-        """The finding on one line of the cutting list and the exact size (inches) it needs."""
-        of, cut, first = ruler(made), made.sheet.cut[path[1]], culprit.settles[0]
-        whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
+    def _size(self, made, measures, paths, exact, culprit):
+        """The finding on a line of the cutting list, or on several that are alike, and the exact size (inches) it
+        needs."""
+        of, path, first = ruler(made), paths[0], culprit.settles[0]
+        cuts = [made.sheet.cut[path[1]] for path in paths]
+        cut, size = cuts[0], [value for _, value in _sides(measures, path)]
+        whole, parts = cut.cut == "whole", frozenset(one.part for one in cuts)
         if not whole and first.why == "grid":  # rows are added up from what a printed size stands for
             exact = [side - have + meant for side, have, meant in zip(exact, size, meant_size(made, cut))]
         printed, needed = _told(of, size), _told(of, exact, lambda inches: of.up(inches, whole))
         if _lies_turned(size, exact):
             return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
-        across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
+        fixes = [
+            ((path, _typed(of, exact, whole)), *_strips_as_wide(of, one, path, size, exact))
+            for path, one in zip(paths, cuts)
+        ]
+        across, strips = " wide" if len(size) == 1 else "", any(len(fix) > 1 for fix in fixes)
         unrounded = _told(of, exact, of.exactly)
         exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
         exactly += ", from strips as wide" if strips else ""
         return self.finding(
             made,
             path,
-            f"{cut.part!r} is cut {printed}{across}{manner}, {_off(size, exact, bool(across))}: cut {needed}{across}"
-            f"{exactly}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
+            f"{_some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
+            f"{_off(size, exact, bool(across))}: cut {needed}{across}{exactly}, {_aim(culprit, path)}."
+            f"{_or_else(made, measures, culprit)}",
             printed,
             needed,
             why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
-            parts=frozenset([cut.part]),
-            fix=((path, _typed(of, exact, whole)), *strips),
+            parts=parts,
+            fix=tuple(chain.from_iterable(fixes)),
         )
 
     def _unseamed(self, made, measures, culprit, paths):

@@ -8,6 +8,7 @@ from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
 from ...usual import PRINTED_ROUND
 from .. import cloth
+from ..agreement import told_at_once
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
 from .check import SLACK, Check, blamed, ruler, some
@@ -53,7 +54,7 @@ class EdgesDiffer(Blaming):
 
     def _of_culprits(self, reading):
         """What edges that differ tell of a printed number, where no finished size that is printed tells it."""
-        for found in reading.culprits:
+        for found in told_at_once(reading.culprits, reading.measures.values):
             for finding in self.blamed(reading, found) if not found.printed else ():
                 name = _panel_at(reading.made.sheet, found.place)
                 yield replace(finding, panel=name, spots=_where_apart(reading.made, name))

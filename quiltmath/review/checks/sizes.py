@@ -6,6 +6,7 @@ from ...making.at_the_edge import ROUND
 from ...making.rounding import ROUNDED_UP, added
 from ...pattern.names import all_in, uses
 from ...usual import PRINTED_ROUND, TRIMMED
+from ..agreement import told_at_once
 from ..finding import ByProof
 from ..outside import outside_triangles
 from .blaming import Blaming
@@ -29,7 +30,7 @@ class CutSize(Blaming):
             yield self._seam(reading)
             return
         blamed = set()
-        for found in reading.culprits:
+        for found in told_at_once(reading.culprits, reading.measures.values):
             for finding in self.blamed(reading, found) if found.printed else ():
                 blamed |= finding.parts
                 yield finding
