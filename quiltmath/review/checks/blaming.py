@@ -14,6 +14,7 @@ from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
 from .check import Check, ruler
 from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
+from .printed_strips import from_strips, strips_as_wide
 
 MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
@@ -103,13 +104,13 @@ class Blaming(Check):
             return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
         fixes = [
-            ((path, _typed(of, exact, whole)), *_strips_as_wide(of, one, path, size, exact))
+            ((path, _typed(of, exact, whole)), *strips_as_wide(made, one, path, size, exact))
             for path, one in zip(paths, cuts)
         ]
-        across, strips = " wide" if len(size) == 1 else "", any(len(fix) > 1 for fix in fixes)
+        across = " wide" if len(size) == 1 else ""
         unrounded = _told(of, exact, of.exactly)
         exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
-        exactly += ", from strips as wide" if strips else ""
+        exactly += from_strips(cuts, fixes)
         return self.finding(
             made,
             path,
@@ -358,14 +359,6 @@ def _cut_large(made, name, finished):
 def _size_of(made, cut):
     """The path of the size of a line of the cutting list."""
     return "cut", made.sheet.cut.index(cut), "size"
-
-
-def _strips_as_wide(of, cut, path, size, exact):
-    """The change to the printed width of the strips that pieces are sub-cut from, where that side is wrong."""
-    right = {round(have, 6): need for have, need in zip(size, exact)}
-    need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
-    same = need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width)) < 1e-6
-    return () if same else (((*path[:-1], "strip_width"), of.up(need, cut.cut == "whole")),)
 
 
 def _told(of, sides, say=None):
