@@ -11,6 +11,7 @@ from .agreements import agreements
 from .culprit import Correction, Culprit, Unexplained, culprits, told_at_once
 from .figures import Figure, Sum
 from .measures import Measures
+from .met_exactly import MetExactly, met_exactly
 from .miscounted import Miscounted, miscounted
 from .seam import FoundSeam, found_seam, other_seam
 
@@ -21,12 +22,14 @@ __all__ = [
     "Figure",
     "FoundSeam",
     "Measures",
+    "MetExactly",
     "Miscounted",
     "Sum",
     "Unexplained",
     "agreements",
     "culprits",
     "found_seam",
+    "met_exactly",
     "miscounted",
     "other_seam",
     "told_at_once",

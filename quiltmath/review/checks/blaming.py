@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from itertools import chain
+from math import sqrt
 
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
 from ...making.pieces import meant_size
 from ...pattern.names import SETTING
+from ...usual import PRINTED_ROUND
 from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
-from .check import Check, ruler
+from .check import Check, is_little, ruler
 from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
 from .printed_strips import from_strips, strips_as_wide
 
@@ -202,17 +204,24 @@ class Blaming(Check):
         printed, right = of.sizes(table.finished), of.sizes(needed)
         large = path[0] == "unit" and _cut_large(made, name, needed)
         trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
+        level = "note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask"
+        advice = "The other sizes agree with that: ask whether the finished size is a typo"
+        fix = [(path, of.typed(needed, of.said))]
+        if path[0] == "block" and _quilt_follows(made, name, needed):
+            level, quilt = "stop", of.sizes(made.finished)
+            trimmed = f", and the quilt then to {quilt} and not to {of.sizes(made.sheet.finished)}"
+            advice = "Ask which block is meant, or buy binding, backing and batting for the real size"
+            fix.append((("finished",), of.typed(made.finished, of.said)))
         return self.finding(
             made,
             path,
-            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. The other "
-            "sizes agree with that: ask whether the finished size is a typo.",
+            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. {advice}.",
             printed,
             right,
-            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask",
+            level=level,
             why=culprit.settles[0].why,
             parts=frozenset([name]),
-            fix=((path, of.typed(needed, of.said)),),
+            fix=tuple(fix),
         )
 
     def _ready_made(self, made, measures, path, needed, culprit):
@@ -354,6 +363,19 @@ def _cut_large(made, name, finished):
     unit = made.sheet.unit[name]
     needs = unit_needs(made, unit, finished) if unit.trim_to is None and unit.kind in TRIMMED_ALIKE else {}
     return any(float(made.sheet.part(part).size[0]) - needs[part][0] > LARGE for part in needs if made.sheet.part(part))
+
+
+def _quilt_follows(made, name, needed):
+    """Whether the printed size of the quilt, missed by more than a little, is worked out from a printed size of this
+    block that what is cut for it does not give, but only so much (inches)."""
+    sheet, sewn = made.sheet, made.finished
+    if name != made.block or None in (sheet.finished, sewn):
+        return False
+    apart = [float(a) - b for a, b in zip(sheet.block[name].finished, needed)]
+    pitch = sqrt(2) if sheet.setting.style == "on point" else 1.0
+    grown = [side + count * pitch * by for side, count, by in zip(sewn, sheet.setting.size, apart)]
+    follows = all(abs(float(a) - b) <= PRINTED_ROUND for a, b in zip(sheet.finished, grown))
+    return follows and not is_little([float(a) - b for a, b in zip(sheet.finished, sewn)], sewn)
 
 
 def _size_of(made, cut):

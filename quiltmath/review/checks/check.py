@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from ..reading import Reading
 
 SLACK = float(EASED)  # inches: what disappears in sewing
+SMALL_SHARE, SMALL = 0.03, 1.0  # of the size, or inches: a quilt so much larger or smaller serves as well
 MOST_NAMED = 3  # parts: a question names no more
 
 
@@ -136,6 +137,11 @@ def how_many(sheet: Sheet, cut: Cut) -> tuple[tuple, int]:
     """The path of the number that says how many of a line are cut, and how many prints it is said of each of."""
     path = path_of(sheet, cut.part)
     return ((*path, "count"), 1) if cut.per_print is None else ((*path, "per_print"), sheet.prints(cut.fabric))
+
+
+def is_little(off: Iterable[float], sewn: Iterable[float]) -> bool:
+    """Whether a quilt misses its printed size (inches) by so little that it is a matter of rounding or squaring up."""
+    return all(abs(by) <= max(SMALL, SMALL_SHARE * side) for by, side in zip(off, sewn))
 
 
 def some(number: int, thing: str, things: str | None = None) -> str:

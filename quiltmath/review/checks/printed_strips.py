@@ -165,7 +165,7 @@ def strips_as_wide(made: Made, cut: Cut, path: tuple, size: Sequence[float], exa
     of, whole = ruler(made), cut.cut == "whole"
     right = {round(have, 6): need for have, need in zip(size, exact)}
     need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
-    if need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width)) < 1e-6:
+    if need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width or 0)) < 1e-6:
         return ()
     changes = (((*path[:-1], "strip_width"), of.up(need, whole)),)
     sides = [lengths.parse(of.up(side, whole), unit=made.sheet.units) for side in (*exact, *exact)[:2]]
