@@ -101,9 +101,12 @@ def culprits(
         yield suspect
 
 
+ALIKE_IN = ("unit", "block")  # where pieces in one size that are wrong alike are one error
+
+
 def told_at_once(found: Sequence[Found], values: dict[Figure, float]) -> list[Found]:
-    """What was found, with pieces of one unit that are printed in one size and wrong by as much (one constant, typed
-    for both squares) told as one `Culprit`; `values` are the printed numbers."""
+    """What was found, with pieces of one unit or block that are printed in one size and wrong by as much (one constant,
+    typed for both squares) told as one `Culprit`; `values` are the printed numbers."""
     told: dict = {}
     for number, one in enumerate(found):
         error = _error(one, values) if isinstance(one, Culprit) else None
@@ -113,9 +116,9 @@ def told_at_once(found: Sequence[Found], values: dict[Figure, float]) -> list[Fo
 
 
 def _error(culprit, values):
-    """The printed sides of a piece of a unit and by how much each is wrong; None for anything else, or in doubt."""
+    """The printed sides of a piece of a unit or block and by how much each is wrong; None for all else, or in doubt."""
     (path, *more), by = sorted(culprit.correction.paths), culprit.correction.by
-    if more or culprit.others or culprit.place[0] != "unit" or (path[0], path[-1]) != ("cut", "size"):
+    if more or culprit.others or culprit.place[0] not in ALIKE_IN or (path[0], path[-1]) != ("cut", "size"):
         return None
     return tuple((figure.side, values[figure], round(by[figure], 4)) for figure in sorted(by))
 

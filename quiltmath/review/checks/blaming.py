@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from itertools import chain
-from math import sqrt
 
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
 from ...making.pieces import meant_size
 from ...pattern.names import SETTING
-from ...usual import PRINTED_ROUND
-from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
+from ..agreement import ALIKE_IN, Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
-from .check import Check, is_little, ruler
+from .check import Check, quilt_follows, ruler
 from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
 from .printed_strips import from_strips, strips_as_wide
 
@@ -71,17 +69,19 @@ class Blaming(Check):
             return [exchanged(made, culprit, *cuts)]
         if culprit.correction.unseamed:
             return [self._unseamed(made, measures, culprit, paths)]
-        if len(cuts) > 1 and len({(cut.size, cut.cut) for cut in cuts}) == 1 and culprit.place[0] == "unit":
-            needed = [value - culprit.correction.by.get(figure, 0.0) for figure, value in _sides(measures, paths[0])]
-            return [self._size(made, measures, paths, needed, culprit)]
+        if len(cuts) == len(paths) > 1 and culprit.place[0] in ALIKE_IN:
+            needed = [_needed(measures, path, culprit) for path in paths]
+            if all(cut.size == cuts[0].size and cut.cut == cuts[0].cut for cut in cuts) and needed == needed[:1] * len(
+                cuts
+            ):
+                return [self._size(made, measures, paths, needed[0], culprit)]
         if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
     def _wrong(self, made, measures, path, culprit):
         """The findings on the value at one path."""
-        by = culprit.correction.by
-        needed = [value - by.get(figure, 0.0) for figure, value in _sides(measures, path)]
+        needed = _needed(measures, path, culprit)
         if path[0] == "block" and made.sheet.block[path[1]].ready_made:
             return [self._ready_made(made, measures, path, needed, culprit)]
         if path[0] == "cut" and path[-1] != "finished":
@@ -132,7 +132,7 @@ class Blaming(Check):
         parts = frozenset(made.sheet.cut[path[1]].part for path in paths)
         have = measures.values[next(iter(by))]
         printed, needed = of.said(have), of.up(have + 2 * made.seam, whole=True)
-        sizes = [[value - by.get(figure, 0.0) for figure, value in _sides(measures, path)] for path in paths]
+        sizes = [_needed(measures, path, culprit) for path in paths]
         return self.finding(
             made,
             paths[0],
@@ -207,7 +207,7 @@ class Blaming(Check):
         level = "note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask"
         advice = "The other sizes agree with that: ask whether the finished size is a typo"
         fix = [(path, of.typed(needed, of.said))]
-        if path[0] == "block" and _quilt_follows(made, name, needed):
+        if path[0] == "block" and quilt_follows(made, name, needed):
             level, quilt = "stop", of.sizes(made.finished)
             trimmed = f", and the quilt then to {quilt} and not to {of.sizes(made.sheet.finished)}"
             advice = "Ask which block is meant, or buy binding, backing and batting for the real size"
@@ -323,6 +323,11 @@ def _sides(measures, path):
     return [(figure, measures.values[figure]) for figure in figures if figure in measures.values]
 
 
+def _needed(measures, path, culprit):
+    """Each side of the value at a path, to a millionth of an inch, as a culprit corrects it."""
+    return [round(value - culprit.correction.by.get(figure, 0.0), 6) for figure, value in _sides(measures, path)]
+
+
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = sorted(culprit.settles, key=lambda one: path[-1] == "trim_to" and one.path == path[:-1])
@@ -363,19 +368,6 @@ def _cut_large(made, name, finished):
     unit = made.sheet.unit[name]
     needs = unit_needs(made, unit, finished) if unit.trim_to is None and unit.kind in TRIMMED_ALIKE else {}
     return any(float(made.sheet.part(part).size[0]) - needs[part][0] > LARGE for part in needs if made.sheet.part(part))
-
-
-def _quilt_follows(made, name, needed):
-    """Whether the printed size of the quilt, missed by more than a little, is worked out from a printed size of this
-    block that what is cut for it does not give, but only so much (inches)."""
-    sheet, sewn = made.sheet, made.finished
-    if name != made.block or None in (sheet.finished, sewn):
-        return False
-    apart = [float(a) - b for a, b in zip(sheet.block[name].finished, needed)]
-    pitch = sqrt(2) if sheet.setting.style == "on point" else 1.0
-    grown = [side + count * pitch * by for side, count, by in zip(sewn, sheet.setting.size, apart)]
-    follows = all(abs(float(a) - b) <= PRINTED_ROUND for a, b in zip(sheet.finished, grown))
-    return follows and not is_little([float(a) - b for a, b in zip(sheet.finished, sewn)], sewn)
 
 
 def _size_of(made, cut):
