@@ -71,9 +71,9 @@ class Blaming(Check):
             return [self._unseamed(made, measures, culprit, paths)]
         if len(cuts) == len(paths) > 1 and culprit.place[0] in ALIKE_IN:
             needed = [_needed(measures, path, culprit) for path in paths]
-            if all(cut.size == cuts[0].size and cut.cut == cuts[0].cut for cut in cuts) and needed == needed[:1] * len(
-                cuts
-            ):
+            printed = [[value for _, value in _sides(measures, path)] for path in paths]
+            ways = [cut.cut for cut in cuts]
+            if all(each == each[:1] * len(paths) for each in (needed, printed, ways)):
                 return [self._size(made, measures, paths, needed[0], culprit)]
         if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
