@@ -715,24 +715,44 @@ def test_rounds_that_have_each_others_size():
     finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
     assert finding.parts == {"near", "far"}
 
-    def test_two_squares_of_a_unit_with_one_wrong_constant_are_one_finding(self):
-        strips = ('count = 18\ncut = "once"', 'count = 18\nstrips = 2\nstrip_width = "4 1/2"\ncut = "once"')
-        bought = "".join(f'[fabric.{name}]\nbought = "1 yd"\nusable_width = "42"\n' for name in ("navy", "cream"))
-        wrong = changed(UNITS, ("4 7/8", "4 1/2"), strips, ('finished = "24"\n', f'finished = "24"\n{bought}'))
-        finding = only(wrong, "cut-size")
-        assert finding.message == (
-            "'dark' and 'light' are cut 4 1/2 in, once on the diagonal, too small: cut 4 7/8 in (exactly 4.854 in), "
-            "from 3 strips as wide and not 2, for half-square units that finish 4 in."
-        )
-        assert {path[1:] for path, _ in finding.fix} == {
-            (number, key) for number in (0, 1) for key in ("size", "strip_width", "strips")
-        }
 
-    def test_a_lane_with_which_border_and_quilt_come_out_is_named(self):
-        assert found(COINS) == []
-        for wrong in ("2 1/4", "2 3/4"):
-            finding = only(changed(COINS, ('["2 1/2", "12 1/2"]', f'["{wrong}", "12 1/2"]')), "cut-size")
-            assert (finding.parts, finding.needed) == ({"lane"}, "2 1/2 by 12 1/2 in")
+def test_two_squares_of_a_unit_with_one_wrong_constant_are_one_finding():
+    strips = ('count = 18\ncut = "once"', 'count = 18\nstrips = 2\nstrip_width = "4 1/2"\ncut = "once"')
+    bought = "".join(f'[fabric.{name}]\nbought = "1 yd"\nusable_width = "42"\n' for name in ("navy", "cream"))
+    wrong = changed(UNITS, ("4 7/8", "4 1/2"), strips, ('finished = "24"\n', f'finished = "24"\n{bought}'))
+    finding = only(wrong, "cut-size")
+    assert finding.message == (
+        "'dark' and 'light' are cut 4 1/2 in, once on the diagonal, too small: cut 4 7/8 in (exactly 4.854 in), "
+        "from 3 strips as wide and not 2, for half-square units that finish 4 in."
+    )
+    assert {path[1:] for path, _ in finding.fix} == {
+        (number, key) for number in (0, 1) for key in ("size", "strip_width", "strips")
+    }
+
+
+def test_a_unit_in_the_centre_of_another_that_is_trimmed_too_small():
+    rounds = [("centre", "4 1/2", ""), ("inner", "3 3/4", "once"), ("outer", "4 7/8", "once")]
+    cuts = "".join(
+        f'[[cut]]\npart = "{part}"\nfabric = "prints"\nsize = "{size}"\ncount = {8 if way else 4}\n'
+        + f'cut = "{way}"\n' * bool(way)
+        for part, size, way in rounds
+    )
+    economy = (
+        f'title = "Economy"\nseam = "1/4"\nfinished = "16"\n{cuts}'
+        '[unit.small]\nkind = "square in a square"\nparts = ["centre", "inner"]\ntrim_to = "6 1/8"\n'
+        '[unit.large]\nkind = "square in a square"\nparts = ["small", "outer"]\nfinished = "8"\n'
+        '[setting]\nstyle = "straight"\nacross = 2\ndown = 2\nblock = "large"\n'
+    )
+    assert found(economy) == []
+    finding = only(changed(economy, ("6 1/8", "5 5/8")), "cut-size")
+    assert (finding.parts, finding.printed, finding.needed) == ({"small"}, "5 5/8 in", "6 3/16 in")
+
+
+def test_a_lane_with_which_border_and_quilt_come_out_is_named():
+    assert found(COINS) == []
+    for wrong in ("2 1/4", "2 3/4"):
+        finding = only(changed(COINS, ('["2 1/2", "12 1/2"]', f'["{wrong}", "12 1/2"]')), "cut-size")
+        assert (finding.parts, finding.needed) == ({"lane"}, "2 1/2 by 12 1/2 in")
 
 
 COINS = """\
