@@ -33,8 +33,9 @@ class EdgesDiffer(Blaming):
             return  # with the seam that is meant they are looked at anew
         explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made, reading.sheet)
         for finding in self._of_culprits(reading):
-            explained |= finding.parts
-            yield finding
+            if not finding.parts or not finding.parts <= explained:  # else told already, by what is surer
+                explained |= finding.parts
+                yield finding
         for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
