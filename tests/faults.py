@@ -162,7 +162,7 @@ def whole_pieces(figures):
                         parts=frozenset({part}),
                     )
     setting = figures.setting
-    for name in {name for name, _ in figures.blocks_set()} & set(figures.cuts):
+    for name in sorted({name for name, _ in figures.blocks_set()} & set(figures.cuts)):
         alone = (
             "alternate" not in setting
             and not figures.drawn
@@ -435,7 +435,7 @@ def long_sashes(figures):
         total = longest * (down + (1 if setting["sashing"].get("around", True) else -1))
     wide = figures.cut_size(part)[0]
     few = ceil((total - EASED - 2 * seam) / (wide - 2 * seam)) - 1
-    for count in {few, few // 2} - {0} if "strip" in figures.cuts[part] else ():
+    for count in sorted({few, few // 2} - {0}) if "strip" in figures.cuts[part] else ():
         yield Planted(
             "long sashing strips too few",
             f"{few + 1 - count}",
@@ -526,7 +526,7 @@ def borders(figures):
     for part, need in total.items():
         strip = figures.cut_size(part)[0]
         few = floor((need - 2 * EASED - 2 * figures.seam) / (strip - 2 * figures.seam))
-        for count in {few, few - 1} - {0}:
+        for count in sorted({few, few - 1} - {0}):
             if count * strip - (count - 1) * 2 * figures.seam < need - EASED:
                 yield Planted(
                     "border strips too few", f"{few + 1 - count}", with_cut(figures.data, part, count=count), checks
@@ -595,7 +595,7 @@ def counts(figures):
     give."""
     for part, needed in figures.needed().items():
         count, each = figures.cuts[part]["count"], figures.gives(part)
-        for fewer in {1, count // 2} - {0, count}:
+        for fewer in sorted({1, count // 2} - {0, count}):
             if (count - fewer) * each < needed:
                 yield Planted(
                     "too few pieces",
@@ -698,7 +698,7 @@ def pieced_borders(figures):
     """A pieced border one piece short, or without the plain one that makes it fit."""
     borders = figures.data.get("border", [])
     for number, border in enumerate(borders):
-        for name in {border.get(key) for key in KEYS} & figures.data.get("block", {}).keys():
+        for name in sorted({border.get(key) for key in KEYS} & figures.data.get("block", {}).keys()):
             row = words_of(figures.data["block"][name]["rows"][0])
             also = frozenset({"piece-count", "finished-size"})
             wrong = with_value(figures.data, ["block", name, "rows"], [row[:-1]])
@@ -759,7 +759,9 @@ def slants(figures):
     for part, cut in figures.cuts.items():
         if "slant" not in cut or "shape" in cut:
             continue
-        for way in {"left", "right"} - {cut["slant"]}:
+        for way in ("left", "right"):
+            if way == cut["slant"]:
+                continue
             yield Planted(
                 "all rectangles cut one way" if cut["slant"] == "both" else "rectangles cut the other way",
                 way,

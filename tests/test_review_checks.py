@@ -2,10 +2,12 @@
 nothing to say."""
 
 import re
+from fractions import Fraction
+from math import sqrt
 
 import pytest
 
-from quiltmath import pattern
+from quiltmath import lengths, pattern, proofs
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
@@ -714,6 +716,79 @@ def test_rounds_that_have_each_others_size():
     assert finding.parts == {"near", "far"}
 
 
+def test_two_squares_of_a_unit_with_one_wrong_constant_are_one_finding():
+    strips = ('count = 18\ncut = "once"', 'count = 18\nstrips = 2\nstrip_width = "4 1/2"\ncut = "once"')
+    bought = "".join(f'[fabric.{name}]\nbought = "1 yd"\nusable_width = "42"\n' for name in ("navy", "cream"))
+    wrong = changed(UNITS, ("4 7/8", "4 1/2"), strips, ('finished = "24"\n', f'finished = "24"\n{bought}'))
+    finding = only(wrong, "cut-size")
+    assert finding.message == (
+        "'dark' and 'light' are cut 4 1/2 in, once on the diagonal, too small: cut 4 7/8 in (exactly 4.854 in), "
+        "from 3 strips as wide and not 2, for half-square units that finish 4 in."
+    )
+    assert {path[1:] for path, _ in finding.fix} == {
+        (number, key) for number in (0, 1) for key in ("size", "strip_width", "strips")
+    }
+
+
+def test_a_unit_in_the_centre_of_another_that_is_trimmed_too_small():
+    rounds = [("centre", "4 1/2", ""), ("inner", "3 3/4", "once"), ("outer", "4 7/8", "once")]
+    cuts = "".join(
+        f'[[cut]]\npart = "{part}"\nfabric = "prints"\nsize = "{size}"\ncount = {8 if way else 4}\n'
+        + f'cut = "{way}"\n' * bool(way)
+        for part, size, way in rounds
+    )
+    economy = (
+        f'title = "Economy"\nseam = "1/4"\nfinished = "16"\n{cuts}'
+        '[unit.small]\nkind = "square in a square"\nparts = ["centre", "inner"]\ntrim_to = "6 1/8"\n'
+        '[unit.large]\nkind = "square in a square"\nparts = ["small", "outer"]\nfinished = "8"\n'
+        '[setting]\nstyle = "straight"\nacross = 2\ndown = 2\nblock = "large"\n'
+    )
+    assert found(economy) == []
+    finding = only(changed(economy, ("6 1/8", "5 5/8")), "cut-size")
+    assert (finding.parts, finding.printed, finding.needed) == ({"small"}, "5 5/8 in", "6 3/16 in")
+
+
+def test_a_lane_with_which_border_and_quilt_come_out_is_named():
+    assert found(COINS) == []
+    for wrong in ("2 1/4", "2 3/4"):
+        finding = only(changed(COINS, ('["2 1/2", "12 1/2"]', f'["{wrong}", "12 1/2"]')), "cut-size")
+        assert (finding.parts, finding.needed) == ({"lane"}, "2 1/2 by 12 1/2 in")
+
+
+COINS = """\
+title = "Coins"
+seam = "1/4"
+finished = "16"
+[[cut]]
+part = "coin"
+fabric = "prints"
+size = ["5 1/2", "2 1/2"]
+count = 12
+[[cut]]
+part = "lane"
+fabric = "sand"
+size = ["2 1/2", "12 1/2"]
+count = 3
+[[cut]]
+part = "level"
+fabric = "sand"
+size = ["16 1/2", "2 1/2"]
+count = 2
+[block.stack]
+rows = ["coin", "coin", "coin", "coin", "coin", "coin"]
+finished = ["5", "12"]
+[block.columns]
+rows = ["lane stack lane stack lane"]
+[setting]
+style = "straight"
+across = 1
+down = 1
+block = "columns"
+[[border]]
+top = "level"
+"""
+
+
 class TestPieceCount:
     def test_sashing_that_does_not_say_where_it_lies_is_taken_by_its_counts(self):
         inside = (folder("data") / "patterns" / "sound" / "stars-sashed-inside.toml").read_text("utf-8")
@@ -780,6 +855,9 @@ class TestPieceCount:
             finding.message
             == "2 squares cut twice give 8 triangles of 'side', not the 4 printed. The quilt takes 6: cut 2 squares."
         )
+
+    def test_as_many_triangles_as_the_quilt_takes_of_those_that_the_squares_give(self):
+        assert found(changed(BASE, ('cut = "twice"', 'cut = "twice"\ntriangles = 6'))) == []
 
     def test_a_block_counted_wrong(self):
         finding = only(changed(BASE, ('finished = "6"\n', 'finished = "6"\ncount = 6\n')), "piece-count")
@@ -912,6 +990,71 @@ gives = "again"
         assert found(BASE, "no-allowance") == []
 
 
+TILTED = """\
+title = "A little askew"
+seam = "1/4"
+finished = "{quilt}"
+[[cut]]
+part = "centre"
+fabric = "plum"
+size = "6 1/2"
+count = 4
+[[cut]]
+part = "short"
+fabric = "sand"
+size = ["2 1/2", "6 1/2"]
+count = 8
+[[cut]]
+part = "long"
+fabric = "sand"
+size = ["10 1/2", "2 1/2"]
+count = 8
+[block.framed]
+rows = ["long", "short centre short", "long"]
+finished = "10"
+[[step]]
+turn = "framed"
+by = 15
+gives = "leaning"
+[block.askew]
+rows = ["leaning"]
+trim_to = "{trimmed}"
+finished = "{finished}"
+[setting]
+style = "straight"
+across = 2
+down = 2
+block = "askew"
+"""
+
+
+def with_halved_cornerstones(wide, as_triangles):
+    """The small sheet on point with sashing that finishes so wide, its cornerstones at the edge halved or cut as
+    triangles."""
+    pitch, raw = 6 + wide, lengths.text(wide + Fraction(1, 2))
+    square = lengths.text(lengths.ruler(wide * sqrt(2) + (1 + sqrt(2)) / 2, step="1/8", rounding="up"))
+    half = f'[[cut]]\npart = "half"\nfabric = "cream"\nsize = "{square}"\ncut = "twice"\n'
+    return changed(
+        BASE,
+        ('["17", "25 1/2"]', f'["{2 * pitch * sqrt(2):.2f}", "{3 * pitch * sqrt(2):.2f}"]'),
+        ('"9 3/4"', f'"{lengths.text(proofs.side_triangle.cut(block=pitch))}"'),
+        ('"5 1/8"', f'"{lengths.text(proofs.corner_triangle.cut(block=pitch))}"'),
+        (
+            "[block.four]",
+            f'[[cut]]\npart = "sash"\nfabric = "navy"\nsize = ["{raw}", "6 1/2"]\ncount = 24\n[[cut]]\npart = "stone"\n'
+            f'fabric = "cream"\nsize = "{raw}"\ncount = {7 if as_triangles else 17}\n'
+            + (half + "count = 3\n") * as_triangles
+            + "[block.four]",
+        ),
+        (
+            "[setting.sides]",
+            '[setting.sashing]\npart = "sash"\ncornerstone = "stone"\nedge = "half"\n'
+            + 'edge_cornerstone = "half"\n' * as_triangles
+            + "[setting.sides]",
+        ),
+    )
+
+
 class TestLostPoints:
     TRIMMED = (
         BASE
@@ -946,6 +1089,19 @@ class TestLostPoints:
 
     def test_silent_where_a_wrong_size_is_the_reason(self):
         assert checks(changed(BASE, ('"9 3/4"', '"9"'))) == ["cut-size"]
+
+    @pytest.mark.parametrize("cut_as", ["whole", "triangles"])
+    @pytest.mark.parametrize("wide", ["1/8", "1/4", "3/8"])
+    def test_beside_thin_cornerstones_that_the_edge_halves_none_are_lost(self, wide, cut_as):
+        thin = with_halved_cornerstones(Fraction(wide), cut_as == "triangles")
+        assert found(thin) == []
+        trimmed = thin + self.TRIMMED[self.TRIMMED.index("[[step]]") :].replace('"1/4"', '"1/8"')
+        assert {one.check for one in found(trimmed)} == {"lost-points"}
+
+    @pytest.mark.parametrize("trimmed, finished, lost", [("8 1/2", "8", []), ("7 1/2", "7", ["lost-points"])])
+    def test_where_the_seams_of_a_tilted_block_run_out_is_left_to_chance(self, trimmed, finished, lost):
+        """Trimmed to 8 1/2 in a frame seam ends at a corner; to 7 1/2 in the corners of its centre are cut off."""
+        assert checks(TILTED.format(trimmed=trimmed, finished=finished, quilt=2 * int(finished))) == lost
 
     def test_said_besides_a_wrong_size_that_is_not_the_reason(self):
         assert checks(changed(self.TRIMMED, ('"9 3/4"', '"9"'))) == ["cut-size", "lost-points"]
@@ -1325,6 +1481,65 @@ class TestFinishedSize:
         )
         assert finding.level == "ask"
         assert [value for _, value in finding.fix] == ["6 1/2 in x 30 1/2 in", "6 1/2 in x 36 1/2 in"]
+
+    TWO_BORDERS = changed(
+        STRAIGHT,
+        ('["24", "30"]', '["34", "40"]'),
+        (
+            "[block.four]",
+            "[fabric.scraps]\nscraps = true\n"
+            + "".join(
+                f'[[cut]]\npart = "{part}"\nfabric = "scraps"\nstrip = "{strip}"\ncount = {count}\n'
+                for part, strip, count in (("H", "3 1/2", 4), ("K", "2 1/2", 5))
+            )
+            + "[block.four]",
+        ),
+    ) + "".join(
+        f'[[border]]\nsides = "{part}"\nsides_length = "{side}"\ntop = "{part}"\ntop_length = "{top}"\n'
+        for part, side, top in (("H", "30 1/2", "30 1/2"), ("K", "36 1/2", "34 1/2"))
+    )
+
+    @pytest.mark.parametrize("wrong", ["3 1/4", "3 3/4"])
+    def test_a_strip_with_whose_other_width_size_and_lengths_come_out(self, wrong):
+        assert found(self.TWO_BORDERS) == []
+        finding = only(changed(self.TWO_BORDERS, ('strip = "3 1/2"', f'strip = "{wrong}"')), "finished-size")
+        assert finding.message.endswith(
+            "by 1/2 in. With 'H' 3 1/2 in wide it would be just as printed, and more that is printed agrees with that. "
+            "Ask which is meant."
+        )
+        assert (finding.level, finding.parts) == ("ask", {"H"})
+        assert [new for _, new in finding.fix] == ["3 1/2 in"]
+
+    def test_one_that_only_a_rounded_size_tells_of_is_none(self):
+        inner = self.TWO_BORDERS[: self.TWO_BORDERS.rindex("[[border]]")]
+        one = changed(
+            inner,
+            ('[[cut]]\npart = "K"\nfabric = "scraps"\nstrip = "2 1/2"\ncount = 5\n', ""),
+            ('sides_length = "30 1/2"\n', ""),
+            ('top_length = "30 1/2"\n', ""),
+        )
+        for wide, printed, asked in (
+            ("3 1/4", '"30", "36"', False),  # 29 1/2 by 35 1/2, to the inch
+            ("3 1/2", '"30 1/2", "36 1/2"', False),  # with the outer seams
+            ("3 3/8", '"30", "36"', False),
+            ("3 1/4", '"29 3/4", "35 3/4"', True),
+        ):
+            sheet = changed(one, ('"34", "40"', printed), ('strip = "3 1/2"', f'strip = "{wide}"'))
+            assert [finding.check for finding in found(sheet)] == ["finished-size"] * asked, (wide, printed)
+
+    def test_a_quilt_worked_out_from_a_wrong_block_is_one_finding(self):
+        of_three = "".join(
+            f'[[cut]]\npart = "{part}"\nfabric = "prints"\nsize = "2 1/2"\ncount = 60\n' for part in "ABC"
+        )
+        sheet = (
+            f'title = "Three by three"\nseam = "1/4"\nfinished = ["26", "32 1/2"]\n{of_three}[block.nine]\n'
+            'rows = ["A B C", "B C A", "C A B"]\nfinished = "6 1/2"\n'
+            '[setting]\nstyle = "straight"\nacross = 4\ndown = 5\nblock = "nine"\n'
+        )
+        finding = only(sheet, "cut-size")
+        assert finding.level == "stop"
+        assert "comes to 6 in, and the quilt then to 24 by 30 in and not to 26 by 32 1/2 in." in finding.message
+        assert [path[-1] for path, _ in finding.fix] == ["finished", "finished"]
 
 
 class TestBorderLength:

@@ -194,7 +194,7 @@ def said(sheet):
 class TestHourglass:
     def test_both_squares_are_blamed_and_not_the_unit_they_make(self):
         last_inch = ("fabric-short", "note")  # nine strips of 2 1/2 in, and 5/8 yd are bought
-        assert said(HOURGLASS) == [("cut-size", "stop", "A"), ("cut-size", "stop", "B"), last_inch]
+        assert said(HOURGLASS) == [("cut-size", "stop", "A", "B"), last_inch]
 
     def test_put_right_it_is_a_go(self):
         right = HOURGLASS.replace("6 7/8", "7 1/4")

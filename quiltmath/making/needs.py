@@ -154,6 +154,12 @@ def unit_needs(made: Made, unit: UnitTable, finished: Sequence[Fraction | float]
     return sizes if len(sizes) == len(found) else {}
 
 
+def without_room(made: Made) -> list[str]:
+    """The names of the units whose printed finished size leaves no room for their seams."""
+    sizes = ((name, unit, unit.finished) for name, unit in made.sheet.unit.items())
+    return [name for name, unit, size in sizes if size is not None and not unit_needs(made, unit, size)]
+
+
 def unit_proof(sheet: Sheet, unit: UnitTable) -> str:
     """The name of the proof that says what a unit's parts need, by the way it is made."""
     at_once = at_a_time(sheet, unit) if sewn_first(sheet, unit) else 0

@@ -92,7 +92,7 @@ def with_corners(
         low, high = panel.box
         middle, lying = _middle(edge, side, beside.get(faces)), corner.turn(45)
         if through_stones:
-            lying = _tips_off(lying, edge.end - edge.start - 2 * EAR, seam)
+            lying = _tips_off(lying, max(edge.end - edge.start - 2 * EAR, side + 2 * _tip(seam)), seam)
         panel = levelled(sewn(panel, lying, faces, "top", seam, _centred_at(middle)), axis, low, high, seam)
     return panel.laid_down()
 
@@ -117,6 +117,11 @@ def _middle(edge, side, beside):
         if here < there < len(places)
     ]
     return min(pairs)[1] / 2
+
+
+def _tip(seam):
+    """How far (inches) a tip reaches along its seam past the finished edge: that far it holds allowance of the edge."""
+    return sqrt(2) * seam + EAR
 
 
 def _tips_off(lying, length, seam):
@@ -220,8 +225,8 @@ class _Table:
     def _within_the_sashes(self, panel, blocks, column, place):
         """A row whose triangles' tips, where they are cut large, are trimmed off before they reach past the next row of
         sashes."""
-        halved = self.pieces.halved is not None
-        stone = sqrt(2) * self.seam + EAR if halved else self.sash_width - EAR  # what lies past the sash, on the seam
+        halved, tip = self.pieces.halved is not None, _tip(self.seam)
+        stone = tip if halved else max(tip, self.sash_width - EAR)  # what lies past the sash, on the seam
         left = place - self.pitch - stone
         right = place + blocks * self.pitch + self.width + stone
         panel = panel.trim(left=left if left > 0 else None, right=right if right < panel.size[0] else None).laid_down()

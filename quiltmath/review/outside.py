@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
-from ..pattern.names import CORNER, SIDE
+from ..pattern.names import CORNER, SIDE, all_in, blocks_named
 from .finding import ByProof
 from .ruler import Ruler
 
@@ -136,3 +137,25 @@ def _more_asked(setting, where):
         if there
     ]
     return f", with {' and '.join(more)}" if more else ""
+
+
+def beyond_the_edge(made: Made) -> float:
+    """How far (inches) the outer corners of cornerstones that the edge halves lie beyond it, as they are meant to; 0
+    where it halves none."""
+    setting, sashing = made.sheet.setting, made.sheet.setting.sashing
+    if setting.style == "straight" or sashing is None or sashing.cornerstone is None or sashing.edge == "whole":
+        return 0.0
+    return float(made.width_of(sashing.part)) / sqrt(2)
+
+
+def set_askew(made: Made) -> bool:
+    """Whether every block of the setting is turned by an angle of its own and trimmed, without a point lost by that:
+    where the seams of such blocks run out at their edges is left to chance."""
+    sheet = made.sheet
+    askew = {name for step in sheet.step if step.turn is not None and (step.by or 0) % 45 for name in step.gives}
+    return bool(askew) and all(
+        not askew.isdisjoint(all_in(sheet, name))
+        and (panel := made.panel(name)) is not None
+        and not panel.lost_points(made.seam)
+        for name in blocks_named(sheet.setting)
+    )

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from .. import making, pattern
 from ..making import patches
+from ..making.needs import without_room
 from ..pattern.names import SETTING
 from ..pattern.other_size import OtherSize
 from . import taken
@@ -110,14 +111,16 @@ class Reading:
 
     @cached_property
     def culprits(self) -> tuple[Found, ...]:
-        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside, and
-        those that the cutting list forgets. None where the seam alone is wrong."""
+        """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside,
+        those that the cutting list forgets, and units without room for their seams. None where the seam alone is
+        wrong."""
         if self.other_seam is not None:
             return ()
         measures = self.measures
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
         lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
         lines |= {("cut", number) for number in range(len(self.sheet.cut), len(self.made.sheet.cut))}
+        lines |= {("unit", name) for name in without_room(self.made)}
         held = [
             one
             for one in agreements(measures, self.ruler)

@@ -8,25 +8,30 @@ seam, or a wrong one, `seam` finds the one with which they agree.
 
 from .agreed import Agreement
 from .agreements import agreements
-from .culprit import Correction, Culprit, Unexplained, culprits
+from .culprit import ALIKE_IN, Correction, Culprit, Unexplained, culprits, told_at_once
 from .figures import Figure, Sum
 from .measures import Measures
+from .met_exactly import MetExactly, met_exactly
 from .miscounted import Miscounted, miscounted
 from .seam import FoundSeam, found_seam, other_seam
 
 __all__ = [
+    "ALIKE_IN",
     "Agreement",
     "Correction",
     "Culprit",
     "Figure",
     "FoundSeam",
     "Measures",
+    "MetExactly",
     "Miscounted",
     "Sum",
     "Unexplained",
     "agreements",
     "culprits",
     "found_seam",
+    "met_exactly",
     "miscounted",
     "other_seam",
+    "told_at_once",
 ]

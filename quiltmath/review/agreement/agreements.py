@@ -18,7 +18,7 @@ from .agreed import Agreement, line_of, paths
 from .figures import Sum
 from .measures import SLACK, Measures
 from .of_blocks import block_rows, built_rows, joined_edges, trims
-from .of_borders import border_corners, border_lengths
+from .of_borders import border_corners, border_lengths, raw_of
 from .of_setting import quilt_size, sashes, set_blocks
 
 STEP = 1 / 8  # inches: so much larger a finished size is taken, to see how its cut sizes grow
@@ -181,13 +181,20 @@ def unit_agreements(measures: Measures, of: Any, name: str, finished: list[Sum])
     wider, higher = (unit_needs(made, unit, (size[0] + by, size[1] + STEP - by)) for by in (STEP, 0))
     large = _room(unit, [raw[0].value - here[part][0] for part in here if (raw := measures.raw(part)) is not None])
     for part, exact in here.items():
-        cut, raw = made.sheet.part(part), measures.raw(part)
-        if cut is None or raw is None or part not in wider or part not in higher:
+        cut, raw = made.sheet.part(part), raw_of(measures, part)
+        if raw is None or part not in wider or part not in higher:
             continue
-        if not cut_as_it_must(unit, part, cut):
+        if cut is None and (unit.kind != "square in a square" or part != unit.parts[0]):
+            continue  # what is sewn first is trimmed with its unit, but for what stands in its centre
+        if cut is not None and not cut_as_it_must(unit, part, cut):
             continue  # cut the wrong way, which is told
-        blunt = tip_to_spare(measures, size) if cut.shape == "triangle" else 0.0
-        stiff = cut.cut == "whole" and unit.kind not in ("half-square", "quarter-square") and exact[0] != exact[1]
+        blunt = tip_to_spare(measures, size) if cut is not None and cut.shape == "triangle" else 0.0
+        stiff = (
+            cut is not None
+            and cut.cut == "whole"
+            and unit.kind not in ("half-square", "quarter-square")
+            and exact[0] != exact[1]
+        )
         for side, need in enumerate(exact):
             by_width, by_height = ((more[part][side] - need) / STEP for more in (wider, higher))
             growing = finished[0].times(by_width).plus(finished[1].times(by_height))

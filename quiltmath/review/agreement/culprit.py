@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import NamedTuple, TypeAlias
 
@@ -17,7 +17,8 @@ from .miscounted import Miscounted
 from .table import RULER, SAME, Table
 
 OFF_THE_RULER = 2  # how odd a correction is that no ruler would suggest
-LEAST_EVIDENCE = 3  # sums: fewer that do not agree may be rounded, or cut to be trimmed
+LEAST_EVIDENCE = 2  # sums: a single one that does not agree may be rounded, or cut to be trimmed
+SURE_EVIDENCE = 3  # sums: fewer must come out exactly, for each may be rounded
 
 
 @dataclass(frozen=True)
@@ -98,6 +99,33 @@ def culprits(
     suspect = search.suspect()
     if suspect is not None:
         yield suspect
+
+
+ALIKE_IN = ("unit", "block")  # where pieces in one size that are wrong alike are one error
+
+
+def told_at_once(found: Sequence[Found], values: dict[Figure, float]) -> list[Found]:
+    """What was found, with pieces of one unit or block that are printed in one size and wrong by as much (one constant,
+    typed for both squares) told as one `Culprit`; `values` are the printed numbers."""
+    told: dict = {}
+    for number, one in enumerate(found):
+        error = _error(one, values) if isinstance(one, Culprit) else None
+        key = (one.place, error) if error is not None else number
+        told[key] = _both(told[key], one) if key in told else one
+    return list(told.values())
+
+
+def _error(culprit, values):
+    """The printed sides of a piece of a unit or block and by how much each is wrong; None for all else, or in doubt."""
+    (path, *more), by = sorted(culprit.correction.paths), culprit.correction.by
+    if more or culprit.others or culprit.place[0] not in ALIKE_IN or (path[0], path[-1]) != ("cut", "size"):
+        return None
+    return tuple((figure.side, values[figure], round(by[figure], 4)) for figure in sorted(by))
+
+
+def _both(one, other):
+    correction = Correction({**one.correction.by, **other.correction.by})
+    return replace(one, correction=correction, settles=one.settles + other.settles)
 
 
 class _Tried(NamedTuple):
@@ -265,7 +293,10 @@ class _Search:
         """Whether a correction by whole steps of a ruler settles these agreements, and leaves the others it touches."""
         after, (by, *others) = self.table.after(correction), correction.by.values()
         neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
-        return neat and off <= after.keys() and all(self.table.holds(number, each) for number, each in after.items())
+        if not neat or not off <= after.keys():
+            return False
+        exact = len(off) >= SURE_EVIDENCE or all(abs(after[number]) <= SLACK for number in off)
+        return exact and all(self.table.holds(number, each) for number, each in after.items())
 
 
 def _by_two(correction, figures):

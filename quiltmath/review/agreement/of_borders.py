@@ -7,6 +7,7 @@ from ..finding import ByNotebook
 from .agreed import Agreement, line_of, paths
 from .borders import border_edges
 from .figures import Sum
+from .measures import Measures
 from .miscounted import miscounted
 
 SASHING = ByNotebook("07-sashing-frames-borders")
@@ -15,7 +16,7 @@ SASHING = ByNotebook("07-sashing-frames-borders")
 def border_corners(measures, of):
     """Corner squares of a border against its strips."""
     for number, border in enumerate(measures.sheet.border):
-        stone = _raw_of(measures, border.corner) if border.corner else None
+        stone = raw_of(measures, border.corner) if border.corner else None
         strips = [measures.strip_width(name) for name in (border.sides, border.top)]
         if stone is None or None in strips or not stone[0].shares:
             continue
@@ -34,11 +35,14 @@ def border_corners(measures, of):
             )
 
 
-def _raw_of(measures, name):
+def raw_of(measures: Measures, name: str) -> tuple[Sum, Sum] | None:
     """The (width, height) of a part as it is cut, or of what is sewn with its seam allowances; None where it is not
     known."""
     found = None if measures.sheet.part(name) is not None else measures.finished(name)
-    return measures.raw(name) if found is None else tuple(side.plus(Sum(2 * measures.seam)) for side in found[:2])
+    if found is None:
+        return measures.raw(name)
+    seams = Sum(2 * measures.seam)
+    return found.width.plus(seams), found.height.plus(seams)
 
 
 def border_lengths(measures, of):

@@ -12,6 +12,7 @@ from .figures import total
 from .of_blocks import unlevel
 
 SASHING = ByNotebook("07-sashing-frames-borders")
+NEARLY_SQUARE = 7 / 8  # of its longer side: a block that is shorter is meant to be no square
 
 
 def set_blocks(measures, of):
@@ -140,7 +141,7 @@ def quilt_size(measures, of):
     """The printed size of the quilt against its blocks, sashing and borders, and its blocks as squares: evidence of
     which of those is wrong."""
     block = measures.finished(measures.made.block)
-    if block is not None and not measures.sheet.setting.loose and not _oblong(measures.sheet, measures.made.block):
+    if block is not None and not measures.sheet.setting.loose and not _oblong(measures, block):
         yield Agreement(block.width.minus(block.height), ("setting", "block"), evidence=True)
     printed, quilt = measures.sheet.finished, measures.quilt
     if printed is None or quilt is None:
@@ -158,10 +159,13 @@ def quilt_size(measures, of):
         )
 
 
-def _oblong(sheet, name):
-    """Whether a block is printed as no square."""
-    block = sheet.block.get(name)
-    return block is not None and block.finished is not None and block.finished[0] != block.finished[1]
+def _oblong(measures, finished):
+    """Whether the main block is printed as no square, or is so far from one that no error of a piece tells it."""
+    block = measures.sheet.block.get(measures.made.block)
+    if block is not None and block.finished is not None:
+        return block.finished[0] != block.finished[1]
+    short, long = sorted(side.value for side in finished[:2])
+    return short < NEARLY_SQUARE * long
 
 
 def _apart(pair, quilt):

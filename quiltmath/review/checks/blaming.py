@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
 from ...making.pieces import meant_size
 from ...pattern.names import SETTING
-from ..agreement import Culprit, Figure, Miscounted, Sum, Unexplained, culprits
+from ..agreement import ALIKE_IN, Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import LARGE, unit_agreements
 from ..finding import ByProof
-from .check import Check, ruler
+from .check import Check, quilt_follows, ruler
 from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
+from .printed_strips import from_strips, strips_as_wide
 
 MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
@@ -66,48 +69,61 @@ class Blaming(Check):
             return [exchanged(made, culprit, *cuts)]
         if culprit.correction.unseamed:
             return [self._unseamed(made, measures, culprit, paths)]
+        if len(cuts) == len(paths) > 1 and culprit.place[0] in ALIKE_IN:
+            needed = [_needed(measures, path, culprit) for path in paths]
+            printed = [[value for _, value in _sides(measures, path)] for path in paths]
+            ways = [cut.cut for cut in cuts]
+            if all(each == each[:1] * len(paths) for each in (needed, printed, ways)):
+                return [self._size(made, measures, paths, needed[0], culprit)]
         if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
     def _wrong(self, made, measures, path, culprit):
         """The findings on the value at one path."""
-        by = culprit.correction.by
-        needed = [value - by.get(figure, 0.0) for figure, value in _sides(measures, path)]
+        needed = _needed(measures, path, culprit)
         if path[0] == "block" and made.sheet.block[path[1]].ready_made:
             return [self._ready_made(made, measures, path, needed, culprit)]
         if path[0] == "cut" and path[-1] != "finished":
-            return [self._size(made, measures, path, needed, culprit)]
+            return [self._size(made, measures, [path], needed, culprit)]
         if path[-1] == "finished":
             return [self._finished(made, path, needed, culprit)]
         if path[0] == "unit" and len(path) == 2:
             return list(self._parts_of_unit(made, measures, path[1], needed)) or [self._unexplained(made, culprit)]
         return [self._number(made, measures, path, needed, culprit)]
 
-    def _size(self, made, measures, path, exact, culprit):
-        """The finding on one line of the cutting list and the exact size (inches) it needs."""
-        of, cut, first = ruler(made), made.sheet.cut[path[1]], culprit.settles[0]
-        whole, size = cut.cut == "whole", [value for _, value in _sides(measures, path)]
+    def _size(self, made, measures, paths, exact, culprit):
+        """The finding on a line of the cutting list, or on several that are alike, and the exact size (inches) it
+        needs."""
+        of, path, first = ruler(made), paths[0], culprit.settles[0]
+        cuts = [made.sheet.cut[path[1]] for path in paths]
+        cut, size = cuts[0], [value for _, value in _sides(measures, path)]
+        whole, parts = cut.cut == "whole", frozenset(one.part for one in cuts)
         if not whole and first.why == "grid":  # rows are added up from what a printed size stands for
             exact = [side - have + meant for side, have, meant in zip(exact, size, meant_size(made, cut))]
         printed, needed = _told(of, size), _told(of, exact, lambda inches: of.up(inches, whole))
         if _lies_turned(size, exact):
             return self._on_its_side(made, path, cut, printed, needed)
         manner = f", {cut.cut} on the diagonal" if cut.diagonal else ""
-        across, strips = " wide" if len(size) == 1 else "", _strips_as_wide(of, cut, path, size, exact)
+        fixes = [
+            ((path, _typed(of, exact, whole)), *strips_as_wide(made, one, path, size, exact))
+            for path, one in zip(paths, cuts)
+        ]
+        across = " wide" if len(size) == 1 else ""
         unrounded = _told(of, exact, of.exactly)
         exactly = "" if whole or unrounded == needed else f" (exactly {unrounded})"
-        exactly += ", from strips as wide" if strips else ""
+        exactly += from_strips(cuts, fixes)
         return self.finding(
             made,
             path,
-            f"{cut.part!r} is cut {printed}{across}{manner}, {_off(size, exact, bool(across))}: cut {needed}{across}"
-            f"{exactly}, {_aim(culprit, path)}.{_or_else(made, measures, culprit)}",
+            f"{_some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
+            f"{_off(size, exact, bool(across))}: cut {needed}{across}{exactly}, {_aim(culprit, path)}."
+            f"{_or_else(made, measures, culprit)}",
             printed,
             needed,
             why=ByProof(_proof(cut)) if first.why == "grid" else first.why,
-            parts=frozenset([cut.part]),
-            fix=((path, _typed(of, exact, whole)), *strips),
+            parts=parts,
+            fix=tuple(chain.from_iterable(fixes)),
         )
 
     def _unseamed(self, made, measures, culprit, paths):
@@ -116,7 +132,7 @@ class Blaming(Check):
         parts = frozenset(made.sheet.cut[path[1]].part for path in paths)
         have = measures.values[next(iter(by))]
         printed, needed = of.said(have), of.up(have + 2 * made.seam, whole=True)
-        sizes = [[value - by.get(figure, 0.0) for figure, value in _sides(measures, path)] for path in paths]
+        sizes = [_needed(measures, path, culprit) for path in paths]
         return self.finding(
             made,
             paths[0],
@@ -188,17 +204,24 @@ class Blaming(Check):
         printed, right = of.sizes(table.finished), of.sizes(needed)
         large = path[0] == "unit" and _cut_large(made, name, needed)
         trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
+        level = "note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask"
+        advice = "The other sizes agree with that: ask whether the finished size is a typo"
+        fix = [(path, of.typed(needed, of.said))]
+        if path[0] == "block" and quilt_follows(made, name, needed):
+            level, quilt = "stop", of.sizes(made.finished)
+            trimmed = f", and the quilt then to {quilt} and not to {of.sizes(made.sheet.finished)}"
+            advice = "Ask which block is meant, or buy binding, backing and batting for the real size"
+            fix.append((("finished",), of.typed(made.finished, of.said)))
         return self.finding(
             made,
             path,
-            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. The other "
-            "sizes agree with that: ask whether the finished size is a typo.",
+            f"{name!r} is printed to finish {printed}, but what is cut for it comes to {right}{trimmed}. {advice}.",
             printed,
             right,
-            level="note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask",
+            level=level,
             why=culprit.settles[0].why,
             parts=frozenset([name]),
-            fix=((path, of.typed(needed, of.said)),),
+            fix=tuple(fix),
         )
 
     def _ready_made(self, made, measures, path, needed, culprit):
@@ -300,6 +323,11 @@ def _sides(measures, path):
     return [(figure, measures.values[figure]) for figure in figures if figure in measures.values]
 
 
+def _needed(measures, path, culprit):
+    """Each side of the value at a path, to a millionth of an inch, as a culprit corrects it."""
+    return [round(value - culprit.correction.by.get(figure, 0.0), 6) for figure, value in _sides(measures, path)]
+
+
 def _aim(culprit, path):
     """What the number at this path is for: the first thing it settles, and what else bears it out."""
     first, *more = sorted(culprit.settles, key=lambda one: path[-1] == "trim_to" and one.path == path[:-1])
@@ -345,14 +373,6 @@ def _cut_large(made, name, finished):
 def _size_of(made, cut):
     """The path of the size of a line of the cutting list."""
     return "cut", made.sheet.cut.index(cut), "size"
-
-
-def _strips_as_wide(of, cut, path, size, exact):
-    """The change to the printed width of the strips that pieces are sub-cut from, where that side is wrong."""
-    right = {round(have, 6): need for have, need in zip(size, exact)}
-    need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
-    same = need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width)) < 1e-6
-    return () if same else (((*path[:-1], "strip_width"), of.up(need, cut.cut == "whole")),)
 
 
 def _told(of, sides, say=None):

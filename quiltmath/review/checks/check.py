@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from math import sqrt
 from typing import TYPE_CHECKING, Any
 
-from ...usual import EASED
+from ...usual import EASED, PRINTED_ROUND
 from ..finding import ByNotebook, Finding, Why
 from ..ruler import Ruler
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from ..reading import Reading
 
 SLACK = float(EASED)  # inches: what disappears in sewing
+SMALL_SHARE, SMALL = 0.03, 1.0  # of the size, or inches: a quilt so much larger or smaller serves as well
 MOST_NAMED = 3  # parts: a question names no more
 
 
@@ -136,6 +138,24 @@ def how_many(sheet: Sheet, cut: Cut) -> tuple[tuple, int]:
     """The path of the number that says how many of a line are cut, and how many prints it is said of each of."""
     path = path_of(sheet, cut.part)
     return ((*path, "count"), 1) if cut.per_print is None else ((*path, "per_print"), sheet.prints(cut.fabric))
+
+
+def is_little(off: Iterable[float], sewn: Iterable[float]) -> bool:
+    """Whether a quilt misses its printed size (inches) by so little that it is a matter of rounding or squaring up."""
+    return all(abs(by) <= max(SMALL, SMALL_SHARE * side) for by, side in zip(off, sewn))
+
+
+def quilt_follows(made: Made, name: str, needed: Iterable[float]) -> bool:
+    """Whether the printed size of the quilt, missed by more than a little, is worked out from a printed size of this
+    block that what is cut for it does not give, but only so much (inches)."""
+    sheet: Any = made.sheet
+    sewn, pitch = made.finished, sqrt(2) if sheet.setting.style == "on point" else 1.0
+    if name != made.block or sheet.finished is None or sewn is None:
+        return False
+    apart = [float(a) - b for a, b in zip(sheet.block[name].finished, needed)]
+    grown = [side + count * pitch * by for side, count, by in zip(sewn, sheet.setting.size, apart)]
+    follows = all(abs(float(a) - b) <= PRINTED_ROUND for a, b in zip(sheet.finished, grown))
+    return follows and not is_little([float(a) - b for a, b in zip(sheet.finished, sewn)], sewn)
 
 
 def some(number: int, thing: str, things: str | None = None) -> str:

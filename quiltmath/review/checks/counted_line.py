@@ -64,8 +64,10 @@ class CountedLine:
 
     @property
     def other_triangles(self) -> bool:
-        """Whether the line prints another number of triangles than its squares give."""
-        return self.cut.triangles is not None and self.cut.triangles != self.gives
+        """Whether the line prints another number of triangles than its squares give, or than the quilt takes of
+        them."""
+        as_taken = self.gives >= self.needed == self.cut.triangles  # "3 squares for 10 triangles": two are left over
+        return self.cut.triangles is not None and self.cut.triangles != self.gives and not as_taken
 
     @property
     def fix(self) -> tuple[tuple[tuple, Any], ...]:

@@ -16,7 +16,7 @@ from ...pattern.names import CORNER, SIDE, all_in, called, centre, edge_names, f
 from ...sewing import CannotSew
 from ...shapes import NEAR, line_through
 from ..finding import ByNotebook, ByProof
-from ..outside import outside_triangles
+from ..outside import beyond_the_edge, outside_triangles, set_askew
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
 from .exchanged import setting_triangles_exchanged
@@ -310,8 +310,10 @@ class LostPoints(Check):
 
 
 def _lost(made):
-    """The points of a top that are cut off, each with by how much."""
-    return [] if made.top is None else [(at, by) for at, by in made.top.lost_points(made.seam) if by > SLACK]
+    """The points of a top that are cut off, each with by how much; not those that lie beyond its edge on purpose."""
+    beyond = beyond_the_edge(made)
+    lost = [] if made.top is None or set_askew(made) else made.top.lost_points(made.seam)
+    return [(at, by) for at, by in lost if by > SLACK and abs(by - beyond) > SLACK / 4]
 
 
 def _cut_to_size(made):

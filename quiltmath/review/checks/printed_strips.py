@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from ... import yardage
+from ... import lengths, yardage
 from ...making.shaped import per_strip
 from .check import path_of, ruler, some
 from .widths import Cases, by_width, how_wide, level_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from ...making import Made
     from ...pattern.cut import Cut
@@ -157,6 +157,31 @@ class StripsPrinted(NamedTuple):
         if short > 0:
             return f"{some(short, 'piece')} short"
         return TIGHT if self.strips * one.gives < self.wanted else ""
+
+
+def strips_as_wide(made: Made, cut: Cut, path: tuple, size: Sequence[float], exact: Sequence[float]) -> tuple:
+    """The changes to the printed width of the strips that pieces are sub-cut from, where that side is wrong, and to
+    their number, where so many do no longer."""
+    of, whole = ruler(made), cut.cut == "whole"
+    right = {round(have, 6): need for have, need in zip(size, exact)}
+    need = None if cut.strip_width is None else right.get(round(float(cut.strip_width), 6))
+    if need is None or path[-1] == "strip_width" or abs(need - float(cut.strip_width or 0)) < 1e-6:
+        return ()
+    changes = (((*path[:-1], "strip_width"), of.up(need, whole)),)
+    sides = [lengths.parse(of.up(side, whole), unit=made.sheet.units) for side in (*exact, *exact)[:2]]
+    wide = lengths.parse(changes[0][1], unit=made.sheet.units)
+    mended = cut.model_copy(update={"size": tuple(sides), "strip_width": wide})
+    strips = StripsPrinted.of(made, mended, -(-made.bill[cut.part] // cut.each))
+    return (*changes, (strips.path, strips.needed)) if strips is not None and strips.few else changes
+
+
+def from_strips(cuts: Sequence[Cut], fixes: Sequence[tuple]) -> str:
+    """What is said of the strips that pieces are sub-cut from, by the changes to their lines."""
+    more = {(cut.strips, change[1]) for cut, fix in zip(cuts, fixes) for change in fix if change[0][-1] == "strips"}
+    if len(more) == 1:
+        ((printed, enough),) = more
+        return f", from {some(enough, 'strip')} as wide and not {printed}"
+    return ", from strips as wide" if any(len(fix) > 1 for fix in fixes) else ""
 
 
 def _heights(sheet, cut):

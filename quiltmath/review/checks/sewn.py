@@ -1,6 +1,7 @@
 """What comes of sewing: whether edges to be joined are equally long, and the finished size."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 from ... import lengths
 from ...making.meant_setting import comes_to_printed, with_edge
@@ -8,11 +9,13 @@ from ...making.sewn import path_of
 from ...pattern.names import SETTING, all_in, called, final
 from ...usual import PRINTED_ROUND
 from .. import cloth
+from ..agreement import agreements, met_exactly, told_at_once
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
-from .check import SLACK, Check, blamed, ruler, some
+from .check import SLACK, Check, blamed, is_little, ruler, some
 
-SMALL_SHARE, SMALL = 0.03, 1.0  # of the size, or inches: a quilt so much larger or smaller serves as well
+RULER_STEPS = {"in": Fraction(1, 8), "cm": lengths.parse("1/2 cm")}
+"""By what whole steps the cut sizes of a sheet of these units differ (inches; common practice)."""
 
 
 class EdgesDiffer(Blaming):
@@ -30,8 +33,9 @@ class EdgesDiffer(Blaming):
             return  # with the seam that is meant they are looked at anew
         explained, trimmed = set(blamed(earlier)), _apart_before_trimming(made, reading.sheet)
         for finding in self._of_culprits(reading):
-            explained |= finding.parts
-            yield finding
+            if not finding.parts or not finding.parts <= explained:  # else told already, by what is surer
+                explained |= finding.parts
+                yield finding
         for name in made.joined:
             panel = made.panel(name)
             if panel is None or all_in(made.sheet, name) & explained:
@@ -53,7 +57,7 @@ class EdgesDiffer(Blaming):
 
     def _of_culprits(self, reading):
         """What edges that differ tell of a printed number, where no finished size that is printed tells it."""
-        for found in reading.culprits:
+        for found in told_at_once(reading.culprits, reading.measures.values):
             for finding in self.blamed(reading, found) if not found.printed else ():
                 name = _panel_at(reading.made.sheet, found.place)
                 yield replace(finding, panel=name, spots=_where_apart(reading.made, name))
@@ -114,11 +118,6 @@ class EdgesDiffer(Blaming):
             )
 
 
-def _is_little(off, sewn):
-    """Whether a quilt misses its printed size (inches) by so little that it is a matter of rounding or squaring up."""
-    return all(abs(by) <= max(SMALL, SMALL_SHARE * side) for by, side in zip(off, sewn))
-
-
 class FinishedSize(Check):
     """The printed size against the sewn size."""
 
@@ -134,13 +133,13 @@ class FinishedSize(Check):
         if printed is None or sewn is None:
             return
         ways = [[float(a) - b for a, b in zip(pair, sewn)] for pair in (printed, printed[::-1])]
-        off = ways[1] if _is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
+        off = ways[1] if is_little(ways[1], sewn) else ways[0]  # height first, where that is about what is sewn
         if max(map(abs, off)) <= PRINTED_ROUND:
             yield from self._of_one_piece(reading, off)
             return
         smaller = max(off, key=abs) > 0
         outgrown = cloth.outgrown(made.sheet, printed, sewn)
-        little, forgot = _is_little(off, sewn), _without_seams(reading, off)
+        little, forgot = is_little(off, sewn), _without_seams(reading, off)
         if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
             return  # the missing seam allowance, told already
         if outgrown:
@@ -168,17 +167,23 @@ class FinishedSize(Check):
 
     def _of_one_piece(self, reading, off):
         """A size that misses the printed one by no more than is rounded, and by just what the seams of one piece, or
-        border, would be."""
-        made, short = reading.made, max(off)
-        if short <= SLACK or min(map(abs, off)) > SLACK / 2:
-            return  # on both sides it is the outer seams that are counted in
-        forgot = _without_seams(reading, off)
-        if not forgot:
-            return
+        border, would be, or what another size of it would."""
+        short = max(off)
+        if short > SLACK and min(map(abs, off)) <= SLACK / 2:  # on both sides it is the outer seams that are counted in
+            forgot = _without_seams(reading, off)
+            if forgot:
+                yield self._one_piece_unseamed(reading, short, forgot)
+                return
+        if max(map(abs, off)) > SLACK:
+            yield from self._one_piece_otherwise(reading, off)
+
+    def _one_piece_unseamed(self, reading, short, forgot):
+        """A quilt that is smaller by the seams of one piece, or border."""
+        made = reading.made
         of, printed, unit = ruler(made), made.sheet.finished, lengths.parse(1, unit=made.sheet.units)
         whole = short < unit and all(side % unit == 0 for side in printed)
         rounded = f", as it would be where sizes are rounded to the whole {'inch' if unit == 1 else 'centimetre'}"
-        yield self.finding(
+        return self.finding(
             made,
             ["finished"],
             f"The pattern promises {of.sizes(printed)}; sewn as printed the quilt finishes {of.sizes(made.finished)}, "
@@ -189,6 +194,49 @@ class FinishedSize(Check):
             level="note" if whole else "ask",
             fix=() if whole else tuple(_with_seams(made.sheet, of, forgot)),
         )
+
+    def _one_piece_otherwise(self, reading, off):
+        """A quilt that would be exactly as printed with another size of one piece, or border: where its printed size is
+        not this one rounded, or more is printed that agrees with that."""
+        made, sheet = reading.made, reading.sheet
+        of, step = ruler(made), float(RULER_STEPS[sheet.units])
+        found = _met_exactly(reading, step)
+        borne_out = max((one.borne_out for one in found), default=0)
+        likeliest = [one.sizes for one in found if one.borne_out == borne_out]
+        if len(likeliest) != 1 or not borne_out and _may_be_rounded(sheet, off, made.seam):
+            return
+        sizes = likeliest[0]
+        yield self.finding(
+            made,
+            ["finished"],
+            f"The pattern promises {of.sizes(sheet.finished)}; sewn as printed the quilt finishes "
+            f"{of.sizes(made.finished)}, {'smaller' if max(off, key=abs) > 0 else 'larger'} by "
+            f"{of.said(max(map(abs, off)))}. With {_sizes_in_words(of, sheet, sizes)} it would be just as printed"
+            f"{', and more that is printed agrees with that' * (borne_out > 0)}. Ask which is meant.",
+            of.sizes(sheet.finished),
+            of.sizes(made.finished),
+            level="ask",
+            fix=tuple(_with_seams(sheet, of, [sizes])),
+            parts=frozenset(sheet.cut[figure.path[1]].part for figure in sizes),
+        )
+
+
+def _met_exactly(reading, step):
+    """The cut sizes each of which alone would give the quilt its printed size, by `met_exactly`."""
+    quilt = reading.measures.quilt
+    if quilt is None:
+        return []
+    held, together = agreements(reading.measures, reading.ruler), _cut_together(reading.sheet, quilt)
+    return list(met_exactly(held, reading.measures.values, together, step))
+
+
+def _may_be_rounded(sheet, off, seam):
+    """Whether a printed size that is `off` (inches) may be that of the quilt rounded as coarsely as it is printed, or
+    with its outer seams."""
+    unit = lengths.parse(1, unit=sheet.units)
+    steps = [unit, unit / 2, unit / 4 if sheet.units == "in" else unit / 10]
+    coarse = next((float(step) for step in steps if all(side % step == 0 for side in sheet.finished)), 0.0)
+    return max(map(abs, off)) < coarse - 1e-6 or all(abs(by - 2 * seam) <= SLACK / 2 for by in off)
 
 
 def _without_seams(reading, off):
@@ -217,11 +265,14 @@ def _cut_together(sheet, quilt):
 
 def _as_it_finishes(of, sheet, meant):
     """What is said of pieces that are perhaps printed as they finish."""
-    said = [
-        " and ".join(f"{sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in piece.items())
-        for piece in meant
-    ]
-    return f"With {' or '.join(said)} wide it would be as printed: perhaps the seams are forgotten there."
+    said = " or ".join(_sizes_in_words(of, sheet, piece) for piece in meant)
+    return f"With {said} it would be as printed: perhaps the seams are forgotten there."
+
+
+def _sizes_in_words(of, sheet, sizes):
+    """Pieces and how wide they would be."""
+    said = [f"{sheet.cut[figure.path[1]].part!r} {of.said(side)}" for figure, side in sizes.items()]
+    return f"{' and '.join(said)} wide"
 
 
 def _with_seams(sheet, of, meant):

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from ...making.at_the_edge import ROUND
+from ...making.needs import without_room
 from ...making.rounding import ROUNDED_UP, added
 from ...pattern.names import all_in, uses
 from ...usual import PRINTED_ROUND, TRIMMED
+from ..agreement import told_at_once
 from ..finding import ByProof
 from ..outside import outside_triangles
 from .blaming import Blaming
@@ -29,10 +31,11 @@ class CutSize(Blaming):
             yield self._seam(reading)
             return
         blamed = set()
-        for found in reading.culprits:
+        for found in told_at_once(reading.culprits, reading.measures.values):
             for finding in self.blamed(reading, found) if found.printed else ():
                 blamed |= finding.parts
                 yield finding
+        yield from self._without_room(reading.made, blamed)
         yield from self._too_small_to_trim(reading.made, blamed)
         for finding in self._rounds_cut_large(reading, blamed):
             blamed |= finding.parts
@@ -52,6 +55,27 @@ class CutSize(Blaming):
             meant,
             fix=((("seam",), meant),),
         )
+
+    def _without_room(self, made, blamed):
+        """Units whose printed finished size leaves no room for their seams: no triangles are cut for that."""
+        of = ruler(made)
+        for name in without_room(made):
+            table, panel = made.sheet.unit[name], made.panel(name)
+            sewn = None if panel is None else [side - 2 * made.seam for side in panel.size]
+            if sewn is None or not all_in(made.sheet, name).isdisjoint(blamed):
+                continue
+            printed, comes_to = of.sizes(table.finished), of.sizes(sewn)
+            yield self.finding(
+                made,
+                ["unit", name, "finished"],
+                f"{name!r} is printed to finish {printed}, which leaves no room for its seams; what is cut for it "
+                f"comes to {comes_to}. Ask whether the finished size is a typo.",
+                printed,
+                comes_to,
+                level="ask",
+                parts=frozenset([name]),
+                fix=((("unit", name, "finished"), of.typed(sewn, of.said)),),
+            )
 
     def _too_small_to_trim(self, made, blamed):
         """Units and blocks that sew to less than they are to be trimmed to, where their numbers alone do not tell."""
