@@ -28,7 +28,7 @@ def borders(entries: list[Entry]) -> Iterator[Question]:
     squares in their corners."""
     yield from _corners(entries)
     centre = _centre(entries)
-    free = items(entries, of_borders=True)
+    free = items(entries, "border")
     if centre is None or not free:
         return
     told = [one for one in entries if one.table == "border"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from typing import Any, NamedTuple
@@ -281,25 +282,34 @@ def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
 
 
 def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
-    """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long; where
-    none fit, such as do but for one strip, or an inch of its length."""
+    """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long, or one
+    block; where none fit, such as do but for one strip, or an inch of its length."""
     at_hand = items(entries)
-    units = [*(Item(one.name, one.width, one.height, one.number) for one in made), *at_hand]
-    strips = [one for one in at_hand if not one.square and one.looks == 1]
+    blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
+    printed = finished_size(entries)
+    wide = printed is None or printed[0] >= printed[1]
+    strips = [one for one in items(entries, "sashing") if not one.square and one.looks == 1]
     for near in (0,) if made else (0, NEAR):
         found = [
             _in_lines(key, unit, strip, lines, each, entries)
-            for unit, strip in product(units, strips)
-            if unit is not strip
-            for key, along in (("columns", unit.height), ("rows", unit.width))
+            for unit, strip in product([*blocks, *at_hand], strips)
+            if unit != strip
+            for key, along in (("columns", unit.height), ("rows", unit.width))[:: 1 if wide else -1]
             if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
             <= near
-            if each >= LEAST_IN_LINE and unit.left % each == 0 and (lines := unit.left // each) > 1
+            if each >= (1 if unit in blocks else LEAST_IN_LINE) and unit.left % each == 0 and (lines := unit.left // each) > 1
             if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
         ]
         if found:
-            yield from found
+            yield from _asked_once(found)
             return
+
+
+def _asked_once(found: list[Question]) -> Iterator[Question]:
+    """Questions, those alike as one with the choices of all."""
+    for text in dict.fromkeys(one.text for one in found):
+        alike = [one for one in found if one.text == text]
+        yield replace(alike[0], choices=(*(one.choices[0] for one in alike), SOMETHING_ELSE))
 
 
 def _in_lines(key, unit, strip, lines, each, entries):
@@ -309,7 +319,7 @@ def _in_lines(key, unit, strip, lines, each, entries):
     found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
     words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
     where = "between them and outside" if outside else "between them"
-    label = f"{lines} {key} of {each} {unit.name}, {where} {strip.left} of {strip.name}"
+    label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where} {strip.left} of {strip.name}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
     return Question(words, asks, (choice, SOMETHING_ELSE))

@@ -11,12 +11,15 @@ from typing import NamedTuple
 
 from ... import lengths
 from ...usual import RULER
-from .at_hand import OF_HALVES, OF_QUARTERS, count_of, length, shares, sides, two_seams
+from .at_hand import allowances, count_of, length, shares, sides, two_seams
+from .characters import plain
+from .figures import measure
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
-STEP = Fraction(1, 2)
-"""Inches: units finish in whole and half inches, and so do the squares of which their corners are sewn off."""
+LARGER = Fraction(3, 4)
+"""Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
+_TRIM = re.compile(r"\btrim(?:med)?\b[^.;\d]{0,40}?\bto\s+(?=\d)")
 WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time"}
 
 
@@ -44,17 +47,17 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     cut = [one for one in _lines(entries) if not one.entry.role]
     whole = [one for one in cut if "cut" not in one.entry.data]
     squares = [one for one in whole if one.width == one.height]
-    taken = two_seams(entries)
+    taken, more = two_seams(entries), allowances(entries)
     found = (
-        _half_squares(squares),
+        _half_squares(squares, more, _trimmed(page, taken)),
         _of_triangles([one for one in cut if "cut" in one.entry.data]),
-        _geese(squares, [one for one in whole if one.width != one.height], taken),
-        _squares_in_squares(squares, cut, taken),
-        _snowballs(squares, taken) if "snowball" in page.casefold() else (),
+        _geese(squares, [one for one in whole if one.width != one.height], taken, more),
+        _squares_in_squares(squares, cut, taken, more),
+        _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     )
     for kind in found:
-        for name, parts, at_a_time, number in kind:
-            yield _unit(entries, name, parts, at_a_time, number)
+        for name, parts, at_a_time, number, *trim_to in kind:
+            yield _unit(entries, name, parts, at_a_time, number, *trim_to)
 
 
 def _lines(entries):
@@ -64,14 +67,25 @@ def _lines(entries):
             yield Cut(one, *size, number)
 
 
-def _half_squares(squares):
-    """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time."""
+def _trimmed(page, taken):
+    """The sizes to which the text of a page trims something, as they are printed: {finished, in inches: the text}."""
+    text = plain(page) if "trim" in page.casefold() else ""
+    found = (measure(text, match.end()) for match in _TRIM.finditer(text))
+    return {read.sides[0].inches - taken: read.texts[0] for read in found if read is not None}
+
+
+def _half_squares(squares, more, trimmed):
+    """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
+    they need be, or larger than what they are trimmed to."""
     for one, other in combinations(squares, 2):
         if (one.width, one.many) != (other.width, other.many) or one.fabric == other.fabric:
             continue
-        for kind, more in (("half-square", OF_HALVES), ("quarter-square", OF_QUARTERS)):
-            if one.width > more and (one.width - more) % STEP == 0:
+        for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
+            if one.width > larger and (one.width - larger) % more.step == 0:
                 yield kind, (one, other), 2, 2 * one.many
+            for finished, text in trimmed.items():
+                if 0 < one.width - finished - larger <= LARGER and kind == "half-square":
+                    yield kind, (one, other), 2, 2 * one.many, text
 
 
 def _of_triangles(cut):
@@ -85,11 +99,12 @@ def _of_triangles(cut):
             yield kind, (one, other), None, 2 * one.many
 
 
-def _geese(squares, rectangles, taken):
+def _geese(squares, rectangles, taken, more):
     """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
     for one, other in product(squares, squares):
-        fits = one.width > OF_QUARTERS and one.width - OF_QUARTERS == 2 * (other.width - OF_HALVES)
-        if fits and other.many == 4 * one.many and (one.width - OF_QUARTERS) % STEP == 0:
+        long = one.width - more.quarters
+        fits = long > 0 and long == 2 * (other.width - more.halves)
+        if fits and other.many == 4 * one.many and long % more.step == 0:
             yield "flying geese", (one, other), 4, 4 * one.many
     for one, other in product(rectangles, squares):
         low, wide = sorted((one.width, one.height))
@@ -97,34 +112,36 @@ def _geese(squares, rectangles, taken):
             yield "flying geese", (one, other), 1, one.many
 
 
-def _squares_in_squares(squares, cut, taken):
+def _squares_in_squares(squares, cut, taken, more):
     """A square with a triangle on each side: four triangles for each of the squares, that fit its edge."""
     for one, other in product(squares, cut):
         if other.entry.data.get("cut") != "once" or other.width != other.height or other.many != 2 * one.many:
             continue
-        needed = float(one.width - taken) / sqrt(2) + float(OF_HALVES)
+        needed = float(one.width - taken) / sqrt(2) + float(more.halves)
         if abs(float(other.width) - needed) < float(Fraction(RULER["in"])):
             yield "square in a square", (one, other), None, one.many
 
 
-def _snowballs(squares, taken):
+def _snowballs(squares, taken, more):
     """Squares whose corners are sewn off with small ones: four of these for each."""
     for one, other in product(squares, squares):
         small, large = other.width - taken, one.width - taken
         enough = 4 * one.many == other.many or 4 * one.many in shares(other.entry)
-        if enough and 2 * small <= large and (taken % STEP or small % STEP == large % STEP == 0):
+        if enough and 2 * small <= large and (taken % more.step or small % more.step == large % more.step == 0):
             yield "snowball", (one, other), None, one.many
 
 
-def _unit(entries, kind, parts, at_a_time, number):
+def _unit(entries, kind, parts, at_a_time, number, trim_to=""):
     """The question whether these parts are units of this kind, all of them used up."""
     first, second = (one.entry for one in parts)
     data = {"kind": kind, "parts": [first.name, second.name], "count": number}
     if at_a_time:
         data["at_a_time"] = at_a_time
+    if trim_to:
+        data["trim_to"] = trim_to
     words = first.words if first.words.start > second.words.start else second.words
     unit = Entry("unit", data, words, _free_name(entries, kind))
-    ways = WAYS.get(at_a_time or 0, "from these pieces")
+    ways = WAYS.get(at_a_time or 0, "from these pieces") + (f", trimmed to {trim_to}" if trim_to else "")
     told = " and ".join(map(_pieces, parts))
     return Question(
         words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
