@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
-from .at_hand import Item, items, sides, two_seams
+from .at_hand import Item, items, sides, size_of, two_seams
 from .layouts import Sashed, drawn, finished_size, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
@@ -38,20 +38,25 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
         known = isinstance(number, int)
         numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
         side = _side(block, entries)
-        found = _first(at_hand, numbers, side) or _first([*at_hand, *_four_patches(at_hand)], numbers or made, side)
+        found = _first(at_hand, numbers, side) or _first([*at_hand, *_of_two(at_hand)], numbers or made, side)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, made, side, entries) or found
         if found is not None:
             yield _pieced(block, *found, entries)
 
 
-def _four_patches(at_hand: list[Item]) -> list[Item]:
-    """The four-patches that squares of one size would make, as many of the one as of the other."""
-    pairs = combinations([one for one in at_hand if one.square and one.again == 90 and one.left % 2 == 0], 2)
+def _of_two(at_hand: list[Item]) -> list[Item]:
+    """What pieces of one size in two kinds would make, as many of the one as of the other: of squares four-patches, of
+    rectangles half as wide as long a pair side by side."""
     return [
-        Item(f"{one.name}-{other.name}-patch", 2 * one.width, 2 * one.width, one.left // 2, 2)
-        for one, other in pairs
-        if (one.width, one.left) == (other.width, other.left) and " " not in one.name + other.name
+        Item(f"{one.name}-{other.name}-{kind}", long, long, one.left // each, looks)
+        for one, other in combinations([one for one in at_hand if one.looks == 1], 2)
+        if sorted((one.width, one.height)) == sorted((other.width, other.height)) and one.left == other.left
+        if " " not in one.name + other.name
+        for kind, long, each, looks in (
+            ("patch", 2 * one.width, 2, 2) if one.square else ("pair", max(one.width, one.height), 1, 4),
+        )
+        if one.left % each == 0 and (one.square or long == 2 * min(one.width, one.height))
     ]
 
 
@@ -109,17 +114,16 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
     each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
     text = f"how is {each} pieced, of {said}?"
-    choices = tuple(_as_rows(block, number, way) for way in ways[:MOST_CHOICES])
+    choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
 
 
-def _as_rows(block: Entry, number: int, way: Piecing) -> Choice:
+def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:
     """A way to piece a block as an answer: every round a block in the next."""
     made = [
-        Entry("block", {"rows": [f"{one} {other}", f"{other} {one}"], "count": many * number}, block.words, name)
+        Entry("block", {"rows": rows, "count": many * number}, block.words, name)
         for name, many in way.uses
-        if name.endswith("-patch")
-        for one, other in [name.split("-")[:2]]
+        if (rows := _rows_of_two(name, entries))
     ]
     for place, rows in enumerate(way.rounds, 1):
         last = place == len(way.rounds)
@@ -129,6 +133,17 @@ def _as_rows(block: Entry, number: int, way: Piecing) -> Choice:
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
     shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
     return Choice((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown), tuple(made))
+
+
+def _rows_of_two(name, entries):
+    """The rows of a four-patch, or of a pair of rectangles, each of these laid level; none of anything else."""
+    one, other, *kind = name.split("-") if name.count("-") == 2 else (name, "")
+    if kind == ["patch"]:
+        return [f"{one} {other}", f"{other} {one}"]
+    if kind == ["pair"]:
+        lies = {part: size_of(part, entries) for part in (one, other)}
+        return [part if lies[part][0] > lies[part][1] else f"{part}:90" for part in (one, other)]
+    return []
 
 
 def _in_order(way):
