@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, product
@@ -181,13 +182,25 @@ def strip_sets(entries: list[Entry]) -> Iterator[Question]:
 
 
 def _named(told, strips):
-    """The strips of a set by the fabrics that its words name, in their order: "red - white - red"."""
-    of = {one.data["fabric"].casefold(): one for one in strips if one.data.get("fabric")}
-    if not of:
+    """The strips of a set by the fabrics that its words name, in their order, by a word that no other has: "red - white
+    - red", "sky, 6 1/2 in ivory, sky"."""
+    names = [one.data["fabric"].casefold() for one in strips if one.data.get("fabric")]
+    alone = {word for name in names for word in name.split() if sum(word in other.split() for other in {*names}) == 1}
+    words = sorted({*names, *alone}, key=len, reverse=True)
+    if not words:
         return []
-    name = re.compile("|".join(sorted((rf"\b{re.escape(name)}\b" for name in of), key=len, reverse=True)))
-    found = [name.findall(words.casefold()) for words in (told.words.text, *told.remarks)]
-    return [of[name] for name in max(found, key=len)]
+    name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({'|'.join(map(re.escape, words))})\b")
+    told = max((name.findall(said.casefold()) for said in (told.words.text, *told.remarks)), key=len)
+    return [_strip_of(width, word, strips) for width, word in told]
+
+
+def _strip_of(width, word, strips):
+    """The strip of a fabric of which one word is said, of the width that is said; else as wide as most are."""
+    of = [one for one in strips if re.search(rf"\b{re.escape(word)}\b", one.data.get("fabric", "").casefold())]
+    if width:
+        return next((one for one in of if length(one.data["strip"]) == length(width.strip())), of[0])
+    usual = Counter(length(one.data["strip"]) for one in strips)
+    return max(of, key=lambda one: usual[length(one.data["strip"])])
 
 
 def _strip_set(told, strips, entries):
