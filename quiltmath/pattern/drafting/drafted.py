@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
 from .figures import measure
-from .layouts import kinds
+from .layouts import kinds, squares_between
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
@@ -118,12 +118,14 @@ def _of_numbers(entries, text, settled=frozenset()):
 
 
 def _with_block_set(entries):
-    """The entries, the one block that is pieced named in a setting on point that has none."""
+    """The entries, the one block that is pieced named in a setting on point that has none, and the squares between."""
     setting = next((one for one in entries if one.table == "setting" and one.data.get("style") == "on point"), None)
     pieced = [one.name for one in kinds(entries) if any(other.path == ("block", one.name) for other in entries)]
     if setting is None or {"block", "rows"} & setting.data.keys() or len(pieced) != 1:
         return entries
-    return [one.but(block=pieced[0]) if one is setting else one for one in entries]
+    with_block = [one.but(block=pieced[0]) if one is setting else one for one in entries]
+    between = "alternate" not in setting.data and squares_between(pieced[0], with_block)
+    return [one.but(alternate=between) if between and one.table == "setting" else one for one in with_block]
 
 
 def _with_new_borders(entries):

@@ -218,6 +218,17 @@ def only(entries: list[Entry], table: str) -> Entry | None:
     return found[0] if len(found) == 1 else None
 
 
+def squares_between(block: str, entries: list[Entry]) -> str:
+    """The plain squares, as large as a block, that stand on point between the blocks where these are too few for all
+    places; nothing where there are none."""
+    setting = only(entries, "setting")
+    made = next((one for one in kinds(entries) if one.name == block), None)
+    if setting is None or made is None or made.number != setting.data["across"] * setting.data["down"]:
+        return ""
+    alike = [one.name for one in items(entries) if (one.width, one.height) == made[2:]]
+    return alike[0] if len(alike) == 1 else ""
+
+
 def drawn(entries: list[Entry]) -> bool:
     """Whether every block of the setting is drawn in its row or column."""
     return any({"rows", "columns"} & one.data.keys() for one in entries if one.table == "setting")
@@ -288,7 +299,12 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
     blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
     printed = finished_size(entries)
     wide = printed is None or printed[0] >= printed[1]
-    strips = [one for one in items(entries, "sashing") if not one.square and one.looks == 1]
+    strips = [
+        one
+        for one in items(entries, "sashing")
+        if one.looks == 1 and 2 * min(one.width, one.height) <= max(one.width, one.height)
+    ]
+    total = next(iter(told_blocks(entries)), 0)
     for near in (0,) if made else (0, NEAR):
         found = [
             _in_lines(key, unit, strip, lines, each, entries)
@@ -297,7 +313,8 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
             for key, along in (("columns", unit.height), ("rows", unit.width))[:: 1 if wide else -1]
             if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
             <= near
-            if each >= (1 if unit in blocks else LEAST_IN_LINE) and unit.left % each == 0 and (lines := unit.left // each) > 1
+            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1)
+            if unit.left % each == 0 and (lines := unit.left // each) > 1
             if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
         ]
         if found:
