@@ -166,7 +166,7 @@ class Reader(Rows):
             return True
         if kind:
             self.context = self.context.anew(kind)
-            self.noun, self.shared = "", []
+            self.noun, self.shared, self.counted = "", [], 0
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))
@@ -387,6 +387,7 @@ class Reader(Rows):
             here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
+        self.counted = 0
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""
