@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 from .at_hand import Item, items, sides, size_of, two_seams
-from .layouts import Sashed, drawn, finished_size, listed, told_blocks, unlike
+from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
 
@@ -27,6 +27,7 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
     """
     told = [one for one in entries if one.table == "block" and "rows" not in one.data]
     cut = [one.words for one in entries if one.table == "cut"]
+    yield from _other_blocks(entries)
     if not cut or not told and (any(one.table == "block" for one in entries) or drawn(entries)):
         return
     whole = told_blocks(entries) or finished_size(entries) or any("border" in one.role for one in entries)
@@ -44,6 +45,19 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
             found = _likeliest(at_hand, made, side, entries) or found
         if found is not None:
             yield _pieced(block, *found, entries)
+
+
+def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
+    """The question how the other blocks are pieced, where those of one kind are too few for the rows that the page
+    tells of, and what is left makes just as many as are still needed."""
+    (total, *_), made = told_blocks(entries) or [0], kinds(entries)
+    if len(made) != 1 or not 0 < made[0].number < total or drawn(entries):
+        return
+    ways = piecings(items(entries), total - made[0].number, made[0].width)
+    if ways and not ways[0].wrong:
+        first = next(one for one in entries if one.path == ("block", made[0].name))
+        other = Entry("block", {}, first.words, "block 2" if first.name == "block" else f"{first.name} 2")
+        yield _pieced(other, total - made[0].number, ways, entries)
 
 
 def _of_two(at_hand: list[Item]) -> list[Item]:
@@ -120,6 +134,7 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
     which = "block" if block.name == "block" else block.name
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
+    which = "other blocks" if which == "block 2" else which
     each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
     text = f"how is {each} pieced, of {said}?"
     choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
