@@ -101,7 +101,8 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     )
     if lining and count(flat, "cut", "into"):
         return True
-    return not count(flat, "cut", "into", "yards", "doubt") and not (count(flat, *MEASURES) and count(flat, "count"))
+    measured = count(flat, *MEASURES) and count(flat, "count") and not (count(flat, "make", "need") and count(flat, *_MADE))
+    return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:

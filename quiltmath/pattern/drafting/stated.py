@@ -158,7 +158,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def _blocks_of_size(size, plain, chunks, context, page):
     """How many blocks of a size are made: the number, and the question which size it is."""
-    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished")]
+    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished", "squares")]
     number = blocks(rest, context, page)
     if number is None or not number.entries:
         return None
