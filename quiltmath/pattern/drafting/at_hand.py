@@ -112,7 +112,8 @@ def count_of(entry: Entry, entries: list[Entry]) -> int:
 
 
 def items(entries: list[Entry], also: str = "") -> list[Item]:
-    """What can be sewn into blocks (or `also` into borders, as sashing), and is not used up by the units and blocks that are known.
+    """What can be sewn into blocks (`also` into borders, or as sashing), and is not used up by units and blocks that are
+    known.
 
     >>> from . import draft
     >>> [(one.name, str(one.width), one.left) for one in items(list(draft('Navy: 60 squares 3 1/2"').entries))]

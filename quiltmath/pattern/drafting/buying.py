@@ -71,7 +71,12 @@ def _by_purpose(chunks, context, page):
     at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == ":"), 0)
     kinds = {one.kind for one in chunks[:at]}
     only_named = kinds <= {*NAMED, "word", "and", "note"} and not figures(opened(chunks[:at]))
-    if context.section != "buying" or not only_named or not kinds & NAMED or not count(chunks[at + 1 : at + 2], "yards"):
+    if (
+        context.section != "buying"
+        or not only_named
+        or not kinds & NAMED
+        or not count(chunks[at + 1 : at + 2], "yards")
+    ):
         return chunks
     return [Chunk("word", chunks[0].start, chunks[at - 1].end), *chunks[at:]]
 

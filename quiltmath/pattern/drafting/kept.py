@@ -120,7 +120,8 @@ class Kept:
             return Question(head, "from which fabric are the lines below this cut?", answers)
         bought = [(f"the fabric bought as {one.name}", one.name) for one in self._alike(name)]
         of_fabric = [
-            Choice(said, tuple(one.but(fabric=fabric) for one in bare)) for said, fabric in (*bought, ("the fabric", name))
+            Choice(said, tuple(one.but(fabric=fabric) for one in bare))
+            for said, fabric in (*bought, ("the fabric", name))
         ]
         choices = (*of_fabric, Choice("what they are for"))
         asks = f"is {name} the fabric of the lines below, or what they are for?"

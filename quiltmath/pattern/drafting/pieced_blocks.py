@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
 from typing import Any
 
-from .at_hand import Item, items, sides, size_of, two_seams
+from .at_hand import Item, items, sides, two_seams
 from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
+from .small_blocks import SmallBlock, small_blocks, written
 
 MOST_CHOICES = 8
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
@@ -39,8 +39,10 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
         known = isinstance(number, int)
         numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
         side = _side(block, entries)
-        pieced = _first(at_hand, numbers, side), _first([*at_hand, *_of_two(at_hand)], numbers or made, side)
-        found = max(filter(None, pieced), key=lambda one: _kinds_used(one[1][0], at_hand), default=None)
+        small = small_blocks(at_hand)
+        with_small = _first([*at_hand, *(one.item for one in small)], numbers or made, side)
+        pieced = filter(None, (_first(at_hand, numbers, side), with_small))
+        found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, made, side, entries) or found
         if found is not None:
@@ -60,26 +62,10 @@ def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
         yield _pieced(other, total - made[0].number, ways, entries)
 
 
-def _of_two(at_hand: list[Item]) -> list[Item]:
-    """The squares that two kinds of pieces of one size would make, as many of the one as of the other: of squares
-    four-patches, of rectangles half as wide as long a pair side by side; two pieces of one strip set a four-patch."""
-    found = [
-        Item(f"{one.name}-{other.name}-{kind}", long, long, one.left // each, looks)
-        for one, other in combinations([one for one in at_hand if one.looks == 1], 2)
-        if sorted((one.width, one.height)) == sorted((other.width, other.height)) and one.left == other.left
-        for kind, long, each, looks in (
-            ("patch", 2 * one.width, 2, 2) if one.square else ("pair", max(one.width, one.height), 1, 4),
-        )
-        if one.left % each == 0 and (one.square or long == 2 * min(one.width, one.height))
-    ]
-    segments = [one for one in at_hand if one.sewn and one.height == 2 * one.width and one.left % 2 == 0]
-    return [*found, *(Item(f"{one.name}-{one.name}-turned", one.height, one.height, one.left // 2, 2) for one in segments)]
-
-
-def _kinds_used(way: Piecing, at_hand: list[Item]) -> tuple[int, int]:
+def _kinds_used(way: Piecing, small: list[SmallBlock]) -> tuple[int, int]:
     """How right a way to piece a block is, and how many kinds of what is at hand it takes."""
-    taken = {part for name, _ in way.uses for part in (name, *name.split("-"))}
-    return -way.wrong, sum(one.name in taken for one in at_hand)
+    parts = {one.item.name: one.parts for one in small}
+    return -way.wrong, len(frozenset().union(*(parts.get(name, {name}) for name, _ in way.uses)))
 
 
 def _first(at_hand: list[Item], numbers: Sequence[int], side: Fraction | None) -> tuple[int, list[Piecing]] | None:
@@ -143,36 +129,20 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
 
 def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:
     """A way to piece a block as an answer: every round a block in the next."""
+    uses = dict(way.uses)
     made = [
-        Entry("block", {"rows": _short(rows), "count": many * number}, block.words, name)
-        for name, many in way.uses
-        if (rows := _rows_of_two(name, entries))
+        entry
+        for one in small_blocks(items(entries))
+        if one.item.name in uses
+        for entry in one.entries(uses[one.item.name] * number, block.words)
     ]
     for place, rows in enumerate(way.rounds, 1):
         last = place == len(way.rounds)
         named = [[_in_block(word, block.name) for word in row] for row in rows]
-        data = {**(block.data if last else {}), "count": number, "rows": _short(named)}
+        data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
     shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
     return Choice((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown), tuple(made))
-
-
-def _rows_of_two(name, entries):
-    """The rows of what two kinds of pieces make, rectangles laid level; none of anything else."""
-    one, other, *kind = name.split("-") if name.count("-") == 2 else (name, "")
-    if kind == ["patch"]:
-        return [[one, other], [other, one]]
-    if kind == ["turned"]:
-        return [[one, f"{one}:180"]]
-    if kind == ["pair"]:
-        lies = {part: size_of(part, entries) for part in (one, other)}
-        return [[part if lies[part][0] > lies[part][1] else f"{part}:90"] for part in (one, other)]
-    return []
-
-
-def _short(rows):
-    """Rows as they are written: in one text each, where no name has a blank."""
-    return [" ".join(row) for row in rows] if all(" " not in word for row in rows for word in row) else rows
 
 
 def _in_order(way):

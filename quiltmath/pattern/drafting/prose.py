@@ -101,7 +101,9 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     )
     if lining and count(flat, "cut", "into"):
         return True
-    measured = count(flat, *MEASURES) and count(flat, "count") and not (count(flat, "make", "need") and count(flat, *_MADE))
+    measured = (
+        count(flat, *MEASURES) and count(flat, "count") and not (count(flat, "make", "need") and count(flat, *_MADE))
+    )
     return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 

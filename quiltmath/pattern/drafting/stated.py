@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from .chunks import Chunk, all_of, bag, count, opened
+from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
@@ -177,6 +178,9 @@ def _blocks_of_size(size, plain, chunks, context, page):
 def _which_size(words, block, side):
     """The question whether a block is printed finished, or with its seam allowance."""
     keys = (("finished", "finished"), ("with its seam allowance", "trim_to"))
+    measured = measure(side, 0) if isinstance(side, str) else None
+    if measured is not None and measured.sides[0].inches % 1 == Fraction(1, 2):  # as it is with quarter-inch seams
+        keys = keys[::-1]
     choices = tuple(Choice(label, (block.but(**{key: side}),)) for label, key in keys)
     return Question(words, "is this the finished size of the block, or with its seam allowance?", choices)
 

@@ -217,7 +217,9 @@ def _strip_set(told, strips, entries):
     data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
     label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
     said = ", ".join(f"{one.name} ({one.data.get('fabric', 'no fabric')})" for one in strips)
-    asks = f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
+    asks = (
+        f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
+    )
     return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
 
 
