@@ -112,8 +112,7 @@ def count_of(entry: Entry, entries: list[Entry]) -> int:
 
 
 def items(entries: list[Entry], also: str = "") -> list[Item]:
-    """What can be sewn into blocks (`also` into borders, or as sashing), and is not used up by units and blocks that are
-    known.
+    """What can be sewn into blocks (`also` into borders, or as sashing), and is not used up yet.
 
     >>> from . import draft
     >>> [(one.name, str(one.width), one.left) for one in items(list(draft('Navy: 60 squares 3 1/2"').entries))]
@@ -151,17 +150,17 @@ def unit_size(unit: Entry, entries: list[Entry]) -> tuple[Fraction, Fraction] | 
     cut = sides(first.data.get("size")) if first else None
     if cut is None:
         return None
-    more = allowances(entries)
+    larger = allowances(entries)
     kind, four = unit.data["kind"], unit.data.get("at_a_time") == 4
     if kind == "flying geese":
         high, wide = sorted(side - taken for side in cut)
-        long = cut[0] - more.quarters
+        long = cut[0] - larger.quarters
         return (long, long / 2) if four else (wide, high)
     if kind == "square in a square":
         side = _on_ruler(float(cut[0] - taken) * sqrt(2))
         return side, side
-    larger = {"half-square": more.halves, "quarter-square": more.quarters}.get(kind, taken)
-    return cut[0] - larger, cut[1] - larger
+    off = {"half-square": larger.halves, "quarter-square": larger.quarters}.get(kind, taken)
+    return cut[0] - off, cut[1] - off
 
 
 def _on_ruler(inches):

@@ -119,6 +119,7 @@ class Kept:
             answers = tuple(Choice(fabric, tuple(one.but(fabric=fabric) for one in bare)) for fabric in known)
             return Question(head, "from which fabric are the lines below this cut?", answers)
         bought = [(f"the fabric bought as {one.name}", one.name) for one in self._alike(name)]
+        bought = [one for one in bought if one[1].casefold() != name.casefold()]
         of_fabric = [
             Choice(said, tuple(one.but(fabric=fabric) for one in bare))
             for said, fabric in (*bought, ("the fabric", name))

@@ -297,8 +297,6 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
     block; where none fit, such as do but for one strip, or an inch of its length."""
     at_hand = items(entries)
     blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
-    printed = finished_size(entries)
-    wide = printed is None or printed[0] >= printed[1]
     strips = [
         one
         for one in items(entries, "sashing")
@@ -310,7 +308,7 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
             _in_lines(key, unit, strip, lines, each, entries)
             for unit, strip in product([*blocks, *at_hand], strips)
             if unit != strip
-            for key, along in (("columns", unit.height), ("rows", unit.width))[:: 1 if wide else -1]
+            for key, along in (("columns", unit.height), ("rows", unit.width))
             if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
             <= near
             if each >= (LEAST_IN_LINE if unit not in blocks or total else 1)
@@ -318,7 +316,7 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
             if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
         ]
         if found:
-            yield from _asked_once(found)
+            yield from _asked_once([question for _, question in sorted(found, key=lambda one: one[0])])
             return
 
 
@@ -330,6 +328,7 @@ def _asked_once(found: list[Question]) -> Iterator[Question]:
 
 
 def _in_lines(key, unit, strip, lines, each, entries):
+    """(By how much the borders that are still needed differ, the question) of lines so set."""
     stands = (strip.height > strip.width) == (key == "columns")
     line, part = [unit.name] * each, [strip.name if stands else f"{strip.name}:90"]
     outside = strip.left > lines
@@ -339,4 +338,7 @@ def _in_lines(key, unit, strip, lines, each, entries):
     label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where} {strip.left} of {strip.name}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
-    return Question(words, asks, (choice, SOMETHING_ELSE))
+    high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
+    along, across = each * high, lines * wide + strip.left * min(strip.width, strip.height)
+    size = (across, along) if key == "columns" else (along, across)
+    return unlike(size, entries), Question(words, asks, (choice, SOMETHING_ELSE))

@@ -21,6 +21,15 @@ LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
 _TRIM = re.compile(r"\btrim(?:med)?\b[^.;\d]{0,40}?\bto\s+(?=\d)")
+INCHES = allowances([])
+_TOLD = {
+    "half-square": re.compile(r"half[\s-]*square|\bhsts?\b|triangle square"),
+    "quarter-square": re.compile(r"quarter[\s-]*square|\bqsts?\b|hourglass"),
+    "four geese": re.compile(
+        r"no[\s-]waste|(?:four|4)\s+at\s+(?:a\s+time|once)|(?:makes?|gives?|yields?)\s+(?:four|4)\b"
+    ),
+}
+"""How a page tells of units that are cut larger; in centimetres their sizes are those of plain squares too."""
 WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time"}
 
 
@@ -49,10 +58,11 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     whole = [one for one in cut if "cut" not in one.entry.data]
     squares = [one for one in whole if one.width == one.height]
     taken, more = two_seams(entries), allowances(entries)
+    told = {kind for kind, name in _TOLD.items() if more.step == INCHES.step or name.search(page.casefold())}
     found = (
-        _half_squares(squares, more, _trimmed(page, taken)),
+        _half_squares(squares, more, _trimmed(page, taken), told),
         _of_triangles([one for one in cut if "cut" in one.entry.data]),
-        _geese(squares, [one for one in whole if one.width != one.height], taken, more),
+        _geese(squares, [one for one in whole if one.width != one.height], taken, more, told),
         _squares_in_squares(squares, cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     )
@@ -75,14 +85,14 @@ def _trimmed(page, taken):
     return {read.sides[0].inches - taken: read.texts[0] for read in found if read is not None}
 
 
-def _half_squares(squares, more, trimmed):
+def _half_squares(squares, more, trimmed, told):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
     for one, other in combinations(squares, 2):
         if (one.width, one.many) != (other.width, other.many) or one.fabric == other.fabric:
             continue
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
-            if one.width > larger and (one.width - larger) % more.step == 0:
+            if kind in told and one.width > larger and (one.width - larger) % more.step == 0:
                 yield kind, (one, other), 2, 2 * one.many
             for finished, text in trimmed.items():
                 if 0 < one.width - finished - larger <= LARGER and kind == "half-square":
@@ -100,9 +110,9 @@ def _of_triangles(cut):
             yield kind, (one, other), None, 2 * one.many
 
 
-def _geese(squares, rectangles, taken, more):
+def _geese(squares, rectangles, taken, more, told):
     """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
-    for one, other in product(squares, squares):
+    for one, other in product(squares, squares) if "four geese" in told else ():
         long = one.width - more.quarters
         fits = long > 0 and long == 2 * (other.width - more.halves)
         if fits and other.many == 4 * one.many and long % more.step == 0:
