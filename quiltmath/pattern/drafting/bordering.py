@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import product
 from typing import NamedTuple
 
 from .at_hand import Item, items, length, sides, size_of, two_seams, used_up
@@ -115,16 +116,26 @@ def _fits(border: Entry, size: Size, entries: list[Entry]) -> bool:
 
 
 def _plain(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
-    """Strips round what is so large: two for its sides, then two above and below."""
+    """Strips round what is so large: two for its sides, then two above and below; where none fit, two pairs of one
+    fabric and width, of which one fits, for the other may be misprinted."""
     strips = [one for one in free if not one.square and one.looks == 1 and one.left in (2, 4)]
-    for side in strips:
-        thin, long = sorted((side.width, side.height))
-        if long != size[1]:
-            continue
-        for top in strips:
-            fits = sorted((top.width, top.height)) == [thin, size[0] + 2 * thin]
-            if fits and (top.left == side.left == 2 if top is not side else top.left == 4):
-                yield _of_strips(side, top, thin, entries)
+    ways = [(side, top, *_misfits(side, top, size)) for side, top in product(strips, repeat=2)]
+    for side, top, *off in ways:
+        if not any(off) and (top.left == side.left == 2 if top is not side else top.left == 4):
+            yield _of_strips(side, top, min(side.width, side.height), entries)
+    for side, top, *off in ways:
+        of_one = top is not side and side.fabric == top.fabric and side.left == top.left == 2
+        if of_one and min(off) == 0 and max(off) * 3 <= max(size):
+            yield _of_strips(side, top, min(side.width, side.height), entries)
+
+
+def _misfits(side: Item, top: Item, size: Size) -> tuple[Fraction, Fraction]:
+    """By how much two strips are too long or too short for the sides and for the top of a border round such a size;
+    much where they are not of one width."""
+    (thin, long), (also_thin, across) = sorted((side.width, side.height)), sorted((top.width, top.height))
+    if thin != also_thin:
+        return size
+    return abs(long - size[1]), abs(across - size[0] - 2 * thin)
 
 
 def _of_strips(side, top, thin, entries):
