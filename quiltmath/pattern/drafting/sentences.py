@@ -132,6 +132,7 @@ class Sentences(Sentence):
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
+            or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
         ):
@@ -142,6 +143,13 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _is_of_what_is_cut(self, flat):
+        """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
+        sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
+        cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
+        told = [size if isinstance(size, list) else [size] for size in cut]
+        return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

@@ -176,7 +176,24 @@ def _pieces(line):
 
 
 def strip_sets(entries: list[Entry]) -> Iterator[Question]:
-    """The questions which strips a strip set is sewn of, that the page tells of without naming them."""
+    """The questions which strips a strip set is sewn of, that the page tells of without naming them; one question for
+    several sets of which all else is told."""
+    printed = {one.name: one.data.keys() for one in entries if one.table == "strip_set"}
+    asked = [*_each_set(entries)]
+    sets = [one.choices[0].changes[0] for one in asked if one.choices]
+    whole = [one for one in sets if {"sets", "sub_cut", "pieces"} <= printed[one.name]]
+    if len(whole) < 2:
+        yield from asked
+        return
+    fabrics = {one.name: one.data.get("fabric", one.name) for one in entries if one.table == "cut"}
+    said = "; ".join(f"{one.name}, {' - '.join(fabrics[name] for name in one.data['strips'])}" for one in whole)
+    yes = Choice("yes", tuple(whole))
+    yield Question(whole[0].words, f"are these the strips of each strip set: {said}?", (yes, SOMETHING_ELSE))
+    yield from (one for one in asked if not one.choices or one.choices[0].changes[0] not in whole)
+
+
+def _each_set(entries):
+    """The question about each strip set alone."""
     strips = [one for one in entries if one.table == "cut" and "strip" in one.data and one.role in ("", "strip set")]
     for told in entries:
         if told.table != "strip_set" or {"strips", "of"} & told.data.keys():
