@@ -147,7 +147,9 @@ def unit_size(unit: Entry, entries: list[Entry]) -> tuple[Fraction, Fraction] | 
     if "kind" not in unit.data or "parts" not in unit.data:
         return None
     first = next((one for one in entries if one.table == "cut" and one.name == unit.data["parts"][0]), None)
-    cut = sides(first.data.get("size")) if first else None
+    inner = next((one for one in entries if one.path == ("unit", unit.data["parts"][0]) and one is not unit), None)
+    sewn = unit_size(inner, entries) if inner else None
+    cut = (sewn[0] + taken, sewn[1] + taken) if sewn else sides(first.data.get("size")) if first else None
     if cut is None:
         return None
     larger = allowances(entries)

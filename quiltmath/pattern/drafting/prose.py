@@ -79,6 +79,8 @@ def _cuts_nothing(flat, page):
         return True
     if count(flat, "cut", "into", "from", "enough"):
         return False
+    if _makes_units(flat):
+        return True
     if count(flat, "need") and count(flat, *_MADE) and (count(flat, "unit") or re.search(r"\bhave\b", text)):
         return not count(flat, "yards", "squares", "rectangles", "strips") or re.search(r"\bhave\b", text) is not None
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
@@ -90,6 +92,15 @@ def _cuts_nothing(flat, page):
     if not count(flat, "count", "yards") and _OF_A_BLOCK.match(text):
         return True
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
+
+
+def _makes_units(flat):
+    """Whether a sentence only measures the units that it makes: "Each large square gives 4 geese 3 1/2 x 6 1/2 in"."""
+    units, measures = all_of(flat, "unit"), all_of(flat, *MEASURES)
+    if not count(flat, "make") or not units or count(flat, "yards", "cut", "into", "from") or count(flat, "count") > 1:
+        return False
+    behind = [one for one in flat if one.start > units[0].start]
+    return all(one in behind for one in measures) and not count(behind, "squares", "rectangles", "strips")
 
 
 def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:

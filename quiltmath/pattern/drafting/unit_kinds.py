@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from ... import lengths
 from ...usual import RULER
-from .at_hand import allowances, count_of, length, shares, sides, two_seams
+from .at_hand import allowances, count_of, length, shares, sides, two_seams, unit_size
 from .characters import plain
 from .figures import measure
 from .model import SOMETHING_ELSE, Choice, Entry, Question
@@ -63,7 +63,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         _half_squares(squares, more, _trimmed(page, taken), told),
         _of_triangles([one for one in cut if "cut" in one.entry.data]),
         _geese(squares, [one for one in whole if one.width != one.height], taken, more, told),
-        _squares_in_squares(squares, cut, taken, more),
+        _squares_in_squares([*squares, *_sewn(entries, taken)], cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     )
     for kind in found:
@@ -123,6 +123,14 @@ def _geese(squares, rectangles, taken, more, told):
             yield "flying geese", (one, other), 1, one.many
 
 
+def _sewn(entries, taken):
+    """Squares in squares that are sewn already: with their seams the squares of which larger ones are sewn."""
+    for one in entries:
+        size = unit_size(one, entries) if one.table == "unit" and one.data.get("kind") == "square in a square" else None
+        if size:
+            yield Cut(one, size[0] + taken, size[1] + taken, one.data.get("count", 0))
+
+
 def _squares_in_squares(squares, cut, taken, more):
     """A square with a triangle on each side: four triangles for each of the squares, that fit its edge."""
     for one, other in product(squares, cut):
@@ -165,7 +173,9 @@ def _free_name(entries, kind):
 
 
 def _pieces(line):
-    """A line of the cutting list in words: "20 navy squares of 3 7/8"."""
+    """A line of the cutting list in words: "20 navy squares of 3 7/8", or a unit."""
+    if line.entry.table == "unit":
+        return f"{line.many} {line.entry.name} units"
     size = line.entry.data["size"]
     noun = "piece" if isinstance(size, list) else "square"
     said = [str(line.many), line.fabric, noun + ("s" if line.many != 1 else "")]
