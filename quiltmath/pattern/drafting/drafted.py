@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -70,7 +71,7 @@ class Draft:
                 entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        entries, asked = _with_new_borders(_with_block_set(with_names(entries)))
+        entries, asked = _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
         settled = (*self.settled, question)
         put = {(one.text, one.words) for one in settled}
         rest = [one for one in self.questions if one != question and not one.of_numbers]
@@ -115,6 +116,19 @@ class Draft:
 def _of_numbers(entries, text, settled=frozenset()):
     """The questions that the numbers of the draft put."""
     return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled)]
+
+
+def _without_totals(entries):
+    """The entries without units that the page counts in all, where those of their kind that are known are as many."""
+    known = Counter[str]()
+    for one in entries:
+        if one.table == "unit" and "parts" in one.data:
+            known[one.data["kind"]] += one.data.get("count", 0)
+    return [
+        one
+        for one in entries
+        if one.table != "unit" or "parts" in one.data or one.data.get("count", 0) != known[one.data.get("kind", "")]
+    ]
 
 
 def _with_block_set(entries):

@@ -97,7 +97,12 @@ def _cuts_nothing(flat, page):
 def _makes_units(flat):
     """Whether a sentence only measures the units that it makes: "Each large square gives 4 geese 3 1/2 x 6 1/2 in"."""
     units, measures = all_of(flat, "unit"), all_of(flat, *MEASURES)
-    if not count(flat, "make") or not units or count(flat, "yards", "cut", "into", "from") or count(flat, "count") > 1:
+    if (
+        not count(flat, "make")
+        or not units
+        or count(flat, "yards", "cut", "into", "from", "finished", "unfinished")
+        or count(flat, "count") > 1
+    ):
         return False
     behind = [one for one in flat if one.start > units[0].start]
     return all(one in behind for one in measures) and not count(behind, "squares", "rectangles", "strips")

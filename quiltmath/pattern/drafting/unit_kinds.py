@@ -159,12 +159,20 @@ def _unit(entries, kind, parts, at_a_time, number, trim_to=""):
     if trim_to:
         data["trim_to"] = trim_to
     words = first.words if first.words.start > second.words.start else second.words
-    unit = Entry("unit", data, words, _free_name(entries, kind))
+    told = _told(entries, kind, number)
+    unit = told.but(**{**data, **told.data}) if told else Entry("unit", data, words, _free_name(entries, kind))
     ways = WAYS.get(at_a_time or 0, "from these pieces") + (f", trimmed to {trim_to}" if trim_to else "")
     told = " and ".join(map(_pieces, parts))
     return Question(
         words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
     )
+
+
+def _told(entries, kind, number):
+    """The units of this kind that the page says are made, where these may be they: as many, or nearly so."""
+    told = [one for one in entries if one.table == "unit" and one.data.get("kind") == kind and "parts" not in one.data]
+    near = [one for one in told if abs(one.data.get("count", number) - number) * 3 <= number]
+    return min(near, key=lambda one: abs(one.data.get("count", number) - number), default=None)
 
 
 def _free_name(entries, kind):
