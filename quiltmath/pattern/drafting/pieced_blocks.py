@@ -13,6 +13,12 @@ from .piecing import Piecing, piecings
 from .small_blocks import SmallBlock, small_blocks, written
 
 MOST_CHOICES = 8
+SHORT = {
+    "half-square": "HST",
+    "quarter-square": "QST",
+    "flying geese": "geese",
+    "square in a square": "square-in-square",
+}
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
@@ -122,7 +128,7 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
     which = "other blocks" if which == "block 2" else which
     each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
-    text = f"how is {each} pieced, of {said}?"
+    text = f"how is {each} pieced, of {_shortly(said)}?"
     choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
 
@@ -142,7 +148,14 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
         data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
     shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
-    return Choice((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown), tuple(made))
+    return Choice(_shortly((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown)), tuple(made))
+
+
+def _shortly(text):
+    """What is asked, the units by their short names: "HST:90 A / A HST:270"."""
+    for kind, short in SHORT.items():
+        text = text.replace(kind, short)
+    return text
 
 
 def _in_order(way):
