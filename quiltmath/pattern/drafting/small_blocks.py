@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .model import Entry, Words
+from .piecing import FAR
 
 Rows = list[list[str]]
 MOST_CLAWS = 4
@@ -81,7 +82,8 @@ def _paws(at_hand):
         along = palm.width / claw.width
         if claw.looks != 4 or corner.width != claw.width or along not in range(2, MOST_CLAWS + 1):
             continue
-        if palm.looks == corner.looks == 1 and claw.left == 2 * along * palm.left and corner.left >= palm.left:
+        counts = (claw.left, 2 * along * palm.left), (min(corner.left, palm.left), palm.left)
+        if palm.looks == corner.looks == 1 and all(abs(left - needed) <= needed * FAR for left, needed in counts):
             name, many = f"{palm.name}-{claw.name} paw", int(along)
             side, wide = palm.width + claw.width, f"{palm.name}-{claw.name} paw, claws"
             rows = [[corner.name, *[claw.name] * many], [wide, palm.name]]

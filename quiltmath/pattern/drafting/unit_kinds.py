@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import combinations, product
+from itertools import chain, combinations, product
 from math import sqrt
 from typing import NamedTuple
 
@@ -16,6 +16,7 @@ from .at_hand import allowances, count_of, length, shares, sides, two_seams, uni
 from .characters import plain
 from .figures import measure
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR, NEAR
 
 LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
@@ -25,6 +26,7 @@ INCHES = allowances([])
 _TOLD = {
     "half-square": re.compile(r"half[\s-]*square|\bhsts?\b|triangle square"),
     "quarter-square": re.compile(r"quarter[\s-]*square|\bqsts?\b|hourglass"),
+    "flying geese": re.compile(r"\bgeese\b|\bgoose\b"),
     "four geese": re.compile(
         r"no[\s-]waste|(?:four|4)\s+at\s+(?:a\s+time|once)|(?:makes?|gives?|yields?)\s+(?:four|4)\b"
     ),
@@ -58,17 +60,38 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     whole = [one for one in cut if "cut" not in one.entry.data]
     squares = [one for one in whole if one.width == one.height]
     taken, more = two_seams(entries), allowances(entries)
-    told = {kind for kind, name in _TOLD.items() if more.step == INCHES.step or name.search(page.casefold())}
-    found = (
-        _half_squares(squares, more, _trimmed(page, taken), told),
+    rectangles = [one for one in whole if one.width != one.height]
+    named = {kind for kind, name in _TOLD.items() if name.search(page.casefold())}
+    told, trimmed = {*_TOLD} if more.step == INCHES.step else named, _trimmed(page, taken)
+
+    def of_squares(told, near=False):
+        return [
+            *_half_squares(squares, more, trimmed, told, near),
+            *(_geese_of_four(squares, more, near) if "four geese" in told else ()),
+            *(_geese(rectangles, squares, taken, near) if "flying geese" in told else ()),
+        ]
+
+    exact = of_squares(told | {"flying geese"})
+    found = {name for name, *_ in exact}
+    if found & {"flying geese"}:
+        named.discard("four geese")
+    sewn = [*squares, *_sewn(entries, taken)]
+    for name, parts, at_a_time, number, *trim_to in chain(
+        exact,
+        of_squares(named - found, near=True),
         _of_triangles([one for one in cut if "cut" in one.entry.data]),
-        _geese(squares, [one for one in whole if one.width != one.height], taken, more, told),
-        _squares_in_squares([*squares, *_sewn(entries, taken)], cut, taken, more),
+        _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
-    )
-    for kind in found:
-        for name, parts, at_a_time, number, *trim_to in kind:
-            yield _unit(entries, name, parts, at_a_time, number, *trim_to)
+    ):
+        yield _unit(entries, name, parts, at_a_time, number, *trim_to)
+
+
+def _fits(off, many, needed, near):
+    """Whether sizes that are so far `off` and so many pieces are those of a unit; where one of the figures may be
+    wrong, `near` them."""
+    if not near:
+        return off == 0 and many == needed
+    return off == 0 and abs(many - needed) <= needed * FAR or many == needed and off <= NEAR
 
 
 def _lines(entries):
@@ -85,18 +108,21 @@ def _trimmed(page, taken):
     return {read.sides[0].inches - taken: read.texts[0] for read in found if read is not None}
 
 
-def _half_squares(squares, more, trimmed, told):
+def _half_squares(squares, more, trimmed, told, near):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
     for one, other in combinations(squares, 2):
-        if (one.width, one.many) != (other.width, other.many) or one.fabric == other.fabric:
+        if one.fabric == other.fabric or not _fits(abs(one.width - other.width), one.many, other.many, near):
             continue
+        widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
-            if kind in told and one.width > larger and (one.width - larger) % more.step == 0:
-                yield kind, (one, other), 2, 2 * one.many
+            if kind not in told:
+                continue
+            if any(width > larger and (width - larger) % more.step == 0 for width in widths):
+                yield kind, (one, other), 2, number
             for finished, text in trimmed.items():
-                if 0 < one.width - finished - larger <= LARGER and kind == "half-square":
-                    yield kind, (one, other), 2, 2 * one.many, text
+                if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):
+                    yield kind, (one, other), 2, number, text
 
 
 def _of_triangles(cut):
@@ -110,16 +136,23 @@ def _of_triangles(cut):
             yield kind, (one, other), None, 2 * one.many
 
 
-def _geese(squares, rectangles, taken, more, told):
-    """Flying geese: four at a time from one large and four small squares, or one from a rectangle and two squares."""
-    for one, other in product(squares, squares) if "four geese" in told else ():
-        long = one.width - more.quarters
-        fits = long > 0 and long == 2 * (other.width - more.halves)
-        if fits and other.many == 4 * one.many and long % more.step == 0:
+def _geese_of_four(squares, more, near):
+    """Flying geese, four at a time from one large and four small squares."""
+    for one, other in product(squares, squares):
+        if near and one.fabric == other.fabric:
+            continue
+        long, high = one.width - more.quarters, other.width - more.halves
+        whole = (long if not near or long % more.step == 0 else 2 * high) % more.step == 0
+        if long > 0 and whole and _fits(abs(long - 2 * high), other.many, 4 * one.many, near):
             yield "flying geese", (one, other), 4, 4 * one.many
+
+
+def _geese(rectangles, squares, taken, near):
+    """Flying geese, each from a rectangle and two squares."""
     for one, other in product(rectangles, squares):
         low, wide = sorted((one.width, one.height))
-        if other.width == low and wide == 2 * low - taken and other.many == 2 * one.many:
+        off = abs(other.width - low) + abs(wide - 2 * low + taken)
+        if _fits(off, other.many, 2 * one.many, near):
             yield "flying geese", (one, other), 1, one.many
 
 
