@@ -159,13 +159,18 @@ def unit_size(unit: Entry, entries: list[Entry]) -> tuple[Fraction, Fraction] | 
         long = cut[0] - larger.quarters
         return (long, long / 2) if four else (wide, high)
     if kind == "square in a square":
-        side = _on_ruler(float(cut[0] - taken) * sqrt(2))
+        side = on_ruler(float(cut[0] - taken) * sqrt(2))
         return side, side
     off = {"half-square": larger.halves, "quarter-square": larger.quarters}.get(kind, taken)
     return cut[0] - off, cut[1] - off
 
 
-def _on_ruler(inches):
+def on_ruler(inches: float) -> Fraction:
+    """A length to the nearest step of the ruler.
+
+    >>> str(on_ruler(12.73))
+    '51/4'
+    """
     step = Fraction(RULER["in"])
     return round(inches / step) * step
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
+from math import sqrt
 from typing import NamedTuple
 
-from .at_hand import Item, items, length, sides, size_of, two_seams, used_up
+from ...usual import RULER
+from .at_hand import Item, items, length, on_ruler, sides, size_of, two_seams, used_up
 from .layouts import Sashed
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
@@ -62,17 +64,18 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
 
 
 def _centre(entries: list[Entry]) -> Size | None:
-    """The finished size of what borders lie round: straight rows with their sashing."""
+    """The finished size of what borders lie round: straight rows with their sashing, or blocks on point."""
     setting = next((one for one in entries if one.table == "setting"), None)
-    if setting is None or not {"across", "down", "block"} <= setting.data.keys() or setting.data["style"] != "straight":
+    if setting is None or not {"style", "across", "down", "block"} <= setting.data.keys():
         return None
-    block = size_of(setting.data["block"], entries)
-    sashing = setting.data.get("sashing")
+    block, sashing = size_of(setting.data["block"], entries), setting.data.get("sashing")
+    across, down = setting.data["across"], setting.data["down"]
+    if block is not None and setting.data["style"] == "on point" and not sashing:
+        return on_ruler(sqrt(2) * across * float(block[0])), on_ruler(sqrt(2) * down * float(block[1]))
     sash = size_of(sashing["part"], entries, "sashing") if sashing else (Fraction(0), Fraction(0))
-    if block is None or sash is None:
+    if block is None or sash is None or setting.data["style"] != "straight":
         return None
-    sashed = Sashed(setting.data["across"], setting.data["down"], sashing.get("around", True) if sashing else False)
-    return sashed.size(*block, min(sash))
+    return Sashed(across, down, sashing.get("around", True) if sashing else False).size(*block, min(sash))
 
 
 def _outward(size: Size, told: list[Entry], free: list[Item], entries: list[Entry]) -> list[Border]:
@@ -135,7 +138,8 @@ def _misfits(side: Item, top: Item, size: Size) -> tuple[Fraction, Fraction]:
     (thin, long), (also_thin, across) = sorted((side.width, side.height)), sorted((top.width, top.height))
     if thin != also_thin:
         return size
-    return abs(long - size[1]), abs(across - size[0] - 2 * thin)
+    off = abs(long - size[1]), abs(across - size[0] - 2 * thin)
+    return off if max(off) > Fraction(RULER["in"]) else (Fraction(0), Fraction(0))  # on point no size is exact
 
 
 def _of_strips(side, top, thin, entries):
