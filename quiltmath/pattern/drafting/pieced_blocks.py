@@ -49,6 +49,9 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
         with_small = _first([*at_hand, *(one.item for one in small)], numbers or made, side)
         pieced = filter(None, (_first(at_hand, numbers, side), with_small))
         found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
+        if found is None:
+            near = [one.item for one in small_blocks(at_hand, near=True)]
+            found = _first([*at_hand, *near], numbers, side)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, made, side, entries) or found
         if found is not None:
@@ -135,12 +138,9 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
 
 def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:
     """A way to piece a block as an answer: every round a block in the next."""
-    uses = dict(way.uses)
+    small = {one.item.name: one for one in small_blocks(items(entries), near=True)}
     made = [
-        entry
-        for one in small_blocks(items(entries))
-        if one.item.name in uses
-        for entry in one.entries(uses[one.item.name] * number, block.words)
+        entry for name, many in way.uses if name in small for entry in small[name].entries(many * number, block.words)
     ]
     for place, rows in enumerate(way.rounds, 1):
         last = place == len(way.rounds)

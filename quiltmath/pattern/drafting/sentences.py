@@ -20,6 +20,7 @@ _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
+    r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them

@@ -38,15 +38,16 @@ def written(rows: Rows) -> list[str] | Rows:
     return [" ".join(row) for row in rows] if all(" " not in word for row in rows for word in row) else rows
 
 
-def small_blocks(at_hand: list[Item]) -> list[SmallBlock]:
-    """The small blocks that use up what they take of what is at hand.
+def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
+    """The small blocks that use up what they take of what is at hand; `near` them those too of strip sets of which the
+    strips, or the pieces cut off, are misprinted.
 
     >>> from fractions import Fraction
     >>> one, two = (Item(name, Fraction(3), Fraction(3), 16) for name in "AB")
     >>> [(small.item.name, small.item.left, small.rows) for small in small_blocks([one, two])]
     [('A-B four-patch', 8, [['A', 'B'], ['B', 'A']])]
     """
-    return [*_of_two_kinds(at_hand), *_of_segments(at_hand), *_paws(at_hand)]
+    return [*_of_two_kinds(at_hand), *_of_segments(at_hand, near), *_paws(at_hand)]
 
 
 def _of_two_kinds(at_hand):
@@ -67,12 +68,14 @@ def _level(item):
     return item.name if item.width > item.height else f"{item.name}:90"
 
 
-def _of_segments(at_hand):
+def _of_segments(at_hand, near):
     """Of a strip set, pieces twice as high as wide: four-patches of two, one of them turned."""
     for one in at_hand:
-        if one.sewn and one.looks == 2 and one.height == 2 * one.width and one.left % 2 == 0:
-            item = Item(f"{one.name} four-patch", one.height, one.height, one.left // 2, 2)
-            yield SmallBlock(item, frozenset((one.name,)), [[one.name, f"{one.name}:180"]])
+        if one.sewn and one.looks == 2 and one.left % 2 == 0 and one.height > one.width:
+            rows, sides = [[one.name, f"{one.name}:180"]], dict.fromkeys((one.height, 2 * one.width))
+            for side in sides if near or len(sides) == 1 else ():
+                item = Item(f"{one.name} four-patch", side, side, one.left // 2, 2)
+                yield SmallBlock(item, frozenset((one.name,)), rows)
 
 
 def _paws(at_hand):

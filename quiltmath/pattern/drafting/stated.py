@@ -146,7 +146,8 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
-    if len(sizes) == 1 and count(plain, "make", "finished", "unfinished"):
+    above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
+    if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
         plain, "from", "cut", "role"
