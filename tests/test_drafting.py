@@ -245,6 +245,44 @@ class TestDraft:
         more = page.replace("A: ", "A: 1").replace("Navy: ", "Navy: 1")  # ten or twenty of one kind are left over
         assert pattern.draft(more).questions == ()
 
+    @pytest.mark.parametrize(
+        "page, asked, count",
+        [
+            ('Geese: A: 24 rectangles 2 1/2" x 4 1/2"\nB: 44 squares 2 1/2"', "flying geese units, one at a time", 24),
+            ('HSTs: Navy: 40 squares 7"\nCream: 40 squares 7"\nTrim to 6 1/2".', "trimmed to 6 1/2", 80),
+            ('HSTs: Navy: 20 squares 3 7/8"\nCream: 18 squares 3 7/8"', "half-square units, two at a time", 40),
+            ("HSTs: Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm", "half-square units, two at a time", 12),
+            (
+                'Navy: 6 squares 3 7/8"\nCream: 6 squares 3 7/8"\nMake 10 half-square triangles.',
+                "half-square units",
+                10,
+            ),
+        ],
+    )
+    def test_units_that_the_page_tells_of_are_proposed_though_a_figure_may_be_wrong(self, page, asked, count):
+        drafted = pattern.draft(page.replace("Geese: ", "Flying geese\n").replace("HSTs: ", "HSTs\n"))
+        (question,) = [one for one in drafted.questions if asked in one.choices[0].label]
+        (unit,) = drafted.answered(question, question.choices[0]).data()["unit"].values()
+        assert (unit["parts"], unit["count"]) == (["A", "B"], count)
+
+    def test_in_centimetres_half_squares_are_proposed_only_where_the_page_tells_of_them(self):
+        assert pattern.draft("Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm").questions == ()
+
+    def test_units_counted_in_all_are_those_of_their_kind_together(self):
+        page = 'Navy: 6 squares 3 7/8"\nCream: 6 squares 3 7/8"\nRed: 4 squares 2 7/8"\nTan: 4 squares 2 7/8"'
+        drafted = pattern.draft(f"{page}\nMake 20 half-square triangles.")
+        while drafted.questions:
+            drafted = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0])
+        assert [one["count"] for one in drafted.data()["unit"].values()] == [12, 8]
+
+    def test_blocks_in_one_row_have_strips_between_them(self):
+        squares = 'Navy: 6 squares 6 1/2"\nCream: 6 squares 6 1/2"'
+        page = f'Finished size 12" x 38"\nMake 3 blocks.\n{squares}\nGrey: 2 sashing strips 1 1/2" x 12 1/2"'
+        drafted = pattern.draft(page)
+        while drafted.questions:
+            drafted = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0])
+        assert [len(row) for row in drafted.data()["setting"]["rows"]] == [1] * 5
+
     def test_a_lost_blank_is_answered_with_the_line_as_it_was(self):
         drafted = pattern.draft('From navy, cut:\n8 squares 31/2"')
         (question,) = drafted.questions

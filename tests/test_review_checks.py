@@ -922,6 +922,12 @@ class TestPieceCount:
         assert stop.message.endswith("'B' is cut and nothing uses it: is that the same piece?")
         assert (note.level, note.parts) == ("note", {"B"})
 
+    @pytest.mark.parametrize("count, level", [(4, "note"), (8, "ask")])
+    def test_many_pieces_or_units_that_nothing_uses_are_asked_about(self, count, level):
+        cut = f'[[cut]]\npart = "spare"\nfabric = "cream"\nsize = "2"\ncount = {count}\n'
+        unit = f'[unit.pair]\nkind = "half-square"\nparts = ["A", "B"]\ncount = {count}\n'
+        assert [only(BASE + more, "piece-count").level for more in (cut, unit)] == [level] * 2
+
     @pytest.mark.parametrize("count", ["", "count = 8\n"])
     def test_a_block_that_nothing_uses_is_a_note_and_what_it_is_made_of_is_not_said_again(self, count):
         spare = '[unit.pair]\nkind = "snowball"\nparts = ["A", "B"]\n[block.spare]\nrows = ["pair"]\n'
@@ -1807,6 +1813,14 @@ class TestBindingShort:
             )
         if level:
             assert told[0].fix == ((("binding", "count"), 5),) and told[0].question.startswith("How ")
+
+    @pytest.mark.parametrize("count, level", [(2, "stop"), (3, "")])
+    def test_strips_with_a_length_of_their_own_are_so_long(self, count, level):
+        """Three strips of 60 in are enough for 156 in round, of 42 in they are not."""
+        part = '[binding]\npart = "bound"\n[[cut]]\npart = "bound"\nfabric = "binding cloth"\nstrip = "2 1/4"\n'
+        printed = '[binding]\nfabric = "binding cloth"\nstrip = "2 1/4"\ncount = 5\n'
+        sheet = changed(BORDERED, (printed, f'{part}length = "60"\ncount = {count}\nlengthwise = true\n'))
+        assert [one.level for one in found(sheet, "binding-short")] == [level] * bool(level)
 
     def test_too_few_by_some_joins_is_asked(self):
         sheet = changed(BORDERED, ('usable_width = "42"', 'usable_width = "41"'), ("count = 5", "count = 4"))

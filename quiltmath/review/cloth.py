@@ -104,7 +104,9 @@ def ring(sheet: Sheet, quilt: Size, join: str | None = None) -> Ring:
     cut = "bias strips" if binding.style == "bias" else "straight"
     join = join or binding.join or "diagonal"
     how: dict[str, Any] = {"join": join, "seam": sheet.sewing_seam, "cut": cut}
-    width, around = sheet.usable_width(binding.fabric), 2 * sum(_askable(quilt), Fraction(0))
+    part = sheet.part(binding.part) if binding.part is not None else None
+    own = part.length if part is not None else None  # strips along the selvage are as long as they are cut
+    width, around = own or sheet.usable_width(binding.fabric), 2 * sum(_askable(quilt), Fraction(0))
     known = width, join, around, binding.count, yardage.strip_length(width, cut)
     if binding.length is not None:
         return Ring(*known, binding.length, None)

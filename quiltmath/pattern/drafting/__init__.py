@@ -14,8 +14,9 @@ it; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` 
 `sentences.py` through a line, `sentence.py` through a sentence; `accounted.py` asks about each word that changes what
 is cut and is found in nothing that was read, `said_of_all.py` about what changes every piece; `columns_of_sizes.py`
 parts the sizes of a page. `asking.py` asks what only the drawings show: of what is `at_hand.py`, which units are made
-(`unit_kinds.py`), how blocks are pieced (`pieced_blocks.py`, by the ways of `piecing.py`) and set (`layouts.py`), which
-borders lie round them (`bordering.py`). `drafted.py` takes the answers, `written.py` writes the sheet.
+(`unit_kinds.py`), how blocks are pieced (`pieced_blocks.py`, by the ways of `piecing.py`, first as `small_blocks.py`)
+and set (`layouts.py`), which borders lie round them (`bordering.py`). `drafted.py` takes the answers, `written.py`
+writes the sheet.
 """
 
 from .drafted import Draft, draft

@@ -14,14 +14,22 @@ from ...usual import RULER
 from .figures import measure
 from .model import Entry
 
+HALF_CENTIMETRE = Fraction(50, 254)
 SEAM, METRIC_SEAM = Fraction(1, 4), Fraction(75, 254)
 """Inches: the seam where none is printed, a quarter inch and 0.75 cm."""
-OF_HALVES, OF_QUARTERS = Fraction(7, 8), Fraction(5, 4)
-"""A half-square is cut 7/8 larger than it finishes, a quarter-square 1 1/4: what `proofs` derives, as a page has it."""
 LOOKS = {"half-square": 4, "quarter-square": 2, "flying geese": 4}
 """In how many ways a unit of a kind can lie, turned by quarters, that look different."""
 _SHARE = re.compile(r"[(,]\D*?(\d+)(?![\d./])\s+(?:for|in)\b")
 _NOT_PIECED = ("border", "sashing", "cornerstone", "binding", "triangle", "setting", "backing", "label")
+
+
+class Allowances(NamedTuple):
+    """By how many inches the squares of half- and quarter-square units are cut larger than these finish, and in what
+    steps units finish: with quarter-inch seams 7/8, 1 1/4 and 1/2."""
+
+    halves: Fraction
+    quarters: Fraction
+    step: Fraction
 
 
 class Item(NamedTuple):
@@ -76,6 +84,19 @@ def two_seams(entries: list[Entry]) -> Fraction:
     return 2 * (length(printed.removeprefix("scant ")) or (METRIC_SEAM if metric else SEAM))
 
 
+def allowances(entries: list[Entry]) -> Allowances:
+    """What `proofs` derives from the seam, to the steps in which pages print it: 1/8 in, and half centimetres.
+
+    >>> [str(size) for size in allowances([])]
+    ['7/8', '5/4', '1/2']
+    """
+    taken = two_seams(entries)
+    metric = any(text.endswith("cm") for one in entries if one.table == "cut" for text in _texts(one))
+    step = HALF_CENTIMETRE if metric else Fraction(RULER["in"])
+    halves, quarters = (round(float(taken) * share / step) * step for share in (1 + sqrt(1 / 2), 1 + sqrt(2)))
+    return Allowances(halves, quarters, HALF_CENTIMETRE if metric else Fraction(1, 2))
+
+
 def _texts(entry):
     size = entry.data.get("size", entry.data.get("strip", ""))
     return size if isinstance(size, list) else [size]
@@ -90,15 +111,15 @@ def count_of(entry: Entry, entries: list[Entry]) -> int:
     return number if isinstance(number, int) else 0
 
 
-def items(entries: list[Entry], of_borders: bool = False) -> list[Item]:
-    """What can be sewn into blocks (or into borders), and is not used up by the units and blocks that are known.
+def items(entries: list[Entry], also: str = "") -> list[Item]:
+    """What can be sewn into blocks (`also` into borders, or as sashing), and is not used up yet.
 
     >>> from . import draft
     >>> [(one.name, str(one.width), one.left) for one in items(list(draft('Navy: 60 squares 3 1/2"').entries))]
     [('A', '3', 60)]
     """
     used = used_up(entries)
-    found = _all(entries, "border" if of_borders else "")
+    found = _all(entries, also)
     return [one._replace(left=one.left - used[one.name]) for one in found if one.left > used[one.name]]
 
 
@@ -126,21 +147,30 @@ def unit_size(unit: Entry, entries: list[Entry]) -> tuple[Fraction, Fraction] | 
     if "kind" not in unit.data or "parts" not in unit.data:
         return None
     first = next((one for one in entries if one.table == "cut" and one.name == unit.data["parts"][0]), None)
-    cut = sides(first.data.get("size")) if first else None
+    inner = next((one for one in entries if one.path == ("unit", unit.data["parts"][0]) and one is not unit), None)
+    sewn = unit_size(inner, entries) if inner else None
+    cut = (sewn[0] + taken, sewn[1] + taken) if sewn else sides(first.data.get("size")) if first else None
     if cut is None:
         return None
+    larger = allowances(entries)
     kind, four = unit.data["kind"], unit.data.get("at_a_time") == 4
     if kind == "flying geese":
         high, wide = sorted(side - taken for side in cut)
-        return (cut[0] - OF_QUARTERS, (cut[0] - OF_QUARTERS) / 2) if four else (wide, high)
+        long = cut[0] - larger.quarters
+        return (long, long / 2) if four else (wide, high)
     if kind == "square in a square":
-        side = _on_ruler(float(cut[0] - taken) * sqrt(2))
+        side = on_ruler(float(cut[0] - taken) * sqrt(2))
         return side, side
-    more = {"half-square": OF_HALVES, "quarter-square": OF_QUARTERS}.get(kind, taken)
-    return cut[0] - more, cut[1] - more
+    off = {"half-square": larger.halves, "quarter-square": larger.quarters}.get(kind, taken)
+    return cut[0] - off, cut[1] - off
 
 
-def _on_ruler(inches):
+def on_ruler(inches: float) -> Fraction:
+    """A length to the nearest step of the ruler.
+
+    >>> str(on_ruler(12.73))
+    '51/4'
+    """
     step = Fraction(RULER["in"])
     return round(inches / step) * step
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import product
+from math import sqrt
 from typing import NamedTuple
 
-from .at_hand import Item, items, length, sides, size_of, two_seams, used_up
+from ...usual import RULER
+from .at_hand import Item, items, length, on_ruler, sides, size_of, two_seams, used_up
 from .layouts import Sashed
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
@@ -28,7 +31,7 @@ def borders(entries: list[Entry]) -> Iterator[Question]:
     squares in their corners."""
     yield from _corners(entries)
     centre = _centre(entries)
-    free = items(entries, of_borders=True)
+    free = items(entries, "border")
     if centre is None or not free:
         return
     told = [one for one in entries if one.table == "border"]
@@ -61,17 +64,18 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
 
 
 def _centre(entries: list[Entry]) -> Size | None:
-    """The finished size of what borders lie round: straight rows with their sashing."""
+    """The finished size of what borders lie round: straight rows with their sashing, or blocks on point."""
     setting = next((one for one in entries if one.table == "setting"), None)
-    if setting is None or not {"across", "down", "block"} <= setting.data.keys() or setting.data["style"] != "straight":
+    if setting is None or not {"style", "across", "down", "block"} <= setting.data.keys():
         return None
-    block = size_of(setting.data["block"], entries)
-    sashing = setting.data.get("sashing")
+    block, sashing = size_of(setting.data["block"], entries), setting.data.get("sashing")
+    across, down = setting.data["across"], setting.data["down"]
+    if block is not None and setting.data["style"] == "on point" and not sashing:
+        return on_ruler(sqrt(2) * across * float(block[0])), on_ruler(sqrt(2) * down * float(block[1]))
     sash = size_of(sashing["part"], entries, "sashing") if sashing else (Fraction(0), Fraction(0))
-    if block is None or sash is None:
+    if block is None or sash is None or setting.data["style"] != "straight":
         return None
-    sashed = Sashed(setting.data["across"], setting.data["down"], sashing.get("around", True) if sashing else False)
-    return sashed.size(*block, min(sash))
+    return Sashed(across, down, sashing.get("around", True) if sashing else False).size(*block, min(sash))
 
 
 def _outward(size: Size, told: list[Entry], free: list[Item], entries: list[Entry]) -> list[Border]:
@@ -115,16 +119,27 @@ def _fits(border: Entry, size: Size, entries: list[Entry]) -> bool:
 
 
 def _plain(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
-    """Strips round what is so large: two for its sides, then two above and below."""
+    """Strips round what is so large: two for its sides, then two above and below; where none fit, two pairs of one
+    fabric and width, of which one fits, for the other may be misprinted."""
     strips = [one for one in free if not one.square and one.looks == 1 and one.left in (2, 4)]
-    for side in strips:
-        thin, long = sorted((side.width, side.height))
-        if long != size[1]:
-            continue
-        for top in strips:
-            fits = sorted((top.width, top.height)) == [thin, size[0] + 2 * thin]
-            if fits and (top.left == side.left == 2 if top is not side else top.left == 4):
-                yield _of_strips(side, top, thin, entries)
+    ways = [(side, top, *_misfits(side, top, size)) for side, top in product(strips, repeat=2)]
+    for side, top, *off in ways:
+        if not any(off) and (top.left == side.left == 2 if top is not side else top.left == 4):
+            yield _of_strips(side, top, min(side.width, side.height), entries)
+    for side, top, *off in ways:
+        of_one = top is not side and side.fabric == top.fabric and side.left == top.left == 2
+        if of_one and min(off) == 0 and max(off) * 3 <= max(size):
+            yield _of_strips(side, top, min(side.width, side.height), entries)
+
+
+def _misfits(side: Item, top: Item, size: Size) -> tuple[Fraction, Fraction]:
+    """By how much two strips are too long or too short for the sides and for the top of a border round such a size;
+    much where they are not of one width."""
+    (thin, long), (also_thin, across) = sorted((side.width, side.height)), sorted((top.width, top.height))
+    if thin != also_thin:
+        return size
+    off = abs(long - size[1]), abs(across - size[0] - 2 * thin)
+    return off if max(off) > Fraction(RULER["in"]) else (Fraction(0), Fraction(0))  # on point no size is exact
 
 
 def _of_strips(side, top, thin, entries):

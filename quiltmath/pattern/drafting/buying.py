@@ -29,6 +29,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
+    chunks = _by_purpose(chunks, context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
@@ -62,6 +63,22 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     elif counts:
         return None
     return entry_of(data, flat, chunks, context, page)
+
+
+def _by_purpose(chunks, context, page):
+    """The chunks of a line of a shopping list, what it calls a fabric by the pieces it is for as one word: "Column
+    strips: 2 yards", "Geese (scraps): 1 yard"."""
+    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == ":"), 0)
+    kinds = {one.kind for one in chunks[:at]}
+    only_named = kinds <= {*NAMED, "word", "and", "note"} and not figures(opened(chunks[:at]))
+    if (
+        context.section != "buying"
+        or not only_named
+        or not kinds & NAMED
+        or not count(chunks[at + 1 : at + 2], "yards")
+    ):
+        return chunks
+    return [Chunk("word", chunks[0].start, chunks[at - 1].end), *chunks[at:]]
 
 
 def _without_not_included(chunks, page):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
 from .figures import measure
-from .layouts import kinds
+from .layouts import kinds, squares_between
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
@@ -70,7 +71,7 @@ class Draft:
                 entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        entries, asked = _with_new_borders(_with_block_set(with_names(entries)))
+        entries, asked = _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
         settled = (*self.settled, question)
         put = {(one.text, one.words) for one in settled}
         rest = [one for one in self.questions if one != question and not one.of_numbers]
@@ -117,13 +118,28 @@ def _of_numbers(entries, text, settled=frozenset()):
     return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled)]
 
 
+def _without_totals(entries):
+    """The entries without units that the page counts in all, where those of their kind that are known are as many."""
+    known = Counter[str]()
+    for one in entries:
+        if one.table == "unit" and "parts" in one.data:
+            known[one.data["kind"]] += one.data.get("count", 0)
+    return [
+        one
+        for one in entries
+        if one.table != "unit" or "parts" in one.data or one.data.get("count", 0) != known[one.data.get("kind", "")]
+    ]
+
+
 def _with_block_set(entries):
-    """The entries, the one block that is pieced named in a setting on point that has none."""
+    """The entries, the one block that is pieced named in a setting on point that has none, and the squares between."""
     setting = next((one for one in entries if one.table == "setting" and one.data.get("style") == "on point"), None)
     pieced = [one.name for one in kinds(entries) if any(other.path == ("block", one.name) for other in entries)]
     if setting is None or {"block", "rows"} & setting.data.keys() or len(pieced) != 1:
         return entries
-    return [one.but(block=pieced[0]) if one is setting else one for one in entries]
+    with_block = [one.but(block=pieced[0]) if one is setting else one for one in entries]
+    between = "alternate" not in setting.data and squares_between(pieced[0], with_block)
+    return [one.but(alternate=between) if between and one.table == "setting" else one for one in with_block]
 
 
 def _with_new_borders(entries):

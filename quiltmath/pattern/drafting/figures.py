@@ -59,7 +59,7 @@ _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
-    r"|inner|outer|seam|wof))"
+    r"|inner|outer|seam|wof|usable))"
 )
 _UNIT = re.compile(
     rf"""\s*-?\s*(?:

@@ -208,8 +208,9 @@ def _spoken(page, match, context):
     if left and "role" in kinds:
         return None
     if "role" in kinds and kinds <= {"role", "article", "and", "punct", "strips", "squares", "triangles"}:
-        role = naming.named(page.plain[start:stop], page.plain[start:stop])
-        return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
+        said = page.plain[start:stop]
+        role, bought = naming.named(said, said), [one for one in context.known if one.casefold() == said.strip()]
+        return Head(tuple(bought) or context.fabrics, match.end(), role=role, strong=True) if role else None
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
         return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
     if each and "fat_quarter" in kinds and "word" in kinds:

@@ -118,9 +118,22 @@ class Kept:
             known = dict.fromkeys(one.data["fabric"] for one in self._cut() if "fabric" in one.data)
             answers = tuple(Choice(fabric, tuple(one.but(fabric=fabric) for one in bare)) for fabric in known)
             return Question(head, "from which fabric are the lines below this cut?", answers)
-        choices = (Choice("the fabric", tuple(one.but(fabric=name) for one in bare)), Choice("what they are for"))
+        bought = [(f"the fabric bought as {one.name}", one.name) for one in self._alike(name)]
+        bought = [one for one in bought if one[1].casefold() != name.casefold()]
+        of_fabric = [
+            Choice(said, tuple(one.but(fabric=fabric) for one in bare))
+            for said, fabric in (*bought, ("the fabric", name))
+        ]
+        choices = (*of_fabric, Choice("what they are for"))
         asks = f"is {name} the fabric of the lines below, or what they are for?"
         return Question(head, asks, choices)
+
+    def _alike(self, name: str) -> list[Entry]:
+        """The fabrics that are bought, and nothing is cut from, of whose names a word stands in this one."""
+        cut = {one.data.get("fabric") for one in self._cut()}
+        words = {*re.findall(r"[a-z]{3,}", name.casefold())} - {"fabric"}
+        bought = (one for one in self.entries if one.table == "fabric" and one.name not in cut)
+        return [one for one in bought if words & {*re.findall(r"[a-z]{3,}", one.name.casefold())}]
 
     def _as_many_prints(self, fabric: str) -> tuple[Choice, ...]:
         """The proposal that a fabric that is bought in pieces is of as many prints, a piece of each."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from typing import Any, NamedTuple
@@ -217,6 +218,17 @@ def only(entries: list[Entry], table: str) -> Entry | None:
     return found[0] if len(found) == 1 else None
 
 
+def squares_between(block: str, entries: list[Entry]) -> str:
+    """The plain squares, as large as a block, that stand on point between the blocks where these are too few for all
+    places; nothing where there are none."""
+    setting = only(entries, "setting")
+    made = next((one for one in kinds(entries) if one.name == block), None)
+    if setting is None or made is None or made.number != setting.data["across"] * setting.data["down"]:
+        return ""
+    alike = [one.name for one in items(entries) if (one.width, one.height) == made[2:]]
+    return alike[0] if len(alike) == 1 else ""
+
+
 def drawn(entries: list[Entry]) -> bool:
     """Whether every block of the setting is drawn in its row or column."""
     return any({"rows", "columns"} & one.data.keys() for one in entries if one.table == "setting")
@@ -281,35 +293,52 @@ def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
 
 
 def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
-    """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long; where
-    none fit, such as do but for one strip, or an inch of its length."""
+    """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long, or one
+    block; where none fit, such as do but for one strip, or an inch of its length."""
     at_hand = items(entries)
-    units = [*(Item(one.name, one.width, one.height, one.number) for one in made), *at_hand]
-    strips = [one for one in at_hand if not one.square and one.looks == 1]
+    blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
+    strips = [
+        one
+        for one in items(entries, "sashing")
+        if one.looks == 1 and 2 * min(one.width, one.height) <= max(one.width, one.height)
+    ]
+    total = next(iter(told_blocks(entries)), 0)
     for near in (0,) if made else (0, NEAR):
         found = [
             _in_lines(key, unit, strip, lines, each, entries)
-            for unit, strip in product(units, strips)
-            if unit is not strip
+            for unit, strip in product([*blocks, *at_hand], strips)
+            if unit != strip
             for key, along in (("columns", unit.height), ("rows", unit.width))
             if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
             <= near
-            if each >= LEAST_IN_LINE and unit.left % each == 0 and (lines := unit.left // each) > 1
+            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1)
+            if unit.left % each == 0 and (lines := unit.left // each) > 1
             if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
         ]
         if found:
-            yield from found
+            yield from _asked_once([question for _, question in sorted(found, key=lambda one: one[0])])
             return
 
 
+def _asked_once(found: list[Question]) -> Iterator[Question]:
+    """Questions, those alike as one with the choices of all."""
+    for text in dict.fromkeys(one.text for one in found):
+        alike = [one for one in found if one.text == text]
+        yield replace(alike[0], choices=(*(one.choices[0] for one in alike), SOMETHING_ELSE))
+
+
 def _in_lines(key, unit, strip, lines, each, entries):
+    """(By how much the borders that are still needed differ, the question) of lines so set."""
     stands = (strip.height > strip.width) == (key == "columns")
     line, part = [unit.name] * each, [strip.name if stands else f"{strip.name}:90"]
     outside = strip.left > lines
     found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
     words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
     where = "between them and outside" if outside else "between them"
-    label = f"{lines} {key} of {each} {unit.name}, {where} {strip.left} of {strip.name}"
+    label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where} {strip.left} of {strip.name}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
-    return Question(words, asks, (choice, SOMETHING_ELSE))
+    high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
+    along, across = each * high, lines * wide + strip.left * min(strip.width, strip.height)
+    size = (across, along) if key == "columns" else (along, across)
+    return unlike(size, entries), Question(words, asks, (choice, SOMETHING_ELSE))

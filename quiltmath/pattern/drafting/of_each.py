@@ -12,6 +12,8 @@ from .model import Context, Reading
 from .pieces import asked, piece
 from .vocabulary import COLOURS, OF_FABRIC
 
+_OF_PAIRS = re.compile(r"\s+(?:pairs?|sets?|square|strip|unit|block)\b")
+"""What is cut already, from which something is made: no prints."""
 _OF_NAMES = ("count", "word", "caution", "punct", "fat_quarter", "article", "cut", "into")
 
 
@@ -57,7 +59,8 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
 
 
 def _is_from_each(chunk, page):
-    return chunk.kind == "of_each" and page.plain.startswith("from", chunk.start)
+    of_prints = page.plain.startswith("from", chunk.start) and not _OF_PAIRS.match(page.plain, chunk.end)
+    return chunk.kind == "of_each" and of_prints
 
 
 def _named(told, pieces, page):

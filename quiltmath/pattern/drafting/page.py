@@ -175,6 +175,9 @@ class Page:
         begins to, or has begun a count or a number that this goes on with."""
         clause = (line[0] + _CLAUSE.match(self.plain[slice(*line)]).end(), line[1])
         here, there = chunked(self.plain, *clause), chunked(self.plain, *behind)
+        cut = max((place for place, chunk in enumerate(here) if chunk.kind == "into"), default=0)
+        of_strips = cut and count(here[cut:], "strips") and count(here[cut:], "count")
+        here = here[cut:] if of_strips else here
         kinds, first = {chunk.kind for chunk in here}, there[0].kind if there else ""
         if not here or "count" not in kinds:
             return False
@@ -192,7 +195,7 @@ class Page:
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
             return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
-        return bool(kinds & {"squares", "rectangles"}) and first in MEASURED
+        return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED
 
     def _is_full(self, line):
         """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""

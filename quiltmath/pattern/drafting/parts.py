@@ -44,6 +44,7 @@ def _letters():
 
 def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
     """The entries with a border for the strips of each, from the inside out, and what has to be asked of them."""
+    entries = [_with_its_pair(one, entries) for one in entries]
     names = list(dict.fromkeys(naming_of_border(one.role) for one in entries if _is_of_border(one)))
     if not names:
         return entries, []
@@ -62,6 +63,25 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         said = f"in which order do the borders come, from the inside out: {', '.join(names)}?"
         questions.append(Question(found[-1].words, said, choices))
     return [*rest, *found], questions
+
+
+def _with_its_pair(entry, entries):
+    """A pair of strips of no place told as of the border of the pair of this fabric and width that is alone there: "2
+    strips 3 x 28 in and 2 strips 3 x 34 in for the border"."""
+    if entry.table != "cut" or entry.role or not _is_pair(entry):
+        return entry
+    alone = [
+        one
+        for one in entries
+        if _is_of_border(one) and _is_pair(one) and one.role.endswith("border")
+        if (one.data.get("fabric"), one.data["size"][0]) == (entry.data.get("fabric"), entry.data["size"][0])
+    ]
+    others = [one for one in entries if alone and _is_of_border(one) and one.role == alone[0].role]
+    return replace(entry, role=alone[0].role) if len(alone) == len(others) == 1 else entry
+
+
+def _is_pair(entry):
+    return entry.data.get("count") == 2 and isinstance(entry.data.get("size"), list)
 
 
 def _is_of_border(entry):

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
 from typing import Any
 
 from .at_hand import Item, items, sides, two_seams
-from .layouts import Sashed, drawn, finished_size, listed, told_blocks, unlike
+from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
+from .small_blocks import SmallBlock, small_blocks, written
 
 MOST_CHOICES = 8
+SHORT = {
+    "half-square": "HST",
+    "quarter-square": "QST",
+    "flying geese": "geese",
+    "square in a square": "square-in-square",
+}
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
@@ -27,6 +33,7 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
     """
     told = [one for one in entries if one.table == "block" and "rows" not in one.data]
     cut = [one.words for one in entries if one.table == "cut"]
+    yield from _other_blocks(entries)
     if not cut or not told and (any(one.table == "block" for one in entries) or drawn(entries)):
         return
     whole = told_blocks(entries) or finished_size(entries) or any("border" in one.role for one in entries)
@@ -38,21 +45,36 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
         known = isinstance(number, int)
         numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
         side = _side(block, entries)
-        found = _first(at_hand, numbers, side) or _first([*at_hand, *_four_patches(at_hand)], numbers or made, side)
+        small = small_blocks(at_hand)
+        with_small = _first([*at_hand, *(one.item for one in small)], numbers or made, side)
+        pieced = filter(None, (_first(at_hand, numbers, side), with_small))
+        found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
+        if found is None:
+            near = [one.item for one in small_blocks(at_hand, near=True)]
+            found = _first([*at_hand, *near], numbers, side)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, made, side, entries) or found
         if found is not None:
             yield _pieced(block, *found, entries)
 
 
-def _four_patches(at_hand: list[Item]) -> list[Item]:
-    """The four-patches that squares of one size would make, as many of the one as of the other."""
-    pairs = combinations([one for one in at_hand if one.square and one.again == 90 and one.left % 2 == 0], 2)
-    return [
-        Item(f"{one.name}-{other.name}-patch", 2 * one.width, 2 * one.width, one.left // 2, 2)
-        for one, other in pairs
-        if (one.width, one.left) == (other.width, other.left) and " " not in one.name + other.name
-    ]
+def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
+    """The question how the other blocks are pieced, where those of one kind are too few for the rows that the page
+    tells of, and what is left makes just as many as are still needed."""
+    (total, *_), made = told_blocks(entries) or [0], kinds(entries)
+    if len(made) != 1 or not 0 < made[0].number < total or drawn(entries):
+        return
+    ways = piecings(items(entries), total - made[0].number, made[0].width)
+    if ways and not ways[0].wrong:
+        first = next(one for one in entries if one.path == ("block", made[0].name))
+        other = Entry("block", {}, first.words, "block 2" if first.name == "block" else f"{first.name} 2")
+        yield _pieced(other, total - made[0].number, ways, entries)
+
+
+def _kinds_used(way: Piecing, small: list[SmallBlock]) -> tuple[int, int]:
+    """How right a way to piece a block is, and how many kinds of what is at hand it takes."""
+    parts = {one.item.name: one.parts for one in small}
+    return -way.wrong, len(frozenset().union(*(parts.get(name, {name}) for name, _ in way.uses)))
 
 
 def _first(at_hand: list[Item], numbers: Sequence[int], side: Fraction | None) -> tuple[int, list[Piecing]] | None:
@@ -107,28 +129,33 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
     which = "block" if block.name == "block" else block.name
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
+    which = "other blocks" if which == "block 2" else which
     each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
-    text = f"how is {each} pieced, of {said}?"
-    choices = tuple(_as_rows(block, number, way) for way in ways[:MOST_CHOICES])
+    text = f"how is {each} pieced, of {_shortly(said)}?"
+    choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
 
 
-def _as_rows(block: Entry, number: int, way: Piecing) -> Choice:
+def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:
     """A way to piece a block as an answer: every round a block in the next."""
+    small = {one.item.name: one for one in small_blocks(items(entries), near=True)}
     made = [
-        Entry("block", {"rows": [f"{one} {other}", f"{other} {one}"], "count": many * number}, block.words, name)
-        for name, many in way.uses
-        if name.endswith("-patch")
-        for one, other in [name.split("-")[:2]]
+        entry for name, many in way.uses if name in small for entry in small[name].entries(many * number, block.words)
     ]
     for place, rows in enumerate(way.rounds, 1):
         last = place == len(way.rounds)
         named = [[_in_block(word, block.name) for word in row] for row in rows]
-        short = [" ".join(row) for row in named] if all(" " not in word for row in named for word in row) else named
-        data = {**block.data, "count": number, "rows": short} if last else {"rows": short, "count": number}
+        data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
     shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
-    return Choice((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown), tuple(made))
+    return Choice(_shortly((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown)), tuple(made))
+
+
+def _shortly(text):
+    """What is asked, the units by their short names: "HST:90 A / A HST:270"."""
+    for kind, short in SHORT.items():
+        text = text.replace(kind, short)
+    return text
 
 
 def _in_order(way):

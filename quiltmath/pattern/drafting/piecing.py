@@ -177,9 +177,12 @@ def _lying(at_hand, wide, high, wrong):
             off = abs(one.width - wide)
             if wide == high and (off == 0 or wrong and off <= NEAR):
                 yield from (_Lies(one.name, turn, int(off > 0), again) for turn in range(0, again, 90))
-        elif {wide, high} == {one.width, one.height}:
-            base = 0 if one.width == wide else 90
-            yield from (_Lies(one.name, turn, 0, again) for turn in range(base, again, 180))
+        else:
+            for base in (0,) if one.square else (0, 90):
+                width, height = (one.width, one.height) if base == 0 else (one.height, one.width)
+                off = abs(width - wide) + abs(height - high)
+                if off == 0 or wrong and one.sewn and off <= 2 * NEAR:
+                    yield from (_Lies(one.name, turn, int(off > 0), again) for turn in range(base, again, 180))
 
 
 # -- rows across the block ------------------------------------------------------------------------------------------

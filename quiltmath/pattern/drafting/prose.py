@@ -22,7 +22,7 @@ _OF_SOMEBODY = re.compile(
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_BLOCK = re.compile(
-    r"(?:the|your|this|each|every|it)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
+    r"(?:the|your|this|each|every|it|all|they)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
@@ -79,8 +79,10 @@ def _cuts_nothing(flat, page):
         return True
     if count(flat, "cut", "into", "from", "enough"):
         return False
-    if count(flat, "need") and count(flat, *_MADE) and re.search(r"\bhave\b", text):
+    if _makes_units(flat):
         return True
+    if count(flat, "need") and count(flat, *_MADE) and (count(flat, "unit") or re.search(r"\bhave\b", text)):
+        return not count(flat, "yards", "squares", "rectangles", "strips") or re.search(r"\bhave\b", text) is not None
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
     if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
@@ -92,6 +94,20 @@ def _cuts_nothing(flat, page):
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 
 
+def _makes_units(flat):
+    """Whether a sentence only measures the units that it makes: "Each large square gives 4 geese 3 1/2 x 6 1/2 in"."""
+    units, measures = all_of(flat, "unit"), all_of(flat, *MEASURES)
+    if (
+        not count(flat, "make")
+        or not units
+        or count(flat, "yards", "cut", "into", "from", "finished", "unfinished")
+        or count(flat, "count") > 1
+    ):
+        return False
+    behind = [one for one in flat if one.start > units[0].start]
+    return all(one in behind for one in measures) and not count(behind, "squares", "rectangles", "strips")
+
+
 def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
     batting to length."""
@@ -101,7 +117,9 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     )
     if lining and count(flat, "cut", "into"):
         return True
-    return not count(flat, "cut", "into", "yards", "doubt") and not (count(flat, *MEASURES) and count(flat, "count"))
+    made = count(flat, "make", "need") and not count(flat, "from")
+    measured = count(flat, *MEASURES) and count(flat, "count") and not made
+    return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:
@@ -109,9 +127,14 @@ def said(chunks: list[Chunk], page: Page) -> set[str]:
     return {page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
 
 
+def uses(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence takes pieces up: "Use the same method with one 7 in square"."""
+    return count(flat, "sew") > 0 or bool(said(flat, page) & {"use", "method"})
+
+
 def only_made(flat: list[Chunk]) -> bool:
-    """Whether a sentence only says how many are made: "Make 48"."""
-    kinds = {one.kind for one in flat} - {"punct", "article", "total"}
+    """Whether a sentence only says how many are made: "Make 48", "Each set makes four"."""
+    kinds = {one.kind for one in flat} - {"punct", "article", "total", "each", "set"}
     return kinds == {"make", "count"} and count(flat, "count") == 1
 
 

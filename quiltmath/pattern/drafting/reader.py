@@ -14,6 +14,7 @@ from .rows import Rows
 from .rules import OF_THE_WHOLE
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-]\s*(?!cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
@@ -60,6 +61,8 @@ class Reader(Rows):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
+        if _FIRST_STEP.match(page.plain, start, end):
+            self.context = self.context.anew("sewing")
         if _SECOND_CUT.fullmatch(page.plain, start, end):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
@@ -166,7 +169,7 @@ class Reader(Rows):
             return True
         if kind:
             self.context = self.context.anew(kind)
-            self.noun, self.shared = "", []
+            self.noun, self.shared, self.counted = "", [], 0
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))
@@ -387,6 +390,7 @@ class Reader(Rows):
             here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
+        self.counted = 0
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""

@@ -20,6 +20,8 @@ class Sentence:
         self.page, self.context = page, Context()
         self.read = Kept()
         self.noun = ""
+        self.counted = 0
+        """How many of each piece a line above told to be cut; 0 where none did."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 
@@ -74,7 +76,9 @@ class Sentence:
         return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
 
     def _of_shared_size(self, chunks):
-        """The chunks of a line that counts pieces, with the size that stands above it."""
+        """The chunks of a line that counts pieces, with the size that stands above it, or of a size with its count."""
+        if self.counted and not count(opened(chunks), "count") and count(opened(chunks), *MEASURES) == 1:
+            return [Chunk("count", chunks[0].start, chunks[0].start, self.counted), *chunks]
         bare = all(one.kind in ("count", "word", "punct", "and", "label", "from", "note") for one in chunks)
         if not self.shared or not bare or count(chunks, "count") != 1:
             return chunks

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .figures import number
 from .model import Choice, Question, Reading
 from .sentence import Sentence
 
@@ -18,7 +19,9 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
-    r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
+    r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
+    r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
@@ -30,6 +33,11 @@ _OF_THE_REST = re.compile(
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
 _AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
 
+_COUNTS_BELOW = re.compile(
+    r"\W*(?P<strips>from\s+(?:each|every)\s+strip\W+)?cut\s+\(?(?P<count>\d+|[a-z]+)\)?\s+(?:of\s+)?each"
+    r"(?:\s+(?:of\s+)?(?:these|the\s+following)(?:\s+(?:sizes|pieces))?)?\s*:\s*"
+)
+"""How many of each piece below are cut, in all or from each strip: "Cut 20 of each:"."""
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
@@ -101,6 +109,8 @@ class Sentences(Sentence):
         if again is not None:
             self._take(again, keep=True)
             return
+        if self._counts_what_is_below(start, end, words):
+            return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
         if not figures or prose.counts_in_words(flat, words):
@@ -123,6 +133,7 @@ class Sentences(Sentence):
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
+            or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
         ):
@@ -133,6 +144,13 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _is_of_what_is_cut(self, flat):
+        """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
+        sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
+        cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
+        told = [size if isinstance(size, list) else [size] for size in cut]
+        return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""
@@ -155,6 +173,19 @@ class Sentences(Sentence):
         words = self.page.words(chunks[0].start, chunks[-1].end)
         choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
         return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
+
+    def _counts_what_is_below(self, start, end, words):
+        """Whether a sentence counts each of the pieces below it, of which only the sizes stand there."""
+        match = _COUNTS_BELOW.fullmatch(self.page.plain, start, end)
+        found = number(match["count"], 0) if match else None
+        if found is None or not found.whole:
+            return False
+        strips = self.context.strips[0].data["count"] if match["strips"] and self.context.strips else 1
+        if match["strips"] and (not self.context.strips or not isinstance(strips, int)):
+            return False
+        self.counted, self.context.wants_pieces = int(found.value) * strips, bool(self.context.strips)
+        self.read.understood.append(words)
+        return True
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""

@@ -11,9 +11,10 @@ from .model import Context, Entry, Reading
 from .strips import parted
 
 _NAMED = re.compile(
-    r"\W*strip[\s-]*(?:sets?|units?|panels?)\s+\#?(?P<name>[a-z]\d?|\d{1,2})\W*(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*)"
+    r"\W*(?:strip[\s-]*(?:sets?|units?|panels?)|sets?(?=\s+[a-z\d]{1,2}:))\s+\#?(?P<name>[a-z]\d?|\d{1,2})\W*"
+    r"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:[^\d,]*(?:\d[\d /]*(?:in\b|\"|cm\b)[^\d,]*)?,)+[^\d,]*)"
 )
-"""The head of a strip set: "Strip set A: red - white - red"."""
+"""The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky"."""
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 

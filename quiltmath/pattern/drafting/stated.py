@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from .chunks import Chunk, all_of, bag, count, opened
+from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
@@ -135,7 +136,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
-    cloth = count(plain, "wof") or words & _FABRIC
+    cloth = count(plain, "wof") or words & _FABRIC or context.section == "buying" and len(plain) == 1
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
@@ -145,7 +146,8 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many blocks are made: "Make 14 star blocks"."""
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
-    if len(sizes) == 1 and count(plain, "make", "finished", "unfinished"):
+    above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
+    if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
         plain, "from", "cut", "role"
@@ -158,7 +160,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def _blocks_of_size(size, plain, chunks, context, page):
     """How many blocks of a size are made: the number, and the question which size it is."""
-    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished")]
+    rest = [one for one in plain if one is not size and one.kind not in ("finished", "unfinished", "squares")]
     number = blocks(rest, context, page)
     if number is None or not number.entries:
         return None
@@ -177,6 +179,9 @@ def _blocks_of_size(size, plain, chunks, context, page):
 def _which_size(words, block, side):
     """The question whether a block is printed finished, or with its seam allowance."""
     keys = (("finished", "finished"), ("with its seam allowance", "trim_to"))
+    measured = measure(side, 0) if isinstance(side, str) else None
+    if measured is not None and measured.sides[0].inches % 1 == Fraction(1, 2):  # as it is with quarter-inch seams
+        keys = keys[::-1]
     choices = tuple(Choice(label, (block.but(**{key: side}),)) for label, key in keys)
     return Question(words, "is this the finished size of the block, or with its seam allowance?", choices)
 

@@ -197,7 +197,8 @@ def parted(chunks: list[Chunk]) -> list[list[Chunk]]:
 
 
 def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Strips that are sewn end to end for a border: the strips, and the printed lengths that they are cut to."""
+    """Strips that are sewn end to end for a border, or for sashing: the strips, and the printed lengths that they are
+    cut to."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "end_to_end"), None)
     if at is None or at == 0:
         return None
@@ -218,6 +219,8 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     entry = replace(read.entries[0], words=words)
     if entry.table != "cut":
         return Reading((entry,)) if not lengths else None
+    if lengths and "strip" in entry.data and {role or entry.role for _, role, _ in lengths} == {"sashing"}:
+        return Reading(tuple(_joined_piece(entry, long, number) for long, _, number in lengths))
     role = next((role for _, role, _ in lengths if "border" in role), entry.role) or "border"
     entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
     if not lengths:
@@ -225,6 +228,14 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if "strip" not in entry.data or "length" in entry.data:
         return None
     return _lengths_beside(entry, lengths, words)
+
+
+def _joined_piece(strips, long, number):
+    """So many pieces so long, cut from strips that are joined."""
+    width = strips.data["strip"]
+    data = {**strips.data, "strip": None, "size": [width, long], "count": number}
+    told = f"cut from {strips.data['count']} strips {width}, joined"
+    return replace(strips.but(**data), remarks=(*strips.remarks, told), role="sashing")
 
 
 def _length_of(part, width, context, page):

@@ -17,6 +17,9 @@ from .laid_out import other_layout
 from .slanting import said_both
 from .widths import by_width, how_wide, level_of, short_of
 
+FEW = 4
+"""Pieces: so many may be cut, or units made, that nothing uses; of more a step may be missing."""
+
 
 class PieceCount(Check):
     """Too few or too many pieces of a part."""
@@ -128,12 +131,12 @@ class PieceCount(Check):
             f"{line.cut.part!r} is cut but nothing in this sheet uses it: a block, the setting or a step may be "
             "missing.",
             needed="0",
-            level="note",
+            level="note" if line.cuts <= FEW or made.forgotten else "ask",  # may be what is forgotten: said there
         )
 
     def _too_many(self, made, line):
         """More pieces are cut than the quilt takes: a note where they are few."""
-        extra, few = line.gives - line.needed, max(4 if line.cut.each == 1 else 1, line.enough // 4)
+        extra, few = line.gives - line.needed, max(FEW if line.cut.each == 1 else 1, line.enough // 4)
         spare = "one is" if extra == 1 else "ones are"
         return self._counted(
             made,
@@ -243,7 +246,7 @@ class PieceCount(Check):
                     "nothing in this sheet uses it: a block, the setting or a step may be missing, or name another.",
                     str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
                     "0",
-                    level="note",
+                    level="ask" if kind != "block" and _printed(getattr(sheet, kind)[name]) > FEW else "note",
                     parts=frozenset([name]),
                 )
 
@@ -373,6 +376,11 @@ def _strips_by_width(line, usual, at_widths):
 def _sets(sheet, name):
     """How many strip sets of this name the quilt takes."""
     return sets_needed(sheet, name, bill_of_materials(sheet))
+
+
+def _printed(made):
+    """How many units, or pieces of a strip set, are printed; 0 where that is not said."""
+    return getattr(made, "count", None) or getattr(made, "pieces", None) or 0
 
 
 def _counted_by(sheet, name):

@@ -1,0 +1,94 @@
+"""The squares that pieces make before they are sewn into blocks: four-patches, pairs of rectangles, paws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, product
+from typing import NamedTuple
+
+from .at_hand import Item
+from .model import Entry, Words
+from .piecing import FAR
+
+Rows = list[list[str]]
+MOST_CLAWS = 4
+
+
+class SmallBlock(NamedTuple):
+    """A square as it can be sewn into a block: the `item`, the pieces it takes, its rows, and the rows of what is sewn
+    into it first, by its name."""
+
+    item: Item
+    parts: frozenset[str]
+    rows: Rows
+    inner: tuple[tuple[str, Rows], ...] = ()
+
+    def entries(self, number: int, words: Words) -> Iterator[Entry]:
+        """So many of it as blocks, what is sewn into it before it."""
+        for name, rows in (*self.inner, (self.item.name, self.rows)):
+            yield Entry("block", {"rows": written(rows), "count": number}, words, name)
+
+
+def written(rows: Rows) -> list[str] | Rows:
+    """Rows as a sheet has them: in one text each, where no name has a blank.
+
+    >>> written([["A", "B"]]), written([["set 1", "B"]])
+    (['A B'], [['set 1', 'B']])
+    """
+    return [" ".join(row) for row in rows] if all(" " not in word for row in rows for word in row) else rows
+
+
+def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
+    """The small blocks that use up what they take of what is at hand; `near` them those too of strip sets of which the
+    strips, or the pieces cut off, are misprinted.
+
+    >>> from fractions import Fraction
+    >>> one, two = (Item(name, Fraction(3), Fraction(3), 16) for name in "AB")
+    >>> [(small.item.name, small.item.left, small.rows) for small in small_blocks([one, two])]
+    [('A-B four-patch', 8, [['A', 'B'], ['B', 'A']])]
+    """
+    return [*_of_two_kinds(at_hand), *_of_segments(at_hand, near), *_paws(at_hand)]
+
+
+def _of_two_kinds(at_hand):
+    """Of squares of one size in two kinds, as many of each, four-patches; of rectangles half as wide as long pairs side
+    by side, laid level."""
+    for one, other in combinations([one for one in at_hand if one.looks == 1], 2):
+        names, parts, long = f"{one.name}-{other.name}", frozenset((one.name, other.name)), max(one.width, one.height)
+        if one.left != other.left or {one.width, one.height} != {other.width, other.height}:
+            continue
+        if one.square and one.left % 2 == 0:
+            item = Item(f"{names} four-patch", 2 * long, 2 * long, one.left // 2, 2)
+            yield SmallBlock(item, parts, [[one.name, other.name], [other.name, one.name]])
+        elif long == 2 * min(one.width, one.height):
+            yield SmallBlock(Item(f"{names} pair", long, long, one.left, 4), parts, [[_level(one)], [_level(other)]])
+
+
+def _level(item):
+    return item.name if item.width > item.height else f"{item.name}:90"
+
+
+def _of_segments(at_hand, near):
+    """Of a strip set, pieces twice as high as wide: four-patches of two, one of them turned."""
+    for one in at_hand:
+        if one.sewn and one.looks == 2 and one.left % 2 == 0 and one.height > one.width:
+            rows, sides = [[one.name, f"{one.name}:180"]], dict.fromkeys((one.height, 2 * one.width))
+            for side in sides if near or len(sides) == 1 else ():
+                item = Item(f"{one.name} four-patch", side, side, one.left // 2, 2)
+                yield SmallBlock(item, frozenset((one.name,)), rows)
+
+
+def _paws(at_hand):
+    """A large square with claws, such as half-squares, along two sides, and a small square where these meet."""
+    squares = [one for one in at_hand if one.square]
+    for palm, claw, corner in product(squares, repeat=3):
+        along = palm.width / claw.width
+        if claw.looks != 4 or corner.width != claw.width or along not in range(2, MOST_CLAWS + 1):
+            continue
+        counts = (claw.left, 2 * along * palm.left), (min(corner.left, palm.left), palm.left)
+        if palm.looks == corner.looks == 1 and all(abs(left - needed) <= needed * FAR for left, needed in counts):
+            name, many = f"{palm.name}-{claw.name} paw", int(along)
+            side, wide = palm.width + claw.width, f"{palm.name}-{claw.name} paw, claws"
+            rows = [[corner.name, *[claw.name] * many], [wide, palm.name]]
+            parts = frozenset((palm.name, claw.name, corner.name))
+            yield SmallBlock(Item(name, side, side, palm.left, 4), parts, rows, ((wide, [[claw.name]] * many),))
