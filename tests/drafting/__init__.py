@@ -13,7 +13,7 @@ from typing import NamedTuple
 from quiltmath.pattern.drafting.page import Page
 from quiltmath.pattern.drafting.reader import Reader
 
-LISTS = ("wordings", "hands", "unseen", "fresh", "sentences", "strangers", "printed", "heads", "hands_again")
+LISTS = ("wordings", "hands", "unseen", "fresh", "sentences", "strangers", "printed", "heads", "hands_again", "voices")
 OUTCOMES = ("exact", "asked", "missed", "wrong")
 BREAK = "⏎"
 

@@ -29,6 +29,13 @@ LETTERED = re.compile(
     re.IGNORECASE,
 )
 
+_NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
+_OF_NUMBERED = re.compile(
+    rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
+    re.IGNORECASE,
+)
+"""What a fabric of a letter is besides: "Fabric A, blue"."""
+
 
 def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...] | None:
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
@@ -46,7 +53,7 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
 
 def _parts(page, start, stop):
     """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
-    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    text = _OF_NUMBERED.sub(r"\g<name>", re.sub(r"\([^)]*\)", "", page.text[start:stop]))
     lettered = LETTERED.fullmatch(text)
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]

@@ -221,9 +221,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
-    if found == {"border"} and context.role.endswith("border"):
-        return context.role
-    if not found and "border" in context.role and not context.role.endswith(" corner"):
+    unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
+    if unnamed and "border" in context.role and not context.role.endswith(" corner"):
         border = context.role.removesuffix(" side").removesuffix(" top")
         place = named(border, words)
         return context.role if place == border else place

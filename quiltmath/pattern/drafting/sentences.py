@@ -19,7 +19,7 @@ _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
     r"|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
-    r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
+    r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )

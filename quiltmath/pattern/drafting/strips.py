@@ -218,7 +218,11 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     entry = replace(read.entries[0], words=words)
     if entry.table != "cut":
         return Reading((entry,)) if not lengths else None
-    role = next((role for _, role, _ in lengths if "border" in role), entry.role) or "border"
+    role = next((role for _, role, _ in lengths if "border" in role), entry.role)
+    in_pairs = bool(lengths) and all(number == 2 for *_, number in lengths)
+    role = role or ("border" if in_pairs or not lengths else "")
+    if "border" not in role:  # what is cut from them are pieces
+        return None
     entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
     if not lengths:
         return Reading((entry,))

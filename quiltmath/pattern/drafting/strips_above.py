@@ -6,7 +6,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from .chunks import MEASURES, Chunk, all_of, count
+from . import naming
+from .chunks import MEASURES, Chunk, all_of, count, opened
 from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -14,7 +15,8 @@ from .pieces import NOUNS, piece
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
-    r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?"
+    r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?(?:the\s+)?(?:remaining\s+|other\s+)?"
+    r"\(?(?P<left>\d+|[a-z]+)\)?"
     r"(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
 )
@@ -138,8 +140,25 @@ def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words, there = page.words(chunks[0].start, chunks[-1].end), context.strips[0].data["count"]
     if not isinstance(there, int) or left > there or (context.strips_cut and left != there):
         return Reading(questions=(Question(words, "how many of these strips stay whole?"),))
+    flat = opened(chunks)
+    if count(flat, "role"):
+        return _set_aside(flat, left, words, context, page)
     context.strips_left = left
     return Reading((), (), (words,))
+
+
+def _set_aside(flat, left, words, context, page):
+    """Strips that stay whole for a place in the quilt, apart from the others told with them."""
+    role = naming.role(flat, replace(context, role=""), page.plain)
+    alone = len(context.strips) == 1 and context.strips_left is None
+    if role in ("", "?") or not alone or flat[-1].kind not in ("role", "punct", "strips"):
+        return Reading(questions=(Question(words, "where in the quilt do these strips belong?"),))
+    (strips,) = context.strips
+    others = strips.but(count=strips.data["count"] - left) if left < strips.data["count"] else None
+    data = {key: value for key, value in strips.data.items() if role != "binding" or key in ("fabric", "strip")}
+    kept = replace(strips, data={**data, "count": left}, table="binding" if role == "binding" else "cut", role=role)
+    told = page.words(strips.words.start, words.end)
+    return Reading((replace(kept, words=told),), instead=((strips, others),))
 
 
 def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:

@@ -18,7 +18,7 @@ from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized
 from .strips import counted_by, parted
 
 _HOW_MANY = (
-    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
+    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
     r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
 )
 _SHARE = re.compile(
@@ -72,9 +72,10 @@ class Share(NamedTuple):
         if found is None:
             return None
         told = {name.removeprefix("from_"): value for name, value in found.groupdict().items() if value}
-        used = number(told.get("used", ""), 0)
-        whole = bool(used and used.whole and used.end == len(told["used"]))
-        if not whole and not told.keys() & {"rest", "each"}:
+        counted = told.get("used", told.get("left", ""))
+        used = number(counted, 0)
+        whole = bool(used and used.whole and used.end == len(counted))
+        if not whole and (counted or not told.keys() & {"rest", "each"}):
             return None
         return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
 

@@ -19,6 +19,10 @@ _THEM = r"(?:these|those|them|each|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
 
+_AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
+_TOGETHER = rf"{_AND_CUT}|\s+(?:together|end)\b"
+"""What follows "piece" where it is no noun."""
+
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
@@ -85,7 +89,7 @@ PHRASES: dict[str, str] = {
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
-    "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
+    "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
@@ -95,7 +99,7 @@ PHRASES: dict[str, str] = {
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
-    "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
