@@ -44,6 +44,8 @@ class From(NamedTuple):
     role: str = ""
     label: str = ""
     told: str = ""
+    of_each: int | None = None
+    """How many of them there are of each print or in each set, where these are several."""
 
     def entry(self, words, number) -> Entry:
         """So many of them as a line of the cutting list."""
@@ -79,18 +81,19 @@ class Share(NamedTuple):
             return None
         return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
 
-    def of_each(self, chunks: list[Chunk], strips: int | None) -> list[Chunk] | None:
-        """The chunks behind it, counts of each strip taken for those of all; None where their number is not told."""
+    def of_each(self, chunks: list[Chunk], strips: int | None, prints: int = 1) -> list[Chunk] | None:
+        """The chunks behind it, counts of each strip taken for those of all that are cut of one print; None where their
+        number is not told."""
         behind = [one for one in chunks if one.start >= self.end]
         if not self.each:
             return behind
-        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips)
+        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips, prints)
 
 
-def _of_all(chunks, strips):
+def _of_all(chunks, strips, prints):
     """The chunks without a total at their end that the pieces of so many strips come to: "for a total of 55"."""
     counts = all_of(chunks, "count")
-    if len(counts) != 2 or counts[1].value != counts[0].value * strips:
+    if len(counts) != 2 or counts[1].value not in (counts[0].value * strips, counts[0].value * strips * prints):
         return chunks
     before = chunks[: chunks.index(counts[1])]
     while before[-1].kind in ("article", "for", "make", "total", "punct"):
@@ -119,9 +122,12 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
     if share:
-        behind = share.of_each(rest, strips.number)
+        behind = share.of_each(rest, strips.number or strips.of_each, context.prints or 1)
         if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):
             return None
+        if share.each and strips.number is None:
+            figures = zip((one.value for one in all_of(rest, "count")), ("from each", "in all"))
+            strips = strips._replace(told=", ".join([strips.told, *(f"{value} {said}" for value, said in figures)]))
         rest = behind
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
@@ -231,7 +237,8 @@ def _strips(chunks, context, page):
     told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
     label = naming.label(chunks, fabrics, context)
-    return From(width, counts[0] if alone else None, fabrics, role, label, told)
+    of_each = counts[0] if whole and not alone else None
+    return From(width, counts[0] if alone else None, fabrics, role, label, told, of_each)
 
 
 def pieces_of(strips, rest, context, page):

@@ -23,6 +23,8 @@ _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:
 _TOGETHER = rf"{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
+_FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
+
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
@@ -91,8 +93,8 @@ PHRASES: dict[str, str] = {
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
+    "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
+    "into": rf"{_FROM_EACH_STRIP}|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
