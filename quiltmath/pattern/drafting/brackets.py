@@ -142,6 +142,8 @@ def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
 
 
 def _tells_of_later(inside, page):
+    if {one.kind for one in inside} <= {"end_to_end", "word", "punct"} and count(inside, "end_to_end"):
+        return True
     if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
         return False
     said = {page.plain[one.start : one.end] for one in inside}

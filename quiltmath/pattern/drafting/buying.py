@@ -75,12 +75,16 @@ def _without_not_included(chunks, page):
 def _without_seams(chunks, context, page):
     """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
     wide = (place for place, one in enumerate(chunks) if one.kind == "length" and _is_wide(one, chunks, page))
-    at = max((place for place, one in enumerate(chunks) if one.kind == "yards"), default=len(chunks))
-    at = max(at, *wide, at)
-    told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
-    joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
-    doubts = [page.plain[one.start : one.end] for one in opened(chunks[told:]) if one.kind == "caution"]
-    measured = count(opened(chunks[told:]), "yards", "doubt") or any(one != "pieced" for one in doubts)
+    bought = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    ends = ("punct", "note", "cut", "into")
+    told = next((at for at in range(max(bought, *wide, bought) + 1, len(chunks)) if chunks[at].kind in ends), 0)
+    behind = opened(chunks[told:])
+    joined = count(behind, "cut", "into", "sew", "seam_allowance", "pieces", "strips")
+    doubts = [page.plain[one.start : one.end] for one in behind if one.kind == "caution"]
+    parts = [one.value.sides[0].inches for one in all_of(behind, "yards")]
+    counts = [one.value for one in all_of(behind, "count")] or [1]
+    of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
+    measured = not of_it or count(behind, "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 

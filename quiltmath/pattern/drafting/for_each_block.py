@@ -14,7 +14,7 @@ from .page import Page
 if TYPE_CHECKING:
     from .kept import Kept
 
-_EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:(?:[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?")
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
@@ -29,7 +29,9 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     """Note whether what stands below a line is cut for one block, or for the whole quilt; whether the line says no
     more than that."""
     chunks = opened(chunked(page.plain, start, end))
-    measured = count(chunks, *MEASURES, "yards")
+    one_block = _EACH_BLOCK.search(page.plain, start, end)
+    outside = [one for one in chunks if not one_block or not one_block.start() <= one.start < one_block.end()]
+    measured = count(outside, *MEASURES, "yards")
     so_many = _OF_SO_MANY.search(page.plain, start, end)
     if so_many and not measured and not page.plain[start:end].replace(so_many[0], "").strip(" :.,cut"):
         context.each_block, context.blocks, context.of_block = True, _blocks(so_many), None
@@ -45,15 +47,12 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     if (
         context.section == "sewing"
         or measured
-        or not _EACH_BLOCK.search(page.plain, start, end)
+        or not one_block
         or _OF_EACH.search(page.plain, start, end)
     ):
         return False
     context.each_block, context.blocks, context.of_block = True, 0, None
-    one_block = _EACH_BLOCK.search(page.plain, start, end)
-    counts = [
-        one for one in all_of(chunks, "count") if not one_block or not one_block.start() <= one.start < one_block.end()
-    ]
+    counts = all_of(outside, "count")
     words = page.words(start, end)
     made = [one for one in counts if one.start > start and count(chunks, "make") == 1]
     if made and len(_numbers(page.plain[start:end])) == 1:  # "for one block (make 12)"

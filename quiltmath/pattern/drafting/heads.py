@@ -28,7 +28,7 @@ _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
-      from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
+      (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
@@ -168,12 +168,14 @@ def _alone(page, start, stop, rest, end, context):
 
 def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
-    if match["each3"]:
-        return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
-    name = "name" if match["name"] is not None else "name2"
+    if match["each3"] and not match["counted"]:
+        pieces = context.pieces.get(context.fabrics[0]) if len(context.fabrics) == 1 else None
+        found = Head(context.fabrics, match.end(), per_print=pieces is None, times=pieces or 1, strong=True)
+        return found if context.fabrics else None
+    name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
     along = bool(match["along"] or match["along2"] or match["along3"])
-    each = match["each"] or match["each2"]
+    each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
         alone = not page.plain[match.end() :].partition("\n")[0].strip()
@@ -185,6 +187,8 @@ def _spoken(page, match, context):
     if grouped:
         return grouped._replace(rest=match.end())
     prints = number(page.plain, start, stop)
+    if prints is None and match["counted"]:
+        return None
     if prints is not None:
         if not prints.whole or prints.doubt:
             return None
@@ -213,7 +217,7 @@ def _spoken(page, match, context):
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
         return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
     if each and "fat_quarter" in kinds and "word" in kinds:
-        return _each_piece_of(page, start, stop, match, context)
+        return _each_piece_of(page, start, stop, match, context, int(prints.value) if prints else None)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
             named = (
@@ -282,15 +286,17 @@ def _grouped(page, start, stop, context):
     return Head(tuple(fabrics), stop, per_print=True, strong=True, of_prints=tuple(prints))
 
 
-def _each_piece_of(page, start, stop, match, context):
+def _each_piece_of(page, start, stop, match, context, prints):
     """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
     named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
     fabric = naming.known(named, context.known) or named
     if not fabric:
         return None
-    if fabric in context.pieces:
+    if fabric in context.pieces and prints in (None, context.pieces[fabric]):
         return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
-    return Head((fabric,), match.end(), per_print=True, strong=True)
+    bought = next(one for one in chunked(page.plain, start, stop) if one.kind == "fat_quarter")
+    piece = trade_name(page.plain[bought.start : bought.end]) if prints else ""
+    return Head((fabric,), match.end(), prints, True, strong=True, piece=piece or "")
 
 
 def _known_first(page, start, end, context):
@@ -395,7 +401,7 @@ def _bare(page, start, stop, rest, end, context):
     if not fabrics or len(fabrics) > MOST_FABRICS:
         return None
     told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
-    if told or all(_is_of_fabric(name) for name in fabrics):
+    if told or _SCRAPS.search(text) or all(_is_of_fabric(name) for name in fabrics):
         scraps = context.section == "buying" and bool(_SCRAPS.search(text))
         return (
             Head(fabrics, rest, scraps=scraps)

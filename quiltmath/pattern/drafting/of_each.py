@@ -72,7 +72,8 @@ def _named(told, pieces, page):
         return OfPrints(None, name.strip(), pieces)
     ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
     words = words[: ends[-1] + 1] if ends else words
-    name = naming.described(words, page) or " ".join(said[:1])
+    bought = [page.text[one.start : one.end] for one in told if one.kind == "fat_quarter"]
+    name = naming.described(words, page) or " ".join((said or bought)[:1])
     return OfPrints(told[counted].value, name, pieces) if name else None
 
 

@@ -10,7 +10,7 @@ from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED
+from .vocabulary import HANDLED, trade_name
 
 
 class Sentence:
@@ -122,7 +122,9 @@ class Sentence:
         cut = tuple(replace(one, words=words) for one in read.entries)
         if each.prints is None:
             return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
-        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
+        piece = trade_name(each.name.casefold())
+        prints = {"prints": each.prints, **({"piece": piece} if piece else {})}
+        return replace(read, entries=(*cut, *(Entry("fabric", prints, words, one) for one in fabrics)))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""

@@ -42,7 +42,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -66,7 +66,7 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)(?:-patch(?:es)?|\s+patch\b)"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
