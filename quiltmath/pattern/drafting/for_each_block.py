@@ -18,6 +18,10 @@ _EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+sing
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
+_FOR_SO_MANY = re.compile(
+    r"\W*(?:cut(?:ting)?\s+)?for\s+(?:all\s+|the\s+)*(?:\d{1,3}|[a-z]+)\s+(?:[a-z]+\s+){0,2}blocks[\s:.,]*(?:cut)?\W*"
+)
+"""A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _OF_THE_QUILT = re.compile(
@@ -35,6 +39,10 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     so_many = _OF_SO_MANY.search(page.plain, start, end)
     if so_many and not measured and not page.plain[start:end].replace(so_many[0], "").strip(" :.,cut"):
         context.each_block, context.blocks, context.of_block = True, _blocks(so_many), None
+        kept.understood.append(page.words(start, end))
+        return True
+    if _FOR_SO_MANY.fullmatch(page.plain, start, end):
+        context.each_block, context.of_block = False, None
         kept.understood.append(page.words(start, end))
         return True
     several = _MADE.match(page.plain, start, end)
@@ -73,7 +81,8 @@ def _blocks(so_many):
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
     said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern})"
-    first = re.compile(rf"\W*{said}\W*(?=\w|\()").match(page.plain, start, end)
+    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})\))?"
+    first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
     if before.count("(") > before.count(")"):  # in a bracket that says more
@@ -83,6 +92,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return None
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
+    if first and first["of_all"]:
+        kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
     return (first.end(), end) if first else (start, found.start())
 
 

@@ -26,6 +26,9 @@ _LEFT = (
 )
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
+_LENGTHWISE = (
+    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))"
+)
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
@@ -34,7 +37,7 @@ _HEAD = re.compile(
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
-      (?:\s+{_FOLLOWING})? \s*[:,-]*
+      (?:\s+{_FOLLOWING})? (?P<along4>\s+(?:{_LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
@@ -72,10 +75,7 @@ _PLACE = re.compile(
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
-_ALONG = re.compile(
-    r"[\s,(-]*(?:cut\s+)?(?:(?:on|along|from)\s+the\s+)?"
-    r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
-)
+_ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{_LENGTHWISE}[\s)]*$")
 """That pieces are cut along the selvage, behind the name of their fabric."""
 _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
@@ -174,7 +174,7 @@ def _spoken(page, match, context):
         return found if context.fabrics else None
     name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
-    along = bool(match["along"] or match["along2"] or match["along3"])
+    along = any(match[one] for one in ("along", "along2", "along3", "along4"))
     each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
@@ -203,7 +203,8 @@ def _spoken(page, match, context):
         "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)
     ):
         return None
-    if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
+    of_blocks = prints is None or prints.value > 1 and "blocks" in kinds  # "for 12 blocks" tells what is cut in all
+    if match["for"] and not each and of_blocks and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
         return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
@@ -215,7 +216,8 @@ def _spoken(page, match, context):
         role = naming.named(page.plain[start:stop], page.plain[start:stop])
         return Head(context.fabrics, match.end(), role=role, strong=True) if role else None
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
-        return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
+        role = naming.named(page.plain[start:stop])
+        return Head(fabrics, match.end(), role=role, strong=True, lengthwise=along)
     if each and "fat_quarter" in kinds and "word" in kinds:
         return _each_piece_of(page, start, stop, match, context, int(prints.value) if prints else None)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:

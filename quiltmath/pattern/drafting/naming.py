@@ -216,8 +216,13 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         return f"{borders[0].removesuffix(' corner')} corner"
     if found == {"sashing", "cornerstone"}:
         return "cornerstone"
-    if found & {"corner square", "cornerstone"} and "border" in context.role and not borders:
-        found = {f"{context.role.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
+    border = context.role
+    if border in ("", "corner") and context.last and chunks:
+        of_line = "\n" not in plain[context.last[-1].words.end : chunks[0].start]
+        border = context.last[-1].role if of_line else ""
+    corners = found or {_of_a_place(context.role, words)}
+    if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
+        found = {f"{border.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}

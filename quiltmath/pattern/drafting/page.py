@@ -191,7 +191,9 @@ class Page:
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
-            return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
+            noun = next((place for place, one in enumerate(there) if one.kind in NAMED), len(there))
+            named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
+            return named and self.plain[here[-1].start] != "("
         return bool(kinds & {"squares", "rectangles"}) and first in MEASURED
 
     def _is_full(self, line):

@@ -284,17 +284,20 @@ def _one_of(ways, chunks, context, page, size):
 
 
 def sized_each(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in"."""
+    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in", "2 strips 3 x 42 in each"."""
     return [
         one
         for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
         if not (
             one.kind == "each"
             and before
-            and before.kind != "count"
-            and behind
-            and behind.kind in ("length", "size", "strip")
-            and (behind is chunks[-1] or before.kind == "punct")
+            and (
+                before.kind == "size"
+                if behind is None
+                else before.kind != "count"
+                and behind.kind in ("length", "size", "strip")
+                and (behind is chunks[-1] or before.kind == "punct")
+            )
         )
     ]
 
