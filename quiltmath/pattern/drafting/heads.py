@@ -11,7 +11,7 @@ from .figures import number
 from .listed import LETTERED, names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import COLOURS, OF_FABRIC, phrase, trade_name
+from .vocabulary import COLOURS, OF_FABRIC, PRINTS, phrase, trade_name
 
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
@@ -373,6 +373,8 @@ def _bare(page, start, stop, rest, end, context):
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
+    if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
+        return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
     if role and role != "?" and kinds <= _OF_A_PLACE:
         inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}

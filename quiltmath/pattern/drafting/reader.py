@@ -120,7 +120,8 @@ class Reader(Rows):
             return None
         if len(cells) > 1:
             return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
-        found = heads.head(self.page, label.end, end, self.context) if self.page.plain[label.start] == "(" else None
+        apart = self.page.plain[label.start] == "(" or self.page.plain[label.end : label.end + 1] in (".", ")")
+        found = heads.head(self.page, label.end + 1, end, self.context) if apart else None
         return label if found and found.fabrics and found.rest < end else None
 
     def _stands_below_strips(self, start):

@@ -15,7 +15,7 @@ _TWICE = (
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
-_THEM = r"(?:these|those|them|each|all)"
+_THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
 
@@ -100,7 +100,7 @@ PHRASES: dict[str, str] = {
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
-    r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+strip"
     r"|to\s+make\s+one\s+long\s+strip)",
@@ -120,7 +120,7 @@ PHRASES: dict[str, str] = {
     "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
-    "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
+    "each": r"each(?:\s+one)?\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
@@ -234,6 +234,9 @@ OF_FABRIC = {
     "wool"
 }
 """Words that say of a name that it is one of a fabric."""
+
+PRINTS = {"print", "stripe", "stripes", "floral", "toile", "paisley", "plaid", "batik", "check", "dot"}
+"""Words that make a fabric even of a place in the quilt: "border stripe"."""
 
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",
