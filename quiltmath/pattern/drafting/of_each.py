@@ -43,7 +43,7 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
     """
     flat = opened(chunks)
     at = next((place for place, one in enumerate(flat) if _is_from_each(one, page)), None)
-    if at is None or count(flat, "triangles"):
+    if at is None or count(flat, "triangles") or flat[at + 1 : at + 2] and flat[at + 1].kind == "strips":
         return None
     before, behind = flat[:at], flat[at + 1 :]
     if not count(before, *FIGURES):

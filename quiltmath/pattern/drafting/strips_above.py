@@ -39,6 +39,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if chunks[-1].kind == "into" and page.plain.startswith("from", chunks[-1].start):  # "ten squares from these strips"
         chunks = [chunks[-1], *(one for one in chunks[:-1] if one.kind != "cut")]
     words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
+    if [one.kind for one in chunks[-2:]] == ["of_each", "strips"]:  # "8 squares from each strip"
+        chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
     if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):

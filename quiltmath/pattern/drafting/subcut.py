@@ -24,6 +24,7 @@ _HOW_MANY = (
 _SHARE = re.compile(
     rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
     rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
+    r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
     r"[/|=(-]?|[,;:]?\s*cut|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
@@ -73,7 +74,7 @@ class Share(NamedTuple):
         found = _SHARE.match(page.plain, start, end)
         if found is None:
             return None
-        told = {name.removeprefix("from_"): value for name, value in found.groupdict().items() if value}
+        told = {name.rpartition("_")[2]: value for name, value in found.groupdict().items() if value}
         counted = told.get("used", told.get("left", ""))
         used = number(counted, 0)
         whole = bool(used and used.whole and used.end == len(counted))
