@@ -199,7 +199,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
-            numbered = any(naming.is_numbered(one.data.get("fabric", "")) for one in heard)  # "Fabric 2 (rust)"
+            names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
+            numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
             shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
         if said.noted and re.match(r"mirror|revers|fold$", text):

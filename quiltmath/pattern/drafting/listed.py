@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from . import naming
 from .chunks import FIGURES, chunked
 from .model import Context
+from .vocabulary import COLOURS, PRINTS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -30,6 +31,13 @@ LETTERED = re.compile(
     re.IGNORECASE,
 )
 
+_HUE = rf"(?:{'|'.join(sorted(COLOURS))})"
+_OF_TWO_COLOURS = re.compile(
+    rf"\W*(?:the\s+)?{_HUE}(?:(?:\s*/\s*|-and-|-){_HUE}\s+(?:{'|'.join(sorted(PRINTS))})"
+    rf"|\s+(?:and|&)\s+{_HUE}\s+(?:{'|'.join(sorted(PRINTS - {'print', 'batik'}))}))\W*",
+    re.IGNORECASE,
+)
+"""One fabric of two colours: "black and white check"."""
 _NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
 _OF_NUMBERED = re.compile(
     rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
@@ -55,6 +63,8 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
 def _parts(page, start, stop):
     """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
     text = _OF_NUMBERED.sub(r"\g<name>", re.sub(r"\([^)]*\)", "", page.text[start:stop]))
+    if _OF_TWO_COLOURS.fullmatch(text):
+        return [text.strip(" :,-")]
     lettered = LETTERED.fullmatch(text)
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]

@@ -82,7 +82,7 @@ def known(name: str, names: list[str]) -> str | None:
 def by_letter(name: str, context: Context) -> str:
     """The fabric that the shopping list gave this letter or number: "Fabric A"; any other name as it is."""
     numbered = _NUMBERED.fullmatch(name.casefold().strip())
-    return context.lettered.get(numbered[1], name) if numbered else name
+    return context.lettered.get(numbered[1] if numbered else name.casefold().strip(), name)
 
 
 def described(chunks: list[Chunk], page, of_several: bool = False) -> str:

@@ -188,7 +188,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     measures = all_of(rest, "length", "size")
     if len(measures) > 1:
         return None
-    some = (*NOUNS, *(ALSO_OF_TRIANGLES if diagonal else ()), *(("total", "make") if size else ()))
+    in_all_told = ("total",) if in_all <= 1 and not context.each_block else ()
+    some = (*NOUNS, *(ALSO_OF_TRIANGLES if diagonal else ()), *(("total", "make") if size else in_all_told))
     as_counted = bool(measures) and noun == "squares" and bag(rest, one=(("size",),), some=some)  # 18 x 3 1/2
     if not as_counted and not bag(rest, one=(("count",), *((("length", "size"),) if measures else ())), some=some):
         return None

@@ -77,7 +77,7 @@ class Reader(Rows):
             self.read.understood.append(page.words(*precut.span()))
             self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
             return
-        if page.has_more(end) and len(cells) < 2 and self._is_title(start, end):
+        if len(cells) < 2 and self._is_title(start, end):
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -177,10 +177,14 @@ class Reader(Rows):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
         that holds for these."""
         parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
+        return bool(self.context.fabrics) and self._is_above_pieces(end) and not parted
+
+    def _is_above_pieces(self, end):
+        """Whether the line right below the one that ends here counts pieces of a size."""
         below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(self.page.plain, end)
         chunks = opened(chunked(self.page.plain, *below.span("line"))) if below else []
-        pieces = count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED)
-        return bool(self.context.fabrics and pieces) and not parted
+        begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}  # and names no fabric of its own
+        return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED))
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
@@ -189,7 +193,10 @@ class Reader(Rows):
         chunks = opened(chunked(self.page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         named = first and not count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
-        if named and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
+        if named and len(words.text.split()) < 3 and self._is_above_pieces(end):  # a fabric may be called so
+            self.context.section = "cutting"
+            return False
+        if named and self.page.has_more(end) and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
             self.read.remarks.append(words)
             return True
         return False

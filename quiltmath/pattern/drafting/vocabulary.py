@@ -235,7 +235,7 @@ OF_FABRIC = {
 }
 """Words that say of a name that it is one of a fabric."""
 
-PRINTS = {"print", "stripe", "stripes", "floral", "toile", "paisley", "plaid", "batik", "check", "dot"}
+PRINTS = {"print", "stripe", "stripes", "floral", "toile", "paisley", "plaid", "batik", "check", "dot", "gingham", "spot"}
 """Words that make a fabric even of a place in the quilt: "border stripe"."""
 
 HANDLED = {
