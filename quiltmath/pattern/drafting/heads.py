@@ -161,9 +161,19 @@ def _alone(page, start, stop, rest, end, context):
     stop = start + across.start() if across and across.start() else stop
     along = _ALONG.search(page.plain[start:stop])
     if not along or not along.start():
-        return _bare(page, start, stop, rest, end, context)
+        return _for_one_place(_bare(page, start, stop, rest, end, context), page, start, stop, context)
     found = _bare(page, start, start + along.start(), rest, end, context)
     return found and found._replace(lengthwise=True)
+
+
+def _for_one_place(found, page, start, stop, context):
+    """The head, the place in the quilt kept in mind that a bracket behind its fabric names: "Fabric C (binding)"."""
+    noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
+    places = naming.roles(noted, page.plain) if {one.kind for one in noted} <= {"role", "for", "punct"} else []
+    if found and len(found.fabrics) == 1 and not found.role and len(places) == 1:
+        if places[0] == "binding" or places[0].endswith("border"):
+            context.purposes[found.fabrics[0]] = places[0]
+    return found
 
 
 def _spoken(page, match, context):
@@ -382,7 +392,10 @@ def _bare(page, start, stop, rest, end, context):
         inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
         described = naming.described(words, page)
         fabric = (
-            named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
+            named
+            or (inner and (naming.known(inner, context.known) or inner))
+            or naming.known(described, context.known)
+            or (_is_of_fabric(described) and described)
         )
         along = any(one.kind == "lengthwise" for one in inside)
         return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)

@@ -71,7 +71,8 @@ class Sentence:
         chunks = self._of_shared_size(chunks)
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+        read = self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+        return read and _of_one_place(read, opened(chunks))
 
     def _of_shared_size(self, chunks):
         """The chunks of a line that counts pieces, with the size that stands above it."""
@@ -157,6 +158,8 @@ def _cut_first(chunks):
 def _of_one_place(read, chunks):
     """What a line reads, its place in the quilt told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in
     borders"; that of no border only where their noun is told once too."""
+    if not read.entries:
+        return read
     roles = all_of(chunks, "role")
     measures = all_of(chunks, *MEASURES)
     if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
@@ -164,6 +167,10 @@ def _of_one_place(read, chunks):
     role = read.entries[-1].role
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
         return read
-    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+    if len(read.entries) < 2 or role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
         return read
-    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
+    of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
+    squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
+    return replace(
+        read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries)
+    )

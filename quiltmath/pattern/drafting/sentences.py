@@ -249,18 +249,22 @@ class Sentences(Sentence):
         rest = tuple(one for one in read.entries if one not in bare)
         return replace(read, entries=rest, questions=(*read.questions, *asked))
 
-    def _for_its_border(self, entry):
-        """Strips of a fabric that is bought for a border alone, as those of that border."""
+    def _for_its_purpose(self, entry):
+        """Strips of a fabric that is told to be for a border or the binding alone, as those of that place."""
         purpose = self.context.purposes.get(str(entry.data.get("fabric", "")), "")
-        of_border = purpose and entry.table == "cut" and "strip" in entry.data and not entry.role
-        return replace(entry, role=purpose) if of_border else entry
+        if not purpose or entry.table != "cut" or "strip" not in entry.data or entry.role:
+            return entry
+        if purpose != "binding":
+            return replace(entry, role=purpose)
+        data = {key: entry.data[key] for key in ("fabric", "strip", "count") if key in entry.data}
+        return replace(entry, table="binding", data=data, name="") if {*data} == {*entry.data} else entry
 
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
-            read = replace(read, entries=tuple(map(self._for_its_border, read.entries)))
+            read = replace(read, entries=tuple(map(self._for_its_purpose, read.entries)))
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
         if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):
