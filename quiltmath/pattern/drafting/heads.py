@@ -6,7 +6,7 @@ import re
 from typing import NamedTuple
 
 from . import naming
-from .chunks import FIGURES, chunked
+from .chunks import FIGURES, MEASURES, NAMED, chunked
 from .figures import number
 from .listed import LETTERED, names
 from .model import Context
@@ -49,6 +49,8 @@ _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s
 _FROM_EACH = re.compile(
     r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
+_UNIT = re.compile(r"\W*(?P<unit>[a-z][a-z -]{1,40}?)\s*(?::|\s-{1,2}\s)\s*(?:cut\s+)?(?=\(?\d|[a-z])")
+"""What pieces are sewn to, before them: "Flying geese: 12 rectangles 2 x 4 in"."""
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
 _OF_A_KEY = re.compile(
@@ -146,6 +148,11 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         context.known += [] if name in context.known else [name]
         lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
         return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
+    match = _UNIT.match(page.plain, start, end)
+    behind = {one.kind for one in chunked(page.plain, match.end(), end)} if match else set()
+    if match and {"unit"} == {one.kind for one in chunked(page.plain, *match.span("unit"))}:
+        if "count" in behind and behind & {*MEASURES} and behind & {*NAMED} and not behind & {"make", "finished"}:
+            return Head(context.fabrics, match.end(), of_line=True)
     match = _KEYED.fullmatch(page.plain, start, end)
     if match and (named := names(page, *match.span("name"), context)):
         return Head(named, end)
@@ -380,6 +387,8 @@ def _bare(page, start, stop, rest, end, context):
         return None
     bare = re.sub(r"\([^()]*\)", "", text)
     role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
+    if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
+        return Head(context.fabrics, rest, role=naming.OF_SASHING)
     words = [chunk for chunk in chunks if chunk.kind == "word"]
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
@@ -395,7 +404,7 @@ def _bare(page, start, stop, rest, end, context):
             named
             or (inner and (naming.known(inner, context.known) or inner))
             or naming.known(described, context.known)
-            or (_is_of_fabric(described) and described)
+            or (kinds <= {"role", "word", "punct"} and naming.key(described) and _is_of_fabric(described) and described)
         )
         along = any(one.kind == "lengthwise" for one in inside)
         return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)

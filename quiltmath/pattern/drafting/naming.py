@@ -33,6 +33,8 @@ _OF_SHAPE = {
 """Words of a size, a shape or a place, which name no fabric either."""
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
+OF_SASHING = "sashing and cornerstones"
+"""What a head says of lines of which each is for one of these."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
@@ -232,7 +234,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
-    return found.pop() if found else _of_a_place(context.role or (str(beside.lastgroup) if beside else ""), words)
+    place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
+    return _of_a_place(place, words)
 
 
 def _words(chunks, plain):
@@ -247,8 +250,12 @@ def _of_a_place(role, words):
         return "side triangle" if on_diagonal else "" if "square" in words else "border side"
     if role == "corner":
         return "corner triangle" if on_diagonal else "corner square"
+    if role == OF_SASHING:
+        return "cornerstone" if "square" in words else "sashing"
+    quartered = re.search(r"twice|quarter|both|⊠", words)
+    if role == "setting triangle":
+        return "corner triangle" if re.search(r"once|half|halves|◩", words) and not quartered else "side triangle"
     if role == "setting piece":
-        quartered = re.search(r"twice|quarter|both|⊠", words)
         return f"{'side' if quartered else 'corner'} triangle" if on_diagonal else "setting square"
     return "border top" if role == "top" else role
 
@@ -277,7 +284,7 @@ def named(said: str, words: str = "") -> str:
     noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
     if said.startswith("alternat"):
         return "setting square"
-    if said.startswith(("side", "edge")) or (said.startswith("setting") and noun == "triangle"):
+    if said.startswith(("side", "edge")):
         return "side triangle" if noun == "triangle" else "setting square"
     if said.startswith("corner"):
         return f"corner {noun}"

@@ -140,7 +140,24 @@ class Sentence:
             words = self.page.words(one.start, one.end)
             entries = (replace(entry, words=words) for entry in read.entries)
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+        found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
+
+
+def _measured_alike(entries):
+    """The pieces of a sentence, strips as long as the fabric is wide taken for pieces of that length beside others of
+    their width: "2 strips 2 x 52 in and 2 strips 2 x 40 in"."""
+    widths = {one.data["size"][0] for one in entries if isinstance(one.data.get("size"), list)}
+    return tuple(_of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
+
+
+def _of_its_length(entry):
+    """Strips of which the length is a remark, as pieces of this length."""
+    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
+    if long is None or entry.table != "cut":
+        return entry
+    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
+    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
 
 
 def _cut_first(chunks):
@@ -155,6 +172,11 @@ def _cut_first(chunks):
     return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
 
 
+def _placed(entry, place, border):
+    """A piece in its place, where that is told apart from others of its border."""
+    return entry if place == border else replace(entry, role=place)
+
+
 def _of_one_place(read, chunks):
     """What a line reads, its place in the quilt told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in
     borders"; that of no border only where their noun is told once too."""
@@ -165,6 +187,10 @@ def _of_one_place(read, chunks):
     if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
         return read
     role = read.entries[-1].role
+    border = role.removesuffix(" side").removesuffix(" top")
+    if border != role and "border" in role:  # "for top and bottom … and … for sides of the outer border"
+        places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
+        return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
         return read
     if len(read.entries) < 2 or role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
