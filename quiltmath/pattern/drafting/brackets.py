@@ -158,10 +158,12 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         if (
             one.kind == "note"
             and before is not None
-            and [inner.kind for inner in one.value if inner.kind != "punct"] == [before.kind]
+            and len(measures := [inner for inner in one.value if inner.kind != "punct"]) == 1
+            and measures[0].kind in MEASURES
         ):
-            inside = all_of(one.value, before.kind)[0].value
-            if inside.across == before.value.across and _converted(inside, before.value.texts):
+            inside, texts = measures[0].value, before.value.texts
+            texts = texts[len(texts) - len(inside.sides) :]  # "4 x 6 1/2 in (16.5 cm)" begins with a count
+            if inside.across == before.value.across and _converted(inside, texts):
                 one = one._replace(value=[])
         found.append(one)
         if one.kind in MEASURES:

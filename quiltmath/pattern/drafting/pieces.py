@@ -137,6 +137,8 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
+    if context.per_print:  # of one print all are
+        chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
     chunks, of_quilt = for_the_quilt(chunks, page)
@@ -286,6 +288,7 @@ def _one_of(ways, chunks, context, page, size):
 
 def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in", "2 strips 3 x 42 in each"."""
+    apart = len(chunks) > 2 and chunks[-3].kind == "punct" and not count(chunks, "into")  # "24 red squares, 3 in each"
     return [
         one
         for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
@@ -293,7 +296,7 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
             one.kind == "each"
             and before
             and (
-                before.kind == "size"
+                before.kind == "size" or before.kind == "length" and apart
                 if behind is None
                 else before.kind != "count"
                 and behind.kind in ("length", "size", "strip")

@@ -188,7 +188,7 @@ def _from_them_or_besides(entry, context):
     if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):
         return None
     from_them = replace(entry.but(strips=printed, strip_width=width), words=strips.words)
-    told = f"are these cut from the {printed} strips {width} before them, or besides?"
+    told = f"are these cut from the {printed} strip{'s' * (printed > 1)} {width} before them, or besides?"
     choices = (Choice("from these strips", (from_them,)), Choice("besides", (strips, entry)))
     return Question(entry.words, told, choices)
 
