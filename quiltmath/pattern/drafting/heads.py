@@ -398,7 +398,8 @@ def _bare(page, start, stop, rest, end, context):
         inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
-        inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
+        said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
+        inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
         described = naming.described(words, page)
         fabric = (
             named

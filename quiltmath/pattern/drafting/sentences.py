@@ -142,15 +142,20 @@ class Sentences(Sentence):
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
         fabric"; asked where that may be said of the last alone."""
-        if chunks[-1].kind != "lengthwise" or count(chunks, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
+        at = next((place for place, one in enumerate(chunks) if one.kind == "lengthwise"), 0)
+        before, behind = chunks[:at], chunks[at + 1 :]
+        if not at or count(before, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
             return None
-        of = next((place for place, one in enumerate(chunks) if one.kind == "from"), None)
-        whole = chunks[: -1 if of is None else of]
+        if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
+            return None
+        last = next(one for one in reversed(before) if one.kind != "word")
+        of = last.kind == "from" or bool(behind)
+        whole = [*(before[: before.index(last)] if last.kind == "from" else before), *behind]
         read = self._reading(whole) or self._in_parts(whole)
         if read is None or read.questions or len(read.entries) < 2:
             return None
         along = tuple(map(_along_the_selvage, read.entries))
-        if of is not None:
+        if of:
             return replace(read, entries=along)
         words = self.page.words(chunks[0].start, chunks[-1].end)
         choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))

@@ -25,10 +25,11 @@ REST = (
     r"|(?:remaining|left-?over)\s+(?:pieces?|fabrics?|parts?|portions?|strips?)|remaining(?=\s+strip)"
 )
 """What is left of a fabric, or of strips."""
-_REST = re.compile(
-    rf"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*"
-    r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*cut\b"
+_FROM_REST = (
+    rf"(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*"
 )
+_REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}cut\b")
+_REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")
 
 
 def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -91,14 +92,15 @@ def _from(context, used):
 
 def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces that are cut from what those before them left of their strips: "from the remainder cut 1 square 6 in"."""
-    rest = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    first = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    rest = first or _REST_BEHIND.search(page.plain, chunks[0].start, chunks[-1].end)
     last = context.last
     if rest is None or not last or "strips" not in last[0].data:
         return None
     strips = last[0].data["strip_width"]
     fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
     here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
-    read = piece([one for one in chunks if one.start >= rest.end()], here, page)
+    read = piece([one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())], here, page)
     if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
         return None
     words = page.words(chunks[0].start, chunks[-1].end)

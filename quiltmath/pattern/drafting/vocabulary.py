@@ -110,14 +110,14 @@ PHRASES: dict[str, str] = {
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
-    "from": r"from\b|out\s+of\b|using\b",
+    "from": r"from\b|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
     "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
     r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:whole\s+|full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
     "each": r"each(?:\s+one)?\b|per\b|every\b|apiece\b|ea\b\.?",
