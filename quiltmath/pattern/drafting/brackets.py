@@ -132,8 +132,8 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
 def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, what stands behind "for" or a dash taken for words where no figure follows it and all is said before
     it: "strips 2 in for the strip sets", "squares 3 in - block centers"."""
-    told = (place for place, one in enumerate(chunks) if one.kind == "for" or page.plain[one.start : one.end] == "-")
-    at = max(told, default=None)
+    opens = (place for place, one in enumerate(chunks) if one.kind == "for" or page.plain[one.start : one.end] == "-")
+    at = max(opens, default=None)
     if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
         return chunks
     if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import NAMED, Chunk, all_of, count, opened
+from .chunks import NAMED, Chunk, all_of, chunked, count, opened
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .prose import speaks_of_somebody
@@ -310,3 +311,13 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     return Reading((Entry(role, {"size": texts[0] if len(set(texts)) == 1 else texts}, words),))
+
+
+def purpose(bought: Entry, page) -> str:
+    """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
+    chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
+    role = naming.role(chunks, Context(), page.plain)
+    said = bought.words.text.casefold()
+    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
+    return role if told and not more else ""

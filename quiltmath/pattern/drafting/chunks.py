@@ -40,7 +40,9 @@ _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
     r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
-    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
+    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
+    r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
+    r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"

@@ -14,7 +14,10 @@ from .page import Page
 if TYPE_CHECKING:
     from .kept import Kept
 
-_EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:(?:[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?")
+_EACH_BLOCK = re.compile(
+    r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+"
+    r"(?:(?:[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?"
+)
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
@@ -52,12 +55,7 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
         context.each_block = False
-    if (
-        context.section == "sewing"
-        or measured
-        or not one_block
-        or _OF_EACH.search(page.plain, start, end)
-    ):
+    if context.section == "sewing" or measured or not one_block or _OF_EACH.search(page.plain, start, end):
         return False
     context.each_block, context.blocks, context.of_block = True, 0, None
     counts = all_of(outside, "count")

@@ -3,32 +3,24 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from . import naming
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
 from .chunks import FIGURES, MEASURES, NAMED, chunked
 from .figures import number
-from .listed import LETTERED, names
+from .listed import names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import COLOURS, OF_FABRIC, PRINTS, phrase, trade_name
+from .vocabulary import phrase, trade_name
 
-MOST_FABRICS = 4
-"""No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
-_FOLLOWING = (
-    r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
-)
 _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
 )
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
-_LENGTHWISE = (
-    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))"
-)
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
@@ -37,7 +29,7 @@ _HEAD = re.compile(
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
-      (?:\s+{_FOLLOWING})? (?P<along4>\s+(?:{_LENGTHWISE})(?=\W*$))? \s*[:,-]*
+      (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
@@ -46,9 +38,6 @@ _HEAD = re.compile(
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
-_FROM_EACH = re.compile(
-    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
-)
 _UNIT = re.compile(r"\W*(?P<unit>[a-z][a-z -]{1,40}?)\s*(?::|\s-{1,2}\s)\s*(?:cut\s+)?(?=\(?\d|[a-z])")
 """What pieces are sewn to, before them: "Flying geese: 12 rectangles 2 x 4 in"."""
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
@@ -59,63 +48,15 @@ _OF_A_KEY = re.compile(
 )
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
-_AROUND = re.compile(
-    r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
-    rf"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,?\s*cut\s+{_FOLLOWING}|\s+as\s+follows|,\s*cut|,)?\s*",
-    re.DOTALL,
-)
-"""What may stand around the name of a fabric in its head."""
 _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
-_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
-_PLACE = re.compile(
-    r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
-    r"(?:\s*:?\s*cut)?\W*"
-)
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
-_ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{_LENGTHWISE}[\s)]*$")
-"""That pieces are cut along the selvage, behind the name of their fabric."""
-_ACROSS = re.compile(
-    r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
-)
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
-_OF_A_PLACE = {
-    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
-}  # fmt: skip
-"""The kinds of a head that names a place in the quilt."""
 _REST = re.compile(rf"(?:{REST})\s*")
-_NOT_A_NAME = re.compile(
-    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
-    r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
-)
-
-
-class Head(NamedTuple):
-    """What a head says: the fabrics from here on, from how many prints each line is cut, how often, a role, and where
-    the rest of its line begins."""
-
-    fabrics: tuple[str, ...]
-    rest: int
-    prints: int | None = None
-    per_print: bool = False
-    times: int = 1
-    role: str = ""
-    remaining: bool = False
-    scraps: bool = False
-    strong: bool = False
-    doubtful: bool = False
-    """Whether it may be the name of a fabric, or of anything else."""
-    lengthwise: bool = False
-    of_prints: tuple[int, ...] = ()
-    """From how many prints of each of its fabrics, where each has a number of its own."""
-    of_line: bool = False
-    """Whether it holds for its own line alone."""
-    piece: str = ""
-    """The pieces as which the fabric is bought, by their trade name."""
 
 
 def head(page, start: int, end: int, context: Context) -> Head | None:
@@ -149,38 +90,22 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
         return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
     match = _UNIT.match(page.plain, start, end)
-    behind = {one.kind for one in chunked(page.plain, match.end(), end)} if match else set()
-    if match and {"unit"} == {one.kind for one in chunked(page.plain, *match.span("unit"))}:
-        if "count" in behind and behind & {*MEASURES} and behind & {*NAMED} and not behind & {"make", "finished"}:
-            return Head(context.fabrics, match.end(), of_line=True)
+    if match and _names_a_unit(match, page, end):
+        return Head(context.fabrics, match.end(), of_line=True)
     match = _KEYED.fullmatch(page.plain, start, end)
     if match and (named := names(page, *match.span("name"), context)):
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        return _alone(page, *match.span("name"), match.end(), end, context)
-    return _alone(page, start, end, end, end, context) if end - start < 60 else None
+        return alone(page, *match.span("name"), match.end(), end, context)
+    return alone(page, start, end, end, end, context) if end - start < 60 else None
 
 
-def _alone(page, start, stop, rest, end, context):
-    """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
-    across = _ACROSS.search(page.plain[start:stop])
-    stop = start + across.start() if across and across.start() else stop
-    along = _ALONG.search(page.plain[start:stop])
-    if not along or not along.start():
-        return _for_one_place(_bare(page, start, stop, rest, end, context), page, start, stop, context)
-    found = _bare(page, start, start + along.start(), rest, end, context)
-    return found and found._replace(lengthwise=True)
-
-
-def _for_one_place(found, page, start, stop, context):
-    """The head, the place in the quilt kept in mind that a bracket behind its fabric names: "Fabric C (binding)"."""
-    noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
-    places = naming.roles(noted, page.plain) if {one.kind for one in noted} <= {"role", "for", "punct"} else []
-    if found and len(found.fabrics) == 1 and not found.role and len(places) == 1:
-        if places[0] == "binding" or places[0].endswith("border"):
-            context.purposes[found.fabrics[0]] = places[0]
-    return found
+def _names_a_unit(match, page, end):
+    """Whether a line names a unit before the pieces that this is sewn of."""
+    unit, behind = ({one.kind for one in chunked(page.plain, *at)} for at in (match.span("unit"), (match.end(), end)))
+    pieces = "count" in behind and behind & {*MEASURES} and behind & {*NAMED}
+    return unit == {"unit"} and bool(pieces) and not behind & {"make", "finished"}
 
 
 def _spoken(page, match, context):
@@ -255,8 +180,8 @@ def _spoken(page, match, context):
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
-    if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
-        place = _PLACE.fullmatch(page.plain, start, stop)
+    if match["for"] and not each and not all(name in context.known or is_of_fabric(name) for name in fabrics or ("",)):
+        place = PLACE.fullmatch(page.plain, start, stop)
         if place:
             return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
         purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
@@ -280,7 +205,7 @@ def _spoken(page, match, context):
         return None  # a line of words that begins with "from"
     if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
         prints = each = None
-    scraps = bool(_SCRAPS.search(page.plain, start, stop))
+    scraps = bool(SCRAPS.search(page.plain, start, stop))
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
@@ -350,89 +275,3 @@ def _times(words):
     """The number of sets in a head, or nothing."""
     found = number(words, 0) if words else None
     return int(found.value) if found and found.whole and found.end == len(words) else None
-
-
-def _is_of_fabric(name):
-    """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
-    said = set(re.findall(r"[a-z]+", name.casefold()))
-    return bool((said | {word.removesuffix("s") for word in said}) & (COLOURS | OF_FABRIC))
-
-
-def _bare(page, start, stop, rest, end, context):
-    """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
-    quilt ("Border:")."""
-    around = _AROUND.fullmatch(page.plain, start, stop)
-    if around and around["name"].strip():
-        start, stop = around.span("name")
-    each = _FROM_EACH.search(page.plain, start, stop)
-    if each and each.start() > start:
-        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-        fabrics = names(page, start, each.start(), context) if words else None
-        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
-        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
-        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
-    text = page.plain[start:stop]
-    if LETTERED.fullmatch(text):
-        return Head(names(page, start, stop, context), rest)
-    place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
-    if place and (context.of_block or context.each_block):  # of the block
-        return Head(context.fabrics, rest, of_line=True)
-    if place:
-        border = context.role if context.role.endswith("border") else ""
-        return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
-    chunks = chunked(page.plain, start, stop)
-    kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
-    inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
-    if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
-        return None
-    bare = re.sub(r"\([^()]*\)", "", text)
-    role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
-    if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
-        return Head(context.fabrics, rest, role=naming.OF_SASHING)
-    words = [chunk for chunk in chunks if chunk.kind == "word"]
-    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
-    named = naming.known(said, context.known)
-    if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
-        return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
-    if role and role != "?" and kinds <= _OF_A_PLACE:
-        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
-        of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words else ""
-        said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
-        inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
-        described = naming.described(words, page)
-        fabric = (
-            named
-            or (inner and (naming.known(inner, context.known) or inner))
-            or naming.known(described, context.known)
-            or (kinds <= {"role", "word", "punct"} and naming.key(described) and _is_of_fabric(described) and described)
-        )
-        along = any(one.kind == "lengthwise" for one in inside)
-        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
-    if (
-        not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
-        or len(words) > 5
-        or not (words or kinds & {"label"})
-    ):
-        return None
-    labels = [chunk for chunk in chunks if chunk.kind == "label" and chunk.start == start]
-    if labels and not words and not named:
-        return None
-    alone = rest >= end
-    if named:
-        return Head((named,), rest)
-    if _NOT_A_NAME.search(text) or kinds & {"for"}:
-        return None
-    colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
-    fabrics = names(page, start, stop, context)
-    if not fabrics or len(fabrics) > MOST_FABRICS:
-        return None
-    told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
-    if told or _SCRAPS.search(text) or all(_is_of_fabric(name) for name in fabrics):
-        scraps = context.section == "buying" and bool(_SCRAPS.search(text))
-        return (
-            Head(fabrics, rest, scraps=scraps)
-            if colon or not alone or len(words) <= 3 or context.section == "cutting"
-            else None
-        )
-    return Head((), rest, doubtful=True) if colon or not alone or context.section == "cutting" else None

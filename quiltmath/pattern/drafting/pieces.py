@@ -287,21 +287,21 @@ def _one_of(ways, chunks, context, page, size):
 
 
 def sized_each(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in", "2 strips 3 x 42 in each"."""
-    apart = len(chunks) > 2 and chunks[-3].kind == "punct" and not count(chunks, "into")  # "24 red squares, 3 in each"
+    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in",
+    "2 strips 3 x 42 in each"."""
+    ends = [one.kind for one in chunks[-3:]]
+    if ends[1:] == ["size", "each"] or ends == ["punct", "length", "each"]:
+        return chunks[:-1]
     return [
         one
         for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
         if not (
             one.kind == "each"
             and before
-            and (
-                before.kind == "size" or before.kind == "length" and apart
-                if behind is None
-                else before.kind != "count"
-                and behind.kind in ("length", "size", "strip")
-                and (behind is chunks[-1] or before.kind == "punct")
-            )
+            and before.kind != "count"
+            and behind
+            and behind.kind in ("length", "size", "strip")
+            and (behind is chunks[-1] or before.kind == "punct")
         )
     ]
 

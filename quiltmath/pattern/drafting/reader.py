@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, said_of_all, sections
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .chunks import FIGURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
 from .page import Page
@@ -177,36 +177,24 @@ class Reader(Rows):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
         that holds for these."""
         parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
-        return bool(self.context.fabrics) and self._is_above_pieces(end) and not parted
-
-    def _is_above_pieces(self, end):
-        """Whether the line right below the one that ends here counts pieces of a size."""
-        below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(self.page.plain, end)
-        chunks = opened(chunked(self.page.plain, *below.span("line"))) if below else []
-        begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}  # and names no fabric of its own
-        return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED))
+        return bool(self.context.fabrics) and sections.is_above_pieces(self.page, end) and not parted
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
-        words = self.page.words(start, end)
-        first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
-        chunks = opened(chunked(self.page.plain, start, end))
+        page, words = self.page, self.page.words(start, end)
+        chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
-        named = first and not count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
-        if named and len(words.text.split()) < 3 and self._is_above_pieces(end):  # a fabric may be called so
+        told = count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
+        if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
+            return False
+        if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
             self.context.section = "cutting"
             return False
-        if named and self.page.has_more(end) and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
+        titled = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
+        if page.has_more(end) and titled:
             self.read.remarks.append(words)
             return True
         return False
-
-    def _is_above_no_piece(self, words):
-        """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
-        below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
-        chunks = opened(chunked(self.page.plain, *below.span("line")))
-        pieces = count(chunks, *MEASURES) and count(chunks, "count")
-        return " " in words.text and not words.text.endswith(":") and not pieces
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
@@ -326,7 +314,7 @@ class Reader(Rows):
         if not fabrics and not linings:
             return
         for one in fabrics:
-            role = _purpose(one, self.page)
+            role = buying.purpose(one, self.page)
             if role.endswith("border"):
                 here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
@@ -408,13 +396,3 @@ class Reader(Rows):
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
-
-
-def _purpose(bought, page):
-    """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
-    chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
-    role = naming.role(chunks, Context(), page.plain)
-    said = bought.words.text.casefold()
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
-    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
-    return role if told and not more else ""

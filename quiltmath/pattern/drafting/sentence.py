@@ -193,10 +193,12 @@ def _of_one_place(read, chunks):
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
         return read
-    if len(read.entries) < 2 or role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+    if (
+        len(read.entries) < 2
+        or role.endswith((" side", " top"))
+        or any(one.role and one.role != role for one in read.entries)
+    ):
         return read
     of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
     squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
-    return replace(
-        read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries)
-    )
+    return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))

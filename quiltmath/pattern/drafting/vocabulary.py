@@ -93,8 +93,10 @@ PHRASES: dict[str, str] = {
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": rf"{_FROM_EACH_STRIP}|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
+    "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
+    r"|for\s+each(?:\s+of(?:\s+the)?)?",
+    "into": rf"{_FROM_EACH_STRIP}"
+    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
@@ -117,7 +119,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:whole\s+|full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)"
+    r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
     "each": r"each(?:\s+one)?\b|per\b|every\b|apiece\b|ea\b\.?",
@@ -235,7 +238,9 @@ OF_FABRIC = {
 }
 """Words that say of a name that it is one of a fabric."""
 
-PRINTS = {"print", "stripe", "stripes", "floral", "toile", "paisley", "plaid", "batik", "check", "dot", "gingham", "spot"}
+PRINTS = {
+    "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
+}  # fmt: skip
 """Words that make a fabric even of a place in the quilt: "border stripe"."""
 
 HANDLED = {
