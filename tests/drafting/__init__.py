@@ -1,8 +1,8 @@
 """How lines of printed cutting lists are read: what each should yield, and what a draft makes of it.
 
 `wordings.txt` has wordings that printed patterns use, `hands.txt` lists in many hands; `unseen.txt`, `fresh.txt`,
-`sentences.txt`, `strangers.txt`, `printed.txt`, `heads.txt` and `hands_again.txt` have lines that the grammar was first
-run on when it stood. The outcome of a line is exact, asked (a question in place of what could have been read), missed
+`sentences.txt`, `strangers.txt`, `printed.txt`, `heads.txt`, `hands_again.txt` and `voices.txt` have lines that the
+grammar was first run on when it stood. The outcome of a line is exact, asked (a question in place of what could have been read), missed
 (neither read nor asked) or wrong (read as what it does not say).
 """
 
