@@ -90,6 +90,13 @@ def _for_one_place(found, page, start, stop, context):
     return found
 
 
+def _tells_both(chunks, page):
+    """Whether words name a fabric and a place in the quilt, and no more: "red inner border", "dot for the border"."""
+    at = next((one.start for one in chunks if one.kind == "for"), chunks[-1].end)
+    behind = {page.plain[one.start : one.end] for one in chunks if one.start > at and one.kind == "word"}
+    return {one.kind for one in chunks} <= {"role", "word", "punct", "note", "for"} and behind <= {"the"}
+
+
 def is_of_fabric(name):
     """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
     said = set(re.findall(r"[a-z]+", name.casefold()))
@@ -143,7 +150,7 @@ def _bare(page, start, stop, rest, end, context):
             named
             or (inner and (naming.known(inner, context.known) or inner))
             or naming.known(described, context.known)
-            or (kinds <= {"role", "word", "punct"} and naming.key(described) and is_of_fabric(described) and described)
+            or (_tells_both(chunks, page) and naming.key(described) and is_of_fabric(described) and described)
         )
         along = any(one.kind == "lengthwise" for one in inside)
         return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)

@@ -97,7 +97,18 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        return alone(page, *match.span("name"), match.end(), end, context)
+        found = alone(page, *match.span("name"), match.end(), end, context)
+        rest = (match.end(), end)
+        in_words = {one.kind for one in chunked(page.plain, *rest)} <= {"word", "punct"}
+        if (
+            found
+            and found.role
+            and in_words
+            and naming.is_of_fabric(page.plain[slice(*rest)])
+            and (named := names(page, *rest, context))
+        ):
+            return found._replace(fabrics=named, rest=end)  # "Binding - navy"
+        return found
     return alone(page, start, end, end, end, context) if end - start < 60 else None
 
 

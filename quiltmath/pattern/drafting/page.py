@@ -221,7 +221,11 @@ class Page:
             return False
         if self._lacks(before, (start, end)):
             return True
-        if self._is_full(before) and _RUNS_ON.match(self.text, start, end):
+        there = [one.kind for one in chunked(self.plain, start, end)[:2]]
+        begins = (
+            there[:1] == ["count"] and {*there[1:]} & {*MEASURED} and count(chunked(self.plain, *before), *MEASURED)
+        )
+        if self._is_full(before) and _RUNS_ON.match(self.text, start, end) and not begins:  # "two 4 in squares" begins
             return True
         figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():

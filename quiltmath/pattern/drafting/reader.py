@@ -339,7 +339,9 @@ class Reader(Rows):
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
-        if more and more.strong and not found.strong and more.fabrics == found.fabrics:
+        of_pieces = more and more.piece and found.fabrics  # "Lights - from each of 10 fat quarters, cut:"
+        if more and more.strong and not found.strong and (more.fabrics == found.fabrics or of_pieces):
+            more = more._replace(fabrics=found.fabrics)
             self._apply(more)
             self._keep_head(more, found.rest, more.rest)
             found = more

@@ -158,7 +158,7 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     """Binding of which only the whole length is printed: "enough 2 1/2 in bias strips to total 340 in"."""
     plain = opened(chunks)
     measures = all_of(plain, "length", "yards")
-    if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each"):
+    if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
     if naming.role(plain, context, page.plain) != "binding" or not count(plain, "total", "make", "enough", "for"):
         return None
