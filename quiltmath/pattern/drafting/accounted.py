@@ -133,7 +133,7 @@ class _Made:
         self.questions = sorted(one.words.start for one in kept.questions)
         self.strips: Counter[tuple[str, str]] = Counter()
         for one in self.cut:
-            self.strips[one.data.get("strip_width", ""), one.data.get("fabric", "")] += one.data.get("strips", 0)
+            self.strips[_strip_width(one), one.data.get("fabric", "")] += one.data.get("strips", 0)
 
     def _by_line(self, found):
         """{where a line starts: what stands on it}."""
@@ -199,7 +199,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
-            numbered = any(naming.is_numbered(one.data.get("fabric", "")) for one in heard)  # "Fabric 2 (rust)"
+            names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
+            numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
             shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
         if said.noted and re.match(r"mirror|revers|fold$", text):
@@ -245,7 +246,8 @@ class _Made:
         found |= {GIVES[one.data["cut"]] for one in entries if "cut" in one.data}
         whole = [one for one in entries if one.table != "fabric" and isinstance(one.data.get("count"), int)]
         cut_up = {
-            one.data["count"] + self.strips[one.data.get("strip", ""), one.data.get("fabric", "")] for one in whole
+            one.data["count"] * ("strip" in one.data) + self.strips[_strip_width(one), one.data.get("fabric", "")]
+            for one in whole
         }
         of_each_strip = {
             one.data["count"] // one.data["strips"]
@@ -259,6 +261,11 @@ def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
     return name if _NAMES_NOTHING.search(name) else ""
+
+
+def _strip_width(entry):
+    """The strip width of strips, or of those that pieces are cut from."""
+    return entry.data.get("strip", entry.data.get("strip_width", ""))
 
 
 def _has_two_sides(entry):

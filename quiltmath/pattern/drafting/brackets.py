@@ -129,10 +129,11 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     ]
 
 
-def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks, what stands behind "for" taken for words where no figure follows it and all is said before it:
-    "strips 2 in for the strip sets", "squares 3 in for block centers"."""
-    at = max((place for place, one in enumerate(chunks) if one.kind == "for"), default=None)
+def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks, what stands behind "for" or a dash taken for words where no figure follows it and all is said before
+    it: "strips 2 in for the strip sets", "squares 3 in - block centers"."""
+    opens = (place for place, one in enumerate(chunks) if one.kind == "for" or page.plain[one.start : one.end] == "-")
+    at = max(opens, default=None)
     if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
         return chunks
     if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):
@@ -142,6 +143,8 @@ def without_purpose(chunks: list[Chunk]) -> list[Chunk]:
 
 
 def _tells_of_later(inside, page):
+    if {one.kind for one in inside} <= {"end_to_end", "word", "punct"} and count(inside, "end_to_end"):
+        return True
     if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
         return False
     said = {page.plain[one.start : one.end] for one in inside}
@@ -156,10 +159,12 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         if (
             one.kind == "note"
             and before is not None
-            and [inner.kind for inner in one.value if inner.kind != "punct"] == [before.kind]
+            and len(measures := [inner for inner in one.value if inner.kind != "punct"]) == 1
+            and measures[0].kind in MEASURES
         ):
-            inside = all_of(one.value, before.kind)[0].value
-            if inside.across == before.value.across and _converted(inside, before.value.texts):
+            inside, texts = measures[0].value, before.value.texts
+            texts = texts[len(texts) - len(inside.sides) :]  # "4 x 6 1/2 in (16.5 cm)" begins with a count
+            if inside.across == before.value.across and _converted(inside, texts):
                 one = one._replace(value=[])
         found.append(one)
         if one.kind in MEASURES:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import NAMED, Chunk, all_of, count, opened
+from .chunks import NAMED, Chunk, all_of, chunked, count, opened
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .prose import speaks_of_somebody
@@ -92,12 +93,16 @@ def _without_not_included(chunks, page):
 def _without_seams(chunks, context, page):
     """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
     wide = (place for place, one in enumerate(chunks) if one.kind == "length" and _is_wide(one, chunks, page))
-    at = max((place for place, one in enumerate(chunks) if one.kind == "yards"), default=len(chunks))
-    at = max(at, *wide, at)
-    told = next((place for place in range(at + 1, len(chunks)) if chunks[place].kind in ("punct", "note", "cut")), 0)
-    joined = count(opened(chunks[told:]), "cut", "sew", "seam_allowance", "pieces", "strips")
-    doubts = [page.plain[one.start : one.end] for one in opened(chunks[told:]) if one.kind == "caution"]
-    measured = count(opened(chunks[told:]), "yards", "doubt") or any(one != "pieced" for one in doubts)
+    bought = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    ends = ("punct", "note", "cut", "into")
+    told = next((at for at in range(max(bought, *wide, bought) + 1, len(chunks)) if chunks[at].kind in ends), 0)
+    behind = opened(chunks[told:])
+    joined = count(behind, "cut", "into", "sew", "seam_allowance", "pieces", "strips")
+    doubts = [page.plain[one.start : one.end] for one in behind if one.kind == "caution"]
+    parts = [one.value.sides[0].inches for one in all_of(behind, "yards")]
+    counts = [one.value for one in all_of(behind, "count")] or [1]
+    of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
+    measured = not of_it or count(behind, "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
@@ -323,3 +328,13 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
     return Reading((Entry(role, {"size": texts[0] if len(set(texts)) == 1 else texts}, words),))
+
+
+def purpose(bought: Entry, page) -> str:
+    """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
+    chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
+    role = naming.role(chunks, Context(), page.plain)
+    said = bought.words.text.casefold()
+    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
+    return role if told and not more else ""

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import may_be_done, phrase
+from .vocabulary import COLOURS, may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -40,7 +40,9 @@ _LABELLED = re.compile(
     r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
     r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
-    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
+    r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
+    r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
+    r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
@@ -48,6 +50,8 @@ _FIRST_LABEL = re.compile(
 _NAMED_FABRIC = re.compile(
     r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
+_NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s))")
+"""A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"
@@ -93,6 +97,10 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
+    numbered = _NUMBERED_COLOUR.match(text, at, end)
+    if numbered:
+        found.append(Chunk("word", at, numbered.end()))
+        at = numbered.end()
     while at < end:
         if text[at].isspace():
             at += 1

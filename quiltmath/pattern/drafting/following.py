@@ -39,10 +39,12 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
         and isinstance(one.data.get("size"), str)
         and "cut" not in one.data
     ]
-    if len(squares) == 1 and squares[0] in last:
-        changed = replace(squares[0].but(cut=cut), remarks=(*squares[0].remarks, words.text))
-        kept.put(squares[0], changed)
-        context.last = (changed,)
+    alike = len({one.data["size"] for one in squares}) == 1 and not naming.is_of_fabric(words.text)
+    if len(squares) == 1 and squares[0] in last or alike and all(one in last for one in squares):
+        changed = tuple(replace(one.but(cut=cut), remarks=(*one.remarks, words.text)) for one in squares)
+        for before, after in zip(squares, changed):
+            kept.put(before, after)
+        context.last = changed
     elif not squares and len(last) == 1 and last[0].data.get("cut") == cut:
         kept.remarks.append(words)
     else:
@@ -152,7 +154,8 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     if kinds & {"aside", "left_over"}:
         counted = sum(_made(one) for one in last if "size" in one.data)
         return Reading((), (), (words,)) if number <= counted else None
-    if _comes_to(entry, kept) == number:
+    used = "cut" in entry.data and re.search(r"\b(?:use|need)", words.text.casefold())  # the others are spare
+    if _comes_to(entry, kept) == number or used and number <= _made(entry):
         return Reading((), (), (words,))
     gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
     if "per_print" in entry.data and _prints(entry, kept) is None and number % entry.data["per_print"] == 0:

@@ -14,10 +14,17 @@ from .page import Page
 if TYPE_CHECKING:
     from .kept import Kept
 
-_EACH_BLOCK = re.compile(r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+(?:[a-z]+\s+)?block\b\)?")
+_EACH_BLOCK = re.compile(
+    r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+"
+    r"(?:(?:[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?"
+)
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
+_FOR_SO_MANY = re.compile(
+    r"\W*(?:cut(?:ting)?\s+)?for\s+(?:all\s+|the\s+)*(?:\d{1,3}|[a-z]+)\s+(?:[a-z]+\s+){0,2}blocks[\s:.,]*(?:cut)?\W*"
+)
+"""A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _OF_THE_QUILT = re.compile(
@@ -29,10 +36,16 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     """Note whether what stands below a line is cut for one block, or for the whole quilt; whether the line says no
     more than that."""
     chunks = opened(chunked(page.plain, start, end))
-    measured = count(chunks, *MEASURES, "yards")
+    one_block = _EACH_BLOCK.search(page.plain, start, end)
+    outside = [one for one in chunks if not one_block or not one_block.start() <= one.start < one_block.end()]
+    measured = count(outside, *MEASURES, "yards")
     so_many = _OF_SO_MANY.search(page.plain, start, end)
     if so_many and not measured and not page.plain[start:end].replace(so_many[0], "").strip(" :.,cut"):
         context.each_block, context.blocks, context.of_block = True, _blocks(so_many), None
+        kept.understood.append(page.words(start, end))
+        return True
+    if _FOR_SO_MANY.fullmatch(page.plain, start, end):
+        context.each_block, context.of_block = False, None
         kept.understood.append(page.words(start, end))
         return True
     several = _MADE.match(page.plain, start, end)
@@ -42,18 +55,10 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
         context.each_block = False
-    if (
-        context.section == "sewing"
-        or measured
-        or not _EACH_BLOCK.search(page.plain, start, end)
-        or _OF_EACH.search(page.plain, start, end)
-    ):
+    if context.section == "sewing" or measured or not one_block or _OF_EACH.search(page.plain, start, end):
         return False
     context.each_block, context.blocks, context.of_block = True, 0, None
-    one_block = _EACH_BLOCK.search(page.plain, start, end)
-    counts = [
-        one for one in all_of(chunks, "count") if not one_block or not one_block.start() <= one.start < one_block.end()
-    ]
+    counts = all_of(outside, "count")
     words = page.words(start, end)
     made = [one for one in counts if one.start > start and count(chunks, "make") == 1]
     if made and len(_numbers(page.plain[start:end])) == 1:  # "for one block (make 12)"
@@ -74,7 +79,8 @@ def _blocks(so_many):
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
     said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern})"
-    first = re.compile(rf"\W*{said}\W*(?=\w|\()").match(page.plain, start, end)
+    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})\))?"
+    first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
     if before.count("(") > before.count(")"):  # in a bracket that says more
@@ -84,6 +90,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return None
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
+    if first and first["of_all"]:
+        kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
     return (first.end(), end) if first else (start, found.start())
 
 

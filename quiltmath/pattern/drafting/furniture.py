@@ -32,7 +32,8 @@ def furniture(plain: str) -> Iterator[tuple[int, int]]:
     ['- 2 -', 'Harbour lights 3']
     """
     lines = [match.span() for match in re.finditer(r"[^\n]+", plain) if match[0].strip()]
-    title = _letters(plain[slice(*lines[0])]) if lines else ""
+    first = plain[slice(*lines[0])] if lines else ""
+    title = "" if re.search(r"\d", first) else _letters(first)  # "Red print 1" is one of several
     for place, (start, end) in enumerate(lines):
         line = plain[start:end]
         alone = _PAGE_NUMBER.match(line) and not _is_counted(plain, lines, place)

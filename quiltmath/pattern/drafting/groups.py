@@ -122,6 +122,11 @@ def _in_full(flat, page):
         size = next((other for other in reversed(found) if other.kind in MEASURES), None)
         if one.kind == "same_size" and size:
             one = size._replace(start=one.start, end=one.end)
+        elif one.kind == "size" and _counts_squares(one, flat):  # "4 x 6 1/2 in squares"
+            first, *rest = one.value.sides
+            found.append(Chunk("count", first.start, first.end, int(first.value)))
+            whole = one.value._replace(start=rest[0].start, sides=tuple(rest))
+            one = Chunk("length", whole.start, whole.end, whole)
         elif page.plain[one.start : one.end] == "ones":
             found += [other for other in found if other.kind in (*NOUNS, "role")][:2]
             one = one._replace(kind="punct")
@@ -130,6 +135,13 @@ def _in_full(flat, page):
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
         found.append(one)
     return found
+
+
+def _counts_squares(size, flat):
+    """Whether the first number of a size counts the squares that stand behind it."""
+    first, *rest = size.value.sides
+    behind = [one.kind for one in flat if one.start > size.start and one.kind in (*FIGURES, *NOUNS)]
+    return behind[:1] == ["squares"] and len(rest) == 1 and first.whole and not first.unit and bool(rest[0].unit)
 
 
 def _at_counts(flat):

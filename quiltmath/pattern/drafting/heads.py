@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from . import naming
-from .chunks import FIGURES, chunked
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
+from .chunks import FIGURES, MEASURES, NAMED, chunked
 from .figures import number
-from .listed import LETTERED, names
+from .listed import names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import COLOURS, OF_FABRIC, phrase, trade_name
+from .vocabulary import phrase, trade_name
 
-MOST_FABRICS = 4
-"""No head names more, without a letter each."""
 _EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
-_FOLLOWING = (
-    r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
-)
 _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
@@ -28,13 +23,13 @@ _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
-      from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
+      (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
-      (?:\s+{_FOLLOWING})? \s*[:,-]*
+      (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
@@ -43,9 +38,8 @@ _HEAD = re.compile(
     re.VERBOSE,
 )
 _NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
-_FROM_EACH = re.compile(
-    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
-)
+_UNIT = re.compile(r"\W*(?P<unit>[a-z][a-z -]{1,40}?)\s*(?::|\s-{1,2}\s)\s*(?:cut\s+)?(?=\(?\d|[a-z])")
+"""What pieces are sewn to, before them: "Flying geese: 12 rectangles 2 x 4 in"."""
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
 """A form that is filled in: "Fabric: navy"."""
 _OF_A_KEY = re.compile(
@@ -54,66 +48,15 @@ _OF_A_KEY = re.compile(
 )
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
-_AROUND = re.compile(
-    r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
-    rf"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,?\s*cut\s+{_FOLLOWING}|\s+as\s+follows|,\s*cut|,)?\s*",
-    re.DOTALL,
-)
-"""What may stand around the name of a fabric in its head."""
 _SETS = re.compile(
     r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
     r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
 )
-_SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
-_PLACE = re.compile(
-    r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
-    r"(?:\s*:?\s*cut)?\W*"
-)
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
-_ALONG = re.compile(
-    r"[\s,(-]*(?:cut\s+)?(?:(?:on|along|from)\s+the\s+)?"
-    r"(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))[\s)]*$"
-)
-"""That pieces are cut along the selvage, behind the name of their fabric."""
-_ACROSS = re.compile(
-    r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
-)
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
-_OF_A_PLACE = {
-    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
-}  # fmt: skip
-"""The kinds of a head that names a place in the quilt."""
 _REST = re.compile(rf"(?:{REST})\s*")
-_NOT_A_NAME = re.compile(
-    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
-    r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
-)
-
-
-class Head(NamedTuple):
-    """What a head says: the fabrics from here on, from how many prints each line is cut, how often, a role, and where
-    the rest of its line begins."""
-
-    fabrics: tuple[str, ...]
-    rest: int
-    prints: int | None = None
-    per_print: bool = False
-    times: int = 1
-    role: str = ""
-    remaining: bool = False
-    scraps: bool = False
-    strong: bool = False
-    doubtful: bool = False
-    """Whether it may be the name of a fabric, or of anything else."""
-    lengthwise: bool = False
-    of_prints: tuple[int, ...] = ()
-    """From how many prints of each of its fabrics, where each has a number of its own."""
-    of_line: bool = False
-    """Whether it holds for its own line alone."""
-    piece: str = ""
-    """The pieces as which the fabric is bought, by their trade name."""
 
 
 def head(page, start: int, end: int, context: Context) -> Head | None:
@@ -146,34 +89,46 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         context.known += [] if name in context.known else [name]
         lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
         return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
+    match = _UNIT.match(page.plain, start, end)
+    if match and _names_a_unit(match, page, end):
+        return Head(context.fabrics, match.end(), of_line=True)
     match = _KEYED.fullmatch(page.plain, start, end)
     if match and (named := names(page, *match.span("name"), context)):
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        return _alone(page, *match.span("name"), match.end(), end, context)
-    return _alone(page, start, end, end, end, context) if end - start < 60 else None
+        found = alone(page, *match.span("name"), match.end(), end, context)
+        rest = (match.end(), end)
+        in_words = {one.kind for one in chunked(page.plain, *rest)} <= {"word", "punct"}
+        if (
+            found
+            and found.role
+            and in_words
+            and naming.is_of_fabric(page.plain[slice(*rest)])
+            and (named := names(page, *rest, context))
+        ):
+            return found._replace(fabrics=named, rest=end)  # "Binding - navy"
+        return found
+    return alone(page, start, end, end, end, context) if end - start < 60 else None
 
 
-def _alone(page, start, stop, rest, end, context):
-    """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
-    across = _ACROSS.search(page.plain[start:stop])
-    stop = start + across.start() if across and across.start() else stop
-    along = _ALONG.search(page.plain[start:stop])
-    if not along or not along.start():
-        return _bare(page, start, stop, rest, end, context)
-    found = _bare(page, start, start + along.start(), rest, end, context)
-    return found and found._replace(lengthwise=True)
+def _names_a_unit(match, page, end):
+    """Whether a line names a unit before the pieces that this is sewn of."""
+    unit, behind = ({one.kind for one in chunked(page.plain, *at)} for at in (match.span("unit"), (match.end(), end)))
+    pieces = "count" in behind and behind & {*MEASURES} and behind & {*NAMED}
+    return unit == {"unit"} and bool(pieces) and not behind & {"make", "finished"}
 
 
 def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
-    if match["each3"]:
-        return Head(context.fabrics, match.end(), per_print=True, strong=True) if context.fabrics else None
-    name = "name" if match["name"] is not None else "name2"
+    if match["each3"] and not match["counted"]:
+        pieces = context.pieces.get(context.fabrics[0]) if len(context.fabrics) == 1 else None
+        found = Head(context.fabrics, match.end(), per_print=pieces is None, times=pieces or 1, strong=True)
+        return found if context.fabrics else None
+    name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
-    along = bool(match["along"] or match["along2"] or match["along3"])
-    each = match["each"] or match["each2"]
+    along = any(match[one] for one in ("along", "along2", "along3", "along4"))
+    each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
         alone = not page.plain[match.end() :].partition("\n")[0].strip()
@@ -185,6 +140,8 @@ def _spoken(page, match, context):
     if grouped:
         return grouped._replace(rest=match.end())
     prints = number(page.plain, start, stop)
+    if prints is None and match["counted"]:
+        return None
     if prints is not None:
         if not prints.whole or prints.doubt:
             return None
@@ -199,7 +156,8 @@ def _spoken(page, match, context):
         "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)
     ):
         return None
-    if match["for"] and not each and prints is None and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
+    of_blocks = prints is None or prints.value > 1 and "blocks" in kinds  # "for 12 blocks" tells what is cut in all
+    if match["for"] and not each and of_blocks and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
         return Head(context.fabrics, match.end(), of_line=True)
     if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
         return None
@@ -212,9 +170,10 @@ def _spoken(page, match, context):
         role, bought = naming.named(said, said), [one for one in context.known if one.casefold() == said.strip()]
         return Head(tuple(bought) or context.fabrics, match.end(), role=role, strong=True) if role else None
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
-        return Head(fabrics, match.end(), role=naming.named(page.plain[start:stop]), strong=True)
+        role = naming.named(page.plain[start:stop])
+        return Head(fabrics, match.end(), role=role, strong=True, lengthwise=along)
     if each and "fat_quarter" in kinds and "word" in kinds:
-        return _each_piece_of(page, start, stop, match, context)
+        return _each_piece_of(page, start, stop, match, context, int(prints.value) if prints else None)
     if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
         if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
             named = (
@@ -233,8 +192,8 @@ def _spoken(page, match, context):
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
-    if match["for"] and not each and not all(name in context.known or _is_of_fabric(name) for name in fabrics or ("",)):
-        place = _PLACE.fullmatch(page.plain, start, stop)
+    if match["for"] and not each and not all(name in context.known or is_of_fabric(name) for name in fabrics or ("",)):
+        place = PLACE.fullmatch(page.plain, start, stop)
         if place:
             return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
         purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
@@ -258,7 +217,7 @@ def _spoken(page, match, context):
         return None  # a line of words that begins with "from"
     if each and len(fabrics) > 1 and (prints is None or prints.value == len(fabrics)):  # of each as many
         prints = each = None
-    scraps = bool(_SCRAPS.search(page.plain, start, stop))
+    scraps = bool(SCRAPS.search(page.plain, start, stop))
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
@@ -283,15 +242,17 @@ def _grouped(page, start, stop, context):
     return Head(tuple(fabrics), stop, per_print=True, strong=True, of_prints=tuple(prints))
 
 
-def _each_piece_of(page, start, stop, match, context):
+def _each_piece_of(page, start, stop, match, context, prints):
     """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
     named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
     fabric = naming.known(named, context.known) or named
     if not fabric:
         return None
-    if fabric in context.pieces:
+    if fabric in context.pieces and prints in (None, context.pieces[fabric]):
         return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
-    return Head((fabric,), match.end(), per_print=True, strong=True)
+    bought = next(one for one in chunked(page.plain, start, stop) if one.kind == "fat_quarter")
+    piece = trade_name(page.plain[bought.start : bought.end]) if prints else ""
+    return Head((fabric,), match.end(), prints, True, strong=True, piece=piece or "")
 
 
 def _known_first(page, start, end, context):
@@ -326,81 +287,3 @@ def _times(words):
     """The number of sets in a head, or nothing."""
     found = number(words, 0) if words else None
     return int(found.value) if found and found.whole and found.end == len(words) else None
-
-
-def _is_of_fabric(name):
-    """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
-    said = set(re.findall(r"[a-z]+", name.casefold()))
-    return bool((said | {word.removesuffix("s") for word in said}) & (COLOURS | OF_FABRIC))
-
-
-def _bare(page, start, stop, rest, end, context):
-    """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
-    quilt ("Border:")."""
-    around = _AROUND.fullmatch(page.plain, start, stop)
-    if around and around["name"].strip():
-        start, stop = around.span("name")
-    each = _FROM_EACH.search(page.plain, start, stop)
-    if each and each.start() > start:
-        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-        fabrics = names(page, start, each.start(), context) if words else None
-        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
-        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
-        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
-    text = page.plain[start:stop]
-    if LETTERED.fullmatch(text):
-        return Head(names(page, start, stop, context), rest)
-    place = _PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
-    if place and (context.of_block or context.each_block):  # of the block
-        return Head(context.fabrics, rest, of_line=True)
-    if place:
-        border = context.role if context.role.endswith("border") else ""
-        return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
-    chunks = chunked(page.plain, start, stop)
-    kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
-    inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
-    if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
-        return None
-    bare = re.sub(r"\([^()]*\)", "", text)
-    role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
-    words = [chunk for chunk in chunks if chunk.kind == "word"]
-    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
-    named = naming.known(said, context.known)
-    if role and role != "?" and kinds <= _OF_A_PLACE:
-        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
-        of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words else ""
-        inner = inner if len(inner.split()) == len(inside) <= 4 else ""  # "ready by May" is no name
-        described = naming.described(words, page)
-        fabric = (
-            named or (inner and (naming.known(inner, context.known) or inner)) or naming.known(described, context.known)
-        )
-        along = any(one.kind == "lengthwise" for one in inside)
-        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
-    if (
-        not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
-        or len(words) > 5
-        or not (words or kinds & {"label"})
-    ):
-        return None
-    labels = [chunk for chunk in chunks if chunk.kind == "label" and chunk.start == start]
-    if labels and not words and not named:
-        return None
-    alone = rest >= end
-    if named:
-        return Head((named,), rest)
-    if _NOT_A_NAME.search(text) or kinds & {"for"}:
-        return None
-    colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
-    fabrics = names(page, start, stop, context)
-    if not fabrics or len(fabrics) > MOST_FABRICS:
-        return None
-    told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
-    if told or all(_is_of_fabric(name) for name in fabrics):
-        scraps = context.section == "buying" and bool(_SCRAPS.search(text))
-        return (
-            Head(fabrics, rest, scraps=scraps)
-            if colon or not alone or len(words) <= 3 or context.section == "cutting"
-            else None
-        )
-    return Head((), rest, doubtful=True) if colon or not alone or context.section == "cutting" else None

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from . import naming
 from .chunks import FIGURES, chunked
 from .model import Context
+from .vocabulary import COLOURS, PRINTS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -16,6 +17,7 @@ _NO_NAME = [
     re.compile(words, re.IGNORECASE)
     for words in (
         r"^\W+|[\s:,-]+$",
+        r"^[a-z]\d?[.)]\s+(?=[^\W\d]{2})",
         r"^(?:(?:the|all|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
         r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
         r"\s+together$|^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
@@ -28,6 +30,20 @@ LETTERED = re.compile(
     rf"\W*(?:the\s+)?(?:fabric|colou?r|print)s?\s+\#?(?P<letters>(?:[a-z]|\d{{1,2}})(?:{_AND}(?:[a-z]|\d{{1,2}}))+)\W*",
     re.IGNORECASE,
 )
+
+_HUE = rf"(?:{'|'.join(sorted(COLOURS))})"
+_OF_TWO_COLOURS = re.compile(
+    rf"\W*(?:the\s+)?{_HUE}(?:(?:\s*/\s*|-and-|-){_HUE}\s+(?:{'|'.join(sorted(PRINTS))})"
+    rf"|\s+(?:and|&)\s+{_HUE}\s+(?:{'|'.join(sorted(PRINTS - {'print', 'batik'}))}))\W*",
+    re.IGNORECASE,
+)
+"""One fabric of two colours: "black and white check"."""
+_NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
+_OF_NUMBERED = re.compile(
+    rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
+    re.IGNORECASE,
+)
+"""What a fabric of a letter is besides: "Fabric A, blue"."""
 
 
 def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...] | None:
@@ -46,7 +62,9 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
 
 def _parts(page, start, stop):
     """The names in a list of fabrics; a letter behind "Fabrics" is one, and letters from one to another are all."""
-    text = re.sub(r"\([^)]*\)", "", page.text[start:stop])
+    text = _OF_NUMBERED.sub(r"\g<name>", re.sub(r"\([^)]*\)", "", page.text[start:stop]))
+    if _OF_TWO_COLOURS.fullmatch(text):
+        return [text.strip(" :,-")]
     lettered = LETTERED.fullmatch(text)
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]

@@ -33,6 +33,8 @@ _OF_SHAPE = {
 """Words of a size, a shape or a place, which name no fabric either."""
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
+OF_SASHING = "sashing and cornerstones"
+"""What a head says of lines of which each is for one of these."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
@@ -82,7 +84,7 @@ def known(name: str, names: list[str]) -> str | None:
 def by_letter(name: str, context: Context) -> str:
     """The fabric that the shopping list gave this letter or number: "Fabric A"; any other name as it is."""
     numbered = _NUMBERED.fullmatch(name.casefold().strip())
-    return context.lettered.get(numbered[1], name) if numbered else name
+    return context.lettered.get(numbered[1] if numbered else name.casefold().strip(), name)
 
 
 def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
@@ -216,19 +218,24 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         return f"{borders[0].removesuffix(' corner')} corner"
     if found == {"sashing", "cornerstone"}:
         return "cornerstone"
-    if found & {"corner square", "cornerstone"} and "border" in context.role and not borders:
-        found = {f"{context.role.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
+    border = context.role
+    if border in ("", "corner") and context.last and chunks:
+        of_line = "\n" not in plain[context.last[-1].words.end : chunks[0].start]
+        border = context.last[-1].role if of_line else ""
+    corners = found or {_of_a_place(context.role, words)}
+    if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
+        found = {f"{border.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
-    if found == {"border"} and context.role.endswith("border"):
-        return context.role
-    if not found and "border" in context.role and not context.role.endswith(" corner"):
+    unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
+    if unnamed and "border" in context.role and not context.role.endswith(" corner"):
         border = context.role.removesuffix(" side").removesuffix(" top")
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
-    return found.pop() if found else _of_a_place(context.role or (str(beside.lastgroup) if beside else ""), words)
+    place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
+    return _of_a_place(place, words)
 
 
 def _words(chunks, plain):
@@ -243,8 +250,12 @@ def _of_a_place(role, words):
         return "side triangle" if on_diagonal else "" if "square" in words else "border side"
     if role == "corner":
         return "corner triangle" if on_diagonal else "corner square"
+    if role == OF_SASHING:
+        return "cornerstone" if "square" in words else "sashing"
+    quartered = re.search(r"twice|quarter|both|⊠", words)
+    if role == "setting triangle":
+        return "corner triangle" if re.search(r"once|half|halves|◩", words) and not quartered else "side triangle"
     if role == "setting piece":
-        quartered = re.search(r"twice|quarter|both|⊠", words)
         return f"{'side' if quartered else 'corner'} triangle" if on_diagonal else "setting square"
     return "border top" if role == "top" else role
 
@@ -273,7 +284,7 @@ def named(said: str, words: str = "") -> str:
     noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
     if said.startswith("alternat"):
         return "setting square"
-    if said.startswith(("side", "edge")) or (said.startswith("setting") and noun == "triangle"):
+    if said.startswith(("side", "edge")):
         return "side triangle" if noun == "triangle" else "setting square"
     if said.startswith("corner"):
         return f"corner {noun}"

@@ -45,7 +45,7 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
     """
     flat = opened(chunks)
     at = next((place for place, one in enumerate(flat) if _is_from_each(one, page)), None)
-    if at is None or count(flat, "triangles"):
+    if at is None or count(flat, "triangles") or flat[at + 1 : at + 2] and flat[at + 1].kind == "strips":
         return None
     before, behind = flat[:at], flat[at + 1 :]
     if not count(before, *FIGURES):
@@ -75,7 +75,8 @@ def _named(told, pieces, page):
         return OfPrints(None, name.strip(), pieces)
     ends = [place for place, word in enumerate(said) if word == "fabrics" or naming.key(word) & (COLOURS | OF_FABRIC)]
     words = words[: ends[-1] + 1] if ends else words
-    name = naming.described(words, page) or " ".join(said[:1])
+    bought = [page.text[one.start : one.end] for one in told if one.kind == "fat_quarter"]
+    name = naming.described(words, page) or " ".join((said or bought)[:1])
     return OfPrints(told[counted].value, name, pieces) if name else None
 
 

@@ -194,7 +194,9 @@ class Page:
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
-            return first in (*MEASURED, *NAMED, "word") and self.plain[here[-1].start] != "("
+            noun = next((place for place, one in enumerate(there) if one.kind in NAMED), len(there))
+            named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
+            return named and self.plain[here[-1].start] != "("
         return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED
 
     def _is_full(self, line):
@@ -222,7 +224,11 @@ class Page:
             return False
         if self._lacks(before, (start, end)):
             return True
-        if self._is_full(before) and _RUNS_ON.match(self.text, start, end):
+        there = [one.kind for one in chunked(self.plain, start, end)[:2]]
+        begins = (
+            there[:1] == ["count"] and {*there[1:]} & {*MEASURED} and count(chunked(self.plain, *before), *MEASURED)
+        )
+        if self._is_full(before) and _RUNS_ON.match(self.text, start, end) and not begins:  # "two 4 in squares" begins
             return True
         figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20
         if figured and _GOES_ON.match(line) and not self.text[start:end].lstrip()[:1].isupper():

@@ -137,6 +137,8 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
+    if context.per_print:  # of one print all are
+        chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
     chunks, of_quilt = for_the_quilt(chunks, page)
@@ -188,7 +190,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     measures = all_of(rest, "length", "size")
     if len(measures) > 1:
         return None
-    some = (*NOUNS, *(ALSO_OF_TRIANGLES if diagonal else ()), *(("total", "make") if size else ()))
+    in_all_told = ("total",) if in_all <= 1 and not context.each_block else ()
+    some = (*NOUNS, *(ALSO_OF_TRIANGLES if diagonal else ()), *(("total", "make") if size else in_all_told))
     as_counted = bool(measures) and noun == "squares" and bag(rest, one=(("size",),), some=some)  # 18 x 3 1/2
     if not as_counted and not bag(rest, one=(("count",), *((("length", "size"),) if measures else ())), some=some):
         return None
@@ -284,7 +287,11 @@ def _one_of(ways, chunks, context, page, size):
 
 
 def sized_each(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in"."""
+    """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in",
+    "2 strips 3 x 42 in each"."""
+    ends = [one.kind for one in chunks[-3:]]
+    if ends[1:] == ["size", "each"] or ends == ["punct", "length", "each"]:
+        return chunks[:-1]
     return [
         one
         for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])

@@ -30,7 +30,9 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if OF_QUILT & {page.plain[one.start : one.end] for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
-    if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)):
+    told = [one.kind for one in chunks if one.kind in ("from", "fat_quarter", "precut", "size", "length")]
+    cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
+    if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)) or cut_of_them:
         return None
     flat = [one for one in chunks if one.kind != "note"]
     if quarters:

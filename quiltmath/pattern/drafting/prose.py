@@ -35,7 +35,11 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     flat = opened(chunks)
     if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
         return True
-    cuts = count(flat, "cut", "into") and count(flat, *MEASURES) and count(flat, *NAMED, "count")
+    cuts = (
+        (count(flat, "cut", "into") or flat[0].kind == "count")
+        and count(flat, *MEASURES)
+        and count(flat, *NAMED, "count")
+    )
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
 
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, said_of_all, sections
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .chunks import FIGURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
 from .page import Page
@@ -80,7 +80,7 @@ class Reader(Rows):
             self.read.understood.append(page.words(*precut.span()))
             self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
             return
-        if page.has_more(end) and len(cells) < 2 and self._is_title(start, end):
+        if len(cells) < 2 and self._is_title(start, end):
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -123,7 +123,8 @@ class Reader(Rows):
             return None
         if len(cells) > 1:
             return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
-        found = heads.head(self.page, label.end, end, self.context) if self.page.plain[label.start] == "(" else None
+        apart = self.page.plain[label.start] == "(" or self.page.plain[label.end : label.end + 1] in (".", ")")
+        found = heads.head(self.page, label.end + 1, end, self.context) if apart else None
         return label if found and found.fabrics and found.rest < end else None
 
     def _stands_below_strips(self, start):
@@ -179,29 +180,24 @@ class Reader(Rows):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
         that holds for these."""
         parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
-        below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(self.page.plain, end)
-        chunks = opened(chunked(self.page.plain, *below.span("line"))) if below else []
-        pieces = count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED)
-        return bool(self.context.fabrics and pieces) and not parted
+        return bool(self.context.fabrics) and sections.is_above_pieces(self.page, end) and not parted
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
-        words = self.page.words(start, end)
-        first = not self.page.plain[: words.start].strip() and not re.search(r"\d", words.text)
-        chunks = opened(chunked(self.page.plain, start, end))
+        page, words = self.page, self.page.words(start, end)
+        chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
-        named = first and not count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
-        if named and (heads.head(self.page, start, end, self.context) is None or self._is_above_no_piece(words)):
+        told = count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
+        if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
+            return False
+        if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
+            self.context.section = "cutting"
+            return False
+        titled = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
+        if page.has_more(end) and titled:
             self.read.remarks.append(words)
             return True
         return False
-
-    def _is_above_no_piece(self, words):
-        """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
-        below = re.compile(r"\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
-        chunks = opened(chunked(self.page.plain, *below.span("line")))
-        pieces = count(chunks, *MEASURES) and count(chunks, "count")
-        return " " in words.text and not words.text.endswith(":") and not pieces
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
@@ -321,7 +317,7 @@ class Reader(Rows):
         if not fabrics and not linings:
             return
         for one in fabrics:
-            role = _purpose(one, self.page)
+            role = buying.purpose(one, self.page)
             if role.endswith("border"):
                 here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
@@ -346,7 +342,9 @@ class Reader(Rows):
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
         more = heads.head(self.page, found.rest, end, self.context)
-        if more and more.strong and not found.strong and more.fabrics == found.fabrics:
+        of_pieces = more and more.piece and found.fabrics  # "Lights - from each of 10 fat quarters, cut:"
+        if more and more.strong and not found.strong and (more.fabrics == found.fabrics or of_pieces):
+            more = more._replace(fabrics=found.fabrics)
             self._apply(more)
             self._keep_head(more, found.rest, more.rest)
             found = more
@@ -404,13 +402,3 @@ class Reader(Rows):
             elif found.scraps:
                 self.read.add(Entry("fabric", {"scraps": True}, words, name))
         self.read.understood.append(words)
-
-
-def _purpose(bought, page):
-    """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
-    chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
-    role = naming.role(chunks, Context(), page.plain)
-    said = bought.words.text.casefold()
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
-    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
-    return role if told and not more else ""

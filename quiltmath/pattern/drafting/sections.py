@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import re
 
+from .chunks import MEASURES, NAMED, chunked, count, opened
+from .model import Words
+from .page import Page
+
 SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
     r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
@@ -31,3 +35,19 @@ def section(text: str) -> str | None:
         if len(text) < 60 and pattern.match(text):
             return kind
     return None
+
+
+def is_above_pieces(page: Page, end: int) -> bool:
+    """Whether the line right below the one that ends here counts pieces of a size, and names no fabric of its own."""
+    below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
+    chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
+    begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
+    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED))
+
+
+def is_above_no_piece(page: Page, words: Words) -> bool:
+    """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
+    below = re.compile(r"\s*(?P<line>[^\n]*)").match(page.plain, words.end)
+    chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
+    pieces = count(chunks, *MEASURES) and count(chunks, "count")
+    return " " in words.text and not words.text.endswith(":") and not pieces

@@ -10,7 +10,7 @@ from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
-from .vocabulary import HANDLED
+from .vocabulary import HANDLED, trade_name
 
 
 class Sentence:
@@ -73,7 +73,8 @@ class Sentence:
         chunks = self._of_shared_size(chunks)
         if self.noun and not count(opened(chunks), "squares", "rectangles", "strips", "pieces", "triangles", "strip"):
             chunks = [*chunks, Chunk(self.noun, chunks[-1].end, chunks[-1].end)]
-        return self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+        read = self._first((*OF_THE_WHOLE, *OF_CUTTING), chunks)
+        return read and _of_one_place(read, opened(chunks))
 
     def _of_shared_size(self, chunks):
         """The chunks of a line that counts pieces, with the size that stands above it, or of a size with its count."""
@@ -126,7 +127,9 @@ class Sentence:
         cut = tuple(replace(one, words=words) for one in read.entries)
         if each.prints is None:
             return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
-        return replace(read, entries=(*cut, *(Entry("fabric", {"prints": each.prints}, words, one) for one in fabrics)))
+        piece = trade_name(each.name.casefold())
+        prints = {"prints": each.prints, **({"piece": piece} if piece else {})}
+        return replace(read, entries=(*cut, *(Entry("fabric", prints, words, one) for one in fabrics)))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""
@@ -141,7 +144,24 @@ class Sentence:
             words = self.page.words(one.start, one.end)
             entries = (replace(entry, words=words) for entry in read.entries)
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+        found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
+
+
+def _measured_alike(entries):
+    """The pieces of a sentence, strips as long as the fabric is wide taken for pieces of that length beside others of
+    their width: "2 strips 2 x 52 in and 2 strips 2 x 40 in"."""
+    widths = {one.data["size"][0] for one in entries if isinstance(one.data.get("size"), list)}
+    return tuple(_of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
+
+
+def _of_its_length(entry):
+    """Strips of which the length is a remark, as pieces of this length."""
+    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
+    if long is None or entry.table != "cut":
+        return entry
+    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
+    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
 
 
 def _cut_first(chunks):
@@ -156,16 +176,33 @@ def _cut_first(chunks):
     return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
 
 
+def _placed(entry, place, border):
+    """A piece in its place, where that is told apart from others of its border."""
+    return entry if place == border else replace(entry, role=place)
+
+
 def _of_one_place(read, chunks):
     """What a line reads, its place in the quilt told once for all of its pieces: "(2) 2 x 60 in and (2) 2 x 64 in
     borders"; that of no border only where their noun is told once too."""
+    if not read.entries:
+        return read
     roles = all_of(chunks, "role")
     measures = all_of(chunks, *MEASURES)
     if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
         return read
     role = read.entries[-1].role
+    border = role.removesuffix(" side").removesuffix(" top")
+    if border != role and "border" in role:  # "for top and bottom … and … for sides of the outer border"
+        places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
+        return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
         return read
-    if role.endswith((" side", " top")) or any(one.role and one.role != role for one in read.entries):
+    if (
+        len(read.entries) < 2
+        or role.endswith((" side", " top"))
+        or any(one.role and one.role != role for one in read.entries)
+    ):
         return read
-    return replace(read, entries=tuple(replace(one, role=role) for one in read.entries))
+    of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
+    squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
+    return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))

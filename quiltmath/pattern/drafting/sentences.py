@@ -22,7 +22,8 @@ _SENTENCE = re.compile(
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
-    r"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
+    r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
+    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
@@ -160,15 +161,20 @@ class Sentences(Sentence):
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
         fabric"; asked where that may be said of the last alone."""
-        if chunks[-1].kind != "lengthwise" or count(chunks, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
+        at = next((place for place, one in enumerate(chunks) if one.kind == "lengthwise"), 0)
+        before, behind = chunks[:at], chunks[at + 1 :]
+        if not at or count(before, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
             return None
-        of = next((place for place, one in enumerate(chunks) if one.kind == "from"), None)
-        whole = chunks[: -1 if of is None else of]
+        if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
+            return None
+        last = next(one for one in reversed(before) if one.kind != "word")
+        of = last.kind == "from" or bool(behind)
+        whole = [*(before[: before.index(last)] if last.kind == "from" else before), *behind]
         read = self._reading(whole) or self._in_parts(whole)
         if read is None or read.questions or len(read.entries) < 2:
             return None
         along = tuple(map(_along_the_selvage, read.entries))
-        if of is not None:
+        if of:
             return replace(read, entries=along)
         words = self.page.words(chunks[0].start, chunks[-1].end)
         choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
@@ -280,18 +286,22 @@ class Sentences(Sentence):
         rest = tuple(one for one in read.entries if one not in bare)
         return replace(read, entries=rest, questions=(*read.questions, *asked))
 
-    def _for_its_border(self, entry):
-        """Strips of a fabric that is bought for a border alone, as those of that border."""
+    def _for_its_purpose(self, entry):
+        """Strips of a fabric that is told to be for a border or the binding alone, as those of that place."""
         purpose = self.context.purposes.get(str(entry.data.get("fabric", "")), "")
-        of_border = purpose and entry.table == "cut" and "strip" in entry.data and not entry.role
-        return replace(entry, role=purpose) if of_border else entry
+        if not purpose or entry.table != "cut" or "strip" not in entry.data or entry.role:
+            return entry
+        if purpose != "binding":
+            return replace(entry, role=purpose)
+        data = {key: entry.data[key] for key in ("fabric", "strip", "count") if key in entry.data}
+        return replace(entry, table="binding", data=data, name="") if {*data} == {*entry.data} else entry
 
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
-            read = replace(read, entries=tuple(map(self._for_its_border, read.entries)))
+            read = replace(read, entries=tuple(map(self._for_its_purpose, read.entries)))
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
         if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):

@@ -158,7 +158,7 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     """Binding of which only the whole length is printed: "enough 2 1/2 in bias strips to total 340 in"."""
     plain = opened(chunks)
     measures = all_of(plain, "length", "yards")
-    if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each"):
+    if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
     if naming.role(plain, context, page.plain) != "binding" or not count(plain, "total", "make", "enough", "for"):
         return None
@@ -221,7 +221,11 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading((entry,)) if not lengths else None
     if lengths and "strip" in entry.data and {role or entry.role for _, role, _ in lengths} == {"sashing"}:
         return Reading(tuple(_joined_piece(entry, long, number) for long, _, number in lengths))
-    role = next((role for _, role, _ in lengths if "border" in role), entry.role) or "border"
+    role = next((role for _, role, _ in lengths if "border" in role), entry.role)
+    in_pairs = bool(lengths) and all(number == 2 for *_, number in lengths)
+    role = role or ("border" if in_pairs or not lengths else "")
+    if "border" not in role:  # what is cut from them are pieces
+        return None
     entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
     if not lengths:
         return Reading((entry,))

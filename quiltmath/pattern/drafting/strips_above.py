@@ -6,7 +6,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from .chunks import MEASURES, Chunk, all_of, count
+from . import naming
+from .chunks import MEASURES, Chunk, all_of, count, opened
 from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -14,7 +15,8 @@ from .pieces import NOUNS, piece
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
-    r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?\(?(?P<left>\d+|[a-z]+)\)?"
+    r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?(?:the\s+)?(?:remaining\s+|other\s+)?"
+    r"\(?(?P<left>\d+|[a-z]+)\)?"
     r"(?:\s+(?:of\s+(?:these|the|those)\s+)?strips?)?"
     r"(?:\s+(?:aside|whole|uncut|as\s+(?:they\s+are|strips?)|for\b[^\d]*))*\W*$"
 )
@@ -23,10 +25,9 @@ REST = (
     r"|(?:remaining|left-?over)\s+(?:pieces?|fabrics?|parts?|portions?|strips?)|remaining(?=\s+strip)"
 )
 """What is left of a fabric, or of strips."""
-_REST = re.compile(
-    rf"\W*(?:and\s+)?(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*"
-    r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*cut\b"
-)
+_FROM_REST = rf"(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*"
+_REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}cut\b")
+_REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")
 
 
 def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -37,6 +38,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if chunks[-1].kind == "into" and page.plain.startswith("from", chunks[-1].start):  # "ten squares from these strips"
         chunks = [chunks[-1], *(one for one in chunks[:-1] if one.kind != "cut")]
     words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
+    if [one.kind for one in chunks[-2:]] == ["of_each", "strips"]:  # "8 squares from each strip"
+        chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
     if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):
@@ -87,14 +90,15 @@ def _from(context, used):
 
 def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces that are cut from what those before them left of their strips: "from the remainder cut 1 square 6 in"."""
-    rest = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    first = _REST.match(page.plain, chunks[0].start, chunks[-1].end)
+    rest = first or _REST_BEHIND.search(page.plain, chunks[0].start, chunks[-1].end)
     last = context.last
     if rest is None or not last or "strips" not in last[0].data:
         return None
     strips = last[0].data["strip_width"]
     fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
     here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
-    read = piece([one for one in chunks if one.start >= rest.end()], here, page)
+    read = piece([one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())], here, page)
     if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
         return None
     words = page.words(chunks[0].start, chunks[-1].end)
@@ -138,8 +142,25 @@ def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words, there = page.words(chunks[0].start, chunks[-1].end), context.strips[0].data["count"]
     if not isinstance(there, int) or left > there or (context.strips_cut and left != there):
         return Reading(questions=(Question(words, "how many of these strips stay whole?"),))
+    flat = opened(chunks)
+    if count(flat, "role"):
+        return _set_aside(flat, left, words, context, page)
     context.strips_left = left
     return Reading((), (), (words,))
+
+
+def _set_aside(flat, left, words, context, page):
+    """Strips that stay whole for a place in the quilt, apart from the others told with them."""
+    role = naming.role(flat, replace(context, role=""), page.plain)
+    alone = len(context.strips) == 1 and context.strips_left is None
+    if role in ("", "?") or not alone or flat[-1].kind not in ("role", "punct", "strips"):
+        return Reading(questions=(Question(words, "where in the quilt do these strips belong?"),))
+    (strips,) = context.strips
+    others = strips.but(count=strips.data["count"] - left) if left < strips.data["count"] else None
+    data = {key: value for key, value in strips.data.items() if role != "binding" or key in ("fabric", "strip")}
+    kept = replace(strips, data={**data, "count": left}, table="binding" if role == "binding" else "cut", role=role)
+    told = page.words(strips.words.start, words.end)
+    return Reading((replace(kept, words=told),), instead=((strips, others),))
 
 
 def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:
@@ -167,7 +188,7 @@ def _from_them_or_besides(entry, context):
     if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):
         return None
     from_them = replace(entry.but(strips=printed, strip_width=width), words=strips.words)
-    told = f"are these cut from the {printed} strips {width} before them, or besides?"
+    told = f"are these cut from the {printed} strip{'s' * (printed > 1)} {width} before them, or besides?"
     choices = (Choice("from these strips", (from_them,)), Choice("besides", (strips, entry)))
     return Question(entry.words, told, choices)
 

@@ -18,12 +18,13 @@ from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized
 from .strips import counted_by, parted
 
 _HOW_MANY = (
-    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
+    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
     r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
 )
 _SHARE = re.compile(
     rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
     rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
+    r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
     r"[/|=(-]?|[,;:]?\s*cut|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
@@ -44,6 +45,8 @@ class From(NamedTuple):
     role: str = ""
     label: str = ""
     told: str = ""
+    of_each: int | None = None
+    """How many of them there are of each print or in each set, where these are several."""
 
     def entry(self, words, number) -> Entry:
         """So many of them as a line of the cutting list."""
@@ -71,25 +74,27 @@ class Share(NamedTuple):
         found = _SHARE.match(page.plain, start, end)
         if found is None:
             return None
-        told = {name.removeprefix("from_"): value for name, value in found.groupdict().items() if value}
-        used = number(told.get("used", ""), 0)
-        whole = bool(used and used.whole and used.end == len(told["used"]))
-        if not whole and not told.keys() & {"rest", "each"}:
+        told = {name.rpartition("_")[2]: value for name, value in found.groupdict().items() if value}
+        counted = told.get("used", told.get("left", ""))
+        used = number(counted, 0)
+        whole = bool(used and used.whole and used.end == len(counted))
+        if not whole and (counted or not told.keys() & {"rest", "each"}):
             return None
         return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
 
-    def of_each(self, chunks: list[Chunk], strips: int | None) -> list[Chunk] | None:
-        """The chunks behind it, counts of each strip taken for those of all; None where their number is not told."""
+    def of_each(self, chunks: list[Chunk], strips: int | None, prints: int = 1) -> list[Chunk] | None:
+        """The chunks behind it, counts of each strip taken for those of all that are cut of one print; None where their
+        number is not told."""
         behind = [one for one in chunks if one.start >= self.end]
         if not self.each:
             return behind
-        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips)
+        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips, prints)
 
 
-def _of_all(chunks, strips):
+def _of_all(chunks, strips, prints):
     """The chunks without a total at their end that the pieces of so many strips come to: "for a total of 55"."""
     counts = all_of(chunks, "count")
-    if len(counts) != 2 or counts[1].value != counts[0].value * strips:
+    if len(counts) != 2 or counts[1].value not in (counts[0].value * strips, counts[0].value * strips * prints):
         return chunks
     before = chunks[: chunks.index(counts[1])]
     while before[-1].kind in ("article", "for", "make", "total", "punct"):
@@ -118,9 +123,12 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
     if share:
-        behind = share.of_each(rest, strips.number)
+        behind = share.of_each(rest, strips.number or strips.of_each, context.prints or 1)
         if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):
             return None
+        if share.each and strips.number is None:
+            figures = zip((one.value for one in all_of(rest, "count")), ("from each", "in all"))
+            strips = strips._replace(told=", ".join([strips.told, *(f"{value} {said}" for value, said in figures)]))
         rest = behind
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
@@ -230,7 +238,8 @@ def _strips(chunks, context, page):
     told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
     label = naming.label(chunks, fabrics, context)
-    return From(width, counts[0] if alone else None, fabrics, role, label, told)
+    of_each = counts[0] if whole and not alone else None
+    return From(width, counts[0] if alone else None, fabrics, role, label, told, of_each)
 
 
 def pieces_of(strips, rest, context, page):

@@ -115,6 +115,7 @@ def _of_pieces(found):
     known = len([kind for kind in kinds if kind != "other"]) > 1
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
+    in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
 
 

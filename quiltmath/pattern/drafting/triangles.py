@@ -14,7 +14,8 @@ WHOLE = ("squares", "rectangles", "pieces")
 def place(chunks: list[Chunk], page) -> str | None:
     """Where triangles belong that are cut "for the corners" or "for sides"."""
     at = next((place for place, one in enumerate(chunks) if one.kind in ("for", "make")), len(chunks))
-    said = {page.plain[one.start : one.end] for one in chunks[at:] if one.kind == "word"}
+    noted = [inner for one in chunks if one.kind == "note" for inner in one.value]
+    said = {page.plain[one.start : one.end] for one in (*chunks[at:], *noted) if one.kind == "word"}
     for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
         if said & words:
             return place

@@ -15,9 +15,15 @@ _TWICE = (
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
-_THEM = r"(?:these|those|them|each|all)"
+_THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
+
+_AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
+_TOGETHER = rf"{_AND_CUT}|\s+(?:together|end)\b"
+"""What follows "piece" where it is no noun."""
+
+_FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
 
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
@@ -36,7 +42,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|rows?\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -60,14 +66,14 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
     r"|qsts?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)(?:-patch(?:es)?|\s+patch\b)"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
     r"|pinwheels?|hourglass(?:es)?|geese",
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/.\"-]|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
@@ -85,17 +91,19 @@ PHRASES: dict[str, str] = {
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
-    "pieces": r"pieces?\b|patch(?:es)?\b|pcs?\b\.?",
+    "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
-    "of_each": r"(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": r"(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
+    "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
+    r"|for\s+each(?:\s+of(?:\s+the)?)?",
+    "into": rf"{_FROM_EACH_STRIP}"
+    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
-    r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|two\b|four\b))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
-    "end_to_end": r"piece(?=\s+and\s+cut\s+to)|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
@@ -104,17 +112,18 @@ PHRASES: dict[str, str] = {
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
-    "from": r"from\b|out\s+of\b|using\b",
+    "from": r"from\b|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
     "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
     r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)"
+    r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
-    "each": r"each\b|per\b|every\b|apiece\b|ea\b\.?",
+    "each": r"each(?:\s+one)?\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
@@ -228,6 +237,11 @@ OF_FABRIC = {
     "wool"
 }
 """Words that say of a name that it is one of a fabric."""
+
+PRINTS = {
+    "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
+}  # fmt: skip
+"""Words that make a fabric even of a place in the quilt: "border stripe"."""
 
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",

@@ -1,0 +1,183 @@
+"""A head that is only a name: of a fabric or of a place in the quilt, alone on a line or before what is cut."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from . import naming
+from .chunks import FIGURES, chunked
+from .listed import LETTERED, names
+from .vocabulary import COLOURS, OF_FABRIC, PRINTS
+
+MOST_FABRICS = 4
+"""No head names more, without a letter each."""
+FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
+LENGTHWISE = (
+    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))"
+)
+_FROM_EACH = re.compile(
+    r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
+)
+_AROUND = re.compile(
+    r"(?:cut(?:ting)?\s+(?:from\s+)?(?:the\s+|your\s+)(?!following|pieces|fabrics?\b|strips|squares))?(?P<name>.*?)"
+    rf"(?:[\s,]*\(?\bcont(?:inued|'d|\.|\b)[^()]*\)?|,?\s*cut\s+{FOLLOWING}|\s+as\s+follows|,\s*cut|,)?\s*",
+    re.DOTALL,
+)
+"""What may stand around the name of a fabric in its head."""
+SCRAPS = re.compile(r"\bscraps?\b|\bleftovers\b|\bremnants?\b")
+PLACE = re.compile(
+    r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
+    r"(?:\s*:?\s*cut)?\W*"
+)
+_ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{LENGTHWISE}[\s)]*$")
+"""That pieces are cut along the selvage, behind the name of their fabric."""
+_ACROSS = re.compile(
+    r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
+)
+_OF_A_PLACE = {
+    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
+}  # fmt: skip
+"""The kinds of a head that names a place in the quilt."""
+_NOT_A_NAME = re.compile(
+    r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
+    r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
+)
+
+
+class Head(NamedTuple):
+    """What a head says: the fabrics from here on, from how many prints each line is cut, how often, a role, and where
+    the rest of its line begins."""
+
+    fabrics: tuple[str, ...]
+    rest: int
+    prints: int | None = None
+    per_print: bool = False
+    times: int = 1
+    role: str = ""
+    remaining: bool = False
+    scraps: bool = False
+    strong: bool = False
+    doubtful: bool = False
+    """Whether it may be the name of a fabric, or of anything else."""
+    lengthwise: bool = False
+    of_prints: tuple[int, ...] = ()
+    """From how many prints of each of its fabrics, where each has a number of its own."""
+    of_line: bool = False
+    """Whether it holds for its own line alone."""
+    piece: str = ""
+    """The pieces as which the fabric is bought, by their trade name."""
+
+
+def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | None:
+    """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
+    across = _ACROSS.search(page.plain[start:stop])
+    stop = start + across.start() if across and across.start() else stop
+    along = _ALONG.search(page.plain[start:stop])
+    if not along or not along.start():
+        return _for_one_place(_bare(page, start, stop, rest, end, context), page, start, stop, context)
+    found = _bare(page, start, start + along.start(), rest, end, context)
+    return found and found._replace(lengthwise=True)
+
+
+def _for_one_place(found, page, start, stop, context):
+    """The head, the place in the quilt kept in mind that a bracket behind its fabric names: "Fabric C (binding)"."""
+    noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
+    places = naming.roles(noted, page.plain) if {one.kind for one in noted} <= {"role", "for", "punct"} else []
+    of_strips = len(places) == 1 and places[0].endswith(("binding", "border"))
+    if found and len(found.fabrics) == 1 and not found.role and of_strips:
+        context.purposes[found.fabrics[0]] = places[0]
+    return found
+
+
+def _tells_both(chunks, page):
+    """Whether words name a fabric and a place in the quilt, and no more: "red inner border", "dot for the border"."""
+    at = next((one.start for one in chunks if one.kind == "for"), chunks[-1].end)
+    behind = {page.plain[one.start : one.end] for one in chunks if one.start > at and one.kind == "word"}
+    return {one.kind for one in chunks} <= {"role", "word", "punct", "note", "for"} and behind <= {"the"}
+
+
+def is_of_fabric(name):
+    """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
+    said = set(re.findall(r"[a-z]+", name.casefold()))
+    return bool((said | {word.removesuffix("s") for word in said}) & (COLOURS | OF_FABRIC))
+
+
+def _bare(page, start, stop, rest, end, context):
+    """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
+    quilt ("Border:")."""
+    around = _AROUND.fullmatch(page.plain, start, stop)
+    if around and around["name"].strip():
+        start, stop = around.span("name")
+    each = _FROM_EACH.search(page.plain, start, stop)
+    if each and each.start() > start:
+        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
+        fabrics = names(page, start, each.start(), context) if words else None
+        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
+        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
+        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
+    text = page.plain[start:stop]
+    if LETTERED.fullmatch(text):
+        return Head(names(page, start, stop, context), rest)
+    place = PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
+    if place and (context.of_block or context.each_block):  # of the block
+        return Head(context.fabrics, rest, of_line=True)
+    if place:
+        border = context.role if context.role.endswith("border") else ""
+        return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
+    chunks = chunked(page.plain, start, stop)
+    kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
+    inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]
+    if kinds & FIGURES or any(one.kind in FIGURES for one in inside):
+        return None
+    bare = re.sub(r"\([^()]*\)", "", text)
+    role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
+    if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
+        return Head(context.fabrics, rest, role=naming.OF_SASHING)
+    words = [chunk for chunk in chunks if chunk.kind == "word"]
+    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
+    named = naming.known(said, context.known)
+    if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
+        return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
+    if role and role != "?" and kinds <= _OF_A_PLACE:
+        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
+        of_words = {one.kind for one in inside} <= {"word", "label"}
+        inner = naming.described(inside, page) if of_words else ""
+        said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
+        inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
+        described = naming.described(words, page)
+        fabric = (
+            named
+            or (inner and (naming.known(inner, context.known) or inner))
+            or naming.known(described, context.known)
+            or (_tells_both(chunks, page) and naming.key(described) and is_of_fabric(described) and described)
+        )
+        along = any(one.kind == "lengthwise" for one in inside)
+        return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
+    if (
+        not kinds <= {"word", "punct", "and", "label", "article", "cut", "for"}
+        or len(words) > 5
+        or not (words or kinds & {"label"})
+    ):
+        return None
+    labels = [chunk for chunk in chunks if chunk.kind == "label" and chunk.start == start]
+    if labels and not words and not named:
+        return None
+    ends = rest >= end
+    if named:
+        return Head((named,), rest)
+    if _NOT_A_NAME.search(text) or kinds & {"for"}:
+        return None
+    colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
+    fabrics = names(page, start, stop, context)
+    if not fabrics or len(fabrics) > MOST_FABRICS:
+        return None
+    told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
+    if told or SCRAPS.search(text) or all(is_of_fabric(name) for name in fabrics):
+        scraps = context.section == "buying" and bool(SCRAPS.search(text))
+        return (
+            Head(fabrics, rest, scraps=scraps)
+            if colon or not ends or len(words) <= 3 or context.section == "cutting"
+            else None
+        )
+    return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
