@@ -94,7 +94,8 @@ def _tells_both(chunks, page):
     """Whether words name a fabric and a place in the quilt, and no more: "red inner border", "dot for the border"."""
     at = next((one.start for one in chunks if one.kind == "for"), chunks[-1].end)
     behind = {page.plain[one.start : one.end] for one in chunks if one.start > at and one.kind == "word"}
-    return {one.kind for one in chunks} <= {"role", "word", "punct", "note", "for"} and behind <= {"the"}
+    told = {"role", "word", "punct", "note", "for", "triangles", "squares", "strips"}
+    return {one.kind for one in chunks} <= told and behind <= {"the"}
 
 
 def is_of_fabric(name):
@@ -132,6 +133,11 @@ def _bare(page, start, stop, rest, end, context):
         return None
     bare = re.sub(r"\([^()]*\)", "", text)
     role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
+    role = role or next(iter(naming.roles(chunks, page.plain)), "")
+    of = next((one for one in chunks if one.kind == "for"), None)
+    last = not page.plain[end:].partition("\n")[0].strip()  # before a cell that buys it is no head
+    if of and last and is_of_fabric(page.plain[start : of.start]) and not (role and _tells_both(chunks, page)):
+        return Head(names(page, start, of.start, context) or (), rest)  # "white for background and border"
     if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
         return Head(context.fabrics, rest, role=naming.OF_SASHING)
     words = [chunk for chunk in chunks if chunk.kind == "word"]

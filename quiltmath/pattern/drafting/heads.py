@@ -97,17 +97,15 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         return Head(named, end)
     match = _NAMED.match(page.plain, start, end)
     if match:
-        found = alone(page, *match.span("name"), match.end(), end, context)
         rest = (match.end(), end)
-        in_words = {one.kind for one in chunked(page.plain, *rest)} <= {"word", "punct"}
-        if (
-            found
-            and found.role
-            and in_words
-            and naming.is_of_fabric(page.plain[slice(*rest)])
-            and (named := names(page, *rest, context))
-        ):
-            return found._replace(fabrics=named, rest=end)  # "Binding - navy"
+        kinds = {one.kind for one in chunked(page.plain, *rest)}
+        whole = alone(page, start, end, end, end, context) if not kinds & FIGURES else None
+        if whole and whole.fabrics and whole.role:  # "Cream - setting triangles"
+            return whole
+        found = alone(page, *match.span("name"), match.end(), end, context)
+        if found and found.role and kinds <= {"word", "punct"} and naming.is_of_fabric(page.plain[slice(*rest)]):
+            named = names(page, *rest, context)
+            return found._replace(fabrics=named, rest=end) if named else found  # "Border 1 - navy"
         return found
     return alone(page, start, end, end, end, context) if end - start < 60 else None
 

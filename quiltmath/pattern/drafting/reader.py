@@ -193,11 +193,10 @@ class Reader(Rows):
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
             self.context.section = "cutting"
             return False
-        titled = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
-        if page.has_more(end) and titled:
-            self.read.remarks.append(words)
-            return True
-        return False
+        no_head = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
+        titled = no_head and page.has_more(end)
+        self.read.remarks += [words] if titled else []
+        return titled
 
     def _only_buys(self, start, end):
         """Whether the one figure of a line is a length to buy."""
