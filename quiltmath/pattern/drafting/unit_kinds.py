@@ -71,15 +71,14 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
             *(_geese(rectangles, squares, taken, near) if "flying geese" in told else ()),
         ]
 
-    exact = of_squares(told | {"flying geese"})
+    triangles = [*_of_triangles([one for one in cut if "cut" in one.entry.data])]
+    exact = [*of_squares(told | {"flying geese"}), *triangles]
     found = {name for name, *_ in exact}
-    if found & {"flying geese"}:
-        named.discard("four geese")
+    found |= {"four geese"} if "flying geese" in found else set()
     sewn = [*squares, *_sewn(entries, taken)]
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
-        _of_triangles([one for one in cut if "cut" in one.entry.data]),
         _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     ):
