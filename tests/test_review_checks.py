@@ -923,10 +923,10 @@ class TestPieceCount:
         assert (note.level, note.parts) == ("note", {"B"})
 
     @pytest.mark.parametrize("count, level", [(4, "note"), (8, "ask")])
-    def test_many_pieces_or_units_that_nothing_uses_are_asked_about(self, count, level):
+    def test_many_pieces_that_nothing_uses_are_asked_about_and_units_are_a_note(self, count, level):
         cut = f'[[cut]]\npart = "spare"\nfabric = "cream"\nsize = "2"\ncount = {count}\n'
         unit = f'[unit.pair]\nkind = "half-square"\nparts = ["A", "B"]\ncount = {count}\n'
-        assert [only(BASE + more, "piece-count").level for more in (cut, unit)] == [level] * 2
+        assert [only(BASE + more, "piece-count").level for more in (cut, unit)] == [level, "note"]
 
     @pytest.mark.parametrize("count", ["", "count = 8\n"])
     def test_a_block_that_nothing_uses_is_a_note_and_what_it_is_made_of_is_not_said_again(self, count):

@@ -18,7 +18,7 @@ from .slanting import said_both
 from .widths import by_width, how_wide, level_of, short_of
 
 FEW = 4
-"""Pieces: so many may be cut, or units made, that nothing uses; of more a step may be missing."""
+"""Pieces: so many may be cut that nothing uses; of more a step may be missing."""
 
 
 class PieceCount(Check):
@@ -246,7 +246,7 @@ class PieceCount(Check):
                     "nothing in this sheet uses it: a block, the setting or a step may be missing, or name another.",
                     str(getattr(getattr(sheet, kind)[name], "count", None) or ""),
                     "0",
-                    level="ask" if kind != "block" and _printed(getattr(sheet, kind)[name]) > FEW else "note",
+                    level="note",
                     parts=frozenset([name]),
                 )
 
@@ -376,11 +376,6 @@ def _strips_by_width(line, usual, at_widths):
 def _sets(sheet, name):
     """How many strip sets of this name the quilt takes."""
     return sets_needed(sheet, name, bill_of_materials(sheet))
-
-
-def _printed(made):
-    """How many units, or pieces of a strip set, are printed; 0 where that is not said."""
-    return getattr(made, "count", None) or getattr(made, "pieces", None) or 0
 
 
 def _counted_by(sheet, name):
