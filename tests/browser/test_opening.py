@@ -21,6 +21,11 @@ pytestmark = pytest.mark.browser
 ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+/(?:doc|voila)/\S+")
 IN_FRONT = ".Toastify__toast, .jp-Dialog"
 
+IN_SIGHT = """picture => {
+  const { top, bottom } = picture.getBoundingClientRect()
+  return top > 0 && bottom < 740
+}"""
+
 
 @contextmanager
 def opened(folder, *arguments):
@@ -132,9 +137,9 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         drawn = page.locator(".quiltmath-controls + .quiltmath-place svg:visible").first
         drawn.wait_for()
         seen.every_control_moved(page, pointers=(False, True))
+        page.wait_for_function(IN_SIGHT, arg=drawn.element_handle())  # it is brought there, and the page may still move
         shown = drawn.bounding_box()
         assert shown["width"] > 1100 and shown["height"] < 640 and told.is_visible()
-        assert shown["y"] > 0 and shown["y"] + shown["height"] < 740  # it was brought into sight
         assert seen.crooked(page, "#rendered_cells") == []
         assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
         page.get_by_role("button", name="Back").click()
