@@ -4,6 +4,7 @@ library's; its pictures are those of the sheet."""
 import re
 from fractions import Fraction
 from functools import cache
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -11,7 +12,7 @@ import shapely
 
 from quiltmath import blocks, pattern, review, settings
 from quiltmath.draw import Shapes, Words
-from quiltmath.handout import PAPERS, Pages, assembly, drawn, finishing, whole_pattern
+from quiltmath.handout import PAPERS, Pages, assembly, buying_and_cutting, drawn, finishing, whole_pattern
 from quiltmath.handout.drawn import Look
 from quiltmath.handout.numbered import numbers
 from quiltmath.handout.supplied import supplied
@@ -342,6 +343,24 @@ class TestPictures:
         picture = finishing.borders_picture(reading, Look.of(reading.made))
         marks = sorted(layer.text for layer in picture.layers if isinstance(layer, Words))
         assert marks == sorted("1111" + "22" + "33" + "4444" + "55" + "66")
+
+
+class TestCutting:
+    DIAGONAL = {
+        "once": 'size = "3"\ncut = "once"\n',
+        "twice": 'size = "3"\ncut = "twice"\n',
+        "left": 'size = ["2", "3"]\ncut = "once"\nslant = "left"\n',
+        "right": 'size = ["2", "3"]\ncut = "once"\nslant = "right"\n',
+    }
+
+    @pytest.mark.parametrize("paper", PAPERS)
+    @pytest.mark.parametrize("many", [1, 2, 3, 4])
+    def test_each_way_to_cut_on_the_diagonal_is_drawn_beside_any_others(self, many, paper):
+        for ways in combinations(self.DIAGONAL, many):
+            cuts = (f'[[cut]]\npart = "{way}"\nfabric = "tan"\ncount = 1\n{self.DIAGONAL[way]}' for way in ways)
+            reading = Reading(pattern.read_text(EXAMPLE.replace("[block.four]", "".join(cuts) + "[block.four]")))
+            for page in PAPERS[paper].flow(buying_and_cutting.cutting(reading, PAPERS[paper]), "Cutting"):
+                is_readable(page)
 
 
 class TestUnits:

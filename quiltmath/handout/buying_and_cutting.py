@@ -127,7 +127,9 @@ def cutting(reading: Reading, paper: Paper) -> Iterator[Box]:
         if ways == {"shaped"}:
             yield from words(paper, " ".join(said), stays=True)
         else:
-            yield step(paper, "Triangles", said, _squares(ways), 0.42, 96.0)
+            squares = _squares(ways)
+            rows = -(-len(squares.pictures) // squares.columns)
+            yield step(paper, "Triangles", said, squares, 0.42, 96.0 * rows)
     for fabric in reading.sheet.fabric:
         cuts = [cut for cut in reading.sheet.cut if cut.fabric == fabric and not is_binding(reading.sheet, cut)]
         rows = [*(_line(reading, cut) for cut in cuts), *_binding(reading, fabric)]
@@ -161,7 +163,8 @@ def _squares(ways):
         "right": [[(0, 0), (0.5, 1)]],
     }
     said = {"left": "slanting left", "right": "slanting right"}
-    return beside([_cut_up(way, cuts[way], said.get(way, f"cut {way}")) for way in cuts if way in ways])
+    pictures = [_cut_up(way, cuts[way], said.get(way, f"cut {way}")) for way in cuts if way in ways]
+    return beside(pictures, 2 if len(pictures) > 2 else None)  # there is no room for the words of three in a row
 
 
 def _cut_up(way, lines, said):
