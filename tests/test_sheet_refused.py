@@ -397,6 +397,16 @@ def test_what_does_not_go_together_is_refused(sheet, right, wrong, said):
     assert said in str(refused.value)
 
 
+def test_a_name_with_a_blank_in_a_row_that_is_one_text_is_told():
+    sheet = changed(
+        BASE, ('part = "A"', 'part = "dark one"'), ('rows = ["A B", "B A"]', 'rows = ["dark one B", "B A"]')
+    )
+    with pytest.raises(pattern.Unreadable) as refused:
+        pattern.read_text(sheet)
+    assert "'dark one' has a blank in its name" in str(refused.value)
+    assert str(refused.value).endswith('write the row as a list, ["dark one", …]')
+
+
 def test_a_message_names_a_few_of_many_strips():
     strips = "".join(f'[[cut]]\npart = "strip {n}"\nfabric = "tan"\nstrip = "2"\ncount = 1\n' for n in range(40))
     with pytest.raises(pattern.Unreadable) as refused:
