@@ -50,18 +50,22 @@ def first_trouble(sheet: Sheet) -> tuple[list[str | int], str] | None:
 def _parted(sheet):
     """A name with a blank in a row that is one text, where each word is taken for a name."""
     known = known_names(sheet)
-    with_blanks = [name for name in known if " " in name]
+    with_blanks = sorted(name for name in known if " " in name)
     for block, made in sheet.block.items() if with_blanks else ():
         for number, row in enumerate(made.rows or ()):
             names = [item.name for item in row]
-            words = f" {' '.join(names)} "
-            name = next((name for name in with_blanks if f" {name} " in words and name not in names), None)
+            name = next((name for name in with_blanks if _stands_in(name.split(), names)), None)
             if name is not None and not known.issuperset(name.split()):
                 return ["block", block, "rows", number], (
                     f"{name!r} has a blank in its name, and in a row that is one text each word is a name: write the "
                     f'row as a list, ["{name}", …]'
                 )
     return None
+
+
+def _stands_in(words, names):
+    """Whether these words are names of a row, one after another."""
+    return any(names[at : at + len(words)] == words for at in range(len(names) - len(words) + 1))
 
 
 def _misnamed(sheet):
