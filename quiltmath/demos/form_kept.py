@@ -41,12 +41,6 @@ def kept(name: str) -> dict[str, Any] | None:
     return None
 
 
-def forget(name: str) -> None:
-    """Take away what was kept under that name."""
-    with suppress(OSError):
-        Path(name).unlink(missing_ok=True)
-
-
 def to_load(typed: str) -> Path:
     """The file that is meant by what was typed: with its ending, where that was left out.
 
