@@ -9,13 +9,14 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from ipywidgets import HTML
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
 from quiltmath.demos import form_rows, form_values
 from quiltmath.demos.reading_form import form
 from quiltmath.pattern.sheet import EXAMPLE
-from quiltmath.resources import folder
+from quiltmath.resources import SHARED, folder
 from quiltmath.review.writing import headline
 
 from . import rare
@@ -53,6 +54,13 @@ def marked(open_form):
         for name in box._dom_classes
         if name in ("qm-wrong", "qm-stop", "qm-ask", "qm-note")
     }
+
+
+def texts(widget):
+    """The texts that stand in a widget and those within it."""
+    yield getattr(widget, "value", "") if isinstance(widget, HTML) else ""
+    for child in getattr(widget, "children", ()):
+        yield from texts(child)
 
 
 def folder_of(open_form):
@@ -296,6 +304,17 @@ def test_the_cell_run_again_shows_what_was_typed_and_the_page_with_its_answers()
     other = form(SMALL)
     other.boxes["cut"][CORNER]["size"].value = "7 1/4"
     assert form(SMALL).boxes["cut"][CORNER]["size"].value == "7 1/4" and form().values == fields.empty()
+
+
+@pytest.mark.parametrize(
+    "shared, says, kept", [("", "is kept in pattern-draft.json", True), ("1", "nothing is kept", False)]
+)
+def test_a_form_says_what_becomes_of_what_is_typed_and_that_is_true(shared, says, kept, monkeypatch):
+    monkeypatch.setenv(SHARED, shared)
+    one = form()
+    one.boxes[""][0]["title"].value = "A row of stars"
+    assert any(says in text for text in texts(one))
+    assert Path("pattern-draft.json").exists() is kept
 
 
 def test_nothing_is_written_outside_the_folder_of_the_notebook():

@@ -29,6 +29,11 @@ PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 BLOCK = 115, 115  # px: width and height of a block's picture
 ALWAYS = ("", "cut", "setting")  # groups that every pattern has
 WITHOUT_KERNEL = "The form: paste a printed page, or type its figures; the verdict and the quilt stand beside them."
+STAYS = (
+    "What you type is kept in {file}, beside this notebook, and is there again when you run the cell again; "
+    "<b>Save</b> writes it as a sheet file, <b>Load</b> brings one back."
+)
+GOES = "On a page for a class nothing is kept: what you type is gone when the page is closed."
 NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
 
 
@@ -341,7 +346,8 @@ class Form(widgets.VBox):
         buttons = [button("Load", self.turns(self.load)), button("Save", self.turns(self.save)), self.over]
         mine = [self.file, *buttons] if self._keeps else []
         last = [button("Start afresh", self.turns(self.start_afresh)), self.undone, self.undoer]
-        return [widgets.HBox([*mine, *last]).add_class("qm-bar"), self.told]
+        stays = STAYS.format(file=escape(self.draft_file)) if self._keeps else GOES
+        return [widgets.HBox([*mine, *last]).add_class("qm-bar"), widgets.HTML(f"<p>{stays}</p>"), self.told]
 
     def _adding(self):
         """A button for each group that not every pattern has."""
