@@ -33,7 +33,7 @@ STAYS = (
     "What you type is kept in {file}, beside this notebook, and is there again when you run the cell again; "
     "<b>Save</b> writes it as a sheet file, <b>Load</b> brings one back."
 )
-GOES = "On a page for a class nothing is kept: what you type is gone when the page is closed."
+GOES = "This page is shared with a room, so nothing is kept: what you type is gone when the page is closed."
 NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
 
 
