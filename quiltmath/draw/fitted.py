@@ -3,18 +3,19 @@ fewer columns where a row of them would be too small."""
 
 from dataclasses import dataclass, field, replace
 
-from .page import CAPTION_SIZE, GAP, MARGIN, TITLE_SIZE, Page, in_lines, lay_out
+from .page import CAPTION_SIZE, GAP, MARGIN, TITLE_SIZE, Page, drawn_size, in_lines, lay_out
 from .picture import Board, Drawn, Picture
 
 NARROW = 700  # px: a narrower page sets its small multiples in as many columns as show them largest
 LARGER = (1.0, 1.15, 1.3, 1.45, 1.6, 2.0, 2.6, 3.5)  # how much larger than its place a page may be, to be shown smaller
 ENOUGH = 0.75  # of the largest a picture can be: its words are not made smaller for more
+LEAST, SMALLEST = 0.3, 1.6  # of its place: a smaller drawing gets smaller words, down to 1/1.6 of their size
 
 
 @dataclass
 class Place:
     """Room for pictures on a screen, `width` by `height` px. Words are shown `words` times their size, but not below it
-    where the pictures gain by that; and smaller only where they would not fit at all.
+    where the pictures gain by that; and smaller only where they would not fit at all, or leave hardly any room.
 
     One place keeps to the arrangement of its first picture while that fits, so that nothing jumps as a slider moves.
 
@@ -40,13 +41,14 @@ class Place:
         """The page on which the pictures are shown large enough, with the largest words."""
         tried = []
         for times in LARGER:
-            if tried and times > self.words:
+            if tried and times > self.words and (times > SMALLEST or any(_fills(*one) for one in tried)):
                 break
             fewest = 1 if self.width < NARROW else board.columns
             for columns in range(fewest, board.columns + 1):
                 page = self._page(board, times, columns)
                 if page is not None:
                     tried.append((page.cells[0].scale / times, times, columns, page))
+        tried = [one for one in tried if _fills(*one)] or tried
         if not tried:
             raise ValueError(
                 f"the words of this picture alone need more than {LARGER[-1]} times the {self.width:g} px it may take: "
@@ -69,6 +71,13 @@ class Place:
             return lay_out(replace(board, pictures=pictures, columns=columns), width, height)
         except ValueError:
             return None
+
+
+def _fills(shown, times, columns, page):
+    """Whether what is drawn takes its share of the place, across or down."""
+    across, down = page.cells[0].scale * drawn_size(page.cells[0].picture)
+    rows = -(-len(page.cells) // columns)
+    return across >= LEAST * page.width / columns or down >= LEAST * page.height / rows
 
 
 def _wrapped(picture: Picture, room: float) -> Picture:

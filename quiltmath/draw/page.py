@@ -132,6 +132,16 @@ def in_lines(text: str, room: float | None, size: float = 12, bold: bool = False
     return "\n".join(lines)
 
 
+def drawn_size(picture: Picture) -> np.ndarray:
+    """How wide and how high a picture is without its words, in inches.
+
+    >>> drawn_size(Picture([Shapes([[(0, 0), (9, 0), (9, 3)]], "blue"), Words((9, 9), "far")], alt="Half a strip."))
+    array([9., 3.])
+    """
+    points, _ = _reach(picture.layers)
+    return np.ptp(points, axis=0) if len(points) else np.zeros(2)
+
+
 def text_box(words: Words) -> tuple[float, float, float, float]:
     """How far a text reaches from its spot, in px: left, right, up, down."""
     wide, high = _text_width(words), _text_height(words)
