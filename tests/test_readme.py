@@ -91,7 +91,7 @@ class TestSetUp:
 class TestCommands:
     def test_every_option_it_names_is_one_and_every_one_of_the_review_is_named(self, capsys):
         named, known = set(re.findall(r"`(--[a-z]+)", TEXT)), set()
-        for command in ("review", "plan", "handout", "open", "why"):
+        for command in ("review", "draft", "plan", "handout", "open", "why"):
             assert main([command, "--help"]) == 0
             options = set(re.findall(r"--[a-z]+", capsys.readouterr().out))
             known |= options
