@@ -219,10 +219,10 @@ def clipped(polygons: np.ndarray, normal: Any, limit: float) -> tuple[np.ndarray
     ([[[0.0, 0.0], [0.5, 0.0], [0.5, 2.0], [0.0, 2.0]]], [0])
     """
     past = beyond(polygons, normal, limit)
-    which = np.flatnonzero(np.minimum.reduce(np.ascontiguousarray(past.T)) < -NEAR)
+    which = np.flatnonzero(np.ascontiguousarray(past.T).min(axis=0) < -NEAR)
     if len(which) != len(polygons):
         polygons, past = polygons[which], past[which]
-    crossed = np.flatnonzero(np.maximum.reduce(np.ascontiguousarray(past.T)) > NEAR)
+    crossed = np.flatnonzero(np.ascontiguousarray(past.T).max(axis=0) > NEAR)
     if len(crossed) == 0:
         return polygons, which
     cut = _cut_across(polygons[crossed], past[crossed])

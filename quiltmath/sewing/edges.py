@@ -180,7 +180,7 @@ def _ways(lines):
 def reach(corners, normal, limit, along):
     """Where each patch that touches a line begins and ends to do so, in order, and the patches' numbers."""
     on = np.abs(beyond(corners, normal, limit)) <= NEAR
-    owner = np.flatnonzero(np.logical_or.reduce(np.ascontiguousarray(on.T)))
+    owner = np.flatnonzero(np.ascontiguousarray(on.T).any(axis=0))
     places, on = corners[owner] @ along, on[owner]
     low, high = np.where(on, places, np.inf).min(axis=1), np.where(on, places, -np.inf).max(axis=1)
     order = np.argsort(low, kind="stable")
