@@ -283,6 +283,12 @@ class TestContents:
     def test_each_cure_says_what_to_do(self, name, cure):
         assert cure in told(PATTERNS / "faulty" / f"{name}.toml")[0].cures
 
+    def test_so_does_that_of_a_fabric_on_no_list(self):
+        data = sheets.demo(SMALL)
+        corner = next(cut for cut in data["cut"] if cut["part"] == "corner")
+        corner["fabric"] = "grey"
+        assert "Grey: buy 1/4 yd." in contents(sheets.reviewed(data))[0].cures
+
     @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
     def test_a_cure_is_a_sentence_and_a_pattern_that_passes_needs_none(self, path):
         cures = told(path)[0].cures

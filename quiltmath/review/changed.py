@@ -53,6 +53,9 @@ def _change(sheet, one, checks):
         yield from _in_order(checks, one.old or [], one.new or [])
     elif len(one.path) == 2 and one.path[0] == "cut" and one.old is None:
         yield Change(checks, f"part {one.new['part']!r}", None, pieces(one.new, sheet.units), "new")
+    elif one.old is None and isinstance(one.new, dict):
+        for key, new in one.new.items():
+            yield from _change(sheet, Difference((*one.path, key), None, new), checks)
     elif one.path[-1] == "rows" and isinstance(one.old, list) and isinstance(one.new, list):
         yield from _rows(checks, named(sheet, one.path[:-1]), one.old, one.new)
     elif one.new is None:

@@ -45,7 +45,7 @@ def cures(review: Review) -> tuple[str, ...]:
         return ()
     told: dict[object, list[Change]] = {}
     for change in review.correction.changes:
-        told.setdefault(change.path[:2] if change.path[:1] == ("cut",) else change, []).append(change)
+        told.setdefault(change.path[:2] if change.path[:1] == ("cut",) else str(change), []).append(change)
     said: dict[str, list[str]] = {}  # what is to be done, and with what
     for changes in told.values():
         thing, done = _cut_anew(review, changes) or ("", _said(review, changes[0]))
