@@ -77,6 +77,19 @@ def is_drawn_whole(diagram, paper):
     assert sizes == Counter((label, round(share + TIE, 3)) for label, share in wanted)
 
 
+def test_of_very_many_pieces_those_alike_side_by_side_have_one_number():
+    """1,200 squares in strips, and 90 of another part: a number at the left end of each run, no more."""
+    diagram = diagram_of([Piece(2, 2, 1200, "A"), Piece(2, 2, 90, "B")], 42)
+    texts = Counter()
+    for page in drawn_on(diagram, PAPERS["A4"]):
+        texts.update(word.get_text() for word in page.axes.texts if not _bold(word))
+    runs = Counter()
+    for strip in diagram.strips:
+        parts = [place.piece.part for place in strip.pieces]
+        runs.update(part for part, before in zip(parts, [None, *parts]) if part != before)
+    assert {part: texts[label] for part, label in diagram.labels.items()} == runs
+
+
 def _bold(word):
     return word.get_weight() == "bold"
 

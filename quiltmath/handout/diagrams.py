@@ -24,6 +24,7 @@ SMALLEST = 9.0  # px: no side of a piece is drawn shorter, where the page allows
 LEAST_LETTER, LARGEST_LETTER = 4.0, 12.0  # points
 LARGEST = 16.0  # px to the inch of fabric
 MARKED = 8.0  # points: numbers and heights of strips
+VERY_MANY = 1_000  # pieces: of a larger plan those alike, side by side in a strip, have one number
 
 
 def diagram_boxes(diagram: Diagram, say: Callable, paper: Paper) -> Iterator[Box]:
@@ -104,8 +105,17 @@ def _column(page: PaperPage, left: float, top: float, diagram: Diagram, strips, 
         middle = top + (high_in_all(strips) - bottom + float(strip.below + strip.height / 2)) * scale
         page.text(left - 5, middle + 3, str(strip.number), MARKED, bold=True, align="right")
         page.text(right + 5, middle + 3, cut_short(say(strip.height), HEIGHT - 6, MARKED), MARKED)
-        for place in strip.pieces:
+        for place in _numbered(diagram, strip):
             _label(page, place, diagram.labels[place.piece.part], left, top, bottom - high_in_all(strips), scale)
+
+
+def _numbered(diagram: Diagram, strip: Strip) -> Iterator[LaidPiece]:
+    """The pieces of a strip that have their number in them."""
+    before = None
+    for place in strip.pieces:
+        if place.piece != before or len(diagram.places) <= VERY_MANY:
+            yield place
+        before = place.piece
 
 
 def _label(page: PaperPage, place: LaidPiece, label: str, left: float, top: float, first: float, scale: float):
