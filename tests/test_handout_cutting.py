@@ -78,8 +78,8 @@ def is_drawn_whole(diagram, paper):
 
 
 def test_of_very_many_pieces_those_alike_side_by_side_have_one_number():
-    """1,200 squares in strips, and 90 of another part: a number at the left end of each run, no more."""
-    diagram = diagram_of([Piece(2, 2, 1200, "A"), Piece(2, 2, 90, "B")], 42)
+    """4,200 squares in strips, and 90 of another part: a number at the left end of each run, no more."""
+    diagram = diagram_of([Piece(1, 1, 4200, "A"), Piece(1, 1, 90, "B")], 42)
     texts = Counter()
     for page in drawn_on(diagram, PAPERS["A4"]):
         texts.update(word.get_text() for word in page.axes.texts if not _bold(word))
