@@ -6,8 +6,10 @@ import re
 from collections.abc import Callable, Container, Iterable, Sequence
 from itertools import chain, islice
 
+from .at_hand import items
 from .bordering import borders
 from .figures import measure
+from .in_passing import InPassing, in_passing
 from .layouts import settings
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
@@ -16,9 +18,7 @@ from .triangles import GIVES
 from .unit_kinds import strip_sets, units
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
-_MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))")
-"""So many are made of something, as a page says it in running prose."""
-MOST_ACROSS, MOST_SETTINGS = 60, 6
+MOST_ACROSS, MOST_SETTINGS = 60, 5
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
@@ -26,11 +26,11 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
     `page` is the text of the page."""
-    made = list(dict.fromkeys(map(int, _MADE.findall(page.casefold()))))
+    told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
-        lambda entries: _units_made(entries, page),
-        lambda entries: blocks(entries, made),
+        lambda entries: _units_made(entries, page, told),
+        lambda entries: blocks(entries, told),
         settings,
         borders,
     )
@@ -46,9 +46,9 @@ def _of_lines(entries):
     return chain(_lengths(entries), _units(entries), _on_point(entries))
 
 
-def _units_made(entries, page):
+def _units_made(entries, page, told):
     of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries))
-    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries))
+    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
 
 
 def _lengths(entries):
@@ -110,7 +110,7 @@ def _triangles(lines):
     return sum(counts) if lines and all(counts) else None
 
 
-def _on_point(entries):
+def _on_point(entries, told=InPassing()):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
@@ -133,13 +133,20 @@ def _on_point(entries):
     ]
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
-    fits.sort(key=lambda fit: abs(fit[0] / fit[1] - _proportion(entries)))
+    plain = {one.left for one in items(entries) if one.square}
+    fits.sort(
+        key=lambda fit: (
+            fit not in told.rows,
+            (fit[0] - 1) * (fit[1] - 1) not in plain,
+            abs(fit[0] / fit[1] - _proportion(entries)),
+        )
+    )
     words = corners[-1].words
-    told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
+    said = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
     if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
-        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number]
+        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number or fit in told.rows]
     if not fits:
-        yield Question(words, f"{told}: on point? How many blocks stand across and down?")
+        yield Question(words, f"{said}: on point? How many blocks stand across and down?")
         return
     choices = tuple(
         Choice(
@@ -148,7 +155,7 @@ def _on_point(entries):
         )
         for across, down in fits[:MOST_SETTINGS]
     )
-    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+    yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
 
 
 def _proportion(entries):

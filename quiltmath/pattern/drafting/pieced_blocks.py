@@ -7,12 +7,13 @@ from fractions import Fraction
 from typing import Any
 
 from .at_hand import Item, items, sides, two_seams
+from .in_passing import InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
 from .small_blocks import SmallBlock, small_blocks, written
 
-MOST_CHOICES = 8
+MOST_CHOICES = 5
 SHORT = {
     "half-square": "HST",
     "quarter-square": "QST",
@@ -22,7 +23,7 @@ SHORT = {
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
-def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]:
+def blocks(entries: list[Entry], in_passing: InPassing = InPassing()) -> Iterator[Question]:
     """The questions how blocks are pieced, of pieces that they would use up exactly.
 
     >>> from . import draft
@@ -43,19 +44,36 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
     for block in told or [Entry("block", {}, max(cut, key=lambda words: words.start), "block")]:
         number: Any = block.data.get("count")
         known = isinstance(number, int)
-        numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
+        numbers = [number] if known else _numbers(in_passing.made, entries) if len(told) < 2 else []
         side = _side(block, entries)
+        wide = [side] if side is not None else _perhaps_wide(in_passing, entries)
         small = small_blocks(at_hand)
-        with_small = _first([*at_hand, *(one.item for one in small)], numbers or made, side)
-        pieced = filter(None, (_first(at_hand, numbers, side), with_small))
+        with_small = _first([*at_hand, *(one.item for one in small)], numbers or in_passing.made, wide)
+        pieced = filter(None, (_first(at_hand, numbers, wide), with_small))
         found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
         if found is None:
             near = [one.item for one in small_blocks(at_hand, near=True)]
-            found = _first([*at_hand, *near], numbers, side)
+            found = _first([*at_hand, *near], numbers, wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
-            found = _likeliest(at_hand, made, side, entries) or found
+            found = _likeliest(at_hand, in_passing.made, side, entries) or found
         if found is not None:
             yield _pieced(block, *found, entries)
+
+
+def _numbers(made: Sequence[int], entries: list[Entry]) -> list[int]:
+    """How many blocks of one kind there may be: of two kinds that are `made` and fill the rows together, of one that
+    fills them, of two by turns where nobody says that as many are made."""
+    found = told_blocks(entries)
+    two = [one for total in found for one in made if total - one in made]
+    by_turns = [total - total // 2 for total in found[:1] if total > 1 and total not in made]
+    return [*dict.fromkeys((*two, *found, *by_turns))]
+
+
+def _perhaps_wide(in_passing: InPassing, entries: list[Entry]) -> list[Fraction | None]:
+    """The finished sides that blocks may have by what is told in passing, with a seam allowance or without; at last,
+    nothing is known of them."""
+    taken = two_seams(entries)
+    return [*dict.fromkeys(side - less for side in in_passing.sides for less in (taken, 0) if side > taken), None]
 
 
 def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
@@ -77,9 +95,12 @@ def _kinds_used(way: Piecing, small: list[SmallBlock]) -> tuple[int, int]:
     return -way.wrong, len(frozenset().union(*(parts.get(name, {name}) for name, _ in way.uses)))
 
 
-def _first(at_hand: list[Item], numbers: Sequence[int], side: Fraction | None) -> tuple[int, list[Piecing]] | None:
-    """Of some numbers of blocks the first that can be pieced, and how; better with no figure wrong than with one."""
-    found = [(number, ways) for number in numbers if (ways := piecings(at_hand, number, side))]
+def _first(
+    at_hand: list[Item], numbers: Sequence[int], wide: Sequence[Fraction | None]
+) -> tuple[int, list[Piecing]] | None:
+    """Of some numbers of blocks, perhaps so wide, the first that can be pieced, and how; better with no figure wrong
+    than with one."""
+    found = [(number, ways) for side in wide for number in numbers if (ways := piecings(at_hand, number, side))]
     return min(found, key=lambda one: one[1][0].wrong, default=None)
 
 
@@ -147,8 +168,12 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
         named = [[_in_block(word, block.name) for word in row] for row in rows]
         data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
-    shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
-    return Choice(_shortly((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown)), tuple(made))
+    if len(way.rounds) == 1:
+        label = " / ".join(" ".join(row) for row in way.rows)
+    else:
+        centre, *logs = _in_order(way)
+        label = f"{centre} in the middle, round it {', '.join(logs)}"
+    return Choice(_shortly(label), tuple(made))
 
 
 def _shortly(text):
@@ -159,10 +184,11 @@ def _shortly(text):
 
 
 def _in_order(way):
-    """What is sewn on, round by round."""
-    for rows in way.rounds:
-        for row in rows:
-            yield from ((word, row) for word in row if not word.startswith("round "))
+    """What is sewn in several rounds, each piece once: the middle, then round by round, upright pieces first."""
+    first = max(way.rounds[0], key=len)
+    rows = [row for rows in way.rounds for row in sorted(rows, key=len, reverse=True)]
+    words = [first[(len(first) - 1) // 2], *(word for row in rows for word in row if not word.startswith("round "))]
+    return [*dict.fromkeys(word.split(":")[0] for word in words)]
 
 
 def _in_block(word, name):

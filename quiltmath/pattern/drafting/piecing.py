@@ -62,8 +62,14 @@ def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> 
             if way.wrong <= wrong and (side is None or way.width == way.height == side)
         )
         if found:
-            return sorted(found, key=lambda way: -sum(min(many, 1) for _, many in way.uses))
+            left = {one.name: one.left for one in at_hand}
+            return sorted(found, key=lambda way: (-len(way.uses), _spare(way, left, number)))
     return []
+
+
+def _spare(way, left, number):
+    """How many pieces so many blocks leave over of what they take."""
+    return sum(abs(left[name] - number * many) for name, many in way.uses)
 
 
 def _ways(at_hand, number, side, wrong):
@@ -231,18 +237,45 @@ def _rounds(at_hand, number, side, wrong):
 
 
 def _frames(at_hand, number, side, wrong):
-    """A square between two short and two long strips."""
+    """A square with strips on two opposite sides, then above and below, and so on: a frame, or courthouse steps; of the
+    ways that lie round one square the one that takes most."""
     for centre in at_hand:
-        for short, long in permutations([one for one in at_hand if not one.square and one is not centre], 2):
-            low, high = sorted((short.width, short.height))
-            if not centre.square or high != centre.width or sorted((long.width, long.height)) != [low, high + 2 * low]:
-                continue
-            upright = turned(short.name, 0 if short.height == high else 90)
-            level = turned(long.name, 0 if long.height == low else 90)
-            rows = ((level,), (upright, centre.name, upright), (level,))
-            uses, not_so = _used(rows, at_hand, number)
-            if not_so <= wrong:
-                yield Piecing((rows,), uses, high + 2 * low, high + 2 * low, not_so)
+        if centre.square and centre.gives(number):
+            others = [one for one in at_hand if one is not centre and one.looks == 1]
+            found = islice(_framed(centre.width, others, Counter(), (), number, wrong), MOST_TRIED)
+            fits = [laid for laid in found if side is None or side == _grown(centre, laid)]
+            ways = (_steps(centre, laid, number, at_hand) for laid in fits)
+            yield from sorted((way for way in ways if way.wrong <= wrong), key=lambda way: -len(way.uses))[:1]
+
+
+def _framed(inner, strips, used, laid, number, wrong):
+    """The frames, each (its upright strip, its level one), that can lie one round another about a square so large."""
+    for upright, level in product(strips, repeat=2):
+        thin, long = sorted((upright.width, upright.height))
+        takes = used + Counter((upright.name,) * 2 + (level.name,) * 2)
+        if any(number * takes[one.name] > one.left * (1 + wrong * FAR) for one in (upright, level)):
+            continue
+        if long == inner and sorted((level.width, level.height)) == [thin, inner + 2 * thin]:
+            yield (*laid, (upright, level))
+            yield from _framed(inner + 2 * thin, strips, takes, (*laid, (upright, level)), number, wrong)
+
+
+def _grown(centre, laid):
+    return centre.width + 2 * sum(min(upright.width, upright.height) for upright, _ in laid)
+
+
+def _steps(centre, laid, number, at_hand):
+    """The block of these frames, every frame a round."""
+    rounds, inner = [], centre.name
+    for place, (upright, level) in enumerate(laid, 1):
+        stands = turned(upright.name, 0 if upright.height >= upright.width else 90)
+        lies = turned(level.name, 0 if level.width > level.height else 90)
+        rounds.append(((lies,), (stands, inner, stands), (lies,)))
+        inner = f"round {place}"
+    pieces = [tuple(word for word in row if not word.startswith("round ")) for rows in rounds for row in rows]
+    uses, not_so = _used(pieces, at_hand, number)
+    size = _grown(centre, laid)
+    return Piecing(tuple(rounds), uses, size, size, not_so)
 
 
 def _log_cabins(at_hand, number, side, wrong):

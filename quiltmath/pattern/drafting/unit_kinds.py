@@ -32,6 +32,8 @@ _TOLD = {
     ),
 }
 """How a page tells of units that are cut larger; in centimetres their sizes are those of plain squares too."""
+_BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:each|both)\s+long\s+edges?)\b")
+_BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
 WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time"}
 
 
@@ -267,8 +269,17 @@ def _named(told, strips):
     if not words:
         return []
     name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({'|'.join(map(re.escape, words))})\b")
-    told = max((name.findall(said.casefold()) for said in (told.words.text, *told.remarks)), key=len)
-    return [_strip_of(width, word, strips) for width, word in told]
+    said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said.casefold()))).casefold()
+    named = [_strip_of(width, word, strips) for width, word in name.findall(said)]
+    return _about(said, named) if len(named) == 2 else named
+
+
+def _about(said, two):
+    """Two strips, or three where one goes to both sides of the other, or one lies between two of the other."""
+    first, second = two
+    if _BOTH_SIDES.search(said):
+        return [first, second, first]
+    return [second, first, second] if _BETWEEN.search(said) else two
 
 
 def _strip_of(width, word, strips):
