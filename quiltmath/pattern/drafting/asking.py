@@ -9,13 +9,14 @@ from itertools import chain, islice
 from .at_hand import items
 from .bordering import borders
 from .figures import measure
-from .in_passing import InPassing, in_passing
+from .in_passing import NOTHING, in_passing
 from .layouts import settings
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .strips_of_sets import strip_sets
 from .triangles import GIVES
-from .unit_kinds import strip_sets, units
+from .unit_kinds import units
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
@@ -31,7 +32,7 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
         lambda entries: _units_made(entries, page, told),
         lambda entries: blocks(entries, told),
-        settings,
+        lambda entries: settings(entries, told),
         borders,
     )
     for stage in stages if few else (_of_lines,):
@@ -110,7 +111,7 @@ def _triangles(lines):
     return sum(counts) if lines and all(counts) else None
 
 
-def _on_point(entries, told=InPassing()):
+def _on_point(entries, told=NOTHING):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):

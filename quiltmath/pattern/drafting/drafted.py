@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
-from .figures import measure
+from .about_the_quilt import with_proposal
 from .layouts import kinds, squares_between
-from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
 from .reader import Reader
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
 _ACROSS = re.compile(r"[x×]\s*(4[0-5])\s*(?:[\"″”]|in\b|inch|$)")
-LEAST_QUILT = 12  # inches: of what is smaller nobody says the size alone
 
 
 @dataclass(frozen=True)
@@ -48,7 +47,7 @@ class Draft:
         >>> drafted = draft('Navy: 8 squares 3 7/8"\\nCream: 8 squares 3 7/8"')
         >>> asked = drafted.questions[0]
         >>> asked.text
-        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square units, two at a time?'
+        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square triangle units, two at a time?'
         >>> drafted.answered(asked, asked.choices[0]).entries[-1].data["kind"]
         'half-square'
         """
@@ -202,7 +201,8 @@ def draft(text: str, name: str = "page") -> Draft:
         raise Unreadable(f"{name}: {_none(text)}")
     entries = _with_width(_with_title(_of_one_block(read.entries), read.remarks, page))
     entries, asked = with_borders(with_names(entries))
-    questions = sorted(map(_with_sizes, [*read.questions, *asked]), key=lambda one: one.words.start)
+    proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
+    questions = sorted(proposed, key=lambda one: one.words.start)
     return Draft(
         name,
         text,
@@ -215,22 +215,6 @@ def draft(text: str, name: str = "page") -> Draft:
         tuple(read.understood),
         tuple(entries),
     )
-
-
-def _with_sizes(question):
-    """A question about words that hold one size alone, with the proposal that the quilt is so large: "47 x 56", "A lap
-    quilt, 56 in square"."""
-    text = question.words.text.casefold()
-    first = next((place for place, char in enumerate(text) if char.isdigit()), len(text))
-    read = measure(text, first)
-    if question.choices or read is None or read.across or any(char.isdigit() for char in text[read.end :]):
-        return question
-    of_quilt = "quilt" in text or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
-    square = len(read.sides) == 1 and "square" in text[read.end :]
-    if not of_quilt or len(read.sides) != 2 and not square or min(side.inches for side in read.sides) < LEAST_QUILT:
-        return question
-    size = Entry("sheet", {"finished": read.texts * (2 if square else 1)}, question.words, "finished")
-    return replace(question, choices=(Choice("the finished size of the quilt", (size,)), SOMETHING_ELSE))
 
 
 def _may_be_asked(questions):

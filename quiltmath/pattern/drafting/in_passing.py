@@ -14,17 +14,26 @@ _MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s
 """So many are made of something."""
 _BLOCK = re.compile(r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z]+)?(?:,|:)?\s+(?=\d)")
 """What a size may stand behind: "The block is now 6 1/2 in square", "Make 17, 8 in square"."""
-_ROWS = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b")
+_TURNED = re.compile(
+    r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
+)
+_ROWS = re.compile(
+    r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
+)
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
 
 
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
-    finished or not; how many stand (across, down)."""
+    finished or not; how many stand (across, down); whether every second block is turned."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
     rows: tuple[tuple[int, int], ...] = ()
+    turned: bool = False
+
+
+NOTHING = InPassing()
 
 
 def in_passing(page: str) -> InPassing:
@@ -40,6 +49,5 @@ def in_passing(page: str) -> InPassing:
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     rows += [(int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text)]
-    return InPassing(
-        tuple(dict.fromkeys(map(int, _MADE.findall(text)))), tuple(dict.fromkeys(square)), tuple(dict.fromkeys(rows))
-    )
+    made = map(int, _MADE.findall(text))
+    return InPassing(*(tuple(dict.fromkeys(found)) for found in (made, square, rows)), bool(_TURNED.search(text)))

@@ -9,9 +9,10 @@ from itertools import product
 from typing import Any, NamedTuple
 
 from .at_hand import Item, count_of, items, sides, size_of, two_seams
+from .in_passing import NOTHING, InPassing
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
-MOST_CHOICES = 8
+MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
 LEAST_IN_LINE = 3
@@ -91,7 +92,7 @@ class Strips(NamedTuple):
         return sum(abs(count_of(one, entries) - need) for one, need in zip((self.sash, self.crossing), needs))
 
 
-def settings(entries: list[Entry]) -> Iterator[Question]:
+def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Question]:
     """The questions how the blocks are set, in rows that take as many as there are, and all of the sashing.
 
     >>> from . import draft
@@ -100,7 +101,7 @@ def settings(entries: list[Entry]) -> Iterator[Question]:
     >>> drafted = draft(page)
     >>> asked = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0]).questions[0]
     >>> print(asked.text, [choice.label for choice in asked.choices][:1])
-    how is the quilt set, of 12 of block? ['3 across and 4 down, sashing between the blocks and round the outside']
+    how is the quilt set, of 12 blocks? ['3 across and 4 down, sashing between the blocks and round the outside']
     """
     known = only(entries, "setting")
     if drawn(entries) or known is not None and known.data.get("style") == "on point":
@@ -112,13 +113,22 @@ def settings(entries: list[Entry]) -> Iterator[Question]:
     if in_lines or not made:
         yield from in_lines
         return
-    ways = [*_ways(made, known, entries)]
+    ways = [*_ways(made, known, entries, in_passing)]
     words = known.words if known else max((one.words for one in entries), key=lambda one: one.start)
     told = known.data if known else {}
     choices = tuple(Choice(label, (Entry("setting", {**told, **data}, words),)) for label, data in ways[:MOST_CHOICES])
-    said = listed([f"{one.number} of {one.name}" if one.number else one.name for one in made])
     if choices:
-        yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
+        asks = f"how is the quilt set, of {listed([_counted(one, entries) for one in made])}?"
+        yield Question(words, asks, (*choices, SOMETHING_ELSE))
+
+
+def _counted(made, entries):
+    """So many blocks or units, by their name: "12 blocks", "12 star blocks", "18 of block A", "17 of C"."""
+    table = next((one.table for one in entries if one.name == made.name and one.table in ("block", "unit")), "")
+    noun = f"{table}s" if made.number != 1 else table
+    if not table or not made.number or made.name.startswith("block "):
+        return f"{made.number} of {made.name}" if made.number else made.name
+    return f"{made.number} {noun if made.name == table else f'{made.name} {noun}'}"
 
 
 def kinds(entries: list[Entry]) -> list[Made]:
@@ -145,12 +155,14 @@ def kinds(entries: list[Entry]) -> list[Made]:
     return [one for one in plain if total <= one.number <= total * (1 + LEFT_OVER)][:1]
 
 
-def _ways(made: list[Made], known: Entry | None, entries: list[Entry]) -> Iterator[tuple[str, dict[str, Any]]]:
+def _ways(
+    made: list[Made], known: Entry | None, entries: list[Entry], told: InPassing
+) -> Iterator[tuple[str, dict[str, Any]]]:
     """(Words, keys of the setting) of each way to set these, the likeliest first."""
     if len(made) > 2:
         return
     first, *others = sorted(made, key=lambda one: -one.number)  # there is one more of those in the corners
-    for sashed, strips in _likeliest(first, sum(one.number for one in made), known, entries):
+    for sashed, strips in _likeliest(first, sum(one.number for one in made), known, entries, told):
         data = {"style": "straight", "across": sashed.across, "down": sashed.down, "block": first.name}
         said = f"{sashed.across} across and {sashed.down} down"
         if others:
@@ -159,24 +171,21 @@ def _ways(made: list[Made], known: Entry | None, entries: list[Entry]) -> Iterat
         if strips is not None:
             data |= strips.setting(sashed.around)
             said += f", sashing between the blocks {'and round the outside' if sashed.around else 'alone'}"
-        yield said, data
+        ways = [(said, data)]
         if not others and strips is None and _differs_turned(first.name, entries):
-            rows = [
-                [_by_turns(first.name, right + row) for right in range(sashed.across)] for row in range(sashed.down)
-            ]
-            yield (
-                f"{said}, every second block turned by a quarter",
-                {
-                    "style": "straight",
-                    "rows": rows if " " in first.name else [" ".join(row) for row in rows],
-                    "across": None,
-                    "down": None,
-                },
-            )
+            ways.insert(0 if told.turned else 1, _turned_by_turns(said, first.name, sashed))
+        yield from ways
+
+
+def _turned_by_turns(said, name, sashed):
+    """The same with every second block turned by a quarter."""
+    rows = [[_by_turns(name, right + row) for right in range(sashed.across)] for row in range(sashed.down)]
+    data = {"style": "straight", "rows": rows if " " in name else [" ".join(row) for row in rows]}
+    return f"{said}, every second block turned by a quarter", {**data, "across": None, "down": None}
 
 
 def _likeliest(
-    first: Made, total: int, known: Entry | None, entries: list[Entry]
+    first: Made, total: int, known: Entry | None, entries: list[Entry], told: InPassing
 ) -> list[tuple[Sashed, Strips | None]]:
     """The settings of so many blocks that agree best with the sashing and the finished size that are printed."""
     if known is not None and {"across", "down"} <= known.data.keys():
@@ -191,9 +200,10 @@ def _likeliest(
                 sashed = Sashed(across, down, around)
                 size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
                 off = strips.off(sashed, entries) if strips else 0
-                ranked.append(((off, unlike(size, entries), abs(across - down)), sashed, strips))
+                here = (off, (across, down) not in told.rows, unlike(size, entries), abs(across - down))
+                ranked.append((here, sashed, strips))
     ranked.sort(key=lambda one: one[0])
-    return [(sashed, strips) for rank, sashed, strips in ranked if rank[:2] == ranked[0][0][:2] or len(pairs) == 1]
+    return [(sashed, strips) for rank, sashed, strips in ranked if rank[:3] == ranked[0][0][:3] or len(pairs) == 1]
 
 
 def _by_turns(name, place):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from .at_hand import Item, items, sides, two_seams
-from .in_passing import InPassing
+from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
@@ -23,7 +24,7 @@ SHORT = {
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
-def blocks(entries: list[Entry], in_passing: InPassing = InPassing()) -> Iterator[Question]:
+def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Question]:
     """The questions how blocks are pieced, of pieces that they would use up exactly.
 
     >>> from . import draft
@@ -148,13 +149,23 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     """The question in which of these ways a block is pieced."""
     fabrics = {one.name: one.data.get("fabric", "") for one in entries if one.table == "cut"}
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
-    which = "block" if block.name == "block" else block.name
+    which = _which(block.name, number)
+    if len(ways[0].uses) == 1 and ways[0].uses[0][1] == 1:
+        text = f"is each {_shortly(ways[0].uses[0][0])} a block of its own, one of {number}?"
+        yes = replace(_as_rows(block, number, ways[0], entries), label="yes")
+        return Question(block.words, text, (yes, SOMETHING_ELSE))
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
-    which = "other blocks" if which == "block 2" else which
-    each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
-    text = f"how is {each} pieced, of {_shortly(said)}?"
+    text = f"how is {which} pieced, of {_shortly(said)}?"
     choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
+
+
+def _which(name: str, number: int) -> str:
+    """Blocks that are asked about: "the block", "each of 12 star blocks", "each of 18 of block A"."""
+    if number == 1:
+        return f"the {name}"
+    called = {"block": "blocks", "block 2": "other blocks"}.get(name)
+    return f"each of {number} {called or (f'of {name}' if name.startswith('block') else f'{name} blocks')}"
 
 
 def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:

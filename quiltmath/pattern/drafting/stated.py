@@ -41,7 +41,10 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
-    if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
+    so_far = (
+        context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
+    )
+    if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     words = _words(plain, page)
