@@ -59,6 +59,18 @@ class Draft:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
         if choice is not None and choice.page:
             return draft(choice.page, self.name)
+        entries, asked = self._taking(choice)
+        settled = (*self.settled, question)
+        put = {(one.text, one.words) for one in settled}
+        rest = [one for one in self.questions if one != question and not one.of_numbers]
+        told = put | {(one.text, one.words) for one in rest}
+        rest += [one for one in asked if (one.text, one.words) not in told]
+        return replace(
+            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
+        )
+
+    def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
+        """The entries with what an answer changes, and what is then to be asked of borders."""
         entries = list(self.entries)
         borders = sum(one.table == "border" for one in choice.changes) if choice else 0
         if borders > 1:  # their order is what is answered
@@ -70,19 +82,12 @@ class Draft:
                 entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        entries, asked = _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
-        settled = (*self.settled, question)
-        put = {(one.text, one.words) for one in settled}
-        rest = [one for one in self.questions if one != question and not one.of_numbers]
-        told = put | {(one.text, one.words) for one in rest}
-        rest += [one for one in asked if (one.text, one.words) not in told]
-        return replace(
-            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
-        )
+        return _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
 
-    def data(self) -> dict[str, Any]:
-        """The drafted sheet as plain tables, as a form takes them."""
-        return written.data(list(self.entries), self.instructions)
+    def data(self, choice: Choice | None = None) -> dict[str, Any]:
+        """The drafted sheet as plain tables, as a form takes them; with a `choice`, as this answer would make it."""
+        entries = self._taking(choice)[0] if choice is not None else list(self.entries)
+        return written.data(entries, self.instructions)
 
     @property
     def missing(self) -> list[str]:

@@ -63,10 +63,10 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
 
 def _numbers(made: Sequence[int], entries: list[Entry]) -> list[int]:
     """How many blocks of one kind there may be: of two kinds that are `made` and fill the rows together, of one that
-    fills them, of two by turns where nobody says that as many are made."""
+    fills them, of two by turns where the places are an odd number."""
     found = told_blocks(entries)
     two = [one for total in found for one in made if total - one in made]
-    by_turns = [total - total // 2 for total in found[:1] if total > 1 and total not in made]
+    by_turns = [half for total in found[:1] if len(found) == total % 2 for half in (total - total // 2, total // 2)]
     return [*dict.fromkeys((*two, *found, *by_turns))]
 
 
