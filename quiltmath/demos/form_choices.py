@@ -51,7 +51,9 @@ def picture(draft: Draft, choice: Choice) -> Picture | None:
         return None
     if panel is None or len(panel.cuts) > MOST_SEWN * 4:
         return None
-    return panel_picture(panel, show=("seams",) * (made.top is not panel), fabrics=fabrics_drawn(made.sheet), name=choice.label)
+    return panel_picture(
+        panel, show=("seams",) * (made.top is not panel), fabrics=fabrics_drawn(made.sheet), name=choice.label
+    )
 
 
 def _sewn(data: dict[str, Any]) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from .characters import plain
 from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
-from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 
 LEAST_QUILT, LEAST_BLOCK, MOST_BLOCK = 12, 2, 30  # inches
 LAST_OF_TITLE = 8
@@ -17,6 +17,13 @@ _FIGURE = re.compile(r"(?<![\w./])\d")
 _COUNTED = re.compile(
     r"(?<![\w./-])(\d{1,3})\s+(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
 )
+_SEWN = re.compile(r"\b(?:seams?|sew\w*|stitch\w*|press\w*)\b")
+LEAST_TO_MOST_WIDE = range(36, 61)
+"""Inches: no quilting fabric is narrower or wider."""
+_WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
+BATTING = r"\b(?:batting|wadding)\b"
+_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
+_INCHES_OF = re.compile(r"\s*in\s+of\b")
 _CUTS = re.compile(r"\bcut\b")
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
@@ -34,12 +41,28 @@ def with_proposal(question: Question, entries: list[Entry]) -> Question:
         return question
     text = in_digits(plain(question.words.text))
     sizes = [*_sizes(text)]
-    found = [*_of_quilt(text, sizes, question.words), *_of_blocks(text, sizes, question.words, entries)]
+    found = [
+        *_of_quilt(text, sizes, question.words),
+        *_of_blocks(text, sizes, question.words, entries),
+        *_of_fabric(text, sizes, question.words, entries),
+    ]
     if not found:
         return question
     label = "; ".join(said for said, _ in found)
     changes = tuple(entry for _, entry in found)
     return replace(question, choices=(Choice(label, changes), SOMETHING_ELSE))
+
+
+def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
+    """What was taken for running prose above the cutting list, and holds a size or a length: nothing is sewn there.
+
+    >>> from . import draft
+    >>> [one.words.text for one in draft('Chain\nIrish chain, 54" x 66"\nRed: 9 squares 3"').questions]
+    ['Irish chain, 54" x 66"']
+    """
+    first = min((one.words.start for one in entries if one.table == "cut"), default=0)
+    above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
+    return [one for one in above if any(read.sides[-1].unit for read in _sizes(in_digits(plain(one.text))))]
 
 
 def _sizes(text):
@@ -48,7 +71,9 @@ def _sizes(text):
     while match := _FIGURE.search(text, at):
         read = measure(text, match.start())
         at = max(read.end if read else 0, match.end())
-        if read and not read.across and not read.doubt and (read.sides[-1].unit or len(read.sides) == 2):
+        if read is None or read.across or read.doubt:
+            continue
+        if read.sides[-1].unit or len(read.sides) == 2 or _INCHES_OF.match(text, read.end):
             yield read
 
 
@@ -75,6 +100,18 @@ def _near(one, text):
 def _two_sides(one: Measure, text: str) -> bool:
     """Whether it is a size of two sides, or of a square."""
     return len(one.sides) == 2 or len(one.sides) == 1 and bool(re.match(r"\W*square", text[one.end :]))
+
+
+def _of_fabric(text, sizes, words, entries):
+    """How wide the fabric is, and how large the batting, where no other line says so."""
+    told = {key for one in entries for key in ("usable_width",) if key in one.data} | {one.table for one in entries}
+    for one in sizes:
+        near = _near(one, text)
+        wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE and _WIDE.search(text)
+        if wide and not _LINING.search(near) and "usable_width" not in told:
+            yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
+        elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:
+            yield f"batting {' x '.join(one.texts)}", Entry("batting", {"size": one.texts}, words)
 
 
 def _of_blocks(text, sizes, words, entries):

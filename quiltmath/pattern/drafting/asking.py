@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Container, Iterable, Sequence
 from itertools import chain, islice
 
-from .at_hand import items
+from .at_hand import items, used_up
 from .bordering import borders
 from .figures import measure
 from .in_passing import NOTHING, in_passing
@@ -114,6 +114,11 @@ def _triangles(lines):
 def _on_point(entries, told=NOTHING):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
+    if told.on_point and not sides and not corners:
+        sides, corners = (
+            _unnamed(entries, "twice"),
+            [one for one in _unnamed(entries, "once") if _triangles([one]) == 4],
+        )
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
         return
     between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
@@ -157,6 +162,12 @@ def _on_point(entries, told=NOTHING):
         for across, down in fits[:MOST_SETTINGS]
     )
     yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+
+
+def _unnamed(entries, cut):
+    """Squares cut once or twice that no line says the place of, and no unit takes."""
+    used = used_up(entries)
+    return [one for one in roles(entries, "") if one.data.get("cut") == cut and not used[one.name]]
 
 
 def _proportion(entries):

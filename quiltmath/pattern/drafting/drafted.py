@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
-from .about_the_quilt import with_proposal
+from .about_the_quilt import unread_above, with_proposal
+from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
@@ -139,7 +140,9 @@ def _with_block_set(entries):
     """The entries, the one block that is pieced named in a setting on point that has none, and the squares between."""
     setting = next((one for one in entries if one.table == "setting" and one.data.get("style") == "on point"), None)
     pieced = [one.name for one in kinds(entries) if any(other.path == ("block", one.name) for other in entries)]
-    if setting is None or {"block", "rows"} & setting.data.keys() or len(pieced) != 1:
+    if setting is None or "rows" in setting.data or len(pieced) != 1:
+        return entries
+    if setting.data.get("block", pieced[0]) != pieced[0]:
         return entries
     with_block = [one.but(block=pieced[0]) if one is setting else one for one in entries]
     between = "alternate" not in setting.data and squares_between(pieced[0], with_block)
@@ -204,8 +207,10 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_width(_with_title(_of_one_block(read.entries), read.remarks, page))
+    entries = _with_width(_with_title(_of_one_block(read.entries), read, page))
     entries, asked = with_borders(with_names(entries))
+    unread = unread_above(read.instructions, entries)
+    asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
     questions = sorted(proposed, key=lambda one: one.words.start)
     return Draft(
@@ -213,7 +218,7 @@ def draft(text: str, name: str = "page") -> Draft:
         text,
         tuple(entries),
         (*questions, *_of_numbers(entries, text)),
-        tuple(read.instructions),
+        tuple(one for one in read.instructions if one not in unread),
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
@@ -269,10 +274,17 @@ def _with_width(entries):
     return [*entries, Entry("sheet", {"usable_width": width}, words, "usable_width")]
 
 
-def _with_title(entries, remarks, page):
-    """The entries with the title of the page: its first words, where these hold no figures and are no head."""
-    first = remarks[0] if remarks else None
-    if first is None or page.plain[: first.start].strip() or len(page.lines()) < 3:
+def _with_title(entries, read, page):
+    """The entries with the title of the page: its first words, where these hold no figures and are no head; else its
+    first line, where nothing else was read in it."""
+    first = read.remarks[0] if read.remarks else None
+    at_first = first is not None and not page.plain[: first.start].strip()
+    if not at_first and page.lines():
+        first = page.words(*page.lines()[0])
+        taken = [*entries, *read.questions]
+        if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
+            return entries
+    if first is None or len(page.lines()) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         return entries

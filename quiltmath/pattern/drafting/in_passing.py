@@ -17,6 +17,8 @@ _BLOCK = re.compile(r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+
 _TURNED = re.compile(
     r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
 )
+_COLUMNS = re.compile(r"\bcolumns?\b")
+_ON_POINT = re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)")
 _ROWS = re.compile(
     r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
 )
@@ -25,12 +27,15 @@ _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(
 
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
-    finished or not; how many stand (across, down); whether every second block is turned."""
+    finished or not; how many stand (across, down); whether every second block is turned, whether
+    they stand in columns, whether on point."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
     rows: tuple[tuple[int, int], ...] = ()
     turned: bool = False
+    columns: bool = False
+    on_point: bool = False
 
 
 NOTHING = InPassing()
@@ -50,4 +55,7 @@ def in_passing(page: str) -> InPassing:
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     rows += [(int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text)]
     made = map(int, _MADE.findall(text))
-    return InPassing(*(tuple(dict.fromkeys(found)) for found in (made, square, rows)), bool(_TURNED.search(text)))
+    return InPassing(
+        *(tuple(dict.fromkeys(found)) for found in (made, square, rows)),
+        *(bool(one.search(text)) for one in (_TURNED, _COLUMNS, _ON_POINT)),
+    )

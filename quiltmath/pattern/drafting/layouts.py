@@ -109,7 +109,7 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     if known is not None and {"style", "across", "down", "block"} <= known.data.keys():
         return
     made = kinds(entries)
-    in_lines = [*_in_columns(entries, made)]
+    in_lines = [*_in_columns(entries, made, in_passing)]
     if in_lines or not made:
         yield from in_lines
         return
@@ -123,12 +123,14 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
 
 
 def _counted(made, entries):
-    """So many blocks or units, by their name: "12 blocks", "12 star blocks", "18 of block A", "17 of C"."""
-    table = next((one.table for one in entries if one.name == made.name and one.table in ("block", "unit")), "")
-    noun = f"{table}s" if made.number != 1 else table
-    if not table or not made.number or made.name.startswith("block "):
-        return f"{made.number} of {made.name}" if made.number else made.name
-    return f"{made.number} {noun if made.name == table else f'{made.name} {noun}'}"
+    """So many blocks or units, by their name: "12 blocks", "12 star blocks", "18 of block A", "17 of C (navy)"."""
+    of = next((one for one in entries if one.name == made.name and one.table in ("block", "unit", "cut")), None)
+    number = f"{made.number} " if made.number else ""
+    if of is None or of.table == "cut" or made.name.startswith("block "):
+        fabric = of.data.get("fabric") if of else ""
+        return f"{number}{'of ' if number else ''}{made.name}" + (f" ({fabric})" if fabric else "")
+    noun = f"{of.table}s" if made.number != 1 else of.table
+    return number + (noun if made.name == of.table else f"{made.name} {noun}")
 
 
 def kinds(entries: list[Entry]) -> list[Made]:
@@ -302,9 +304,10 @@ def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
     ]
 
 
-def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
+def _in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Iterator[Question]:
     """Units or blocks in columns or rows with long strips between them: as many in each as one strip is long, or one
-    block; where none fit, such as do but for one strip, or an inch of its length."""
+    block; where none fit, such as do but for one strip, or an inch of its length; or, where the page tells of columns,
+    whatever number of strips is printed."""
     at_hand = items(entries)
     blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
     strips = [
@@ -313,7 +316,8 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
         if one.looks == 1 and 2 * min(one.width, one.height) <= max(one.width, one.height)
     ]
     total = next(iter(told_blocks(entries)), 0)
-    for near in (0,) if made else (0, NEAR):
+    tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
+    for near, any_number in tries:
         found = [
             _in_lines(key, unit, strip, lines, each, entries)
             for unit, strip in product([*blocks, *at_hand], strips)
@@ -323,7 +327,8 @@ def _in_columns(entries: list[Entry], made: list[Made]) -> Iterator[Question]:
             <= near
             if each >= (LEAST_IN_LINE if unit not in blocks or total else 1)
             if unit.left % each == 0 and (lines := unit.left // each) > 1
-            if min(abs(strip.left - lines - more) for more in (-1, 1)) <= near and (not near or unit.looks > 1)
+            if any_number or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
+            if not near or unit.looks > 1
         ]
         if found:
             yield from _asked_once([question for _, question in sorted(found, key=lambda one: one[0])])
@@ -344,8 +349,9 @@ def _in_lines(key, unit, strip, lines, each, entries):
     outside = strip.left > lines
     found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
     words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
-    where = "between them and outside" if outside else "between them"
-    label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where} {strip.left} of {strip.name}"
+    number = lines + (1 if outside else -1)
+    where = f"{'between them and outside' if outside else 'between them'} {number} of {strip.name}"
+    label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
     high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)

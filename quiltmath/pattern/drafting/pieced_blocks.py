@@ -110,7 +110,8 @@ def _likeliest(
 ) -> tuple[int, list[Piecing]] | None:
     """How many blocks there may be, and how they are pieced, where nobody says their number: those that use up most
     kinds of pieces, rather as many as the page says are `made`; with borders as wide across as down."""
-    strips = {max(size) for one in entries if "border" in one.role and (size := sides(one.data.get("size")))}
+    pairs = (one for one in entries if "border" in one.role or not one.role and one.data.get("count") == 2)
+    strips = {max(size) for one in pairs if (size := sides(one.data.get("size"))) and size[0] != size[1]}
     total = next(iter(told_blocks(entries)), 0)
     found = []
     for number in dict.fromkeys((*made, *(one.left for one in at_hand if LEAST_BLOCKS <= one.left <= MOST_BLOCKS), 1)):

@@ -95,9 +95,10 @@ def _off(item, needed):
 
 def _single(at_hand, number, side):
     """Blocks of one piece, which is sewn, or as large as a block."""
-    for one in at_hand:
-        if one.square and (one.sewn or side is not None) and one.gives(number):
-            yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
+    fit = [one for one in at_hand if one.square and one.gives(number) and side in (None, one.width)]
+    sewn = [one for one in fit if one.sewn]
+    for one in sewn or (fit if side is not None else ()):
+        yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
 
 
 # -- grids ----------------------------------------------------------------------------------------------------------

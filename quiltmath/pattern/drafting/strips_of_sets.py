@@ -56,10 +56,12 @@ def _named(told, strips):
     words = sorted({*names, *alone}, key=len, reverse=True)
     if not words:
         return []
-    name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({'|'.join(map(re.escape, words))})\b")
-    said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said.casefold()))).casefold()
-    named = [_strip_of(width, word, strips) for width, word in name.findall(said)]
-    return _about(said, named) if len(named) == 2 else named
+    letters = {word: f"(?-i:{word.upper()})" for word in words if len(word) == 1}  # "an A strip", and no article
+    spelt = "|".join(letters.get(word, re.escape(word)) for word in words)
+    name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({spelt})\b", re.IGNORECASE)
+    said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
+    named = [_strip_of(width, word.casefold(), strips) for width, word in name.findall(said)]
+    return _about(said.casefold(), named) if len(named) == 2 else named
 
 
 def _about(said, two):

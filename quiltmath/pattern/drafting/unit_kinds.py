@@ -283,8 +283,9 @@ def _told(entries, kind, number):
 
 
 def _free_name(entries, kind):
-    names = {one.name for one in entries if one.table == "unit"}
-    return next(name for name in (kind, *(f"{kind} {number}" for number in range(2, 99))) if name not in names)
+    names = {one.name for one in entries if one.table in ("unit", "block")}
+    others = (f"{kind} unit", *(f"{kind} {number}" for number in range(2, 99)))
+    return next(name for name in (kind, *others) if name not in names)
 
 
 def _pieces(line):
