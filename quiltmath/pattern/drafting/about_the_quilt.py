@@ -57,10 +57,12 @@ def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
     """What was taken for running prose above the cutting list, and holds a size or a length: nothing is sewn there.
 
     >>> from . import draft
-    >>> [one.words.text for one in draft('Chain\nIrish chain, 54" x 66"\nRed: 9 squares 3"').questions]
-    ['Irish chain, 54" x 66"']
+    >>> draft('Chain\\nIrish chain, 54" x 66"\\nRed: 9 squares 3"').questions[0].words.text
+    'Irish chain, 54" x 66"'
     """
-    first = min((one.words.start for one in entries if one.table == "cut"), default=0)
+    cut = [one.words.start for one in entries if one.table == "cut"]
+    sewn = [one.start for one in told if _SEWN.search(one.text.casefold()) and one.line > LAST_OF_TITLE]
+    first = min(cut + sewn) if cut else 0
     above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
     return [one for one in above if any(read.sides[-1].unit for read in _sizes(in_digits(plain(one.text))))]
 

@@ -16,6 +16,8 @@ MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
 LEAST_IN_LINE = 3
+MISPRINTED = Fraction(1, 10)
+"""Of the length of a strip: nobody misprints more of it where its place is told."""
 NEAR = 1
 """Inches: sashing is shorter or longer than a block by so much where one of the figures is wrong."""
 
@@ -317,22 +319,31 @@ def _in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Iter
     ]
     total = next(iter(told_blocks(entries)), 0)
     tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
-    for near, any_number in tries:
+    for near, loosely in tries:
+        hints = told if loosely else NOTHING
         found = [
             _in_lines(key, unit, strip, lines, each, entries)
             for unit, strip in product([*blocks, *at_hand], strips)
-            if unit != strip
+            if unit != strip and (not near or unit.looks > 1)
             for key, along in (("columns", unit.height), ("rows", unit.width))
-            if abs(max(strip.width, strip.height) - (each := round(max(strip.width, strip.height) / along)) * along)
-            <= near
-            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1)
-            if unit.left % each == 0 and (lines := unit.left // each) > 1
-            if any_number or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
-            if not near or unit.looks > 1
+            for each, lines in _as_long(unit.left, along, max(strip.width, strip.height), near, hints)
+            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1) and lines > 1
+            if loosely or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
         ]
         if found:
             yield from _asked_once([question for _, question in sorted(found, key=lambda one: one[0])])
             return
+
+
+def _as_long(number, along, strip, near, told):
+    """(How many stand in each line, how many lines) of so many, for lines as long as a strip, nearly so, or as many as
+    the page says are made."""
+    each = round(strip / along)
+    if each and abs(strip - each * along) <= near and number % each == 0:
+        yield each, number // each
+    for lines in told.made:
+        if number % lines == 0 and 0 < abs(strip - number // lines * along) <= strip * MISPRINTED:
+            yield number // lines, lines
 
 
 def _asked_once(found: list[Question]) -> Iterator[Question]:
