@@ -16,6 +16,7 @@ MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
 LEAST_IN_LINE = 3
+LONGEST_LETTER = 2  # signs: pieces are named A to Z, then AA
 MISPRINTED = Fraction(1, 10)
 """Of the length of a strip: nobody misprints more of it where its place is told."""
 NEAR = 1
@@ -120,19 +121,21 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     told = known.data if known else {}
     choices = tuple(Choice(label, (Entry("setting", {**told, **data}, words),)) for label, data in ways[:MOST_CHOICES])
     if choices:
-        asks = f"how is the quilt set, of {listed([_counted(one, entries) for one in made])}?"
+        asks = f"how is the quilt set, of {listed([_counted(one.name, one.number, entries) for one in made])}?"
         yield Question(words, asks, (*choices, SOMETHING_ELSE))
 
 
-def _counted(made, entries):
-    """So many blocks or units, by their name: "12 blocks", "12 star blocks", "18 of block A", "17 of C (navy)"."""
-    of = next((one for one in entries if one.name == made.name and one.table in ("block", "unit", "cut")), None)
-    number = f"{made.number} " if made.number else ""
-    if of is None or of.table == "cut" or made.name.startswith("block "):
+def _counted(name, number, entries):
+    """So many blocks, units or pieces, by their name: "12 star blocks", "18 of block A", "17 of C (navy)"."""
+    of = next((one for one in entries if one.name == name and one.table in ("block", "unit", "cut")), None)
+    many = f"{number} " if number else ""
+    plural = "" if number == 1 else "s"
+    if of is not None and of.table == "cut" and number and len(name) > LONGEST_LETTER and not name.endswith("s"):
+        return f"{many}{name}{' strip' if name.endswith('sashing') else ''}{plural}"
+    if of is None or of.table == "cut" or name.startswith("block "):
         fabric = of.data.get("fabric") if of else ""
-        return f"{number}{'of ' if number else ''}{made.name}" + (f" ({fabric})" if fabric else "")
-    noun = f"{of.table}s" if made.number != 1 else of.table
-    return number + (noun if made.name == of.table else f"{made.name} {noun}")
+        return f"{many}{'of ' if many else ''}{name}" + (f" ({fabric})" if fabric else "")
+    return f"{many}{name if name == of.table else f'{name} {of.table}'}{plural}"
 
 
 def kinds(entries: list[Entry]) -> list[Made]:
@@ -361,10 +364,11 @@ def _in_lines(key, unit, strip, lines, each, entries):
     found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
     words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
     number = lines + (1 if outside else -1)
-    where = f"{'between them and outside' if outside else 'between them'} {number} of {strip.name}"
-    label = f"{lines} {key} of {f'{each} ' if each > 1 else ''}{unit.name}, {where}"
+    where = f"{'between them and outside' if outside else 'between them'} {_counted(strip.name, number, entries)}"
+    label = f"{lines} {key} of {_counted(unit.name, each, entries)}, {where}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
-    asks = f"{unit.left} of {unit.name} and {strip.left} of {strip.name}: how are they set?"
+    parts = (_counted(one.name, one.left, entries) for one in (unit, strip))
+    asks = f"{' and '.join(parts)}: how are they set?"
     high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
     along, across = each * high, lines * wide + strip.left * min(strip.width, strip.height)
     size = (across, along) if key == "columns" else (along, across)
