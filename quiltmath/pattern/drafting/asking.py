@@ -8,6 +8,7 @@ from itertools import chain, islice
 
 from .at_hand import items, used_up
 from .bordering import borders
+from .cut_apart import cut_in_four
 from .figures import measure
 from .in_passing import NOTHING, in_passing
 from .layouts import settings
@@ -32,6 +33,7 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
         lambda entries: _units_made(entries, page, told),
         lambda entries: blocks(entries, told),
+        lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
         borders,
     )

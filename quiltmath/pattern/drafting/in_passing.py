@@ -19,6 +19,9 @@ _TURNED = re.compile(
 )
 _COLUMNS = re.compile(r"\bcolumns?\b")
 _ON_POINT = re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)")
+_QUARTERED = re.compile(
+    r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4|quarters))\b|\bdisappearing\b"
+)
 _ROWS = re.compile(
     r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
 )
@@ -28,7 +31,7 @@ _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether
-    they stand in columns, whether on point."""
+    they stand in columns, whether on point; whether they are cut in four when they are sewn."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -36,6 +39,7 @@ class InPassing(NamedTuple):
     turned: bool = False
     columns: bool = False
     on_point: bool = False
+    quartered: bool = False
 
 
 NOTHING = InPassing()
@@ -57,5 +61,5 @@ def in_passing(page: str) -> InPassing:
     made = map(int, _MADE.findall(text))
     return InPassing(
         *(tuple(dict.fromkeys(found)) for found in (made, square, rows)),
-        *(bool(one.search(text)) for one in (_TURNED, _COLUMNS, _ON_POINT)),
+        *(bool(one.search(text)) for one in (_TURNED, _COLUMNS, _ON_POINT, _QUARTERED)),
     )

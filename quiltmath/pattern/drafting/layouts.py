@@ -143,6 +143,7 @@ def kinds(entries: list[Entry]) -> list[Made]:
     blocks = [one for one in entries if one.table == "block"]
     rows = [row for one in blocks for row in one.data.get("rows", ())]
     sewn_in = {word.split(":")[0] for row in rows for word in (row.split() if isinstance(row, str) else row)}
+    sewn_in |= {one.data.get("cut", "") for one in entries if one.table == "step"}
     found = [
         Made(one.name, one.data.get("count", 0), *size)
         for one in blocks
