@@ -207,11 +207,14 @@ def _likeliest(
             for around in (True, False) if strips else (False,):
                 sashed = Sashed(across, down, around)
                 size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
+                if _far_too_small(size, entries):
+                    continue
                 off = strips.off(sashed, entries) if strips else 0
                 here = (off, (across, down) not in told.rows, unlike(size, entries), abs(across - down))
                 ranked.append((here, sashed, strips))
     ranked.sort(key=lambda one: one[0])
-    return [(sashed, strips) for rank, sashed, strips in ranked if rank[:3] == ranked[0][0][:3] or len(pairs) == 1]
+    best = ranked[0][0][:3] if ranked else ()
+    return [(sashed, strips) for rank, sashed, strips in ranked if rank[:3] == best or len(pairs) == 1]
 
 
 def _by_turns(name, place):
@@ -276,6 +279,13 @@ def unlike(size: tuple[Fraction, Fraction], entries: list[Entry]) -> Fraction:
         return Fraction(0)
     across, down = (whole - part for whole, part in zip(printed, size))
     return abs(across - down) + (1000 if min(across, down) < -1 else 0)
+
+
+def _far_too_small(size, entries):
+    """Whether it is less than half the quilt that is printed, and nothing is left of which borders could be."""
+    printed = finished_size(entries)
+    strips = any(one.role.endswith("border") for one in entries) or items(entries, "border")
+    return printed is not None and not strips and all(2 * part < whole for part, whole in zip(size, printed))
 
 
 def listed(words: list[str]) -> str:

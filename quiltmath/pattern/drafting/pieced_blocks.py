@@ -57,7 +57,7 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
             found = _first([*at_hand, *near], numbers, wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
-        if found is not None:
+        if found is not None and (known or not _leaves_units(found[1][0], at_hand)):
             yield _pieced(block, *found, entries)
 
 
@@ -122,6 +122,12 @@ def _likeliest(
             ways = [way for way in ways if _leaves_a_border(number, way, at_hand, entries)]
         found += [(number, ways)] if ways and (not total or number <= total) else []
     return max(found, key=lambda one: (len(one[1][0].uses), one[0] in made, one[0]), default=None)
+
+
+def _leaves_units(way: Piecing, at_hand: list[Item]) -> bool:
+    """Whether a block of one unit alone leaves units of another kind over, which must be sewn in somewhere."""
+    (name, _), *others = way.uses
+    return not others and any(one.sewn and one.name != name for one in at_hand)
 
 
 def _leaves_a_border(number: int, way: Piecing, at_hand: list[Item], entries: list[Entry]) -> bool:
