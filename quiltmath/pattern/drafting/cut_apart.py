@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from ... import lengths
 from .at_hand import two_seams
@@ -27,7 +28,7 @@ def cut_in_four(entries: list[Entry], told: InPassing) -> Iterator[Question]:
     if any(one.table == "step" for one in entries) or len(block.data["rows"]) == 1:
         return
     (nine,), setting, words = made, only(entries, "setting"), block.words
-    steps = [
+    steps: list[dict[str, Any]] = [
         {"cut": part.format(nine.name), "from": start, "to": end, "gives": gives} for part, start, end, gives in _CUTS
     ]
     steps += [{"turn": name, "by": 180, "gives": f"turned {name}"} for name in ("upper right", "lower left")]

@@ -14,14 +14,17 @@ _MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s
 """So many are made of something."""
 _BLOCK = re.compile(r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z]+)?(?:,|:)?\s+(?=\d)")
 """What a size may stand behind: "The block is now 6 1/2 in square", "Make 17, 8 in square"."""
-_TURNED = re.compile(
-    r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
-)
-_COLUMNS = re.compile(r"\bcolumns?\b")
-_ON_POINT = re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)")
-_QUARTERED = re.compile(
-    r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4|quarters))\b|\bdisappearing\b"
-)
+_SAID = {
+    "turned": re.compile(
+        r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b"
+        r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
+    ),
+    "columns": re.compile(r"\bcolumns?\b"),
+    "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
+    "quartered": re.compile(
+        r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4|quarters))\b|\bdisappearing\b"
+    ),
+}
 _ROWS = re.compile(
     r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
 )
@@ -30,8 +33,8 @@ _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(
 
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
-    finished or not; how many stand (across, down); whether every second block is turned, whether
-    they stand in columns, whether on point; whether they are cut in four when they are sewn."""
+    finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
+    whether on point; whether they are cut in four when they are sewn."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -58,8 +61,9 @@ def in_passing(page: str) -> InPassing:
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     rows += [(int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text)]
-    made = map(int, _MADE.findall(text))
     return InPassing(
-        *(tuple(dict.fromkeys(found)) for found in (made, square, rows)),
-        *(bool(one.search(text)) for one in (_TURNED, _COLUMNS, _ON_POINT, _QUARTERED)),
+        made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
+        sides=tuple(dict.fromkeys(square)),
+        rows=tuple(dict.fromkeys(rows)),
+        **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )
