@@ -11,10 +11,10 @@ from .bordering import borders
 from .cut_apart import cut_in_four
 from .figures import measure
 from .in_passing import NOTHING, in_passing
-from .layouts import settings
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .set_in_rows import settings
 from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units

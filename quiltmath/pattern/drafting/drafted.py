@@ -284,6 +284,8 @@ def _with_title(entries, read, page):
         taken = [*entries, *read.questions]
         if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
             return entries
+        if first in read.understood:  # a head
+            return entries
     if first is None or len(page.lines()) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):

@@ -12,7 +12,9 @@ from .figures import in_digits, measure
 
 _MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))")
 """So many are made of something."""
-_BLOCK = re.compile(r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z]+)?(?:,|:)?\s+(?=\d)")
+_BLOCK = re.compile(
+    r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z-]+){0,4}?[,:]?\s+(?:(?:each|measuring)\s+)?(?=\d)"
+)
 """What a size may stand behind: "The block is now 6 1/2 in square", "Make 17, 8 in square"."""
 _SAID = {
     "turned": re.compile(

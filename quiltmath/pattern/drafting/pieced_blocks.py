@@ -57,7 +57,9 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
             found = _first([*at_hand, *near], numbers, wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
-        if found is not None and (known or not _leaves_units(found[1][0], at_hand)):
+        if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
+            found = None
+        if found is not None:
             yield _pieced(block, *found, entries)
 
 

@@ -99,7 +99,18 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     ):
-        yield _unit(entries, name, parts, at_a_time, number, *trim_to)
+        finished = _told_size(name, parts, taken, more, in_passing(page).sides)
+        yield _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
+
+
+def _told_size(kind, parts, taken, more, told):
+    """What units finish of squares that are not alike, as the page tells with their seams in passing; nothing where it
+    does not."""
+    larger = {"half-square": more.halves, "quarter-square": more.quarters}.get(kind)
+    widths = {one.width for one in parts}
+    if larger is None or len(widths) == 1:
+        return ""
+    return next((_printed(side - taken, parts[0]) for side in told if side - taken + larger in widths), "")
 
 
 def _fits(off, many, needed, near):
@@ -254,14 +265,13 @@ def _snowballs(squares, taken, more):
             yield "snowball", (one, other), None, one.many
 
 
-def _unit(entries, kind, parts, at_a_time, number, trim_to=""):
+def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
     """The question whether these parts are units of this kind, all of them used up."""
     first, second = (one.entry for one in parts)
     data = {"kind": kind, "parts": [first.name, second.name], "count": number}
     if at_a_time:
         data["at_a_time"] = at_a_time
-    if trim_to:
-        data["trim_to"] = trim_to
+    data |= {key: text for key, text in (("finished", finished), ("trim_to", trim_to)) if text}
     words = first.words if first.words.start > second.words.start else second.words
     told = _told(entries, kind, number)
     unit = told.but(**{**data, **told.data}) if told else Entry("unit", data, words, _free_name(entries, kind))
