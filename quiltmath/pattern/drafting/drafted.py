@@ -15,6 +15,7 @@ from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
+from .pieced_blocks import with_likeliest_size
 from .reader import Reader
 
 if TYPE_CHECKING:
@@ -212,7 +213,8 @@ def draft(text: str, name: str = "page") -> Draft:
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
-    questions = sorted(proposed, key=lambda one: one.words.start)
+    open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
+    questions = sorted(open_still, key=lambda one: one.words.start)
     return Draft(
         name,
         text,

@@ -13,6 +13,7 @@ from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, u
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
 from .small_blocks import SmallBlock, small_blocks, written
+from .stated import WHICH_SIZE
 
 MOST_CHOICES = 5
 SHORT = {
@@ -86,7 +87,7 @@ def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
     if len(made) != 1 or not 0 < made[0].number < total or drawn(entries):
         return
     ways = piecings(items(entries), total - made[0].number, made[0].width)
-    if ways and not ways[0].wrong:
+    if ways:
         first = next(one for one in entries if one.path == ("block", made[0].name))
         other = Entry("block", {}, first.words, "block 2" if first.name == "block" else f"{first.name} 2")
         yield _pieced(other, total - made[0].number, ways, entries)
@@ -144,6 +145,25 @@ def _leaves_a_border(number: int, way: Piecing, at_hand: list[Item], entries: li
         for sashed in (Sashed(across, number // across, True), Sashed(across, number // across, False))
         for sash in (Fraction(0), *thin)
     )
+
+
+def with_likeliest_size(question: Question, entries: list[Entry]) -> Question | None:
+    """The question whether a block is printed finished or with its seams, that first of which its pieces can be sewn;
+    None where another line answers it, and any other question as it is."""
+    if question.text != WHICH_SIZE:
+        return question
+    block = next((one for one in entries if one.path == question.choices[0].changes[0].path), None)
+    printed = _side(block, entries) if block is not None else None
+    perhaps = [_side(one.changes[0], entries) for one in question.choices]
+    if printed in perhaps and printed is not None:
+        return None
+    told = {**(block.data if block is not None else {}), **question.choices[0].changes[0].data}
+    if not isinstance(told.get("count"), int):
+        return question
+    at_hand = items(entries)
+    fits = [piecings(at_hand, told["count"], side) if side is not None else [] for side in perhaps]
+    ranked = sorted(zip(fits, question.choices), key=lambda one: one[0][0].wrong if one[0] else MOST_CHOICES)
+    return replace(question, choices=tuple(choice for _, choice in ranked))
 
 
 def _side(block: Entry, entries: list[Entry]) -> Fraction | None:

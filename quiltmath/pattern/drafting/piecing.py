@@ -202,12 +202,14 @@ def _bars(at_hand, number, side, wrong):
         for many in range(2, MOST_ROWS + 1):
             for chosen in islice(combinations_with_replacement(kinds, many), MOST_TRIED):
                 high = sum(one[1] for one in chosen)
-                if high != (side if side is not None else width):
+                off = abs(high - width)
+                if off > (NEAR if wrong else 0):
                     continue
                 uses, not_so = _used([one[0] for one in chosen], at_hand, number)
+                not_so += off > 0
                 if not_so <= wrong and len(uses) > not_so:
                     for order in _orders(chosen):
-                        yield Piecing((tuple(row for row, _ in order),), uses, width, high, not_so)
+                        yield Piecing((tuple(row for row, _ in order),), uses, width, width, not_so)
 
 
 def _bar_kinds(at_hand, width):
@@ -243,32 +245,45 @@ def _frames(at_hand, number, side, wrong):
     for centre in at_hand:
         if centre.square and centre.gives(number):
             others = [one for one in at_hand if one is not centre and one.looks == 1]
-            found = islice(_framed(centre.width, others, Counter(), (), number, wrong), MOST_TRIED)
+            found = islice(_framed(centre.width, others, (), number, wrong), MOST_TRIED)
             fits = [laid for laid in found if side is None or side == _grown(centre, laid)]
             ways = (_steps(centre, laid, number, at_hand) for laid in fits)
             yield from sorted((way for way in ways if way.wrong <= wrong), key=lambda way: -len(way.uses))[:1]
 
 
-def _framed(inner, strips, used, laid, number, wrong):
-    """The frames, each (its upright strip, its level one), that can lie one round another about a square so large."""
+class _Frame(NamedTuple):
+    """Two upright and two level strips, all as wide, and how many of the two lengths are wrong."""
+
+    upright: Item
+    level: Item
+    wide: Fraction
+    off: int
+
+
+def _framed(inner, strips, laid, number, wrong):
+    """The frames that can lie one round another about a square so large."""
     for upright, level in product(strips, repeat=2):
-        thin, long = sorted((upright.width, upright.height))
-        takes = used + Counter((upright.name,) * 2 + (level.name,) * 2)
+        (wide, high), (as_wide, across) = sorted((upright.width, upright.height)), sorted((level.width, level.height))
+        misfits = [abs(high - inner), abs(across - inner - 2 * wide)]
+        off = sum(misfit > 0 for misfit in misfits)
+        if wide != as_wide or max(misfits) > NEAR or off + sum(one.off for one in laid) > wrong:
+            continue
+        frames = (*laid, _Frame(upright, level, wide, off))
+        takes = Counter(2 * [strip.name for one in frames for strip in (one.upright, one.level)])
         if any(number * takes[one.name] > one.left * (1 + wrong * FAR) for one in (upright, level)):
             continue
-        if long == inner and sorted((level.width, level.height)) == [thin, inner + 2 * thin]:
-            yield (*laid, (upright, level))
-            yield from _framed(inner + 2 * thin, strips, takes, (*laid, (upright, level)), number, wrong)
+        yield frames
+        yield from _framed(inner + 2 * wide, strips, frames, number, wrong)
 
 
 def _grown(centre, laid):
-    return centre.width + 2 * sum(min(upright.width, upright.height) for upright, _ in laid)
+    return centre.width + 2 * sum(one.wide for one in laid)
 
 
 def _steps(centre, laid, number, at_hand):
     """The block of these frames, every frame a round."""
     rounds, inner = [], centre.name
-    for place, (upright, level) in enumerate(laid, 1):
+    for place, (upright, level, _, _) in enumerate(laid, 1):
         stands = turned(upright.name, 0 if upright.height >= upright.width else 90)
         lies = turned(level.name, 0 if level.width > level.height else 90)
         rounds.append(((lies,), (stands, inner, stands), (lies,)))
@@ -276,7 +291,7 @@ def _steps(centre, laid, number, at_hand):
     pieces = [tuple(word for word in row if not word.startswith("round ")) for rows in rounds for row in rows]
     uses, not_so = _used(pieces, at_hand, number)
     size = _grown(centre, laid)
-    return Piecing(tuple(rounds), uses, size, size, not_so)
+    return Piecing(tuple(rounds), uses, size, size, not_so + sum(one.off for one in laid))
 
 
 def _log_cabins(at_hand, number, side, wrong):
