@@ -358,7 +358,9 @@ def test_each_way_to_piece_a_block_is_drawn_above_its_answer():
     open_form.page.box.value = PINWHEELS
     open_form.page.read()
     (halves, other) = open_form.page.answers.children
-    assert halves.description == "48 half-square triangle units, two at a time" and other.description == "something else"
+    assert (
+        halves.description == "48 half-square triangle units, two at a time" and other.description == "something else"
+    )
     halves.click()
     *ways, other = open_form.page.answers.children
     assert [one.children[1].description for one in ways] == [f"Way {number}" for number in range(1, 6)]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .model import Entry, Words
-from .piecing import FAR
+from .piecing import FAR, turned
 
 Rows = list[list[str]]
 MOST_CLAWS = 4
@@ -79,7 +79,8 @@ def _of_segments(at_hand, near):
 
 
 def _paws(at_hand):
-    """A large square with claws, such as half-squares, along two sides, and a small square where these meet."""
+    """A large square with claws, such as half-squares, along two sides, its own fabric next to it, and a small square
+    where these meet."""
     squares = [one for one in at_hand if one.square]
     for palm, claw, corner in product(squares, repeat=3):
         along = palm.width / claw.width
@@ -89,6 +90,7 @@ def _paws(at_hand):
         if palm.looks == corner.looks == 1 and all(abs(left - needed) <= needed * FAR for left, needed in counts):
             name, many = f"{palm.name}-{claw.name} paw", int(along)
             side, wide = palm.width + claw.width, f"{palm.name}-{claw.name} paw, claws"
-            rows = [[corner.name, *[claw.name] * many], [wide, palm.name]]
+            above, beside = (turned(claw.name, turn) for turn in ((0, 180) if claw.fabric == palm.fabric else (180, 0)))
+            rows = [[corner.name, *[above] * many], [wide, palm.name]]
             parts = frozenset((palm.name, claw.name, corner.name))
-            yield SmallBlock(Item(name, side, side, palm.left, 4), parts, rows, ((wide, [[claw.name]] * many),))
+            yield SmallBlock(Item(name, side, side, palm.left, 4), parts, rows, ((wide, [[beside]] * many),))
