@@ -24,6 +24,7 @@ _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
 _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
+_OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
 _CUTS = re.compile(r"\bcut\b")
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
@@ -93,10 +94,11 @@ def _of_quilt(text, sizes, words):
 
 
 def _near(one, text):
-    """The words about a figure, from the comma or bracket before it to the next."""
-    first = max((text.rfind(sign, 0, one.start) for sign in ",;("), default=-1)
-    after = re.search(r"[,;)]", text[one.end :])
-    return text[first + 1 : one.end + after.start() if after else len(text)]
+    """The words about a figure: those before it where they say what it is of, else those behind it, as far as the next
+    sign or figure."""
+    before = re.split(r"[,;()]|\d\S*", text[: one.start])[-1]
+    after = re.split(r"[,;()]|\d", text[one.end :])[0]
+    return before if _OF_WHAT.search(before) else f"{before} {after}"
 
 
 def _two_sides(one: Measure, text: str) -> bool:
@@ -109,7 +111,8 @@ def _of_fabric(text, sizes, words, entries):
     told = {key for one in entries for key in ("usable_width",) if key in one.data} | {one.table for one in entries}
     for one in sizes:
         near = _near(one, text)
-        wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE and _WIDE.search(text)
+        wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE
+        wide = wide and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
         if wide and not _LINING.search(near) and "usable_width" not in told:
             yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
         elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:

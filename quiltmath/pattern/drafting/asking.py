@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Container, Iterable, Sequence
+from fractions import Fraction
 from itertools import chain, islice
 
 from .at_hand import items, used_up
@@ -21,6 +22,7 @@ from .unit_kinds import units
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
+LEAST_USED = Fraction(1, 2)  # of the squares in a pack
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
@@ -50,7 +52,7 @@ def _of_lines(entries):
 
 
 def _units_made(entries, page, told):
-    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries))
+    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries, told))
     return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
 
 
@@ -65,18 +67,26 @@ def _lengths(entries):
         yield Question(one.words, "how long are these strips, along the selvage?", choices)
 
 
-def _as_bought(entries):
+def _as_bought(entries, told):
     """Precut squares that nothing is cut from, where the quilt has rows of them: they are sewn as they are bought."""
-    setting = next((one for one in entries if one.table == "setting" and {"across", "down"} <= one.data.keys()), None)
+    setting = next(
+        (one.data for one in entries if one.table == "setting" and {"across", "down"} <= one.data.keys()), {}
+    )
     cut = {one.data.get("fabric") for one in entries if one.table == "cut"}
-    for one in entries if setting else ():
+    for one in entries:
         piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in cut else ""
-        number = setting.data["across"] * setting.data["down"]
-        if isinstance(piece, str) and piece.endswith(" square") and number <= one.data.get("pieces", 0):
-            size = piece.removesuffix(" square").removesuffix(" in")
-            squares = Entry("cut", {"fabric": one.name, "size": size, "count": number}, one.words, "square")
-            asks = f"are {number} of the {piece}s sewn in as they are bought?"
-            yield Question(one.words, asks, (Choice(f"{number} squares {size}", (squares,)), SOMETHING_ELSE))
+        if not isinstance(piece, str) or not piece.endswith(" square"):
+            continue
+        size = piece.removesuffix(" square").removesuffix(" in")
+        for across, down in [(setting["across"], setting["down"])] if setting else told.rows:
+            if not LEAST_USED * one.data.get("pieces", 0) <= across * down <= one.data.get("pieces", 0):
+                continue
+            squares = Entry("cut", {"fabric": one.name, "size": size, "count": across * down}, one.words, "square")
+            rows = () if setting else (Entry("setting", {"across": across, "down": down}, one.words),)
+            asks = f"are {across * down} of the {piece}s sewn in as they are bought, {across} across and {down} down?"
+            yield Question(
+                one.words, asks, (Choice(f"{across * down} squares {size}", (squares, *rows)), SOMETHING_ELSE)
+            )
 
 
 def _units(entries):

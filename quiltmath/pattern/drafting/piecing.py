@@ -12,7 +12,7 @@ from typing import NamedTuple
 from .at_hand import Item
 
 Row = tuple[str, ...]
-MOST_ITEMS = 14  # of more nobody could see what belongs together
+MOST_ITEMS = 22  # of more nobody could see what belongs together
 MOST_ROWS = 5
 LARGEST_CHECKER = 7  # squares along the side of a block
 MOST_LOGS = 20
@@ -73,12 +73,14 @@ def _spare(way, left, number):
 
 
 def _ways(at_hand, number, side, wrong):
-    yield from _single(at_hand, number, side)
+    yield from _single([one for one in at_hand if one.sewn], number, side)
     for across in range(2, LARGEST_CHECKER + 1):
         yield from _checkers(at_hand, number, across, wrong)
     yield from _grids(at_hand, number, side, wrong)
     yield from _bars(at_hand, number, side, wrong)
     yield from _rounds(at_hand, number, side, wrong)
+    if side is not None:
+        yield from _single([one for one in at_hand if not one.sewn], number, side)
 
 
 def _used(rows: Iterable[Row], at_hand: list[Item], number: int) -> tuple[tuple[tuple[str, int], ...], int]:
@@ -94,11 +96,10 @@ def _off(item, needed):
 
 
 def _single(at_hand, number, side):
-    """Blocks of one piece, which is sewn, or as large as a block."""
-    fit = [one for one in at_hand if one.square and one.gives(number) and side in (None, one.width)]
-    sewn = [one for one in fit if one.sewn]
-    for one in sewn or (fit if side is not None else ()):
-        yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
+    """Blocks of one piece each."""
+    for one in at_hand:
+        if one.square and one.gives(number) and side in (None, one.width):
+            yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
 
 
 # -- grids ----------------------------------------------------------------------------------------------------------
@@ -213,11 +214,20 @@ def _bars(at_hand, number, side, wrong):
 
 
 def _bar_kinds(at_hand, width):
-    """(a row as wide as the block, its height) of each piece that fills one."""
-    for one in at_hand:
-        for base, (wide, high) in ((0, (one.width, one.height)), (90, (one.height, one.width))):
-            if width % wide == 0 and width // wide <= MOST_ROWS and base < one.again:
-                yield (turned(one.name, base % one.again),) * int(width // wide), high
+    """(a row as wide as the block, its height) of each piece that fills one, and of each that lies between two of
+    another."""
+    lying = [
+        (turned(one.name, base % one.again), *size)
+        for one in at_hand
+        for base, size in ((0, (one.width, one.height)), (90, (one.height, one.width)))
+        if base < one.again
+    ]
+    for name, wide, high in lying:
+        if width % wide == 0 and width // wide <= MOST_ROWS:
+            yield (name,) * int(width // wide), high
+    for (outer, wide, high), (inner, between, as_high) in permutations(lying, 2):
+        if high == as_high and 2 * wide + between == width and wide != between:
+            yield (outer, inner, outer), high
 
 
 def _orders(chosen):
@@ -333,15 +343,17 @@ def _by_pairs(laid):
 
 
 def _cabin(centre, laid, number):
-    """The block of these logs, every log a round."""
+    """The block of these logs: to the right and above, to the left and below, two logs a round."""
     rounds, inner = [], centre.name
-    wide = high = centre.width
-    for place, (one, _) in enumerate(laid):
-        thin = min(one.width, one.height)
-        stands = place % 2 == 0
-        log = turned(one.name, 0 if (one.height > one.width) == stands else 90)
-        rounds.append((((inner, log),), ((log,), (inner,)), ((log, inner),), ((inner,), (log,)))[place % 4])
-        inner = f"round {place + 1}"
-        wide, high = (wide + thin, high) if stands else (wide, high + thin)
+    logs = [
+        turned(one.name, 0 if (one.height > one.width) == (place % 2 == 0) else 90)
+        for place, (one, _) in enumerate(laid)
+    ]
+    for place in range(0, len(logs), 2):
+        beside = (inner, logs[place]) if place % 4 == 0 else (logs[place], inner)
+        level = tuple((log,) for log in logs[place + 1 : place + 2])
+        rounds.append((*level, beside) if place % 4 == 0 else (beside, *level))
+        inner = f"round {len(rounds)}"
+    wide, high = (centre.width + sum(min(one.width, one.height) for one, _ in part) for part in (laid[::2], laid[1::2]))
     uses = tuple((one.name, 1) for one in (centre, *(log for log, _ in laid)))
     return Piecing(tuple(rounds), uses, wide, high, sum(off > 0 for _, off in laid))

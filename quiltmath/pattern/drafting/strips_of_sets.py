@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from ... import lengths
-from .at_hand import length, two_seams
+from .at_hand import length, sides, two_seams
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
@@ -88,9 +88,8 @@ def _strip_set(told, strips, entries):
     number = told.data.get("sets") or min(one.data["count"] for one in strips)
     metric = strips[0].data["strip"].endswith("cm")
     square = told.data.get("sub_cut") or _square(high, metric)
-    pieces = told.data.get("pieces") or number * int(
-        (length(wide) if wide else LEAST_WIDTH) // (length(square) or high)
-    )
+    whole = number * int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high))
+    pieces = told.data.get("pieces") or _of_blocks(high - two_seams(entries), entries) or whole
     names = [one.name for one in strips]
     data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
     label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
@@ -99,6 +98,13 @@ def _strip_set(told, strips, entries):
         f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
     )
     return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
+
+
+def _of_blocks(side, entries):
+    """How many pieces are cut off square that are blocks by themselves, as these are told; 0 where they are not."""
+    blocks = [one.data for one in entries if one.table == "block" and "rows" not in one.data]
+    (told,) = blocks if len(blocks) == 1 else ({},)
+    return told.get("count", 0) if sides(told.get("finished")) == (side, side) else 0
 
 
 def _square(side, metric):
