@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
-from itertools import combinations_with_replacement, islice, permutations, product
+from itertools import islice, permutations, product
 from typing import NamedTuple
 
 from .at_hand import Item
@@ -197,20 +197,27 @@ def _lying(at_hand, wide, high, wrong):
 
 
 def _bars(at_hand, number, side, wrong):
-    """Rows that each hold one kind of piece, once or several times."""
+    """Rows that each hold one kind of piece, once or several times, or one between two of another."""
+    most = {one.name: one.left * (1 + wrong * FAR) / number for one in at_hand}
     for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
-        kinds = [*_bar_kinds(at_hand, width)]
-        for many in range(2, MOST_ROWS + 1):
-            for chosen in islice(combinations_with_replacement(kinds, many), MOST_TRIED):
-                high = sum(one[1] for one in chosen)
-                off = abs(high - width)
-                if off > (NEAR if wrong else 0):
-                    continue
-                uses, not_so = _used([one[0] for one in chosen], at_hand, number)
-                not_so += off > 0
-                if not_so <= wrong and len(uses) > not_so:
-                    for order in _orders(chosen):
-                        yield Piecing((tuple(row for row, _ in order),), uses, width, width, not_so)
+        kinds = [(row, high, Counter(word.split(":")[0] for word in row)) for row, high in _bar_kinds(at_hand, width)]
+        near = NEAR if wrong else Fraction(0)
+        for chosen in islice(_stacked(kinds, width, near, most), MOST_TRIED):
+            uses, not_so = _used([row for row, _ in chosen], at_hand, number)
+            not_so += sum(high for _, high in chosen) != width
+            if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
+                for order in _orders(chosen):
+                    yield Piecing((tuple(row for row, _ in order),), uses, width, width, not_so)
+
+
+def _stacked(kinds, left, near, most, chosen=()):
+    """The rows, of a few kinds, that fill what is left of the height, nearly so, with at most so many of each piece."""
+    if abs(left) <= near:
+        yield chosen
+    for place, (row, high, takes) in enumerate(kinds):
+        if high <= left + near and len(chosen) < MOST_ROWS and all(most[name] >= many for name, many in takes.items()):
+            rest = {name: number - takes[name] for name, number in most.items()}
+            yield from _stacked(kinds[place:], left - high, near, rest, (*chosen, (row, high)))
 
 
 def _bar_kinds(at_hand, width):
