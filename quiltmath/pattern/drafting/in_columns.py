@@ -10,6 +10,7 @@ from .at_hand import Item, items
 from .in_passing import NOTHING, InPassing
 from .layouts import Made, counted, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR
 
 LEAST_IN_LINE = 3
 MISPRINTED = Fraction(1, 10)
@@ -33,9 +34,10 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
     ]
     total = next(iter(told_blocks(entries)), 0)
     tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
+    found: list[tuple[Fraction, Question]] = []
     for near, loosely in tries:
         hints = told if loosely else NOTHING
-        found = [
+        found += [
             _in_lines(key, unit, strip, lines, each, entries)
             for unit, strip in product([*blocks, *at_hand], strips)
             if unit != strip and (not near or unit.looks > 1)
@@ -44,18 +46,20 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
             if each >= (LEAST_IN_LINE if unit not in blocks or total else 1) and lines > 1
             if loosely or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
         ]
-        if found:
-            yield from sorted(found, key=lambda one: one[0])
-            return
+        if any(off == 0 for off, _ in found) or found and not told.columns:
+            break
+    yield from sorted(found, key=lambda one: one[0])
 
 
 def _as_long(number, along, strip, near, told):
     """(How many stand in each line, how many lines) of so many, for lines as long as a strip, nearly so, or as many as
-    the page says are made."""
+    the page says are made, though the strips or the number may be misprinted."""
     each = round(strip / along)
     if each and abs(strip - each * along) <= near and number % each == 0:
         yield each, number // each
     for lines in told.made:
+        if each * along == strip and 0 < abs(lines * each - number) <= number * FAR:
+            yield each, lines
         if number % lines == 0 and 0 < abs(strip - number // lines * along) <= strip * MISPRINTED:
             yield number // lines, lines
 

@@ -196,32 +196,41 @@ def _lying(at_hand, wide, high, wrong):
 # -- rows across the block ------------------------------------------------------------------------------------------
 
 
+class _Row(NamedTuple):
+    """A row across a block: its pieces, its height, and whether one of its sizes is wrong."""
+
+    pieces: Row
+    high: Fraction
+    off: bool = False
+
+
 def _bars(at_hand, number, side, wrong):
     """Rows that each hold one kind of piece, once or several times, or one between two of another."""
     most = {one.name: one.left * (1 + wrong * FAR) / number for one in at_hand}
     for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
-        kinds = [(row, high, Counter(word.split(":")[0] for word in row)) for row, high in _bar_kinds(at_hand, width)]
         near = NEAR if wrong else Fraction(0)
+        kinds = [(row, Counter(word.split(":")[0] for word in row.pieces)) for row in _across(at_hand, width, near)]
         for chosen in islice(_stacked(kinds, width, near, most), MOST_TRIED):
-            uses, not_so = _used([row for row, _ in chosen], at_hand, number)
-            not_so += sum(high for _, high in chosen) != width
+            uses, not_so = _used([row.pieces for row in chosen], at_hand, number)
+            not_so += len({row for row in chosen if row.off}) + (sum(row.high for row in chosen) != width)
             if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
                 for order in _orders(chosen):
-                    yield Piecing((tuple(row for row, _ in order),), uses, width, width, not_so)
+                    yield Piecing((tuple(row.pieces for row in order),), uses, width, width, not_so)
 
 
 def _stacked(kinds, left, near, most, chosen=()):
     """The rows, of a few kinds, that fill what is left of the height, nearly so, with at most so many of each piece."""
     if abs(left) <= near:
         yield chosen
-    for place, (row, high, takes) in enumerate(kinds):
-        if high <= left + near and len(chosen) < MOST_ROWS and all(most[name] >= many for name, many in takes.items()):
+    for place, (row, takes) in enumerate(kinds):
+        fits = row.high <= left + near and len(chosen) < MOST_ROWS
+        if fits and all(most[name] >= many for name, many in takes.items()):
             rest = {name: number - takes[name] for name, number in most.items()}
-            yield from _stacked(kinds[place:], left - high, near, rest, (*chosen, (row, high)))
+            yield from _stacked(kinds[place:], left - row.high, near, rest, (*chosen, row))
 
 
-def _bar_kinds(at_hand, width):
-    """(a row as wide as the block, its height) of each piece that fills one, and of each that lies between two of
+def _across(at_hand, width, near):
+    """The rows as wide as the block, or nearly so, of each piece that fills one and of each that lies between two of
     another."""
     lying = [
         (turned(one.name, base % one.again), *size)
@@ -231,10 +240,11 @@ def _bar_kinds(at_hand, width):
     ]
     for name, wide, high in lying:
         if width % wide == 0 and width // wide <= MOST_ROWS:
-            yield (name,) * int(width // wide), high
+            yield _Row((name,) * int(width // wide), high)
     for (outer, wide, high), (inner, between, as_high) in permutations(lying, 2):
-        if high == as_high and 2 * wide + between == width and wide != between:
-            yield (outer, inner, outer), high
+        off = abs(2 * wide + between - width) + abs(high - as_high)
+        if off <= near and wide != between:
+            yield _Row((outer, inner, outer), high, off > 0)
 
 
 def _orders(chosen):
