@@ -6,13 +6,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import cache, lru_cache
 from itertools import islice, permutations, product
 from typing import NamedTuple
 
 from .at_hand import Item
 
 Row = tuple[str, ...]
-MOST_ITEMS = 22  # of more nobody could see what belongs together
+MOST_ITEMS = 14  # of more nobody could see what belongs together
 MOST_ROWS = 5
 LARGEST_CHECKER = 7  # squares along the side of a block
 MOST_LOGS = 20
@@ -53,8 +54,11 @@ def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> 
     >>> [" ".join(row) for row in found[0].rows]
     ['A B A', 'B A B', 'A B A']
     """
-    if not at_hand or len(at_hand) > MOST_ITEMS or number < 1:
-        return []
+    return list(_found(tuple(at_hand), number, side)) if at_hand and number > 0 else []
+
+
+@lru_cache(maxsize=500)  # after each answer most is asked for again
+def _found(at_hand, number, side):
     for wrong in (0, 1):
         found = dict.fromkeys(
             way
@@ -74,11 +78,13 @@ def _spare(way, left, number):
 
 def _ways(at_hand, number, side, wrong):
     yield from _single([one for one in at_hand if one.sewn], number, side)
-    for across in range(2, LARGEST_CHECKER + 1):
-        yield from _checkers(at_hand, number, across, wrong)
-    yield from _grids(at_hand, number, side, wrong)
-    yield from _bars(at_hand, number, side, wrong)
-    yield from _rounds(at_hand, number, side, wrong)
+    if len(at_hand) <= MOST_ITEMS:
+        for across in range(2, LARGEST_CHECKER + 1):
+            yield from _checkers(at_hand, number, across, wrong)
+        yield from _grids(at_hand, number, side, wrong)
+        yield from _bars(at_hand, number, side, wrong)
+    if len(at_hand) <= MOST_LOGS:
+        yield from _rounds(at_hand, number, side, wrong)
     if side is not None:
         yield from _single([one for one in at_hand if not one.sewn], number, side)
 
@@ -107,13 +113,14 @@ def _single(at_hand, number, side):
 
 def _grids(at_hand, number, side, wrong):
     """Grids of two to four squares along a side, of three and four also with a wider middle."""
+    fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, wrong)])
     widths = sorted({one.width for one in at_hand} | {one.height for one in at_hand})
     for edge, middle in product(widths, repeat=2):
         for tracks in ((edge, edge), (edge, middle, edge), (edge, middle, middle, edge)):
             if len(tracks) == 2 and middle != edge or side is not None and sum(tracks) != side:
                 continue
             for step in (90, 180) if len(tracks) == 2 else (90,):
-                yield from _grid(at_hand, number, tracks, step, wrong)
+                yield from _grid(at_hand, number, tracks, step, wrong, fitting)
 
 
 def _checkers(at_hand, number, across, wrong):
@@ -145,13 +152,13 @@ def _orbits(across, step):
         yield orbit
 
 
-def _grid(at_hand, number, tracks, step, wrong):
+def _grid(at_hand, number, tracks, step, wrong, lying):
     """The blocks of such a grid that look alike when they are turned."""
     orbits = sorted(_orbits(len(tracks), step), key=len)
     fitting = []
     for orbit in orbits:
         (down, right), _ = orbit[0]
-        fitting.append([*_lying(at_hand, tracks[right], tracks[down], wrong)])
+        fitting.append(lying(tracks[right], tracks[down]))
     for chosen in islice(product(*fitting), MOST_TRIED):
         off = sum(one.off for one in chosen)
         if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:
